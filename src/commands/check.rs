@@ -1,0 +1,79 @@
+//! `check`
+
+use super::desk::{Desk, machine_date, today};
+use super::options::{Format, Options};
+use super::outcome::{Failure, Reply};
+use crate::journal::{Files, Lifter};
+use crate::meaning;
+use crate::present::json::{Envelope, render};
+use crate::present::problem::Placed;
+use crate::present::{Screen, json, paint, text};
+use crate::problems::{Problem, Severity};
+use crate::source::{Lines, Page};
+use clap::Args;
+
+/// Find the lines that are not understood
+///
+/// Reads every page of every lifter, or of --lifter, and lists what is wrong: the place, the line with the
+/// fault marked, and what to write instead. An error means that something was left out of the answers; a
+/// warning, that it was read, but look. Each kind is explained in docs/problems.md. Exit status: 0 no error,
+/// 1 an error was found, 2 could not answer.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # every page
+  loadline check
+  # one lifter's pages, for an editor to read
+  loadline check --lifter nerys --format json")]
+pub(crate) struct Check {}
+
+impl Check {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let desk = Desk::open(options)?;
+        let one = match &options.lifter {
+            Some(_) => Some(desk.lifter(options)?),
+            None => None,
+        };
+        let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
+        let mut found: Vec<Placed> = Vec::new();
+        let (mut pages, mut sessions, mut left_out) = (0, 0, 0);
+        for (path, problem) in &desk.journal.problems {
+            if one.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')) {
+                found.extend(placed(&desk.files, path, std::slice::from_ref(problem)));
+            }
+        }
+        for lifter in lifters {
+            let reading = meaning::read(&desk.files, lifter, desk.journal.pages_of(lifter), Some(machine_date()));
+            pages += reading.log.pages.len() as u32;
+            sessions += reading.sessions;
+            left_out += reading.log.left_out;
+            for of_page in reading.problems.chunk_by(|one, other| one.0 == other.0) {
+                let Some((page, _)) = of_page.first() else { continue };
+                let problems: Vec<Problem> = of_page.iter().map(|(_, problem)| problem.clone()).collect();
+                found.extend(placed(&desk.files, reading.log.page_path(*page), &problems));
+            }
+        }
+        pages += if one.is_none() { desk.journal.pages.iter().filter(|(_, lifter)| lifter.is_none()).count() as u32 } else { 0 };
+        found.sort_by(|one, other| (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column)));
+        let status = u8::from(found.iter().any(|problem| problem.severity == Severity::Error));
+        let out = match options.format {
+            Format::Json => {
+                let answer = json::check::json(pages, sessions, &found);
+                let lifter = one.and_then(|lifter| lifter.name.clone());
+                render(&Envelope { lifter, today: today(options).to_string(), left_out, answer })
+            }
+            Format::Text => {
+                let screen = Screen { width: options.width() };
+                paint(&text::check::show(pages, sessions, &found, screen), options.colour())
+            }
+        };
+        Ok(Reply { out, err: String::new(), status })
+    }
+}
+
+/// The problems of a file with their places counted out.
+fn placed(files: &dyn Files, path: &str, problems: &[Problem]) -> Vec<Placed> {
+    let page = files.read(path).ok().and_then(|bytes| Page::new(path, bytes).ok());
+    let text = page.as_ref().map_or("", Page::text);
+    let lines = Lines::of(text);
+    problems.iter().map(|problem| Placed::new(path, &lines, problem)).collect()
+}

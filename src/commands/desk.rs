@@ -1,0 +1,117 @@
+//! The journal, the lifter, and today, ready for a question.
+
+use super::options::{Format, Options};
+use super::outcome::{Failure, Reply};
+use crate::history::History;
+use crate::journal::{Disk, Journal, Lifter, NoRoot, find_root, open};
+use crate::meaning::{self, Reading};
+use crate::present::json::{Envelope, render};
+use crate::present::{Markup, Screen, paint, wording};
+use chrono::{Local, NaiveDate};
+use serde::Serialize;
+use std::path::{Path, PathBuf};
+
+/// A journal opened, nothing read yet.
+pub(crate) struct Desk {
+    pub(crate) files: Disk,
+    pub(crate) journal: Journal,
+    root: PathBuf,
+    /// The folder that was named, or the current one.
+    named: Option<PathBuf>,
+}
+
+/// A lifter's pages, read.
+pub(crate) struct Book {
+    pub(crate) reading: Reading,
+    pub(crate) lifter: Lifter,
+    settings_problems: usize,
+}
+
+impl Desk {
+    /// Opens the journal that is meant.
+    pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
+        let current = std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
+        let named = options.journal.as_deref();
+        let root = match find_root(named, &current) {
+            // A folder named by habit, from inside a lifter's: the journal above it is meant.
+            Err(NoRoot::NoSettings(folder)) => {
+                let whole = folder.canonicalize().unwrap_or_else(|_| folder.clone());
+                find_root(None, &whole).map_err(|_| NoRoot::NoSettings(folder))?
+            }
+            found => found?,
+        };
+        let files = Disk::new(&root);
+        Ok(Desk { journal: open(&files), files, root, named: options.journal.clone() })
+    }
+
+    /// The folder one stands in, below the root. Who names a journal from outside stands in the folder
+    /// that was named.
+    fn standing_in(&self) -> Option<String> {
+        let root = self.root.canonicalize().ok()?;
+        let inside = |folder: &Path| -> Option<String> {
+            let folder = folder.canonicalize().ok()?;
+            Some(folder.strip_prefix(&root).ok()?.to_string_lossy().replace('\\', "/"))
+        };
+        let current = std::env::current_dir().ok()?;
+        inside(&current).or_else(|| inside(self.named.as_deref()?))
+    }
+
+    /// The lifter who is meant.
+    pub(crate) fn lifter(&self, options: &Options) -> Result<&Lifter, Failure> {
+        Ok(self.journal.lifter(options.lifter.as_deref(), self.standing_in().as_deref())?)
+    }
+
+    /// Reads the pages of the lifter who is meant.
+    pub(crate) fn book(&self, options: &Options) -> Result<Book, Failure> {
+        let lifter = self.lifter(options)?.clone();
+        let reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
+        Ok(Book { reading, lifter, settings_problems: self.journal.problems.len() })
+    }
+}
+
+impl Book {
+    /// The history as of the day that is asked about.
+    pub(crate) fn history(&self, options: &Options) -> History<'_> {
+        History::new(&self.reading.log, &self.lifter.book, today(options))
+    }
+
+    /// The reply to a question, as text or as JSON.
+    pub(crate) fn reply<T: Serialize>(&self, options: &Options, json: impl FnOnce() -> T, text: impl FnOnce(Screen) -> Markup) -> Reply {
+        match options.format {
+            Format::Json => Reply::answered(render(&self.envelope(options, json())), String::new()),
+            Format::Text => {
+                let text = text(Screen { width: options.width() });
+                Reply::answered(paint(&text, options.colour()), self.left_out())
+            }
+        }
+    }
+
+    fn envelope<T: Serialize>(&self, options: &Options, answer: T) -> Envelope<T> {
+        let log = &self.reading.log;
+        Envelope { lifter: log.lifter.clone(), today: today(options).to_string(), left_out: log.left_out, answer }
+    }
+
+    /// Says once how much is missing from the answer.
+    fn left_out(&self) -> String {
+        let mut said = Vec::new();
+        if self.reading.log.left_out > 0 {
+            let lines = wording::count(self.reading.log.left_out, "line");
+            let verb = if self.reading.log.left_out == 1 { "has an error and counts" } else { "have errors and count" };
+            said.push(format!("{lines} {verb} nowhere"));
+        }
+        if self.settings_problems > 0 {
+            said.push("settings or files have errors".into());
+        }
+        if said.is_empty() { String::new() } else { format!("loadline: {}; see `loadline check`\n", said.join("; ")) }
+    }
+}
+
+/// The day to answer for.
+pub(crate) fn today(options: &Options) -> NaiveDate {
+    options.on.unwrap_or_else(machine_date)
+}
+
+/// The machine's own date.
+pub(crate) fn machine_date() -> NaiveDate {
+    Local::now().date_naive()
+}

@@ -1,0 +1,52 @@
+//! `match`
+
+use super::desk::Desk;
+use super::options::Options;
+use super::outcome::{Failure, Reply};
+use crate::present::{json, text};
+use crate::questions::r#match::{Ask, answer};
+use clap::Args;
+
+/// Compare this week with the same week of the last block
+///
+/// Answers whether this week beats the same week of the block before, lift by lift. Two loads are the same
+/// when they are closer than half the gym's smallest step, so 265 lb and 120 kg are. Where load and reps and
+/// sets point different ways the verdict is mixed; where one of the weeks is a deload or peak week and the
+/// other is not, there is none.
+///
+/// A lift not done in that week of the block before is held against the nearest earlier block that has it.
+/// Exit status: 0 answered, 2 could not answer.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # this week, every lift
+  loadline match
+  # one lift, two weeks of one's own choice
+  loadline match \"Back squat\" --block 9 --week 2 --against 8")]
+pub(crate) struct Match {
+    /// Only this lift
+    lift: Option<String>,
+    /// This block, in its last week with work
+    #[arg(long, value_name = "NAME")]
+    block: Option<String>,
+    /// This week of the block
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    week: Option<u32>,
+    /// The other block
+    #[arg(long, value_name = "NAME")]
+    against: Option<String>,
+}
+
+impl Match {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let book = Desk::open(options)?.book(options)?;
+        let history = book.history(options);
+        let ask = Ask {
+            lift: self.lift.as_deref().map(|name| history.find_lift(name)).transpose()?,
+            block: self.block.as_deref().map(|name| history.find_block(name)).transpose()?,
+            week: self.week,
+            against: self.against.as_deref().map(|name| history.find_block(name)).transpose()?,
+        };
+        let answer = answer(&history, &ask);
+        Ok(book.reply(options, || json::r#match::json(&answer), |screen| text::r#match::show(&answer, screen)))
+    }
+}

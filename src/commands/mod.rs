@@ -1,0 +1,111 @@
+//! The commands: each takes its arguments, has the journal read, asks, and has the answer shown. No sums
+//! and no wording of answers here.
+//!
+//! - `options.rs`: the options that every command shares
+//! - `desk.rs`: the journal, the lifter and today, ready for a question
+//! - `outcome.rs`: what a command ends with, and its exit status
+//! - one file a command
+
+mod best;
+mod check;
+mod desk;
+mod history;
+mod lifts;
+mod r#match;
+mod new;
+mod options;
+mod outcome;
+mod recall;
+mod since;
+mod volume;
+
+use clap::{CommandFactory, Parser, Subcommand};
+pub use outcome::Reply;
+use std::ffi::OsString;
+
+/// A plain-text training journal for lifters who train in blocks
+#[derive(Parser, Debug)]
+#[command(name = "loadline", version, about, max_term_width = 80, help_template = TEMPLATE, disable_help_subcommand = true)]
+pub struct Program {
+    #[command(flatten)]
+    options: options::Options,
+    #[command(subcommand)]
+    command: Command,
+}
+
+/// The commands stand by the moment at which they are used, not by the alphabet.
+const TEMPLATE: &str = "\
+{about}
+
+{usage-heading} {usage}
+
+At the rack:
+  match    Compare this week with the same week of the last block
+  best     Find the best set, or sets, at a rep count
+  recall   Recall the last set-up, cues, faults and remarks
+  history  List every mark of one lift
+
+On Sunday:
+  since    Count the blocks since the last high-rep phase
+  volume   Sum up sets, reps, tonnage and effort
+
+In the editor:
+  check    Find the lines that are not understood
+  lifts    List the lifts of the journal
+  new      Start a journal
+
+Options:
+{options}
+
+`loadline COMMAND --help` explains a command, with examples.
+";
+
+#[derive(Subcommand, Debug)]
+enum Command {
+    Best(best::Best),
+    Check(check::Check),
+    History(history::History),
+    Lifts(lifts::Lifts),
+    Match(r#match::Match),
+    New(new::New),
+    Recall(recall::Recall),
+    Since(since::Since),
+    Volume(volume::Volume),
+}
+
+/// Runs the program on its arguments, the program's name first. Nothing is printed: the reply says what
+/// goes where.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
+    let program = match Program::try_parse_from(arguments) {
+        Ok(program) => program,
+        Err(error) => return Reply::of_arguments(&error),
+    };
+    let options = &program.options;
+    let answered = match &program.command {
+        Command::Best(command) => command.run(options),
+        Command::Check(command) => command.run(options),
+        Command::History(command) => command.run(options),
+        Command::Lifts(command) => command.run(options),
+        Command::Match(command) => command.run(options),
+        Command::New(command) => command.run(options),
+        Command::Recall(command) => command.run(options),
+        Command::Since(command) => command.run(options),
+        Command::Volume(command) => command.run(options),
+    };
+    answered.unwrap_or_else(Reply::of_failure)
+}
+
+/// Every command's name.
+pub fn names() -> Vec<String> {
+    Program::command().get_subcommands().map(|command| command.get_name().to_owned()).collect()
+}
+
+/// The whole help of a command, or of the program.
+pub fn help(command: Option<&str>) -> String {
+    let mut program = Program::command().term_width(80);
+    program.build();
+    match command.and_then(|name| program.find_subcommand_mut(name)) {
+        Some(command) => command.render_long_help().to_string(),
+        None => program.render_long_help().to_string(),
+    }
+}

@@ -1,0 +1,70 @@
+//! The options that every command shares.
+
+use chrono::NaiveDate;
+use clap::{Args, ValueEnum};
+use std::io::IsTerminal;
+use std::path::PathBuf;
+
+/// Options of every command.
+#[derive(Args, Debug)]
+pub(crate) struct Options {
+    /// The journal's folder [default: the one above this folder]
+    #[arg(long, global = true, value_name = "DIR", env = "LOADLINE_JOURNAL", hide_env_values = true, help_heading = "Common options")]
+    pub(crate) journal: Option<PathBuf>,
+    /// The lifter, by name or folder
+    #[arg(long, global = true, value_name = "NAME", help_heading = "Common options")]
+    pub(crate) lifter: Option<String>,
+    /// The day to answer for, as YYYY-MM-DD [default: today]
+    #[arg(long, global = true, value_name = "DATE", value_parser = date, help_heading = "Common options")]
+    pub(crate) on: Option<NaiveDate>,
+    /// How to answer
+    #[arg(long, global = true, value_name = "FORMAT", default_value = "text", hide_possible_values = false, help_heading = "Common options")]
+    pub(crate) format: Format,
+    /// When to use colour
+    #[arg(long, global = true, value_name = "WHEN", default_value = "auto", help_heading = "Common options")]
+    pub(crate) color: Colour,
+}
+
+/// How to answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    Text,
+    Json,
+}
+
+/// When to use colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Colour {
+    Auto,
+    Always,
+    Never,
+}
+
+/// A date of the command line.
+pub(crate) fn date(text: &str) -> Result<NaiveDate, String> {
+    let real = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok().filter(|_| text.len() == 10);
+    real.ok_or_else(|| "write a date as YYYY-MM-DD, such as 2026-03-05".into())
+}
+
+impl Options {
+    /// Whether to use colour: asked for, or on a terminal that nobody has asked to keep plain.
+    pub(crate) fn colour(&self) -> bool {
+        let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+        match self.color {
+            Colour::Always => true,
+            Colour::Never => false,
+            Colour::Auto => {
+                let dumb = std::env::var_os("TERM").is_some_and(|term| term == "dumb");
+                std::io::stdout().is_terminal() && !set("NO_COLOR") && !dumb
+            }
+        }
+    }
+
+    /// How wide the screen is: `COLUMNS` where it is set, else the terminal, else 80.
+    pub(crate) fn width(&self) -> usize {
+        let said = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).filter(|columns| *columns > 0);
+        let width = said.or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)));
+        // Narrower than this nothing can be laid out; wider, lines are hard to follow.
+        width.unwrap_or(80).clamp(24, 160)
+    }
+}

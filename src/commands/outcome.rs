@@ -1,0 +1,85 @@
+//! What a command ends with: what goes to standard output and standard error, and the exit status.
+
+use crate::history::{NoBlock, NoLift};
+use crate::journal::{NoLifter, NoRoot, SETTINGS_FILE};
+use crate::present::wording::any_of;
+use crate::present::sanitize;
+
+/// What the program ends with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reply {
+    /// For standard output.
+    pub out: String,
+    /// For standard error.
+    pub err: String,
+    /// 0 answered; 1 answered, and what was asked to hold does not; 2 could not answer.
+    pub status: u8,
+}
+
+/// Why a command could not answer: one clear line, with what to do next.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Failure(pub(crate) String);
+
+impl Reply {
+    /// An answer.
+    pub(crate) fn answered(out: String, err: String) -> Self {
+        Reply { out, err, status: 0 }
+    }
+
+    /// A command that could not answer.
+    pub(crate) fn of_failure(failure: Failure) -> Self {
+        Reply { out: String::new(), err: format!("loadline: {}\n", sanitize(&failure.0)), status: 2 }
+    }
+
+    /// Arguments that were wrong, or a request for help.
+    pub(crate) fn of_arguments(error: &clap::Error) -> Self {
+        let text = error.render().to_string();
+        if error.use_stderr() { Reply { out: String::new(), err: text, status: 2 } } else { Reply { out: text, err: String::new(), status: 0 } }
+    }
+}
+
+impl From<NoRoot> for Failure {
+    fn from(why: NoRoot) -> Self {
+        let start = "`loadline new DIR` starts a journal";
+        Failure(match why {
+            NoRoot::NoFolder(folder) => format!("there is no folder {}; {start}", folder.display()),
+            NoRoot::NotAFolder(folder) => format!("{} is not a folder", folder.display()),
+            NoRoot::NoSettings(folder) => format!("{} is no journal: it has no {SETTINGS_FILE}; {start}", folder.display()),
+            NoRoot::NotBelow(folder) => {
+                format!("no journal in {} or above it; name one with --journal DIR, or {start}", folder.display())
+            }
+        })
+    }
+}
+
+impl From<NoLifter> for Failure {
+    fn from(why: NoLifter) -> Self {
+        Failure(match why {
+            NoLifter::Unknown { name, near } => format!("no lifter is called `{name}`; there is {}", any_of(&near)),
+            NoLifter::Several(names) => format!("whose training? Name one with --lifter: {}", any_of(&names)),
+        })
+    }
+}
+
+impl From<NoLift> for Failure {
+    fn from(why: NoLift) -> Self {
+        let NoLift { name, in_book, near } = why;
+        let what = if in_book { format!("the journal has no work on `{name}`") } else { format!("no lift is called `{name}`") };
+        Failure(if near.is_empty() {
+            format!("{what}; `loadline lifts` lists those there are")
+        } else {
+            format!("{what}; did you mean {}?", any_of(&near))
+        })
+    }
+}
+
+impl From<NoBlock> for Failure {
+    fn from(why: NoBlock) -> Self {
+        let NoBlock { name, near } = why;
+        Failure(if near.is_empty() {
+            format!("no block is called `{name}`; the journal has none")
+        } else {
+            format!("no block is called `{name}`; there is {}", any_of(&near))
+        })
+    }
+}

@@ -1,0 +1,76 @@
+//! `volume`
+
+use super::desk::Desk;
+use super::options::{Options, date};
+use super::outcome::{Failure, Reply};
+use super::since::family;
+use crate::present::{json, text};
+use crate::questions::volume::{self, Ask, answer};
+use chrono::NaiveDate;
+use clap::{Args, ValueEnum};
+
+/// Sum up sets, reps, tonnage and effort
+///
+/// Counts every work set, faulted ones too, warm-ups not. Tonnage is kilograms times reps of loads without
+/// the lifter's own weight; loads with it stand in a column of their own. Reps of one side count twice.
+/// Exit status: 0 answered, 2 could not answer.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # week by week
+  loadline volume
+  # one block by family
+  loadline volume --by family --block 9")]
+pub(crate) struct Volume {
+    /// What the rows are
+    #[arg(long, value_name = "WHAT", default_value = "week")]
+    by: By,
+    /// Only this lift
+    #[arg(long, value_name = "LIFT")]
+    lift: Option<String>,
+    /// Only this family
+    #[arg(long, value_name = "FAMILY")]
+    family: Option<String>,
+    /// Only this block
+    #[arg(long, value_name = "NAME")]
+    block: Option<String>,
+    /// Only from this day on
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    since: Option<NaiveDate>,
+    /// Only up to this day
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    until: Option<NaiveDate>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum By {
+    Week,
+    Block,
+    Lift,
+    Family,
+    Day,
+    Month,
+}
+
+impl Volume {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let book = Desk::open(options)?.book(options)?;
+        let history = book.history(options);
+        let ask = Ask {
+            by: match self.by {
+                By::Week => volume::By::Week,
+                By::Block => volume::By::Block,
+                By::Lift => volume::By::Lift,
+                By::Family => volume::By::Family,
+                By::Day => volume::By::Day,
+                By::Month => volume::By::Month,
+            },
+            lift: self.lift.as_deref().map(|name| history.find_lift(name)).transpose()?,
+            family: self.family.as_deref().map(family).transpose()?,
+            block: self.block.as_deref().map(|name| history.find_block(name)).transpose()?,
+            since: self.since,
+            until: self.until,
+        };
+        let answer = answer(&history, &ask);
+        Ok(book.reply(options, || json::volume::json(&answer), |screen| text::volume::show(&answer, screen)))
+    }
+}

@@ -1,0 +1,130 @@
+//! The index over a log.
+
+use crate::problems::nearest;
+use crate::training::{BlockId, LiftBook, LiftId, Log, Session, Set, Work, fold};
+use chrono::NaiveDate;
+
+/// No lift of that name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoLift {
+    /// The name.
+    pub name: String,
+    /// Whether the lift book knows it, and only the journal does not.
+    pub in_book: bool,
+    /// Names like it that the journal has.
+    pub near: Vec<String>,
+}
+
+/// No block of that name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoBlock {
+    /// The name.
+    pub name: String,
+    /// Names like it, or all there are.
+    pub near: Vec<String>,
+}
+
+/// A lifter's log with today's date, indexed by lift.
+#[derive(Debug)]
+pub struct History<'a> {
+    /// Everything.
+    pub log: &'a Log,
+    /// No session after it is looked at.
+    pub today: NaiveDate,
+    book: &'a LiftBook,
+    /// How many sessions are dated up to today.
+    past: usize,
+    /// Of each lift, the places of its work up to today: session and work.
+    by_lift: Vec<Vec<(u32, u32)>>,
+}
+
+/// Work on a lift, with the session it stands in.
+#[derive(Clone, Copy, Debug)]
+pub struct Done<'a> {
+    /// The session.
+    pub session: &'a Session,
+    /// The work line.
+    pub work: &'a Work,
+}
+
+impl<'a> Done<'a> {
+    /// Its work sets, in order.
+    pub fn work_sets(self) -> impl Iterator<Item = Set<'a>> {
+        self.work.groups.iter().flat_map(|group| group.sets()).filter(|set| set.is_work())
+    }
+}
+
+impl<'a> History<'a> {
+    /// Indexes a log.
+    pub fn new(log: &'a Log, book: &'a LiftBook, today: NaiveDate) -> Self {
+        let past = log.sessions.partition_point(|session| session.date <= today);
+        let mut by_lift = vec![Vec::new(); log.lifts.len()];
+        for (at, session) in log.sessions.iter().take(past).enumerate() {
+            for (nth, work) in session.works.iter().enumerate() {
+                if let Some(places) = by_lift.get_mut(work.lift.0 as usize) {
+                    places.push((at as u32, nth as u32));
+                }
+            }
+        }
+        History { log, today, book, past, by_lift }
+    }
+
+    /// Sessions up to today, in order of time.
+    pub fn sessions(&self) -> &'a [Session] {
+        self.log.sessions.get(..self.past).unwrap_or(&[])
+    }
+
+    /// Every work line up to today, in order of time.
+    pub fn works(&self) -> impl Iterator<Item = Done<'a>> {
+        self.sessions().iter().flat_map(|session| session.works.iter().map(move |work| Done { session, work }))
+    }
+
+    /// Every work line of a lift up to today, in order of time.
+    pub fn works_of(&self, lift: LiftId) -> impl Iterator<Item = Done<'a>> {
+        let log = self.log;
+        let places = self.by_lift.get(lift.0 as usize).map_or(&[][..], Vec::as_slice);
+        places.iter().filter_map(move |(session, work)| {
+            let session = log.sessions.get(*session as usize)?;
+            Some(Done { session, work: session.works.get(*work as usize)? })
+        })
+    }
+
+    /// The lift of a name or of an `also:` name.
+    ///
+    /// # Errors
+    /// [`NoLift`] where the journal has none.
+    pub fn find_lift(&self, name: &str) -> Result<LiftId, NoLift> {
+        let entry = self.book.find(name);
+        let wanted = fold(entry.map_or(name, |entry| &entry.name));
+        if let Some(at) = self.log.lifts.iter().position(|lift| fold(&lift.name) == wanted) {
+            return Ok(LiftId(at as u32));
+        }
+        let names = self.log.lifts.iter().map(|lift| lift.name.as_str());
+        let near = nearest(entry.map_or(name, |entry| &entry.name), names).into_iter().map(str::to_owned).collect();
+        Err(NoLift { name: name.to_owned(), in_book: entry.is_some(), near })
+    }
+
+    /// The block of a name.
+    ///
+    /// # Errors
+    /// [`NoBlock`] where the journal has none.
+    pub fn find_block(&self, name: &str) -> Result<BlockId, NoBlock> {
+        let bare = name.trim();
+        let bare = bare.get(..6).filter(|word| word.eq_ignore_ascii_case("block ")).map_or(bare, |_| bare.get(6..).unwrap_or(bare));
+        let wanted = fold(bare);
+        let found = self.log.blocks.iter().position(|block| fold(&block.name) == wanted || fold(&block.name) == fold(name));
+        if let Some(at) = found {
+            return Ok(BlockId(at as u32));
+        }
+        let names = || self.log.blocks.iter().map(|block| block.name.as_str());
+        let near: Vec<String> = nearest(bare, names()).into_iter().map(str::to_owned).collect();
+        let all = || names().map(str::to_owned).collect();
+        Err(NoBlock { name: name.to_owned(), near: if near.is_empty() { all() } else { near } })
+    }
+
+    /// The block that holds today; of two, the later one.
+    pub fn block_today(&self) -> Option<BlockId> {
+        let at = self.log.blocks.iter().rposition(|block| block.holds(self.today))?;
+        Some(BlockId(at as u32))
+    }
+}

@@ -1,0 +1,105 @@
+//! Marks: the qualifying sets of one written group that have the same reps, seconds, or metres.
+
+use super::{Done, History};
+use crate::training::{Amount, Effort, Group, Load, Mass, Set};
+use chrono::NaiveDate;
+
+/// A mark as an answer shows it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// The session's date.
+    pub date: NaiveDate,
+    /// The block's name.
+    pub block: Option<String>,
+    /// The week of the block.
+    pub week: Option<u32>,
+    /// The day's label.
+    pub day: Option<String>,
+    /// How many sets.
+    pub sets: u32,
+    /// What each of them was.
+    pub amount: Amount,
+    /// Whether that is of each side.
+    pub per_side: bool,
+    /// The load.
+    pub load: Load,
+    /// The load as a mass, with the bodyweight in force.
+    pub kilograms: Option<Mass>,
+    /// The highest effort known among them.
+    pub effort: Option<Effort>,
+    /// The names of the faults on them.
+    pub faults: Vec<String>,
+    /// The page's path below the root.
+    pub page: String,
+    /// The line, from 1.
+    pub line: u32,
+}
+
+/// A mark still in the log: cheap to make, to compare and to drop.
+#[derive(Clone, Copy, Debug)]
+pub struct Marked<'a> {
+    /// Where it was done.
+    pub done: Done<'a>,
+    /// The written group.
+    pub group: &'a Group,
+    /// What each set was.
+    pub amount: Amount,
+    /// How many sets.
+    pub sets: u32,
+    /// The highest effort known among them.
+    pub effort: Option<Effort>,
+}
+
+impl<'a> Marked<'a> {
+    /// The marks of a work line's qualifying sets, in the order written.
+    pub fn of(done: Done<'a>, qualifies: impl Fn(&Set<'a>) -> bool) -> Vec<Marked<'a>> {
+        let mut marks: Vec<Marked<'a>> = Vec::new();
+        for group in &done.work.groups {
+            let first = marks.len();
+            for set in group.sets().filter(|set| qualifies(set)) {
+                let known = marks.iter_mut().skip(first).find(|mark| mark.amount == set.amount);
+                match known {
+                    Some(mark) => {
+                        mark.sets += 1;
+                        mark.effort = mark.effort.max(set.effort);
+                    }
+                    None => marks.push(Marked { done, group, amount: set.amount, sets: 1, effort: set.effort }),
+                }
+            }
+        }
+        marks
+    }
+
+    /// The load as a mass, with the bodyweight in force.
+    pub fn kilograms(&self) -> Option<Mass> {
+        self.group.load.kilograms(self.done.session.own_mass())
+    }
+
+    /// The mark as an answer shows it. `qualifies` must be what it was made with.
+    pub fn shown(&self, history: &History<'_>, qualifies: impl Fn(&Set<'a>) -> bool) -> Mark {
+        let session = self.done.session;
+        let mut faults: Vec<String> = Vec::new();
+        for set in self.group.sets().filter(|set| set.amount == self.amount && qualifies(set)) {
+            for fault in set.faults() {
+                if !faults.iter().any(|known| known == fault) {
+                    faults.push(fault.to_owned());
+                }
+            }
+        }
+        Mark {
+            date: session.date,
+            block: session.block.and_then(|id| history.log.block(id)).map(|block| block.name.clone()),
+            week: session.week,
+            day: session.day.as_deref().map(str::to_owned),
+            sets: self.sets,
+            amount: self.amount,
+            per_side: self.group.per_side,
+            load: self.group.load.clone(),
+            kilograms: self.kilograms(),
+            effort: self.effort,
+            faults,
+            page: history.log.page_path(session.page).to_owned(),
+            line: self.group.line,
+        }
+    }
+}

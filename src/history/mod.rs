@@ -1,0 +1,14 @@
+//! The index over a log: where a lift was done, which weeks a block has, marks. Built once; verdicts and
+//! rounding are not made here.
+//!
+//! - `index.rs`: the index itself, and finding lifts and blocks by name
+//! - `mark.rs`: sets of one group that are alike, with where they stand
+//! - `week.rs`: the weeks of the blocks
+
+mod index;
+mod mark;
+mod week;
+
+pub use index::{History, NoBlock, NoLift, Done};
+pub use mark::{Mark, Marked};
+pub use week::{Week, WeekKey};

@@ -1,0 +1,115 @@
+//! Reading files, from disk or from memory.
+
+use std::collections::BTreeMap;
+use std::io;
+use std::path::{Path, PathBuf};
+use walkdir::WalkDir;
+
+/// What lies below a journal's root.
+#[derive(Debug, Default)]
+pub struct Listing {
+    /// Paths below the root, with `/` between folders, sorted.
+    pub files: Vec<String>,
+    /// What the system would not show: a path below the root, and its words.
+    pub refused: Vec<(String, String)>,
+}
+
+/// A place that files are read from; paths are those below the journal's root.
+pub trait Files: Sync {
+    /// Every file that is not hidden, nor below a hidden folder.
+    fn list(&self) -> Listing;
+
+    /// The bytes of a file.
+    ///
+    /// # Errors
+    /// Whatever the system says.
+    fn read(&self, path: &str) -> io::Result<Vec<u8>>;
+}
+
+/// A folder on disk.
+#[derive(Clone, Debug)]
+pub struct Disk {
+    root: PathBuf,
+}
+
+impl Disk {
+    /// The journal in this folder.
+    pub fn new(root: impl Into<PathBuf>) -> Self {
+        Disk { root: root.into() }
+    }
+}
+
+fn is_hidden(name: &str) -> bool {
+    name.starts_with('.') && name != "." && name != ".."
+}
+
+impl Files for Disk {
+    /// Links are followed, but a link to something inside the journal is left out: what it shows is
+    /// listed where it really stands, and counting it twice would double the training.
+    fn list(&self) -> Listing {
+        let mut listing = Listing::default();
+        let real_root = self.root.canonicalize().unwrap_or_else(|_| self.root.clone());
+        let walk = WalkDir::new(&self.root).follow_links(true).into_iter().filter_entry(|entry| {
+            if entry.depth() == 0 {
+                return true;
+            }
+            if is_hidden(&entry.file_name().to_string_lossy()) {
+                return false;
+            }
+            !entry.path_is_symlink() || entry.path().canonicalize().is_ok_and(|real| !real.starts_with(&real_root))
+        });
+        for entry in walk {
+            match entry {
+                Ok(entry) if entry.file_type().is_file() => listing.files.push(below(&self.root, entry.path())),
+                Ok(_) => {}
+                // A link that leads back to a folder above it shows nothing new.
+                Err(error) if error.loop_ancestor().is_some() => {}
+                Err(error) => {
+                    let path = error.path().map(|path| below(&self.root, path)).unwrap_or_default();
+                    // What was listed but is gone is not worth a word; what is refused is.
+                    let why = error.io_error().map_or_else(|| error.to_string(), ToString::to_string);
+                    listing.refused.push((path, why));
+                }
+            }
+        }
+        listing.files.sort_unstable();
+        listing
+    }
+
+    fn read(&self, path: &str) -> io::Result<Vec<u8>> {
+        std::fs::read(self.root.join(path))
+    }
+}
+
+/// The path below a root, with `/` between folders.
+fn below(root: &Path, path: &Path) -> String {
+    let inner = path.strip_prefix(root).unwrap_or(path);
+    let parts: Vec<_> = inner.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+    parts.join("/")
+}
+
+/// Files in memory, for tests and for whoever has unsaved pages.
+#[derive(Clone, Debug, Default)]
+pub struct Memory {
+    files: BTreeMap<String, Vec<u8>>,
+}
+
+impl Memory {
+    /// Adds or replaces a file.
+    #[must_use]
+    pub fn with(mut self, path: &str, bytes: impl Into<Vec<u8>>) -> Self {
+        self.files.insert(path.into(), bytes.into());
+        self
+    }
+}
+
+impl Files for Memory {
+    fn list(&self) -> Listing {
+        let shown = self.files.keys().filter(|path| !path.split('/').any(is_hidden));
+        Listing { files: shown.cloned().collect(), refused: Vec::new() }
+    }
+
+    fn read(&self, path: &str) -> io::Result<Vec<u8>> {
+        self.files.get(path).cloned().ok_or_else(|| io::ErrorKind::NotFound.into())
+    }
+}

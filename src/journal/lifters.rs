@@ -1,0 +1,121 @@
+//! Which page is whose, and who is meant.
+
+use super::Settings;
+use super::settings::LIFTER_FILE;
+use crate::problems::nearest;
+use crate::training::{Gear, LiftBook, Mass, Unit, fold};
+
+/// A lifter: a folder of pages, and the settings that hold there.
+#[derive(Clone, Debug)]
+pub struct Lifter {
+    /// The name, where there is one.
+    pub name: Option<String>,
+    /// The folder below the root; empty for the root itself.
+    pub folder: String,
+    /// Of loads written without a unit.
+    pub units: Unit,
+    /// The gym's bars and plates.
+    pub gear: Gear,
+    /// The lift book with the settings' lifts in it.
+    pub book: LiftBook,
+    /// A set of this many reps or more is a high-rep set.
+    pub high_reps: u32,
+}
+
+/// High-rep sets begin at this many reps where the settings say nothing.
+const HIGH_REPS: u32 = 8;
+
+impl Lifter {
+    /// The lifter of a folder: the journal's settings, and over them the lifter's own.
+    pub(crate) fn new(folder: &str, journal: &Settings, own: &Settings) -> Self {
+        let units = own.units.or(journal.units).unwrap_or(Unit::Kg);
+        let mut gear = Gear::usual(units);
+        if let Some(bars) = &journal.bars {
+            gear.bars.clone_from(bars);
+        }
+        if let Some(plates) = &journal.plates {
+            gear.plates.clone_from(plates);
+            if let Some(smallest) = plates.iter().map(|plate| plate.mass).min() {
+                gear.step = smallest.times(2);
+            }
+        }
+        gear.collars = journal.collars.unwrap_or(Mass::ZERO);
+        let mut book = LiftBook::built_in();
+        for lift in journal.lifts.iter().chain(&own.lifts) {
+            book.add(lift.clone());
+        }
+        let last = folder.rsplit('/').next().filter(|last| !last.is_empty());
+        Lifter {
+            name: own.name.clone().or_else(|| last.map(str::to_owned)),
+            folder: folder.to_owned(),
+            units,
+            gear,
+            book,
+            high_reps: own.high_reps.or(journal.high_reps).unwrap_or(HIGH_REPS),
+        }
+    }
+
+    /// Whether a path below the root lies in the lifter's folder.
+    pub fn holds(&self, path: &str) -> bool {
+        self.folder.is_empty() || path.strip_prefix(&self.folder).is_some_and(|rest| rest.starts_with('/'))
+    }
+
+    /// Whether a name, or the folder's, is this lifter's.
+    fn is_called(&self, name: &str) -> bool {
+        let wanted = fold(name);
+        let last = self.folder.rsplit('/').next().unwrap_or("");
+        self.name.as_deref().is_some_and(|own| fold(own) == wanted) || (!last.is_empty() && fold(last) == wanted) || fold(&self.folder) == wanted
+    }
+}
+
+/// The folder of a `lifter.yaml`.
+pub(crate) fn folder_of(path: &str) -> Option<&str> {
+    match path.rsplit_once('/') {
+        Some((folder, LIFTER_FILE)) => Some(folder),
+        None if path == LIFTER_FILE => Some(""),
+        _ => None,
+    }
+}
+
+/// The deepest lifter above a page.
+pub(crate) fn owner(lifters: &[Lifter], path: &str) -> Option<usize> {
+    let holding = lifters.iter().enumerate().filter(|(_, lifter)| lifter.holds(path));
+    holding.max_by_key(|(_, lifter)| lifter.folder.len()).map(|(at, _)| at)
+}
+
+/// Nobody, or too many.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoLifter {
+    /// No lifter of that name.
+    Unknown {
+        /// The name.
+        name: String,
+        /// Names like it, or all there are.
+        near: Vec<String>,
+    },
+    /// Several lifters, and none is named.
+    Several(Vec<String>),
+}
+
+/// The lifter who is meant: by name, by the folder one stands in, or the only one.
+pub(crate) fn choose<'a>(lifters: &'a [Lifter], named: Option<&str>, standing_in: Option<&str>) -> Result<&'a Lifter, NoLifter> {
+    let names = || -> Vec<String> {
+        lifters.iter().map(|lifter| lifter.name.clone().unwrap_or_else(|| lifter.folder.clone())).collect()
+    };
+    if let Some(name) = named {
+        return lifters.iter().find(|lifter| lifter.is_called(name)).ok_or_else(|| {
+            let names = names();
+            let near: Vec<String> = nearest(name, names.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
+            NoLifter::Unknown { name: name.to_owned(), near: if near.is_empty() { names } else { near } }
+        });
+    }
+    let here = standing_in.and_then(|path| {
+        let inside = format!("{path}/");
+        owner(lifters, &inside)
+    });
+    match (here.and_then(|at| lifters.get(at)), lifters) {
+        (Some(lifter), _) => Ok(lifter),
+        (None, [only]) => Ok(only),
+        (None, _) => Err(NoLifter::Several(names())),
+    }
+}

@@ -1,0 +1,20 @@
+//! A journal on disk: where it is, which pages it has, whose they are, and its settings. What a line
+//! means is not known here.
+//!
+//! - `files.rs`: reading files, from disk or from memory
+//! - `find.rs`: the root, and what lies below it
+//! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked
+//! - `lifters.rs`: which page is whose
+//! - `open.rs`: all of it together
+
+mod files;
+mod find;
+mod lifters;
+mod open;
+mod settings;
+
+pub use files::{Disk, Files, Memory};
+pub use find::{NoRoot, find_root};
+pub use lifters::{Lifter, NoLifter};
+pub use open::{Journal, open};
+pub use settings::{SETTINGS_FILE, Settings};

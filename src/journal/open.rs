@@ -1,0 +1,97 @@
+//! A journal opened: its lifters, its pages, and what is wrong with its settings.
+
+use super::lifters::{choose, folder_of, owner};
+use super::settings::{self, LIFTER_FILE};
+use super::{Files, Lifter, NoLifter, SETTINGS_FILE, Settings};
+use crate::problems::{Problem, ProblemKind as K};
+use crate::source::Span;
+use crate::training::fold;
+use std::collections::HashMap;
+
+/// A journal.
+#[derive(Debug)]
+pub struct Journal {
+    /// Every lifter, in order of folders. A journal without a `lifter.yaml` has one, at its root.
+    pub lifters: Vec<Lifter>,
+    /// Pages below the root in order of their paths, with the lifter each belongs to.
+    pub pages: Vec<(String, Option<usize>)>,
+    /// What is wrong with settings and files, by path.
+    pub problems: Vec<(String, Problem)>,
+}
+
+/// Lists a journal and reads its settings. Pages are not read yet.
+pub fn open(files: &dyn Files) -> Journal {
+    let listing = files.list();
+    let mut problems: Vec<(String, Problem)> = Vec::new();
+    for (path, why) in listing.refused {
+        problems.push((path, Problem::new(K::UnreadablePage { why }, Span::default())));
+    }
+    let mut read = |path: &str, of_lifter: bool| -> Settings {
+        match files.read(path) {
+            Ok(bytes) => {
+                let (settings, wrong) = settings::read(&bytes, of_lifter);
+                problems.extend(wrong.into_iter().map(|problem| (path.to_owned(), problem)));
+                settings
+            }
+            Err(error) => {
+                problems.push((path.to_owned(), Problem::new(K::UnreadablePage { why: error.to_string() }, Span::default())));
+                Settings::default()
+            }
+        }
+    };
+    let journal = read(SETTINGS_FILE, false);
+    let excluded: Vec<glob::Pattern> = journal.exclude.iter().filter_map(|glob| glob::Pattern::new(glob).ok()).collect();
+    let wanted = |path: &str| !excluded.iter().any(|glob| glob.matches(path));
+    let mut lifters: Vec<Lifter> = Vec::new();
+    for path in listing.files.iter().filter(|path| wanted(path)) {
+        if let Some(folder) = folder_of(path) {
+            let own = read(path, true);
+            lifters.push(Lifter::new(folder, &journal, &own));
+        }
+    }
+    let by_folder = !lifters.is_empty();
+    if !by_folder {
+        let mut only = Lifter::new("", &journal, &Settings::default());
+        only.name = None;
+        lifters.push(only);
+    }
+    let mut names: HashMap<String, String> = HashMap::new();
+    for lifter in &lifters {
+        let name = lifter.name.clone().unwrap_or_default();
+        if let Some(first) = names.insert(fold(&name), lifter.folder.clone()) {
+            let path = if lifter.folder.is_empty() { LIFTER_FILE.to_owned() } else { format!("{}/{LIFTER_FILE}", lifter.folder) };
+            problems.push((path, Problem::new(K::LifterTwice { name, first }, Span::default())));
+        }
+    }
+    let mut pages = Vec::new();
+    for path in listing.files.into_iter().filter(|path| is_page(path) && wanted(path)) {
+        let lifter = owner(&lifters, &path);
+        if lifter.is_none() {
+            problems.push((path.clone(), Problem::new(K::PageWithoutLifter, Span::default())));
+        }
+        pages.push((path, lifter));
+    }
+    Journal { lifters, pages, problems }
+}
+
+fn is_page(path: &str) -> bool {
+    let name = path.rsplit('/').next().unwrap_or(path);
+    let markdown = name.len() > 3 && name.get(name.len() - 3..).is_some_and(|end| end.eq_ignore_ascii_case(".md"));
+    markdown && !name.eq_ignore_ascii_case("README.md")
+}
+
+impl Journal {
+    /// The lifter who is meant: by name, by the folder one stands in (below the root), or the only one.
+    ///
+    /// # Errors
+    /// [`NoLifter`] where that is nobody, or could be several.
+    pub fn lifter(&self, named: Option<&str>, standing_in: Option<&str>) -> Result<&Lifter, NoLifter> {
+        choose(&self.lifters, named, standing_in)
+    }
+
+    /// The paths of a lifter's pages, in order.
+    pub fn pages_of(&self, lifter: &Lifter) -> Vec<String> {
+        let at = self.lifters.iter().position(|other| other.folder == lifter.folder);
+        self.pages.iter().filter(|(_, owner)| *owner == at).map(|(path, _)| path.clone()).collect()
+    }
+}

@@ -1,0 +1,20 @@
+//! Loadline, a plain-text training journal toolkit.
+//!
+//! Text goes one way: `notation` (text to tree) → `journal` (pages, settings, lifters) → `meaning` (what
+//! a page says, as values of `training`) → `history` (the index) → `questions` (history in, answer out) →
+//! `present` (text, JSON) ← `commands` (thin). Nothing points back. `DEVELOPERS.md` draws the house.
+//!
+//! The library serves the program and its tests; it is no promise to anybody else.
+
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing))]
+
+pub mod commands;
+pub mod history;
+pub mod journal;
+pub mod meaning;
+pub mod notation;
+pub mod present;
+pub mod problems;
+pub mod questions;
+pub mod source;
+pub mod training;

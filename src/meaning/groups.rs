@@ -1,0 +1,199 @@
+//! Groups: sets with their loads, efforts and faults.
+
+use super::context::Context;
+use super::loads::load;
+use crate::notation::nodes::{
+    Amount as WrittenAmount, Attribute, AttributeKind, DistanceUnit, Group as Written, Number, Scale, Sets as WrittenSets,
+};
+use crate::problems::{Problem, ProblemKind as K};
+use crate::source::{Page, Span};
+use crate::training::{Amount, Distance, Effort, Efforts, Extra, Fault, Group, Load, Sets, Substance};
+
+/// The load that a group without one takes over.
+#[derive(Clone, Debug)]
+pub(crate) enum Carried {
+    /// Nothing stands before it: the lift's default.
+    Default,
+    /// The load of the group before.
+    From(Load),
+    /// The line before was lost, and its load with it.
+    Lost,
+}
+
+/// What the groups of a line are read with.
+pub(crate) struct Line<'a> {
+    pub(crate) context: &'a Context<'a>,
+    pub(crate) page: &'a Page,
+    /// The line's number, from 1.
+    pub(crate) line: u32,
+    /// Whether the lift's default load is the lifter's own weight.
+    pub(crate) bodyweight: bool,
+}
+
+impl Line<'_> {
+    fn span(&self, piece: &str) -> Span {
+        Span::of(self.page.text(), piece)
+    }
+
+    /// The groups of a line, or nothing where a load costs it. `carried` is left as the next line finds it.
+    pub(crate) fn groups(&self, written: &[Written<'_>], carried: &mut Carried, problems: &mut Vec<Problem>) -> Option<Vec<Group>> {
+        if let Some(problem) = self.load_after_sets(written, carried) {
+            problems.push(problem);
+            *carried = Carried::Lost;
+            return None;
+        }
+        let mut out = Vec::with_capacity(written.len());
+        let mut lost = false;
+        for group in written {
+            let read = match &group.load {
+                Some(written) => match load(self.context, self.page, written, problems) {
+                    Ok(load) => load,
+                    Err(problem) => {
+                        problems.push(problem);
+                        lost = true;
+                        continue;
+                    }
+                },
+                None => match carried {
+                    Carried::Default => self.default_load(),
+                    Carried::From(load) => load.clone(),
+                    Carried::Lost => Load::None,
+                },
+            };
+            if group.load.is_some() || matches!(carried, Carried::Default) && self.bodyweight {
+                *carried = Carried::From(read.clone());
+            }
+            out.push(self.group(group, read));
+        }
+        if lost {
+            *carried = Carried::Lost;
+            return None;
+        }
+        Some(out)
+    }
+
+    /// `bw` for bodyweight lifts, else none.
+    pub(crate) fn default_load(&self) -> Load {
+        if self.bodyweight { Load::Other(Box::new(Substance::Bodyweight(crate::training::Mass::ZERO)), "bw".into(), false) } else { Load::None }
+    }
+
+    /// A load that first appears after groups that have none.
+    fn load_after_sets(&self, written: &[Written<'_>], carried: &Carried) -> Option<Problem> {
+        if self.bodyweight || !matches!(carried, Carried::Default) {
+            return None;
+        }
+        let at = written.iter().position(|group| group.load.is_some()).filter(|at| *at > 0)?;
+        let (first, with_load) = (written.first()?, written.get(at)?);
+        let written_load = with_load.load.as_ref()?;
+        let span = self.span(first.text).cover(self.span(written_load.text));
+        let problem = Problem::new(K::LoadAfterSets, span);
+        let single = |group: &Written<'_>| {
+            matches!(&group.count.sets, WrittenSets::Times { low: 1, high: 1, .. } | WrittenSets::List(_)) && !group.count.text.contains('/')
+        };
+        let before = written.get(..at)?;
+        let plain = before.iter().all(|group| single(group) && group.attributes.is_empty()) && single(with_load);
+        if plain {
+            let counts: Vec<&str> = before.iter().chain([with_load]).map(|group| group.count.text).collect();
+            return Some(problem.with_fix(span, format!("{} @ {}", counts.join(","), written_load.text)));
+        }
+        // Elsewhere the first group takes the load, and those after it take it over.
+        let after = self.span(first.count.text).end as usize;
+        let place = Span::new(after, after);
+        Some(problem.with_fix(place, format!(" @ {}", written_load.text)))
+    }
+
+    /// One group.
+    pub(crate) fn group(&self, written: &Written<'_>, load: Load) -> Group {
+        let sets = sets(&written.count.sets);
+        let mut group = Group { line: self.line, sets, per_side: written.count.per_side, load, efforts: Efforts::None, extra: None };
+        attribute_all(&mut group, &written.attributes);
+        group
+    }
+}
+
+/// Puts attributes on a group.
+pub(crate) fn attribute_all(group: &mut Group, attributes: &[Attribute<'_>]) {
+    let count = group.count();
+    let mut rpe = None;
+    let mut rir = None;
+    let mut last_is_maximal = false;
+    for attribute in attributes {
+        let scale = match &attribute.kind {
+            AttributeKind::Effort(scale, ..) | AttributeKind::Efforts(scale, _) => Some(*scale),
+            _ => None,
+        };
+        match (&attribute.kind, scale) {
+            (kind, Some(Scale::Rpe)) => rpe = efforts(kind),
+            (kind, Some(Scale::Rir)) => rir = efforts(kind),
+            (AttributeKind::Amrap, _) => last_is_maximal = true,
+            (AttributeKind::Miss(missed), _) => {
+                last_is_maximal = true;
+                extra(group).missed = *missed;
+            }
+            (AttributeKind::Fault(name, sets), _) => {
+                let fault = Fault { name: (*name).into(), sets: sets.clone().into() };
+                extra(group).faults.push(fault);
+            }
+            (AttributeKind::Rest(seconds), _) => extra(group).rest = Some(*seconds),
+            (AttributeKind::Tempo(text), _) => extra(group).tempo = Some((*text).into()),
+            (AttributeKind::Remark(text), _) => extra(group).remarks.push((*text).into()),
+            _ => {}
+        }
+    }
+    group.efforts = match rpe.or(rir) {
+        Some(efforts) => efforts,
+        None if last_is_maximal && count > 0 => {
+            let mut each = vec![None; count];
+            if let Some(last) = each.last_mut() {
+                *last = Some(Effort::MAXIMAL);
+            }
+            Efforts::Each(each.into())
+        }
+        None => Efforts::None,
+    };
+}
+
+fn extra(group: &mut Group) -> &mut Extra {
+    group.extra.get_or_insert_with(Box::default)
+}
+
+fn efforts(kind: &AttributeKind<'_>) -> Option<Efforts> {
+    match kind {
+        AttributeKind::Effort(scale, low, high) => Some(Efforts::All(effort(*scale, *low, *high))),
+        AttributeKind::Efforts(scale, values) => {
+            Some(Efforts::Each(values.iter().map(|value| Some(effort(*scale, *value, *value))).collect()))
+        }
+        _ => None,
+    }
+}
+
+fn effort(scale: Scale, low: Number, high: Number) -> Effort {
+    match scale {
+        Scale::Rpe => Effort::rpe(low.thousandths, high.thousandths),
+        Scale::Rir => Effort::rir(low.thousandths, high.thousandths),
+    }
+}
+
+/// The sets of a count. Only a plan's ranges are open, and those are asked about before.
+pub(crate) fn sets(written: &WrittenSets) -> Sets {
+    match written {
+        WrittenSets::Times { low, each, .. } => Sets::Same(*low, amount(each)),
+        WrittenSets::List(amounts) => Sets::Each(amounts.iter().map(amount).collect()),
+    }
+}
+
+fn amount(written: &WrittenAmount) -> Amount {
+    match written {
+        WrittenAmount::Reps { low, .. } => Amount::Reps(*low),
+        WrittenAmount::AtLeast(reps) => Amount::Reps(*reps),
+        WrittenAmount::AsManyAsPossible => Amount::Reps(0),
+        WrittenAmount::Bouts(bouts) => Amount::Reps(bouts.iter().fold(0, |sum: u32, bout| sum.saturating_add(*bout))),
+        WrittenAmount::Seconds { low, .. } => Amount::Seconds(*low),
+        WrittenAmount::Distance { low, unit, .. } => Amount::Metres(match unit {
+            DistanceUnit::Metre => Distance::metres(low.thousandths),
+            DistanceUnit::Kilometre => Distance::metres(low.thousandths.saturating_mul(1000)),
+            DistanceUnit::Yard => Distance::yards(low.thousandths),
+            DistanceUnit::Mile => Distance::miles(low.thousandths),
+        }),
+    }
+}

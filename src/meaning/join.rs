@@ -1,0 +1,275 @@
+//! All pages of a lifter as one log: sessions in order of time, each in its block and week, percentages
+//! worked out, bodyweights in force.
+
+use super::blocks::{Blocks, Placed};
+use super::page::{LiftDraft, PageLog, Percent, SessionDraft};
+use crate::journal::Lifter;
+use crate::problems::{Problem, ProblemKind as K, nearest};
+use crate::source::PageId;
+use crate::training::{
+    Bodyweight, Family, Lift, LiftId, Load, Log, Session, Substance, Work, fold,
+};
+use chrono::NaiveDate;
+use std::collections::HashMap;
+
+/// A bodyweight older than this is no longer in force.
+const BODYWEIGHT_DAYS: i64 = 60;
+
+/// A log, and what was found wrong on the way.
+pub(crate) struct Joined {
+    pub(crate) log: Log,
+    pub(crate) problems: Vec<(PageId, Problem)>,
+}
+
+/// Joins the pages, which come in order of their paths.
+pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>) -> Joined {
+    let mut names = Names { lifter, lifts: Vec::new(), first: Vec::new(), by_name: HashMap::new() };
+    let mut problems: Vec<(PageId, Problem)> = Vec::new();
+    let mut left_out = 0;
+    let maps = names.all(&pages);
+    let lift_of = |page: usize, lift: u32| maps.get(page).and_then(|map| map.get(lift as usize)).copied();
+    let mut drafts = Vec::new();
+    for (at, page) in pages.iter_mut().enumerate() {
+        left_out += page.left_out;
+        let id = PageId(at as u32);
+        problems.extend(std::mem::take(&mut page.problems).into_iter().map(|problem| (id, problem)));
+        for mut draft in std::mem::take(&mut page.blocks) {
+            let maxima = std::mem::take(&mut draft.maxima);
+            let maxima = maxima.into_iter().filter_map(|(lift, load)| Some((lift_of(at, lift)?, load))).collect();
+            drafts.push(Placed { page: id, draft, maxima });
+        }
+    }
+    let (blocks, lost) = Blocks::of(drafts, |id| paths.get(id.0 as usize).cloned().unwrap_or_default(), &mut problems);
+    left_out += lost;
+    let mut sessions: Vec<(Session, Option<crate::training::Mass>)> = Vec::new();
+    for (at, page) in pages.into_iter().enumerate() {
+        let id = PageId(at as u32);
+        let map = maps.get(at).map_or(&[][..], Vec::as_slice);
+        let first = sessions.len();
+        for draft in page.sessions {
+            sessions.push(placed(id, draft, map, &blocks, &mut problems));
+        }
+        for percent in page.percents {
+            let Some((session, _)) = first.checked_add(percent.session).and_then(|at| sessions.get_mut(at)) else { continue };
+            left_out += u32::from(!work_out(&percent, session, &blocks, &names.lifts, &mut problems));
+        }
+    }
+    sessions.sort_by(|(one, _), (other, _)| {
+        let key = |session: &Session| (session.date, session.minute, session.page, session.line);
+        key(one).cmp(&key(other))
+    });
+    let sessions = weighed(sessions);
+    let mut log = Log {
+        lifter: lifter.name.clone(),
+        lifts: names.lifts,
+        blocks: blocks.all,
+        sessions,
+        pages: paths,
+        gear: lifter.gear.clone(),
+        high_reps: lifter.high_reps,
+        left_out,
+    };
+    first_written(&mut log);
+    Joined { log, problems }
+}
+
+/// Lifts of all pages by name.
+struct Names<'a> {
+    lifter: &'a Lifter,
+    lifts: Vec<Lift>,
+    /// Of each lift, the earliest session that any page has.
+    first: Vec<Option<(NaiveDate, Option<u16>)>>,
+    by_name: HashMap<String, LiftId>,
+}
+
+impl Names<'_> {
+    /// Of each page, its lifts' numbers in the log. A lift that no book has is spelled as in the earliest
+    /// session of the journal, whatever page that stands in.
+    fn all(&mut self, pages: &[PageLog]) -> Vec<Vec<LiftId>> {
+        pages.iter().map(|page| page.lifts.iter().map(|draft| self.number(draft)).collect()).collect()
+    }
+
+    fn number(&mut self, draft: &LiftDraft) -> LiftId {
+        let (folded, name) = (draft.folded.as_str(), draft.name.as_str());
+        if let Some(known) = self.by_name.get(folded) {
+            let at = known.0 as usize;
+            if let (Some(lift), Some(first)) = (self.lifts.get_mut(at), self.first.get_mut(at)) {
+                if draft.first.is_some() && first.is_none_or(|first| draft.first < Some(first)) {
+                    if !lift.known {
+                        name.clone_into(&mut lift.name);
+                    }
+                    *first = draft.first;
+                }
+            }
+            return *known;
+        }
+        let entry = self.lifter.book.find_folded(folded);
+        let shown = entry.map_or(name, |entry| &entry.name);
+        // Two names of one lift of the book are one lift.
+        let key = fold(shown);
+        let id = match self.by_name.get(&key) {
+            Some(known) => *known,
+            None => {
+                let id = LiftId(self.lifts.len() as u32);
+                self.lifts.push(Lift {
+                    name: shown.to_owned(),
+                    family: entry.map_or(Family::Other, |entry| entry.family),
+                    bodyweight: entry.is_some_and(|entry| entry.bodyweight),
+                    one_side: entry.is_some_and(|entry| entry.one_side),
+                    known: entry.is_some(),
+                });
+                self.first.push(draft.first);
+                self.by_name.insert(key, id);
+                id
+            }
+        };
+        self.by_name.insert(folded.to_owned(), id);
+        id
+    }
+}
+
+/// A session with its block and week.
+fn placed(
+    page: PageId,
+    draft: SessionDraft,
+    lifts: &[LiftId],
+    blocks: &Blocks,
+    problems: &mut Vec<(PageId, Problem)>,
+) -> (Session, Option<crate::training::Mass>) {
+    let lift = |at: u32| lifts.get(at as usize).copied().unwrap_or(LiftId(0));
+    let named = draft.block.as_deref().map(|name| (name, blocks.named(name)));
+    let block = match named {
+        Some((_, Some(id))) => Some(id),
+        Some((name, None)) => {
+            let near = nearest(name, blocks.all.iter().map(|block| block.name.as_str()));
+            let near = near.into_iter().map(str::to_owned).collect();
+            problems.push((page, Problem::new(K::UnknownBlock { name: name.into(), near }, draft.span)));
+            blocks.on(draft.date)
+        }
+        None => blocks.on(draft.date),
+    };
+    let week = block.and_then(|id| blocks.get(id)).map(|block| draft.week.unwrap_or_else(|| block.week_of(draft.date)));
+    let works = draft
+        .works
+        .into_iter()
+        .map(|work| Work {
+            lift: lift(work.lift),
+            line: work.line,
+            status: work.status,
+            groups: work.groups,
+            details: work.details.map(|draft| {
+                let mut details = draft.details;
+                details.instead_of = draft.instead_of.map(|(other, line)| (lift(other), line));
+                Box::new(details)
+            }),
+        })
+        .collect();
+    let session = Session {
+        date: draft.date,
+        minute: draft.minute,
+        day: draft.day,
+        block,
+        week,
+        deload: draft.deload,
+        peak: draft.peak,
+        test_day: draft.test_day,
+        meet: draft.meet,
+        bodyweight: None,
+        page,
+        line: draft.line,
+        works,
+        notes: draft.notes,
+    };
+    (session, draft.bodyweight)
+}
+
+/// Puts the mass in the place of a percentage; whether its line counts.
+fn work_out(percent: &Percent, session: &mut Session, blocks: &Blocks, lifts: &[Lift], problems: &mut Vec<(PageId, Problem)>) -> bool {
+    let block = session.block.and_then(|id| blocks.get(id));
+    let page = session.page;
+    let Some(work) = session.works.get_mut(percent.work) else { return true };
+    let lift = lifts.get(work.lift.0 as usize).map(|lift| lift.name.clone()).unwrap_or_default();
+    let maximum = block.and_then(|block| block.maxima.iter().rev().find(|(lift, _)| *lift == work.lift));
+    let mass = match maximum {
+        None => Err(K::NoMaximum { lift, block: block.map(|block| block.name.clone()) }),
+        Some((_, load)) => match load.kilograms(None) {
+            Some(mass) => Ok(mass),
+            None => Err(K::MaximumNotAMass { lift, maximum: load.text().unwrap_or_default() }),
+        },
+    };
+    match mass {
+        Ok(mass) => {
+            for group in work.groups.iter_mut().filter(|group| group.line == percent.line) {
+                if let Load::Percent(thousandths) = group.load {
+                    let text = group.load.text().unwrap_or_default();
+                    group.load = Load::Other(Box::new(Substance::Mass(mass.percent(thousandths))), text.into(), false);
+                }
+            }
+            true
+        }
+        Err(kind) => {
+            work.groups.retain(|group| group.line != percent.line);
+            if !percent.repeats {
+                problems.push((page, Problem::new(kind, percent.span)));
+            }
+            false
+        }
+    }
+}
+
+/// Gives each session the latest bodyweight written on or before its date.
+fn weighed(sessions: Vec<(Session, Option<crate::training::Mass>)>) -> Vec<Session> {
+    // The last one written on a date wins for the whole date, so dates are weighed before sessions.
+    let mut by_date: Vec<Bodyweight> = Vec::new();
+    for (session, mass) in &sessions {
+        let Some(mass) = *mass else { continue };
+        match by_date.last_mut() {
+            Some(last) if last.date == session.date => last.mass = mass,
+            _ => by_date.push(Bodyweight { mass, date: session.date }),
+        }
+    }
+    let in_force = |date| {
+        let at = by_date.partition_point(|own| own.date <= date);
+        let own = at.checked_sub(1).and_then(|at| by_date.get(at)).copied();
+        own.filter(|own: &Bodyweight| (date - own.date).num_days() <= BODYWEIGHT_DAYS)
+    };
+    sessions
+        .into_iter()
+        .map(|(mut session, _)| {
+            session.bodyweight = in_force(session.date);
+            session
+        })
+        .collect()
+}
+
+/// Orders the lifts by their first line in time, and so makes every answer that follows their order the
+/// same however the pages are cut.
+fn first_written(log: &mut Log) {
+    let mut order: Vec<Option<u32>> = vec![None; log.lifts.len()];
+    let mut next = 0;
+    for work in log.sessions.iter().flat_map(|session| &session.works) {
+        if let Some(place) = order.get_mut(work.lift.0 as usize).filter(|place| place.is_none()) {
+            *place = Some(next);
+            next += 1;
+        }
+    }
+    for place in order.iter_mut().filter(|place| place.is_none()) {
+        *place = Some(next);
+        next += 1;
+    }
+    let new = |id: LiftId| LiftId(order.get(id.0 as usize).copied().flatten().unwrap_or(id.0));
+    let mut lifts: Vec<(LiftId, Lift)> = log.lifts.drain(..).enumerate().map(|(at, lift)| (new(LiftId(at as u32)), lift)).collect();
+    lifts.sort_by_key(|(id, _)| *id);
+    log.lifts = lifts.into_iter().map(|(_, lift)| lift).collect();
+    for work in log.sessions.iter_mut().flat_map(|session| &mut session.works) {
+        work.lift = new(work.lift);
+        if let Some(details) = &mut work.details {
+            details.instead_of = details.instead_of.map(|(other, line)| (new(other), line));
+        }
+    }
+    for block in &mut log.blocks {
+        for (lift, _) in &mut block.maxima {
+            *lift = new(*lift);
+        }
+    }
+}

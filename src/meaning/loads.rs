@@ -1,0 +1,165 @@
+//! Loads: terms looked up in the gym's gear and added up.
+
+use super::context::Context;
+use crate::notation::nodes::{Load as Written, Number, Sign, Term, TermKind};
+use crate::problems::{Problem, ProblemKind as K, nearest};
+use crate::source::{Page, Span};
+use crate::training::{Load, Mass, Plate, Substance, Unit};
+
+/// A number from which on `@ 8` could as well be an effort.
+const EFFORTS: std::ops::RangeInclusive<i64> = 5_000..=10_000;
+
+/// What a written load comes to, or the problem that costs its line. Warnings go to `problems`.
+pub(crate) fn load(context: &Context<'_>, page: &Page, written: &Written<'_>, problems: &mut Vec<Problem>) -> Result<Load, Problem> {
+    let fault = |kind| Problem::new(kind, Span::of(page.text(), written.text));
+    if let (TermKind::Mass(1, number, unit), true, false) = (written.first.kind, written.more.is_empty(), written.first.per_side) {
+        if unit.is_none() && EFFORTS.contains(&number.thousandths) && number.thousandths % 500 == 0 {
+            return Err(load_or_effort(context, page, written, number));
+        }
+        return Ok(Load::Plain {
+            thousandths: number.thousandths,
+            unit: unit.unwrap_or(context.units),
+            unit_written: unit.is_some(),
+            approximate: written.approximate,
+        });
+    }
+    if let TermKind::Percent(number) = written.first.kind {
+        return Ok(Load::Percent(number.thousandths));
+    }
+    let mut sum = Sum { context, unit: context.units, mass: Mass::ZERO, own: 0, pin: None, quoted: false, bar: false, text: String::new(), plates: Vec::new() };
+    let mut rest = written.more.iter();
+    sum.term(Sign::Plus, &written.first).map_err(fault)?;
+    while let Some((sign, term)) = rest.next() {
+        sum.text.push_str(if *sign == Sign::Plus { " + " } else { " - " });
+        sum.term(*sign, term).map_err(fault)?;
+    }
+    for (plate, count) in &sum.plates {
+        let owned = plate.pairs.map_or(u32::MAX, |pairs| pairs.saturating_mul(2));
+        if *count > owned {
+            let plate = match &plate.colour {
+                Some(colour) => format!("{} ({colour})", plate.text),
+                None => plate.text.clone(),
+            };
+            problems.push(fault(K::PlatesNotOwned { plate, written: *count, owned }));
+        }
+    }
+    let substance = match (sum.quoted, sum.pin, sum.own) {
+        (true, ..) => Substance::Quoted,
+        (_, Some(pin), 0) => Substance::Pin(pin, sum.mass),
+        (_, None, 0) if sum.mass.is_negative() => return Err(fault(K::NegativeLoad { read: written.text.into() })),
+        (_, None, 0) => Substance::Mass(sum.mass + if sum.bar { context.gear.collars } else { Mass::ZERO }),
+        (_, None, 1) => Substance::Bodyweight(sum.mass),
+        _ => return Err(fault(K::UnreadLoad { read: written.text.into() })),
+    };
+    Ok(Load::Other(Box::new(substance), sum.text.into(), written.approximate))
+}
+
+fn load_or_effort(context: &Context<'_>, page: &Page, written: &Written<'_>, number: Number) -> Problem {
+    let read = crate::training::decimal(number.thousandths);
+    let text = page.text();
+    let span = Span::of(text, written.text);
+    // The `@` goes with the number: `RPE 8` stands without one.
+    let before = text.get(..span.start as usize).unwrap_or("").trim_end();
+    let at = if before.ends_with('@') { before.len() - 1 } else { span.start as usize };
+    let place = Span::new(at, span.end as usize);
+    let fix = format!("RPE {read}");
+    Problem::new(K::LoadOrEffort { read, unit: context.units.word() }, place).with_fix(place, fix)
+}
+
+/// Terms added up.
+struct Sum<'c> {
+    context: &'c Context<'c>,
+    /// Of numbers without a unit: that of the mass before.
+    unit: Unit,
+    mass: Mass,
+    own: u32,
+    pin: Option<i64>,
+    quoted: bool,
+    bar: bool,
+    text: String,
+    plates: Vec<(&'c Plate, u32)>,
+}
+
+impl<'c> Sum<'c> {
+    fn add(&mut self, sign: Sign, mass: Mass) {
+        self.mass = if sign == Sign::Plus { self.mass + mass } else { self.mass - mass };
+    }
+
+    fn term(&mut self, sign: Sign, term: &Term<'_>) -> Result<(), K> {
+        let sides = if term.per_side { 2 } else { 1 };
+        match term.kind {
+            TermKind::Mass(times, number, unit) => {
+                let written = unit;
+                self.unit = unit.unwrap_or(self.unit);
+                let one = Mass::of(number.thousandths, self.unit);
+                self.add(sign, one.times(times * sides));
+                if term.per_side {
+                    self.hang(one, times * sides);
+                }
+                if times > 1 {
+                    self.text.push_str(&format!("{times}x"));
+                }
+                self.text.push_str(&crate::training::decimal(number.thousandths));
+                if let Some(unit) = written {
+                    self.text.push(' ');
+                    self.text.push_str(unit.word());
+                }
+            }
+            TermKind::Named(count, words) => self.named(sign, count, words, sides)?,
+            TermKind::Bodyweight => {
+                if sign == Sign::Minus {
+                    return Err(K::UnreadLoad { read: term.text.into() });
+                }
+                self.own += 1;
+                self.text.push_str("bw");
+            }
+            TermKind::Quoted(inside) => {
+                self.quoted = true;
+                self.text.push('"');
+                self.text.push_str(inside.trim());
+                self.text.push('"');
+            }
+            TermKind::Pin(number) => {
+                self.pin = Some(number.thousandths);
+                self.text.push_str("pin ");
+                self.text.push_str(&crate::training::decimal(number.thousandths));
+            }
+            TermKind::Percent(_) => return Err(K::UnreadLoad { read: term.text.into() }),
+        }
+        if term.per_side {
+            self.text.push_str("/side");
+        }
+        Ok(())
+    }
+
+    fn named(&mut self, sign: Sign, count: Option<u32>, words: &str, sides: u32) -> Result<(), K> {
+        let gear = self.context.gear;
+        let spelled: Vec<&str> = words.split_whitespace().collect();
+        if let (Some(bar), None, 1) = (gear.bar(words), count, sides) {
+            self.bar = true;
+            self.add(sign, bar.mass);
+        } else if let Some(plate) = gear.colour(words) {
+            let count = count.unwrap_or(1);
+            self.add(sign, plate.mass.times(count.saturating_mul(sides)));
+            self.hang(plate.mass, count.saturating_mul(sides));
+        } else {
+            let near = nearest(words, gear.names());
+            let near = if near.is_empty() { gear.names() } else { near };
+            return Err(K::UnknownGear { read: words.into(), near: near.into_iter().map(str::to_owned).collect() });
+        }
+        if let Some(count) = count {
+            self.text.push_str(&format!("{count} "));
+        }
+        self.text.push_str(&spelled.join(" "));
+        Ok(())
+    }
+
+    /// Counts plates against those owned.
+    fn hang(&mut self, mass: Mass, count: u32) {
+        let Some(plate) = self.context.gear.plates.iter().find(|plate| plate.mass == mass && plate.pairs.is_some()) else { return };
+        match self.plates.iter_mut().find(|(known, _)| known.mass == mass) {
+            Some((_, sum)) => *sum = sum.saturating_add(count),
+            None => self.plates.push((plate, count)),
+        }
+    }
+}

@@ -1,0 +1,24 @@
+//! What a page says: trees and settings turned into values of `training`, and the problems that only
+//! show then (blocks that overlap, a percentage without a maximum, more plates than the gym owns).
+//! Notation asks "is it well formed?", meaning asks "what does it say?". No files are read here but
+//! through `Files`, and nothing is answered.
+//!
+//! - `context.rs`: what the settings say, as reading needs it
+//! - `page.rs`: one page, by itself: pages are read side by side
+//! - `loads.rs`, `groups.rs`, `plans.rs`: loads, sets, and `as planned`
+//! - `blocks.rs`: the blocks of all pages
+//! - `join.rs`: all pages of a lifter as one log
+//! - `looks.rs`: warnings that need the whole log; only `check` asks for them
+//! - `read.rs`: the pages of a lifter, read on every core
+
+mod blocks;
+mod context;
+mod groups;
+mod join;
+mod loads;
+mod looks;
+mod page;
+mod plans;
+mod read;
+
+pub use read::{Reading, read};

@@ -1,0 +1,81 @@
+//! The pages of a lifter, read on every core and joined.
+
+use super::context::Context;
+use super::join::{Joined, join};
+use super::looks;
+use super::page::{self, PageLog, Place};
+use crate::journal::{Files, Lifter};
+use crate::problems::{Problem, ProblemKind as K};
+use crate::source::{Page, PageId, Span};
+use crate::training::Log;
+use chrono::NaiveDate;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
+
+/// A lifter's log, and every problem of the pages.
+#[derive(Debug)]
+pub struct Reading {
+    /// Everything the pages say.
+    pub log: Log,
+    /// What is wrong, by page, in order of page and place.
+    pub problems: Vec<(PageId, Problem)>,
+    /// How many sessions have a date.
+    pub sessions: u32,
+}
+
+/// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
+/// are made too.
+pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Option<NaiveDate>) -> Reading {
+    let context = Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful: check_on.is_some() };
+    let pages = side_by_side(files, &context, &paths);
+    let sessions = pages.iter().map(|page| page.dated).sum();
+    let places: Vec<Vec<Place>> = if check_on.is_some() { pages.iter().map(|page| page.places.clone()).collect() } else { Vec::new() };
+    let lifts: Vec<_> = if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
+    let Joined { log, mut problems } = join(lifter, paths, pages);
+    if let Some(machine_date) = check_on {
+        looks::look(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
+    }
+    problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));
+    Reading { log, problems, sessions }
+}
+
+/// Reads each page on whichever core is free, in the order of the paths in the end.
+fn side_by_side(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> Vec<PageLog> {
+    let next = AtomicUsize::new(0);
+    let work = || {
+        let mut read = Vec::new();
+        loop {
+            let at = next.fetch_add(1, Ordering::Relaxed);
+            let Some(path) = paths.get(at) else { break };
+            read.push((at, one(files, context, path)));
+        }
+        read
+    };
+    let cores = thread::available_parallelism().map_or(1, usize::from).min(paths.len().div_ceil(4)).max(1);
+    let mut read: Vec<(usize, PageLog)> = if cores == 1 {
+        work()
+    } else {
+        thread::scope(|scope| {
+            let others: Vec<_> = (1..cores).map(|_| scope.spawn(work)).collect();
+            let mut all = work();
+            // A reader that panicked would lose pages unseen; passing the panic on is the honest end.
+            for other in others {
+                all.extend(other.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
+            }
+            all
+        })
+    };
+    read.sort_by_key(|(at, _)| *at);
+    read.into_iter().map(|(_, page)| page).collect()
+}
+
+fn one(files: &dyn Files, context: &Context<'_>, path: &str) -> PageLog {
+    let refused = |why: String| PageLog { problems: vec![Problem::new(K::UnreadablePage { why }, Span::default())], ..PageLog::default() };
+    match files.read(path) {
+        Err(error) => refused(error.to_string()),
+        Ok(bytes) => match Page::new(path, bytes) {
+            Ok(page) => page::read(context, &page),
+            Err(_) => refused("it is longer than 4 GiB".into()),
+        },
+    }
+}

@@ -1,0 +1,235 @@
+//! Attributes of a group: effort, AMRAP, misses, faults, rest, tempo, remarks.
+
+use super::chars::{front, gap, is_dash, is_space, keyword, skip_gap};
+use super::count::is_half;
+use super::number::{number, range_end, seconds, whole};
+use super::trouble::{Miss, Reading, Trouble, no_fit};
+use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
+use crate::problems::ProblemKind as K;
+use nom::Parser;
+use nom::branch::alt;
+use nom::bytes::complete::{tag_no_case, take_while1};
+use nom::character::complete::{char, satisfy};
+use nom::combinator::{opt, value};
+use nom::multi::separated_list1;
+
+const REST: &str = "a length of time, such as `rest 3:00` or `rest 90s`";
+const TEMPO: &str = "three or four numbers, such as `tempo 3-1-0` or `tempo 3-1-X-0`";
+const MISS: &str = "how many reps were missed, such as `miss 1`";
+
+/// Whether an attribute begins here.
+pub(crate) fn starts_attribute(i: &str) -> bool {
+    i.starts_with(['(', '!']) || (i.starts_with(['r', 'R', 'a', 'A', 'm', 'M', 't', 'T']) && opener(i).is_ok())
+}
+
+/// The keyword an attribute begins with. Digits may follow it at once: `RPE6`.
+fn opener(i: &str) -> Reading<'_, &'static str> {
+    alt((
+        value("RPE", keyword("rpe")),
+        value("RIR", keyword("rir")),
+        value("AMRAP", keyword("amrap")),
+        value("miss", keyword("miss")),
+        value("rest", keyword("rest")),
+        value("tempo", keyword("tempo")),
+    ))
+    .parse(i)
+}
+
+/// One attribute. Fails for good once its first sign or keyword is read.
+pub(crate) fn attribute(i: &str) -> Reading<'_, Attribute<'_>> {
+    let (rest, kind) = match i.as_bytes().first() {
+        Some(b'(') => remark(i)?,
+        Some(b'!') => fault(i)?,
+        _ => {
+            let (after, word) = opener(i)?;
+            match word {
+                "RPE" => effort(i, after, Scale::Rpe)?,
+                "RIR" => effort(i, after, Scale::Rir)?,
+                "AMRAP" => (after, A::Amrap),
+                "miss" => valued(i, after, "miss", MISS, |i| {
+                    let (rest, missed) = whole(i)?;
+                    if missed == 0 { no_fit(i) } else { Ok((rest, A::Miss(missed))) }
+                })?,
+                "rest" => valued(i, after, "rest", REST, |i| seconds(i).map(|(rest, time)| (rest, A::Rest(time))))?,
+                _ => valued(i, after, "tempo", TEMPO, |i| tempo(i).map(|(rest, text)| (rest, A::Tempo(text))))?,
+            }
+        }
+    };
+    Ok((rest, Attribute { text: front(i, rest), kind }))
+}
+
+/// Whether an attribute may end here.
+fn ends(i: &str) -> bool {
+    i.chars().next().is_none_or(|c| is_space(c) || matches!(c, ',' | '(' | '!' | '<'))
+}
+
+/// The value after a keyword, or the trouble of that keyword.
+fn valued<'a>(
+    i: &'a str,
+    after: &'a str,
+    keyword: &'static str,
+    wanted: &'static str,
+    parse: impl Fn(&'a str) -> Reading<'a, A<'a>>,
+) -> Reading<'a, A<'a>> {
+    match parse(skip_gap(after)) {
+        Ok((rest, kind)) if ends(rest) => Ok((rest, kind)),
+        _ => Trouble::new(K::UnreadAttribute { keyword, wanted }, front(i, value_end(after))).fail(),
+    }
+}
+
+/// Where the scrap after a keyword ends, if one stands there that is no attribute of its own.
+fn value_end(after: &str) -> &str {
+    let start = skip_gap(after);
+    if start.is_empty() || starts_attribute(start) || start.starts_with([',', '@']) {
+        return after;
+    }
+    let mut rest = start;
+    while let Some(at) = rest.find(|c| is_space(c) || matches!(c, ',' | '(' | '!')) {
+        rest = rest.get(at..).unwrap_or("");
+        // A comma between two digits parts nothing.
+        let listed = rest.strip_prefix(',').is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));
+        if !listed {
+            return rest;
+        }
+        rest = rest.get(1..).unwrap_or("");
+    }
+    ""
+}
+
+fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Reading<'a, A<'a>> {
+    let name = if scale == Scale::Rpe { "RPE" } else { "RIR" };
+    let unread = || {
+        let piece = front(i, value_end(after));
+        Trouble::new(K::UnreadEffort { scale: name, read: piece.into() }, piece)
+    };
+    let fits = |n: &Number| match scale {
+        Scale::Rpe => (1000..=10_000).contains(&n.thousandths) && is_half(*n),
+        Scale::Rir => (0..=9000).contains(&n.thousandths) && is_half(*n),
+    };
+    let start = skip_gap(after);
+    let list = separated_list1(char::<&str, Miss<'_>>(','), number).parse(start);
+    let Ok((rest, values)) = list else { return unread().fail() };
+    if let [low] = values.as_slice() {
+        if let Ok((rest, high)) = range_end(rest) {
+            if !ends(rest) || !fits(low) || !fits(&high) {
+                return unread().fail();
+            }
+            if high < *low {
+                let piece = front(i, rest);
+                return Trouble::new(K::ReversedEffort { read: piece.into() }, piece).fail();
+            }
+            return Ok((rest, A::Effort(scale, *low, high)));
+        }
+    }
+    if !ends(rest) || !values.iter().all(fits) {
+        return unread().fail();
+    }
+    match values.as_slice() {
+        [one] => Ok((rest, A::Effort(scale, *one, *one))),
+        _ => Ok((rest, A::Efforts(scale, values))),
+    }
+}
+
+/// `3-1-0`, `3-1-X-0`
+fn tempo(i: &str) -> Reading<'_, &str> {
+    let beat = take_while1(|c: char| c.is_ascii_digit() || matches!(c, 'x' | 'X'));
+    let (rest, beats) = separated_list1(satisfy(is_dash), beat).parse(i)?;
+    let good = beats.iter().all(|beat: &&str| beat.eq_ignore_ascii_case("x") || (beat.len() <= 2 && beat.bytes().all(|b| b.is_ascii_digit())));
+    if good && matches!(beats.len(), 3 | 4) { Ok((rest, front(i, rest))) } else { no_fit(i) }
+}
+
+/// `!depth`, `!depth(3)`, `!depth(2,3)`
+fn fault(i: &str) -> Reading<'_, A<'_>> {
+    let (after, _) = char('!').parse(i)?;
+    let Ok((rest, word)) = fault_word(after) else {
+        let piece = front(i, value_end(i.get(1..).unwrap_or("")));
+        return Trouble::new(K::UnreadFault, if after.starts_with(is_space) || after.is_empty() { front(i, after) } else { piece }).fail();
+    };
+    let Some(list) = rest.strip_prefix('(') else {
+        if !ends(rest) {
+            return Trouble::new(K::UnreadFault, front(i, value_end(i))).fail();
+        }
+        return Ok((rest, A::Fault(word, Vec::new())));
+    };
+    let numbers = separated_list1((gap, char::<&str, Miss<'_>>(','), gap), whole);
+    match (gap, numbers, gap, char(')')).parse(list) {
+        Ok((rest, (_, sets, _, _))) if ends(rest) => Ok((rest, A::Fault(word, sets))),
+        _ => {
+            let end = list.find(')').map_or("", |at| list.get(at + 1..).unwrap_or(""));
+            Trouble::new(K::UnreadFault, front(i, end)).fail()
+        }
+    }
+}
+
+fn fault_word(i: &str) -> Reading<'_, &str> {
+    let (_, _) = satisfy(char::is_alphabetic).parse(i)?;
+    take_while1(|c: char| c.is_alphanumeric() || matches!(c, '-' | '_')).parse(i)
+}
+
+/// A remark, up to the parenthesis that closes it.
+fn remark(i: &str) -> Reading<'_, A<'_>> {
+    match close(i) {
+        Some(rest) => {
+            let text = front(i, rest);
+            let inside = text.get(1..text.len().saturating_sub(1)).unwrap_or("");
+            Ok((rest, A::Remark(inside.trim_matches(is_space))))
+        }
+        None => Trouble::new(K::UnclosedRemark, i).fixed(format!("{i})")).fail(),
+    }
+}
+
+/// What stands after the parenthesis that closes the one `i` begins with.
+pub(crate) fn close(i: &str) -> Option<&str> {
+    let mut depth = 0usize;
+    for (at, c) in i.char_indices() {
+        match c {
+            '(' => depth += 1,
+            ')' => {
+                depth = depth.saturating_sub(1);
+                if depth == 0 {
+                    return i.get(at + 1..);
+                }
+            }
+            _ => {}
+        }
+    }
+    None
+}
+
+/// What makes two attributes the same one written twice; remarks may stand as often as one likes.
+pub(crate) fn identity(kind: &A<'_>) -> Option<String> {
+    Some(match kind {
+        A::Effort(Scale::Rpe, ..) | A::Efforts(Scale::Rpe, _) => "RPE".into(),
+        A::Effort(Scale::Rir, ..) | A::Efforts(Scale::Rir, _) => "RIR".into(),
+        A::Amrap => "AMRAP".into(),
+        A::Miss(_) => "miss".into(),
+        A::Rest(_) => "rest".into(),
+        A::Tempo(_) => "tempo".into(),
+        A::Fault(word, _) => format!("!{}", word.to_lowercase()),
+        A::Remark(_) => return None,
+    })
+}
+
+/// `RPE` or `RIR` after an `@` that does not belong there.
+pub(crate) fn effort_keyword(i: &str) -> bool {
+    alt((keyword("rpe"), keyword("rir"))).parse(i).is_ok()
+}
+
+/// A bare number of an effort list that was written with blanks: `, 7`.
+pub(crate) fn spaced_number(i: &str) -> Reading<'_, Number> {
+    let (i, _) = gap(i)?;
+    let (i, _) = char(',').parse(i)?;
+    let (i, _) = gap(i)?;
+    let (rest, n) = number(i)?;
+    if n.thousandths <= 10_000 && is_half(n) { Ok((rest, n)) } else { no_fit(i) }
+}
+
+/// `sets of 8` or `sets` after a number.
+pub(crate) fn sets_in_words(i: &str) -> Reading<'_, Option<u32>> {
+    let (i, _) = alt((keyword("sets"), keyword("set"))).parse(i)?;
+    opt(|i| {
+        let (i, _) = (gap, tag_no_case("of"), gap).parse(i)?;
+        whole(i)
+    })
+    .parse(i)
+}

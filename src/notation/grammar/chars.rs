@@ -1,0 +1,99 @@
+//! Single characters and the gaps between them. Phones put in no-break spaces, dashes and curly quotes;
+//! they are read as the plain ones.
+
+use super::trouble::{Miss, Reading};
+use nom::Parser;
+use nom::bytes::complete::{tag_no_case, take_while};
+use nom::character::complete::satisfy;
+use nom::combinator::{peek, recognize};
+
+/// Whether a character is white space inside a line.
+pub(crate) fn is_space(c: char) -> bool {
+    matches!(c, ' ' | '\t' | '\u{a0}' | '\u{202f}' | '\u{2007}' | '\u{2009}' | '\r')
+}
+
+/// Hyphen, en dash, or minus sign.
+pub(crate) fn is_dash(c: char) -> bool {
+    matches!(c, '-' | '\u{2013}' | '\u{2212}')
+}
+
+/// A straight or curly double quote.
+pub(crate) fn is_quote(c: char) -> bool {
+    matches!(c, '"' | '\u{201c}' | '\u{201d}' | '\u{201e}')
+}
+
+/// The sign between sets and reps.
+fn is_times(c: char) -> bool {
+    matches!(c, 'x' | 'X' | '×')
+}
+
+/// White space, or none; a closed comment counts as white space.
+pub(crate) fn gap(i: &str) -> Reading<'_, &str> {
+    let mut rest = i;
+    loop {
+        rest = rest.trim_start_matches(is_space);
+        match rest.strip_prefix("<!--").and_then(|inside| inside.split_once("-->")) {
+            Some((_, after)) => rest = after,
+            None => break,
+        }
+    }
+    Ok((rest, front(i, rest)))
+}
+
+/// The text after any white space.
+pub(crate) fn skip_gap(i: &str) -> &str {
+    if i.as_bytes().first().is_some_and(|b| b.is_ascii_graphic() && *b != b'<') {
+        return i;
+    }
+    gap(i).map_or(i, |(rest, _)| rest)
+}
+
+/// What stands in `whole` before `rest`, which must be its tail.
+pub(crate) fn front<'a>(whole: &'a str, rest: &str) -> &'a str {
+    whole.get(..whole.len().saturating_sub(rest.len())).unwrap_or(whole)
+}
+
+/// `front` without white space at its end.
+pub(crate) fn front_trimmed<'a>(whole: &'a str, rest: &str) -> &'a str {
+    front(whole, rest).trim_end_matches(is_space)
+}
+
+/// The piece from the start of `from` to the end of `to`, both of one text.
+pub(crate) fn through<'a>(from: &'a str, to: &str) -> &'a str {
+    let length = (to.as_ptr() as usize + to.len()).wrapping_sub(from.as_ptr() as usize);
+    from.get(..length).unwrap_or(from)
+}
+
+/// What stands in `whole` after `piece`, which must lie in it.
+pub(crate) fn past<'a>(whole: &'a str, piece: &str) -> &'a str {
+    let at = (piece.as_ptr() as usize + piece.len()).wrapping_sub(whole.as_ptr() as usize);
+    whole.get(at..).unwrap_or("")
+}
+
+/// `x` between numbers, with any white space round it.
+pub(crate) fn times(i: &str) -> Reading<'_, ()> {
+    let (i, _) = gap(i)?;
+    let (i, _) = satisfy(is_times).parse(i)?;
+    let (i, _) = gap(i)?;
+    let (i, _) = peek(satisfy(|c| c.is_ascii_digit() || matches!(c, 'a' | 'A'))).parse(i)?;
+    Ok((i, ()))
+}
+
+/// One dash.
+pub(crate) fn dash(i: &str) -> Reading<'_, char> {
+    satisfy(is_dash).parse(i)
+}
+
+/// A keyword in any letter case that does not go on as a longer word.
+pub(crate) fn keyword<'a>(word: &'static str) -> impl Parser<&'a str, Output = &'a str, Error = Miss<'a>> {
+    move |i: &'a str| {
+        let (rest, read) = tag_no_case(word).parse(i)?;
+        if rest.starts_with(char::is_alphabetic) { super::trouble::no_fit(i) } else { Ok((rest, read)) }
+    }
+}
+
+/// Letters, digits, and the signs inside a name: the words of a bar, a colour, or a lift.
+pub(crate) fn word(i: &str) -> Reading<'_, &str> {
+    recognize((satisfy(char::is_alphabetic), take_while(|c: char| c.is_alphanumeric() || matches!(c, '-' | '_' | '\'' | '’' | '.'))))
+        .parse(i)
+}

@@ -1,0 +1,106 @@
+//! Known keys: of blocks, of sessions, of work lines; and keys that are nearly one.
+
+use super::work::bare_name;
+use crate::notation::nodes::{BlockKeyName, DetailKey};
+use crate::problems::distance;
+
+/// The keys of a session's facts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum FactKey {
+    Bodyweight,
+    Sleep,
+    Duration,
+    SessionRpe,
+    Pain,
+    Note,
+}
+
+const FACTS: [(&str, FactKey); 8] = [
+    ("bodyweight", FactKey::Bodyweight),
+    ("bw", FactKey::Bodyweight),
+    ("weight", FactKey::Bodyweight),
+    ("sleep", FactKey::Sleep),
+    ("duration", FactKey::Duration),
+    ("session RPE", FactKey::SessionRpe),
+    ("pain", FactKey::Pain),
+    ("note", FactKey::Note),
+];
+
+const BLOCKS: [(&str, BlockKeyName); 7] = [
+    ("starts", BlockKeyName::Starts),
+    ("weeks", BlockKeyName::Weeks),
+    ("phase", BlockKeyName::Phase),
+    ("deload", BlockKeyName::Deload),
+    ("peak", BlockKeyName::Peak),
+    ("max", BlockKeyName::Max),
+    ("goal", BlockKeyName::Goal),
+];
+
+const DETAILS: [(&str, DetailKey); 9] = [
+    ("plan", DetailKey::Plan),
+    ("warm-up", DetailKey::WarmUp),
+    ("warmup", DetailKey::WarmUp),
+    ("warm up", DetailKey::WarmUp),
+    ("setup", DetailKey::Setup),
+    ("cue", DetailKey::Cue),
+    ("why", DetailKey::Why),
+    ("note", DetailKey::Note),
+    ("instead of", DetailKey::InsteadOf),
+];
+
+/// Letters of the longest known key; a longer text is not even compared.
+const LONGEST: usize = 12;
+
+fn find<K: Copy>(keys: &[(&'static str, K)], name: &str) -> Option<K> {
+    if name.len() > LONGEST {
+        return None;
+    }
+    keys.iter().find(|(key, _)| key.eq_ignore_ascii_case(name)).map(|(_, value)| *value)
+}
+
+/// The fact that a key names.
+pub(crate) fn fact(name: &str) -> Option<FactKey> {
+    find(&FACTS, bare_name(name))
+}
+
+/// The detail that a key names.
+pub(crate) fn detail(name: &str) -> Option<DetailKey> {
+    find(&DETAILS, bare_name(name))
+}
+
+/// The key of a block.
+pub(crate) fn block(name: &str) -> Option<BlockKeyName> {
+    find(&BLOCKS, bare_name(name))
+}
+
+/// A known key's spelling in messages.
+pub(crate) fn block_key_word(key: BlockKeyName) -> &'static str {
+    BLOCKS.iter().find(|(_, known)| *known == key).map_or("", |(word, _)| word)
+}
+
+/// The fact's key that this is one letter off (two, where the key has eight letters or more).
+pub(crate) fn near_fact(name: &str) -> Option<&'static str> {
+    near(FACTS.iter().map(|(key, _)| *key), name)
+}
+
+/// The block's key that this is nearly.
+pub(crate) fn near_block(name: &str) -> Option<&'static str> {
+    near(BLOCKS.iter().map(|(key, _)| *key), name)
+}
+
+/// The detail's key that this is nearly.
+pub(crate) fn near_detail(name: &str) -> Option<&'static str> {
+    near(DETAILS.iter().map(|(key, _)| *key), name)
+}
+
+fn near(keys: impl Iterator<Item = &'static str>, name: &str) -> Option<&'static str> {
+    let name = bare_name(name);
+    if name.len() < 4 || name.len() > LONGEST + 2 {
+        return None;
+    }
+    keys.filter(|key| key.len() >= 5)
+        .map(|key| (distance(name, key), key))
+        .filter(|(apart, key)| *apart > 0 && *apart <= if key.len() >= 8 { 2 } else { 1 })
+        .min()
+        .map(|(_, key)| key)
+}

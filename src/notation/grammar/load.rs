@@ -1,0 +1,194 @@
+//! Loads: masses, sums, bars and plates by name, the lifter's own weight, pins, percentages, quotes.
+
+use super::chars::{front, front_trimmed, gap, is_dash, is_quote, is_space, keyword, skip_gap, word};
+use super::count::per_side;
+use super::number::{mass_unit, number};
+use super::trouble::{Reading, Trouble, no_fit};
+use crate::notation::nodes::{Load, Sign, Term, TermKind};
+use crate::problems::ProblemKind as K;
+use nom::Parser;
+use nom::branch::alt;
+use nom::bytes::complete::take_till;
+use nom::character::complete::{char, satisfy};
+
+/// More plates of one kind on a side than any sleeve holds.
+const MOST_PLATES: u32 = 20;
+
+/// A load, from its `~` or first term to its last term.
+pub(crate) fn load(i: &str) -> Reading<'_, Load<'_>> {
+    let (start, approximate) = match i.strip_prefix('~') {
+        Some(rest) => (skip_gap(rest), true),
+        None => (i, false),
+    };
+    let (mut rest, first) = term(start, false)?;
+    let mut more = Vec::new();
+    while let Ok((after, sign)) = sign(rest) {
+        let (after, next) = match term(after, true) {
+            Ok(read) => read,
+            Err(nom::Err::Error(_)) => return unread(i, after),
+            Err(failure) => return Err(failure),
+        };
+        more.push((sign, next));
+        rest = after;
+    }
+    let text = front(i, rest);
+    if is_range(rest) {
+        let piece = front(i, scrap_end(rest));
+        return Trouble::new(K::LoadRange { read: piece.into() }, piece).fail();
+    }
+    let alone = more.is_empty() && !approximate;
+    let percent = |term: &Term<'_>| matches!(term.kind, TermKind::Percent(_));
+    let pin = |term: &Term<'_>| matches!(term.kind, TermKind::Pin(_));
+    if (percent(&first) && !alone) || more.iter().any(|(_, term)| percent(term) || pin(term)) {
+        return Trouble::new(K::UnreadLoad { read: text.into() }, text).fail();
+    }
+    Ok((rest, Load { text, approximate, first, more }))
+}
+
+/// A mass with its unit, as a factor beside `x`: `60 kg`, `~60 kg`.
+pub(crate) fn mass_factor(i: &str) -> Reading<'_, Load<'_>> {
+    let (start, approximate) = match i.strip_prefix('~') {
+        Some(rest) => (rest, true),
+        None => (i, false),
+    };
+    let (rest, mass) = number(start)?;
+    let (rest, unit) = mass_unit(rest)?;
+    let text = front(start, rest);
+    let first = Term { text, kind: TermKind::Mass(1, mass, Some(unit)), per_side: false };
+    Ok((rest, Load { text: front(i, rest), approximate, first, more: Vec::new() }))
+}
+
+/// ` + ` or ` - ` before a further term.
+fn sign(i: &str) -> Reading<'_, Sign> {
+    let (i, _) = gap(i)?;
+    let (i, sign) = satisfy(|c| c == '+' || is_dash(c)).parse(i)?;
+    let (i, _) = gap(i)?;
+    Ok((i, if sign == '+' { Sign::Plus } else { Sign::Minus }))
+}
+
+/// One term. `in_sum`: whether terms stand before it, so that a number and a word can only be plates.
+fn term(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
+    alt((quoted, pin, bodyweight, move |i| counted(i, in_sum), named)).parse(i)
+}
+
+fn quoted(i: &str) -> Reading<'_, Term<'_>> {
+    let (inside, _) = satisfy(is_quote).parse(i)?;
+    let (rest, text) = take_till(is_quote).parse(inside)?;
+    let Ok((rest, _)) = satisfy::<_, _, super::trouble::Miss<'_>>(is_quote).parse(rest) else {
+        return Trouble::new(K::UnreadLoad { read: i.into() }, i.trim_end_matches(is_space)).fail();
+    };
+    Ok((rest, Term { text: front(i, rest), kind: TermKind::Quoted(text), per_side: false }))
+}
+
+fn pin(i: &str) -> Reading<'_, Term<'_>> {
+    let (rest, (_, _, number)) = (keyword("pin"), gap, number).parse(i)?;
+    Ok((rest, Term { text: front(i, rest), kind: TermKind::Pin(number), per_side: false }))
+}
+
+fn bodyweight(i: &str) -> Reading<'_, Term<'_>> {
+    let (rest, text) = keyword("bw").parse(i)?;
+    Ok((rest, Term { text, kind: TermKind::Bodyweight, per_side: false }))
+}
+
+/// What begins with a number: a mass, some masses, a percentage, or plates by colour.
+fn counted(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
+    let (rest, first) = number(i)?;
+    if let Some(after) = comma_number(rest) {
+        let piece = front(i, after);
+        let trouble = Trouble::new(K::DecimalComma { read: piece.into() }, piece);
+        // Three digits after the comma may as well be thousands, so nothing is offered for those.
+        let decimals = piece.rsplit(',').next().map_or(0, str::len);
+        let one_comma = piece.matches(',').count() == 1;
+        return if decimals < 3 && one_comma && first.as_whole().is_some() { trouble.fixed(piece.replace(',', ".")).fail() } else { trouble.fail() };
+    }
+    let done = |rest, kind, per_side| Ok((rest, Term { text: front(i, rest), kind, per_side }));
+    if let Ok((after, _)) = (gap, char::<&str, super::trouble::Miss<'_>>('%')).parse(rest) {
+        return done(after, TermKind::Percent(first), false);
+    }
+    if let (Some(plates), Ok((after, ()))) = (first.as_whole(), super::chars::times(rest)) {
+        if plates == 0 || plates > MOST_PLATES {
+            return unread(i, after);
+        }
+        let (after, each) = number(after)?;
+        let (after, unit) = optional(mass_unit(after), after);
+        let (after, side) = optional(per_side(after), after);
+        return done(after, TermKind::Mass(plates, each, unit), side.is_some());
+    }
+    let (after, unit) = optional(mass_unit(rest), rest);
+    let (after, side) = optional(per_side(after), after);
+    if unit.is_none() && side.is_none() {
+        if let Some(plates) = first.as_whole() {
+            if let Ok((end, words)) = words(skip_gap(rest)) {
+                let (end, side) = optional(per_side(end), end);
+                let glued = !rest.starts_with(is_space);
+                if in_sum || side.is_some() || sign(end).is_ok() {
+                    return done(end, TermKind::Named(Some(plates), words), side.is_some());
+                }
+                if glued {
+                    return unread(i, rest);
+                }
+            }
+        }
+        if rest.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '.' | '\'' | '/' | '=' | '*' | ':')) {
+            return unread(i, rest);
+        }
+    }
+    done(after, TermKind::Mass(1, first, unit), side.is_some())
+}
+
+/// A bar by name, or one plate by colour.
+fn named(i: &str) -> Reading<'_, Term<'_>> {
+    let (rest, words) = words(i)?;
+    let (rest, side) = optional(per_side(rest), rest);
+    Ok((rest, Term { text: front(i, rest), kind: TermKind::Named(None, words), per_side: side.is_some() }))
+}
+
+/// Words up to the next sign, attribute, or number.
+fn words(i: &str) -> Reading<'_, &str> {
+    let mut rest = i;
+    let mut end = i;
+    while !super::attribute::starts_attribute(rest) {
+        let Ok((after, _)) = word(rest) else { break };
+        end = after;
+        rest = skip_gap(after);
+    }
+    let words = front_trimmed(i, end);
+    if words.is_empty() { no_fit(i) } else { Ok((end, words)) }
+}
+
+/// `,5` after a number: a decimal comma, in any length.
+fn comma_number(i: &str) -> Option<&str> {
+    let mut rest = i;
+    while let Some(after) = rest.strip_prefix(',') {
+        let digits = after.bytes().take_while(u8::is_ascii_digit).count();
+        if digits == 0 {
+            break;
+        }
+        rest = after.get(digits..)?;
+    }
+    (rest.len() < i.len()).then_some(rest)
+}
+
+/// A dash glued to a following number: a range, not a difference.
+fn is_range(rest: &str) -> bool {
+    let mut chars = rest.chars();
+    chars.next().is_some_and(is_dash) && chars.next().is_some_and(|c| c.is_ascii_digit())
+}
+
+/// A load that cannot be read, from its start to the end of the scrap that stopped it.
+fn unread<'a, T>(i: &'a str, stop: &'a str) -> Reading<'a, T> {
+    let piece = front_trimmed(i, scrap_end(stop));
+    Trouble::new(K::UnreadLoad { read: piece.into() }, piece).fail()
+}
+
+fn scrap_end(i: &str) -> &str {
+    let i = skip_gap(i);
+    i.get(i.find(|c| is_space(c) || c == ',' || c == '(').unwrap_or(i.len())..).unwrap_or("")
+}
+
+fn optional<'a, T>(reading: Reading<'a, T>, before: &'a str) -> (&'a str, Option<T>) {
+    match reading {
+        Ok((rest, value)) => (rest, Some(value)),
+        Err(_) => (before, None),
+    }
+}

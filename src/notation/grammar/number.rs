@@ -1,0 +1,90 @@
+//! Numbers, units of mass, and lengths of time.
+
+use super::chars::{front, gap, is_dash, keyword};
+use super::trouble::{Reading, Trouble, no_fit};
+use crate::notation::nodes::Number;
+use crate::training::Unit;
+use crate::problems::ProblemKind;
+use nom::Parser;
+use nom::branch::alt;
+use nom::bytes::complete::take_while1;
+use nom::character::complete::{char, digit1};
+use nom::combinator::{opt, value};
+use nom::sequence::preceded;
+
+/// Digits in front of the point that are read; more cannot be meant.
+const MOST_DIGITS: usize = 6;
+
+/// A whole number of at most six digits.
+pub(crate) fn whole(i: &str) -> Reading<'_, u32> {
+    let (rest, digits) = digit1(i)?;
+    match digits.parse() {
+        Ok(number) if digits.len() <= MOST_DIGITS => Ok((rest, number)),
+        _ => Trouble::new(ProblemKind::NumberTooLong { read: digits.into() }, digits).fail(),
+    }
+}
+
+/// A number with at most three decimals after a point.
+pub(crate) fn number(i: &str) -> Reading<'_, Number> {
+    let (rest, units) = whole(i)?;
+    let (rest, decimals) = opt(preceded(char('.'), digit1)).parse(rest)?;
+    let mut thousandths = i64::from(units) * 1000;
+    if let Some(decimals) = decimals {
+        if decimals.len() > 3 {
+            let piece = front(i, rest);
+            return Trouble::new(ProblemKind::NumberTooLong { read: piece.into() }, piece).fail();
+        }
+        let mut place = 100;
+        for digit in decimals.bytes() {
+            thousandths += i64::from(digit - b'0') * place;
+            place /= 10;
+        }
+    }
+    Ok((rest, Number { thousandths }))
+}
+
+/// `kg` or `lb` and their plurals, in any case, white space before it allowed.
+pub(crate) fn mass_unit(i: &str) -> Reading<'_, Unit> {
+    let (i, _) = gap(i)?;
+    alt((
+        value(Unit::Kg, alt((keyword("kg"), keyword("kgs"), keyword("kilos"), keyword("kilo")))),
+        value(Unit::Lb, alt((keyword("lb"), keyword("lbs"), keyword("pounds"), keyword("pound")))),
+    ))
+    .parse(i)
+}
+
+/// A length of time in seconds: `3:00`, `90s`, `2 min`.
+pub(crate) fn seconds(i: &str) -> Reading<'_, u32> {
+    alt((clock, |i| {
+        let (i, number) = whole(i)?;
+        let (i, unit) = time_unit(i)?;
+        Ok((i, number.saturating_mul(unit)))
+    }))
+    .parse(i)
+}
+
+/// `1:30` as minutes and seconds (or hours and minutes): the total in the smaller unit.
+pub(crate) fn clock(i: &str) -> Reading<'_, u32> {
+    let (rest, minutes) = whole(i)?;
+    let (rest, _) = char(':').parse(rest)?;
+    let (rest, digits) = take_while1(|c: char| c.is_ascii_digit()).parse(rest)?;
+    match digits.parse::<u32>() {
+        Ok(seconds) if digits.len() == 2 && seconds < 60 => Ok((rest, minutes.saturating_mul(60) + seconds)),
+        _ => no_fit(i),
+    }
+}
+
+/// How many seconds one `s` or `min` is.
+pub(crate) fn time_unit(i: &str) -> Reading<'_, u32> {
+    let (i, _) = gap(i)?;
+    alt((value(60, alt((keyword("min"), keyword("mins")))), value(1, alt((keyword("s"), keyword("sec"), keyword("secs")))))).parse(i)
+}
+
+/// The second number of a range: a dash with no white space before a digit.
+pub(crate) fn range_end(i: &str) -> Reading<'_, Number> {
+    let after = match i.chars().next() {
+        Some(c) if is_dash(c) => i.get(c.len_utf8()..).unwrap_or(""),
+        _ => return no_fit(i),
+    };
+    number(after)
+}

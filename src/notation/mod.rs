@@ -1,0 +1,34 @@
+//! The notation: text in, tree out. This room asks whether a page is well formed, never what it says: no
+//! settings, no meaning of dates, no files.
+//!
+//! - `nodes.rs`: the tree's nodes, all of them slices of the page
+//! - `reader.rs`: which kind each line is, line after line; what is prose
+//! - `prose.rs`: front matter, code fences, comments: where they close
+//! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
+//! - `grammar/`: the inside of a line, in nom, one file a thing
+//!
+//! Reading never fails: it gives a value and its problems.
+
+mod grammar;
+pub mod nodes;
+mod pieces;
+mod prose;
+mod reader;
+
+pub use pieces::{Piece, PieceKind, pieces};
+pub use reader::{Reader, read};
+
+/// A mass as settings write it, in thousandths, and its unit where one is written.
+pub fn mass(text: &str) -> Option<(i64, Option<crate::training::Unit>)> {
+    let (rest, number) = grammar::number::number(text).ok()?;
+    match grammar::number::mass_unit(rest) {
+        Ok(("", unit)) => Some((number.thousandths, Some(unit))),
+        _ if rest.trim().is_empty() => Some((number.thousandths, None)),
+        _ => None,
+    }
+}
+
+/// A lift's name without a task box and emphasis round it.
+pub(crate) fn bare_name(name: &str) -> &str {
+    grammar::work::bare_name(name)
+}

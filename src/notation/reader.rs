@@ -1,0 +1,375 @@
+//! Which kind each line is. A page is read line by line; what a line is depends on the heading above it
+//! and on the last top-level bullet, and on nothing else.
+
+use super::grammar::chars::{is_dash, is_space, skip_gap};
+use super::grammar::fact::{block_key, detail, fact};
+use super::grammar::heading::{Dated, block_name, heading, session};
+use super::grammar::keys::{self, FactKey};
+use super::grammar::trouble::Trouble;
+use super::grammar::work::{at_colon, bare_name, count_before_at, is_set_line, set_line, work, would_be_work};
+use super::nodes::{BlockHeading, Body, Group, Line, LineKind};
+use super::prose::{Fence, Fences, front_matter};
+use crate::problems::{Problem, ProblemKind as K};
+use crate::source::Page;
+
+/// Reads a whole page into its lines.
+pub fn read(page: &Page) -> Vec<Line<'_>> {
+    Reader::new(page).collect()
+}
+
+/// Reads a page, one line at a time, in order. Nothing is kept of the lines before, so that a page of any
+/// length takes little memory.
+pub struct Reader<'a> {
+    page: &'a Page,
+    text: &'a str,
+    at: usize,
+    /// Up to here everything is prose: front matter, a fence, a comment.
+    prose_until: usize,
+    fences: Fences,
+    comments_end: bool,
+    in_merge: bool,
+    section: Section,
+    owner: Owner,
+    /// The white space before the last top-level bullet; more of it makes a bullet belong to that one.
+    top_indent: usize,
+    troubles: Vec<Trouble<'a>>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Section {
+    /// Under no heading of ours.
+    Outside,
+    Session { level: usize },
+    Block { level: usize },
+}
+
+/// What indented bullets belong to.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Owner {
+    None,
+    Prose,
+    /// A work line; whether a load stands there for the next set line to take over.
+    Work { carried: bool },
+}
+
+impl<'a> Reader<'a> {
+    /// Starts at the head of a page.
+    pub fn new(page: &'a Page) -> Self {
+        let text = page.text();
+        let mark = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+        let prose_until = front_matter(text.get(mark..).unwrap_or("")).map_or(0, |length| mark + length);
+        Reader {
+            page,
+            text,
+            at: 0,
+            prose_until,
+            fences: Fences::default(),
+            comments_end: true,
+            in_merge: false,
+            section: Section::Outside,
+            owner: Owner::None,
+            top_indent: 0,
+            troubles: Vec::new(),
+        }
+    }
+
+    fn kind(&mut self, start: usize, end: usize, line: &'a str) -> LineKind<'a> {
+        if self.page.is_opaque(start as u32) {
+            self.troubles.push(Trouble::new(K::NotUtf8, line));
+            return LineKind::Opaque;
+        }
+        if start < self.prose_until {
+            return LineKind::Prose;
+        }
+        let Some(first) = line.trim_start_matches(is_space).chars().next() else { return LineKind::Prose };
+        match first {
+            '#' => self.heading(line),
+            '-' | '*' | '+' | '\u{2013}' | '\u{2212}' => self.bullet(line),
+            '<' | '>' | '|' | '=' if self.merge_marker(line) => LineKind::MergeMarker,
+            '`' | '~' => {
+                match self.fences.open(self.text, start, end) {
+                    Fence::None => {}
+                    Fence::Until(after) => self.prose_until = after,
+                    Fence::Unclosed => self.troubles.push(Trouble::new(K::UnclosedFence, line.trim_matches(is_space))),
+                }
+                LineKind::Prose
+            }
+            '<' => {
+                self.comment(start, line);
+                LineKind::Prose
+            }
+            c if c.is_alphabetic() => self.plain(line),
+            _ => LineKind::Prose,
+        }
+    }
+
+    /// Seven of a sign at the line's start, as a merge leaves them.
+    fn merge_marker(&mut self, line: &'a str) -> bool {
+        let sign = line.as_bytes().first().copied().unwrap_or(0);
+        let run = line.bytes().take_while(|b| *b == sign).count();
+        let ended = line.as_bytes().get(7).is_none_or(|b| *b == b' ');
+        if run != 7 || !ended || (sign == b'=' && !self.in_merge) || !matches!(sign, b'<' | b'>' | b'|' | b'=') {
+            return false;
+        }
+        match sign {
+            b'<' => self.in_merge = true,
+            b'>' => self.in_merge = false,
+            _ => {}
+        }
+        self.troubles.push(Trouble::new(K::MergeMarker, line.trim_end_matches(is_space)));
+        true
+    }
+
+    fn comment(&mut self, start: usize, line: &'a str) {
+        let indent = line.len() - line.trim_start_matches(is_space).len();
+        if !line.get(indent..).is_some_and(|inner| inner.starts_with("<!--")) {
+            return;
+        }
+        let inside = start + indent + 4;
+        let close = if self.comments_end { self.text.get(inside..).and_then(|rest| rest.find("-->")) } else { None };
+        match close {
+            Some(at) => {
+                let end = inside + at + 3;
+                let line_end = memchr::memchr(b'\n', self.text.as_bytes().get(end..).unwrap_or(&[]));
+                self.prose_until = line_end.map_or(self.text.len(), |more| end + more + 1);
+            }
+            None => {
+                self.comments_end = false;
+                self.troubles.push(Trouble::new(K::UnclosedComment, line.trim_matches(is_space)));
+            }
+        }
+    }
+
+    fn heading(&mut self, line: &'a str) -> LineKind<'a> {
+        let Some((level, text)) = heading(line) else { return LineKind::Prose };
+        let deeper = match self.section {
+            Section::Session { level: above } | Section::Block { level: above } => level > above,
+            Section::Outside => false,
+        };
+        if let Some(name) = block_name(text) {
+            let has_keys = self.block_keys_follow();
+            if has_keys || !deeper {
+                self.section = Section::Block { level };
+                self.owner = Owner::None;
+                return LineKind::Block(BlockHeading { name, has_keys });
+            }
+        }
+        let kind = match session(text, &mut self.troubles) {
+            Dated::Session(heading) => LineKind::Session(heading),
+            Dated::Bad => LineKind::BadSession,
+            Dated::Other => {
+                let ends = !deeper && self.section != Section::Outside;
+                if !deeper {
+                    self.section = Section::Outside;
+                }
+                self.owner = Owner::None;
+                return LineKind::Heading { ends };
+            }
+        };
+        self.section = Section::Session { level };
+        self.owner = Owner::None;
+        kind
+    }
+
+    /// Whether a bullet with a block's key stands between here and the next heading.
+    fn block_keys_follow(&self) -> bool {
+        let rest = self.text.get(self.at..).unwrap_or("");
+        for line in rest.split('\n') {
+            if heading(line.trim_end_matches(is_space)).is_some() {
+                return false;
+            }
+            let key = bullet(line).and_then(|bullet| at_colon(bullet.content)).and_then(|(name, _)| keys::block(name));
+            if key.is_some() {
+                return true;
+            }
+        }
+        false
+    }
+
+    /// A line that begins with a letter: a fact without a bullet, or prose.
+    fn plain(&mut self, line: &'a str) -> LineKind<'a> {
+        if !matches!(self.section, Section::Session { .. }) {
+            return LineKind::Prose;
+        }
+        let inner = line.trim_start_matches(is_space);
+        let Some((name, value)) = at_colon(inner) else { return LineKind::Prose };
+        if line.len() - inner.len() > 3 || name.len() > 16 {
+            return LineKind::Prose;
+        }
+        match keys::fact(name) {
+            Some(FactKey::Note) | None => {
+                self.near_key(name, keys::near_fact(name));
+                LineKind::Prose
+            }
+            Some(key) => LineKind::Fact(fact(key, value, &mut self.troubles)),
+        }
+    }
+
+    fn near_key(&mut self, name: &'a str, known: Option<&'static str>) {
+        let Some(known) = known else { return };
+        let bare = bare_name(name);
+        self.troubles.push(Trouble::new(K::NearKey { read: bare.into(), known }, bare).fixed(known));
+    }
+
+    fn bullet(&mut self, line: &'a str) -> LineKind<'a> {
+        let Some(bullet) = bullet(line) else { return self.glued_dash(line) };
+        let in_session = matches!(self.section, Section::Session { .. });
+        let belongs = bullet.indent > 0 && self.owner != Owner::None && bullet.indent > self.top_indent;
+        if !in_session {
+            return self.bullet_outside(&bullet);
+        }
+        if belongs {
+            return self.indented(&bullet);
+        }
+        self.top_indent = bullet.indent;
+        self.owner = Owner::Prose;
+        let Some((name, value)) = at_colon(bullet.content) else {
+            self.missing_colon(bullet.content);
+            return LineKind::Prose;
+        };
+        match keys::fact(name) {
+            Some(FactKey::Note) => return LineKind::SessionNote(value.trim_matches(is_space)),
+            Some(key) => return LineKind::Fact(fact(key, value, &mut self.troubles)),
+            None => {}
+        }
+        let known = self.troubles.len();
+        let read = work(name, value, &mut self.troubles);
+        if let Some(key) = keys::near_fact(name) {
+            // A slip in a fact's key, not a lift, unless what follows reads as work.
+            let as_work = !read.lost && !matches!(read.body, Body::Nothing);
+            if !as_work {
+                self.troubles.truncate(known);
+            }
+            self.near_key(name, Some(key));
+            if !as_work {
+                return LineKind::Prose;
+            }
+        }
+        let carried = matches!(&read.body, Body::Groups(groups) if has_load(groups));
+        self.owner = Owner::Work { carried };
+        LineKind::Work(read)
+    }
+
+    fn bullet_outside(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
+        let Some((name, value)) = at_colon(bullet.content) else { return LineKind::Prose };
+        if let Section::Block { .. } = self.section {
+            if let Some(key) = keys::block(name) {
+                return LineKind::BlockKey(key, block_key(key, value, &mut self.troubles));
+            }
+            self.near_key(name, keys::near_block(name));
+        }
+        if self.troubles.is_empty() && would_be_work(name, value) {
+            self.troubles.push(Trouble::new(K::WorkOutsideSession, bullet.content.trim_end_matches(is_space)));
+        }
+        LineKind::Prose
+    }
+
+    /// A bullet under another: a detail, a set line, or prose.
+    fn indented(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
+        let Owner::Work { carried } = self.owner else { return LineKind::Prose };
+        let content = bullet.content;
+        if let Some((name, value)) = at_colon(content) {
+            if let Some(key) = keys::detail(name) {
+                return LineKind::Detail(detail(key, value, &mut self.troubles));
+            }
+        }
+        if content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~')) && is_set_line(content) {
+            let groups = set_line(content, carried, &mut self.troubles);
+            // A line that is lost takes its load with it: what follows does not take over an older one.
+            self.owner = Owner::Work { carried: carried || has_load(&groups) };
+            return LineKind::SetLine(groups);
+        }
+        if let Some((name, _)) = at_colon(content) {
+            let near = keys::near_detail(name);
+            if near.is_some() {
+                self.near_key(name, near);
+                return LineKind::Prose;
+            }
+        }
+        if count_before_at(content).is_some() {
+            let piece = content.trim_end_matches(is_space);
+            let missing = "a set line begins with its count";
+            self.troubles.push(Trouble::new(K::LooksLikeWork { missing }, piece));
+        }
+        LineKind::Prose
+    }
+
+    /// A top-level bullet without a colon that holds a count and an `@`.
+    fn missing_colon(&mut self, content: &'a str) {
+        let Some(at) = count_before_at(content) else { return };
+        let piece = content.trim_end_matches(is_space);
+        let name = content.get(..at).unwrap_or("").trim_end_matches(is_space);
+        let missing = if name.is_empty() { "the lift's name and a colon are missing" } else { "the colon after the lift is missing" };
+        let trouble = Trouble::new(K::LooksLikeWork { missing }, piece);
+        let space = content.get(name.len()..at).unwrap_or("");
+        self.troubles.push(if name.is_empty() { trouble } else { trouble.fixed_at(space, ": ") });
+    }
+
+    /// `-Front squat: 3x8`: a bullet but for the blank after its dash.
+    fn glued_dash(&mut self, line: &'a str) -> LineKind<'a> {
+        let inner = line.trim_start_matches(is_space);
+        let Some(dash) = inner.chars().next().filter(|c| is_dash(*c)) else { return LineKind::Prose };
+        let content = inner.get(dash.len_utf8()..).unwrap_or("");
+        if !matches!(self.section, Section::Session { .. }) || content.starts_with(is_dash) {
+            return LineKind::Prose;
+        }
+        let under_work = matches!(self.owner, Owner::Work { .. }) && line.len() > inner.len();
+        let reads = match at_colon(content) {
+            Some((name, value)) => would_be_work(name, value),
+            None => false,
+        };
+        if reads || count_before_at(content).is_some() || (under_work && is_set_line(content)) {
+            let missing = "the blank after the dash is missing";
+            let piece = inner.trim_end_matches(is_space);
+            let glue = content.get(..0).unwrap_or("");
+            self.troubles.push(Trouble::new(K::LooksLikeWork { missing }, piece).fixed_at(glue, " "));
+        }
+        LineKind::Prose
+    }
+}
+
+fn has_load(groups: &[Group<'_>]) -> bool {
+    groups.iter().any(|group| group.load.is_some())
+}
+
+struct Bullet<'a> {
+    indent: usize,
+    content: &'a str,
+}
+
+/// A bullet's white space and content.
+fn bullet(line: &str) -> Option<Bullet<'_>> {
+    let inner = line.trim_start_matches(is_space);
+    let after = inner.strip_prefix(|c| is_dash(c) || matches!(c, '*' | '+'))?;
+    if !(after.is_empty() || after.starts_with(is_space)) {
+        return None;
+    }
+    Some(Bullet { indent: line.len() - inner.len(), content: skip_gap(after) })
+}
+
+impl<'a> Iterator for Reader<'a> {
+    type Item = Line<'a>;
+
+    fn next(&mut self) -> Option<Line<'a>> {
+        let start = self.at;
+        let rest = self.text.get(start..).filter(|rest| !rest.is_empty())?;
+        let length = memchr::memchr(b'\n', rest.as_bytes()).map_or(rest.len(), |at| at + 1);
+        let end = start + length;
+        let text = rest.get(..length).unwrap_or(rest);
+        self.at = end;
+        let line = text.strip_suffix('\n').unwrap_or(text);
+        let line = line.strip_suffix('\r').unwrap_or(line);
+        let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
+        let kind = self.kind(start, end, line);
+        let problems = match self.troubles.is_empty() {
+            true => Vec::new(),
+            false => {
+                let page = self.text;
+                let mut problems: Vec<Problem> = self.troubles.drain(..).map(|trouble| trouble.placed(page)).collect();
+                problems.sort_by_key(|problem| problem.span);
+                problems
+            }
+        };
+        Some(Line { text, kind, problems })
+    }
+}

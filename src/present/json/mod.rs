@@ -1,0 +1,14 @@
+//! Answers as JSON, as `docs/answers.md` and `docs/schema/` fix it. The structs here are their own, so
+//! that a rename inside cannot leak; a value that is not known is `null`, never left out.
+
+pub mod best;
+pub mod check;
+pub mod history;
+pub mod lifts;
+pub mod r#match;
+pub mod recall;
+mod shared;
+pub mod since;
+pub mod volume;
+
+pub use shared::{Envelope, render};

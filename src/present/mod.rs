@@ -1,0 +1,28 @@
+//! Answers made readable. No sums, no file access: a number that is shown is a field of the answer.
+//!
+//! - `markup.rs`: text in roles (verdict, load, place); `paint.rs`: roles to a terminal or plain
+//! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
+//! - `table.rs`: aligned columns that give way on a narrow screen
+//! - `wording.rs`: loads, sets, dates and counts in words
+//! - `problem.rs`: a problem with its line shown
+//! - `text/`, `json/`: one file a question each
+
+pub mod json;
+pub mod markup;
+mod paint;
+pub mod problem;
+mod sanitize;
+mod table;
+pub mod text;
+pub mod wording;
+
+pub use markup::{Markup, Role};
+pub use paint::paint;
+pub use sanitize::sanitize;
+
+/// How wide the screen is that an answer is laid out for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Screen {
+    /// Columns.
+    pub width: usize,
+}

@@ -1,0 +1,124 @@
+//! A problem with its line shown and the fault marked.
+
+use super::markup::{Markup, Role};
+use super::sanitize::sanitize;
+use super::table::width;
+use crate::problems::{Problem, Severity};
+use crate::source::{Edit, Lines, Position};
+
+/// A problem with its place counted out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Placed {
+    /// The page's path below the root.
+    pub page: String,
+    /// The first character at fault.
+    pub start: Position,
+    /// The column after the last one, in the line of `start`.
+    pub end_column: u32,
+    /// The severity.
+    pub severity: Severity,
+    /// The stable name.
+    pub kind: &'static str,
+    /// What is wrong.
+    pub message: String,
+    /// What to put where.
+    pub fix: Option<PlacedFix>,
+    /// The line as it stands.
+    pub text: String,
+}
+
+/// A fix with its place counted out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlacedFix {
+    /// Where it begins.
+    pub start: Position,
+    /// The column after what it replaces.
+    pub end_column: u32,
+    /// What it puts there.
+    pub text: String,
+    /// The line as it would stand then.
+    pub line: String,
+}
+
+impl Placed {
+    /// Counts out a problem's place in its page's text.
+    pub fn new(page: &str, lines: &Lines<'_>, problem: &Problem) -> Self {
+        let start = lines.position(problem.span.start);
+        let (end_column, _) = end(lines, start, problem.span.end);
+        let fix = problem.fix.as_ref().map(|edit| placed_fix(lines, edit));
+        Placed {
+            page: page.to_owned(),
+            start,
+            end_column,
+            severity: problem.kind.severity(),
+            kind: problem.kind.name(),
+            message: problem.kind.message(),
+            fix,
+            text: lines.line(start.line).to_owned(),
+        }
+    }
+}
+
+/// The column after a span that begins at `start`, cut at the line's end.
+fn end(lines: &Lines<'_>, start: Position, offset: u32) -> (u32, Position) {
+    let end = lines.position(offset);
+    let last = lines.line(start.line).chars().count() as u32 + 1;
+    let column = if end.line == start.line { end.column } else { last };
+    (column.max(start.column), end)
+}
+
+fn placed_fix(lines: &Lines<'_>, edit: &Edit) -> PlacedFix {
+    let start = lines.position(edit.span.start);
+    let (end_column, _) = end(lines, start, edit.span.end);
+    let line = lines.line(start.line);
+    let split = |column: u32| line.char_indices().nth(column as usize - 1).map_or(line.len(), |(at, _)| at);
+    let (before, after) = (line.get(..split(start.column)).unwrap_or(""), line.get(split(end_column)..).unwrap_or(""));
+    PlacedFix { start, end_column, text: edit.text.clone(), line: format!("{before}{}{after}", edit.text) }
+}
+
+/// Shows a problem: where, what, the line with the fault marked, and the line to write instead.
+pub fn show(problem: &Placed, out: &mut Markup) {
+    let (role, word) = match problem.severity {
+        Severity::Error => (Role::Error, "error"),
+        Severity::Warning => (Role::Caution, "warning"),
+    };
+    out.pieces(vec![
+        (Role::Answer, format!("{}:{}:{}: ", problem.page, problem.start.line, problem.start.column)),
+        (role, format!("{word}[{}]", problem.kind)),
+        (Role::Plain, format!(": {}", problem.message)),
+    ]);
+    if problem.text.is_empty() {
+        return;
+    }
+    let number = problem.start.line.to_string();
+    let margin = " ".repeat(number.len());
+    let before: String = problem.text.chars().take(problem.start.column as usize - 1).collect();
+    let marked: String = problem.text.chars().skip(problem.start.column as usize - 1).take((problem.end_column - problem.start.column) as usize).collect();
+    let (text, pad, carets) = shortened(&problem.text, &before, &marked);
+    out.line(Role::Place, format!("{margin} |"));
+    out.pieces(vec![(Role::Place, format!("{number} | ")), (Role::Plain, text)]);
+    out.pieces(vec![(Role::Place, format!("{margin} | ")), (Role::Plain, " ".repeat(pad)), (role, "^".repeat(carets.max(1)))]);
+    if let Some(fix) = &problem.fix {
+        let line = fix.line.trim();
+        let shown = if line.chars().count() > LONGEST { fix.text.trim() } else { line };
+        out.pieces(vec![(Role::Place, format!("{margin} = ")), (Role::Plain, "write: ".into()), (Role::Answer, shown.to_owned())]);
+    }
+}
+
+/// Lines longer than this are shown from shortly before the fault.
+const LONGEST: usize = 160;
+/// How much is shown before it then.
+const BEFORE: usize = 20;
+
+fn shortened(text: &str, before: &str, marked: &str) -> (String, usize, usize) {
+    if text.chars().count() <= LONGEST {
+        let shown = sanitize(text.trim_end()).into_owned();
+        return (shown, width(before), width(marked));
+    }
+    let start = before.chars().count().saturating_sub(BEFORE);
+    let shown: String = text.chars().skip(start).take(LONGEST - 60).collect();
+    let lead: String = before.chars().skip(start).collect();
+    let dots = if start > 0 { "…" } else { "" };
+    let room = LONGEST - 60;
+    (format!("{dots}{}…", sanitize(&shown)), width(dots) + width(&lead), width(marked).min(room))
+}

@@ -1,0 +1,87 @@
+//! `best` as text.
+
+use crate::history::Mark;
+use crate::present::table::{Column, Table};
+use crate::present::{Markup, Role, Screen, wording};
+use crate::questions::best::{Answer, Bound, Found};
+
+/// Shows the answer.
+pub fn show(answer: &Answer, screen: Screen) -> Markup {
+    match &answer.found {
+        Found::One(bound, best) => one(answer, *bound, best.as_ref(), screen),
+        Found::Table(rows, others) => {
+            let mut out = Markup::new();
+            let sets = if answer.sets > 1 { format!(", {} in one session", wording::count(answer.sets, "set")) } else { String::new() };
+            if rows.is_empty() {
+                out.line(Role::Answer, format!("{}: no clean set with reps{sets}", answer.lift));
+            } else {
+                out.line(Role::Answer, format!("{}: best at each rep count{sets}", answer.lift));
+                let mut table = Table::new(vec![
+                    Column::right("reps"),
+                    Column::left(""),
+                    Column::left("load"),
+                    Column::left("done"),
+                    Column::left("date"),
+                    Column::left("block").spare(1),
+                    Column::left("where").spare(2),
+                ]);
+                // Counts that share a mark share a line: the fewest reps to the most it is the best at.
+                for rows in rows.chunk_by(|one, other| one.best == other.best) {
+                    let (Some(first), Some(row)) = (rows.first(), rows.last()) else { continue };
+                    let mark = &row.best;
+                    let role = if row.standing { Role::Plain } else { Role::Place };
+                    let reps = if first.reps == row.reps { row.reps.to_string() } else { format!("{}-{}", first.reps, row.reps) };
+                    table.row(vec![
+                        (role, reps),
+                        (Role::Ahead, if row.standing { "*".into() } else { String::new() }),
+                        (role, wording::load(&mark.load, mark.kilograms)),
+                        (role, done(mark)),
+                        (role, wording::date(mark.date)),
+                        (role, wording::block_week(mark.block.as_deref(), mark.week)),
+                        (Role::Place, wording::mark_place(mark)),
+                    ]);
+                }
+                out.append(table.lay_out(screen.width));
+                out.wrapped(Role::Place, "* no higher rep count has as much on the bar", screen.width, 2);
+            }
+            if *others > 0 {
+                let left = wording::count(*others, "set");
+                out.wrapped(Role::Place, &format!("{left} of seconds or metres: ask with --seconds N or --metres N"), screen.width, 2);
+            }
+            out
+        }
+    }
+}
+
+fn done(mark: &Mark) -> String {
+    let mut out = wording::sets(mark.sets, mark.amount, mark.per_side);
+    if let Some(effort) = mark.effort {
+        out.push_str(&format!(" {effort}"));
+    }
+    if !mark.faults.is_empty() {
+        out.push_str(&format!(" {}", wording::faults(&mark.faults)));
+    }
+    out
+}
+
+fn one(answer: &Answer, bound: Bound, best: Option<&Mark>, screen: Screen) -> Markup {
+    let mut out = Markup::new();
+    let asked = match bound {
+        Bound::Reps(reps) => wording::count(reps, "rep"),
+        Bound::Seconds(seconds) => wording::count(seconds, "second"),
+        Bound::Metres(distance) => format!("{} metres", distance.rounded_metres()),
+    };
+    let sets = if answer.sets > 1 { format!("{} of ", wording::count(answer.sets, "set")) } else { String::new() };
+    let Some(mark) = best else {
+        out.line(Role::Answer, format!("{}: nothing yet at {sets}{asked} or more", answer.lift));
+        return out;
+    };
+    let load = wording::load(&mark.load, mark.kilograms);
+    out.pieces(vec![(Role::Answer, format!("{}: {load}, {}", answer.lift, done(mark)))]);
+    let block = wording::block_week(mark.block.as_deref(), mark.week);
+    let when = if block.is_empty() { wording::day(mark.date) } else { format!("{}, {block}", wording::day(mark.date)) };
+    let about = if mark.load.is_approximate() { "; the load is approximate" } else { "" };
+    out.wrapped(Role::Plain, &format!("best at {sets}{asked} or more, done {when}{about}"), screen.width, 2);
+    out.line(Role::Place, wording::mark_place(mark));
+    out
+}

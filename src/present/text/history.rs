@@ -1,0 +1,40 @@
+//! `history` as text.
+
+use crate::present::table::{Column, Table};
+use crate::present::{Markup, Role, Screen, wording};
+use crate::questions::history::Answer;
+
+/// Shows the answer.
+pub fn show(answer: &Answer, screen: Screen) -> Markup {
+    let mut out = Markup::new();
+    let marks = u32::try_from(answer.marks.len()).unwrap_or(u32::MAX);
+    out.line(Role::Answer, format!("{}: {}, oldest first", answer.lift, wording::count(marks, "mark")));
+    let mut table = Table::new(vec![
+        Column::left("date"),
+        Column::left("block"),
+        Column::left("done"),
+        Column::left("plan").spare(2),
+        Column::left("day").spare(1),
+        Column::left("where").spare(3),
+    ]);
+    for (mark, plan) in &answer.marks {
+        let mut done = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+        if !mark.faults.is_empty() {
+            done.push_str(&format!(" {}", wording::faults(&mark.faults)));
+        }
+        let role = if mark.faults.is_empty() { Role::Plain } else { Role::Caution };
+        table.row(vec![
+            (Role::Plain, wording::date(mark.date)),
+            (Role::Place, mark.block.as_ref().map_or(String::new(), |block| match mark.week {
+                Some(week) => format!("{block}/{week}"),
+                None => block.clone(),
+            })),
+            (role, done),
+            (Role::Place, plan.clone().unwrap_or_default()),
+            (Role::Place, mark.day.clone().unwrap_or_default()),
+            (Role::Place, wording::mark_place(mark)),
+        ]);
+    }
+    out.append(table.lay_out(screen.width));
+    out
+}

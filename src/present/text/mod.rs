@@ -1,0 +1,10 @@
+//! Answers as a lifter reads them at the rack: the verdict first, its reason, and where it stands.
+
+pub mod best;
+pub mod check;
+pub mod history;
+pub mod lifts;
+pub mod r#match;
+pub mod recall;
+pub mod since;
+pub mod volume;

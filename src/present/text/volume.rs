@@ -1,0 +1,68 @@
+//! `volume` as text.
+
+use crate::present::json::volume::by_word;
+use crate::present::table::{Column, Table};
+use crate::present::{Markup, Role, Screen, wording};
+use crate::questions::volume::{Answer, By, Row};
+
+/// Shows the answer.
+pub fn show(answer: &Answer, screen: Screen) -> Markup {
+    let mut out = Markup::new();
+    if answer.rows.is_empty() {
+        out.line(Role::Answer, "No work set in that range");
+        return out;
+    }
+    let mut table = Table::new(vec![
+        Column::left(by_word(answer.by)),
+        Column::right("sessions").spare(3),
+        Column::right("sets"),
+        Column::right("reps"),
+        Column::right("tonnage kg"),
+        Column::right("with bw kg").spare(1),
+        Column::right("avg kg").spare(2),
+        Column::right("seconds").spare(5),
+        Column::right("metres").spare(6),
+        Column::right("high-rep").spare(4),
+        Column::right("avg RPE"),
+        Column::right("no RPE").spare(7),
+    ]);
+    for row in &answer.rows {
+        table.row(cells(answer.by, row));
+    }
+    out.append(table.lay_out(screen.width));
+    let missing: u32 = answer.rows.iter().map(|row| row.without_bodyweight).sum();
+    if missing > 0 {
+        let words = format!("{} with bw are in no tonnage: no bodyweight is written within 60 days before", wording::count(missing, "set"));
+        out.wrapped(Role::Caution, &words, screen.width, 2);
+    }
+    out
+}
+
+fn cells(by: By, row: &Row) -> Vec<(Role, String)> {
+    let name = match by {
+        By::Week => match (&row.block, row.week) {
+            (Some(block), Some(week)) => format!("block {block} week {week}"),
+            _ => "in no block".into(),
+        },
+        By::Block => row.key.as_ref().map_or("in no block".into(), |key| format!("block {key}")),
+        By::Day => row.key.clone().unwrap_or("no label".into()),
+        _ => row.key.clone().unwrap_or_default(),
+    };
+    let number = |number: u64| if number == 0 { String::new() } else { number.to_string() };
+    let kilos = |kilos: f64| if kilos == 0.0 { String::new() } else { wording::thousands(kilos) };
+    let bodyweight = if row.without_bodyweight > 0 { "?".into() } else { kilos(row.bodyweight_tonnage.rounded_kg()) };
+    vec![
+        (Role::Answer, name),
+        (Role::Plain, row.sessions.to_string()),
+        (Role::Plain, row.sets.to_string()),
+        (Role::Plain, number(row.reps)),
+        (Role::Plain, kilos(row.tonnage.rounded_kg())),
+        (Role::Plain, bodyweight),
+        (Role::Plain, row.tonnage.per_rep(row.tonnage_reps).map_or(String::new(), |kg| format!("{kg:.1}"))),
+        (Role::Plain, number(row.seconds)),
+        (Role::Plain, kilos(row.metres.rounded_metres())),
+        (Role::Plain, number(u64::from(row.high_rep_sets))),
+        (Role::Plain, row.average_effort().map_or(String::new(), |effort| format!("{effort:.1}"))),
+        (Role::Place, number(u64::from(row.sets - row.sets_with_effort))),
+    ]
+}

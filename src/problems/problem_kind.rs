@@ -1,0 +1,425 @@
+//! Every kind of problem: its data, its stable name, its severity and what it costs.
+//!
+//! A name says the fault, never the cure, and is for ever: a retired one stays in `docs/problems.md`.
+
+/// How bad a problem is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// Something was left out of the answers.
+    Error,
+    /// It was read, but look.
+    Warning,
+}
+
+/// What an error takes out of the answers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cost {
+    /// The whole line.
+    Line,
+    /// The part that it underlines; the rest of the line counts.
+    Part,
+    /// Nothing.
+    Nothing,
+}
+
+macro_rules! problem_kinds {
+    ($( $(#[doc = $doc:literal])* $variant:ident $({ $($(#[doc = $fdoc:literal])* $field:ident : $type:ty),* $(,)? })? = $name:literal, $severity:ident, $cost:ident; )*) => {
+        /// What is wrong, with what the words need.
+        #[derive(Clone, Debug, PartialEq, Eq)]
+        pub enum ProblemKind {
+            $( $(#[doc = $doc])* $variant $({ $($(#[doc = $fdoc])* $field: $type),* })?, )*
+        }
+
+        impl ProblemKind {
+            /// Every name there is, in the order of the code.
+            pub const NAMES: &'static [&'static str] = &[$($name),*];
+
+            /// The stable name, in kebab case.
+            pub fn name(&self) -> &'static str {
+                match self { $( Self::$variant { .. } => $name, )* }
+            }
+
+            /// Whether something was left out, or was read and wants a look.
+            pub fn severity(&self) -> Severity {
+                match self { $( Self::$variant { .. } => Severity::$severity, )* }
+            }
+
+            /// What the problem takes out of the answers.
+            pub fn cost(&self) -> Cost {
+                match self { $( Self::$variant { .. } => Cost::$cost, )* }
+            }
+        }
+    };
+}
+
+problem_kinds! {
+    // The page.
+    /// Bytes that are not UTF-8.
+    NotUtf8 = "not-utf8", Error, Line;
+    /// A line that a version-control merge left.
+    MergeMarker = "merge-marker", Error, Nothing;
+    /// A code fence that never closes.
+    UnclosedFence = "unclosed-fence", Warning, Nothing;
+    /// A comment that never closes.
+    UnclosedComment = "unclosed-comment", Warning, Nothing;
+    /// A page outside every lifter's folder, in a journal that has such folders.
+    PageWithoutLifter = "page-without-lifter", Error, Part;
+    /// A page that the system would not give.
+    UnreadablePage {
+        /// The system's words.
+        why: String,
+    } = "unreadable-page", Error, Part;
+
+    // Headings.
+    /// A heading begins with something like a date that is none.
+    NotADate {
+        /// What stands there.
+        read: String,
+    } = "not-a-date", Error, Line;
+    /// The weekday in a heading is not the date's.
+    WrongWeekday {
+        /// What stands there.
+        read: String,
+        /// The date's own.
+        right: &'static str,
+    } = "wrong-weekday", Warning, Nothing;
+    /// A session names a block that no heading defines.
+    UnknownBlock {
+        /// The name in the heading.
+        name: String,
+        /// Blocks with a name like it.
+        near: Vec<String>,
+    } = "unknown-block", Error, Part;
+
+    // Blocks.
+    /// A block with keys but no `starts:`.
+    BlockWithoutStart {
+        /// The block's name.
+        name: String,
+    } = "block-without-start", Error, Line;
+    /// Two blocks share days.
+    BlockOverlap {
+        /// The later block.
+        name: String,
+        /// The earlier one.
+        other: String,
+        /// The first day they share.
+        from: String,
+    } = "block-overlap", Error, Nothing;
+    /// A second block of one name.
+    BlockTwice {
+        /// The name.
+        name: String,
+        /// Where the first is.
+        first: String,
+    } = "block-twice", Error, Line;
+    /// The value of a block's key cannot be read.
+    UnreadBlockValue {
+        /// The key.
+        key: &'static str,
+        /// What it takes.
+        wanted: &'static str,
+    } = "unread-block-value", Error, Line;
+    /// A key that a block has already.
+    RepeatedBlockKey {
+        /// The key.
+        key: &'static str,
+    } = "repeated-block-key", Error, Line;
+
+    // Lines that look like something they are not.
+    /// A bullet that would be work if it stood in a session.
+    WorkOutsideSession = "work-outside-session", Warning, Nothing;
+    /// A bullet that would be work but for a missing sign.
+    LooksLikeWork {
+        /// What is missing.
+        missing: &'static str,
+    } = "looks-like-work", Warning, Nothing;
+    /// A key one or two letters off a known one.
+    NearKey {
+        /// What stands there.
+        read: String,
+        /// The known key.
+        known: &'static str,
+    } = "near-key", Warning, Nothing;
+
+    // Work: the count.
+    /// A work line without a lift.
+    NoLiftName = "no-lift-name", Error, Line;
+    /// No count where one must stand.
+    UnreadCount {
+        /// What stands there.
+        read: String,
+    } = "unread-count", Error, Line;
+    /// No sets at all.
+    NoSets = "no-sets", Error, Line;
+    /// A count with a decimal point.
+    DecimalCount {
+        /// What stands there.
+        read: String,
+    } = "decimal-count", Error, Line;
+    /// More sets than anybody does.
+    TooManySets {
+        /// How many.
+        sets: u32,
+        /// The most that is read.
+        most: u32,
+    } = "too-many-sets", Error, Line;
+    /// More reps in a set than usual.
+    ManyReps {
+        /// How many.
+        reps: u32,
+    } = "many-reps", Warning, Nothing;
+    /// A range, at least, or as many as possible, as done work.
+    PlanOnlyCount {
+        /// What stands there.
+        read: String,
+    } = "plan-only-count", Error, Line;
+    /// Sets by number and by list in one count.
+    MixedCount {
+        /// What stands there.
+        read: String,
+    } = "mixed-count", Error, Line;
+    /// A range whose second number is not larger than its first.
+    ReversedRange {
+        /// What stands there.
+        read: String,
+    } = "reversed-range", Error, Line;
+    /// A number with more digits than are read.
+    NumberTooLong {
+        /// What stands there.
+        read: String,
+    } = "number-too-long", Error, Line;
+    /// Three numbers joined by `x`: which is the load?
+    ThreeNumbers {
+        /// What stands there.
+        read: String,
+    } = "three-numbers", Error, Line;
+    /// The load stands before its count.
+    LoadBeforeCount {
+        /// What stands there.
+        read: String,
+    } = "load-before-count", Error, Line;
+
+    // Work: the load.
+    /// A load without its `@`.
+    LoadWithoutAt {
+        /// What stands there.
+        read: String,
+    } = "load-without-at", Error, Line;
+    /// What stands after `@` is no load.
+    UnreadLoad {
+        /// What stands there.
+        read: String,
+    } = "unread-load", Error, Line;
+    /// A second load in one group.
+    TwoLoads = "two-loads", Error, Line;
+    /// A range of loads.
+    LoadRange {
+        /// What stands there.
+        read: String,
+    } = "load-range", Error, Line;
+    /// A comma where a number takes a point.
+    DecimalComma {
+        /// What stands there.
+        read: String,
+    } = "decimal-comma", Error, Line;
+    /// A lone number from 5 to 10 after `@`: a load, or an effort?
+    LoadOrEffort {
+        /// The number.
+        read: String,
+        /// The unit it would be in.
+        unit: &'static str,
+    } = "load-or-effort", Error, Line;
+    /// A load after groups that have none.
+    LoadAfterSets = "load-after-sets", Error, Line;
+    /// A bar or a colour that the gym has not.
+    UnknownGear {
+        /// What stands there.
+        read: String,
+        /// Names like it, or all there are.
+        near: Vec<String>,
+    } = "unknown-gear", Error, Line;
+    /// Less than nothing.
+    NegativeLoad {
+        /// What stands there.
+        read: String,
+    } = "negative-load", Error, Line;
+    /// A percentage, and no maximum to take it of.
+    NoMaximum {
+        /// The lift.
+        lift: String,
+        /// The block, where there is one.
+        block: Option<String>,
+    } = "no-maximum", Error, Line;
+    /// A percentage of a maximum that is no mass.
+    MaximumNotAMass {
+        /// The lift.
+        lift: String,
+        /// The maximum as written.
+        maximum: String,
+    } = "maximum-not-a-mass", Error, Line;
+    /// More plates than the gym owns.
+    PlatesNotOwned {
+        /// Which plate.
+        plate: String,
+        /// How many are written, on both sides.
+        written: u32,
+        /// How many there are.
+        owned: u32,
+    } = "plates-not-owned", Warning, Nothing;
+    /// Far more than the lift has seen.
+    LoadLeap {
+        /// The load.
+        load: String,
+        /// The heaviest before.
+        heaviest: String,
+        /// When.
+        date: String,
+    } = "load-leap", Warning, Nothing;
+
+    // Work: attributes. They cost only themselves.
+    /// Words that mean nothing here.
+    UnreadWords {
+        /// The words.
+        read: String,
+    } = "unread-words", Error, Part;
+    /// An effort that cannot be read.
+    UnreadEffort {
+        /// `RPE` or `RIR`.
+        scale: &'static str,
+        /// What stands there.
+        read: String,
+    } = "unread-effort", Error, Part;
+    /// A list of efforts of another length than the sets.
+    EffortCount {
+        /// How many efforts.
+        efforts: u32,
+        /// How many sets.
+        sets: u32,
+    } = "effort-count", Error, Part;
+    /// Efforts listed with spaces, which reads as more sets.
+    EffortListSpaced = "effort-list-spaced", Error, Part;
+    /// One set, two numbers: a decimal comma.
+    EffortDecimalComma {
+        /// What stands there.
+        read: String,
+    } = "effort-decimal-comma", Error, Part;
+    /// Two sets, `6,5`: a list, or a decimal comma?
+    EffortCommaDoubt {
+        /// What stands there.
+        read: String,
+    } = "effort-comma-doubt", Warning, Nothing;
+    /// An effort range the wrong way round.
+    ReversedEffort {
+        /// What stands there.
+        read: String,
+    } = "reversed-effort", Error, Part;
+    /// A rest, tempo or miss that cannot be read.
+    UnreadAttribute {
+        /// The keyword.
+        keyword: &'static str,
+        /// What it takes.
+        wanted: &'static str,
+    } = "unread-attribute", Error, Part;
+    /// The same attribute a second time.
+    AttributeTwice {
+        /// The attribute.
+        keyword: String,
+    } = "attribute-twice", Error, Part;
+    /// A fault on a set that was not done.
+    FaultWithoutSet {
+        /// The set's number.
+        set: u32,
+        /// How many sets there are.
+        sets: u32,
+    } = "fault-without-set", Error, Part;
+    /// A fault sign without a readable word.
+    UnreadFault = "unread-fault", Error, Part;
+    /// A parenthesis that never closes.
+    UnclosedRemark = "unclosed-remark", Error, Part;
+    /// An attribute parted from its group by a comma.
+    AttributeAfterComma {
+        /// What stands there.
+        read: String,
+    } = "attribute-after-comma", Error, Part;
+
+    // Work: the whole line.
+    /// `as planned` without a plan.
+    NoPlan = "no-plan", Error, Line;
+    /// `as planned` on a plan that leaves a choice.
+    OpenPlan {
+        /// The plan as written.
+        plan: String,
+    } = "open-plan", Error, Line;
+    /// Left out and done at once.
+    SkippedButDone = "skipped-but-done", Error, Part;
+    /// Done work on a day still to come.
+    DoneInFuture {
+        /// The session's date.
+        date: String,
+    } = "done-in-future", Warning, Nothing;
+    /// A lift that is in no book, but close to one that is.
+    NearLift {
+        /// What stands there.
+        read: String,
+        /// The known name.
+        known: String,
+    } = "near-lift", Warning, Nothing;
+    /// A lift worked one side at a time, without `/side`.
+    SideNotSaid {
+        /// The lift.
+        lift: String,
+    } = "side-not-said", Warning, Nothing;
+
+    // Facts.
+    /// A fact whose value cannot be read.
+    UnreadFact {
+        /// The key.
+        key: &'static str,
+        /// What it takes.
+        wanted: &'static str,
+    } = "unread-fact", Error, Line;
+
+    // Settings.
+    /// Settings that are no YAML.
+    UnreadSettings {
+        /// The reader's words.
+        why: String,
+    } = "unread-settings", Error, Part;
+    /// A key that no setting has.
+    UnknownSetting {
+        /// The key.
+        key: String,
+        /// The nearest that there is.
+        near: Vec<String>,
+    } = "unknown-setting", Error, Part;
+    /// A value of the wrong kind.
+    WrongSetting {
+        /// The key.
+        key: String,
+        /// What it takes.
+        wanted: &'static str,
+    } = "wrong-setting", Error, Part;
+    /// Two lifters of one name.
+    LifterTwice {
+        /// The name.
+        name: String,
+        /// The folder that has it already.
+        first: String,
+    } = "lifter-twice", Error, Nothing;
+}
+
+#[cfg(test)]
+mod tests {
+    use super::ProblemKind;
+
+    #[test]
+    fn names_are_kebab_case_and_stand_once() {
+        let mut names = ProblemKind::NAMES.to_vec();
+        assert!(names.iter().all(|n| n.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')));
+        names.sort_unstable();
+        let count = names.len();
+        names.dedup();
+        assert_eq!(names.len(), count);
+    }
+}

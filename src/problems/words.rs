@@ -1,0 +1,105 @@
+//! Every message, in one place and in the lifter's words. What to type instead is the problem's fix.
+
+use super::ProblemKind;
+
+impl ProblemKind {
+    /// What is wrong, as one sentence without a full stop. It quotes the journal as it is: whoever
+    /// prints it escapes it.
+    pub fn message(&self) -> String {
+        use ProblemKind as K;
+        match self {
+            K::NotUtf8 => "this line is not UTF-8 text, so it was not read".into(),
+            K::MergeMarker => "a version-control merge was not finished here; keep the lines that are right and delete this one".into(),
+            K::UnclosedFence => "this code fence never closes, so the lines below it were read as usual".into(),
+            K::UnclosedComment => "this comment never closes, so the lines below it were read as usual".into(),
+            K::PageWithoutLifter => "this page stands in no lifter's folder, so nothing in it counts; move it below a folder with a lifter.yaml".into(),
+            K::UnreadablePage { why } => format!("this page could not be read: {why}"),
+
+            K::NotADate { read } => format!("`{read}` is not a date; write YYYY-MM-DD, such as 2026-03-05"),
+            K::WrongWeekday { read, right } => format!("`{read}` is not the weekday of this date, which is a {right}"),
+            K::UnknownBlock { name, near } => format!("no block is called `{name}`{}", maybe(near)),
+
+            K::BlockWithoutStart { name } => format!("block {name} does not say when it starts; write `- starts: YYYY-MM-DD` under it"),
+            K::BlockOverlap { name, other, from } => format!("block {name} and block {other} share days from {from}; those days count for block {name}"),
+            K::BlockTwice { name, first } => format!("a second block is called {name}; the first is in {first}"),
+            K::UnreadBlockValue { key, wanted } => format!("`{key}:` takes {wanted}"),
+            K::RepeatedBlockKey { key } => format!("this block has a `{key}:` already; the first one holds"),
+
+            K::WorkOutsideSession => "this looks like work, but it stands in no session, so it counts nowhere; put it under a heading with a date".into(),
+            K::LooksLikeWork { missing } => format!("this looks like work, but {missing}, so it counts nowhere"),
+            K::NearKey { read, known } => format!("`{read}` is no key; `{known}` is"),
+
+            K::NoLiftName => "the lift's name is missing before the colon".into(),
+            K::UnreadCount { read } if read.is_empty() => "a count such as 3x8 is missing here".into(),
+            K::UnreadCount { read } => format!("`{read}` is not a count; a count is 3x8, or 8,8,7, or 3x20s"),
+            K::NoSets => "no sets at all: leave the line out, or write `skipped`; a failed attempt is 1x0".into(),
+            K::DecimalCount { read } => format!("`{read}` is not a whole number; only distances take a decimal point"),
+            K::TooManySets { sets, most } => format!("{sets} sets are more than the {most} that are read in one count here; is the load written first?"),
+            K::ManyReps { reps } => format!("{reps} reps in one set; is that right?"),
+            K::PlanOnlyCount { read } => format!("`{read}` leaves the number open, which only a plan may; write what was done"),
+            K::MixedCount { read } => format!("`{read}` gives the sets twice, as a number and as a list"),
+            K::ReversedRange { read } => format!("`{read}` is a range the wrong way round"),
+            K::NumberTooLong { read } => format!("`{read}` is a longer number than can be meant"),
+            K::ThreeNumbers { read } => format!("which number of `{read}` is the load? Write sets x reps @ load"),
+            K::LoadBeforeCount { read } => format!("`{read}` has the load before the count; the count comes first"),
+
+            K::LoadWithoutAt { read } => format!("`{read}` looks like a load; a load stands after `@`"),
+            K::UnreadLoad { read } if read.is_empty() => "a load such as 120 kg is missing after `@`".into(),
+            K::UnreadLoad { read } => format!("`{read}` is not a load; a load is 120 kg, or bw + 20 kg, or pin 7, or \"blue band\""),
+            K::TwoLoads => "this group has a load already; a comma starts the next group".into(),
+            K::LoadRange { read } => format!("`{read}` is a range; a load is one number"),
+            K::DecimalComma { read } => format!("`{read}` has a comma; a number takes a point"),
+            K::LoadOrEffort { read, unit } => format!("is {read} an effort or a load? Write `RPE {read}` or `@ {read} {unit}`"),
+            K::LoadAfterSets => "the load comes after sets that have none".into(),
+            K::UnknownGear { read, near } => format!("`{read}` is no bar and no plate colour of this gym{}", maybe(near)),
+            K::NegativeLoad { read } => format!("`{read}` comes to less than nothing"),
+            K::NoMaximum { lift, block: Some(block) } => format!("a percentage of what? Block {block} has no `- max: {lift} …` line"),
+            K::NoMaximum { lift, block: None } => format!("a percentage of what? This session is in no block, so there is no `max:` for {lift}"),
+            K::MaximumNotAMass { lift, maximum } => format!("a percentage needs a mass, and the block's max for {lift} is `{maximum}`"),
+            K::PlatesNotOwned { plate, written, owned } => format!("{written} plates of {plate} are on the bar; the gym owns {owned}"),
+            K::LoadLeap { load, heaviest, date } => format!("{load} is more than half again the heaviest before, {heaviest} on {date}; is the unit right?"),
+
+            K::UnreadWords { read } => format!("`{read}` means nothing here; a remark stands in parentheses"),
+            K::UnreadEffort { scale: "RPE", read } => format!("`{read}` is not an RPE; it is a whole or half number from 1 to 10, or a range"),
+            K::UnreadEffort { scale, read } => format!("`{read}` is not an {scale}; it is a number from 0 to 9, or a range"),
+            K::EffortCount { efforts, sets } => format!("{} for {}", plural(*efforts, "effort"), plural(*sets, "set")),
+            K::EffortListSpaced => "with spaces the numbers after the commas would be sets; a list has none".into(),
+            K::EffortDecimalComma { read } => format!("`{read}` is two efforts for one set; a number takes a point"),
+            K::EffortCommaDoubt { read } => format!("`{read}` was read as one effort for each of the two sets; was one effort with a decimal point meant?"),
+            K::ReversedEffort { read } => format!("`{read}` is a range the wrong way round"),
+            K::UnreadAttribute { keyword, wanted } => format!("`{keyword}` takes {wanted}"),
+            K::AttributeTwice { keyword } => format!("this group has `{keyword}` already; the first one holds"),
+            K::FaultWithoutSet { set, sets } => format!("there is no set {set}: the group has {}", plural(*sets, "set")),
+            K::UnreadFault => "a fault is `!` and a word, such as !depth, or !depth(3) for the third set only".into(),
+            K::UnclosedRemark => "this parenthesis never closes".into(),
+            K::AttributeAfterComma { read } => format!("`{read}` stands after a comma, which starts a new group"),
+
+            K::NoPlan => "`as planned` needs a `plan:` under the line".into(),
+            K::OpenPlan { plan } => format!("`as planned` leaves open what was done: the plan is `{plan}`; write the sets"),
+            K::SkippedButDone => "skipped, and yet sets stand under it: the sets count".into(),
+            K::DoneInFuture { date } => format!("work done on {date}, which is still to come; is the year right?"),
+            K::NearLift { read, known } => format!("`{read}` is a lift of its own; was `{known}` meant?"),
+            K::SideNotSaid { lift } => format!("{lift} is worked one side at a time: write `/side` after the count if the number is for each side"),
+
+            K::UnreadFact { key, wanted } => format!("`{key}:` takes {wanted}"),
+
+            K::UnreadSettings { why } => format!("these settings could not be read: {why}"),
+            K::UnknownSetting { key, near } => format!("no setting is called `{key}`{}", maybe(near)),
+            K::WrongSetting { key, wanted } => format!("`{key}:` takes {wanted}"),
+            K::LifterTwice { name, first } => format!("two lifters are called {name}; the other one's folder is {first}"),
+        }
+    }
+}
+
+/// `; perhaps a, b or c`, or nothing.
+fn maybe(near: &[String]) -> String {
+    match near {
+        [] => String::new(),
+        [one] => format!("; perhaps {one}"),
+        [first @ .., last] => format!("; perhaps {} or {last}", first.join(", ")),
+    }
+}
+
+fn plural(count: u32, what: &str) -> String {
+    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
+}

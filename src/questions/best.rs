@@ -1,0 +1,240 @@
+//! `best`: the best set, or sets, at a rep count; the whole rep-record table.
+
+use super::ranking::{Rank, Scale};
+use crate::history::{Done, History, Mark, Marked};
+use crate::training::{Amount, BlockId, Distance, LiftId, LoadClass, Mass, Set, Tolerance};
+use chrono::NaiveDate;
+use std::cmp::Reverse;
+
+/// Reps, seconds, or metres asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Bound {
+    /// At least so many reps.
+    Reps(u32),
+    /// At least so many seconds.
+    Seconds(u32),
+    /// At least such a distance.
+    Metres(Distance),
+}
+
+/// What is asked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ask {
+    /// The lift.
+    pub lift: LiftId,
+    /// At least so much a set; nothing for the whole table.
+    pub bound: Option<Bound>,
+    /// Exactly the bound, no more.
+    pub exactly: bool,
+    /// At least so many sets in one session.
+    pub sets: u32,
+    /// Sets with faults count too.
+    pub with_faults: bool,
+    /// Only from this day on.
+    pub since: Option<NaiveDate>,
+    /// Only up to this day.
+    pub until: Option<NaiveDate>,
+    /// Only in this block.
+    pub block: Option<BlockId>,
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The lift.
+    pub lift: String,
+    /// How many sets in one session were asked for.
+    pub sets: u32,
+    /// One mark, or the table.
+    pub found: Found,
+}
+
+/// What was found.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Found {
+    /// The best at one bound.
+    One(Bound, Option<Mark>),
+    /// A row for each rep count, and how many holds or carries the table leaves out.
+    Table(Vec<Row>, u32),
+}
+
+/// A row of the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// At least so many reps.
+    pub reps: u32,
+    /// No row of more reps has the same or a heavier load.
+    pub standing: bool,
+    /// The best.
+    pub best: Mark,
+}
+
+/// Answers.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let lift = history.log.lift_name(ask.lift).to_owned();
+    let in_time = |done: &Done<'_>| {
+        ask.since.is_none_or(|since| done.session.date >= since)
+            && ask.until.is_none_or(|until| done.session.date <= until)
+            && ask.block.is_none_or(|block| done.session.block == Some(block))
+    };
+    let works: Vec<Done<'_>> = history.works_of(ask.lift).filter(in_time).collect();
+    let found = match ask.bound {
+        Some(bound) => Found::One(bound, best(history, ask, &works, bound, ask.exactly).map(|best| best.mark)),
+        None => table(history, ask, &works),
+    };
+    Answer { lift, sets: ask.sets, found }
+}
+
+fn table(history: &History<'_>, ask: &Ask, works: &[Done<'_>]) -> Found {
+    let sets = || works.iter().flat_map(|done| done.work_sets()).filter(|set| ask.with_faults || set.is_clean());
+    let most = sets().filter_map(|set| set.amount.reps()).max().unwrap_or(0);
+    let others = sets().filter(|set| set.amount.reps().is_none()).count();
+    // One scale for the whole table, so that its rows can be held against each other.
+    let mut rows: Vec<(u32, Best)> = Vec::new();
+    for reps in 1..=most {
+        if let Some(best) = best(history, ask, works, Bound::Reps(reps), false) {
+            rows.push((reps, best));
+        }
+    }
+    let tolerance = Tolerance::of(&history.log.gear);
+    let mut table = Vec::with_capacity(rows.len());
+    for (at, (reps, best)) in rows.iter().enumerate() {
+        let later = rows.get(at + 1..).unwrap_or(&[]);
+        let standing = !later.iter().any(|(_, other)| other.is_no_lighter(best, tolerance));
+        table.push(Row { reps: *reps, standing, best: best.mark.clone() });
+    }
+    Found::Table(table, u32::try_from(others).unwrap_or(u32::MAX))
+}
+
+/// The best, with what it was ranked by.
+struct Best {
+    class: LoadClass,
+    rank: Rank,
+    /// By what is added, where every load of the lift contains the lifter's own weight.
+    added: Option<Mass>,
+    mark: Mark,
+}
+
+impl Best {
+    /// Whether this is the same load as another row's, or a heavier one.
+    fn is_no_lighter(&self, other: &Best, tolerance: Tolerance) -> bool {
+        if self.class != other.class {
+            return false;
+        }
+        if let (Some(own), Some(others)) = (self.added, other.added) {
+            return tolerance.compare(own, others).is_ge();
+        }
+        match (self.mark.kilograms, other.mark.kilograms) {
+            (Some(own), Some(others)) => tolerance.compare(own, others).is_ge(),
+            _ if self.class == LoadClass::Quoted => self.mark.load == other.mark.load,
+            _ => self.rank >= other.rank,
+        }
+    }
+}
+
+fn best(history: &History<'_>, ask: &Ask, works: &[Done<'_>], bound: Bound, exactly: bool) -> Option<Best> {
+    let qualifies = |set: &Set<'_>| {
+        let enough = match (bound, set.amount) {
+            (Bound::Reps(least), Amount::Reps(done)) => if exactly { done == least } else { done >= least },
+            (Bound::Seconds(least), Amount::Seconds(done)) => if exactly { done == least } else { done >= least },
+            (Bound::Metres(least), Amount::Metres(done)) => if exactly { done == least } else { done >= least },
+            _ => false,
+        };
+        enough && set.is_work() && (ask.with_faults || set.is_clean())
+    };
+    let marks: Vec<Marked<'_>> = works.iter().flat_map(|done| Marked::of(*done, qualifies)).collect();
+    let scale = Scale::of(marks.iter().map(|mark| &mark.group.load));
+    let rank = |mark: &Marked<'_>| scale.rank(&mark.group.load, mark.done.session.own_mass());
+    if ask.sets > 1 {
+        return best_session(history, &marks, scale, ask.sets as usize, qualifies);
+    }
+    let class = marks.iter().map(|mark| rank(mark).0).min()?;
+    let winner = marks.iter().filter(|mark| rank(mark).0 == class).max_by_key(|mark| {
+        let session = mark.done.session;
+        let (_, rank) = rank(mark);
+        (rank, mark.amount, mark.sets, easier(mark), Reverse((session.date, session.page, mark.group.line)))
+    })?;
+    let (class, rank) = rank(winner);
+    Some(Best { class, rank, added: winner.group.load.added(), mark: winner.shown(history, qualifies) })
+}
+
+/// Of two marks the one of lower effort is the better one, a known effort before none.
+fn easier(mark: &Marked<'_>) -> (bool, Reverse<Option<crate::training::Effort>>) {
+    (mark.effort.is_some(), Reverse(mark.effort))
+}
+
+/// The session whose lightest of the `wanted` heaviest sets is the heaviest.
+fn best_session<'a>(
+    history: &History<'_>,
+    marks: &[Marked<'a>],
+    scale: Scale,
+    wanted: usize,
+    qualifies: impl Fn(&Set<'a>) -> bool + Copy,
+) -> Option<Best> {
+    let rank = |mark: &Marked<'_>| scale.rank(&mark.group.load, mark.done.session.own_mass());
+    let mut candidates: Vec<(LoadClass, Rank, Mark, Marked<'a>)> = Vec::new();
+    for session in marks.chunk_by(|one, other| std::ptr::eq(one.done.session, other.done.session)) {
+        let mut classes: Vec<LoadClass> = session.iter().map(|mark| rank(mark).0).collect();
+        classes.sort_unstable();
+        classes.dedup();
+        for class in classes {
+            let mut of_class: Vec<&Marked<'a>> = session.iter().filter(|mark| rank(mark).0 == class).collect();
+            // Heaviest first; at one load those of more reps first; then as written.
+            of_class.sort_by_key(|mark| Reverse((rank(mark).1, mark.amount)));
+            if let Some(candidate) = session_mark(history, &of_class, scale, wanted, qualifies) {
+                candidates.push((class, rank(&candidate.1).1, candidate.0, candidate.1));
+            }
+        }
+    }
+    let class = candidates.iter().map(|candidate| candidate.0).min()?;
+    let winner = candidates.into_iter().filter(|candidate| candidate.0 == class).max_by_key(|(_, rank, mark, marked)| {
+        let effort = (mark.effort.is_some(), Reverse(mark.effort));
+        (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, marked.done.session.page, mark.line)))
+    })?;
+    Some(Best { class, rank: winner.1, added: winner.3.group.load.added(), mark: winner.2 })
+}
+
+/// One session's sets as a mark: as heavy as the lightest of the `wanted` heaviest.
+fn session_mark<'a>(
+    history: &History<'_>,
+    sorted: &[&Marked<'a>],
+    scale: Scale,
+    wanted: usize,
+    qualifies: impl Fn(&Set<'a>) -> bool + Copy,
+) -> Option<(Mark, Marked<'a>)> {
+    let mut left = wanted as u32;
+    let mut used: Vec<&Marked<'a>> = Vec::new();
+    for mark in sorted {
+        used.push(mark);
+        left = left.saturating_sub(mark.sets);
+        if left == 0 {
+            break;
+        }
+    }
+    if left > 0 {
+        return None;
+    }
+    let lightest = used.last()?;
+    let own = lightest.done.session.own_mass();
+    let floor = scale.rank(&lightest.group.load, own).1;
+    let at_least = sorted.iter().filter(|mark| scale.rank(&mark.group.load, own).1 >= floor);
+    let mut mark = lightest.shown(history, qualifies);
+    mark.sets = at_least.map(|mark| mark.sets).sum();
+    mark.amount = used.iter().map(|mark| mark.amount).min()?;
+    mark.effort = efforts_of(&used, wanted, qualifies);
+    mark.faults = Vec::new();
+    for used in &used {
+        for fault in used.shown(history, qualifies).faults {
+            if !mark.faults.contains(&fault) {
+                mark.faults.push(fault);
+            }
+        }
+    }
+    Some((mark, **lightest))
+}
+
+/// The highest effort known among the first `wanted` sets.
+fn efforts_of<'a>(used: &[&Marked<'a>], wanted: usize, qualifies: impl Fn(&Set<'a>) -> bool) -> Option<crate::training::Effort> {
+    let sets = used.iter().flat_map(|mark| mark.group.sets().filter(|set| set.amount == mark.amount && qualifies(set)));
+    sets.take(wanted).filter_map(|set| set.effort).max()
+}

@@ -1,0 +1,304 @@
+//! `match`: this week against the same week of the block before.
+
+use super::pairing::{Visit, pair};
+pub use super::sides::Side;
+use crate::history::{Done, History, Week, WeekKey};
+use crate::training::{Amount, BlockId, LiftId, Load, Tolerance};
+use std::cmp::Ordering;
+
+/// What is asked.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Ask {
+    /// Only this lift.
+    pub lift: Option<LiftId>,
+    /// The block, in place of the one of the last work.
+    pub block: Option<BlockId>,
+    /// The week of that block.
+    pub week: Option<u32>,
+    /// The other block, in place of the one before.
+    pub against: Option<BlockId>,
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The block; nothing where no work was done in one.
+    pub block: Option<String>,
+    /// The week of it.
+    pub week: Option<u32>,
+    /// The other block; nothing where there is none before.
+    pub against: Option<String>,
+    /// Whether this week is a deload or peak week.
+    pub light: bool,
+    /// Whether the other one is.
+    pub against_light: bool,
+    /// Each lift's sessions, side by side.
+    pub pairs: Vec<Pair>,
+}
+
+/// A lift's sessions, side by side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pair {
+    /// The lift.
+    pub lift: String,
+    /// The day's label, of now, else of then.
+    pub day: Option<String>,
+    /// This week's.
+    pub now: Option<Side>,
+    /// The other week's.
+    pub then: Option<Side>,
+    /// How each thing compares; nothing where a side is missing.
+    pub lenses: Option<Lenses>,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// Which line of the rules gave it.
+    pub basis: Option<u8>,
+    /// The earlier block that `then` is of, where it is not the one named in the answer.
+    pub earlier: Option<String>,
+}
+
+/// How one thing compares.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lens {
+    /// More than then.
+    Ahead,
+    /// The same.
+    Level,
+    /// Less.
+    Behind,
+    /// It cannot be told.
+    Unknown,
+}
+
+/// How everything compares.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lenses {
+    /// The load.
+    pub load: Lens,
+    /// Reps, or seconds or metres where there are none.
+    pub reps: Lens,
+    /// Sets.
+    pub sets: Lens,
+    /// Tonnage, within two percent.
+    pub work: Lens,
+    /// The estimated maximum; unknown until there are estimates.
+    pub strength: Lens,
+}
+
+/// The verdict on a pair.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// This week beats the other.
+    Ahead,
+    /// They are the same.
+    Level,
+    /// The other one was better.
+    Behind,
+    /// Some things went up, others down.
+    Mixed,
+    /// It cannot be told.
+    Unknown,
+    /// The lift had no partner then.
+    New,
+    /// The lift was done then and was not now.
+    Missing,
+    /// The same, with days of the week left.
+    ToCome,
+}
+
+/// Answers.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let none = Answer { block: None, week: None, against: None, light: false, against_light: false, pairs: Vec::new() };
+    let Some(key) = anchor(history, ask) else { return none };
+    let now = history.week(key);
+    let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
+    let then = before.map(|block| history.week(WeekKey { block, week: key.week }));
+    let mut pairs = Vec::new();
+    for lift in lifts(&now, then.as_ref(), ask.lift) {
+        pairs.extend(lift_pairs(history, &now, then.as_ref(), lift, ask.against.is_none()));
+    }
+    let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
+    Answer {
+        block: name(key.block),
+        week: Some(key.week),
+        against: before.and_then(name),
+        light: now.light,
+        against_light: then.is_some_and(|then| then.light),
+        pairs,
+    }
+}
+
+/// The week that is held against another: the one of the last work done inside a block, unless asked.
+fn anchor(history: &History<'_>, ask: &Ask) -> Option<WeekKey> {
+    let with_work = |wanted: Option<BlockId>| {
+        history.sessions().iter().rev().find_map(|session| {
+            let key = WeekKey { block: session.block?, week: session.week? };
+            let here = wanted.is_none_or(|wanted| wanted == key.block);
+            (here && session.works.iter().any(|work| work.has_work())).then_some(key)
+        })
+    };
+    let last = with_work(ask.block);
+    match (ask.week, ask.block.or(last.map(|key| key.block))) {
+        (Some(week), Some(block)) => Some(WeekKey { block, week }),
+        _ => last,
+    }
+}
+
+/// The lifts of both weeks, in order of their first work now, then of then.
+fn lifts(now: &Week<'_>, then: Option<&Week<'_>>, only: Option<LiftId>) -> Vec<LiftId> {
+    let mut lifts = Vec::new();
+    let both = now.works().chain(then.into_iter().flat_map(Week::works));
+    for done in both.filter(|done| done.work.has_work() && only.is_none_or(|only| only == done.work.lift)) {
+        if !lifts.contains(&done.work.lift) {
+            lifts.push(done.work.lift);
+        }
+    }
+    lifts
+}
+
+fn lift_pairs(history: &History<'_>, now: &Week<'_>, then: Option<&Week<'_>>, lift: LiftId, look_further: bool) -> Vec<Pair> {
+    let of_lift = |done: &Done<'_>| done.work.lift == lift;
+    let visits_now = Visit::of(now.works().filter(of_lift));
+    let mut visits_then = then.map_or(Vec::new(), |then| Visit::of(then.works().filter(of_lift)));
+    let mut then_light = then.is_some_and(|then| then.light);
+    let mut earlier = None;
+    if visits_then.is_empty() && look_further {
+        let first = then.map_or(now.key.block, |then| then.key.block);
+        for block in (0..first.0).rev().map(BlockId) {
+            let week = history.week(WeekKey { block, week: now.key.week });
+            let visits = Visit::of(week.works().filter(of_lift));
+            if !visits.is_empty() {
+                visits_then = visits;
+                then_light = week.light;
+                earlier = history.log.block(block).map(|block| block.name.clone());
+                break;
+            }
+        }
+    }
+    let week_is_open = history.log.block(now.key.block).is_some_and(|block| block.week_ends(now.key.week) > history.today);
+    let mut pairs = Vec::new();
+    for (visit_now, visit_then) in pair(visits_now, visits_then) {
+        let day = [&visit_now, &visit_then].into_iter().flatten().find_map(|visit| visit.lines.first()?.session.day.as_deref());
+        let day = day.map(str::to_owned);
+        let now_side = visit_now.and_then(|visit| Side::of(history, &visit));
+        let then_side = visit_then.and_then(|visit| Side::of(history, &visit));
+        let (lenses, verdict, basis) = match (&now_side, &then_side) {
+            (Some(now_side), Some(then_side)) => {
+                let lenses = lenses(history, now_side, then_side);
+                let (verdict, basis) = verdict(&lenses, now_side, then_side, now.light != then_light);
+                (Some(lenses), verdict, Some(basis))
+            }
+            (Some(_), None) => (None, Verdict::New, None),
+            // A lift is missing against the block before only, not against earlier ones.
+            _ if earlier.is_some() => continue,
+            _ => (None, if week_is_open { Verdict::ToCome } else { Verdict::Missing }, None),
+        };
+        let earlier = then_side.as_ref().and(earlier.clone());
+        pairs.push(Pair { lift: history.log.lift_name(lift).to_owned(), day, now: now_side, then: then_side, lenses, verdict, basis, earlier });
+    }
+    pairs
+}
+
+fn lenses(history: &History<'_>, now: &Side, then: &Side) -> Lenses {
+    let work = match (now.tonnage, then.tonnage) {
+        (Some(now), Some(then)) if now.within_percent(then, 2) => Lens::Level,
+        (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
+        _ => Lens::Unknown,
+    };
+    let reps = match (now.amount, then.amount) {
+        (Some(now), Some(then)) if std::mem::discriminant(&now) == std::mem::discriminant(&then) => Lens::of(now.cmp(&then)),
+        _ => Lens::Unknown,
+    };
+    let sets = match (now.sets, then.sets) {
+        (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
+        _ => Lens::Unknown,
+    };
+    Lenses { load: load_lens(now, then, Tolerance::of(&history.log.gear)), reps, sets, work, strength: Lens::Unknown }
+}
+
+fn load_lens(now: &Side, then: &Side, tolerance: Tolerance) -> Lens {
+    let (Some(now_load), Some(then_load)) = (&now.load, &then.load) else { return Lens::Unknown };
+    if let (Some(now), Some(then)) = (now_load.added(), then_load.added()) {
+        return Lens::of(tolerance.compare(now, then));
+    }
+    match (now.kilograms, then.kilograms) {
+        (Some(now), Some(then)) => return Lens::of(tolerance.compare(now, then)),
+        (None, None) => {}
+        _ => return Lens::Unknown,
+    }
+    match (now_load.pin(), then_load.pin()) {
+        (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
+        (None, None) if now_load.is_quoted() && now_load.text() == then_load.text() => Lens::Level,
+        (None, None) if *now_load == Load::None && *then_load == Load::None => Lens::Level,
+        _ => Lens::Unknown,
+    }
+}
+
+/// The verdict, by the first line of the rules that holds.
+fn verdict(lenses: &Lenses, now: &Side, then: &Side, one_is_light: bool) -> (Verdict, u8) {
+    let Lenses { load, reps, sets, strength, .. } = *lenses;
+    let known: Vec<Lens> = [load, reps, sets].into_iter().filter(|lens| *lens != Lens::Unknown).collect();
+    if one_is_light || known.is_empty() {
+        return (Verdict::Unknown, 0);
+    }
+    let efforts_agree = match (now.effort, then.effort) {
+        (Some(now), Some(then)) => now == then,
+        _ => true,
+    };
+    if load != Lens::Unknown && reps == Lens::Level && sets == Lens::Level && efforts_agree {
+        return (load.verdict(), 1);
+    }
+    if strength != Lens::Unknown {
+        return (strength.verdict(), 2);
+    }
+    let any = |lens| known.contains(&lens);
+    match (any(Lens::Ahead), any(Lens::Behind)) {
+        (true, false) => (Verdict::Ahead, 3),
+        (false, true) => (Verdict::Behind, 3),
+        (false, false) => (Verdict::Level, 3),
+        (true, true) => (Verdict::Mixed, 4),
+    }
+}
+
+impl Lens {
+    fn of(ordering: Ordering) -> Lens {
+        match ordering {
+            Ordering::Greater => Lens::Ahead,
+            Ordering::Equal => Lens::Level,
+            Ordering::Less => Lens::Behind,
+        }
+    }
+
+    fn verdict(self) -> Verdict {
+        match self {
+            Lens::Ahead => Verdict::Ahead,
+            Lens::Level => Verdict::Level,
+            Lens::Behind => Verdict::Behind,
+            Lens::Unknown => Verdict::Unknown,
+        }
+    }
+}
+
+impl Pair {
+    /// The words for reps, seconds, or metres, as this pair has them.
+    fn amount_word(&self) -> &'static str {
+        match self.now.as_ref().and_then(|side| side.amount) {
+            Some(Amount::Seconds(_)) => "seconds",
+            Some(Amount::Metres(_)) => "metres",
+            _ => "reps",
+        }
+    }
+
+    /// What went one way.
+    pub fn that_is(&self, lens: Lens) -> Vec<&'static str> {
+        let Some(lenses) = &self.lenses else { return Vec::new() };
+        let named = [("load", lenses.load), (self.amount_word(), lenses.reps), ("sets", lenses.sets)];
+        let mut words: Vec<&str> = named.iter().filter(|(_, known)| *known == lens).map(|(word, _)| *word).collect();
+        let efforts = self.now.as_ref().and_then(|side| side.effort).zip(self.then.as_ref().and_then(|side| side.effort));
+        let effort = efforts.map(|(now, then)| Lens::of(now.cmp(&then)));
+        if effort == Some(lens) && lens != Lens::Level {
+            words.push("effort");
+        }
+        words
+    }
+}

@@ -1,0 +1,22 @@
+//! The questions: one file each, a pure function of the history and what is asked, to plain data. No
+//! terminal, no JSON, no clock: today is the history's.
+//!
+//! - `lifts.rs`, `history.rs`: what is in the journal
+//! - `best.rs`: best sets
+//! - `match.rs`: this week against the same week of the last block; `pairing.rs` pairs the sessions,
+//!   `sides.rs` sums up each one
+//! - `since.rs`: blocks since the last high-rep phase
+//! - `volume.rs`: how much
+//! - `recall.rs`: what was written about a lift last time
+//! - `ranking.rs`: which of two loads is the heavier one
+
+pub mod best;
+pub mod history;
+pub mod lifts;
+pub mod r#match;
+mod pairing;
+mod ranking;
+pub mod recall;
+mod sides;
+pub mod since;
+pub mod volume;

@@ -1,0 +1,50 @@
+//! Pairing a lift's sessions of two weeks: by day label, then the rest in order.
+
+use crate::history::Done;
+use crate::training::fold;
+
+/// A lift's work in one session: its work lines, in the order written.
+#[derive(Clone, Debug)]
+pub(crate) struct Visit<'a> {
+    pub(crate) lines: Vec<Done<'a>>,
+}
+
+impl<'a> Visit<'a> {
+    /// The work lines of one lift, gathered by session.
+    pub(crate) fn of(works: impl Iterator<Item = Done<'a>>) -> Vec<Visit<'a>> {
+        let mut visits: Vec<Visit<'a>> = Vec::new();
+        for done in works.filter(|done| done.work.has_work()) {
+            match visits.last_mut().filter(|visit| visit.lines.first().is_some_and(|first| std::ptr::eq(first.session, done.session))) {
+                Some(visit) => visit.lines.push(done),
+                None => visits.push(Visit { lines: vec![done] }),
+            }
+        }
+        visits
+    }
+
+    fn label(&self) -> Option<String> {
+        self.lines.first().and_then(|done| done.session.day.as_deref()).map(fold)
+    }
+}
+
+/// Pairs visits; what has no partner stands alone. Pairs and the lone ones of now come in the order of
+/// now, then the lone ones of then.
+pub(crate) fn pair<'a>(now: Vec<Visit<'a>>, then: Vec<Visit<'a>>) -> Vec<(Option<Visit<'a>>, Option<Visit<'a>>)> {
+    let mut partners: Vec<Option<Visit<'a>>> = then.into_iter().map(Some).collect();
+    let mut pairs: Vec<(Option<Visit<'a>>, Option<Visit<'a>>)> = Vec::new();
+    for visit in now {
+        let label = visit.label();
+        let partner = partners.iter_mut().find(|other| {
+            label.is_some() && other.as_ref().is_some_and(|other| other.label() == label)
+        });
+        let partner = partner.and_then(Option::take);
+        pairs.push((Some(visit), partner));
+    }
+    for (_, partner) in pairs.iter_mut().filter(|(_, partner)| partner.is_none()) {
+        if let Some(other) = partners.iter_mut().find(|other| other.is_some()) {
+            *partner = other.take();
+        }
+    }
+    pairs.extend(partners.into_iter().flatten().map(|other| (None, Some(other))));
+    pairs
+}

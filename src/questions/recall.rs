@@ -1,0 +1,132 @@
+//! `recall`: what was written about a lift last time: set-up, cues, reasons, remarks, faults.
+
+use crate::history::{Done, History};
+use crate::training::{LiftId, RemarkKind};
+use chrono::NaiveDate;
+
+/// The answer, the latest first in every list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The lift.
+    pub lift: String,
+    /// How the equipment stood last.
+    pub setup: Option<Note>,
+    /// What to think of.
+    pub cues: Vec<Note>,
+    /// Why the lift is here.
+    pub reasons: Vec<Note>,
+    /// Notes and remarks.
+    pub remarks: Vec<Note>,
+    /// Faults seen, with how often.
+    pub faults: Vec<FaultSeen>,
+    /// Days on which another lift stood in for it.
+    pub replaced: Vec<Replaced>,
+}
+
+/// A text with where it stands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Note {
+    /// The session's date.
+    pub date: NaiveDate,
+    /// As written.
+    pub text: String,
+    /// The page's path below the root.
+    pub page: String,
+    /// The line, from 1.
+    pub line: u32,
+}
+
+/// A fault with how often it was seen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FaultSeen {
+    /// Its name.
+    pub fault: String,
+    /// In how many sets.
+    pub times: u32,
+    /// When last.
+    pub last: NaiveDate,
+    /// The page of that.
+    pub page: String,
+    /// The line of that, from 1.
+    pub line: u32,
+}
+
+/// Another lift in its place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Replaced {
+    /// The session's date.
+    pub date: NaiveDate,
+    /// The lift done instead.
+    pub by: String,
+    /// The page's path below the root.
+    pub page: String,
+    /// The line, from 1.
+    pub line: u32,
+}
+
+/// How many of each are kept: what is older is found with `history`.
+const MOST: usize = 5;
+
+/// Answers.
+pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
+    let log = history.log;
+    let mut answer = Answer {
+        lift: log.lift_name(lift).to_owned(),
+        setup: None,
+        cues: Vec::new(),
+        reasons: Vec::new(),
+        remarks: Vec::new(),
+        faults: Vec::new(),
+        replaced: Vec::new(),
+    };
+    let works: Vec<Done<'_>> = history.works_of(lift).collect();
+    for done in works.iter().rev() {
+        let page = log.page_path(done.session.page);
+        let note = |text: &str, line| Note { date: done.session.date, text: text.to_owned(), page: page.to_owned(), line };
+        for remark in done.work.details.iter().flat_map(|details| details.remarks.iter().rev()) {
+            let note = note(&remark.text, remark.line);
+            match remark.kind {
+                RemarkKind::Setup => answer.setup = answer.setup.take().or(Some(note)),
+                RemarkKind::Cue => keep(&mut answer.cues, note),
+                RemarkKind::Why => keep(&mut answer.reasons, note),
+                RemarkKind::Note => keep(&mut answer.remarks, note),
+            }
+        }
+        for group in done.work.groups.iter().rev() {
+            for remark in group.extra.iter().flat_map(|extra| extra.remarks.iter().rev()) {
+                keep(&mut answer.remarks, note(remark, group.line));
+            }
+            for set in group.sets() {
+                for fault in set.faults() {
+                    match answer.faults.iter_mut().find(|seen| seen.fault == fault) {
+                        Some(seen) => seen.times += 1,
+                        None => answer.faults.push(FaultSeen {
+                            fault: fault.to_owned(),
+                            times: 1,
+                            last: done.session.date,
+                            page: page.to_owned(),
+                            line: group.line,
+                        }),
+                    }
+                }
+            }
+        }
+    }
+    for done in history.works() {
+        let Some((other, line)) = done.work.details.as_ref().and_then(|details| details.instead_of) else { continue };
+        if other == lift {
+            let by = log.lift_name(done.work.lift).to_owned();
+            answer.replaced.push(Replaced { date: done.session.date, by, page: log.page_path(done.session.page).to_owned(), line });
+        }
+    }
+    answer.replaced.reverse();
+    answer.replaced.truncate(MOST);
+    answer
+}
+
+/// Keeps a note unless the same words stand there already, or enough do.
+fn keep(notes: &mut Vec<Note>, note: Note) {
+    if notes.len() < MOST && !notes.iter().any(|known| known.text == note.text) {
+        notes.push(note);
+    }
+}

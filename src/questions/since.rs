@@ -1,0 +1,144 @@
+//! `since`: blocks since the last high-rep phase.
+
+use crate::history::{Done, History, Mark, Marked};
+use crate::training::{Amount, BlockId, Family, LiftId, Set};
+use chrono::NaiveDate;
+
+/// Whose sets are counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Of {
+    /// The main lifts: squats, hinges and presses of known kilograms.
+    Main,
+    /// One lift.
+    Lift(LiftId),
+    /// One family.
+    Family(Family),
+}
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ask {
+    /// Whose sets are counted.
+    pub of: Of,
+    /// A set of this many reps or more is a high-rep set; nothing for the settings' number.
+    pub reps: Option<u32>,
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The bound that held.
+    pub reps: u32,
+    /// The lift asked about.
+    pub lift: Option<String>,
+    /// The family asked about.
+    pub family: Option<Family>,
+    /// The block that holds today.
+    pub block: Option<String>,
+    /// Blocks after the last high-rep one, up to and with the current one; nothing when none ever was.
+    pub blocks_since: Option<u32>,
+    /// The last high-rep block.
+    pub last_high_rep_block: Option<String>,
+    /// The last high-rep set.
+    pub last_set: Option<Mark>,
+    /// The lift of it.
+    pub last_set_lift: Option<String>,
+    /// Whole weeks from it to today.
+    pub weeks_since_set: Option<i64>,
+    /// Every block started by today.
+    pub blocks: Vec<Row>,
+}
+
+/// One block.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Its name.
+    pub name: String,
+    /// Its first day.
+    pub starts: NaiveDate,
+    /// Weeks with counted sets, deload and peak weeks left out.
+    pub weeks_with_work: u32,
+    /// Those of them that are high-rep.
+    pub high_rep_weeks: u32,
+    /// Counted sets.
+    pub sets: u32,
+    /// Those of them that are high-rep.
+    pub high_rep_sets: u32,
+    /// Whether the block is high-rep.
+    pub high_rep: bool,
+}
+
+/// The families counted where nothing is asked for.
+const MAIN: [Family; 4] = [Family::Squat, Family::Hinge, Family::HorizontalPress, Family::VerticalPress];
+
+/// Answers.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let log = history.log;
+    let bound = ask.reps.unwrap_or(log.high_reps);
+    let counted = |done: &Done<'_>, set: &Set<'_>| {
+        let family = || log.lift(done.work.lift).map(|lift| lift.family);
+        let ours = match ask.of {
+            Of::Main => family().is_some_and(|family| MAIN.contains(&family)) && set.group.load.kilograms(done.session.own_mass()).is_some(),
+            Of::Lift(lift) => done.work.lift == lift,
+            Of::Family(wanted) => family() == Some(wanted),
+        };
+        ours && set.is_work() && matches!(set.amount, Amount::Reps(_))
+    };
+    let high = |set: &Set<'_>| set.amount.reps().is_some_and(|reps| reps >= bound);
+    let mut blocks: Vec<Row> = log
+        .blocks
+        .iter()
+        .filter(|block| block.starts <= history.today)
+        .map(|block| Row { name: block.name.clone(), starts: block.starts, weeks_with_work: 0, high_rep_weeks: 0, sets: 0, high_rep_sets: 0, high_rep: false })
+        .collect();
+    for week in history.weeks().iter().filter(|week| !week.light) {
+        let (mut sets, mut high_sets) = (0, 0);
+        for done in week.works() {
+            for set in done.work_sets().filter(|set| counted(&done, set)) {
+                sets += 1;
+                high_sets += u32::from(high(&set));
+            }
+        }
+        let Some(row) = blocks.get_mut(week.key.block.0 as usize).filter(|_| sets > 0) else { continue };
+        row.weeks_with_work += 1;
+        row.high_rep_weeks += u32::from(2 * high_sets >= sets);
+        row.sets += sets;
+        row.high_rep_sets += high_sets;
+        row.high_rep = row.weeks_with_work > 0 && 2 * row.high_rep_weeks >= row.weeks_with_work;
+    }
+    for row in &mut blocks {
+        row.high_rep = row.weeks_with_work > 0 && 2 * row.high_rep_weeks >= row.weeks_with_work;
+    }
+    let last_high = blocks.iter().rposition(|row| row.high_rep);
+    let current = history.block_today();
+    let last = match current {
+        Some(BlockId(at)) => at as usize,
+        None => blocks.len().saturating_sub(1),
+    };
+    let blocks_since = last_high.map(|at| u32::try_from(last.saturating_sub(at)).unwrap_or(0));
+    let last_set = history.works().filter_map(|done| {
+        let marks = Marked::of(done, |set| counted(&done, set) && high(set));
+        marks.into_iter().last().map(|mark| (done, mark))
+    });
+    let last_set = last_set.last();
+    let last_set_lift = last_set.as_ref().map(|(done, _)| log.lift_name(done.work.lift).to_owned());
+    let last_set = last_set.map(|(done, mark)| mark.shown(history, |set| counted(&done, set) && high(set)));
+    Answer {
+        reps: bound,
+        lift: match ask.of {
+            Of::Lift(lift) => Some(log.lift_name(lift).to_owned()),
+            _ => None,
+        },
+        family: match ask.of {
+            Of::Family(family) => Some(family),
+            _ => None,
+        },
+        block: current.and_then(|id| log.block(id)).map(|block| block.name.clone()),
+        blocks_since,
+        last_high_rep_block: last_high.and_then(|at| blocks.get(at)).map(|row| row.name.clone()),
+        weeks_since_set: last_set.as_ref().map(|mark| (history.today - mark.date).num_days().div_euclid(7)),
+        last_set,
+        last_set_lift,
+        blocks,
+    }
+}

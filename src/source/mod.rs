@@ -1,0 +1,16 @@
+//! Text as it lies on disk. This room knows no lifting, no terminal and no JSON.
+//!
+//! - `page.rs`: a page's path and bytes; lines that are not UTF-8 stay, opaque
+//! - `span.rs`: half-open byte ranges
+//! - `lines.rs`: byte offset ↔ line and column
+//! - `edit.rs`: a change of text: what to put in the place of which span
+
+mod edit;
+mod lines;
+mod page;
+mod span;
+
+pub use edit::{Edit, Overlap, apply};
+pub use lines::{Lines, Position};
+pub use page::{Page, PageId, TooLong};
+pub use span::Span;

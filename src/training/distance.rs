@@ -1,0 +1,59 @@
+//! Exact distances.
+
+/// A distance, exact for metres, kilometres, yards and miles with up to three decimals: counted in
+/// ten-millionths of a metre, of which a thousandth of a yard is 9,144.
+///
+/// One yard is 0.9144 m exactly and one mile 1609.344 m (international yard and pound agreement; NIST SP 811).
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Distance(i64);
+
+impl Distance {
+    /// `thousandths` of a metre.
+    pub fn metres(thousandths: i64) -> Self {
+        Distance(thousandths.saturating_mul(10_000))
+    }
+
+    /// `thousandths` of a yard.
+    pub fn yards(thousandths: i64) -> Self {
+        Distance(thousandths.saturating_mul(9_144))
+    }
+
+    /// `thousandths` of a mile, 1760 yards.
+    pub fn miles(thousandths: i64) -> Self {
+        Distance(thousandths.saturating_mul(9_144 * 1760))
+    }
+
+    /// The distance this many times.
+    #[must_use]
+    pub fn times(self, count: u32) -> Self {
+        Distance(self.0.saturating_mul(i64::from(count)))
+    }
+
+    /// Two distances one after the other.
+    #[must_use]
+    pub fn plus(self, other: Distance) -> Self {
+        Distance(self.0.saturating_add(other.0))
+    }
+
+    /// Metres to the nearest hundredth, for showing.
+    pub fn rounded_metres(self) -> f64 {
+        ((self.0 + 50_000) / 100_000) as f64 / 100.0
+    }
+
+    /// Whether it is none at all.
+    pub fn is_zero(self) -> bool {
+        self.0 == 0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Distance;
+
+    #[test]
+    fn yards_and_miles_are_exact() {
+        assert_eq!(Distance::yards(1_000).rounded_metres(), 0.91);
+        assert_eq!(Distance::miles(1_000), Distance::metres(1_609_344));
+        assert_eq!(Distance::yards(10_000_000), Distance::metres(9_144_000));
+    }
+}

@@ -1,0 +1,89 @@
+//! The gym's bars and plates.
+
+use super::{Mass, Unit, fold};
+
+/// A bar that loads name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bar {
+    /// Its name.
+    pub name: String,
+    /// Its mass, without collars.
+    pub mass: Mass,
+}
+
+/// Plates of one kind.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Plate {
+    /// The mass of one.
+    pub mass: Mass,
+    /// The mass as written in the settings.
+    pub text: String,
+    /// Its colour, where it has one.
+    pub colour: Option<String>,
+    /// Pairs owned; nothing for enough of them.
+    pub pairs: Option<u32>,
+}
+
+/// What can be hung on what.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Gear {
+    /// Bars by name.
+    pub bars: Vec<Bar>,
+    /// Plates.
+    pub plates: Vec<Plate>,
+    /// The pair of collars, added to a bar loaded by name.
+    pub collars: Mass,
+    /// The smallest mass that can be added to a bar.
+    pub step: Mass,
+}
+
+impl Gear {
+    /// The gear of a gym that says nothing of its own: a 20 kg bar, and enough of the usual plates.
+    ///
+    /// Bar, discs and the colours of 15 kg and more: IPF Technical Rules, equipment (from memory). The
+    /// 10 kg green and 5 kg white are weightlifting's colours (from memory). The pound plates: common
+    /// practice, no source.
+    pub fn usual(units: Unit) -> Self {
+        let plate = |thousandths, unit: Unit, colour: Option<&str>| Plate {
+            mass: Mass::of(thousandths, unit),
+            text: format!("{} {}", thousandths as f64 / 1000.0, unit.word()),
+            colour: colour.map(str::to_owned),
+            pairs: None,
+        };
+        let plates = match units {
+            Unit::Kg => vec![
+                plate(25_000, Unit::Kg, Some("red")),
+                plate(20_000, Unit::Kg, Some("blue")),
+                plate(15_000, Unit::Kg, Some("yellow")),
+                plate(10_000, Unit::Kg, Some("green")),
+                plate(5_000, Unit::Kg, Some("white")),
+                plate(2_500, Unit::Kg, None),
+                plate(1_250, Unit::Kg, None),
+            ],
+            Unit::Lb => [45_000, 35_000, 25_000, 10_000, 5_000, 2_500].map(|mass| plate(mass, Unit::Lb, None)).into(),
+        };
+        let step = match units {
+            Unit::Kg => Mass::of(2_500, Unit::Kg),
+            Unit::Lb => Mass::of(5_000, Unit::Lb),
+        };
+        Gear { bars: vec![Bar { name: "bar".into(), mass: Mass::kg(20) }], plates, collars: Mass::ZERO, step }
+    }
+
+    /// The bar of a name.
+    pub fn bar(&self, name: &str) -> Option<&Bar> {
+        let name = fold(name);
+        self.bars.iter().find(|bar| fold(&bar.name) == name)
+    }
+
+    /// The plate of a colour.
+    pub fn colour(&self, colour: &str) -> Option<&Plate> {
+        let colour = fold(colour);
+        self.plates.iter().find(|plate| plate.colour.as_deref().is_some_and(|known| fold(known) == colour))
+    }
+
+    /// Every name a load may use: bars, then colours.
+    pub fn names(&self) -> Vec<&str> {
+        let bars = self.bars.iter().map(|bar| bar.name.as_str());
+        bars.chain(self.plates.iter().filter_map(|plate| plate.colour.as_deref())).collect()
+    }
+}

@@ -1,0 +1,133 @@
+//! Lifts and their families.
+
+use std::fmt;
+
+/// Which lift of a log.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct LiftId(pub u32);
+
+/// What kind of movement a lift is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Family {
+    /// Squats.
+    Squat,
+    /// Hinges: deadlifts, good mornings, hip thrusts.
+    Hinge,
+    /// Horizontal presses.
+    HorizontalPress,
+    /// Vertical presses.
+    VerticalPress,
+    /// Horizontal pulls.
+    HorizontalPull,
+    /// Vertical pulls.
+    VerticalPull,
+    /// Single-leg work.
+    SingleLeg,
+    /// Arms.
+    Arms,
+    /// The trunk.
+    Trunk,
+    /// Carries, drags and pushes.
+    Carry,
+    /// Everything else.
+    Other,
+}
+
+impl Family {
+    /// Every family, in the order of the lift book.
+    pub const ALL: [Family; 11] = [
+        Family::Squat,
+        Family::Hinge,
+        Family::HorizontalPress,
+        Family::VerticalPress,
+        Family::HorizontalPull,
+        Family::VerticalPull,
+        Family::SingleLeg,
+        Family::Arms,
+        Family::Trunk,
+        Family::Carry,
+        Family::Other,
+    ];
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Family::Squat => "squat",
+            Family::Hinge => "hinge",
+            Family::HorizontalPress => "horizontal press",
+            Family::VerticalPress => "vertical press",
+            Family::HorizontalPull => "horizontal pull",
+            Family::VerticalPull => "vertical pull",
+            Family::SingleLeg => "single leg",
+            Family::Arms => "arms",
+            Family::Trunk => "trunk",
+            Family::Carry => "carry",
+            Family::Other => "other",
+        }
+    }
+
+    /// The family of that name, folded as lift names are.
+    pub fn named(name: &str) -> Option<Family> {
+        let name = fold(name);
+        Family::ALL.into_iter().find(|family| fold(family.word()) == name)
+    }
+}
+
+impl fmt::Display for Family {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.word())
+    }
+}
+
+/// A lift.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lift {
+    /// As settings or the lift book spell it, else as first written.
+    pub name: String,
+    /// What kind of movement.
+    pub family: Family,
+    /// Whether its default load is the lifter's own weight.
+    pub bodyweight: bool,
+    /// Whether it is worked one side at a time.
+    pub one_side: bool,
+    /// Whether settings or the lift book know it.
+    pub known: bool,
+}
+
+/// A name as it is compared: letter case, blanks, `-`, `_` and a final plural `s` are folded away.
+///
+/// A final `ss` is no plural: `press` stays whole.
+pub fn fold(name: &str) -> String {
+    let mut folded = String::with_capacity(name.len());
+    for c in name.chars() {
+        match c {
+            ' ' | '\t' | '-' | '_' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\u{2010}' | '\u{2011}' | '\u{2013}' | '\u{2212}' => {}
+            '’' | '‘' => folded.push('\''),
+            c if c.is_ascii() => folded.push(c.to_ascii_lowercase()),
+            c => folded.extend(c.to_lowercase()),
+        }
+    }
+    if folded.len() > 1 && folded.ends_with('s') && !folded.ends_with("ss") {
+        folded.pop();
+    }
+    folded
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fold;
+
+    #[test]
+    fn spelling_is_folded_away() {
+        for name in ["Front squat", "front squats", "FRONT-SQUAT", "front_squat", "Front\u{a0}squat"] {
+            assert_eq!(fold(name), "frontsquat");
+        }
+    }
+
+    #[test]
+    fn nothing_else_is() {
+        assert_ne!(fold("Pause front squat"), fold("Front squat"));
+        assert_eq!(fold("Bench press"), "benchpress");
+        assert_eq!(fold("S"), "s");
+    }
+}

@@ -1,0 +1,120 @@
+//! The lift book: the lifts the trade has names for, and those that the settings add.
+
+use super::{Family, fold};
+use serde::Deserialize;
+use std::collections::HashMap;
+
+/// One lift of the book.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BookEntry {
+    /// Its name, as it is shown.
+    pub name: String,
+    /// What kind of movement.
+    pub family: Family,
+    /// Other names for the same lift.
+    pub also: Vec<String>,
+    /// Whether its default load is the lifter's own weight.
+    pub bodyweight: bool,
+    /// Whether it is worked one side at a time.
+    pub one_side: bool,
+}
+
+/// Lifts by name.
+#[derive(Clone, Debug, Default)]
+pub struct LiftBook {
+    entries: Vec<BookEntry>,
+    by_name: HashMap<String, usize>,
+}
+
+/// An entry as the data file writes it.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Written {
+    name: String,
+    family: String,
+    #[serde(default)]
+    also: Vec<String>,
+    #[serde(default)]
+    bodyweight: bool,
+    #[serde(default, rename = "one side")]
+    one_side: bool,
+}
+
+/// The data file; a test reads all of it.
+const BOOK: &str = include_str!("lifts.yaml");
+
+impl LiftBook {
+    /// The built-in book.
+    pub fn built_in() -> Self {
+        // The file is part of the program and a test proves that it reads; a broken one is an empty book.
+        let written: Vec<Written> = serde_yaml::from_str(BOOK).unwrap_or_default();
+        let mut book = LiftBook::default();
+        for entry in written {
+            let family = Family::named(&entry.family).unwrap_or(Family::Other);
+            book.add(BookEntry { name: entry.name, family, also: entry.also, bodyweight: entry.bodyweight, one_side: entry.one_side });
+        }
+        book
+    }
+
+    /// Adds a lift, or overrides those of its names.
+    pub fn add(&mut self, entry: BookEntry) {
+        let at = self.entries.len();
+        for name in entry.also.iter().chain([&entry.name]) {
+            self.by_name.insert(fold(name), at);
+        }
+        self.entries.push(entry);
+    }
+
+    /// The lift of a name or an `also:` name.
+    pub fn find(&self, name: &str) -> Option<&BookEntry> {
+        self.find_folded(&fold(name))
+    }
+
+    /// The lift of a folded name.
+    pub fn find_folded(&self, folded: &str) -> Option<&BookEntry> {
+        self.by_name.get(folded).and_then(|at| self.entries.get(*at))
+    }
+
+    /// Every name and other name, in the order of the book.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.entries.iter().flat_map(|entry| entry.also.iter().chain([&entry.name])).map(String::as_str)
+    }
+
+    /// Every lift, in the order of the book.
+    pub fn entries(&self) -> &[BookEntry] {
+        &self.entries
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{BOOK, LiftBook, Written};
+    use crate::training::{Family, fold};
+    use std::collections::HashSet;
+
+    #[test]
+    fn the_book_reads_whole() {
+        let written: Vec<Written> = serde_yaml::from_str(BOOK).expect("lifts.yaml reads");
+        assert!(written.len() >= 150, "{} lifts", written.len());
+        let mut names = HashSet::new();
+        for entry in &written {
+            assert!(Family::named(&entry.family).is_some(), "{}: family {}", entry.name, entry.family);
+            for name in entry.also.iter().chain([&entry.name]) {
+                assert!(names.insert(fold(name)), "{name} stands twice");
+                assert!(!name.contains(':'), "{name} could not be written as a lift");
+            }
+        }
+        for family in Family::ALL {
+            assert!(written.iter().any(|entry| entry.family == family.word()), "no lift of {family}");
+        }
+        assert_eq!(LiftBook::built_in().entries().len(), written.len());
+    }
+
+    #[test]
+    fn other_names_stand_for_the_lift() {
+        let book = LiftBook::built_in();
+        assert_eq!(book.find("RDLs").map(|lift| lift.name.as_str()), Some("Romanian deadlift"));
+        assert_eq!(book.find("pull ups").map(|lift| lift.bodyweight), Some(true));
+        assert!(book.find("Nonsense raise").is_none());
+    }
+}

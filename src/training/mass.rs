@@ -1,0 +1,206 @@
+//! Exact masses.
+
+use std::fmt;
+use std::ops::{Add, Neg, Sub};
+
+/// Kilograms or pounds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Unit {
+    /// Kilograms.
+    Kg,
+    /// Avoirdupois pounds: exactly 0.45359237 kg (international yard and pound agreement; NIST SP 811).
+    Lb,
+}
+
+impl Unit {
+    /// `kg` or `lb`.
+    pub fn word(self) -> &'static str {
+        match self {
+            Unit::Kg => "kg",
+            Unit::Lb => "lb",
+        }
+    }
+}
+
+/// A mass, exact for every kilogram and pound with up to three decimals.
+///
+/// Counted in hundred-billionths of a kilogram, of which a thousandth of a pound is 45,359,237.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Mass(i64);
+
+const PER_KG: i64 = 100_000_000_000;
+const PER_THOUSANDTH_KG: i64 = PER_KG / 1000;
+const PER_THOUSANDTH_LB: i64 = 45_359_237;
+
+impl Mass {
+    /// No mass.
+    pub const ZERO: Mass = Mass(0);
+
+    /// `thousandths` of a unit.
+    pub fn of(thousandths: i64, unit: Unit) -> Self {
+        let per = match unit {
+            Unit::Kg => PER_THOUSANDTH_KG,
+            Unit::Lb => PER_THOUSANDTH_LB,
+        };
+        Mass(thousandths.saturating_mul(per))
+    }
+
+    /// Whole kilograms.
+    pub fn kg(kg: i64) -> Self {
+        Mass::of(kg.saturating_mul(1000), Unit::Kg)
+    }
+
+    /// The mass this many times.
+    #[must_use]
+    pub fn times(self, count: u32) -> Self {
+        Mass(self.0.saturating_mul(i64::from(count)))
+    }
+
+    /// Half of it.
+    #[must_use]
+    pub fn half(self) -> Self {
+        Mass(self.0 / 2)
+    }
+
+    /// `thousandths` of a percent of it, to the nearest hundred-billionth of a kilogram.
+    #[must_use]
+    pub fn percent(self, thousandths: i64) -> Self {
+        let exact = i128::from(self.0) * i128::from(thousandths);
+        let rounded = (exact + exact.signum() * 50_000) / 100_000;
+        Mass(i64::try_from(rounded).unwrap_or(i64::MAX))
+    }
+
+    /// How far two masses are apart.
+    #[must_use]
+    pub fn apart(self, other: Mass) -> Self {
+        Mass(self.0.saturating_sub(other.0).saturating_abs())
+    }
+
+    /// Whether it is less than nothing.
+    pub fn is_negative(self) -> bool {
+        self.0 < 0
+    }
+
+    /// Kilograms to the nearest hundredth, for showing; never for comparing.
+    pub fn rounded_kg(self) -> f64 {
+        rounded(i128::from(self.0))
+    }
+
+    /// A number of the unit, in thousandths, to the nearest.
+    pub fn in_thousandths(self, unit: Unit) -> i64 {
+        let per = match unit {
+            Unit::Kg => PER_THOUSANDTH_KG,
+            Unit::Lb => PER_THOUSANDTH_LB,
+        };
+        let half = per / 2;
+        (self.0 + if self.0 < 0 { -half } else { half }) / per
+    }
+}
+
+/// Hundredths of a kilogram, half away from zero, as a number.
+fn rounded(units: i128) -> f64 {
+    let hundredth = i128::from(PER_KG / 100);
+    let half = hundredth / 2;
+    let hundredths = (units + if units < 0 { -half } else { half }) / hundredth;
+    hundredths as f64 / 100.0
+}
+
+impl Add for Mass {
+    type Output = Mass;
+    fn add(self, other: Mass) -> Mass {
+        Mass(self.0.saturating_add(other.0))
+    }
+}
+
+impl Sub for Mass {
+    type Output = Mass;
+    fn sub(self, other: Mass) -> Mass {
+        Mass(self.0.saturating_sub(other.0))
+    }
+}
+
+impl Neg for Mass {
+    type Output = Mass;
+    fn neg(self) -> Mass {
+        Mass(self.0.saturating_neg())
+    }
+}
+
+/// Kilograms with as few decimals as show the hundredths: `120`, `180.41`.
+impl fmt::Display for Mass {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} kg", self.rounded_kg())
+    }
+}
+
+/// Mass times reps, summed over any number of sets.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Tonnage(i128);
+
+impl Tonnage {
+    /// Adds a load moved for some reps.
+    pub fn add(&mut self, load: Mass, reps: u32) {
+        self.0 += i128::from(load.0) * i128::from(reps);
+    }
+
+    /// Kilograms to the nearest hundredth.
+    pub fn rounded_kg(self) -> f64 {
+        rounded(self.0)
+    }
+
+    /// Kilograms a rep, to the nearest hundredth; nothing without reps.
+    pub fn per_rep(self, reps: u64) -> Option<f64> {
+        (reps > 0).then(|| rounded(self.0 / i128::from(reps)))
+    }
+
+    /// Whether this is within `percent` of `other`, inclusive.
+    pub fn within_percent(self, other: Tonnage, percent: i128) -> bool {
+        (self.0 - other.0).abs() * 100 <= other.0.abs() * percent
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Mass, Tonnage, Unit};
+
+    /// NIST SP 811 (2008), appendix B: 1 lb = 0.45359237 kg exactly.
+    #[test]
+    fn a_pound_is_exact() {
+        assert_eq!(Mass::of(1000, Unit::Lb), Mass(45_359_237_000));
+        assert_eq!(Mass::of(265_000, Unit::Lb).rounded_kg(), 120.2);
+        assert_eq!(Mass::of(100_000_000, Unit::Lb), Mass::of(45_359_237, Unit::Kg));
+    }
+
+    /// A 45 lb bar with four 25 kg plates a side: common practice, no source; exact by the definition above.
+    #[test]
+    fn pound_bar_with_kilo_plates() {
+        let total = Mass::of(45_000, Unit::Lb) + Mass::kg(25).times(8);
+        assert_eq!(total.rounded_kg(), 220.41);
+        assert_eq!(total.in_thousandths(Unit::Lb), 485_925);
+    }
+
+    #[test]
+    fn sums_carry_no_binary_noise() {
+        let tenth = Mass::of(100, Unit::Kg);
+        let sum = (0..30).fold(Mass::ZERO, |sum, _| sum + tenth);
+        assert_eq!(sum, Mass::kg(3));
+        assert_eq!(sum.to_string(), "3 kg");
+    }
+
+    #[test]
+    fn percentages_are_exact() {
+        assert_eq!(Mass::kg(200).percent(75_000), Mass::kg(150));
+        assert_eq!(Mass::of(182_500, Unit::Kg).percent(82_500), Mass::of(150_562, Unit::Kg) + Mass(50_000_000));
+    }
+
+    #[test]
+    fn two_percent_is_inclusive() {
+        let ton = |kg| {
+            let mut sum = Tonnage::default();
+            sum.add(Mass::kg(kg), 1);
+            sum
+        };
+        assert!(ton(98).within_percent(ton(100), 2));
+        assert!(!ton(97).within_percent(ton(100), 2));
+    }
+}

@@ -1,0 +1,35 @@
+//! Plain values of training. Nothing here knows text positions, files, or the clock. What these values
+//! display is the tidied spelling of the notation.
+//!
+//! - `mass.rs`, `distance.rs`: exact quantities
+//! - `load.rs`: what hung on the bar, and when two loads are the same
+//! - `gear.rs`: the gym's bars and plates
+//! - `effort.rs`: RPE and reps in reserve
+//! - `set.rs`: groups of sets and the sets in them
+//! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
+//! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
+
+mod block;
+mod distance;
+mod effort;
+mod gear;
+mod lift;
+mod lift_book;
+mod load;
+mod log;
+mod mass;
+mod session;
+mod set;
+
+pub use block::{Block, BlockId};
+pub use distance::Distance;
+pub use effort::Effort;
+pub use gear::{Bar, Gear, Plate};
+pub use lift::{Family, Lift, LiftId, fold};
+pub use lift_book::{BookEntry, LiftBook};
+pub(crate) use load::decimal;
+pub use load::{Load, LoadClass, Substance, Tolerance};
+pub use log::Log;
+pub use mass::{Mass, Tonnage, Unit};
+pub use session::{Bodyweight, Details, Remark, RemarkKind, Session, Status, Work};
+pub use set::{Amount, Efforts, Extra, Fault, Group, Set, Sets};

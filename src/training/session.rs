@@ -1,0 +1,131 @@
+//! Sessions and the work in them.
+
+use super::{BlockId, Group, LiftId, Mass};
+use crate::source::PageId;
+use chrono::NaiveDate;
+
+/// What became of a work line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Status {
+    /// Sets are written.
+    Done,
+    /// Done exactly as planned.
+    AsPlanned,
+    /// Left out on purpose.
+    Skipped,
+    /// Nothing is written: planned where the date is still to come, else skipped.
+    Nothing,
+}
+
+/// What kind of remark.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RemarkKind {
+    /// How the equipment stood.
+    Setup,
+    /// What to think of.
+    Cue,
+    /// Why the lift is here.
+    Why,
+    /// Anything.
+    Note,
+}
+
+/// A line of text about a lift.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Remark {
+    /// Its key.
+    pub kind: RemarkKind,
+    /// As written.
+    pub text: Box<str>,
+    /// Where it stands, from 1.
+    pub line: u32,
+}
+
+/// What stands under a work line.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Details {
+    /// Plans as written, in order.
+    pub plans: Vec<Box<str>>,
+    /// Sets that count in no volume and no record.
+    pub warm_ups: Vec<Group>,
+    /// Set-ups, cues, reasons and notes.
+    pub remarks: Vec<Remark>,
+    /// The lift that this one replaced.
+    pub instead_of: Option<(LiftId, u32)>,
+}
+
+/// Work on one lift.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Work {
+    /// The lift.
+    pub lift: LiftId,
+    /// Where it stands, from 1.
+    pub line: u32,
+    /// What became of it.
+    pub status: Status,
+    /// The sets done.
+    pub groups: Vec<Group>,
+    /// What stands under the line.
+    pub details: Option<Box<Details>>,
+}
+
+impl Work {
+    /// The first plan as written.
+    pub fn plan(&self) -> Option<&str> {
+        self.details.as_ref().and_then(|details| details.plans.first()).map(|plan| &**plan)
+    }
+
+    /// Whether it has at least one work set.
+    pub fn has_work(&self) -> bool {
+        self.groups.iter().any(|group| group.sets().any(|set| set.is_work()))
+    }
+}
+
+/// The bodyweight in force.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Bodyweight {
+    /// The mass.
+    pub mass: Mass,
+    /// When it was written.
+    pub date: NaiveDate,
+}
+
+/// One session.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Session {
+    /// The day.
+    pub date: NaiveDate,
+    /// Minutes after midnight, where a time is written.
+    pub minute: Option<u16>,
+    /// The day's label, without the word "day".
+    pub day: Option<Box<str>>,
+    /// The block it belongs to.
+    pub block: Option<BlockId>,
+    /// The week of that block, from 1.
+    pub week: Option<u32>,
+    /// Marked as part of a deload, by itself or by its block.
+    pub deload: bool,
+    /// Marked as part of a peak, by itself or by its block.
+    pub peak: bool,
+    /// Maximum or rep-maximum attempts.
+    pub test_day: bool,
+    /// A competition, by name.
+    pub meet: Option<Box<str>>,
+    /// The bodyweight in force, where one is known.
+    pub bodyweight: Option<Bodyweight>,
+    /// The page it stands in.
+    pub page: PageId,
+    /// The heading's line, from 1.
+    pub line: u32,
+    /// The work, in the order written.
+    pub works: Vec<Work>,
+    /// Notes on the session.
+    pub notes: Vec<Remark>,
+}
+
+impl Session {
+    /// The mass of the bodyweight in force.
+    pub fn own_mass(&self) -> Option<Mass> {
+        self.bodyweight.map(|own| own.mass)
+    }
+}

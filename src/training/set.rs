@@ -1,0 +1,157 @@
+//! Groups of sets as they were done, and the sets in them.
+
+use super::{Distance, Effort, Load};
+
+/// What one set was: reps, seconds, or metres, of one side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Amount {
+    /// Good reps.
+    Reps(u32),
+    /// Seconds held.
+    Seconds(u32),
+    /// A distance covered.
+    Metres(Distance),
+}
+
+impl Amount {
+    /// Whether there was no good rep, second, or metre.
+    pub fn is_nothing(self) -> bool {
+        match self {
+            Amount::Reps(n) | Amount::Seconds(n) => n == 0,
+            Amount::Metres(distance) => distance.is_zero(),
+        }
+    }
+
+    /// The reps, where it has reps.
+    pub fn reps(self) -> Option<u32> {
+        match self {
+            Amount::Reps(reps) => Some(reps),
+            _ => None,
+        }
+    }
+}
+
+/// How many sets of what.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Sets {
+    /// So many sets, all the same.
+    Same(u32, Amount),
+    /// One after the other.
+    Each(Box<[Amount]>),
+}
+
+/// The efforts of a group's sets.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Efforts {
+    /// None is written.
+    None,
+    /// One for all.
+    All(Effort),
+    /// One for each set, where known.
+    Each(Box<[Option<Effort>]>),
+}
+
+/// A fault seen on a group.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// Its name, without the `!`.
+    pub name: Box<str>,
+    /// The sets it was seen on, from 1; empty for the whole group.
+    pub sets: Box<[u32]>,
+}
+
+/// What few groups have.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Extra {
+    /// Faults seen.
+    pub faults: Vec<Fault>,
+    /// Remarks in parentheses.
+    pub remarks: Vec<Box<str>>,
+    /// Reps tried and failed after the good ones of the last set.
+    pub missed: u32,
+    /// Seconds of rest between sets.
+    pub rest: Option<u32>,
+    /// As written.
+    pub tempo: Option<Box<str>>,
+}
+
+/// Sets of one kind, as written in one place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Group {
+    /// The line it stands in.
+    pub line: u32,
+    /// The sets.
+    pub sets: Sets,
+    /// Whether amounts are of each side.
+    pub per_side: bool,
+    /// The load.
+    pub load: Load,
+    /// How hard.
+    pub efforts: Efforts,
+    /// The rest, where there is any.
+    pub extra: Option<Box<Extra>>,
+}
+
+/// One set of a group.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Set<'a> {
+    /// Its place in the group, from 0.
+    pub at: usize,
+    /// What it was.
+    pub amount: Amount,
+    /// How hard, where known.
+    pub effort: Option<Effort>,
+    /// The group it belongs to.
+    pub group: &'a Group,
+}
+
+impl Set<'_> {
+    /// The names of the faults on this set, in the order written.
+    pub fn faults(&self) -> impl Iterator<Item = &str> {
+        let number = u32::try_from(self.at + 1).unwrap_or(u32::MAX);
+        let faults = self.group.extra.iter().flat_map(|extra| &extra.faults);
+        faults.filter(move |fault| fault.sets.is_empty() || fault.sets.contains(&number)).map(|fault| &*fault.name)
+    }
+
+    /// Whether it has no fault.
+    pub fn is_clean(&self) -> bool {
+        self.group.extra.is_none() || self.faults().next().is_none()
+    }
+
+    /// Whether it has at least one good rep, second, or metre.
+    pub fn is_work(&self) -> bool {
+        !self.amount.is_nothing()
+    }
+
+    /// How many sides the amount was done on, for totals.
+    pub fn sides(&self) -> u32 {
+        if self.group.per_side { 2 } else { 1 }
+    }
+}
+
+impl Group {
+    /// How many sets.
+    pub fn count(&self) -> usize {
+        match &self.sets {
+            Sets::Same(count, _) => *count as usize,
+            Sets::Each(amounts) => amounts.len(),
+        }
+    }
+
+    /// The sets, in order.
+    pub fn sets(&self) -> impl Iterator<Item = Set<'_>> {
+        (0..self.count()).map(move |at| Set {
+            at,
+            amount: match &self.sets {
+                Sets::Same(_, amount) => *amount,
+                Sets::Each(amounts) => amounts.get(at).copied().unwrap_or(Amount::Reps(0)),
+            },
+            effort: match &self.efforts {
+                Efforts::None => None,
+                Efforts::All(effort) => Some(*effort),
+                Efforts::Each(efforts) => efforts.get(at).copied().flatten(),
+            },
+            group: self,
+        })
+    }
+}
