@@ -17,15 +17,22 @@ pub(crate) struct Column {
     pub(crate) right: bool,
     /// Columns of a higher number go first when there is no room; 0 never goes.
     pub(crate) spare: u8,
+    /// How narrow the column may be made, by breaking its cells between words; those of a lower turn first.
+    wraps: Option<(u8, usize)>,
 }
 
 impl Column {
     pub(crate) fn left(title: &'static str) -> Self {
-        Column { title, right: false, spare: 0 }
+        Column { title, right: false, spare: 0, wraps: None }
     }
 
     pub(crate) fn right(title: &'static str) -> Self {
-        Column { title, right: true, spare: 0 }
+        Column { title, right: true, spare: 0, wraps: None }
+    }
+
+    pub(crate) fn wraps(mut self, turn: u8, narrowest: usize) -> Self {
+        self.wraps = Some((turn, narrowest));
+        self
     }
 
     pub(crate) fn spare(mut self, order: u8) -> Self {
@@ -85,7 +92,38 @@ impl Table {
             let Some(least) = kept.iter().map(spare).max().filter(|spare| *spare > 0) else { break };
             kept.retain(|at| spare(at) != least);
         }
+        let widths = self.narrowed(&kept, widths, screen);
         (kept, widths)
+    }
+
+    /// The widths with the columns that may be broken made narrower, as far as is needed and no further.
+    fn narrowed(&self, kept: &[usize], natural: Vec<usize>, screen: usize) -> Vec<usize> {
+        let mut widths = natural.clone();
+        for turn in 1..=2 {
+            while total(kept, &widths) > screen {
+                let widest = kept
+                    .iter()
+                    .filter(|at| {
+                        let wraps = self.columns.get(**at).and_then(|column| column.wraps);
+                        wraps.is_some_and(|(own, _)| own == turn) && widths.get(**at) > self.narrowest(**at).as_ref()
+                    })
+                    .max_by_key(|at| widths.get(**at));
+                match widest.and_then(|at| widths.get_mut(*at)) {
+                    Some(width) => *width -= 1,
+                    None => break,
+                }
+            }
+        }
+        if total(kept, &widths) > screen { natural } else { widths }
+    }
+
+    /// How narrow a column may be made: never narrower than its longest word.
+    fn narrowest(&self, at: usize) -> Option<usize> {
+        let column = self.columns.get(at)?;
+        let (_, least) = column.wraps?;
+        let cells = self.rows.iter().filter_map(|row| row.get(at));
+        let longest = cells.flat_map(|(_, text)| atoms(text).into_iter().map(|atom| width(&atom))).max().unwrap_or(0);
+        Some(longest.max(least).max(width(column.title)))
     }
 
     fn natural_width(&self, at: usize) -> usize {
@@ -98,19 +136,26 @@ impl Table {
         let titled = kept.iter().any(|at| self.columns.get(*at).is_some_and(|column| !column.title.is_empty()));
         let titles = self.columns.iter().map(|column| (Role::Place, column.title.to_owned())).collect();
         for row in titled.then_some(&titles).into_iter().chain(&self.rows) {
-            let mut line = Vec::new();
-            for (nth, at) in kept.iter().enumerate() {
-                let Some((role, text)) = row.get(*at) else { continue };
-                let room = widths.get(*at).copied().unwrap_or(0).saturating_sub(width(text));
-                let right = self.columns.get(*at).is_some_and(|column| column.right);
-                if nth > 0 {
-                    line.push((Role::Plain, " ".repeat(GAP)));
+            let cells: Vec<(usize, Role, Vec<String>)> = kept
+                .iter()
+                .filter_map(|at| row.get(*at).map(|(role, text)| (*at, *role, broken(text, widths.get(*at).copied().unwrap_or(0)))))
+                .collect();
+            let height = cells.iter().map(|(_, _, lines)| lines.len()).max().unwrap_or(0);
+            for line in 0..height {
+                let mut pieces = Vec::new();
+                for (nth, (at, role, lines)) in cells.iter().enumerate() {
+                    let text = lines.get(line).map_or("", String::as_str);
+                    let room = widths.get(*at).copied().unwrap_or(0).saturating_sub(width(text));
+                    let right = self.columns.get(*at).is_some_and(|column| column.right);
+                    if nth > 0 {
+                        pieces.push((Role::Plain, " ".repeat(GAP)));
+                    }
+                    let pad = (Role::Plain, " ".repeat(room));
+                    let cell = (*role, text.to_owned());
+                    pieces.extend(if right { [pad, cell] } else { [cell, pad] });
                 }
-                let pad = (Role::Plain, " ".repeat(room));
-                let cell = (*role, text.clone());
-                line.extend(if right { [pad, cell] } else { [cell, pad] });
+                out.pieces(pieces);
             }
-            out.pieces(line);
         }
         out
     }
@@ -150,4 +195,40 @@ impl Table {
 /// How wide these columns are together.
 fn total(kept: &[usize], widths: &[usize]) -> usize {
     kept.iter().map(|at| widths.get(*at).copied().unwrap_or(0) + GAP).sum::<usize>().saturating_sub(GAP)
+}
+
+/// The pieces that a cell may be broken into: words, an effort with its number and a sign with what it
+/// belongs to being one.
+fn atoms(text: &str) -> Vec<String> {
+    let mut atoms: Vec<String> = Vec::new();
+    let mut open = false;
+    for word in text.split(' ') {
+        match atoms.last_mut().filter(|_| open) {
+            Some(atom) => {
+                atom.push(' ');
+                atom.push_str(word);
+            }
+            None => atoms.push(word.to_owned()),
+        }
+        open = matches!(word, "RPE" | "@" | "+" | "block");
+    }
+    atoms
+}
+
+/// A cell's lines, none wider than the column where words allow.
+fn broken(text: &str, room: usize) -> Vec<String> {
+    if width(text) <= room {
+        return vec![text.to_owned()];
+    }
+    let mut lines: Vec<String> = Vec::new();
+    for atom in atoms(text) {
+        match lines.last_mut().filter(|line| width(line) + 1 + width(&atom) <= room) {
+            Some(line) => {
+                line.push(' ');
+                line.push_str(&atom);
+            }
+            None => lines.push(atom),
+        }
+    }
+    lines
 }

@@ -33,10 +33,10 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let (to_come, compared): (Vec<&Pair>, Vec<&Pair>) = answer.pairs.iter().partition(|pair| pair.verdict == Verdict::ToCome);
     let mut table = Table::new(vec![
         Column::left(""),
-        Column::left("lift"),
-        Column::left(""),
-        Column::left("now"),
-        Column::left("then"),
+        Column::left("lift").wraps(1, 12),
+        Column::left("").wraps(1, 6),
+        Column::left("now").wraps(2, 18),
+        Column::left("then").wraps(2, 18),
         Column::left("day").spare(1),
         Column::left("where").spare(2),
     ])
