@@ -57,7 +57,11 @@ pub(crate) struct Best {
 
 fn metres(text: &str) -> Result<Distance, String> {
     let metres: f64 = text.parse().map_err(|_| "write a number of metres, such as 40".to_owned())?;
-    if (0.001..1e6).contains(&metres) { Ok(Distance::metres((metres * 1000.0).round() as i64)) } else { Err("write a number of metres, such as 40".into()) }
+    if (0.001..1e6).contains(&metres) {
+        Ok(Distance::metres((metres * 1000.0).round() as i64))
+    } else {
+        Err("write a number of metres, such as 40".into())
+    }
 }
 
 impl Best {

@@ -52,8 +52,14 @@ impl Check {
                 found.extend(placed(&desk.files, reading.log.page_path(*page), &problems));
             }
         }
-        pages += if one.is_none() { desk.journal.pages.iter().filter(|(_, lifter)| lifter.is_none()).count() as u32 } else { 0 };
-        found.sort_by(|one, other| (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column)));
+        pages += if one.is_none() {
+            desk.journal.pages.iter().filter(|(_, lifter)| lifter.is_none()).count() as u32
+        } else {
+            0
+        };
+        found.sort_by(|one, other| {
+            (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column))
+        });
         let status = u8::from(found.iter().any(|problem| problem.severity == Severity::Error));
         let out = match options.format {
             Format::Json => {

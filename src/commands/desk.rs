@@ -30,7 +30,8 @@ pub(crate) struct Book {
 impl Desk {
     /// Opens the journal that is meant.
     pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
-        let current = std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
+        let current =
+            std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
         let named = options.journal.as_deref();
         let root = match find_root(named, &current) {
             // A folder named by habit, from inside a lifter's: the journal above it is meant.
@@ -76,7 +77,12 @@ impl Book {
     }
 
     /// The reply to a question, as text or as JSON.
-    pub(crate) fn reply<T: Serialize>(&self, options: &Options, json: impl FnOnce() -> T, text: impl FnOnce(Screen) -> Markup) -> Reply {
+    pub(crate) fn reply<T: Serialize>(
+        &self,
+        options: &Options,
+        json: impl FnOnce() -> T,
+        text: impl FnOnce(Screen) -> Markup,
+    ) -> Reply {
         match options.format {
             Format::Json => Reply::answered(render(&self.envelope(options, json())), String::new()),
             Format::Text => {

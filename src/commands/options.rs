@@ -9,7 +9,14 @@ use std::path::PathBuf;
 #[derive(Args, Debug)]
 pub(crate) struct Options {
     /// The journal's folder [default: the one above this folder]
-    #[arg(long, global = true, value_name = "DIR", env = "LOADLINE_JOURNAL", hide_env_values = true, help_heading = "Common options")]
+    #[arg(
+        long,
+        global = true,
+        value_name = "DIR",
+        env = "LOADLINE_JOURNAL",
+        hide_env_values = true,
+        help_heading = "Common options"
+    )]
     pub(crate) journal: Option<PathBuf>,
     /// The lifter, by name or folder
     #[arg(long, global = true, value_name = "NAME", help_heading = "Common options")]
@@ -18,7 +25,14 @@ pub(crate) struct Options {
     #[arg(long, global = true, value_name = "DATE", value_parser = date, help_heading = "Common options")]
     pub(crate) on: Option<NaiveDate>,
     /// How to answer
-    #[arg(long, global = true, value_name = "FORMAT", default_value = "text", hide_possible_values = false, help_heading = "Common options")]
+    #[arg(
+        long,
+        global = true,
+        value_name = "FORMAT",
+        default_value = "text",
+        hide_possible_values = false,
+        help_heading = "Common options"
+    )]
     pub(crate) format: Format,
     /// When to use colour
     #[arg(long, global = true, value_name = "WHEN", default_value = "auto", help_heading = "Common options")]
@@ -62,7 +76,8 @@ impl Options {
 
     /// How wide the screen is: `COLUMNS` where it is set, else the terminal, else 80.
     pub(crate) fn width(&self) -> usize {
-        let said = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).filter(|columns| *columns > 0);
+        let said =
+            std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).filter(|columns| *columns > 0);
         let width = said.or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)));
         // Narrower than this nothing can be laid out; wider, lines are hard to follow.
         width.unwrap_or(80).clamp(24, 160)

@@ -2,8 +2,8 @@
 
 use crate::history::{NoBlock, NoLift};
 use crate::journal::{NoLifter, NoRoot, SETTINGS_FILE};
-use crate::present::wording::any_of;
 use crate::present::sanitize;
+use crate::present::wording::any_of;
 
 /// What the program ends with.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -34,7 +34,11 @@ impl Reply {
     /// Arguments that were wrong, or a request for help.
     pub(crate) fn of_arguments(error: &clap::Error) -> Self {
         let text = error.render().to_string();
-        if error.use_stderr() { Reply { out: String::new(), err: text, status: 2 } } else { Reply { out: text, err: String::new(), status: 0 } }
+        if error.use_stderr() {
+            Reply { out: String::new(), err: text, status: 2 }
+        } else {
+            Reply { out: text, err: String::new(), status: 0 }
+        }
     }
 }
 
@@ -44,7 +48,9 @@ impl From<NoRoot> for Failure {
         Failure(match why {
             NoRoot::NoFolder(folder) => format!("there is no folder {}; {start}", folder.display()),
             NoRoot::NotAFolder(folder) => format!("{} is not a folder", folder.display()),
-            NoRoot::NoSettings(folder) => format!("{} is no journal: it has no {SETTINGS_FILE}; {start}", folder.display()),
+            NoRoot::NoSettings(folder) => {
+                format!("{} is no journal: it has no {SETTINGS_FILE}; {start}", folder.display())
+            }
             NoRoot::NotBelow(folder) => {
                 format!("no journal in {} or above it; name one with --journal DIR, or {start}", folder.display())
             }
@@ -64,7 +70,11 @@ impl From<NoLifter> for Failure {
 impl From<NoLift> for Failure {
     fn from(why: NoLift) -> Self {
         let NoLift { name, in_book, near } = why;
-        let what = if in_book { format!("the journal has no work on `{name}`") } else { format!("no lift is called `{name}`") };
+        let what = if in_book {
+            format!("the journal has no work on `{name}`")
+        } else {
+            format!("no lift is called `{name}`")
+        };
         Failure(if near.is_empty() {
             format!("{what}; `loadline lifts` lists those there are")
         } else {

@@ -110,9 +110,13 @@ impl<'a> History<'a> {
     /// [`NoBlock`] where the journal has none.
     pub fn find_block(&self, name: &str) -> Result<BlockId, NoBlock> {
         let bare = name.trim();
-        let bare = bare.get(..6).filter(|word| word.eq_ignore_ascii_case("block ")).map_or(bare, |_| bare.get(6..).unwrap_or(bare));
+        let bare = bare
+            .get(..6)
+            .filter(|word| word.eq_ignore_ascii_case("block "))
+            .map_or(bare, |_| bare.get(6..).unwrap_or(bare));
         let wanted = fold(bare);
-        let found = self.log.blocks.iter().position(|block| fold(&block.name) == wanted || fold(&block.name) == fold(name));
+        let found =
+            self.log.blocks.iter().position(|block| fold(&block.name) == wanted || fold(&block.name) == fold(name));
         if let Some(at) = found {
             return Ok(BlockId(at as u32));
         }

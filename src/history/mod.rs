@@ -9,6 +9,6 @@ mod index;
 mod mark;
 mod week;
 
-pub use index::{History, NoBlock, NoLift, Done};
+pub use index::{Done, History, NoBlock, NoLift};
 pub use mark::{Mark, Marked};
 pub use week::{Week, WeekKey};

@@ -51,8 +51,12 @@ impl<'a> History<'a> {
     }
 
     fn is_light(&self, key: WeekKey, sessions: &[&Session]) -> bool {
-        let said = self.log.block(key.block).is_some_and(|block| block.deload.contains(&key.week) || block.peak.contains(&key.week));
-        let mut with_work = sessions.iter().filter(|session| session.works.iter().any(|work| work.has_work())).peekable();
+        let said = self
+            .log
+            .block(key.block)
+            .is_some_and(|block| block.deload.contains(&key.week) || block.peak.contains(&key.week));
+        let mut with_work =
+            sessions.iter().filter(|session| session.works.iter().any(|work| work.has_work())).peekable();
         said || (with_work.peek().is_some() && with_work.all(|session| session.deload || session.peak))
     }
 }

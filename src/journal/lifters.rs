@@ -64,7 +64,9 @@ impl Lifter {
     fn is_called(&self, name: &str) -> bool {
         let wanted = fold(name);
         let last = self.folder.rsplit('/').next().unwrap_or("");
-        self.name.as_deref().is_some_and(|own| fold(own) == wanted) || (!last.is_empty() && fold(last) == wanted) || fold(&self.folder) == wanted
+        self.name.as_deref().is_some_and(|own| fold(own) == wanted)
+            || (!last.is_empty() && fold(last) == wanted)
+            || fold(&self.folder) == wanted
     }
 }
 
@@ -98,14 +100,19 @@ pub enum NoLifter {
 }
 
 /// The lifter who is meant: by name, by the folder one stands in, or the only one.
-pub(crate) fn choose<'a>(lifters: &'a [Lifter], named: Option<&str>, standing_in: Option<&str>) -> Result<&'a Lifter, NoLifter> {
+pub(crate) fn choose<'a>(
+    lifters: &'a [Lifter],
+    named: Option<&str>,
+    standing_in: Option<&str>,
+) -> Result<&'a Lifter, NoLifter> {
     let names = || -> Vec<String> {
         lifters.iter().map(|lifter| lifter.name.clone().unwrap_or_else(|| lifter.folder.clone())).collect()
     };
     if let Some(name) = named {
         return lifters.iter().find(|lifter| lifter.is_called(name)).ok_or_else(|| {
             let names = names();
-            let near: Vec<String> = nearest(name, names.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
+            let near: Vec<String> =
+                nearest(name, names.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
             NoLifter::Unknown { name: name.to_owned(), near: if near.is_empty() { names } else { near } }
         });
     }

@@ -34,13 +34,17 @@ pub fn open(files: &dyn Files) -> Journal {
                 settings
             }
             Err(error) => {
-                problems.push((path.to_owned(), Problem::new(K::UnreadablePage { why: error.to_string() }, Span::default())));
+                problems.push((
+                    path.to_owned(),
+                    Problem::new(K::UnreadablePage { why: error.to_string() }, Span::default()),
+                ));
                 Settings::default()
             }
         }
     };
     let journal = read(SETTINGS_FILE, false);
-    let excluded: Vec<glob::Pattern> = journal.exclude.iter().filter_map(|glob| glob::Pattern::new(glob).ok()).collect();
+    let excluded: Vec<glob::Pattern> =
+        journal.exclude.iter().filter_map(|glob| glob::Pattern::new(glob).ok()).collect();
     let wanted = |path: &str| !excluded.iter().any(|glob| glob.matches(path));
     let mut lifters: Vec<Lifter> = Vec::new();
     for path in listing.files.iter().filter(|path| wanted(path)) {
@@ -59,7 +63,11 @@ pub fn open(files: &dyn Files) -> Journal {
     for lifter in &lifters {
         let name = lifter.name.clone().unwrap_or_default();
         if let Some(first) = names.insert(fold(&name), lifter.folder.clone()) {
-            let path = if lifter.folder.is_empty() { LIFTER_FILE.to_owned() } else { format!("{}/{LIFTER_FILE}", lifter.folder) };
+            let path = if lifter.folder.is_empty() {
+                LIFTER_FILE.to_owned()
+            } else {
+                format!("{}/{LIFTER_FILE}", lifter.folder)
+            };
             problems.push((path, Problem::new(K::LifterTwice { name, first }, Span::default())));
         }
     }

@@ -43,7 +43,8 @@ const LIFTER_KEYS: [&str; 6] = ["name", "units", "sex", "lifts", "high reps", "c
 
 /// Reads one settings file.
 pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
-    let mut reader = Reader { text: std::str::from_utf8(bytes).unwrap_or(""), problems: Vec::new(), settings: Settings::default() };
+    let mut reader =
+        Reader { text: std::str::from_utf8(bytes).unwrap_or(""), problems: Vec::new(), settings: Settings::default() };
     if std::str::from_utf8(bytes).is_err() {
         reader.refuse("it is not UTF-8 text", Span::default());
     } else if bytes.len() > LONGEST {
@@ -153,7 +154,8 @@ impl Reader<'_> {
                 Some(reps) => self.settings.high_reps = Some(reps),
                 None => self.wrong(key, "a number of reps from 1 to 100"),
             },
-            "exclude" => match strings(value).filter(|globs| globs.iter().all(|glob| glob::Pattern::new(glob).is_ok())) {
+            "exclude" => match strings(value).filter(|globs| globs.iter().all(|glob| glob::Pattern::new(glob).is_ok()))
+            {
                 Some(globs) => self.settings.exclude = globs,
                 None => self.wrong(key, "a list of paths, such as [\"archive/**\"]"),
             },
@@ -193,7 +195,9 @@ impl Reader<'_> {
                     let read: Vec<Option<Plate>> = plates.iter().map(|plate| self.plate(plate)).collect();
                     self.settings.plates = Some(read.into_iter().flatten().collect());
                 }
-                ("plates", _) => self.wrong("plates", "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`"),
+                ("plates", _) => {
+                    self.wrong("plates", "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`")
+                }
                 ("collars", mass) => match self.mass(mass) {
                     Some(mass) => self.settings.collars = Some(mass),
                     None => self.wrong("collars", "the mass of the pair, such as 5 kg"),

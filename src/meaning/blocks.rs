@@ -25,7 +25,11 @@ pub(crate) struct Placed {
 impl Blocks {
     /// Orders the blocks of all pages, which come in order of page and line. Gives the number of lines that
     /// an error costs.
-    pub(crate) fn of(drafts: Vec<Placed>, path: impl Fn(PageId) -> String, problems: &mut Vec<(PageId, Problem)>) -> (Self, u32) {
+    pub(crate) fn of(
+        drafts: Vec<Placed>,
+        path: impl Fn(PageId) -> String,
+        problems: &mut Vec<(PageId, Problem)>,
+    ) -> (Self, u32) {
         let mut left_out = 0;
         let mut first_of: HashMap<String, (PageId, u32)> = HashMap::new();
         let mut defined: Vec<Placed> = Vec::new();
@@ -63,7 +67,9 @@ impl Blocks {
             let Some(first) = draft.starts else { continue };
             let next = starts.get(at + 1..).and_then(|later| later.iter().flatten().find(|next| **next > first));
             let ends = match draft.weeks {
-                Some(weeks) => first.checked_add_days(Days::new(u64::from(weeks) * 7)).and_then(|after| after.pred_opt()),
+                Some(weeks) => {
+                    first.checked_add_days(Days::new(u64::from(weeks) * 7)).and_then(|after| after.pred_opt())
+                }
                 None => next.and_then(|next| next.pred_opt()),
             };
             blocks.by_name.insert(fold(&draft.name), BlockId(blocks.all.len() as u32));

@@ -3,7 +3,8 @@
 use super::context::Context;
 use super::loads::load;
 use crate::notation::nodes::{
-    Amount as WrittenAmount, Attribute, AttributeKind, DistanceUnit, Group as Written, Number, Scale, Sets as WrittenSets,
+    Amount as WrittenAmount, Attribute, AttributeKind, DistanceUnit, Group as Written, Number, Scale,
+    Sets as WrittenSets,
 };
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, Span};
@@ -36,7 +37,12 @@ impl Line<'_> {
     }
 
     /// The groups of a line, or nothing where a load costs it. `carried` is left as the next line finds it.
-    pub(crate) fn groups(&self, written: &[Written<'_>], carried: &mut Carried, problems: &mut Vec<Problem>) -> Option<Vec<Group>> {
+    pub(crate) fn groups(
+        &self,
+        written: &[Written<'_>],
+        carried: &mut Carried,
+        problems: &mut Vec<Problem>,
+    ) -> Option<Vec<Group>> {
         if let Some(problem) = self.load_after_sets(written, carried) {
             problems.push(problem);
             *carried = Carried::Lost;
@@ -74,7 +80,11 @@ impl Line<'_> {
 
     /// `bw` for bodyweight lifts, else none.
     pub(crate) fn default_load(&self) -> Load {
-        if self.bodyweight { Load::Other(Box::new(Substance::Bodyweight(crate::training::Mass::ZERO)), "bw".into(), false) } else { Load::None }
+        if self.bodyweight {
+            Load::Other(Box::new(Substance::Bodyweight(crate::training::Mass::ZERO)), "bw".into(), false)
+        } else {
+            Load::None
+        }
     }
 
     /// A load that first appears after groups that have none.
@@ -88,7 +98,8 @@ impl Line<'_> {
         let span = self.span(first.text).cover(self.span(written_load.text));
         let problem = Problem::new(K::LoadAfterSets, span);
         let single = |group: &Written<'_>| {
-            matches!(&group.count.sets, WrittenSets::Times { low: 1, high: 1, .. } | WrittenSets::List(_)) && !group.count.text.contains('/')
+            matches!(&group.count.sets, WrittenSets::Times { low: 1, high: 1, .. } | WrittenSets::List(_))
+                && !group.count.text.contains('/')
         };
         let before = written.get(..at)?;
         let plain = before.iter().all(|group| single(group) && group.attributes.is_empty()) && single(with_load);
@@ -105,7 +116,14 @@ impl Line<'_> {
     /// One group.
     pub(crate) fn group(&self, written: &Written<'_>, load: Load) -> Group {
         let sets = sets(&written.count.sets);
-        let mut group = Group { line: self.line, sets, per_side: written.count.per_side, load, efforts: Efforts::None, extra: None };
+        let mut group = Group {
+            line: self.line,
+            sets,
+            per_side: written.count.per_side,
+            load,
+            efforts: Efforts::None,
+            extra: None,
+        };
         attribute_all(&mut group, &written.attributes);
         group
     }

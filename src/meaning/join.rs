@@ -6,9 +6,7 @@ use super::page::{LiftDraft, PageLog, Percent, SessionDraft};
 use crate::journal::Lifter;
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::PageId;
-use crate::training::{
-    Bodyweight, Family, Lift, LiftId, Load, Log, Session, Substance, Work, fold,
-};
+use crate::training::{Bodyweight, Family, Lift, LiftId, Load, Log, Session, Substance, Work, fold};
 use chrono::NaiveDate;
 use std::collections::HashMap;
 
@@ -50,7 +48,9 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
             sessions.push(placed(id, draft, map, &blocks, &mut problems));
         }
         for percent in page.percents {
-            let Some((session, _)) = first.checked_add(percent.session).and_then(|at| sessions.get_mut(at)) else { continue };
+            let Some((session, _)) = first.checked_add(percent.session).and_then(|at| sessions.get_mut(at)) else {
+                continue;
+            };
             left_out += u32::from(!work_out(&percent, session, &blocks, &names.lifts, &mut problems));
         }
     }
@@ -184,7 +184,13 @@ fn placed(
 }
 
 /// Puts the mass in the place of a percentage; whether its line counts.
-fn work_out(percent: &Percent, session: &mut Session, blocks: &Blocks, lifts: &[Lift], problems: &mut Vec<(PageId, Problem)>) -> bool {
+fn work_out(
+    percent: &Percent,
+    session: &mut Session,
+    blocks: &Blocks,
+    lifts: &[Lift],
+    problems: &mut Vec<(PageId, Problem)>,
+) -> bool {
     let block = session.block.and_then(|id| blocks.get(id));
     let page = session.page;
     let Some(work) = session.works.get_mut(percent.work) else { return true };
@@ -258,7 +264,8 @@ fn first_written(log: &mut Log) {
         next += 1;
     }
     let new = |id: LiftId| LiftId(order.get(id.0 as usize).copied().flatten().unwrap_or(id.0));
-    let mut lifts: Vec<(LiftId, Lift)> = log.lifts.drain(..).enumerate().map(|(at, lift)| (new(LiftId(at as u32)), lift)).collect();
+    let mut lifts: Vec<(LiftId, Lift)> =
+        log.lifts.drain(..).enumerate().map(|(at, lift)| (new(LiftId(at as u32)), lift)).collect();
     lifts.sort_by_key(|(id, _)| *id);
     log.lifts = lifts.into_iter().map(|(_, lift)| lift).collect();
     for work in log.sessions.iter_mut().flat_map(|session| &mut session.works) {

@@ -10,9 +10,16 @@ use crate::training::{Load, Mass, Plate, Substance, Unit};
 const EFFORTS: std::ops::RangeInclusive<i64> = 5_000..=10_000;
 
 /// What a written load comes to, or the problem that costs its line. Warnings go to `problems`.
-pub(crate) fn load(context: &Context<'_>, page: &Page, written: &Written<'_>, problems: &mut Vec<Problem>) -> Result<Load, Problem> {
+pub(crate) fn load(
+    context: &Context<'_>,
+    page: &Page,
+    written: &Written<'_>,
+    problems: &mut Vec<Problem>,
+) -> Result<Load, Problem> {
     let fault = |kind| Problem::new(kind, Span::of(page.text(), written.text));
-    if let (TermKind::Mass(1, number, unit), true, false) = (written.first.kind, written.more.is_empty(), written.first.per_side) {
+    if let (TermKind::Mass(1, number, unit), true, false) =
+        (written.first.kind, written.more.is_empty(), written.first.per_side)
+    {
         if unit.is_none() && EFFORTS.contains(&number.thousandths) && number.thousandths % 500 == 0 {
             return Err(load_or_effort(context, page, written, number));
         }
@@ -26,7 +33,17 @@ pub(crate) fn load(context: &Context<'_>, page: &Page, written: &Written<'_>, pr
     if let TermKind::Percent(number) = written.first.kind {
         return Ok(Load::Percent(number.thousandths));
     }
-    let mut sum = Sum { context, unit: context.units, mass: Mass::ZERO, own: 0, pin: None, quoted: false, bar: false, text: String::new(), plates: Vec::new() };
+    let mut sum = Sum {
+        context,
+        unit: context.units,
+        mass: Mass::ZERO,
+        own: 0,
+        pin: None,
+        quoted: false,
+        bar: false,
+        text: String::new(),
+        plates: Vec::new(),
+    };
     let mut rest = written.more.iter();
     sum.term(Sign::Plus, &written.first).map_err(fault)?;
     while let Some((sign, term)) = rest.next() {
@@ -156,7 +173,10 @@ impl<'c> Sum<'c> {
 
     /// Counts plates against those owned.
     fn hang(&mut self, mass: Mass, count: u32) {
-        let Some(plate) = self.context.gear.plates.iter().find(|plate| plate.mass == mass && plate.pairs.is_some()) else { return };
+        let Some(plate) = self.context.gear.plates.iter().find(|plate| plate.mass == mass && plate.pairs.is_some())
+        else {
+            return;
+        };
         match self.plates.iter_mut().find(|(known, _)| known.mass == mass) {
             Some((_, sum)) => *sum = sum.saturating_add(count),
             None => self.plates.push((plate, count)),

@@ -22,7 +22,8 @@ pub(crate) fn look(
     let mut asked: HashSet<LiftId> = HashSet::new();
     let mut at = 0;
     while let Some(first) = log.sessions.get(at) {
-        let same_day = log.sessions.get(at..).unwrap_or(&[]).iter().take_while(|session| session.date == first.date).count();
+        let same_day =
+            log.sessions.get(at..).unwrap_or(&[]).iter().take_while(|session| session.date == first.date).count();
         let today = log.sessions.get(at..at + same_day).unwrap_or(&[]);
         at += same_day.max(1);
         let mut day_heaviest: HashMap<LiftId, Mass> = HashMap::new();
@@ -57,7 +58,12 @@ pub(crate) fn look(
                     }
                     let one_side = log.lift(work.lift).is_some_and(|lift| lift.one_side);
                     let countable = group.sets().any(|set| !matches!(set.amount, Amount::Metres(_)));
-                    if one_side && !group.per_side && countable && work.status != Status::AsPlanned && !asked.contains(&work.lift) {
+                    if one_side
+                        && !group.per_side
+                        && countable
+                        && work.status != Status::AsPlanned
+                        && !asked.contains(&work.lift)
+                    {
                         if let Some(place) = place {
                             asked.insert(work.lift);
                             let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };

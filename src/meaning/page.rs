@@ -4,10 +4,11 @@ use super::context::Context;
 use super::groups::{Carried, Line};
 use super::loads::load;
 use super::plans::{Plan, attributed, plan};
-use crate::notation::nodes::{
-    Attribute, BlockKey, Body, Detail, DetailKey, Fact, Group as WrittenGroup, Line as WrittenLine, LineKind, SessionHeading, Work as WrittenWork,
-};
 use crate::notation::Reader;
+use crate::notation::nodes::{
+    Attribute, BlockKey, Body, Detail, DetailKey, Fact, Group as WrittenGroup, Line as WrittenLine, LineKind,
+    SessionHeading, Work as WrittenWork,
+};
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, Span};
 use crate::training::{Details, Group, Load, Mass, Remark, RemarkKind, Status, fold};
@@ -119,7 +120,16 @@ pub(crate) struct Place {
 
 /// Reads one page.
 pub(crate) fn read<'a>(context: &Context<'a>, page: &'a Page) -> PageLog {
-    let mut reading = PageReading { context, page, log: PageLog::default(), lifts: HashMap::new(), line: 0, under: Under::Nothing, carried: Carried::Default, planned: None };
+    let mut reading = PageReading {
+        context,
+        page,
+        log: PageLog::default(),
+        lifts: HashMap::new(),
+        line: 0,
+        under: Under::Nothing,
+        carried: Carried::Default,
+        planned: None,
+    };
     for line in Reader::new(page) {
         reading.line += 1;
         reading.take(line);
@@ -177,7 +187,13 @@ impl<'a> PageReading<'_, 'a> {
                 self.end_work();
                 self.under = Under::Block;
                 let span = self.span(text.trim());
-                let draft = BlockDraft { name: heading.name.into(), span, line: self.line, has_keys: heading.has_keys, ..BlockDraft::default() };
+                let draft = BlockDraft {
+                    name: heading.name.into(),
+                    span,
+                    line: self.line,
+                    has_keys: heading.has_keys,
+                    ..BlockDraft::default()
+                };
                 self.log.blocks.push(draft);
             }
             LineKind::BlockKey(name, key) => self.block_key(name, key, text, &mut problems),
@@ -217,7 +233,13 @@ impl<'a> PageReading<'_, 'a> {
             None => {
                 let bodyweight = self.context.book.find_folded(&folded).is_some_and(|entry| entry.bodyweight);
                 let spelled = name.split_whitespace().collect::<Vec<_>>().join(" ");
-                self.log.lifts.push(LiftDraft { name: spelled, folded, bodyweight, span: self.span(name), first: None });
+                self.log.lifts.push(LiftDraft {
+                    name: spelled,
+                    folded,
+                    bodyweight,
+                    span: self.span(name),
+                    first: None,
+                });
                 self.log.lifts.len() - 1
             }
         } as u32;
@@ -237,7 +259,13 @@ impl<'a> PageReading<'_, 'a> {
         }
     }
 
-    fn block_key(&mut self, name: crate::notation::nodes::BlockKeyName, key: Option<BlockKey<'a>>, text: &'a str, problems: &mut Vec<Problem>) {
+    fn block_key(
+        &mut self,
+        name: crate::notation::nodes::BlockKeyName,
+        key: Option<BlockKey<'a>>,
+        text: &'a str,
+        problems: &mut Vec<Problem>,
+    ) {
         use crate::notation::nodes::BlockKeyName as Name;
         let maximum = match key {
             Some(BlockKey::Max { lift, load: ref written }) => match load(self.context, self.page, written, problems) {
@@ -374,7 +402,13 @@ impl<'a> PageReading<'_, 'a> {
     }
 
     /// The groups of a line, with the places of those that wait for a maximum.
-    fn groups(&mut self, written: &[WrittenGroup<'a>], lift: u32, name: Span, problems: &mut Vec<Problem>) -> Vec<Group> {
+    fn groups(
+        &mut self,
+        written: &[WrittenGroup<'a>],
+        lift: u32,
+        name: Span,
+        problems: &mut Vec<Problem>,
+    ) -> Vec<Group> {
         let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
         let line = Line { context: self.context, page: self.page, line: self.line, bodyweight };
         let Some(read) = line.groups(written, &mut self.carried, problems) else { return Vec::new() };
@@ -388,7 +422,13 @@ impl<'a> PageReading<'_, 'a> {
         if read.iter().any(|group| matches!(group.load, Load::Percent(_))) && self.under == Under::Session {
             let written = written.iter().find_map(|group| group.load.as_ref());
             let span = written.map_or(name, |load| self.span(load.text));
-            self.log.percents.push(Percent { session: usize::MAX, work: usize::MAX, line: self.line, span, repeats: false });
+            self.log.percents.push(Percent {
+                session: usize::MAX,
+                work: usize::MAX,
+                line: self.line,
+                span,
+                repeats: false,
+            });
         }
         read
     }
@@ -456,7 +496,13 @@ impl<'a> PageReading<'_, 'a> {
             if percent && in_session {
                 let written = detail.groups.iter().find_map(|group| group.load.as_ref());
                 let span = written.map_or(Span::default(), |load| self.span(load.text));
-                self.log.percents.push(Percent { session: usize::MAX, work: usize::MAX, line: line_number, span, repeats: false });
+                self.log.percents.push(Percent {
+                    session: usize::MAX,
+                    work: usize::MAX,
+                    line: line_number,
+                    span,
+                    repeats: false,
+                });
                 self.keep_percents();
             }
         }
@@ -516,7 +562,13 @@ impl<'a> PageReading<'_, 'a> {
             }
         }
         if done.iter().any(|group| matches!(group.load, Load::Percent(_))) {
-            self.log.percents.push(Percent { session: usize::MAX, work: usize::MAX, line, span: planned.span, repeats: true });
+            self.log.percents.push(Percent {
+                session: usize::MAX,
+                work: usize::MAX,
+                line,
+                span: planned.span,
+                repeats: true,
+            });
         }
         if let Some(work) = self.current_work() {
             let after = std::mem::take(&mut work.groups);

@@ -50,14 +50,26 @@ pub(crate) fn plan(line: &Line<'_>, written: &[Written<'_>]) -> Plan {
         if group.load.is_some() {
             carried = Carried::From(read.clone());
         }
-        groups.push(Group { line: line.line, sets: sets(&group.count.sets), per_side: group.count.per_side, load: read, efforts: Efforts::None, extra: None });
+        groups.push(Group {
+            line: line.line,
+            sets: sets(&group.count.sets),
+            per_side: group.count.per_side,
+            load: read,
+            efforts: Efforts::None,
+            extra: None,
+        });
     }
     Plan::Groups(groups)
 }
 
 /// Puts the attributes of an `as planned` line on the sets of its plan. They hold for every set: a list of
 /// efforts is dealt out in order, and an AMRAP or a miss is the last set's.
-pub(crate) fn attributed(line: &Line<'_>, groups: &mut [Group], attributes: Vec<Attribute<'_>>, problems: &mut Vec<Problem>) {
+pub(crate) fn attributed(
+    line: &Line<'_>,
+    groups: &mut [Group],
+    attributes: Vec<Attribute<'_>>,
+    problems: &mut Vec<Problem>,
+) {
     let total: usize = groups.iter().map(Group::count).sum();
     let several = groups.len() > 1;
     let mut kept: Vec<Attribute<'_>> = Vec::new();
@@ -97,7 +109,9 @@ pub(crate) fn attributed(line: &Line<'_>, groups: &mut [Group], attributes: Vec<
 fn share<'a>(attribute: &Attribute<'a>, first: usize, sets: usize, is_last: bool) -> Option<Attribute<'a>> {
     let kind = match &attribute.kind {
         AttributeKind::Effort(scale, low, high) => AttributeKind::Effort(*scale, *low, *high),
-        AttributeKind::Efforts(scale, values) => AttributeKind::Efforts(*scale, values.get(first..first + sets)?.to_vec()),
+        AttributeKind::Efforts(scale, values) => {
+            AttributeKind::Efforts(*scale, values.get(first..first + sets)?.to_vec())
+        }
         AttributeKind::Amrap => is_last.then_some(AttributeKind::Amrap)?,
         AttributeKind::Miss(missed) => is_last.then_some(AttributeKind::Miss(*missed))?,
         AttributeKind::Fault(name, on) if on.is_empty() => AttributeKind::Fault(name, Vec::new()),

@@ -29,8 +29,10 @@ pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Op
     let context = Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful: check_on.is_some() };
     let pages = side_by_side(files, &context, &paths);
     let sessions = pages.iter().map(|page| page.dated).sum();
-    let places: Vec<Vec<Place>> = if check_on.is_some() { pages.iter().map(|page| page.places.clone()).collect() } else { Vec::new() };
-    let lifts: Vec<_> = if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
+    let places: Vec<Vec<Place>> =
+        if check_on.is_some() { pages.iter().map(|page| page.places.clone()).collect() } else { Vec::new() };
+    let lifts: Vec<_> =
+        if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
     let Joined { log, mut problems } = join(lifter, paths, pages);
     if let Some(machine_date) = check_on {
         looks::look(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
@@ -70,7 +72,10 @@ fn side_by_side(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> V
 }
 
 fn one(files: &dyn Files, context: &Context<'_>, path: &str) -> PageLog {
-    let refused = |why: String| PageLog { problems: vec![Problem::new(K::UnreadablePage { why }, Span::default())], ..PageLog::default() };
+    let refused = |why: String| PageLog {
+        problems: vec![Problem::new(K::UnreadablePage { why }, Span::default())],
+        ..PageLog::default()
+    };
     match files.read(path) {
         Err(error) => refused(error.to_string()),
         Ok(bytes) => match Page::new(path, bytes) {

@@ -1,7 +1,7 @@
 //! pieces
 /// x
-pub struct Piece; 
+pub struct Piece;
 /// x
-pub struct PieceKind; 
+pub struct PieceKind;
 /// x
 pub fn pieces() {}

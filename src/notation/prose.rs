@@ -61,7 +61,11 @@ impl Fences {
                 .iter()
                 .rev()
                 .map(|(_, sign, length)| {
-                    if *sign == '`' { longest.0 = longest.0.max(*length) } else { longest.1 = longest.1.max(*length) }
+                    if *sign == '`' {
+                        longest.0 = longest.0.max(*length)
+                    } else {
+                        longest.1 = longest.1.max(*length)
+                    }
                     longest
                 })
                 .collect();
@@ -74,7 +78,8 @@ impl Fences {
         if longest < length {
             return Fence::Unclosed;
         }
-        let closing = closers.get(self.next..).and_then(|rest| rest.iter().find(|(_, s, l)| *s == sign && *l >= length));
+        let closing =
+            closers.get(self.next..).and_then(|rest| rest.iter().find(|(_, s, l)| *s == sign && *l >= length));
         closing.map_or(Fence::Unclosed, |(after, ..)| Fence::Until(*after))
     }
 }

@@ -39,8 +39,12 @@ pub struct Reader<'a> {
 enum Section {
     /// Under no heading of ours.
     Outside,
-    Session { level: usize },
-    Block { level: usize },
+    Session {
+        level: usize,
+    },
+    Block {
+        level: usize,
+    },
 }
 
 /// What indented bullets belong to.
@@ -49,7 +53,9 @@ enum Owner {
     None,
     Prose,
     /// A work line; whether a load stands there for the next set line to take over.
-    Work { carried: bool },
+    Work {
+        carried: bool,
+    },
 }
 
 impl<'a> Reader<'a> {
@@ -299,7 +305,11 @@ impl<'a> Reader<'a> {
         let Some(at) = count_before_at(content) else { return };
         let piece = content.trim_end_matches(is_space);
         let name = content.get(..at).unwrap_or("").trim_end_matches(is_space);
-        let missing = if name.is_empty() { "the lift's name and a colon are missing" } else { "the colon after the lift is missing" };
+        let missing = if name.is_empty() {
+            "the lift's name and a colon are missing"
+        } else {
+            "the colon after the lift is missing"
+        };
         let trouble = Trouble::new(K::LooksLikeWork { missing }, piece);
         let space = content.get(name.len()..at).unwrap_or("");
         self.troubles.push(if name.is_empty() { trouble } else { trouble.fixed_at(space, ": ") });

@@ -93,15 +93,28 @@ pub fn show(problem: &Placed, out: &mut Markup) {
     let number = problem.start.line.to_string();
     let margin = " ".repeat(number.len());
     let before: String = problem.text.chars().take(problem.start.column as usize - 1).collect();
-    let marked: String = problem.text.chars().skip(problem.start.column as usize - 1).take((problem.end_column - problem.start.column) as usize).collect();
+    let marked: String = problem
+        .text
+        .chars()
+        .skip(problem.start.column as usize - 1)
+        .take((problem.end_column - problem.start.column) as usize)
+        .collect();
     let (text, pad, carets) = shortened(&problem.text, &before, &marked);
     out.line(Role::Place, format!("{margin} |"));
     out.pieces(vec![(Role::Place, format!("{number} | ")), (Role::Plain, text)]);
-    out.pieces(vec![(Role::Place, format!("{margin} | ")), (Role::Plain, " ".repeat(pad)), (role, "^".repeat(carets.max(1)))]);
+    out.pieces(vec![
+        (Role::Place, format!("{margin} | ")),
+        (Role::Plain, " ".repeat(pad)),
+        (role, "^".repeat(carets.max(1))),
+    ]);
     if let Some(fix) = &problem.fix {
         let line = fix.line.trim();
         let shown = if line.chars().count() > LONGEST { fix.text.trim() } else { line };
-        out.pieces(vec![(Role::Place, format!("{margin} = ")), (Role::Plain, "write: ".into()), (Role::Answer, shown.to_owned())]);
+        out.pieces(vec![
+            (Role::Place, format!("{margin} = ")),
+            (Role::Plain, "write: ".into()),
+            (Role::Answer, shown.to_owned()),
+        ]);
     }
 }
 

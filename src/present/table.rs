@@ -86,7 +86,9 @@ impl Table {
     fn kept(&self, screen: usize) -> (Vec<usize>, Vec<usize>) {
         let widths: Vec<usize> = (0..self.columns.len()).map(|at| self.natural_width(at)).collect();
         // A column in which every cell is empty says nothing.
-        let mut kept: Vec<usize> = (0..self.columns.len()).filter(|at| self.rows.iter().any(|row| row.get(*at).is_some_and(|(_, text)| !text.is_empty()))).collect();
+        let mut kept: Vec<usize> = (0..self.columns.len())
+            .filter(|at| self.rows.iter().any(|row| row.get(*at).is_some_and(|(_, text)| !text.is_empty())))
+            .collect();
         while total(&kept, &widths) > screen {
             let spare = |at: &usize| self.columns.get(*at).map_or(0, |column| column.spare);
             let Some(least) = kept.iter().map(spare).max().filter(|spare| *spare > 0) else { break };
@@ -138,7 +140,9 @@ impl Table {
         for row in titled.then_some(&titles).into_iter().chain(&self.rows) {
             let cells: Vec<(usize, Role, Vec<String>)> = kept
                 .iter()
-                .filter_map(|at| row.get(*at).map(|(role, text)| (*at, *role, broken(text, widths.get(*at).copied().unwrap_or(0)))))
+                .filter_map(|at| {
+                    row.get(*at).map(|(role, text)| (*at, *role, broken(text, widths.get(*at).copied().unwrap_or(0))))
+                })
                 .collect();
             let height = cells.iter().map(|(_, _, lines)| lines.len()).max().unwrap_or(0);
             for line in 0..height {
@@ -170,7 +174,11 @@ impl Table {
             let mut below = false;
             for (at, (role, text)) in row.iter().enumerate().filter(|(_, (_, text))| !text.is_empty()) {
                 let Some(column) = self.columns.get(at).filter(|column| column.spare == 0) else { continue };
-                let title = if at < self.head || column.title.is_empty() { String::new() } else { format!("{} ", column.title) };
+                let title = if at < self.head || column.title.is_empty() {
+                    String::new()
+                } else {
+                    format!("{} ", column.title)
+                };
                 let wide = width(&title) + width(text);
                 let first_below = at >= self.head && !below;
                 below |= first_below;

@@ -135,9 +135,27 @@ impl Best {
 fn best(history: &History<'_>, ask: &Ask, works: &[Done<'_>], bound: Bound, exactly: bool) -> Option<Best> {
     let qualifies = |set: &Set<'_>| {
         let enough = match (bound, set.amount) {
-            (Bound::Reps(least), Amount::Reps(done)) => if exactly { done == least } else { done >= least },
-            (Bound::Seconds(least), Amount::Seconds(done)) => if exactly { done == least } else { done >= least },
-            (Bound::Metres(least), Amount::Metres(done)) => if exactly { done == least } else { done >= least },
+            (Bound::Reps(least), Amount::Reps(done)) => {
+                if exactly {
+                    done == least
+                } else {
+                    done >= least
+                }
+            }
+            (Bound::Seconds(least), Amount::Seconds(done)) => {
+                if exactly {
+                    done == least
+                } else {
+                    done >= least
+                }
+            }
+            (Bound::Metres(least), Amount::Metres(done)) => {
+                if exactly {
+                    done == least
+                } else {
+                    done >= least
+                }
+            }
             _ => false,
         };
         enough && set.is_work() && (ask.with_faults || set.is_clean())
@@ -187,10 +205,11 @@ fn best_session<'a>(
         }
     }
     let class = candidates.iter().map(|candidate| candidate.0).min()?;
-    let winner = candidates.into_iter().filter(|candidate| candidate.0 == class).max_by_key(|(_, rank, mark, marked)| {
-        let effort = (mark.effort.is_some(), Reverse(mark.effort));
-        (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, marked.done.session.page, mark.line)))
-    })?;
+    let winner =
+        candidates.into_iter().filter(|candidate| candidate.0 == class).max_by_key(|(_, rank, mark, marked)| {
+            let effort = (mark.effort.is_some(), Reverse(mark.effort));
+            (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, marked.done.session.page, mark.line)))
+        })?;
     Some(Best { class, rank: winner.1, added: winner.3.group.load.added(), mark: winner.2 })
 }
 
@@ -234,7 +253,11 @@ fn session_mark<'a>(
 }
 
 /// The highest effort known among the first `wanted` sets.
-fn efforts_of<'a>(used: &[&Marked<'a>], wanted: usize, qualifies: impl Fn(&Set<'a>) -> bool) -> Option<crate::training::Effort> {
+fn efforts_of<'a>(
+    used: &[&Marked<'a>],
+    wanted: usize,
+    qualifies: impl Fn(&Set<'a>) -> bool,
+) -> Option<crate::training::Effort> {
     let sets = used.iter().flat_map(|mark| mark.group.sets().filter(|set| set.amount == mark.amount && qualifies(set)));
     sets.take(wanted).filter_map(|set| set.effort).max()
 }

@@ -40,7 +40,14 @@ pub fn answer(history: &History<'_>) -> Answer {
                 continue;
             }
             let date = done.session.date;
-            let row = row.get_or_insert_with(|| Row { lift: lift.name.clone(), family: lift.family, first: date, last: date, sessions: 0, sets: 0 });
+            let row = row.get_or_insert_with(|| Row {
+                lift: lift.name.clone(),
+                family: lift.family,
+                first: date,
+                last: date,
+                sessions: 0,
+                sets: 0,
+            });
             row.last = date;
             row.sets += sets;
             let session: *const _ = done.session;

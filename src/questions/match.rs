@@ -156,7 +156,13 @@ fn lifts(now: &Week<'_>, then: Option<&Week<'_>>, only: Option<LiftId>) -> Vec<L
     lifts
 }
 
-fn lift_pairs(history: &History<'_>, now: &Week<'_>, then: Option<&Week<'_>>, lift: LiftId, look_further: bool) -> Vec<Pair> {
+fn lift_pairs(
+    history: &History<'_>,
+    now: &Week<'_>,
+    then: Option<&Week<'_>>,
+    lift: LiftId,
+    look_further: bool,
+) -> Vec<Pair> {
     let of_lift = |done: &Done<'_>| done.work.lift == lift;
     let visits_now = Visit::of(now.works().filter(of_lift));
     let mut visits_then = then.map_or(Vec::new(), |then| Visit::of(then.works().filter(of_lift)));
@@ -175,10 +181,14 @@ fn lift_pairs(history: &History<'_>, now: &Week<'_>, then: Option<&Week<'_>>, li
             }
         }
     }
-    let week_is_open = history.log.block(now.key.block).is_some_and(|block| block.week_ends(now.key.week) > history.today);
+    let week_is_open =
+        history.log.block(now.key.block).is_some_and(|block| block.week_ends(now.key.week) > history.today);
     let mut pairs = Vec::new();
     for (visit_now, visit_then) in pair(visits_now, visits_then) {
-        let day = [&visit_now, &visit_then].into_iter().flatten().find_map(|visit| visit.lines.first()?.session.day.as_deref());
+        let day = [&visit_now, &visit_then]
+            .into_iter()
+            .flatten()
+            .find_map(|visit| visit.lines.first()?.session.day.as_deref());
         let day = day.map(str::to_owned);
         let now_side = visit_now.and_then(|visit| Side::of(history, &visit));
         let then_side = visit_then.and_then(|visit| Side::of(history, &visit));
@@ -194,7 +204,16 @@ fn lift_pairs(history: &History<'_>, now: &Week<'_>, then: Option<&Week<'_>>, li
             _ => (None, if week_is_open { Verdict::ToCome } else { Verdict::Missing }, None),
         };
         let earlier = then_side.as_ref().and(earlier.clone());
-        pairs.push(Pair { lift: history.log.lift_name(lift).to_owned(), day, now: now_side, then: then_side, lenses, verdict, basis, earlier });
+        pairs.push(Pair {
+            lift: history.log.lift_name(lift).to_owned(),
+            day,
+            now: now_side,
+            then: then_side,
+            lenses,
+            verdict,
+            basis,
+            earlier,
+        });
     }
     pairs
 }
@@ -206,7 +225,9 @@ fn lenses(history: &History<'_>, now: &Side, then: &Side) -> Lenses {
         _ => Lens::Unknown,
     };
     let reps = match (now.amount, then.amount) {
-        (Some(now), Some(then)) if std::mem::discriminant(&now) == std::mem::discriminant(&then) => Lens::of(now.cmp(&then)),
+        (Some(now), Some(then)) if std::mem::discriminant(&now) == std::mem::discriminant(&then) => {
+            Lens::of(now.cmp(&then))
+        }
         _ => Lens::Unknown,
     };
     let sets = match (now.sets, then.sets) {
@@ -294,7 +315,8 @@ impl Pair {
         let Some(lenses) = &self.lenses else { return Vec::new() };
         let named = [("load", lenses.load), (self.amount_word(), lenses.reps), ("sets", lenses.sets)];
         let mut words: Vec<&str> = named.iter().filter(|(_, known)| *known == lens).map(|(word, _)| *word).collect();
-        let efforts = self.now.as_ref().and_then(|side| side.effort).zip(self.then.as_ref().and_then(|side| side.effort));
+        let efforts =
+            self.now.as_ref().and_then(|side| side.effort).zip(self.then.as_ref().and_then(|side| side.effort));
         let effort = efforts.map(|(now, then)| Lens::of(now.cmp(&then)));
         if effort == Some(lens) && lens != Lens::Level {
             words.push("effort");

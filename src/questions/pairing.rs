@@ -14,7 +14,10 @@ impl<'a> Visit<'a> {
     pub(crate) fn of(works: impl Iterator<Item = Done<'a>>) -> Vec<Visit<'a>> {
         let mut visits: Vec<Visit<'a>> = Vec::new();
         for done in works.filter(|done| done.work.has_work()) {
-            match visits.last_mut().filter(|visit| visit.lines.first().is_some_and(|first| std::ptr::eq(first.session, done.session))) {
+            match visits
+                .last_mut()
+                .filter(|visit| visit.lines.first().is_some_and(|first| std::ptr::eq(first.session, done.session)))
+            {
                 Some(visit) => visit.lines.push(done),
                 None => visits.push(Visit { lines: vec![done] }),
             }
@@ -34,9 +37,9 @@ pub(crate) fn pair<'a>(now: Vec<Visit<'a>>, then: Vec<Visit<'a>>) -> Vec<(Option
     let mut pairs: Vec<(Option<Visit<'a>>, Option<Visit<'a>>)> = Vec::new();
     for visit in now {
         let label = visit.label();
-        let partner = partners.iter_mut().find(|other| {
-            label.is_some() && other.as_ref().is_some_and(|other| other.label() == label)
-        });
+        let partner = partners
+            .iter_mut()
+            .find(|other| label.is_some() && other.as_ref().is_some_and(|other| other.label() == label));
         let partner = partner.and_then(Option::take);
         pairs.push((Some(visit), partner));
     }

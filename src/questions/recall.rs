@@ -82,7 +82,8 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
     let works: Vec<Done<'_>> = history.works_of(lift).collect();
     for done in works.iter().rev() {
         let page = log.page_path(done.session.page);
-        let note = |text: &str, line| Note { date: done.session.date, text: text.to_owned(), page: page.to_owned(), line };
+        let note =
+            |text: &str, line| Note { date: done.session.date, text: text.to_owned(), page: page.to_owned(), line };
         for remark in done.work.details.iter().flat_map(|details| details.remarks.iter().rev()) {
             let note = note(&remark.text, remark.line);
             match remark.kind {
@@ -116,7 +117,12 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
         let Some((other, line)) = done.work.details.as_ref().and_then(|details| details.instead_of) else { continue };
         if other == lift {
             let by = log.lift_name(done.work.lift).to_owned();
-            answer.replaced.push(Replaced { date: done.session.date, by, page: log.page_path(done.session.page).to_owned(), line });
+            answer.replaced.push(Replaced {
+                date: done.session.date,
+                by,
+                page: log.page_path(done.session.page).to_owned(),
+                line,
+            });
         }
     }
     answer.replaced.reverse();

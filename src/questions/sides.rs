@@ -51,7 +51,9 @@ impl Side {
         });
         let tolerance = Tolerance::of(&history.log.gear);
         let at_top: Vec<&&Set<'_>> = match top {
-            Some(top) => clean.iter().filter(|set| same(&set.group.load, &top.group.load, scale, own, tolerance)).collect(),
+            Some(top) => {
+                clean.iter().filter(|set| same(&set.group.load, &top.group.load, scale, own, tolerance)).collect()
+            }
             None => Vec::new(),
         };
         // Of the sets at one load, reps come before seconds, and seconds before metres, as they stand for each other.
@@ -75,7 +77,11 @@ impl Side {
         let line = top.map_or_else(|| visit.lines.first().map_or(0, |done| done.work.line), |top| top.group.line);
         Some(Side {
             date: session.date,
-            block: session.block.and_then(|id| history.log.block(id)).map(|block| block.name.clone()).unwrap_or_default(),
+            block: session
+                .block
+                .and_then(|id| history.log.block(id))
+                .map(|block| block.name.clone())
+                .unwrap_or_default(),
             week: session.week.unwrap_or(0),
             load: top.map(|top| top.group.load.clone()),
             kilograms: top.and_then(|top| top.group.load.kilograms(own)),

@@ -78,7 +78,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let counted = |done: &Done<'_>, set: &Set<'_>| {
         let family = || log.lift(done.work.lift).map(|lift| lift.family);
         let ours = match ask.of {
-            Of::Main => family().is_some_and(|family| MAIN.contains(&family)) && set.group.load.kilograms(done.session.own_mass()).is_some(),
+            Of::Main => {
+                family().is_some_and(|family| MAIN.contains(&family))
+                    && set.group.load.kilograms(done.session.own_mass()).is_some()
+            }
             Of::Lift(lift) => done.work.lift == lift,
             Of::Family(wanted) => family() == Some(wanted),
         };
@@ -89,7 +92,15 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         .blocks
         .iter()
         .filter(|block| block.starts <= history.today)
-        .map(|block| Row { name: block.name.clone(), starts: block.starts, weeks_with_work: 0, high_rep_weeks: 0, sets: 0, high_rep_sets: 0, high_rep: false })
+        .map(|block| Row {
+            name: block.name.clone(),
+            starts: block.starts,
+            weeks_with_work: 0,
+            high_rep_weeks: 0,
+            sets: 0,
+            high_rep_sets: 0,
+            high_rep: false,
+        })
         .collect();
     for week in history.weeks().iter().filter(|week| !week.light) {
         let (mut sets, mut high_sets) = (0, 0);

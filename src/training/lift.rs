@@ -101,7 +101,8 @@ pub fn fold(name: &str) -> String {
     let mut folded = String::with_capacity(name.len());
     for c in name.chars() {
         match c {
-            ' ' | '\t' | '-' | '_' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\u{2010}' | '\u{2011}' | '\u{2013}' | '\u{2212}' => {}
+            ' ' | '\t' | '-' | '_' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\u{2010}' | '\u{2011}' | '\u{2013}'
+            | '\u{2212}' => {}
             '’' | '‘' => folded.push('\''),
             c if c.is_ascii() => folded.push(c.to_ascii_lowercase()),
             c => folded.extend(c.to_lowercase()),

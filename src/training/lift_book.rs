@@ -51,7 +51,13 @@ impl LiftBook {
         let mut book = LiftBook::default();
         for entry in written {
             let family = Family::named(&entry.family).unwrap_or(Family::Other);
-            book.add(BookEntry { name: entry.name, family, also: entry.also, bodyweight: entry.bodyweight, one_side: entry.one_side });
+            book.add(BookEntry {
+                name: entry.name,
+                family,
+                also: entry.also,
+                bodyweight: entry.bodyweight,
+                one_side: entry.one_side,
+            });
         }
         book
     }

@@ -134,7 +134,9 @@ fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Reading<'a, A<'a>> {
 fn tempo(i: &str) -> Reading<'_, &str> {
     let beat = take_while1(|c: char| c.is_ascii_digit() || matches!(c, 'x' | 'X'));
     let (rest, beats) = separated_list1(satisfy(is_dash), beat).parse(i)?;
-    let good = beats.iter().all(|beat: &&str| beat.eq_ignore_ascii_case("x") || (beat.len() <= 2 && beat.bytes().all(|b| b.is_ascii_digit())));
+    let good = beats.iter().all(|beat: &&str| {
+        beat.eq_ignore_ascii_case("x") || (beat.len() <= 2 && beat.bytes().all(|b| b.is_ascii_digit()))
+    });
     if good && matches!(beats.len(), 3 | 4) { Ok((rest, front(i, rest))) } else { no_fit(i) }
 }
 
@@ -143,7 +145,11 @@ fn fault(i: &str) -> Reading<'_, A<'_>> {
     let (after, _) = char('!').parse(i)?;
     let Ok((rest, word)) = fault_word(after) else {
         let piece = front(i, value_end(i.get(1..).unwrap_or("")));
-        return Trouble::new(K::UnreadFault, if after.starts_with(is_space) || after.is_empty() { front(i, after) } else { piece }).fail();
+        return Trouble::new(
+            K::UnreadFault,
+            if after.starts_with(is_space) || after.is_empty() { front(i, after) } else { piece },
+        )
+        .fail();
     };
     let Some(list) = rest.strip_prefix('(') else {
         if !ends(rest) {

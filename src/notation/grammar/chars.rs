@@ -94,6 +94,9 @@ pub(crate) fn keyword<'a>(word: &'static str) -> impl Parser<&'a str, Output = &
 
 /// Letters, digits, and the signs inside a name: the words of a bar, a colour, or a lift.
 pub(crate) fn word(i: &str) -> Reading<'_, &str> {
-    recognize((satisfy(char::is_alphabetic), take_while(|c: char| c.is_alphanumeric() || matches!(c, '-' | '_' | '\'' | '’' | '.'))))
-        .parse(i)
+    recognize((
+        satisfy(char::is_alphabetic),
+        take_while(|c: char| c.is_alphanumeric() || matches!(c, '-' | '_' | '\'' | '’' | '.')),
+    ))
+    .parse(i)
 }

@@ -38,7 +38,10 @@ struct Factor<'a> {
 
 #[derive(Debug)]
 enum FactorKind<'a> {
-    Amounts { amounts: Vec<Amount>, per_side: bool },
+    Amounts {
+        amounts: Vec<Amount>,
+        per_side: bool,
+    },
     /// A bare number with a decimal point.
     Decimal,
     Mass(Load<'a>),
@@ -157,7 +160,8 @@ fn three_numbers<'a>(chain: &[Factor<'a>], text: &'a str) -> Trouble<'a> {
     let trouble = Trouble::new(K::ThreeNumbers { read: text.into() }, text);
     let texts: Vec<&str> = chain.iter().map(|factor| factor.text).collect();
     let Some(load) = heaviest.and_then(|at| texts.get(at)) else { return trouble };
-    let others: Vec<&str> = (0..texts.len()).filter(|at| Some(*at) != heaviest).filter_map(|at| texts.get(at).copied()).collect();
+    let others: Vec<&str> =
+        (0..texts.len()).filter(|at| Some(*at) != heaviest).filter_map(|at| texts.get(at).copied()).collect();
     match others.as_slice() {
         [sets, reps] => {
             let fits = sets.parse::<u32>().is_ok_and(|n| (1..=MOST_SETS).contains(&n)) && reps.parse::<u32>().is_ok();
@@ -250,7 +254,9 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
     if decimal {
         return Ok((rest, Factor { text: front(i, rest), kind: FactorKind::Decimal }));
     }
-    while let Ok((after, _)) = (char::<&str, super::trouble::Miss<'_>>(','), peek(satisfy(|c| c.is_ascii_digit()))).parse(rest) {
+    while let Ok((after, _)) =
+        (char::<&str, super::trouble::Miss<'_>>(','), peek(satisfy(|c| c.is_ascii_digit()))).parse(rest)
+    {
         let (after, (next, decimal)) = amount(after)?;
         let (also, after) = side(after);
         per_side |= also;

@@ -22,10 +22,20 @@ pub(crate) fn fact<'a>(key: FactKey, value: &'a str, troubles: &mut Vec<Trouble<
     let text = without_remark(body_of(value));
     let (name, wanted, read) = match key {
         FactKey::Bodyweight => ("bodyweight", "a mass, such as 83.1 kg", all_consuming(bodyweight).parse(text)),
-        FactKey::Sleep => ("sleep", "hours, such as 7 h or 7:30", all_consuming(minutes).parse(text).map(|(r, m)| (r, Fact::Sleep(m)))),
-        FactKey::Duration => ("duration", "minutes or hours, such as 75 min or 1:15", all_consuming(minutes).parse(text).map(|(r, m)| (r, Fact::Duration(m)))),
+        FactKey::Sleep => (
+            "sleep",
+            "hours, such as 7 h or 7:30",
+            all_consuming(minutes).parse(text).map(|(r, m)| (r, Fact::Sleep(m))),
+        ),
+        FactKey::Duration => (
+            "duration",
+            "minutes or hours, such as 75 min or 1:15",
+            all_consuming(minutes).parse(text).map(|(r, m)| (r, Fact::Duration(m))),
+        ),
         FactKey::SessionRpe => ("session RPE", "a number from 0 to 10", all_consuming(session_rpe).parse(text)),
-        FactKey::Pain | FactKey::Note => ("pain", "a place and a number out of ten, such as left knee 3/10", pain(text)),
+        FactKey::Pain | FactKey::Note => {
+            ("pain", "a place and a number out of ten, such as left knee 3/10", pain(text))
+        }
     };
     match read {
         Ok((_, fact)) => Some(fact),
@@ -34,7 +44,8 @@ pub(crate) fn fact<'a>(key: FactKey, value: &'a str, troubles: &mut Vec<Trouble<
                 Some(Trouble { kind: K::DecimalComma { .. }, fix, .. }) => fix,
                 _ => None,
             };
-            let mut trouble = Trouble::new(K::UnreadFact { key: name, wanted }, if text.is_empty() { value } else { text });
+            let mut trouble =
+                Trouble::new(K::UnreadFact { key: name, wanted }, if text.is_empty() { value } else { text });
             trouble.fix = comma;
             troubles.push(trouble);
             None
@@ -89,16 +100,24 @@ fn pain(text: &str) -> Reading<'_, Fact<'_>> {
         return miss();
     }
     let before = before.trim_end_matches(is_space);
-    let start = before.rfind(|c: char| !(c.is_ascii_digit() || c == '.')).map_or(0, |at| at + before.get(at..).and_then(|s| s.chars().next()).map_or(1, char::len_utf8));
+    let start = before
+        .rfind(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .map_or(0, |at| at + before.get(at..).and_then(|s| s.chars().next()).map_or(1, char::len_utf8));
     let site = before.get(..start).unwrap_or("").trim_matches(|c| is_space(c) || matches!(c, ':' | ','));
     match number(before.get(start..).unwrap_or("")) {
-        Ok(("", out_of_ten @ Number { thousandths: 0..=10_000 })) if !site.is_empty() => Ok(("", Fact::Pain(site, out_of_ten))),
+        Ok(("", out_of_ten @ Number { thousandths: 0..=10_000 })) if !site.is_empty() => {
+            Ok(("", Fact::Pain(site, out_of_ten)))
+        }
         _ => miss(),
     }
 }
 
 /// The value of a block's key.
-pub(crate) fn block_key<'a>(key: BlockKeyName, value: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Option<BlockKey<'a>> {
+pub(crate) fn block_key<'a>(
+    key: BlockKeyName,
+    value: &'a str,
+    troubles: &mut Vec<Trouble<'a>>,
+) -> Option<BlockKey<'a>> {
     let raw = value.trim_matches(is_space);
     let text = without_remark(body_of(value));
     let wanted = match key {
@@ -155,7 +174,9 @@ fn maximum(text: &str) -> Option<BlockKey<'_>> {
         let tail = skip_gap(tail.strip_prefix('@').unwrap_or(tail));
         // A bar's name would swallow the lift's words, so a maximum begins with a number, bw, pin, or quote.
         let begins = tail.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '~' | '"' | '\u{201c}'))
-            || ["bw", "pin"].iter().any(|word| tail.get(..word.len()).is_some_and(|head| head.eq_ignore_ascii_case(word)));
+            || ["bw", "pin"]
+                .iter()
+                .any(|word| tail.get(..word.len()).is_some_and(|head| head.eq_ignore_ascii_case(word)));
         if !begins {
             return None;
         }

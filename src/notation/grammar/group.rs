@@ -3,9 +3,7 @@
 //! A fault in a count or a load costs the line, one in an attribute only itself, but every fault of the
 //! line is found: after each, reading goes on at the next sign or keyword that can begin something.
 
-use super::attribute::{
-    attribute, close, effort_keyword, identity, sets_in_words, spaced_number, starts_attribute,
-};
+use super::attribute::{attribute, close, effort_keyword, identity, sets_in_words, spaced_number, starts_attribute};
 use super::chars::{front, front_trimmed, is_quote, is_space, past, skip_gap, through};
 use super::count::{Head, head};
 use super::load::load;
@@ -194,7 +192,9 @@ fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
 
 /// Whether a letter or digit is glued to what was read: `3x8abc`.
 fn glued(rest: &str) -> bool {
-    rest.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '.' | '/' | '*' | '=' | '%' | ':' | '+' | '-' | '\u{2013}'))
+    rest.starts_with(|c: char| {
+        c.is_alphanumeric() || matches!(c, '.' | '/' | '*' | '=' | '%' | ':' | '+' | '-' | '\u{2013}')
+    })
 }
 
 /// `120 3x8`: a bare number and then a count is a load before its count.
@@ -347,11 +347,7 @@ fn spaced_list<'a>(i: &'a str, rest: &'a str, attribute: &Attribute<'a>, sets: u
         }
     }
     let piece = front(i, end);
-    let fix: String = piece
-        .split(',')
-        .map(|part| part.trim_matches(is_space))
-        .collect::<Vec<_>>()
-        .join(",");
+    let fix: String = piece.split(',').map(|part| part.trim_matches(is_space)).collect::<Vec<_>>().join(",");
     Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(fix)))
 }
 
@@ -363,7 +359,10 @@ fn against_sets<'a>(attribute: &Attribute<'a>, sets: u32) -> Option<Trouble<'a>>
             let comma = matches!(values.as_slice(), [first, second] if first.as_whole().is_some() && *second == Number::whole(5));
             let read = attribute.text.to_owned();
             if comma && sets == 1 {
-                return Some(Trouble::new(K::EffortDecimalComma { read }, attribute.text).fixed(attribute.text.replace(',', ".")));
+                return Some(
+                    Trouble::new(K::EffortDecimalComma { read }, attribute.text)
+                        .fixed(attribute.text.replace(',', ".")),
+                );
             }
             if comma && sets == 2 && *scale == Scale::Rpe {
                 return Some(Trouble::new(K::EffortCommaDoubt { read }, attribute.text));
@@ -426,7 +425,9 @@ fn next_sign(i: &str) -> &str {
             continue;
         }
         let here = i.get(at..).unwrap_or("");
-        let parts = c == ',' && !(previous.is_ascii_digit() && here.get(1..).is_some_and(|n| n.starts_with(|c: char| c.is_ascii_digit())));
+        let parts = c == ','
+            && !(previous.is_ascii_digit()
+                && here.get(1..).is_some_and(|n| n.starts_with(|c: char| c.is_ascii_digit())));
         if parts || c == '@' || (at > 0 && (is_space(previous) || matches!(c, '(' | '!')) && starts_attribute(here)) {
             return here;
         }

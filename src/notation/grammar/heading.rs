@@ -53,7 +53,9 @@ pub(crate) fn session<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Dat
         Err(_) => (text, None),
     };
     let (rest, date) = match iso_date(start) {
-        Ok((rest, Some(date))) if !rest.starts_with(|c: char| c.is_alphanumeric()) && !followed_by_digit(rest) => (rest, date),
+        Ok((rest, Some(date))) if !rest.starts_with(|c: char| c.is_alphanumeric()) && !followed_by_digit(rest) => {
+            (rest, date)
+        }
         _ => match like_a_date(start) {
             Some((piece, offer)) => {
                 let trouble = Trouble::new(K::NotADate { read: piece.into() }, piece);
@@ -81,7 +83,8 @@ pub(crate) fn session<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Dat
         check_weekday(piece, day, date, troubles);
     }
     // The first descriptor stands after a blank; a weekday and a time may stand before it.
-    let mut rest = rest.trim_start_matches(|c: char| is_space(c) || matches!(c, ',' | ':' | ';' | '-' | '\u{2013}' | '\u{2014}'));
+    let mut rest =
+        rest.trim_start_matches(|c: char| is_space(c) || matches!(c, ',' | ':' | ';' | '-' | '\u{2013}' | '\u{2014}'));
     while let Some(after) = weekday_or_time(rest, &mut session, troubles) {
         rest = after.trim_start_matches(|c| is_space(c) || c == ',');
     }
@@ -91,7 +94,11 @@ pub(crate) fn session<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Dat
     Dated::Session(session)
 }
 
-fn weekday_or_time<'a>(i: &'a str, session: &mut SessionHeading<'a>, troubles: &mut Vec<Trouble<'a>>) -> Option<&'a str> {
+fn weekday_or_time<'a>(
+    i: &'a str,
+    session: &mut SessionHeading<'a>,
+    troubles: &mut Vec<Trouble<'a>>,
+) -> Option<&'a str> {
     if let Ok((rest, day)) = weekday(i) {
         // `Thursday day` is a label.
         if keyword("day").parse(skip_gap(rest)).is_ok() {
@@ -112,7 +119,9 @@ fn descriptor<'a>(part: &'a str, session: &mut SessionHeading<'a>, troubles: &mu
         }
         return;
     }
-    let numbered = |word: &'static str| (keyword(word), gap, whole).parse(part).ok().filter(|(rest, _)| rest.is_empty()).map(|(_, (_, _, n))| n);
+    let numbered = |word: &'static str| {
+        (keyword(word), gap, whole).parse(part).ok().filter(|(rest, _)| rest.is_empty()).map(|(_, (_, _, n))| n)
+    };
     let lower = part.to_lowercase();
     match lower.as_str() {
         "deload" | "deload week" => session.deload = true,
@@ -265,7 +274,14 @@ fn solid_date(i: &str) -> Reading<'_, Option<Date>> {
 fn worded_date(i: &str) -> Reading<'_, Option<Date>> {
     let day = |i| {
         let (i, day) = whole(i)?;
-        let (i, _) = nom::combinator::opt(alt((tag_no_case("st"), tag_no_case("nd"), tag_no_case("rd"), tag_no_case("th"), tag_no_case(".")))).parse(i)?;
+        let (i, _) = nom::combinator::opt(alt((
+            tag_no_case("st"),
+            tag_no_case("nd"),
+            tag_no_case("rd"),
+            tag_no_case("th"),
+            tag_no_case("."),
+        )))
+        .parse(i)?;
         Ok((i, day))
     };
     let year = |i| take_while_m_n(4, 4, |c: char| c.is_ascii_digit()).parse(i);
@@ -279,7 +295,11 @@ fn worded_date(i: &str) -> Reading<'_, Option<Date>> {
 }
 
 fn month(i: &str) -> Reading<'_, u32> {
-    fn named<'a>(number: u32, long: &'static str, short: &'static str) -> impl Parser<&'a str, Output = u32, Error = Miss<'a>> {
+    fn named<'a>(
+        number: u32,
+        long: &'static str,
+        short: &'static str,
+    ) -> impl Parser<&'a str, Output = u32, Error = Miss<'a>> {
         value(number, (alt((keyword(long), keyword(short))), nom::combinator::opt(char('.'))))
     }
     alt((

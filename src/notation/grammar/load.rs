@@ -99,7 +99,11 @@ fn counted(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
         // Three digits after the comma may as well be thousands, so nothing is offered for those.
         let decimals = piece.rsplit(',').next().map_or(0, str::len);
         let one_comma = piece.matches(',').count() == 1;
-        return if decimals < 3 && one_comma && first.as_whole().is_some() { trouble.fixed(piece.replace(',', ".")).fail() } else { trouble.fail() };
+        return if decimals < 3 && one_comma && first.as_whole().is_some() {
+            trouble.fixed(piece.replace(',', ".")).fail()
+        } else {
+            trouble.fail()
+        };
     }
     let done = |rest, kind, per_side| Ok((rest, Term { text: front(i, rest), kind, per_side }));
     if let Ok((after, _)) = (gap, char::<&str, super::trouble::Miss<'_>>('%')).parse(rest) {

@@ -3,8 +3,8 @@
 use super::chars::{front, gap, is_dash, keyword};
 use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::nodes::Number;
-use crate::training::Unit;
 use crate::problems::ProblemKind;
+use crate::training::Unit;
 use nom::Parser;
 use nom::branch::alt;
 use nom::bytes::complete::take_while1;
@@ -77,7 +77,11 @@ pub(crate) fn clock(i: &str) -> Reading<'_, u32> {
 /// How many seconds one `s` or `min` is.
 pub(crate) fn time_unit(i: &str) -> Reading<'_, u32> {
     let (i, _) = gap(i)?;
-    alt((value(60, alt((keyword("min"), keyword("mins")))), value(1, alt((keyword("s"), keyword("sec"), keyword("secs")))))).parse(i)
+    alt((
+        value(60, alt((keyword("min"), keyword("mins")))),
+        value(1, alt((keyword("s"), keyword("sec"), keyword("secs")))),
+    ))
+    .parse(i)
 }
 
 /// The second number of a range: a dash with no white space before a digit.

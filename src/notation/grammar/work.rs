@@ -17,7 +17,8 @@ pub(crate) fn at_colon(content: &str) -> Option<(&str, &str)> {
         let after = content.get(at + 1..).unwrap_or("");
         let value = after.trim_start_matches(['*', '_', '`']);
         if value.is_empty() || value.starts_with(is_space) {
-            let closes = content.get(..at).is_some_and(|name| after.len() == value.len() || name.contains(['*', '_', '`']));
+            let closes =
+                content.get(..at).is_some_and(|name| after.len() == value.len() || name.contains(['*', '_', '`']));
             if closes {
                 return Some((content.get(..at)?, value));
             }
@@ -55,7 +56,8 @@ pub(crate) fn work<'a>(name: &'a str, value: &'a str, troubles: &mut Vec<Trouble
     let body = if text.is_empty() {
         Body::Nothing
     } else {
-        whole_line(text, troubles).unwrap_or_else(|| Body::Groups(groups(text, Place { plan: false, carried: false }, troubles)))
+        whole_line(text, troubles)
+            .unwrap_or_else(|| Body::Groups(groups(text, Place { plan: false, carried: false }, troubles)))
     };
     Work { name: bare, body, lost: costs_line(troubles, known) }
 }
@@ -73,7 +75,9 @@ fn whole_line<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Option<Body
     if let Ok((rest, _)) = keyword("skipped").parse(text) {
         let rest = skip_gap(rest);
         let remark = match rest.starts_with('(').then(|| attribute(rest)) {
-            Some(Ok((after, Attribute { kind: AttributeKind::Remark(remark), .. }))) if after.is_empty() => Some(remark),
+            Some(Ok((after, Attribute { kind: AttributeKind::Remark(remark), .. }))) if after.is_empty() => {
+                Some(remark)
+            }
             _ if rest.is_empty() => None,
             _ => {
                 let inner = rest.trim_start_matches(|c: char| is_space(c) || matches!(c, ',' | '-' | ':' | '\u{2013}'));
@@ -151,9 +155,9 @@ pub(crate) fn count_before_at(content: &str) -> Option<usize> {
         let fresh = *start == 0 || before.get(..*start).is_some_and(|b| b.ends_with(is_space));
         fresh && (c.is_ascii_digit() || c.eq_ignore_ascii_case(&'a'))
     });
-    starts.map(|(start, _)| start).find(|start| {
-        before.get(*start..).is_some_and(|piece| matches!(head(piece), Ok(("", Head::Count(..)))))
-    })
+    starts
+        .map(|(start, _)| start)
+        .find(|start| before.get(*start..).is_some_and(|piece| matches!(head(piece), Ok(("", Head::Count(..))))))
 }
 
 /// Whether a bullet outside every session would be work inside one. A lone number after a colon is left
@@ -165,7 +169,9 @@ pub(crate) fn would_be_work(name: &str, value: &str) -> bool {
     }
     let mut troubles = Vec::new();
     let groups = groups(text, Place { plan: false, carried: false }, &mut troubles);
-    let telling = |group: &Group<'_>| group.load.is_some() || !group.attributes.is_empty() || group.count.text.contains(['x', 'X', '×', ',']);
+    let telling = |group: &Group<'_>| {
+        group.load.is_some() || !group.attributes.is_empty() || group.count.text.contains(['x', 'X', '×', ','])
+    };
     troubles.is_empty() && groups.first().is_some_and(telling)
 }
 

@@ -52,7 +52,10 @@ pub fn json(answer: &Answer) -> Best {
         }),
         Found::Table(rows, _) => Best::Table(Table {
             lift,
-            rows: rows.iter().map(|row| Row { reps: row.reps, standing: row.standing, best: MarkJson::of(&row.best) }).collect(),
+            rows: rows
+                .iter()
+                .map(|row| Row { reps: row.reps, standing: row.standing, best: MarkJson::of(&row.best) })
+                .collect(),
         }),
     }
 }

@@ -55,5 +55,11 @@ pub fn json(pages: u32, sessions: u32, problems: &[Placed]) -> Check {
             text: fix.text.clone(),
         }),
     });
-    Check { pages, sessions, errors: number(Severity::Error), warnings: number(Severity::Warning), problems: shown.collect() }
+    Check {
+        pages,
+        sessions,
+        errors: number(Severity::Error),
+        warnings: number(Severity::Warning),
+        problems: shown.collect(),
+    }
 }

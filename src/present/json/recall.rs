@@ -55,12 +55,23 @@ pub fn json(answer: &Answer) -> Recall {
         faults: answer
             .faults
             .iter()
-            .map(|seen| FaultJson { fault: seen.fault.clone(), times: seen.times, last: seen.last.to_string(), page: seen.page.clone(), line: seen.line })
+            .map(|seen| FaultJson {
+                fault: seen.fault.clone(),
+                times: seen.times,
+                last: seen.last.to_string(),
+                page: seen.page.clone(),
+                line: seen.line,
+            })
             .collect(),
         replaced: answer
             .replaced
             .iter()
-            .map(|day| ReplacedJson { date: day.date.to_string(), by: day.by.clone(), page: day.page.clone(), line: day.line })
+            .map(|day| ReplacedJson {
+                date: day.date.to_string(),
+                by: day.by.clone(),
+                page: day.page.clone(),
+                line: day.line,
+            })
             .collect(),
     }
 }

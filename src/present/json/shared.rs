@@ -32,7 +32,11 @@ pub(crate) struct Number(pub(crate) f64);
 
 impl Serialize for Number {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        if self.0.fract() == 0.0 && self.0.abs() < 1e15 { serializer.serialize_i64(self.0 as i64) } else { serializer.serialize_f64(self.0) }
+        if self.0.fract() == 0.0 && self.0.abs() < 1e15 {
+            serializer.serialize_i64(self.0 as i64)
+        } else {
+            serializer.serialize_f64(self.0)
+        }
     }
 }
 

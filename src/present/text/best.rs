@@ -11,7 +11,11 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         Found::One(bound, best) => one(answer, *bound, best.as_ref(), screen),
         Found::Table(rows, others) => {
             let mut out = Markup::new();
-            let sets = if answer.sets > 1 { format!(", {} in one session", wording::count(answer.sets, "set")) } else { String::new() };
+            let sets = if answer.sets > 1 {
+                format!(", {} in one session", wording::count(answer.sets, "set"))
+            } else {
+                String::new()
+            };
             if rows.is_empty() {
                 out.line(Role::Answer, format!("{}: no clean set with reps{sets}", answer.lift));
             } else {
@@ -30,7 +34,11 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
                     let (Some(first), Some(row)) = (rows.first(), rows.last()) else { continue };
                     let mark = &row.best;
                     let role = if row.standing { Role::Plain } else { Role::Place };
-                    let reps = if first.reps == row.reps { row.reps.to_string() } else { format!("{}-{}", first.reps, row.reps) };
+                    let reps = if first.reps == row.reps {
+                        row.reps.to_string()
+                    } else {
+                        format!("{}-{}", first.reps, row.reps)
+                    };
                     table.row(vec![
                         (role, reps),
                         (Role::Ahead, if row.standing { "*".into() } else { String::new() }),
@@ -46,7 +54,12 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
             }
             if *others > 0 {
                 let left = wording::count(*others, "set");
-                out.wrapped(Role::Place, &format!("{left} of seconds or metres: ask with --seconds N or --metres N"), screen.width, 2);
+                out.wrapped(
+                    Role::Place,
+                    &format!("{left} of seconds or metres: ask with --seconds N or --metres N"),
+                    screen.width,
+                    2,
+                );
             }
             out
         }

@@ -18,7 +18,10 @@ pub fn show(pages: u32, sessions: u32, problems: &[Placed], screen: Screen) -> M
         (0, 0) => (Role::Ahead, format!("every line is understood: {read}")),
         (0, _) => (Role::Caution, format!("{}: {read}", wording::count(warnings, "warning"))),
         (_, 0) => (Role::Error, format!("{}: {read}", wording::count(errors, "error"))),
-        _ => (Role::Error, format!("{}, {}: {read}", wording::count(errors, "error"), wording::count(warnings, "warning"))),
+        _ => (
+            Role::Error,
+            format!("{}, {}: {read}", wording::count(errors, "error"), wording::count(warnings, "warning")),
+        ),
     };
     out.wrapped(role, &words, screen.width, 2);
     out

@@ -25,10 +25,13 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         let role = if mark.faults.is_empty() { Role::Plain } else { Role::Caution };
         table.row(vec![
             (Role::Plain, wording::date(mark.date)),
-            (Role::Place, mark.block.as_ref().map_or(String::new(), |block| match mark.week {
-                Some(week) => format!("{block}/{week}"),
-                None => block.clone(),
-            })),
+            (
+                Role::Place,
+                mark.block.as_ref().map_or(String::new(), |block| match mark.week {
+                    Some(week) => format!("{block}/{week}"),
+                    None => block.clone(),
+                }),
+            ),
             (role, done),
             (Role::Place, plan.clone().unwrap_or_default()),
             (Role::Place, mark.day.clone().unwrap_or_default()),

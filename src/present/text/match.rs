@@ -11,7 +11,12 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let mut out = Markup::new();
     let (Some(block), Some(week)) = (&answer.block, answer.week) else {
         out.line(Role::Answer, "No work inside a block yet, so there is no week to match");
-        out.wrapped(Role::Plain, "A block is a heading `# Block 1` with a list under it that says `- starts: YYYY-MM-DD`.", screen.width, 0);
+        out.wrapped(
+            Role::Plain,
+            "A block is a heading `# Block 1` with a list under it that says `- starts: YYYY-MM-DD`.",
+            screen.width,
+            0,
+        );
         return out;
     };
     out.wrapped(Role::Answer, &verdicts(answer), screen.width, 2);
@@ -22,7 +27,9 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     out.wrapped(Role::Plain, &title, screen.width, 2);
     if answer.light != answer.against_light {
         let which = if answer.light { block } else { answer.against.as_ref().unwrap_or(block) };
-        let words = format!("week {week} of block {which} is a deload or peak week and the other is not, so no verdict is given");
+        let words = format!(
+            "week {week} of block {which} is a deload or peak week and the other is not, so no verdict is given"
+        );
         out.wrapped(Role::Caution, &words, screen.width, 2);
     }
     if answer.pairs.is_empty() {
@@ -30,7 +37,8 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         return out;
     }
     out.gap();
-    let (to_come, compared): (Vec<&Pair>, Vec<&Pair>) = answer.pairs.iter().partition(|pair| pair.verdict == Verdict::ToCome);
+    let (to_come, compared): (Vec<&Pair>, Vec<&Pair>) =
+        answer.pairs.iter().partition(|pair| pair.verdict == Verdict::ToCome);
     let mut table = Table::new(vec![
         Column::left(""),
         Column::left("lift").wraps(1, 12),
@@ -114,7 +122,8 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
         Some(block) => format!("{} (block {block})", done(side)),
         None => done(side),
     });
-    let place = pair.now.as_ref().or(pair.then.as_ref()).map_or(String::new(), |side| wording::place(&side.page, side.line));
+    let place =
+        pair.now.as_ref().or(pair.then.as_ref()).map_or(String::new(), |side| wording::place(&side.page, side.line));
     vec![
         (role, verdict_word(pair.verdict).into()),
         (Role::Answer, pair.lift.clone()),
@@ -147,7 +156,9 @@ fn changes(pair: &Pair) -> String {
 /// The pages the answer rests on, with the lines in the order of the rows.
 fn pages(pairs: &[&Pair], screen: Screen) -> Markup {
     let mut out = Markup::new();
-    for (word, pick) in [("now: ", (|pair| pair.now.as_ref()) as fn(&Pair) -> Option<&Side>), ("then:", |pair| pair.then.as_ref())] {
+    for (word, pick) in
+        [("now: ", (|pair| pair.now.as_ref()) as fn(&Pair) -> Option<&Side>), ("then:", |pair| pair.then.as_ref())]
+    {
         let mut pages: Vec<(&str, Vec<String>)> = Vec::new();
         for side in pairs.iter().copied().filter_map(pick) {
             match pages.iter_mut().find(|(page, _)| *page == side.page) {

@@ -6,10 +6,19 @@ use crate::questions::recall::{Answer, Note};
 /// Shows the answer.
 pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let mut out = Markup::new();
-    let nothing = answer.setup.is_none() && answer.cues.is_empty() && answer.reasons.is_empty() && answer.remarks.is_empty() && answer.faults.is_empty();
+    let nothing = answer.setup.is_none()
+        && answer.cues.is_empty()
+        && answer.reasons.is_empty()
+        && answer.remarks.is_empty()
+        && answer.faults.is_empty();
     if nothing && answer.replaced.is_empty() {
         out.line(Role::Answer, format!("{}: nothing was written about it yet", answer.lift));
-        out.wrapped(Role::Plain, "Under a work line, `  - setup: …`, `  - cue: …`, `  - why: …` and `  - note: …` are recalled here.", screen.width, 0);
+        out.wrapped(
+            Role::Plain,
+            "Under a work line, `  - setup: …`, `  - cue: …`, `  - why: …` and `  - note: …` are recalled here.",
+            screen.width,
+            0,
+        );
         return out;
     }
     out.line(Role::Answer, answer.lift.clone());
@@ -17,7 +26,12 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     notes(&mut out, "cue", &answer.cues, screen);
     notes(&mut out, "why", &answer.reasons, screen);
     for seen in &answer.faults {
-        let text = format!("{} in {}, last {}", wording::faults(std::slice::from_ref(&seen.fault)), wording::count(seen.times, "set"), wording::date(seen.last));
+        let text = format!(
+            "{} in {}, last {}",
+            wording::faults(std::slice::from_ref(&seen.fault)),
+            wording::count(seen.times, "set"),
+            wording::date(seen.last)
+        );
         entry(&mut out, "fault", &text, &wording::place(&seen.page, seen.line), screen);
     }
     notes(&mut out, "note", &answer.remarks, screen);

@@ -14,22 +14,36 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     };
     let verdict = match (answer.blocks_since, &answer.last_high_rep_block) {
         (Some(0), Some(block)) => format!("{of}this block is high-rep (block {block})"),
-        (Some(blocks), Some(block)) => format!("{of}{} since the last high-rep one, block {block}", wording::count(blocks, "block")),
+        (Some(blocks), Some(block)) => {
+            format!("{of}{} since the last high-rep one, block {block}", wording::count(blocks, "block"))
+        }
         _ => format!("{of}no block was high-rep yet"),
     };
     out.wrapped(Role::Answer, &verdict, screen.width, 2);
     out.wrapped(
         Role::Plain,
-        &format!("high-rep: at least half of a block's weeks have at least half of their sets at {} reps or more", answer.reps),
+        &format!(
+            "high-rep: at least half of a block's weeks have at least half of their sets at {} reps or more",
+            answer.reps
+        ),
         screen.width,
         2,
     );
     match (&answer.last_set, answer.weeks_since_set) {
         (Some(mark), Some(weeks)) => {
             let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
-            let ago = if weeks == 0 { "this week".to_owned() } else { format!("{} ago", wording::count(weeks.unsigned_abs(), "week")) };
+            let ago = if weeks == 0 {
+                "this week".to_owned()
+            } else {
+                format!("{} ago", wording::count(weeks.unsigned_abs(), "week"))
+            };
             let lift = answer.last_set_lift.as_deref().unwrap_or("");
-            out.wrapped(Role::Plain, &format!("last such set: {lift} {work} on {}, {ago}", wording::day(mark.date)), screen.width, 2);
+            out.wrapped(
+                Role::Plain,
+                &format!("last such set: {lift} {work} on {}, {ago}", wording::day(mark.date)),
+                screen.width,
+                2,
+            );
             out.line(Role::Place, wording::mark_place(mark));
         }
         _ => out.line(Role::Plain, format!("no set of {} reps or more yet", answer.reps)),

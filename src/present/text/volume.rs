@@ -32,7 +32,10 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     out.append(table.lay_out(screen.width));
     let missing: u32 = answer.rows.iter().map(|row| row.without_bodyweight).sum();
     if missing > 0 {
-        let words = format!("{} with bw are in no tonnage: no bodyweight is written within 60 days before", wording::count(missing, "set"));
+        let words = format!(
+            "{} with bw are in no tonnage: no bodyweight is written within 60 days before",
+            wording::count(missing, "set")
+        );
         out.wrapped(Role::Caution, &words, screen.width, 2);
     }
     out
