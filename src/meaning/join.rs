@@ -93,13 +93,14 @@ impl Names<'_> {
         let (folded, name) = (draft.folded.as_str(), draft.name.as_str());
         if let Some(known) = self.by_name.get(folded) {
             let at = known.0 as usize;
-            if let (Some(lift), Some(first)) = (self.lifts.get_mut(at), self.first.get_mut(at)) {
-                if draft.first.is_some() && first.is_none_or(|first| draft.first < Some(first)) {
-                    if !lift.known {
-                        name.clone_into(&mut lift.name);
-                    }
-                    *first = draft.first;
+            if let (Some(lift), Some(first)) = (self.lifts.get_mut(at), self.first.get_mut(at))
+                && draft.first.is_some()
+                && first.is_none_or(|first| draft.first < Some(first))
+            {
+                if !lift.known {
+                    name.clone_into(&mut lift.name);
                 }
+                *first = draft.first;
             }
             return *known;
         }

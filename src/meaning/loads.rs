@@ -44,9 +44,8 @@ pub(crate) fn load(
         text: String::new(),
         plates: Vec::new(),
     };
-    let mut rest = written.more.iter();
     sum.term(Sign::Plus, &written.first).map_err(fault)?;
-    while let Some((sign, term)) = rest.next() {
+    for (sign, term) in &written.more {
         sum.text.push_str(if *sign == Sign::Plus { " + " } else { " - " });
         sum.term(*sign, term).map_err(fault)?;
     }

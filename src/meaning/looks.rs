@@ -29,11 +29,12 @@ pub(crate) fn look(
         let mut day_heaviest: HashMap<LiftId, Mass> = HashMap::new();
         for session in today {
             for work in &session.works {
-                if session.date > machine_date && work.has_work() {
-                    if let Some(place) = places.first(session.page, work.line, &work.groups) {
-                        let kind = K::DoneInFuture { date: session.date.to_string() };
-                        problems.push((session.page, Problem::new(kind, place.name)));
-                    }
+                if session.date > machine_date
+                    && work.has_work()
+                    && let Some(place) = places.first(session.page, work.line, &work.groups)
+                {
+                    let kind = K::DoneInFuture { date: session.date.to_string() };
+                    problems.push((session.page, Problem::new(kind, place.name)));
                 }
                 let mut nth: HashMap<u32, usize> = HashMap::new();
                 for group in &work.groups {
@@ -46,12 +47,13 @@ pub(crate) fn look(
                         _ => None,
                     };
                     if let Some(mass) = mass.filter(|_| group.sets().any(|set| set.is_work())) {
-                        if let (Some((before, date)), Some(place)) = (heaviest.get(&work.lift), place) {
-                            if mass.times(2) > before.times(3) && *before > Mass::ZERO {
-                                let load = group.load.text_with_unit().unwrap_or_default();
-                                let kind = K::LoadLeap { load, heaviest: before.to_string(), date: date.to_string() };
-                                problems.push((session.page, Problem::new(kind, place.load)));
-                            }
+                        if let (Some((before, date)), Some(place)) = (heaviest.get(&work.lift), place)
+                            && mass.times(2) > before.times(3)
+                            && *before > Mass::ZERO
+                        {
+                            let load = group.load.text_with_unit().unwrap_or_default();
+                            let kind = K::LoadLeap { load, heaviest: before.to_string(), date: date.to_string() };
+                            problems.push((session.page, Problem::new(kind, place.load)));
                         }
                         let most = day_heaviest.entry(work.lift).or_default();
                         *most = mass.max(*most);
@@ -63,13 +65,12 @@ pub(crate) fn look(
                         && countable
                         && work.status != Status::AsPlanned
                         && !asked.contains(&work.lift)
+                        && let Some(place) = place
                     {
-                        if let Some(place) = place {
-                            asked.insert(work.lift);
-                            let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
-                            let after = Span { start: place.count.end, end: place.count.end };
-                            problems.push((session.page, Problem::new(kind, place.count).with_fix(after, "/side")));
-                        }
+                        asked.insert(work.lift);
+                        let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
+                        let after = Span { start: place.count.end, end: place.count.end };
+                        problems.push((session.page, Problem::new(kind, place.count).with_fix(after, "/side")));
                     }
                 }
             }

@@ -484,10 +484,11 @@ impl<'a> PageReading<'_, 'a> {
                 groups = line.groups(&detail.groups, &mut Carried::Default, problems);
             }
             if groups.is_none() {
-                if let Some(planned) = &mut self.planned {
-                    if planned.plan_text.is_empty() && detail.key == DetailKey::Plan {
-                        detail.text.clone_into(&mut planned.plan_text);
-                    }
+                if let Some(planned) = &mut self.planned
+                    && planned.plan_text.is_empty()
+                    && detail.key == DetailKey::Plan
+                {
+                    detail.text.clone_into(&mut planned.plan_text);
                 }
                 return;
             }
@@ -506,11 +507,13 @@ impl<'a> PageReading<'_, 'a> {
                 self.keep_percents();
             }
         }
-        if let (DetailKey::Plan, Some(planned)) = (detail.key, &mut self.planned) {
-            if planned.plan.is_none() && planned.plan_text.is_empty() && !detail.text.is_empty() {
-                planned.plan = Some(plan(&line, &detail.groups));
-                detail.text.clone_into(&mut planned.plan_text);
-            }
+        if let (DetailKey::Plan, Some(planned)) = (detail.key, &mut self.planned)
+            && planned.plan.is_none()
+            && planned.plan_text.is_empty()
+            && !detail.text.is_empty()
+        {
+            planned.plan = Some(plan(&line, &detail.groups));
+            detail.text.clone_into(&mut planned.plan_text);
         }
         let other = match detail.key {
             DetailKey::InsteadOf if !detail.text.is_empty() => {

@@ -90,10 +90,10 @@ fn closers(text: &str, start: usize) -> Vec<(usize, char, usize)> {
     let mut out = Vec::new();
     for line in text.get(start..).unwrap_or("").split_inclusive('\n') {
         at += line.len();
-        if let Some((sign, length, info)) = fence(line) {
-            if info.trim().is_empty() {
-                out.push((at, sign, length));
-            }
+        if let Some((sign, length, info)) = fence(line)
+            && info.trim().is_empty()
+        {
+            out.push((at, sign, length));
         }
     }
     out

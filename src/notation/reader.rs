@@ -274,10 +274,10 @@ impl<'a> Reader<'a> {
     fn indented(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let Owner::Work { carried } = self.owner else { return LineKind::Prose };
         let content = bullet.content;
-        if let Some((name, value)) = at_colon(content) {
-            if let Some(key) = keys::detail(name) {
-                return LineKind::Detail(detail(key, value, &mut self.troubles));
-            }
+        if let Some((name, value)) = at_colon(content)
+            && let Some(key) = keys::detail(name)
+        {
+            return LineKind::Detail(detail(key, value, &mut self.troubles));
         }
         if content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~')) && is_set_line(content) {
             let groups = set_line(content, carried, &mut self.troubles);

@@ -182,7 +182,7 @@ impl Table {
                 let wide = width(&title) + width(text);
                 let first_below = at >= self.head && !below;
                 below |= first_below;
-                if (used > 0 && first_below) || (used > 0 && used + GAP + wide > screen) {
+                if used > 0 && (first_below || used + GAP + wide > screen) {
                     out.pieces(std::mem::take(&mut line));
                     line.push((Role::Plain, "  ".into()));
                     used = 2;

@@ -58,6 +58,6 @@ pub fn answer(history: &History<'_>) -> Answer {
         }
         lifts.extend(row);
     }
-    lifts.sort_by(|one, other| one.first.cmp(&other.first));
+    lifts.sort_by_key(|one| one.first);
     Answer { lifts }
 }

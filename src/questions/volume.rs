@@ -91,12 +91,9 @@ impl Row {
 
     fn add(&mut self, set: &Set<'_>, session: &Session, high_reps: u32) {
         self.sets += 1;
-        match set.effort {
-            Some(effort) => {
-                self.sets_with_effort += 1;
-                self.effort_quarters += u64::from(effort.quarters());
-            }
-            None => {}
+        if let Some(effort) = set.effort {
+            self.sets_with_effort += 1;
+            self.effort_quarters += u64::from(effort.quarters());
         }
         match set.amount {
             Amount::Reps(reps) => {

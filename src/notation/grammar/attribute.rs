@@ -109,17 +109,17 @@ fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Reading<'a, A<'a>> {
     let start = skip_gap(after);
     let list = separated_list1(char::<&str, Miss<'_>>(','), number).parse(start);
     let Ok((rest, values)) = list else { return unread().fail() };
-    if let [low] = values.as_slice() {
-        if let Ok((rest, high)) = range_end(rest) {
-            if !ends(rest) || !fits(low) || !fits(&high) {
-                return unread().fail();
-            }
-            if high < *low {
-                let piece = front(i, rest);
-                return Trouble::new(K::ReversedEffort { read: piece.into() }, piece).fail();
-            }
-            return Ok((rest, A::Effort(scale, *low, high)));
+    if let [low] = values.as_slice()
+        && let Ok((rest, high)) = range_end(rest)
+    {
+        if !ends(rest) || !fits(low) || !fits(&high) {
+            return unread().fail();
         }
+        if high < *low {
+            let piece = front(i, rest);
+            return Trouble::new(K::ReversedEffort { read: piece.into() }, piece).fail();
+        }
+        return Ok((rest, A::Effort(scale, *low, high)));
     }
     if !ends(rest) || !values.iter().all(fits) {
         return unread().fail();

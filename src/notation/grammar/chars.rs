@@ -3,7 +3,7 @@
 
 use super::trouble::{Miss, Reading};
 use nom::Parser;
-use nom::bytes::complete::{tag_no_case, take_while};
+use nom::bytes::complete::take_while;
 use nom::character::complete::satisfy;
 use nom::combinator::{peek, recognize};
 
@@ -31,6 +31,10 @@ fn is_times(c: char) -> bool {
 pub(crate) fn gap(i: &str) -> Reading<'_, &str> {
     let mut rest = i;
     loop {
+        rest = rest.trim_start_matches(' ');
+        if rest.as_bytes().first().is_none_or(|b| b.is_ascii_graphic() && *b != b'<') {
+            break;
+        }
         rest = rest.trim_start_matches(is_space);
         match rest.strip_prefix("<!--").and_then(|inside| inside.split_once("-->")) {
             Some((_, after)) => rest = after,
@@ -42,10 +46,12 @@ pub(crate) fn gap(i: &str) -> Reading<'_, &str> {
 
 /// The text after any white space.
 pub(crate) fn skip_gap(i: &str) -> &str {
-    if i.as_bytes().first().is_some_and(|b| b.is_ascii_graphic() && *b != b'<') {
-        return i;
+    // Nearly every gap is one blank or none.
+    let rest = i.strip_prefix(' ').unwrap_or(i);
+    if rest.as_bytes().first().is_none_or(|b| b.is_ascii_graphic() && *b != b'<') {
+        return rest;
     }
-    gap(i).map_or(i, |(rest, _)| rest)
+    gap(rest).map_or(rest, |(rest, _)| rest)
 }
 
 /// What stands in `whole` before `rest`, which must be its tail.
@@ -85,10 +91,15 @@ pub(crate) fn dash(i: &str) -> Reading<'_, char> {
 }
 
 /// A keyword in any letter case that does not go on as a longer word.
+///
+/// The library's own caseless tag folds character by character; keywords are ASCII, and this is read at
+/// every sign of every line.
 pub(crate) fn keyword<'a>(word: &'static str) -> impl Parser<&'a str, Output = &'a str, Error = Miss<'a>> {
-    move |i: &'a str| {
-        let (rest, read) = tag_no_case(word).parse(i)?;
-        if rest.starts_with(char::is_alphabetic) { super::trouble::no_fit(i) } else { Ok((rest, read)) }
+    move |i: &'a str| match i.split_at_checked(word.len()) {
+        Some((read, rest)) if read.eq_ignore_ascii_case(word) && !rest.starts_with(char::is_alphabetic) => {
+            Ok((rest, read))
+        }
+        _ => super::trouble::no_fit(i),
     }
 }
 

@@ -59,7 +59,7 @@ pub(crate) fn head(i: &str) -> Reading<'_, Head<'_>> {
         chain.push(next);
         rest = after;
     }
-    sorted_out(chain, front(i, rest)).map_or_else(|trouble| trouble.fail(), |head| Ok((rest, head)))
+    sorted_out(chain, front(i, rest), rest)
 }
 
 /// `3x8` and `8` before a blank, a comma or the end: nearly every count there is, read without detours.
@@ -107,30 +107,30 @@ fn digits(bytes: &[u8], from: usize) -> Option<(u32, usize)> {
 }
 
 /// Tells the factors of a chain apart.
-fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str) -> Result<Head<'a>, Trouble<'a>> {
+fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> Reading<'a, Head<'a>> {
     use FactorKind::{Decimal, Mass};
     let masses = chain.iter().filter(|factor| matches!(factor.kind, Mass(_))).count();
     if masses == 0 && chain.len() == 3 && chain.iter().all(|f| bare(f).is_some() || matches!(f.kind, Decimal)) {
-        return Err(three_numbers(&chain, text));
+        return three_numbers(&chain, text).fail();
     }
     if let Some(decimal) = chain.iter().find(|factor| matches!(factor.kind, Decimal)) {
-        return Err(Trouble::new(K::DecimalCount { read: decimal.text.into() }, decimal.text));
+        return Trouble::new(K::DecimalCount { read: decimal.text.into() }, decimal.text).fail();
     }
     let at_end = chain.len() > 1 && chain.last().is_some_and(|factor| matches!(factor.kind, Mass(_)));
     match (masses, chain.len()) {
-        (0, 1 | 2) => count_of(chain, text).map(|count| Head::Count(count, None)),
+        (0, 1 | 2) => count_of(chain, text, rest).map(|(rest, count)| (rest, Head::Count(count, None))),
         (1, 1) => match chain.pop().map(|factor| factor.kind) {
-            Some(Mass(load)) => Ok(Head::Mass(load)),
-            _ => Err(Trouble::new(K::UnreadCount { read: text.into() }, text)),
+            Some(Mass(load)) => Ok((rest, Head::Mass(load))),
+            _ => unread(text).fail(),
         },
         (1, 2 | 3) if at_end => {
             let load = chain.pop();
             let head = chain.first().map_or(text, |first| first.text);
             let tail = chain.last().map_or(head, |last| last.text);
-            let count = count_of(chain, super::chars::through(head, tail))?;
+            let (rest, count) = count_of(chain, super::chars::through(head, tail), rest)?;
             match load.map(|factor| factor.kind) {
-                Some(Mass(load)) => Ok(Head::Count(count, Some(load))),
-                _ => Err(Trouble::new(K::UnreadCount { read: text.into() }, text)),
+                Some(Mass(load)) => Ok((rest, Head::Count(count, Some(load)))),
+                _ => unread(text).fail(),
             }
         }
         (1, 2) => {
@@ -138,14 +138,14 @@ fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str) -> Result<Head<'a>,
             match (chain.pop().map(|factor| factor.kind), count) {
                 (Some(Mass(load)), Some(factor)) => {
                     let text = factor.text;
-                    Ok(Head::Count(count_of(vec![factor], text)?, Some(load)))
+                    count_of(vec![factor], text, rest).map(|(rest, count)| (rest, Head::Count(count, Some(load))))
                 }
-                _ => Err(Trouble::new(K::UnreadCount { read: text.into() }, text)),
+                _ => unread(text).fail(),
             }
         }
         // A mass before, or between, two numbers.
-        (1, 3) => Err(three_numbers(&chain, text)),
-        _ => Err(Trouble::new(K::UnreadCount { read: text.into() }, text)),
+        (1, 3) => three_numbers(&chain, text).fail(),
+        _ => unread(text).fail(),
     }
 }
 
@@ -183,47 +183,54 @@ fn bare(factor: &Factor<'_>) -> Option<u32> {
     }
 }
 
+/// A count that cannot be read.
+fn unread(text: &str) -> Trouble<'_> {
+    Trouble::new(K::UnreadCount { read: text.into() }, text)
+}
+
 /// One or two factors as a count.
-fn count_of<'a>(mut chain: Vec<Factor<'a>>, text: &'a str) -> Result<Count<'a>, Trouble<'a>> {
-    let unread = |piece: &'a str| Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-    let last = chain.pop().ok_or_else(|| unread(text))?;
-    let FactorKind::Amounts { mut amounts, per_side } = last.kind else { return Err(unread(text)) };
+fn count_of<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> Reading<'a, Count<'a>> {
+    let Some(last) = chain.pop() else { return unread(text).fail() };
+    let FactorKind::Amounts { mut amounts, per_side } = last.kind else { return unread(text).fail() };
     let sets = match chain.pop() {
-        None if amounts.len() == 1 => Sets::Times { low: 1, high: 1, each: amounts.pop().ok_or_else(|| unread(text))? },
+        None if amounts.len() == 1 => {
+            Sets::Times { low: 1, high: 1, each: amounts.pop().unwrap_or(Amount::AtLeast(0)) }
+        }
         None => Sets::List(amounts),
         Some(times) => {
             let (low, high) = match &times.kind {
                 FactorKind::Amounts { amounts, per_side: false } => match amounts.as_slice() {
                     [Amount::Reps { low, high }] => (*low, *high),
-                    _ => return Err(mixed(text, last.text, &amounts[..])),
+                    _ => return mixed(text).fail(),
                 },
-                _ => return Err(unread(text)),
+                _ => return unread(text).fail(),
             };
             if low == 0 {
-                return Err(Trouble::new(K::NoSets, text));
+                return Trouble::new(K::NoSets, text).fail();
             }
             if amounts.len() > 1 {
                 let trouble = Trouble::new(K::MixedCount { read: text.into() }, text);
-                return Err(if low as usize == amounts.len() { trouble.fixed(last.text) } else { trouble });
+                return (if low as usize == amounts.len() { trouble.fixed(last.text) } else { trouble }).fail();
             }
-            let each = amounts.pop().ok_or_else(|| unread(text))?;
+            let each = amounts.pop().unwrap_or(Amount::AtLeast(0));
             if high > MOST_SETS {
                 let trouble = Trouble::new(K::TooManySets { sets: high, most: MOST_SETS }, text);
                 let reps_only = matches!(each, Amount::Reps { .. }) && low == high;
-                return Err(if reps_only { trouble.fixed(format!("{} @ {}", last.text, times.text)) } else { trouble });
+                return (if reps_only { trouble.fixed(format!("{} @ {}", last.text, times.text)) } else { trouble })
+                    .fail();
             }
             Sets::Times { low, high, each }
         }
     };
     let count = Count { text, sets, per_side };
     match reversed(&count) {
-        Some(trouble) => Err(trouble),
-        None => Ok(count),
+        Some(trouble) => trouble.fail(),
+        None => Ok((rest, count)),
     }
 }
 
 /// `3x8,2x6`: with a blank after the comma it would be two groups.
-fn mixed<'a>(text: &'a str, _: &str, _: &[Amount]) -> Trouble<'a> {
+fn mixed(text: &str) -> Trouble<'_> {
     let trouble = Trouble::new(K::MixedCount { read: text.into() }, text);
     if text.contains(',') { trouble.fixed(text.replace(',', ", ")) } else { trouble }
 }

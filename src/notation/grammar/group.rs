@@ -117,13 +117,14 @@ fn group<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> (&'a 
         Some(count) if !lost => count,
         _ => return (rest, None),
     };
-    if load_read.is_none() && !place.carried && !place.plan {
-        if let Sets::Times { high, each: Amount::Reps { .. }, .. } = &group.sets {
-            if *high > MOST_SETS_WITHOUT_LOAD {
-                troubles.push(too_many_sets(&group, *high));
-                return (rest, None);
-            }
-        }
+    if load_read.is_none()
+        && !place.carried
+        && !place.plan
+        && let Sets::Times { high, each: Amount::Reps { .. }, .. } = &group.sets
+        && *high > MOST_SETS_WITHOUT_LOAD
+    {
+        troubles.push(too_many_sets(&group, *high));
+        return (rest, None);
     }
     (rest, Some(Group { text: front_trimmed(i, end), count: group, load: load_read, attributes }))
 }
@@ -179,13 +180,13 @@ fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
     };
     let then = skip_gap(after);
     let then = then.strip_prefix('@').map_or(then, skip_gap);
-    if let (Some(load_text), Ok((rest, Head::Count(count, None)))) = (load_text, head(then)) {
-        if !glued(rest) {
-            let piece = through(i, count.text);
-            let read = K::LoadBeforeCount { read: piece.into() };
-            troubles.push(Trouble::new(read, piece).fixed(format!("{} @ {load_text}", count.text)));
-            return Leading::Unread(rest);
-        }
+    if let (Some(load_text), Ok((rest, Head::Count(count, None)))) = (load_text, head(then))
+        && !glued(rest)
+    {
+        let piece = through(i, count.text);
+        let read = K::LoadBeforeCount { read: piece.into() };
+        troubles.push(Trouble::new(read, piece).fixed(format!("{} @ {load_text}", count.text)));
+        return Leading::Unread(rest);
     }
     unread_count(i, troubles)
 }
@@ -387,12 +388,14 @@ fn strange<'a>(
 ) -> &'a str {
     let begins_load = i.starts_with(|c: char| c.is_ascii_digit() || is_quote(c) || c == '~');
     let is_bodyweight = i.get(..2).is_some_and(|two| two.eq_ignore_ascii_case("bw"));
-    if !has_load && (begins_load || is_bodyweight) && count.is_some() {
-        if let Ok((rest, load)) = load(i) {
-            let trouble = Trouble::new(K::LoadWithoutAt { read: load.text.into() }, load.text);
-            troubles.push(trouble.fixed(format!("@ {}", load.text)));
-            return rest;
-        }
+    if !has_load
+        && (begins_load || is_bodyweight)
+        && count.is_some()
+        && let Ok((rest, load)) = load(i)
+    {
+        let trouble = Trouble::new(K::LoadWithoutAt { read: load.text.into() }, load.text);
+        troubles.push(trouble.fixed(format!("@ {}", load.text)));
+        return rest;
     }
     let rest = next_sign(i);
     let piece = front_trimmed(i, rest);

@@ -98,9 +98,24 @@ fn near(keys: impl Iterator<Item = &'static str>, name: &str) -> Option<&'static
     if name.len() < 4 || name.len() > LONGEST + 2 {
         return None;
     }
-    keys.filter(|key| key.len() >= 5)
+    let letters = letters_of(name);
+    // One letter's slip changes at most two letters of the set, so most names need no closer look.
+    let could_be = |key: &&'static str| {
+        let most = if key.len() >= 8 { 2 } else { 1 };
+        key.len() >= 5
+            && key.len().abs_diff(name.len()) <= most
+            && (letters_of(key) ^ letters).count_ones() <= 2 * most as u32
+    };
+    keys.filter(could_be)
         .map(|key| (distance(name, key), key))
         .filter(|(apart, key)| *apart > 0 && *apart <= if key.len() >= 8 { 2 } else { 1 })
         .min()
         .map(|(_, key)| key)
+}
+
+/// Which letters a name has, one bit each; all that are no ASCII letter share one.
+fn letters_of(name: &str) -> u32 {
+    name.bytes().fold(0, |letters, b| {
+        letters | if b.is_ascii_alphabetic() { 1 << (b.to_ascii_lowercase() - b'a') } else { 1 << 26 }
+    })
 }

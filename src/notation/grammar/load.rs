@@ -68,7 +68,10 @@ fn sign(i: &str) -> Reading<'_, Sign> {
 
 /// One term. `in_sum`: whether terms stand before it, so that a number and a word can only be plates.
 fn term(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
-    alt((quoted, pin, bodyweight, move |i| counted(i, in_sum), named)).parse(i)
+    match i.as_bytes().first() {
+        Some(b'0'..=b'9') => counted(i, in_sum),
+        _ => alt((quoted, pin, bodyweight, named)).parse(i),
+    }
 }
 
 fn quoted(i: &str) -> Reading<'_, Term<'_>> {
@@ -121,16 +124,16 @@ fn counted(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
     let (after, unit) = optional(mass_unit(rest), rest);
     let (after, side) = optional(per_side(after), after);
     if unit.is_none() && side.is_none() {
-        if let Some(plates) = first.as_whole() {
-            if let Ok((end, words)) = words(skip_gap(rest)) {
-                let (end, side) = optional(per_side(end), end);
-                let glued = !rest.starts_with(is_space);
-                if in_sum || side.is_some() || sign(end).is_ok() {
-                    return done(end, TermKind::Named(Some(plates), words), side.is_some());
-                }
-                if glued {
-                    return unread(i, rest);
-                }
+        if let Some(plates) = first.as_whole()
+            && let Ok((end, words)) = words(skip_gap(rest))
+        {
+            let (end, side) = optional(per_side(end), end);
+            let glued = !rest.starts_with(is_space);
+            if in_sum || side.is_some() || sign(end).is_ok() {
+                return done(end, TermKind::Named(Some(plates), words), side.is_some());
+            }
+            if glued {
+                return unread(i, rest);
             }
         }
         if rest.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '.' | '\'' | '/' | '=' | '*' | ':')) {

@@ -75,9 +75,7 @@ fn whole_line<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Option<Body
     if let Ok((rest, _)) = keyword("skipped").parse(text) {
         let rest = skip_gap(rest);
         let remark = match rest.starts_with('(').then(|| attribute(rest)) {
-            Some(Ok((after, Attribute { kind: AttributeKind::Remark(remark), .. }))) if after.is_empty() => {
-                Some(remark)
-            }
+            Some(Ok(("", Attribute { kind: AttributeKind::Remark(remark), .. }))) => Some(remark),
             _ if rest.is_empty() => None,
             _ => {
                 let inner = rest.trim_start_matches(|c: char| is_space(c) || matches!(c, ',' | '-' | ':' | '\u{2013}'));

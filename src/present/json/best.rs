@@ -9,7 +9,7 @@ use serde::Serialize;
 #[serde(untagged)]
 pub enum Best {
     /// One mark.
-    One(One),
+    One(Box<One>),
     /// The table.
     Table(Table),
 }
@@ -41,7 +41,7 @@ struct Row {
 pub fn json(answer: &Answer) -> Best {
     let lift = answer.lift.clone();
     match &answer.found {
-        Found::One(bound, best) => Best::One(One {
+        Found::One(bound, best) => Best::One(Box::new(One {
             lift,
             reps: match bound {
                 Bound::Reps(reps) => Some(*reps),
@@ -49,7 +49,7 @@ pub fn json(answer: &Answer) -> Best {
             },
             sets: (answer.sets > 1).then_some(answer.sets),
             best: best.as_ref().map(MarkJson::of),
-        }),
+        })),
         Found::Table(rows, _) => Best::Table(Table {
             lift,
             rows: rows
