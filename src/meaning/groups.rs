@@ -1,7 +1,7 @@
 //! Groups: sets with their loads, efforts and faults.
 
 use super::context::Context;
-use super::loads::load;
+use super::loads::{as_load, load};
 use crate::notation::nodes::{
     Amount as WrittenAmount, Attribute, AttributeKind, DistanceUnit, Group as Written, Number, Scale,
     Sets as WrittenSets,
@@ -55,7 +55,11 @@ impl Line<'_> {
                 Some(written) => match load(self.context, self.page, written, problems) {
                     Ok(load) => load,
                     Err(problem) => {
-                        problems.push(problem);
+                        let effort = |kind: &AttributeKind<'_>| {
+                            matches!(kind, AttributeKind::Effort(..) | AttributeKind::Efforts(..))
+                        };
+                        let hard = group.attributes.iter().any(|attribute| effort(&attribute.kind));
+                        problems.push(if hard { as_load(self.page, problem) } else { problem });
                         lost = true;
                         continue;
                     }

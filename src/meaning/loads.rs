@@ -70,6 +70,15 @@ pub(crate) fn load(
     Ok(Load::Other(Box::new(substance), sum.text.into(), written.approximate))
 }
 
+/// The same question where an effort is written already, or none can be: the number is a load, and lacks
+/// its unit.
+pub(crate) fn as_load(page: &Page, problem: Problem) -> Problem {
+    let K::LoadOrEffort { read, unit } = &problem.kind else { return problem };
+    let at = if problem.span.text(page.text()).starts_with('@') { "@ " } else { "" };
+    let (span, text) = (problem.span, format!("{at}{read} {unit}"));
+    problem.with_fix(span, text)
+}
+
 fn load_or_effort(context: &Context<'_>, page: &Page, written: &Written<'_>, number: Number) -> Problem {
     let read = crate::training::decimal(number.thousandths);
     let text = page.text();

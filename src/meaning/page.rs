@@ -2,7 +2,7 @@
 
 use super::context::Context;
 use super::groups::{Carried, Line};
-use super::loads::load;
+use super::loads::{as_load, load};
 use super::plans::{Plan, attributed, plan};
 use crate::notation::Reader;
 use crate::notation::nodes::{
@@ -276,7 +276,7 @@ impl<'a> PageReading<'_, 'a> {
                 }
                 Ok(load) => Some((self.lift(lift), load)),
                 Err(problem) => {
-                    problems.push(problem);
+                    problems.push(as_load(self.page, problem));
                     None
                 }
             },

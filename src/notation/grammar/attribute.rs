@@ -144,12 +144,7 @@ fn tempo(i: &str) -> Reading<'_, &str> {
 fn fault(i: &str) -> Reading<'_, A<'_>> {
     let (after, _) = char('!').parse(i)?;
     let Ok((rest, word)) = fault_word(after) else {
-        let piece = front(i, value_end(i.get(1..).unwrap_or("")));
-        return Trouble::new(
-            K::UnreadFault,
-            if after.starts_with(is_space) || after.is_empty() { front(i, after) } else { piece },
-        )
-        .fail();
+        return Trouble::new(K::UnreadFault, front(i, value_end(after))).fail();
     };
     let Some(list) = rest.strip_prefix('(') else {
         if !ends(rest) {

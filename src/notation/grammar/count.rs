@@ -116,6 +116,9 @@ fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> R
     if let Some(decimal) = chain.iter().find(|factor| matches!(factor.kind, Decimal)) {
         return Trouble::new(K::DecimalCount { read: decimal.text.into() }, decimal.text).fail();
     }
+    if masses == 0 && chain.len() > 2 && chain.iter().any(is_list) {
+        return mixed(text).fail();
+    }
     let at_end = chain.len() > 1 && chain.last().is_some_and(|factor| matches!(factor.kind, Mass(_)));
     match (masses, chain.len()) {
         (0, 1 | 2) => count_of(chain, text, rest).map(|(rest, count)| (rest, Head::Count(count, None))),
@@ -170,6 +173,11 @@ fn three_numbers<'a>(chain: &[Factor<'a>], text: &'a str) -> Trouble<'a> {
         }
         _ => trouble,
     }
+}
+
+/// Whether a factor is a list.
+fn is_list(factor: &Factor<'_>) -> bool {
+    matches!(&factor.kind, FactorKind::Amounts { amounts, .. } if amounts.len() > 1)
 }
 
 /// The bare whole number that a factor is, if it is one.
@@ -264,8 +272,13 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
     while let Ok((after, _)) =
         (char::<&str, super::trouble::Miss<'_>>(','), peek(satisfy(|c| c.is_ascii_digit()))).parse(rest)
     {
+        // `40m,3x2km`: only between two digits does a comma part nothing.
+        let between_digits = front(i, rest).ends_with(|c: char| c.is_ascii_digit());
         let (after, (next, decimal)) = amount(after)?;
         let (also, after) = side(after);
+        if !between_digits && times(after).is_ok() {
+            break;
+        }
         per_side |= also;
         if decimal {
             return Ok((after, Factor { text: front(i, after), kind: FactorKind::Decimal }));

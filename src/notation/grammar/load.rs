@@ -22,7 +22,7 @@ pub(crate) fn load(i: &str) -> Reading<'_, Load<'_>> {
     };
     let (mut rest, first) = term(start, false)?;
     let mut more = Vec::new();
-    while let Ok((after, sign)) = sign(rest) {
+    while let Some((after, sign)) = sign(rest).ok().filter(|_| !is_range(rest) || first_is_bodyweight(&first)) {
         let (after, next) = match term(after, true) {
             Ok(read) => read,
             Err(nom::Err::Error(_)) => return unread(i, after),
@@ -129,7 +129,7 @@ fn counted(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
         {
             let (end, side) = optional(per_side(end), end);
             let glued = !rest.starts_with(is_space);
-            if in_sum || side.is_some() || sign(end).is_ok() {
+            if in_sum || side.is_some() || (sign(end).is_ok() && !is_range(end)) {
                 return done(end, TermKind::Named(Some(plates), words), side.is_some());
             }
             if glued {
@@ -180,6 +180,11 @@ fn comma_number(i: &str) -> Option<&str> {
 fn is_range(rest: &str) -> bool {
     let mut chars = rest.chars();
     chars.next().is_some_and(is_dash) && chars.next().is_some_and(|c| c.is_ascii_digit())
+}
+
+/// `bw-15 kg` takes help away, and can be no range.
+fn first_is_bodyweight(first: &Term<'_>) -> bool {
+    matches!(first.kind, TermKind::Bodyweight)
 }
 
 /// A load that cannot be read, from its start to the end of the scrap that stopped it.

@@ -1,0 +1,40 @@
+//! The program run on a journal.
+
+use assert_cmd::cargo::cargo_bin_cmd;
+use std::path::Path;
+
+/// The day that tests answer for.
+pub const TODAY: &str = "2026-11-25";
+
+/// Runs the program; one text of everything it says.
+pub fn run(root: &Path, width: usize, arguments: &[&str]) -> String {
+    let mut command = cargo_bin_cmd!("loadline");
+    command.env_clear().env("COLUMNS", width.to_string()).current_dir(std::env::temp_dir()).arg("--journal").arg(root).args(arguments);
+    if !arguments.contains(&"--on") {
+        command.args(["--on", TODAY]);
+    }
+    let output = command.output().expect("the program runs");
+    let mut text = String::from_utf8(output.stdout).expect("UTF-8");
+    if !output.stderr.is_empty() {
+        text.push_str("--- stderr\n");
+        text.push_str(&String::from_utf8(output.stderr).expect("UTF-8"));
+    }
+    match output.status.code() {
+        Some(0) => {}
+        Some(code) => text.push_str(&format!("--- exit {code}\n")),
+        None => text.push_str("--- killed\n"),
+    }
+    text.replace(&root.display().to_string(), "<journal>")
+}
+
+/// Runs the program with `--format json`, and reads what it prints whatever its exit status.
+pub fn json(root: &Path, arguments: &[&str]) -> serde_json::Value {
+    let mut command = cargo_bin_cmd!("loadline");
+    command.env_clear().current_dir(std::env::temp_dir()).arg("--journal").arg(root).args(arguments).args(["--format", "json"]);
+    if !arguments.contains(&"--on") {
+        command.args(["--on", TODAY]);
+    }
+    let output = command.output().expect("the program runs");
+    let text = String::from_utf8(output.stdout).expect("UTF-8");
+    serde_json::from_str(&text).unwrap_or_else(|error| panic!("{error}: {text}{}", String::from_utf8_lossy(&output.stderr)))
+}
