@@ -556,6 +556,8 @@ impl<'a> PageReading<'_, 'a> {
                 attributed(&place, &mut done, planned.attributes, &mut problems);
             }
             Some(Plan::Open) => problems.push(Problem::new(K::OpenPlan { plan: planned.plan_text }, planned.span)),
+            // A plan that cannot be read has said so itself; the line that rests on it counts nowhere all the same.
+            None if !planned.plan_text.is_empty() => self.log.left_out += 1,
             None => problems.push(Problem::new(K::NoPlan, planned.span)),
         }
         for group in &mut done {

@@ -114,7 +114,7 @@ impl<'a> Reader<'a> {
         let sign = line.as_bytes().first().copied().unwrap_or(0);
         let run = line.bytes().take_while(|b| *b == sign).count();
         let ended = line.as_bytes().get(7).is_none_or(|b| *b == b' ');
-        if run != 7 || !ended || (sign == b'=' && !self.in_merge) || !matches!(sign, b'<' | b'>' | b'|' | b'=') {
+        if run != 7 || (sign == b'=' && !(ended && self.in_merge)) || !matches!(sign, b'<' | b'>' | b'|' | b'=') {
             return false;
         }
         match sign {
@@ -242,7 +242,7 @@ impl<'a> Reader<'a> {
         let read = work(name, value, &mut self.troubles);
         if let Some(key) = keys::near_fact(name) {
             // A slip in a fact's key, not a lift, unless what follows reads as work.
-            let as_work = !read.lost && !matches!(read.body, Body::Nothing);
+            let as_work = self.troubles.len() == known && !matches!(read.body, Body::Nothing);
             if !as_work {
                 self.troubles.truncate(known);
             }

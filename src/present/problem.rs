@@ -23,8 +23,10 @@ pub struct Placed {
     pub message: String,
     /// What to put where.
     pub fix: Option<PlacedFix>,
-    /// The line as it stands.
+    /// The line as it stands; of a long one, the part about the fault.
     pub text: String,
+    /// The column that `text` begins with, from 1.
+    pub first_column: u32,
 }
 
 /// A fix with its place counted out.
@@ -36,7 +38,7 @@ pub struct PlacedFix {
     pub end_column: u32,
     /// What it puts there.
     pub text: String,
-    /// The line as it would stand then.
+    /// The line as it would stand then; only the replacement, where the line is long.
     pub line: String,
 }
 
@@ -54,7 +56,8 @@ impl Placed {
             kind: problem.kind.name(),
             message: problem.kind.message(),
             fix,
-            text: lines.line(start.line).to_owned(),
+            text: shown_part(lines.line(start.line), start.column),
+            first_column: first_shown(lines.line(start.line), start.column),
         }
     }
 }
@@ -71,6 +74,9 @@ fn placed_fix(lines: &Lines<'_>, edit: &Edit) -> PlacedFix {
     let start = lines.position(edit.span.start);
     let (end_column, _) = end(lines, start, edit.span.end);
     let line = lines.line(start.line);
+    if line.len() > LONGEST {
+        return PlacedFix { start, end_column, text: edit.text.clone(), line: edit.text.clone() };
+    }
     let split = |column: u32| line.char_indices().nth(column as usize - 1).map_or(line.len(), |(at, _)| at);
     let (before, after) = (line.get(..split(start.column)).unwrap_or(""), line.get(split(end_column)..).unwrap_or(""));
     PlacedFix { start, end_column, text: edit.text.clone(), line: format!("{before}{}{after}", edit.text) }
@@ -92,14 +98,13 @@ pub fn show(problem: &Placed, out: &mut Markup) {
     }
     let number = problem.start.line.to_string();
     let margin = " ".repeat(number.len());
-    let before: String = problem.text.chars().take(problem.start.column as usize - 1).collect();
-    let marked: String = problem
-        .text
-        .chars()
-        .skip(problem.start.column as usize - 1)
-        .take((problem.end_column - problem.start.column) as usize)
-        .collect();
-    let (text, pad, carets) = shortened(&problem.text, &before, &marked);
+    let from_start = (problem.start.column - problem.first_column) as usize;
+    let before: String = problem.text.chars().take(from_start).collect();
+    let length = (problem.end_column - problem.start.column) as usize;
+    let marked: String = problem.text.chars().skip(from_start).take(length).collect();
+    let dots = if problem.first_column > 1 { "…" } else { "" };
+    let text = format!("{dots}{}", sanitize(problem.text.trim_end()));
+    let (pad, carets) = (width(dots) + width(&before), width(&marked));
     out.line(Role::Place, format!("{margin} |"));
     out.pieces(vec![(Role::Place, format!("{number} | ")), (Role::Plain, text)]);
     out.pieces(vec![
@@ -108,8 +113,7 @@ pub fn show(problem: &Placed, out: &mut Markup) {
         (role, "^".repeat(carets.max(1))),
     ]);
     if let Some(fix) = &problem.fix {
-        let line = fix.line.trim();
-        let shown = if line.chars().count() > LONGEST { fix.text.trim() } else { line };
+        let shown = fix.line.trim();
         out.pieces(vec![
             (Role::Place, format!("{margin} = ")),
             (Role::Plain, "write: ".into()),
@@ -121,17 +125,15 @@ pub fn show(problem: &Placed, out: &mut Markup) {
 /// Lines longer than this are shown from shortly before the fault.
 const LONGEST: usize = 160;
 /// How much is shown before it then.
-const BEFORE: usize = 20;
+const BEFORE: u32 = 20;
 
-fn shortened(text: &str, before: &str, marked: &str) -> (String, usize, usize) {
-    if text.chars().count() <= LONGEST {
-        let shown = sanitize(text.trim_end()).into_owned();
-        return (shown, width(before), width(marked));
-    }
-    let start = before.chars().count().saturating_sub(BEFORE);
-    let shown: String = text.chars().skip(start).take(LONGEST - 60).collect();
-    let lead: String = before.chars().skip(start).collect();
-    let dots = if start > 0 { "…" } else { "" };
-    let room = LONGEST - 60;
-    (format!("{dots}{}…", sanitize(&shown)), width(dots) + width(&lead), width(marked).min(room))
+/// The first column that is shown of a line, from 1.
+fn first_shown(line: &str, column: u32) -> u32 {
+    if line.len() <= LONGEST { 1 } else { column.saturating_sub(BEFORE).max(1) }
+}
+
+/// What is shown of a line: all of it, or the part about a column.
+fn shown_part(line: &str, column: u32) -> String {
+    let skipped = first_shown(line, column) as usize - 1;
+    line.chars().skip(skipped).take(LONGEST).collect()
 }

@@ -1,1 +1,87 @@
-//! To be written.
+//! The JSON of every answer against its schema, on the example and on an empty, a one-set and a broken
+//! journal: a field renamed or dropped fails here, whatever the journal holds.
+
+use crate::support::journal::{Journal, example};
+use crate::support::run;
+use serde_json::Value;
+use std::path::Path;
+
+fn schema(stem: &str) -> jsonschema::Validator {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("docs/schema/{stem}.json"));
+    let text = std::fs::read_to_string(path).expect("a schema for every answer");
+    let schema: Value = serde_json::from_str(&text).expect("JSON");
+    jsonschema::validator_for(&schema).expect("a schema")
+}
+
+fn check(root: &Path, arguments: &[&str]) {
+    let answer = run::json(root, arguments);
+    let errors: Vec<String> =
+        schema(arguments[0]).iter_errors(&answer).map(|error| format!("{} at {}", error, error.instance_path())).collect();
+    assert!(errors.is_empty(), "{arguments:?}: {errors:#?}\n{answer:#}");
+}
+
+/// Every answer that needs no lift.
+const GENERAL: [&[&str]; 9] = [
+    &["match"],
+    &["since"],
+    &["since", "--family", "hinge", "--reps", "5"],
+    &["lifts"],
+    &["check"],
+    &["volume"],
+    &["volume", "--by", "lift"],
+    &["volume", "--by", "day"],
+    &["volume", "--by", "month"],
+];
+
+/// Every answer about one lift.
+fn of_lift(lift: &str) -> Vec<Vec<&str>> {
+    vec![
+        vec!["best", lift],
+        vec!["best", lift, "--reps", "5", "--sets", "2"],
+        vec!["best", lift, "--seconds", "20"],
+        vec!["best", lift, "--metres", "40"],
+        vec!["history", lift],
+        vec!["recall", lift],
+        vec!["match", lift],
+        vec!["volume", "--lift", lift],
+    ]
+}
+
+#[test]
+fn answers_on_the_example_keep_their_schemas() {
+    let root = example();
+    for lifter in ["anselm", "nerys"] {
+        for arguments in GENERAL {
+            check(&root, &[arguments, &["--lifter", lifter]].concat());
+        }
+        for lift in ["Back squat", "Plank", "Suitcase carry", "Pull-up", "Lat pulldown"] {
+            for arguments in of_lift(lift) {
+                if run::run(&root, 80, &["history", lift, "--lifter", lifter]).contains("--- exit 2") {
+                    continue;
+                }
+                check(&root, &[arguments.as_slice(), &["--lifter", lifter]].concat());
+            }
+        }
+    }
+}
+
+#[test]
+fn answers_on_an_empty_journal_keep_their_schemas() {
+    let journal = Journal::new();
+    GENERAL.iter().for_each(|arguments| check(journal.root(), arguments));
+}
+
+#[test]
+fn answers_on_one_set_keep_their_schemas() {
+    let journal = Journal::new().page("## 2026-03-05\n\n- Front squat: 8\n");
+    GENERAL.iter().for_each(|arguments| check(journal.root(), arguments));
+    of_lift("Front squat").iter().for_each(|arguments| check(journal.root(), arguments));
+}
+
+#[test]
+fn answers_on_a_broken_journal_keep_their_schemas() {
+    let page = "# Block 1\n- weeks: many\n\n## 5.3.2026\n- Front squat: 3x8 @ 120 kg\n\n## 2026-03-06\n- Front squat: 245x10\n- Front squat: 3x8 @ 122,5 kg RPE 11\n- Pull-up: 5\n<<<<<<< a\n";
+    let journal = Journal::new().file("journal.yaml", "unitz: kg\nhigh reps: many\n").page(page);
+    GENERAL.iter().for_each(|arguments| check(journal.root(), arguments));
+    of_lift("Front squat").iter().for_each(|arguments| check(journal.root(), arguments));
+}

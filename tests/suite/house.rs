@@ -1,1 +1,87 @@
-//! To be written.
+//! The rules of the house: which room may use which, the same stem in every room, file sizes, and that every
+//! test file is declared.
+
+use loadline::commands;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn files(folder: &Path, out: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            files(&path, out);
+        } else if path.extension().is_some_and(|end| end == "rs") {
+            out.push(path);
+        }
+    }
+}
+
+/// Each room with those it may use.
+const ROOMS: [(&str, &[&str]); 10] = [
+    ("source", &[]),
+    ("problems", &["source"]),
+    ("training", &["source"]),
+    ("notation", &["source", "problems", "training"]),
+    ("journal", &["source", "problems", "notation", "training"]),
+    ("meaning", &["source", "problems", "notation", "journal", "training"]),
+    ("history", &["source", "training", "problems"]),
+    ("questions", &["history", "training"]),
+    ("present", &["questions", "history", "training", "problems", "source"]),
+    ("commands", &["source", "problems", "notation", "journal", "training", "meaning", "history", "questions", "present"]),
+];
+
+#[test]
+fn rooms_use_only_what_stands_left_of_them() {
+    for (room, allowed) in ROOMS {
+        let mut all = Vec::new();
+        files(&root().join("src").join(room), &mut all);
+        for path in all {
+            let text = fs::read_to_string(&path).unwrap();
+            let text = text.split("#[cfg(test)]").next().unwrap();
+            for (at, _) in text.match_indices("crate::") {
+                let used: String = text[at + 7..].chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+                let known = ROOMS.iter().any(|(other, _)| *other == used);
+                assert!(!known || used == room || allowed.contains(&used.as_str()), "{}: crate::{used}", path.display());
+            }
+        }
+    }
+}
+
+#[test]
+fn a_question_has_the_same_stem_in_every_room() {
+    for stem in ["best", "history", "lifts", "match", "recall", "since", "volume"] {
+        for folder in ["questions", "present/text", "present/json", "commands"] {
+            assert!(root().join(format!("src/{folder}/{stem}.rs")).is_file(), "{folder}/{stem}.rs");
+        }
+        assert!(root().join(format!("docs/schema/{stem}.json")).is_file(), "{stem}.json");
+        let answers = fs::read_to_string(root().join("docs/answers.md")).unwrap();
+        assert!(answers.contains(&format!("## {stem}")) || answers.contains(&format!("## `{stem}")), "docs/answers.md: {stem}");
+    }
+    let mut stems = commands::names();
+    stems.sort();
+    assert_eq!(stems, ["best", "check", "history", "lifts", "match", "new", "recall", "since", "volume"]);
+}
+
+#[test]
+fn no_file_is_longer_than_its_room_can_hold() {
+    let mut all = Vec::new();
+    files(&root().join("src"), &mut all);
+    for path in all {
+        let lines = fs::read_to_string(&path).unwrap().lines().count();
+        assert!(lines <= 640, "{}: {lines} lines", path.display());
+    }
+}
+
+#[test]
+fn every_test_file_is_declared() {
+    let main = fs::read_to_string(root().join("tests/suite/main.rs")).unwrap();
+    for entry in fs::read_dir(root().join("tests/suite")).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        let stem = name.trim_end_matches(".rs");
+        assert!(stem == "main" || main.contains(&format!("mod {stem};")), "{name}");
+    }
+}

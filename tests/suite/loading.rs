@@ -1,1 +1,93 @@
-//! To be written.
+//! Finding journals, lifters and pages; settings that are wrong.
+
+use crate::support::journal::Journal;
+use std::time::{Duration, Instant};
+
+const PAGE: &str = "## 2026-03-05\n- Front squat: 3x8 @ 120 kg RPE 6\n";
+
+#[test]
+fn of_two_lifters_one_must_be_named() {
+    let journal = Journal::new()
+        .file("ilse/lifter.yaml", "name: Ilse")
+        .file("ilse/a.md", PAGE)
+        .file("tarek/lifter.yaml", "")
+        .file("tarek/a.md", PAGE.replace("120", "80"));
+    assert_eq!(
+        journal.run(&["lifts"]),
+        "--- stderr\nloadline: whose training? Name one with --lifter: Ilse or tarek\n--- exit 2\n"
+    );
+    assert!(journal.run(&["best", "front squats", "--reps", "8", "--lifter", "Tarek"]).starts_with("Front squat: 80 kg"));
+    assert!(journal.run(&["lifts", "--lifter", "Tarik"]).contains("no lifter is called `Tarik`; there is tarek"));
+}
+
+#[test]
+fn an_unknown_lift_is_answered_with_the_nearest() {
+    let journal = Journal::new().page(PAGE);
+    assert_eq!(
+        journal.run(&["best", "Fornt squat"]),
+        "--- stderr\nloadline: no lift is called `Fornt squat`; did you mean Front squat?\n--- exit 2\n"
+    );
+}
+
+#[test]
+fn a_page_outside_every_lifters_folder_is_an_error() {
+    let journal = Journal::new().file("ilse/lifter.yaml", "").file("ilse/a.md", PAGE).file("b.md", PAGE);
+    let answer = journal.json(&["check"]);
+    assert_eq!(answer["problems"][0]["kind"], "page-without-lifter");
+    assert_eq!(answer["problems"][0]["page"], "b.md");
+}
+
+#[test]
+fn hidden_excluded_and_linked_pages_are_none() {
+    let journal = Journal::new()
+        .file("journal.yaml", "exclude: [\"archive/**\"]")
+        .file(".git/a.md", PAGE)
+        .file("archive/a.md", PAGE)
+        .file("README.md", PAGE)
+        .page(PAGE);
+    #[cfg(unix)]
+    {
+        std::os::unix::fs::symlink(journal.root(), journal.root().join("loop")).unwrap();
+        std::os::unix::fs::symlink(journal.root().join("page.md"), journal.root().join("again.md")).unwrap();
+    }
+    let answer = journal.json(&["check"]);
+    assert_eq!((answer["pages"].as_u64(), answer["sessions"].as_u64()), (Some(1), Some(1)));
+}
+
+#[test]
+fn settings_that_explode_are_refused_at_once() {
+    let mut bomb = String::from("a: &a [x,x,x,x,x,x,x,x,x,x]\n");
+    for (this, last) in ["b", "c", "d", "e", "f", "g", "h"].iter().zip(["a", "b", "c", "d", "e", "f", "g"]) {
+        bomb.push_str(&format!("{this}: &{this} [{}]\n", vec![format!("*{last}"); 10].join(",")));
+    }
+    for settings in [bomb, "[".repeat(100_000)] {
+        let started = Instant::now();
+        let out = Journal::new().file("journal.yaml", settings).page(PAGE).run(&["check"]);
+        assert!(out.contains("unread-settings"), "{out}");
+        assert!(started.elapsed() < Duration::from_secs(5));
+    }
+}
+
+#[test]
+fn a_new_journal_has_no_problem_and_a_full_folder_is_left_alone() {
+    let journal = Journal::new();
+    let folder = journal.root().join("fresh").display().to_string();
+    assert!(journal.run(&["new", &folder]).starts_with("Started a journal"));
+    let out = crate::support::run::run(&journal.root().join("fresh"), 80, &["check"]);
+    assert!(out.starts_with("every line is understood"), "{out}");
+    assert!(journal.run(&["new", &folder]).contains("is not empty; name a new folder"));
+}
+
+#[test]
+fn a_folder_that_is_no_journal_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = crate::support::run::run(folder.path(), 80, &["lifts"]);
+    assert!(out.contains("is no journal: it has no journal.yaml; `loadline new DIR` starts a journal"), "{out}");
+}
+
+#[test]
+fn crlf_and_a_byte_order_mark_change_nothing() {
+    let plain = Journal::new().page(PAGE).json(&["history", "Front squat"]);
+    let odd = Journal::new().page(&format!("\u{feff}{}", PAGE.replace('\n', "\r\n"))).json(&["history", "Front squat"]);
+    assert_eq!(plain, odd);
+}

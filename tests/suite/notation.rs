@@ -1,1 +1,72 @@
-//! To be written.
+//! What is typed, and what it means: each row a line under a session and the marks it makes.
+
+use crate::support::journal::Journal;
+
+/// The marks of a body as `sets x amount @ kg`, with the names of the problems in front.
+fn read(body: &str) -> String {
+    let journal = Journal::new().page(&format!("## 2026-03-05\nbodyweight: 80 kg\n- Front squat: {body}\n"));
+    let check = journal.json(&["check"]);
+    let mut out: Vec<String> =
+        check["problems"].as_array().unwrap().iter().map(|problem| problem["kind"].as_str().unwrap().to_owned()).collect();
+    for mark in journal.json(&["history", "Front squat"])["marks"].as_array().unwrap() {
+        let amount = ["reps", "seconds", "metres"].iter().map(|key| &mark[*key]).find(|value| !value.is_null()).unwrap();
+        let mut text = format!("{}x{amount}", mark["sets"]);
+        if !mark["load"].is_null() {
+            text += &format!(" @ {}", if mark["load"]["kg"].is_null() { &mark["load"]["text"] } else { &mark["load"]["kg"] });
+        }
+        if !mark["effort"].is_null() {
+            text += &format!(" RPE {}", mark["effort"]);
+        }
+        out.push(text);
+    }
+    out.join(", ")
+}
+
+#[test]
+fn groups_are_read_as_written() {
+    for (body, expected) in [
+        ("3x8@120kg RPE6", "3x8 @ 120 RPE 6"),
+        ("8,8,7 @ 120 kg", "2x8 @ 120, 1x7 @ 120"),
+        ("8 @ 120 kg, 6, 5 @ 110", "1x8 @ 120, 1x6 @ 120, 1x5 @ 110"),
+        ("12+4+4 @ 60 kg", "1x20 @ 60"),
+        ("3x20s", "3x20"),
+        ("2x1:30", "2x90"),
+        ("3 × 8 @ 120 kg RPE 5–6", "3x8 @ 120 RPE 5.5"),
+        ("60 kg x 5", "1x5 @ 60"),
+        ("3x5x60 kg", "3x5 @ 60"),
+        ("60kgx5", "1x5 @ 60"),
+        ("3x8 @ 20 kg + 3x25 kg/side + 15 kg/side", "3x8 @ 200"),
+        ("5 @ bw + 20 kg", "1x5 @ 100"),
+        ("5 @ pin 7", "1x5 @ \"pin 7\""),
+        ("3x8 @ 120 kg RIR 2", "3x8 @ 120 RPE 8"),
+        ("1x0 @ 210 kg miss 1", "1x0 @ 210 RPE 10"),
+        ("3x8 @ 120 kg @RPE 7.", "3x8 @ 120 RPE 7"),
+    ] {
+        assert_eq!(read(body), expected, "{body}");
+    }
+}
+
+#[test]
+fn what_is_wrong_costs_its_part_and_no_more() {
+    for (body, expected) in [
+        ("8, 8, 7 @ 120 kg", "load-after-sets"),
+        ("245x10", "too-many-sets"),
+        ("120 kg 3x8", "load-before-count"),
+        ("3x5x60", "three-numbers"),
+        ("3x5 @ 8", "load-or-effort"),
+        ("3x5 @ 122,5 kg", "decimal-comma"),
+        ("3x5 @ 100-110 kg", "load-range"),
+        ("3x8 @ 120 kg RPE 6, 7, 7", "effort-list-spaced, 3x8 @ 120"),
+        ("1x8 @ 120 kg RPE 6,5", "effort-decimal-comma, 1x8 @ 120"),
+        ("2x8 @ 120 kg RPE 6,5", "effort-comma-doubt, 2x8 @ 120 RPE 6"),
+        ("3x8 @ 120 kg felt good RPE 7", "unread-words, 3x8 @ 120 RPE 7"),
+        ("3x8 @ 120 kg RPE 11", "unread-effort, 3x8 @ 120"),
+        ("3x8, RPE 7 @ 100 kg", "attribute-after-comma, unread-count"),
+        ("3·8 @ 100 kg", "unread-count"),
+        ("3x @ 12o kg RPE 11", "unread-count, unread-load, unread-effort"),
+        ("0x8", "no-sets"),
+        ("3x8 @ bar + 2 mauve/side", "unknown-gear"),
+    ] {
+        assert_eq!(read(body), expected, "{body}");
+    }
+}

@@ -148,7 +148,7 @@ fn fault(i: &str) -> Reading<'_, A<'_>> {
     };
     let Some(list) = rest.strip_prefix('(') else {
         if !ends(rest) {
-            return Trouble::new(K::UnreadFault, front(i, value_end(i))).fail();
+            return Trouble::new(K::UnreadFault, front(i, word_end(rest))).fail();
         }
         return Ok((rest, A::Fault(word, Vec::new())));
     };
@@ -160,6 +160,12 @@ fn fault(i: &str) -> Reading<'_, A<'_>> {
             Trouble::new(K::UnreadFault, front(i, end)).fail()
         }
     }
+}
+
+/// Where the scrap that is glued to a fault's word ends.
+fn word_end(i: &str) -> &str {
+    let end = i.find(|c| is_space(c) || matches!(c, ',' | '(')).unwrap_or(i.len());
+    i.get(end..).unwrap_or("")
 }
 
 fn fault_word(i: &str) -> Reading<'_, &str> {

@@ -372,7 +372,7 @@ fn bouts(i: &str, first: u32) -> Reading<'_, Vec<u32>> {
 fn distance_unit(i: &str) -> Reading<'_, DistanceUnit> {
     let (i, _) = gap(i)?;
     alt((
-        value(DistanceUnit::Metre, keyword("m")),
+        value(DistanceUnit::Metre, alt((keyword("m"), keyword("metres"), keyword("metre"), keyword("meters")))),
         value(DistanceUnit::Kilometre, keyword("km")),
         value(DistanceUnit::Yard, alt((keyword("yd"), keyword("yds")))),
         value(DistanceUnit::Mile, alt((keyword("mi"), keyword("miles"), keyword("mile")))),

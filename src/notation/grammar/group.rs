@@ -8,7 +8,7 @@ use super::chars::{front, front_trimmed, is_quote, is_space, past, skip_gap, thr
 use super::count::{Head, head};
 use super::load::load;
 use super::trouble::{Trouble, trouble_of};
-use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets};
+use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets, TermKind};
 use crate::problems::{Cost, ProblemKind as K};
 
 /// More sets than this, with no load to be seen, are a load in the wrong place.
@@ -71,7 +71,14 @@ fn after_comma<'a>(body: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -
     let gap_start = before.trim_end_matches(is_space).trim_end_matches(',').trim_end_matches(is_space).len();
     let comma = body.get(gap_start..before.len()).unwrap_or("");
     troubles.push(Trouble::new(K::AttributeAfterComma { read: piece.into() }, piece).fixed_at(comma, " "));
-    if rest.starts_with(',') || rest.is_empty() { rest } else { segment_end(rest) }
+    if rest.starts_with(',') || rest.is_empty() {
+        return rest;
+    }
+    // A load, or words: what stands here belongs to no count, and must not go unsaid.
+    let end = segment_end(rest.get(rest.chars().next().map_or(0, char::len_utf8)..).unwrap_or(""));
+    let piece = front_trimmed(rest, end);
+    troubles.push(Trouble::new(K::UnreadCount { read: piece.into() }, piece));
+    end
 }
 
 /// One group, up to the comma after it or the line's end.
@@ -161,9 +168,11 @@ fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
         Ok((rest, Head::Mass(mass))) => (rest, Some(mass)),
         Err(error) => match trouble_of(error) {
             Some(trouble) => {
-                let piece = trouble.piece;
-                troubles.push(trouble);
-                return Leading::Unread(next_sign(past(i, piece)));
+                let rest = next_sign(past(i, trouble.piece));
+                // Where a load is written already, the number before it is not a second one.
+                let fix = if rest.starts_with('@') { None } else { trouble.fix };
+                troubles.push(Trouble { fix, ..trouble });
+                return Leading::Unread(rest);
             }
             None => (i, None),
         },
@@ -174,8 +183,9 @@ fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
         Some(mass) => (after, Some(mass.text)),
         None if start.is_empty() => (i, None),
         None => match load(start) {
-            Ok((rest, load)) => (rest, Some(load.text)),
-            Err(_) => (i, None),
+            // Words alone may be anything; only what can be nothing but a load is offered as one.
+            Ok((rest, load)) if !matches!(load.first.kind, TermKind::Named(None, _)) => (rest, Some(load.text)),
+            _ => (i, None),
         },
     };
     let then = skip_gap(after);
@@ -193,9 +203,7 @@ fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
 
 /// Whether a letter or digit is glued to what was read: `3x8abc`.
 fn glued(rest: &str) -> bool {
-    rest.starts_with(|c: char| {
-        c.is_alphanumeric() || matches!(c, '.' | '/' | '*' | '=' | '%' | ':' | '+' | '-' | '\u{2013}')
-    })
+    rest.starts_with(|c: char| !is_space(c) && !matches!(c, ',' | '@' | '(' | '!' | '<'))
 }
 
 /// `120 3x8`: a bare number and then a count is a load before its count.
@@ -292,7 +300,9 @@ fn one_attribute<'a>(
         Ok(read) => read,
         Err(error) => {
             let Some(trouble) = trouble_of(error) else { return next_sign(i.get(1..).unwrap_or("")) };
+            // Whatever is wrong, reading goes on behind it and never stands still.
             let rest = past(i, trouble.piece);
+            let rest = if rest.len() < i.len() { rest } else { next_sign(i.get(1..).unwrap_or("")) };
             troubles.push(trouble);
             return rest;
         }
@@ -359,7 +369,7 @@ fn against_sets<'a>(attribute: &Attribute<'a>, sets: u32) -> Option<Trouble<'a>>
             let given = u32::try_from(values.len()).unwrap_or(u32::MAX);
             let comma = matches!(values.as_slice(), [first, second] if first.as_whole().is_some() && *second == Number::whole(5));
             let read = attribute.text.to_owned();
-            if comma && sets == 1 {
+            if comma && sets == 1 && values.first() < Some(&Number::whole(10)) {
                 return Some(
                     Trouble::new(K::EffortDecimalComma { read }, attribute.text)
                         .fixed(attribute.text.replace(',', ".")),

@@ -1,6 +1,6 @@
 //! Headings: dates and what follows them, blocks, and dates that are none.
 
-use super::chars::{front, gap, is_space, keyword, skip_gap};
+use super::chars::{dash, front, gap, is_space, keyword, skip_gap};
 use super::number::whole;
 use super::trouble::{Miss, Reading, Trouble, no_fit};
 use crate::notation::nodes::{Date, SessionHeading};
@@ -204,7 +204,7 @@ fn time(i: &str) -> Reading<'_, u16> {
 /// YYYY-MM-DD, and the date where it is a real one.
 pub(crate) fn iso_date(i: &str) -> Reading<'_, Option<Date>> {
     let digits = |n| take_while_m_n(n, n, |c: char| c.is_ascii_digit());
-    let (rest, (year, _, month, _, day)) = (digits(4), char('-'), digits(2), char('-'), digits(2)).parse(i)?;
+    let (rest, (year, _, month, _, day)) = (digits(4), dash, digits(2), dash, digits(2)).parse(i)?;
     let date = match (year.parse(), month.parse(), day.parse()) {
         (Ok(year), Ok(month), Ok(day)) => NaiveDate::from_ymd_opt(year, month, day),
         _ => None,

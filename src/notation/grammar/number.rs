@@ -46,6 +46,13 @@ pub(crate) fn number(i: &str) -> Reading<'_, Number> {
 /// `kg` or `lb` and their plurals, in any case, white space before it allowed.
 pub(crate) fn mass_unit(i: &str) -> Reading<'_, Unit> {
     let (i, _) = gap(i)?;
+    // `60kgx5`: the unit ends where the sign before a number begins.
+    for (word, unit) in [("kgs", Unit::Kg), ("kg", Unit::Kg), ("lbs", Unit::Lb), ("lb", Unit::Lb)] {
+        if let Some((read, rest)) = i.split_at_checked(word.len())
+            && read.eq_ignore_ascii_case(word) && super::chars::times(rest).is_ok() {
+                return Ok((rest, unit));
+            }
+    }
     alt((
         value(Unit::Kg, alt((keyword("kg"), keyword("kgs"), keyword("kilos"), keyword("kilo")))),
         value(Unit::Lb, alt((keyword("lb"), keyword("lbs"), keyword("pounds"), keyword("pound")))),
@@ -78,8 +85,8 @@ pub(crate) fn clock(i: &str) -> Reading<'_, u32> {
 pub(crate) fn time_unit(i: &str) -> Reading<'_, u32> {
     let (i, _) = gap(i)?;
     alt((
-        value(60, alt((keyword("min"), keyword("mins")))),
-        value(1, alt((keyword("s"), keyword("sec"), keyword("secs")))),
+        value(60, alt((keyword("min"), keyword("mins"), keyword("minute"), keyword("minutes")))),
+        value(1, alt((keyword("s"), keyword("sec"), keyword("secs"), keyword("second"), keyword("seconds")))),
     ))
     .parse(i)
 }

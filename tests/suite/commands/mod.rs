@@ -1,1 +1,22 @@
-//! To be written.
+//! Whole screens on the example journal, read by eye when they change: at 80 and 48 columns, one in colour.
+
+use crate::support::journal::example;
+use crate::support::{run, snapshot};
+
+fn screen(name: &str, width: usize, arguments: &[&str]) {
+    snapshot::check(name, &run::run(&example(), width, arguments));
+}
+
+#[test]
+fn screens_of_the_example_stay_as_they_are() {
+    screen("match-80", 80, &["match"]);
+    screen("match-48", 48, &["match"]);
+    screen("match-colour", 80, &["match", "Back squat", "--color", "always"]);
+    screen("match-nerys", 80, &["match", "--lifter", "nerys"]);
+    screen("best-table", 80, &["best", "Front squat"]);
+    screen("best-three-sets", 80, &["best", "Front squat", "--reps", "8", "--sets", "3"]);
+    screen("since", 80, &["since"]);
+    screen("volume-blocks", 80, &["volume", "--by", "block"]);
+    screen("recall", 60, &["recall", "Front squat"]);
+    screen("history-60", 60, &["history", "Belt squat", "--lifter", "nerys"]);
+}
