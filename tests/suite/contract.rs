@@ -15,8 +15,10 @@ fn schema(stem: &str) -> jsonschema::Validator {
 
 fn check(root: &Path, arguments: &[&str]) {
     let answer = run::json(root, arguments);
-    let errors: Vec<String> =
-        schema(arguments[0]).iter_errors(&answer).map(|error| format!("{} at {}", error, error.instance_path())).collect();
+    let errors: Vec<String> = schema(arguments[0])
+        .iter_errors(&answer)
+        .map(|error| format!("{} at {}", error, error.instance_path()))
+        .collect();
     assert!(errors.is_empty(), "{arguments:?}: {errors:#?}\n{answer:#}");
 }
 

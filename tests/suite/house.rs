@@ -31,7 +31,10 @@ const ROOMS: [(&str, &[&str]); 10] = [
     ("history", &["source", "training", "problems"]),
     ("questions", &["history", "training"]),
     ("present", &["questions", "history", "training", "problems", "source"]),
-    ("commands", &["source", "problems", "notation", "journal", "training", "meaning", "history", "questions", "present"]),
+    (
+        "commands",
+        &["source", "problems", "notation", "journal", "training", "meaning", "history", "questions", "present"],
+    ),
 ];
 
 #[test]
@@ -45,7 +48,11 @@ fn rooms_use_only_what_stands_left_of_them() {
             for (at, _) in text.match_indices("crate::") {
                 let used: String = text[at + 7..].chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
                 let known = ROOMS.iter().any(|(other, _)| *other == used);
-                assert!(!known || used == room || allowed.contains(&used.as_str()), "{}: crate::{used}", path.display());
+                assert!(
+                    !known || used == room || allowed.contains(&used.as_str()),
+                    "{}: crate::{used}",
+                    path.display()
+                );
             }
         }
     }
@@ -59,7 +66,10 @@ fn a_question_has_the_same_stem_in_every_room() {
         }
         assert!(root().join(format!("docs/schema/{stem}.json")).is_file(), "{stem}.json");
         let answers = fs::read_to_string(root().join("docs/answers.md")).unwrap();
-        assert!(answers.contains(&format!("## {stem}")) || answers.contains(&format!("## `{stem}")), "docs/answers.md: {stem}");
+        assert!(
+            answers.contains(&format!("## {stem}")) || answers.contains(&format!("## `{stem}")),
+            "docs/answers.md: {stem}"
+        );
     }
     let mut stems = commands::names();
     stems.sort();

@@ -16,7 +16,9 @@ fn of_two_lifters_one_must_be_named() {
         journal.run(&["lifts"]),
         "--- stderr\nloadline: whose training? Name one with --lifter: Ilse or tarek\n--- exit 2\n"
     );
-    assert!(journal.run(&["best", "front squats", "--reps", "8", "--lifter", "Tarek"]).starts_with("Front squat: 80 kg"));
+    assert!(
+        journal.run(&["best", "front squats", "--reps", "8", "--lifter", "Tarek"]).starts_with("Front squat: 80 kg")
+    );
     assert!(journal.run(&["lifts", "--lifter", "Tarik"]).contains("no lifter is called `Tarik`; there is tarek"));
 }
 

@@ -1,6 +1,14 @@
 //! The tests from outside, in one binary. `house.rs` fails when a file of this folder is not declared.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stderr, unreachable_pub, missing_docs)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stderr,
+    unreachable_pub,
+    missing_docs
+)]
 
 mod commands;
 mod contract;

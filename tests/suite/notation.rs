@@ -6,13 +6,21 @@ use crate::support::journal::Journal;
 fn read(body: &str) -> String {
     let journal = Journal::new().page(&format!("## 2026-03-05\nbodyweight: 80 kg\n- Front squat: {body}\n"));
     let check = journal.json(&["check"]);
-    let mut out: Vec<String> =
-        check["problems"].as_array().unwrap().iter().map(|problem| problem["kind"].as_str().unwrap().to_owned()).collect();
+    let mut out: Vec<String> = check["problems"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|problem| problem["kind"].as_str().unwrap().to_owned())
+        .collect();
     for mark in journal.json(&["history", "Front squat"])["marks"].as_array().unwrap() {
-        let amount = ["reps", "seconds", "metres"].iter().map(|key| &mark[*key]).find(|value| !value.is_null()).unwrap();
+        let amount =
+            ["reps", "seconds", "metres"].iter().map(|key| &mark[*key]).find(|value| !value.is_null()).unwrap();
         let mut text = format!("{}x{amount}", mark["sets"]);
         if !mark["load"].is_null() {
-            text += &format!(" @ {}", if mark["load"]["kg"].is_null() { &mark["load"]["text"] } else { &mark["load"]["kg"] });
+            text += &format!(
+                " @ {}",
+                if mark["load"]["kg"].is_null() { &mark["load"]["text"] } else { &mark["load"]["kg"] }
+            );
         }
         if !mark["effort"].is_null() {
             text += &format!(" RPE {}", mark["effort"]);

@@ -170,7 +170,8 @@ fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
             Some(trouble) => {
                 let rest = next_sign(past(i, trouble.piece));
                 // Where a load is written already, the number before it is not a second one.
-                let fix = if rest.starts_with('@') { None } else { trouble.fix };
+                let misplaced = matches!(trouble.kind, K::TooManySets { .. } | K::ThreeNumbers { .. });
+                let fix = if misplaced && rest.starts_with('@') { None } else { trouble.fix };
                 troubles.push(Trouble { fix, ..trouble });
                 return Leading::Unread(rest);
             }

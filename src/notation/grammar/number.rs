@@ -49,9 +49,11 @@ pub(crate) fn mass_unit(i: &str) -> Reading<'_, Unit> {
     // `60kgx5`: the unit ends where the sign before a number begins.
     for (word, unit) in [("kgs", Unit::Kg), ("kg", Unit::Kg), ("lbs", Unit::Lb), ("lb", Unit::Lb)] {
         if let Some((read, rest)) = i.split_at_checked(word.len())
-            && read.eq_ignore_ascii_case(word) && super::chars::times(rest).is_ok() {
-                return Ok((rest, unit));
-            }
+            && read.eq_ignore_ascii_case(word)
+            && super::chars::times(rest).is_ok()
+        {
+            return Ok((rest, unit));
+        }
     }
     alt((
         value(Unit::Kg, alt((keyword("kg"), keyword("kgs"), keyword("kilos"), keyword("kilo")))),

@@ -682,7 +682,7 @@ impl Model {
             text += &format!("{}{} ", &weekday[..3], self.spell("", &[",", "."]));
         }
         text += &date.to_string();
-        if self.wild(15) && !words.first().is_some_and(|w| w.starts_with("day")) {
+        if self.wild(15) {
             text += &format!("{}{weekday}", self.spell(" ", &[", "]));
         }
         if let Some(minute) = minute {

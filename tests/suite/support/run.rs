@@ -9,7 +9,13 @@ pub const TODAY: &str = "2026-11-25";
 /// Runs the program; one text of everything it says.
 pub fn run(root: &Path, width: usize, arguments: &[&str]) -> String {
     let mut command = cargo_bin_cmd!("loadline");
-    command.env_clear().env("COLUMNS", width.to_string()).current_dir(std::env::temp_dir()).arg("--journal").arg(root).args(arguments);
+    command
+        .env_clear()
+        .env("COLUMNS", width.to_string())
+        .current_dir(std::env::temp_dir())
+        .arg("--journal")
+        .arg(root)
+        .args(arguments);
     if !arguments.contains(&"--on") {
         command.args(["--on", TODAY]);
     }
@@ -30,11 +36,18 @@ pub fn run(root: &Path, width: usize, arguments: &[&str]) -> String {
 /// Runs the program with `--format json`, and reads what it prints whatever its exit status.
 pub fn json(root: &Path, arguments: &[&str]) -> serde_json::Value {
     let mut command = cargo_bin_cmd!("loadline");
-    command.env_clear().current_dir(std::env::temp_dir()).arg("--journal").arg(root).args(arguments).args(["--format", "json"]);
+    command
+        .env_clear()
+        .current_dir(std::env::temp_dir())
+        .arg("--journal")
+        .arg(root)
+        .args(arguments)
+        .args(["--format", "json"]);
     if !arguments.contains(&"--on") {
         command.args(["--on", TODAY]);
     }
     let output = command.output().expect("the program runs");
     let text = String::from_utf8(output.stdout).expect("UTF-8");
-    serde_json::from_str(&text).unwrap_or_else(|error| panic!("{error}: {text}{}", String::from_utf8_lossy(&output.stderr)))
+    serde_json::from_str(&text)
+        .unwrap_or_else(|error| panic!("{error}: {text}{}", String::from_utf8_lossy(&output.stderr)))
 }

@@ -1,0 +1,110 @@
+//! A lifetime of training, read and asked: `cargo bench --bench lifetime`.
+//!
+//! Writes thirty years (about 10 MB) and three, and measures in one run, each the median of several: the parser
+//! alone and with meaning on one thread, `best` and `match` as whole processes, `cat` into `wc -l` of the same
+//! files, and `best_set.py` beside this file, which finds the same set with regular expressions.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
+#![allow(missing_docs, dead_code, unreachable_pub)]
+
+#[path = "../tests/suite/support/generator.rs"]
+mod generator;
+
+use loadline::notation::Reader;
+use loadline::source::Page;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::time::Instant;
+
+const RUNS: usize = 9;
+
+fn write(root: &Path, years: u32) -> usize {
+    let journal = generator::lifetime(years, 7);
+    for (path, text) in &journal.files {
+        let path = root.join(path);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    }
+    journal.files.iter().map(|(_, text)| text.len()).sum()
+}
+
+/// The median, in milliseconds.
+fn median(mut measured: impl FnMut()) -> f64 {
+    measured();
+    let mut times: Vec<f64> = (0..RUNS)
+        .map(|_| {
+            let start = Instant::now();
+            measured();
+            start.elapsed().as_secs_f64() * 1000.0
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[RUNS / 2]
+}
+
+fn process(program: &str, arguments: &[&str]) -> f64 {
+    median(|| {
+        let status = Command::new(program).args(arguments).stdout(Stdio::null()).status().expect("it runs");
+        assert!(status.success(), "{program} {arguments:?}");
+    })
+}
+
+fn main() {
+    let folder = std::env::temp_dir().join(format!("loadline-bench-{}", std::process::id()));
+    let (whole, tenth) = (folder.join("whole"), folder.join("tenth"));
+    let bytes = write(&whole, 30);
+    write(&tenth, 3);
+    let megabytes = bytes as f64 / 1e6;
+    let program = env!("CARGO_BIN_EXE_loadline");
+    let path = |root: &PathBuf| root.display().to_string();
+    let ask = |root: &PathBuf, rest: &[&str]| {
+        process(program, &[&["--journal", path(root).as_str(), "--on", "2056-01-01"], rest].concat())
+    };
+    let pages: Vec<Page> = generator::lifetime(30, 7)
+        .files
+        .into_iter()
+        .filter(|(path, _)| path.ends_with(".md"))
+        .map(|(path, text)| Page::new(path, text.into_bytes()).unwrap())
+        .collect();
+    let parse = median(|| {
+        let lines: usize =
+            pages.iter().map(|page| Reader::new(page).map(|line| line.problems.len() + 1).sum::<usize>()).sum();
+        assert!(lines > 0);
+    });
+    let count = process("sh", &["-c", &format!("find '{}' -name '*.md' -exec cat {{}} + | wc -l", path(&whole))]);
+    let best = ask(&whole, &["best", "Front squat", "--reps", "8"]);
+    let matched = ask(&whole, &["match"]);
+    let small = ask(&tenth, &["best", "Front squat", "--reps", "8"]);
+    let small_match = ask(&tenth, &["match"]);
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/best_set.py");
+    let python = process("python3", &[script, &path(&whole), "Front squat", "8"]);
+    println!("journal                 {megabytes:.1} MB in {} pages", pages.len());
+    println!("notation, one thread    {parse:.1} ms, {:.0} MB/s", megabytes / parse * 1000.0);
+    println!("cat | wc -l             {count:.1} ms");
+    println!(
+        "best                    {best:.1} ms, {:.1} x counting lines, {:.1} x a tenth",
+        best / count,
+        best / small
+    );
+    println!(
+        "match                   {matched:.1} ms, {:.1} x counting lines, {:.1} x a tenth",
+        matched / count,
+        matched / small_match
+    );
+    println!("best_set.py             {python:.1} ms, {:.1} x best", python / best);
+    let memory = Command::new("/usr/bin/time")
+        .args(["-f", "%M", program, "--journal", &path(&whole), "best", "Front squat", "--reps", "8"])
+        .output();
+    if let Ok(output) = memory {
+        let text = String::from_utf8_lossy(&output.stderr);
+        if let Some(kilobytes) = text.lines().last().and_then(|line| line.trim().parse::<f64>().ok()) {
+            println!(
+                "peak memory of best     {:.1} MB, {:.1} x the text",
+                kilobytes * 1024.0 / 1e6,
+                kilobytes * 1024.0 / bytes as f64
+            );
+        }
+    }
+    let _ = fs::remove_dir_all(folder);
+}
