@@ -181,7 +181,10 @@ fn remark(i: &str) -> Reading<'_, A<'_>> {
             let inside = text.get(1..text.len().saturating_sub(1)).unwrap_or("");
             Ok((rest, A::Remark(inside.trim_matches(is_space))))
         }
-        None => Trouble::new(K::UnclosedRemark, i).fixed(format!("{i})")).fail(),
+        None => {
+            let open = i.matches('(').count().saturating_sub(i.matches(')').count()).max(1);
+            Trouble::new(K::UnclosedRemark, i).fixed(format!("{i}{}", ")".repeat(open))).fail()
+        }
     }
 }
 

@@ -192,6 +192,7 @@ fn small() -> Shape {
 
 /// The journal of so many years: four sessions a week with plans, cues and remarks, tidily spelled, a page
 /// a block. Thirty years are about 10 MB.
+#[allow(dead_code, reason = "the benches use it")]
 pub fn lifetime(years: u32, seed: u64) -> Journal {
     let blocks = years * 52 / 4;
     let shape = Shape {
@@ -920,7 +921,7 @@ impl Model {
             let before = groups.last().map(|group| group.load.clone()).or_else(|| carried.clone());
             // A load that first appears after groups with none is an error, but not on a later set line.
             let written = match &before {
-                None => !unloaded && !(default && self.chance(50)),
+                None => !(unloaded || default && self.chance(50)),
                 Some(load) if load.kind == Kind::None => set_line && at == 0 && self.chance(50),
                 Some(_) => !self.chance(45),
             };
