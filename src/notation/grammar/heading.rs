@@ -100,8 +100,9 @@ fn weekday_or_time<'a>(
     troubles: &mut Vec<Trouble<'a>>,
 ) -> Option<&'a str> {
     if let Ok((rest, day)) = weekday(i) {
-        // `Thursday day` is a label.
-        if keyword("day").parse(skip_gap(rest)).is_ok() {
+        // `Thursday day` is a label, `Thursday day B` a weekday and then one.
+        let label = keyword("day").parse(skip_gap(rest));
+        if label.is_ok_and(|(after, _)| skip_gap(after).is_empty() || skip_gap(after).starts_with(',')) {
             return None;
         }
         check_weekday(front(i, rest), day, session.date, troubles);
