@@ -10,6 +10,8 @@
 #[path = "../tests/suite/support/generator.rs"]
 mod generator;
 
+use loadline::journal::{Memory, open};
+use loadline::meaning;
 use loadline::notation::Reader;
 use loadline::source::Page;
 use std::fs;
@@ -50,6 +52,20 @@ fn process(program: &str, arguments: &[&str]) -> f64 {
     })
 }
 
+/// Fails unless the script finds the same load: a race between two answers would prove nothing.
+fn same_answer(program: &str, script: &str, root: &str) {
+    let output = |program: &str, arguments: &[&str]| {
+        String::from_utf8(Command::new(program).args(arguments).output().expect("it runs").stdout).unwrap()
+    };
+    for reps in ["1", "8", "15"] {
+        let question =
+            ["--journal", root, "--on", "2056-01-01", "--format", "json", "best", "Front squat", "--reps", reps];
+        let answer: serde_json::Value = serde_json::from_str(&output(program, &question)).unwrap();
+        let load = format!("{:.2} kg", answer["best"]["load"]["kg"].as_f64().unwrap());
+        assert_eq!(output("python3", &[script, root, "Front squat", reps]).trim(), load, "at {reps} reps");
+    }
+}
+
 fn main() {
     let folder = std::env::temp_dir().join(format!("loadline-bench-{}", std::process::id()));
     let (whole, tenth) = (folder.join("whole"), folder.join("tenth"));
@@ -72,15 +88,26 @@ fn main() {
             pages.iter().map(|page| Reader::new(page).map(|line| line.problems.len() + 1).sum::<usize>()).sum();
         assert!(lines > 0);
     });
+    let files = generator::lifetime(30, 7).files;
+    let files = files.into_iter().fold(Memory::default(), |files, (path, text)| files.with(&path, text));
+    let opened = open(&files);
+    let lifter = opened.lifter(None, None).unwrap();
+    // Few pages are read on one thread, so they are read one by one.
+    let understand = median(|| {
+        let read = |path: String| meaning::read(&files, lifter, vec![path], None).log.sessions.len();
+        assert!(opened.pages_of(lifter).into_iter().map(read).sum::<usize>() > 0);
+    });
     let count = process("sh", &["-c", &format!("find '{}' -name '*.md' -exec cat {{}} + | wc -l", path(&whole))]);
     let best = ask(&whole, &["best", "Front squat", "--reps", "8"]);
     let matched = ask(&whole, &["match"]);
     let small = ask(&tenth, &["best", "Front squat", "--reps", "8"]);
     let small_match = ask(&tenth, &["match"]);
     let script = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/best_set.py");
+    same_answer(program, script, &path(&whole));
     let python = process("python3", &[script, &path(&whole), "Front squat", "8"]);
     println!("journal                 {megabytes:.1} MB in {} pages", pages.len());
     println!("notation, one thread    {parse:.1} ms, {:.0} MB/s", megabytes / parse * 1000.0);
+    println!("with meaning            {understand:.1} ms, {:.0} MB/s", megabytes / understand * 1000.0);
     println!("cat | wc -l             {count:.1} ms");
     println!(
         "best                    {best:.1} ms, {:.1} x counting lines, {:.1} x a tenth",

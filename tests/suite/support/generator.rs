@@ -200,7 +200,7 @@ pub fn lifetime(years: u32, seed: u64) -> Journal {
         weeks: 4..=4,
         sessions: 4..=4,
         lifts: 5..=5,
-        talk: 62,
+        talk: 92,
         wild: false,
         timed: true,
         first: day(1996, 1, 1),
@@ -571,7 +571,9 @@ impl Model {
         for at in 0..self.lifts.len() {
             let (place, _) = self.lifts[at];
             if LIFTS[place].2 == Style::Barbell && self.chance(30) {
-                let number = self.random.within(20..=44) * 5;
+                // A lifetime's maxima fit its lifts; wild ones need not.
+                let wild = self.random.within(20..=44) * 5;
+                let number = if self.shape.wild { wild } else { LIFTS[place].3 as u32 * 5 / 20 * 5 };
                 let (unit, word) = if self.wild(30) { (LB, "lb") } else { (KG, "kg") };
                 let name = self.lift_name(at);
                 keys.push(format!("max: {name} {number} {word}"));
