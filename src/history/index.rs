@@ -122,8 +122,10 @@ impl<'a> History<'a> {
         }
         let names = || self.log.blocks.iter().map(|block| block.name.as_str());
         let near: Vec<String> = nearest(bare, names()).into_iter().map(str::to_owned).collect();
-        let all = || names().map(str::to_owned).collect();
-        Err(NoBlock { name: name.to_owned(), near: if near.is_empty() { all() } else { near } })
+        // A year of blocks is a short list; only of more than that the nearest are picked.
+        let all: Vec<String> = names().map(str::to_owned).collect();
+        let near = if all.len() <= 13 || near.is_empty() { all } else { near };
+        Err(NoBlock { name: name.to_owned(), near })
     }
 
     /// The block that holds today; of two, the later one.

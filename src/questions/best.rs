@@ -167,10 +167,17 @@ fn best(history: &History<'_>, ask: &Ask, works: &[Done<'_>], bound: Bound, exac
         return best_session(history, &marks, scale, ask.sets as usize, qualifies);
     }
     let class = marks.iter().map(|mark| rank(mark).0).min()?;
-    let winner = marks.iter().filter(|mark| rank(mark).0 == class).max_by_key(|mark| {
+    // Backwards, so that of marks equal in everything the one written first is the best.
+    let winner = marks.iter().rev().filter(|mark| rank(mark).0 == class).max_by_key(|mark| {
         let session = mark.done.session;
         let (_, rank) = rank(mark);
-        (rank, mark.amount, mark.sets, easier(mark), Reverse((session.date, session.page, mark.group.line)))
+        (
+            rank,
+            mark.amount,
+            mark.sets,
+            easier(mark),
+            Reverse((session.date, session.minute, session.page, mark.group.line)),
+        )
     })?;
     let (class, rank) = rank(winner);
     Some(Best { class, rank, added: winner.group.load.added(), mark: winner.shown(history, qualifies) })
@@ -205,11 +212,13 @@ fn best_session<'a>(
         }
     }
     let class = candidates.iter().map(|candidate| candidate.0).min()?;
-    let winner =
-        candidates.into_iter().filter(|candidate| candidate.0 == class).max_by_key(|(_, rank, mark, marked)| {
+    let winner = candidates.into_iter().rev().filter(|candidate| candidate.0 == class).max_by_key(
+        |(_, rank, mark, marked)| {
             let effort = (mark.effort.is_some(), Reverse(mark.effort));
-            (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, marked.done.session.page, mark.line)))
-        })?;
+            let session = marked.done.session;
+            (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, session.minute, session.page, mark.line)))
+        },
+    )?;
     Some(Best { class, rank: winner.1, added: winner.3.group.load.added(), mark: winner.2 })
 }
 

@@ -115,7 +115,6 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         row.high_rep_weeks += u32::from(2 * high_sets >= sets);
         row.sets += sets;
         row.high_rep_sets += high_sets;
-        row.high_rep = row.weeks_with_work > 0 && 2 * row.high_rep_weeks >= row.weeks_with_work;
     }
     for row in &mut blocks {
         row.high_rep = row.weeks_with_work > 0 && 2 * row.high_rep_weeks >= row.weeks_with_work;

@@ -49,6 +49,7 @@ fn groups_are_read_as_written() {
         ("3x8 @ 120 kg RIR 2", "3x8 @ 120 RPE 8"),
         ("1x0 @ 210 kg miss 1", "1x0 @ 210 RPE 10"),
         ("3x8 @ 120 kg @RPE 7.", "3x8 @ 120 RPE 7"),
+        ("2x5 @ 100 kg RPE 8, 8,8,7 @ 90 kg", "2x5 @ 100 RPE 8, 2x8 @ 90, 1x7 @ 90"),
     ] {
         assert_eq!(read(body), expected, "{body}");
     }
@@ -77,4 +78,15 @@ fn what_is_wrong_costs_its_part_and_no_more() {
     ] {
         assert_eq!(read(body), expected, "{body}");
     }
+}
+
+/// Of marks equal in everything the one done first, and of those the one written first, is the best; which page
+/// they stand in does not matter where times are given.
+#[test]
+fn full_ties_go_to_the_earliest() {
+    let evening = "## 2026-03-05 18:30\n- Front squat: 8 @ 110 kg\n";
+    let morning = "## 2026-03-05 7:30\n- Front squat: 8 @ 110 kg, 8 @ 20 kg + 90\n";
+    let journal = Journal::new().file("a.md", evening).file("b.md", morning);
+    let best = &journal.json(&["best", "Front squat", "--reps", "8"])["best"];
+    assert_eq!((best["page"].as_str(), best["load"]["text"].as_str()), (Some("b.md"), Some("110 kg")));
 }

@@ -358,6 +358,10 @@ fn spaced_list<'a>(i: &'a str, rest: &'a str, attribute: &Attribute<'a>, sets: u
             return None;
         }
     }
+    // `RPE 8, 8,8,7`: the number is the first of a list, which is a count of its own.
+    if end.strip_prefix(',').is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
+        return None;
+    }
     let piece = front(i, end);
     let fix: String = piece.split(',').map(|part| part.trim_matches(is_space)).collect::<Vec<_>>().join(",");
     Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(fix)))
