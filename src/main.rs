@@ -3,6 +3,10 @@
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+/// Reading makes millions of small pieces on every core; the system's allocator took a fifth of all time there.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     let reply = loadline::commands::run(std::env::args_os());
     // A reader that has seen enough (`| head`) is no error, and there is nobody left to tell.

@@ -85,7 +85,7 @@ impl Line<'_> {
     /// `bw` for bodyweight lifts, else none.
     pub(crate) fn default_load(&self) -> Load {
         if self.bodyweight {
-            Load::Other(Box::new(Substance::Bodyweight(crate::training::Mass::ZERO)), "bw".into(), false)
+            Load::other(Substance::Bodyweight(crate::training::Mass::ZERO), "bw", false)
         } else {
             Load::None
         }

@@ -209,7 +209,7 @@ fn work_out(
             for group in work.groups.iter_mut().filter(|group| group.line == percent.line) {
                 if let Load::Percent(thousandths) = group.load {
                     let text = group.load.text().unwrap_or_default();
-                    group.load = Load::Other(Box::new(Substance::Mass(mass.percent(thousandths))), text.into(), false);
+                    group.load = Load::other(Substance::Mass(mass.percent(thousandths)), text, false);
                 }
             }
             true

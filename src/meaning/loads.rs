@@ -67,7 +67,7 @@ pub(crate) fn load(
         (_, None, 1) => Substance::Bodyweight(sum.mass),
         _ => return Err(fault(K::UnreadLoad { read: written.text.into() })),
     };
-    Ok(Load::Other(Box::new(substance), sum.text.into(), written.approximate))
+    Ok(Load::other(substance, sum.text, written.approximate))
 }
 
 /// The same question where an effort is written already, or none can be: the number is a load, and lacks

@@ -465,7 +465,11 @@ impl<'a> PageReading<'_, 'a> {
             if skipped || work.status == Status::Nothing {
                 work.status = Status::Done;
             }
-            work.groups.extend(read);
+            if work.groups.is_empty() {
+                work.groups = read;
+            } else {
+                work.groups.extend(read);
+            }
         }
         if skipped {
             problems.push(Problem::new(K::SkippedButDone, name));
@@ -527,16 +531,19 @@ impl<'a> PageReading<'_, 'a> {
         }
         let Some(work) = self.current_work() else { return };
         let draft = work.details.get_or_insert_with(Box::default);
-        let remark = |kind| Remark { kind, text: detail.text.into(), line: line_number };
-        match detail.key {
-            DetailKey::Plan => draft.details.plans.push(detail.text.into()),
-            DetailKey::WarmUp => draft.details.warm_ups.extend(groups.unwrap_or_default()),
-            DetailKey::Setup => draft.details.remarks.push(remark(RemarkKind::Setup)),
-            DetailKey::Cue => draft.details.remarks.push(remark(RemarkKind::Cue)),
-            DetailKey::Why => draft.details.remarks.push(remark(RemarkKind::Why)),
-            DetailKey::Note => draft.details.remarks.push(remark(RemarkKind::Note)),
-            DetailKey::InsteadOf => draft.instead_of = other.map(|lift| (lift, line_number)),
-        }
+        let kind = match detail.key {
+            DetailKey::Plan => return push_lean(&mut draft.details.plans, detail.text.into()),
+            DetailKey::WarmUp => return draft.details.warm_ups.extend(groups.unwrap_or_default()),
+            DetailKey::InsteadOf => {
+                draft.instead_of = other.map(|lift| (lift, line_number));
+                return;
+            }
+            DetailKey::Setup => RemarkKind::Setup,
+            DetailKey::Cue => RemarkKind::Cue,
+            DetailKey::Why => RemarkKind::Why,
+            DetailKey::Note => RemarkKind::Note,
+        };
+        push_lean(&mut draft.details.remarks, Remark { kind, text: detail.text.into(), line: line_number });
     }
 
     /// What stood open on a work line is settled once the next line that is not its own begins.
@@ -583,6 +590,14 @@ impl<'a> PageReading<'_, 'a> {
         self.keep_percents();
         self.note(problems);
     }
+}
+
+/// Pushes onto a list that mostly stays at one, for which no room for more is taken.
+fn push_lean<T>(list: &mut Vec<T>, one: T) {
+    if list.is_empty() {
+        list.reserve_exact(1);
+    }
+    list.push(one);
 }
 
 /// Sets a value that is not yet set; whether one was.

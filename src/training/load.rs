@@ -19,10 +19,21 @@ pub enum Load {
         /// `~`
         approximate: bool,
     },
-    /// Any other.
-    Other(Box<Substance>, Box<str>, bool),
+    /// Any other: boxed, so that a group of sets stays small.
+    Other(Box<OtherLoad>),
     /// A percentage of the block's maximum, until it is known. No answer ever meets one.
     Percent(i64),
+}
+
+/// A load that is more than one number.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OtherLoad {
+    /// What it comes to.
+    pub substance: Substance,
+    /// The tidied spelling, without the `~`.
+    pub text: Box<str>,
+    /// `~`
+    pub approximate: bool,
 }
 
 /// What a load comes to.
@@ -52,6 +63,11 @@ pub enum LoadClass {
 }
 
 impl Load {
+    /// A load that is more than one number.
+    pub fn other(substance: Substance, text: impl Into<Box<str>>, approximate: bool) -> Self {
+        Load::Other(Box::new(OtherLoad { substance, text: text.into(), approximate }))
+    }
+
     /// The tidied spelling; nothing for no load.
     pub fn text(&self) -> Option<String> {
         match self {
@@ -61,7 +77,8 @@ impl Load {
                 let unit = if *unit_written { format!(" {}", unit.word()) } else { String::new() };
                 Some(format!("{about}{}{unit}", decimal(*thousandths)))
             }
-            Load::Other(_, text, approximate) => Some(if *approximate { format!("~{text}") } else { text.to_string() }),
+            Load::Other(other) if other.approximate => Some(format!("~{}", other.text)),
+            Load::Other(other) => Some(other.text.to_string()),
             Load::Percent(thousandths) => Some(format!("{}%", decimal(*thousandths))),
         }
     }
@@ -76,14 +93,18 @@ impl Load {
 
     /// Whether the load is approximate.
     pub fn is_approximate(&self) -> bool {
-        matches!(self, Load::Plain { approximate: true, .. } | Load::Other(_, _, true))
+        match self {
+            Load::Plain { approximate, .. } => *approximate,
+            Load::Other(other) => other.approximate,
+            _ => false,
+        }
     }
 
     /// The mass with a bodyweight in force; nothing for pins, quotes, no load, and bodyweight not known.
     pub fn kilograms(&self, bodyweight: Option<Mass>) -> Option<Mass> {
         match self {
             Load::Plain { thousandths, unit, .. } => Some(Mass::of(*thousandths, *unit)),
-            Load::Other(substance, ..) => match &**substance {
+            Load::Other(other) => match &other.substance {
                 Substance::Mass(mass) => Some(*mass),
                 Substance::Bodyweight(added) => bodyweight.map(|own| own + *added),
                 _ => None,
@@ -95,7 +116,7 @@ impl Load {
     /// What is added to the lifter's own weight, for loads that contain it.
     pub fn added(&self) -> Option<Mass> {
         match self {
-            Load::Other(substance, ..) => match **substance {
+            Load::Other(other) => match other.substance {
                 Substance::Bodyweight(added) => Some(added),
                 _ => None,
             },
@@ -106,7 +127,7 @@ impl Load {
     /// A pin's number and what is added to it.
     pub fn pin(&self) -> Option<(i64, Mass)> {
         match self {
-            Load::Other(substance, ..) => match **substance {
+            Load::Other(other) => match other.substance {
                 Substance::Pin(number, added) => Some((number, added)),
                 _ => None,
             },
@@ -116,7 +137,7 @@ impl Load {
 
     /// Whether it is a quoted load.
     pub fn is_quoted(&self) -> bool {
-        matches!(self, Load::Other(substance, ..) if **substance == Substance::Quoted)
+        matches!(self, Load::Other(other) if other.substance == Substance::Quoted)
     }
 
     /// The class it is ranked in.

@@ -28,7 +28,7 @@ pub use gear::{Bar, Gear, Plate};
 pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};
 pub(crate) use load::decimal;
-pub use load::{Load, LoadClass, Substance, Tolerance};
+pub use load::{Load, LoadClass, OtherLoad, Substance, Tolerance};
 pub use log::Log;
 pub use mass::{Mass, Tonnage, Unit};
 pub use session::{Bodyweight, Details, Remark, RemarkKind, Session, Status, Work};
