@@ -2,7 +2,8 @@
 //!
 //! Text goes one way: `notation` (text to tree) → `journal` (pages, settings, lifters) → `meaning` (what
 //! a page says, as values of `training`) → `history` (the index) → `questions` (history in, answer out) →
-//! `present` (text, JSON) ← `commands` (thin). Nothing points back. `DEVELOPERS.md` draws the house.
+//! `present` (text, JSON) ← `commands` (thin). `science` is what the literature knows, for questions to use.
+//! Nothing points back. `DEVELOPERS.md` draws the house.
 //!
 //! The library serves the program and its tests; it is no promise to anybody else.
 
@@ -16,5 +17,6 @@ pub mod notation;
 pub mod present;
 pub mod problems;
 pub mod questions;
+pub mod science;
 pub mod source;
 pub mod training;

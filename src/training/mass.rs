@@ -86,6 +86,16 @@ impl Mass {
         rounded(i128::from(self.0))
     }
 
+    /// Kilograms as a plain number, unrounded: for the arithmetic of `science`, never for comparing or showing.
+    pub fn in_kilograms(self) -> f64 {
+        self.0 as f64 / PER_KG as f64
+    }
+
+    /// The mass nearest to so many kilograms; `None` for what is no number and for more than 90,000 tonnes.
+    pub fn from_kilograms(kilograms: f64) -> Option<Self> {
+        (kilograms.abs() <= 90_000_000.0).then(|| Mass((kilograms * PER_KG as f64).round() as i64))
+    }
+
     /// A number of the unit, in thousandths, to the nearest.
     pub fn in_thousandths(self, unit: Unit) -> i64 {
         let per = match unit {
