@@ -13,7 +13,7 @@ pub const LOWEST_RATED: f64 = 5.0;
 ///
 /// RPE 9.5 is worded otherwise: no further repetition, but a slightly heavier load was possible. It counts as 0.5
 /// here, not 0. With 0 a set at 9.5 would be held as good as one at 10, against the scale's own words; half a
-/// repetition is worth 1 to 3 % of a load in the equations, which is what those words mean; and `RIR 0-1`, which a
+/// repetition is worth 1 to 3 % of the load in most equations, which is what those words mean; and `RIR 0-1`, which a
 /// lifter may write, is 9.5 on this scale too. That reading is this project's choice.
 ///
 /// `None` below RPE 5: there the scale speaks of light effort and names no repetitions, so nothing may be

@@ -21,15 +21,16 @@ fn files(folder: &Path, out: &mut Vec<PathBuf>) {
 }
 
 /// Each room with those it may use.
-const ROOMS: [(&str, &[&str]); 10] = [
+const ROOMS: [(&str, &[&str]); 11] = [
     ("source", &[]),
     ("problems", &["source"]),
     ("training", &["source"]),
+    ("science", &["training"]),
     ("notation", &["source", "problems", "training"]),
     ("journal", &["source", "problems", "notation", "training"]),
     ("meaning", &["source", "problems", "notation", "journal", "training"]),
     ("history", &["source", "training", "problems"]),
-    ("questions", &["history", "training"]),
+    ("questions", &["history", "training", "science"]),
     ("present", &["questions", "history", "training", "problems", "source"]),
     (
         "commands",
@@ -93,5 +94,12 @@ fn every_test_file_is_declared() {
         let name = entry.unwrap().file_name().into_string().unwrap();
         let stem = name.trim_end_matches(".rs");
         assert!(stem == "main" || main.contains(&format!("mod {stem};")), "{name}");
+    }
+    let science = root().join("tests/suite/science");
+    let list = fs::read_to_string(science.join("mod.rs")).unwrap();
+    for entry in fs::read_dir(science).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        let stem = name.trim_end_matches(".rs");
+        assert!(stem == "mod" || list.contains(&format!("mod {stem};")), "science/{name}");
     }
 }

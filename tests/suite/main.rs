@@ -20,5 +20,6 @@ mod markdown;
 mod notation;
 mod oracle;
 mod problems;
+mod science;
 mod standards;
 mod support;

@@ -1,5 +1,6 @@
 //! General statistics, each with its published source. Every function gives `None` where its figure is not
-//! defined: for too few values, for values that are not finite, for values that are all alike.
+//! defined: for too few values, for values that are not finite, for values that are all alike. Where each was
+//! published is from memory, high confidence; the figures are held against scipy's by the tests.
 //!
 //! - `spread.rs`: mean, standard deviation
 //! - `quantile.rs`: quantiles, the median

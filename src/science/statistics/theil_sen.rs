@@ -18,7 +18,7 @@ pub struct MedianSlope {
 /// Theil 1950 (Proc K Ned Akad Wet 53:386–392, 521–525, 1397–1412); interval by the normal approximation of
 /// equation 2.6 in Sen 1968 (J Am Stat Assoc 63(324):1379–1389), with his correction for ties, rounded as
 /// `scipy.stats.theilslopes` rounds it (half to even). Up to 29 % of the points may be wild and the slope holds
-/// (Sen 1968). With fewer than about six points the interval is simply the range of the slopes, and no 95 %.
+/// (Rousseeuw and Leroy 1987, *Robust Regression and Outlier Detection*). With fewer than about six points the interval is simply the range of the slopes, and no 95 %.
 ///
 /// `None` for fewer than two points and where every x is the same. Time and memory grow with the square of the
 /// number of points.
