@@ -3,6 +3,7 @@
 use super::published::{Reader, Row, check};
 use loadline::science::reps_at_percent::{self, Anchor, Tested};
 use loadline::science::{Equation, reps_at_percent::sd_between_people};
+use std::path::Path;
 
 pub const READERS: &[Reader] = &[("nuzzo.mean", mean), ("nuzzo.sd", sd), ("nuzzo.bias", bias)];
 
@@ -51,5 +52,21 @@ fn the_default_fits_the_bench_press_and_not_the_leg_press() {
     for anchor in reps_at_percent::ANCHORS {
         let made = Equation::default().published_multiple(anchor.reps).unwrap() * anchor.percent / 100.0;
         assert_eq!((made - 1.0).abs() < 0.05, anchor.lift == Tested::BenchPress, "{anchor:?}: {made}");
+    }
+}
+
+/// docs/science.md tells what each equation makes of the published means, and where each may be used.
+#[test]
+fn the_docs_tell_the_figures() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/science.md");
+    let docs = std::fs::read_to_string(path).unwrap();
+    for equation in Equation::ALL {
+        let made = reps_at_percent::ANCHORS
+            .map(|anchor| format!("{:.1}", equation.published_multiple(anchor.reps).unwrap() * anchor.percent));
+        let row = format!("| {equation} | {} |", made.join(" | "));
+        assert!(docs.contains(&row), "{row}");
+        let range = format!("| 1–{}", equation.valid_reps().end());
+        let row = docs.lines().find(|line| line.starts_with(&format!("| {equation} |"))).unwrap();
+        assert!(row.contains(&format!("{range} |")) || row.contains(&format!("{range} (")), "{row}");
     }
 }
