@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 /// From here on the continued fraction is used; nearer to 0 the series is quicker.
 const FAR: f64 = 3.0;
 
-/// Steps of the continued fraction; at [`FAR`], where it is slowest, it has settled after about 60.
+/// Steps of the continued fraction; at [`FAR`], where it is slowest, it has settled after 50.
 const STEPS: u32 = 100;
 
 /// The height of the bell curve at `x`.
