@@ -1,5 +1,5 @@
 //! Published knowledge about lifting, as pure functions: each cites author, year, place and where it holds. Nothing
-//! here knows a journal, a history or the clock, and nothing is fitted to a lifter. Quantities are `f64` inside, in
+//! here knows a journal, a history or the clock. Quantities are `f64` inside, in
 //! kilograms, repetitions or percent as said. A rule of thumb says `common practice, no source`.
 //!
 //! - `equation.rs`: the most for one repetition, from several; and back
@@ -9,6 +9,7 @@
 //! - `rating_error.rs`: how far people miss when they rate what they had left
 //! - `reliability.rs`: how far a maximum moves by chance; the luck of the best
 //! - `volume_measures.rs`: work against a maximum
+//! - `strength/`: strength from rated sets, and the lifter's own curve
 //! - `statistics/`: general statistics
 
 pub mod effort_scale;
@@ -18,6 +19,7 @@ pub mod rating_error;
 pub mod reliability;
 pub mod reps_at_percent;
 pub mod statistics;
+pub mod strength;
 pub mod volume_measures;
 
 pub use effort_scale::Trust;
