@@ -6,7 +6,7 @@
 //! much as a lifter's sets can bear.
 
 use super::Observation;
-use super::strength::{Seen, Track};
+use super::belief::{Seen, Track};
 use crate::science::Equation;
 use crate::science::reps_at_percent::{Tested, anchor, sd_between_people};
 

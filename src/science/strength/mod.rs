@@ -3,15 +3,15 @@
 //!
 //! - `observation.rs`: a set as evidence of strength, and what it says by itself
 //! - `endurance.rs`: the lifter's strength-endurance, from published spread and own sets
-//! - `strength.rs`: strength on a day, from all sets up to it
+//! - `belief.rs`: strength on a day, from all sets up to it
 //! - `outlook.rs`: how hard a coming set will be, from one that was done
 
+mod belief;
 mod endurance;
 mod observation;
 mod outlook;
-mod strength;
 
+pub use belief::{ONE_DAY, Strength, WEEKLY_DRIFT};
 pub use endurance::{Endurance, published_mean, published_spread};
 pub use observation::{Interval, Observation};
 pub use outlook::{Expected, Outlook, Trend};
-pub use strength::{ONE_DAY, Strength, WEEKLY_DRIFT};
