@@ -15,8 +15,9 @@ use clap::Args;
 /// 45 lb + 160 kg is 180.41 kg. Sets with a fault are left out, for they would not have passed. Of equal
 /// loads the one of more reps is the better, then of more sets, then of lower effort, then the earlier.
 ///
-/// Without --reps, a table: for each rep count the best with at least that many. Exit status: 0 answered,
-/// 2 could not answer.
+/// Without --reps, --seconds or --metres, a table: for each rep count the best with at least that many.
+///
+/// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # the heaviest set of eight or more
@@ -35,7 +36,7 @@ pub(crate) struct Best {
     /// At least so many metres a set
     #[arg(long, value_name = "N", value_parser = metres, conflicts_with_all = ["reps", "seconds"])]
     metres: Option<Distance>,
-    /// Exactly that many, no more
+    /// Exactly so many reps, seconds or metres, no more
     #[arg(long)]
     exactly: bool,
     /// At least so many such sets in one session

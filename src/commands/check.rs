@@ -16,8 +16,10 @@ use clap::Args;
 ///
 /// Reads every page of every lifter, or of --lifter, and lists what is wrong: the place, the line with the
 /// fault marked, and what to write instead. An error means that something was left out of the answers; a
-/// warning, that it was read, but look. Each kind is explained in docs/problems.md. Exit status: 0 no error,
-/// 1 an error was found, 2 could not answer.
+/// warning, that it was read, but look. Days to come are read too, whatever --on says. Each kind is explained
+/// in docs/problems.md.
+///
+/// Exit status: 0 no error, 1 an error was found, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # every page

@@ -10,7 +10,9 @@ use clap::Args;
 /// List every mark of one lift
 ///
 /// One line for the sets of each written group that have the same reps, oldest first, with what was planned.
-/// Sets with faults and failed attempts are listed too. Exit status: 0 answered, 2 could not answer.
+/// Sets with faults and failed attempts are listed too.
+///
+/// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # everything done on one lift

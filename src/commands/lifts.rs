@@ -10,7 +10,9 @@ use clap::Args;
 /// List the lifts of the journal
 ///
 /// Every lift with a work set, in order of the first one, with its family, when it was first and last done,
-/// and how often. Exit status: 0 answered, 2 could not answer.
+/// and how often.
+///
+/// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # what is in the journal

@@ -15,6 +15,7 @@ use clap::Args;
 /// other is not, there is none.
 ///
 /// A lift not done in that week of the block before is held against the nearest earlier block that has it.
+///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
@@ -23,15 +24,15 @@ use clap::Args;
   # one lift, two weeks of one's own choice
   loadline match \"Back squat\" --block 9 --week 2 --against 8")]
 pub(crate) struct Match {
-    /// Only this lift
+    /// Only this lift [default: every lift]
     lift: Option<String>,
-    /// This block, in its last week with work
+    /// This block, in its last week with work [default: the block worked in last]
     #[arg(long, value_name = "NAME")]
     block: Option<String>,
-    /// This week of the block
+    /// This week of the block [default: the last one with work]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     week: Option<u32>,
-    /// The other block
+    /// The other block [default: the one before]
     #[arg(long, value_name = "NAME")]
     against: Option<String>,
 }

@@ -23,9 +23,9 @@ use clap::{CommandFactory, Parser, Subcommand};
 pub use outcome::Reply;
 use std::ffi::OsString;
 
-/// A plain-text training journal for lifters who train in blocks
+/// Ask a plain-text training journal what goes on the bar
 #[derive(Parser, Debug)]
-#[command(name = "loadline", version, about, max_term_width = 80, help_template = TEMPLATE, disable_help_subcommand = true)]
+#[command(name = "loadline", version, max_term_width = 80, help_template = TEMPLATE, disable_help_subcommand = true)]
 pub struct Program {
     #[command(flatten)]
     options: options::Options,
@@ -33,7 +33,7 @@ pub struct Program {
     command: Command,
 }
 
-/// The commands stand by the moment at which they are used, not by the alphabet.
+/// The commands stand by the moment at which they are used, not by the alphabet; so do those of [`Command`].
 const TEMPLATE: &str = "\
 {about}
 
@@ -62,15 +62,15 @@ Options:
 
 #[derive(Subcommand, Debug)]
 enum Command {
-    Best(best::Best),
-    Check(check::Check),
-    History(history::History),
-    Lifts(lifts::Lifts),
     Match(r#match::Match),
-    New(new::New),
+    Best(best::Best),
     Recall(recall::Recall),
+    History(history::History),
     Since(since::Since),
     Volume(volume::Volume),
+    Check(check::Check),
+    Lifts(lifts::Lifts),
+    New(new::New),
 }
 
 /// Runs the program on its arguments, the program's name first. Nothing is printed: the reply says what
@@ -82,30 +82,20 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
     };
     let options = &program.options;
     let answered = match &program.command {
-        Command::Best(command) => command.run(options),
-        Command::Check(command) => command.run(options),
-        Command::History(command) => command.run(options),
-        Command::Lifts(command) => command.run(options),
         Command::Match(command) => command.run(options),
-        Command::New(command) => command.run(options),
+        Command::Best(command) => command.run(options),
         Command::Recall(command) => command.run(options),
+        Command::History(command) => command.run(options),
         Command::Since(command) => command.run(options),
         Command::Volume(command) => command.run(options),
+        Command::Check(command) => command.run(options),
+        Command::Lifts(command) => command.run(options),
+        Command::New(command) => command.run(options),
     };
     answered.unwrap_or_else(Reply::of_failure)
 }
 
-/// Every command's name.
+/// Every command's name, in the order of the help's groups.
 pub fn names() -> Vec<String> {
     Program::command().get_subcommands().map(|command| command.get_name().to_owned()).collect()
-}
-
-/// The whole help of a command, or of the program.
-pub fn help(command: Option<&str>) -> String {
-    let mut program = Program::command().term_width(80);
-    program.build();
-    match command.and_then(|name| program.find_subcommand_mut(name)) {
-        Some(command) => command.render_long_help().to_string(),
-        None => program.render_long_help().to_string(),
-    }
 }

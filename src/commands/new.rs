@@ -12,8 +12,9 @@ use std::path::{Path, PathBuf};
 /// Start a journal
 ///
 /// Writes a small journal to begin with: settings, and a first page with a block that starts on this week's
-/// Monday. Every line of it is understood by `check`. A folder that is not empty is left alone. Exit status:
-/// 0 done, 2 could not.
+/// Monday. Every line of it is understood by `check`. A folder that is not empty is left alone.
+///
+/// Exit status: 0 done, 2 could not.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # a journal in a new folder

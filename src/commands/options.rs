@@ -8,7 +8,7 @@ use std::path::PathBuf;
 /// Options of every command.
 #[derive(Args, Debug)]
 pub(crate) struct Options {
-    /// The journal's folder [default: the one above this folder]
+    /// The journal's folder [default: the one that this folder is in]
     #[arg(
         long,
         global = true,
@@ -18,23 +18,16 @@ pub(crate) struct Options {
         help_heading = "Common options"
     )]
     pub(crate) journal: Option<PathBuf>,
-    /// The lifter, by name or folder
+    /// The lifter, by name or folder [default: the only one, or the one whose folder this is]
     #[arg(long, global = true, value_name = "NAME", help_heading = "Common options")]
     pub(crate) lifter: Option<String>,
     /// The day to answer for, as YYYY-MM-DD [default: today]
     #[arg(long, global = true, value_name = "DATE", value_parser = date, help_heading = "Common options")]
     pub(crate) on: Option<NaiveDate>,
-    /// How to answer
-    #[arg(
-        long,
-        global = true,
-        value_name = "FORMAT",
-        default_value = "text",
-        hide_possible_values = false,
-        help_heading = "Common options"
-    )]
+    /// Answer as text, for people, or as json, for programs
+    #[arg(long, global = true, value_name = "FORMAT", default_value = "text", help_heading = "Common options")]
     pub(crate) format: Format,
-    /// When to use colour
+    /// When to use colour; auto is on a terminal, unless NO_COLOR is set
     #[arg(long, global = true, value_name = "WHEN", default_value = "auto", help_heading = "Common options")]
     pub(crate) color: Colour,
 }

@@ -10,8 +10,9 @@ use clap::Args;
 /// Recall the last set-up, cues, faults and remarks
 ///
 /// Shows what was written under a lift before: how the equipment stood, what to think of, why the lift is in
-/// the plan, which faults were seen and how often, and what was remarked, the latest first. Exit status:
-/// 0 answered, 2 could not answer.
+/// the plan, which faults were seen and how often, and what was remarked, the latest first.
+///
+/// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # before the first set

@@ -12,7 +12,9 @@ use clap::Args;
 ///
 /// A week is high-rep when at least half of its counted sets are of so many reps or more, and a block when
 /// at least half of its weeks are. Counted are squats, hinges and presses of known kilograms, or one lift or
-/// family. Deload and peak weeks are left out. Exit status: 0 answered, 2 could not answer.
+/// family. Deload and peak weeks are left out.
+///
+/// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # blocks since high-rep work was in
@@ -20,10 +22,10 @@ use clap::Args;
   # the same for one lift, at ten reps or more
   loadline since --lift \"Back squat\" --reps 10")]
 pub(crate) struct Since {
-    /// Count the sets of this lift
+    /// Count the sets of this lift [default: squats, hinges and presses]
     #[arg(long, value_name = "LIFT", conflicts_with = "family")]
     lift: Option<String>,
-    /// Count the sets of this family
+    /// Count the sets of this family, such as "vertical pull"
     #[arg(long, value_name = "FAMILY")]
     family: Option<String>,
     /// A high-rep set has this many reps or more [default: the settings' `high reps`, else 8]

@@ -13,6 +13,7 @@ use clap::{Args, ValueEnum};
 ///
 /// Counts every work set, faulted ones too, warm-ups not. Tonnage is kilograms times reps of loads without
 /// the lifter's own weight; loads with it stand in a column of their own. Reps of one side count twice.
+///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
@@ -27,7 +28,7 @@ pub(crate) struct Volume {
     /// Only this lift
     #[arg(long, value_name = "LIFT")]
     lift: Option<String>,
-    /// Only this family
+    /// Only this family, such as "vertical pull"
     #[arg(long, value_name = "FAMILY")]
     family: Option<String>,
     /// Only this block

@@ -13,6 +13,7 @@
 mod commands;
 mod contract;
 mod docs;
+mod help;
 mod house;
 mod laws;
 mod loading;

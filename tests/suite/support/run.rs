@@ -6,16 +6,17 @@ use std::path::Path;
 /// The day that tests answer for.
 pub const TODAY: &str = "2026-11-25";
 
-/// Runs the program; one text of everything it says.
+/// Runs the program on a journal; one text of everything it says.
 pub fn run(root: &Path, width: usize, arguments: &[&str]) -> String {
+    let root = root.to_str().expect("a path in UTF-8");
+    let text = run_in(&std::env::temp_dir(), width, &[&["--journal", root], arguments].concat());
+    text.replace(root, "<journal>")
+}
+
+/// Runs the program in a folder, with nothing said about the journal but by the arguments.
+pub fn run_in(folder: &Path, width: usize, arguments: &[&str]) -> String {
     let mut command = cargo_bin_cmd!("loadline");
-    command
-        .env_clear()
-        .env("COLUMNS", width.to_string())
-        .current_dir(std::env::temp_dir())
-        .arg("--journal")
-        .arg(root)
-        .args(arguments);
+    command.env_clear().env("COLUMNS", width.to_string()).current_dir(folder).args(arguments);
     if !arguments.contains(&"--on") {
         command.args(["--on", TODAY]);
     }
@@ -30,7 +31,16 @@ pub fn run(root: &Path, width: usize, arguments: &[&str]) -> String {
         Some(code) => text.push_str(&format!("--- exit {code}\n")),
         None => text.push_str("--- killed\n"),
     }
-    text.replace(&root.display().to_string(), "<journal>")
+    text
+}
+
+/// The words of a command line; double quotes hold a word together.
+pub fn words(line: &str) -> Vec<&str> {
+    let mut words = Vec::new();
+    for (at, part) in line.split('"').enumerate() {
+        if at % 2 == 1 { words.push(part) } else { words.extend(part.split_whitespace()) }
+    }
+    words
 }
 
 /// Runs the program with `--format json`, and reads what it prints whatever its exit status.
