@@ -7,7 +7,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
 #![allow(missing_docs, dead_code, unreachable_pub)]
 
-#[path = "../tests/suite/support/generator.rs"]
+#[path = "../tests/suite/support/generator/mod.rs"]
 mod generator;
 
 use loadline::journal::{Memory, open};

@@ -2,7 +2,7 @@
 //!
 //! - `journal.rs`: a journal made of a few pages, in a folder of its own
 //! - `run.rs`: the program run on it, its whole output as one text
-//! - `generator.rs`: seeded journals, with the model they were written from
+//! - `generator/`: seeded journals, with the model they were written from
 //! - `page_suite.rs`: Markdown files of cases
 //! - `snapshot.rs`: whole outputs kept in files
 

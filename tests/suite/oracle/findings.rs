@@ -1,0 +1,32 @@
+//! Where the program and SQLite disagree.
+
+use crate::support::snapshot::difference;
+use std::collections::BTreeMap;
+use std::fmt::Debug;
+
+/// Where the program and SQLite disagree. All are gathered, so that one fault does not hide another.
+#[derive(Default)]
+pub(super) struct Findings(BTreeMap<&'static str, (u32, String)>);
+
+impl Findings {
+    /// Notes an answer that is not the witness's; the first one of each question is kept whole.
+    pub(super) fn same<T: Debug + PartialEq>(
+        &mut self,
+        question: &'static str,
+        of: &dyn Debug,
+        program: T,
+        witness: T,
+    ) {
+        if program != witness {
+            let (program, witness) = (format!("{program:#?}"), format!("{witness:#?}"));
+            let first = || (0, format!("{of:?}\n{}", difference(&witness, &program)));
+            self.0.entry(question).or_insert_with(first).0 += 1;
+        }
+    }
+
+    pub(super) fn assert_none(&self) {
+        let all: Vec<String> =
+            self.0.iter().map(|(question, (count, text))| format!("{count} x {question}: {text}\n")).collect();
+        assert!(all.is_empty(), "{}", all.join("\n"));
+    }
+}

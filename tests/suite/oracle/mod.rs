@@ -1,0 +1,17 @@
+//! An independent witness: the rows of generated journals in SQLite, the questions asked there in SQL as
+//! `docs/answers.md` puts them, and every answer of the program held against that.
+//!
+//! Nothing of the program's reader or index is on SQLite's side. A disagreement is a fault of one of the
+//! two, so nothing here is rounded before it is compared but where `docs/answers.md` says so.
+//!
+//! - `witness.rs`: the rows in SQLite, and the questions in SQL
+//! - `shown.rs`: what answers say, in one shape for SQLite, the library and JSON
+//! - `findings.rs`: where the two disagree
+//! - `library.rs`: many journals, through the library
+//! - `program.rs`: a few, through the program's JSON
+
+mod findings;
+mod library;
+mod program;
+mod shown;
+mod witness;

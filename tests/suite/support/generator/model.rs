@@ -1,0 +1,106 @@
+//! The model: what was trained, before anything is written down.
+
+use super::block::Block;
+use super::book::{LIFTS, OWN_LIFTS};
+use super::gym::Gym;
+use super::load::Load;
+use super::random::Random;
+use super::shape::Shape;
+use chrono::NaiveDate;
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Amount {
+    Reps(u32),
+    Seconds(u32),
+    Metres(i64),
+}
+
+#[derive(Clone)]
+pub(super) struct SetDone {
+    pub(super) amount: Amount,
+    pub(super) effort: Option<u32>,
+    pub(super) clean: bool,
+}
+
+/// A group as it was done.
+#[derive(Clone)]
+pub(super) struct Group {
+    pub(super) sets: Vec<SetDone>,
+    pub(super) per_side: bool,
+    pub(super) load: Load,
+    /// Whether an effort, a miss or an AMRAP is written.
+    pub(super) effort: bool,
+}
+
+/// What a session's work line left: the lift by its place in the model, and its groups with their lines.
+pub(super) struct Work {
+    pub(super) lift: usize,
+    pub(super) groups: Vec<(u32, Group)>,
+}
+
+pub(super) struct Session {
+    pub(super) date: NaiveDate,
+    pub(super) minute: Option<u32>,
+    pub(super) block: Option<usize>,
+    pub(super) week: Option<u32>,
+    pub(super) day: Option<&'static str>,
+    pub(super) marked: bool,
+    pub(super) bodyweight: Option<i64>,
+    pub(super) works: Vec<Work>,
+    pub(super) lines: Vec<String>,
+}
+
+impl Session {
+    pub(super) fn has_work(&self) -> bool {
+        let mut sets = self.works.iter().flat_map(|work| &work.groups).flat_map(|(_, group)| &group.sets);
+        sets.any(|set| set.amount != Amount::Reps(0))
+    }
+}
+
+pub(super) struct Model {
+    pub(super) shape: Shape,
+    pub(super) random: Random,
+    pub(super) gym: Gym,
+    /// Places in [`LIFTS`], and the name each is shown by.
+    pub(super) lifts: Vec<(usize, Option<String>)>,
+    pub(super) blocks: Vec<Block>,
+    pub(super) sessions: Vec<Session>,
+}
+
+impl Model {
+    pub(super) fn new(shape: Shape, seed: u64) -> Self {
+        let mut random = Random::new(seed);
+        let gym = Gym::new(&mut random, shape.wild);
+        let mut model = Model { gym, lifts: Vec::new(), blocks: Vec::new(), sessions: Vec::new(), random, shape };
+        model.choose_lifts();
+        let calendar = model.plan_blocks();
+        model.train(calendar);
+        model
+    }
+
+    pub(super) fn chance(&mut self, percent: u32) -> bool {
+        self.random.chance(percent)
+    }
+
+    /// Whether to spell something in another way than the tidy one.
+    pub(super) fn wild(&mut self, percent: u32) -> bool {
+        self.shape.wild && self.random.chance(percent)
+    }
+
+    /// The tidy spelling, or at times another one.
+    pub(super) fn spell<'t>(&mut self, tidy: &'t str, others: &[&'t str]) -> &'t str {
+        if self.wild(35) { self.random.pick(others) } else { tidy }
+    }
+
+    fn choose_lifts(&mut self) {
+        let mut places: Vec<usize> = (1..LIFTS.len()).collect();
+        self.random.shuffle(&mut places);
+        let count = if self.shape.wild { 7 } else { 13 };
+        places.truncate(count);
+        places.insert(0, 0);
+        self.lifts = places
+            .into_iter()
+            .map(|place| (place, (place < OWN_LIFTS).then(|| LIFTS[place].shown().to_owned())))
+            .collect();
+    }
+}

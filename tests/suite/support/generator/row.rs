@@ -1,0 +1,129 @@
+//! The rows: one for each set done, with all that a question may ask of it.
+
+use super::book::LIFTS;
+use super::load::Load;
+use super::model::{Amount, Model};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+
+/// A bodyweight older than this is no longer in force.
+const BODYWEIGHT_DAYS: i64 = 60;
+
+/// What kind of load a set had.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// None is given.
+    None,
+    /// A mass without the lifter's own.
+    Mass,
+    /// The lifter's own weight, with more or with help.
+    Bodyweight,
+    /// A stack's setting.
+    Pin,
+    /// Text in quotes.
+    Quote,
+}
+
+/// One set done, or one attempt (a set of 0 reps), as the model has it.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// Which session, in order of time.
+    pub session: u32,
+    pub date: NaiveDate,
+    /// Which block, in order of time.
+    pub block: Option<u32>,
+    pub week: Option<u32>,
+    /// Whether the week is a deload or peak week.
+    pub light: bool,
+    /// The day's label.
+    pub day: Option<String>,
+    /// The lift as it is shown.
+    pub lift: String,
+    pub family: &'static str,
+    pub reps: Option<u32>,
+    pub seconds: Option<u32>,
+    /// Ten-millionths of a metre.
+    pub metres: Option<i64>,
+    /// 2 where the amount is of each side.
+    pub sides: u32,
+    /// Hundred-billionths of a kilogram, with the bodyweight in force.
+    pub mass: Option<i64>,
+    pub kind: Kind,
+    /// Thousandths of the pin's number.
+    pub pin: Option<i64>,
+    /// What is added to a bodyweight or a pin.
+    pub added: Option<i64>,
+    /// The load, tidied.
+    pub load: Option<String>,
+    pub approximate: bool,
+    /// Quarter points.
+    pub effort: Option<u32>,
+    pub clean: bool,
+    /// Which written group, in order of time.
+    pub group: u32,
+    pub page: String,
+    pub line: u32,
+}
+
+impl Model {
+    pub(super) fn rows(&self, today: NaiveDate) -> Vec<Row> {
+        // The last one written on a date holds for the whole date.
+        let weighed: BTreeMap<NaiveDate, i64> =
+            self.sessions.iter().filter_map(|session| Some((session.date, session.bodyweight?))).collect();
+        let mut light: BTreeMap<(usize, u32), bool> = BTreeMap::new();
+        for session in self.sessions.iter().filter(|session| session.date <= today && session.has_work()) {
+            if let (Some(block), Some(week)) = (session.block, session.week) {
+                *light.entry((block, week)).or_insert(true) &= session.marked;
+            }
+        }
+        let mut rows = Vec::new();
+        let mut written = 0;
+        for (at, session) in self.sessions.iter().enumerate() {
+            let own = weighed.range(..=session.date).next_back();
+            let own =
+                own.filter(|(date, _)| (session.date - **date).num_days() <= BODYWEIGHT_DAYS).map(|(_, mass)| *mass);
+            let is_light = session.block.zip(session.week).is_some_and(|key| {
+                self.blocks[key.0].light.contains(&key.1) || light.get(&key).copied().unwrap_or(false)
+            });
+            for work in &session.works {
+                let (place, shown) = &self.lifts[work.lift];
+                for (line, group) in &work.groups {
+                    written += 1;
+                    let Load { kind, mass, pin, text, approximate, .. } = &group.load;
+                    for set in &group.sets {
+                        rows.push(Row {
+                            session: at as u32,
+                            date: session.date,
+                            block: session.block.map(|block| block as u32),
+                            week: session.week,
+                            light: is_light,
+                            day: session.day.map(str::to_owned),
+                            lift: shown.clone().unwrap_or_default(),
+                            family: LIFTS[*place].1,
+                            reps: if let Amount::Reps(reps) = set.amount { Some(reps) } else { None },
+                            seconds: if let Amount::Seconds(seconds) = set.amount { Some(seconds) } else { None },
+                            metres: if let Amount::Metres(metres) = set.amount { Some(metres) } else { None },
+                            sides: if group.per_side { 2 } else { 1 },
+                            mass: match kind {
+                                Kind::Mass => Some(*mass),
+                                Kind::Bodyweight => own.map(|own| own + mass),
+                                _ => None,
+                            },
+                            kind: *kind,
+                            pin: (*kind == Kind::Pin).then_some(*pin),
+                            added: matches!(kind, Kind::Pin | Kind::Bodyweight).then_some(*mass),
+                            load: text.clone(),
+                            approximate: *approximate,
+                            effort: set.effort,
+                            clean: set.clean,
+                            group: written,
+                            page: String::new(),
+                            line: *line,
+                        });
+                    }
+                }
+            }
+        }
+        rows
+    }
+}
