@@ -1,6 +1,6 @@
 //! The blocks of all pages: which headings define one, which only name one, and which days each holds.
 
-use super::page::BlockDraft;
+use super::drafts::BlockDraft;
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::PageId;
 use crate::training::{Block, BlockId, LiftId, Load, fold};

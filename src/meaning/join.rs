@@ -2,7 +2,7 @@
 //! worked out, bodyweights in force.
 
 use super::blocks::{Blocks, Placed};
-use super::page::{LiftDraft, PageLog, Percent, SessionDraft};
+use super::drafts::{LiftDraft, PageLog, Percent, SessionDraft};
 use crate::journal::Lifter;
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::PageId;

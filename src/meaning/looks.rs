@@ -1,6 +1,6 @@
 //! Warnings that need the whole log. They change no figure; only `check` asks for them.
 
-use super::page::{LiftDraft, Place};
+use super::drafts::{LiftDraft, Place};
 use crate::problems::{Problem, ProblemKind as K, distance};
 use crate::source::{PageId, Span};
 use crate::training::{Amount, LiftBook, LiftId, Load, Log, Mass, Status, fold};

@@ -4,7 +4,7 @@
 //! through `Files`, and nothing is answered.
 //!
 //! - `context.rs`: what the settings say, as reading needs it
-//! - `page.rs`: one page, by itself: pages are read side by side
+//! - `page.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side by side
 //! - `loads.rs`, `groups.rs`, `plans.rs`: loads, sets, and `as planned`
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
@@ -13,6 +13,7 @@
 
 mod blocks;
 mod context;
+mod drafts;
 mod groups;
 mod join;
 mod loads;

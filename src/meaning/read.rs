@@ -1,9 +1,10 @@
 //! The pages of a lifter, read on every core and joined.
 
 use super::context::Context;
+use super::drafts::{PageLog, Place};
 use super::join::{Joined, join};
 use super::looks;
-use super::page::{self, PageLog, Place};
+use super::page;
 use crate::journal::{Files, Lifter};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};

@@ -1,0 +1,109 @@
+//! What one page says, as far as it can be known without the others.
+
+use crate::problems::Problem;
+use crate::source::Span;
+use crate::training::{Details, Group, Load, Mass, Remark, Status};
+use chrono::NaiveDate;
+
+/// A page read.
+#[derive(Debug, Default)]
+pub(crate) struct PageLog {
+    pub(crate) blocks: Vec<BlockDraft>,
+    pub(crate) sessions: Vec<SessionDraft>,
+    /// Lifts as written, by the numbers that works hold.
+    pub(crate) lifts: Vec<LiftDraft>,
+    pub(crate) percents: Vec<Percent>,
+    pub(crate) problems: Vec<Problem>,
+    /// Lines that an error costs.
+    pub(crate) left_out: u32,
+    /// Sessions below a heading that is no date are not counted.
+    pub(crate) dated: u32,
+    /// Where groups stand, for `check` only.
+    pub(crate) places: Vec<Place>,
+}
+
+/// A lift as a page writes it.
+#[derive(Clone, Debug)]
+pub(crate) struct LiftDraft {
+    pub(crate) name: String,
+    pub(crate) folded: String,
+    pub(crate) bodyweight: bool,
+    /// Where the page first writes it.
+    pub(crate) span: Span,
+    /// The earliest session with work on it: its name is the one that is shown.
+    pub(crate) first: Option<(NaiveDate, Option<u16>)>,
+}
+
+/// A block as a page writes it.
+#[derive(Debug, Default)]
+pub(crate) struct BlockDraft {
+    pub(crate) name: String,
+    pub(crate) span: Span,
+    pub(crate) line: u32,
+    pub(crate) has_keys: bool,
+    /// Whether `starts:` is written, readable or not.
+    pub(crate) start_written: bool,
+    pub(crate) starts: Option<NaiveDate>,
+    pub(crate) weeks: Option<u32>,
+    pub(crate) phase: Option<String>,
+    pub(crate) goal: Option<String>,
+    pub(crate) deload: Option<Vec<u32>>,
+    pub(crate) peak: Option<Vec<u32>>,
+    pub(crate) maxima: Vec<(u32, Load)>,
+}
+
+/// A session as a page writes it.
+#[derive(Debug)]
+pub(crate) struct SessionDraft {
+    pub(crate) date: NaiveDate,
+    pub(crate) minute: Option<u16>,
+    pub(crate) day: Option<Box<str>>,
+    pub(crate) week: Option<u32>,
+    pub(crate) block: Option<Box<str>>,
+    pub(crate) deload: bool,
+    pub(crate) peak: bool,
+    pub(crate) test_day: bool,
+    pub(crate) meet: Option<Box<str>>,
+    pub(crate) line: u32,
+    pub(crate) span: Span,
+    pub(crate) bodyweight: Option<Mass>,
+    pub(crate) works: Vec<WorkDraft>,
+    pub(crate) notes: Vec<Remark>,
+}
+
+/// A work line as a page writes it.
+#[derive(Debug)]
+pub(crate) struct WorkDraft {
+    pub(crate) lift: u32,
+    pub(crate) line: u32,
+    pub(crate) status: Status,
+    pub(crate) groups: Vec<Group>,
+    pub(crate) details: Option<Box<DetailsDraft>>,
+}
+
+/// What stands under a work line, its other lift still by page number.
+#[derive(Debug, Default)]
+pub(crate) struct DetailsDraft {
+    pub(crate) details: Details,
+    pub(crate) instead_of: Option<(u32, u32)>,
+}
+
+/// A percentage that waits for its block's maximum.
+#[derive(Debug)]
+pub(crate) struct Percent {
+    pub(crate) session: usize,
+    pub(crate) work: usize,
+    pub(crate) line: u32,
+    pub(crate) span: Span,
+    /// Taken over from a plan whose own line says what is missing.
+    pub(crate) repeats: bool,
+}
+
+/// Where a work line or group stands.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Place {
+    pub(crate) line: u32,
+    pub(crate) name: Span,
+    pub(crate) count: Span,
+    pub(crate) load: Span,
+}
