@@ -9,6 +9,7 @@
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
 //! - `looks.rs`: warnings that need the whole log; only `check` asks for them
+//! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `read.rs`: the pages of a lifter, read on every core
 
 mod blocks;
@@ -21,5 +22,6 @@ mod looks;
 mod page;
 mod plans;
 mod read;
+mod trials;
 
 pub use read::{Reading, read};

@@ -5,6 +5,7 @@ use super::drafts::{BlockDraft, LiftDraft, PageLog, Percent, Place, SessionDraft
 use super::groups::{Carried, Line};
 use super::loads::{as_load, load};
 use super::plans::{Plan, attributed, plan};
+use super::trials::{Around, Passage};
 use crate::notation::Reader;
 use crate::notation::nodes::{
     Attribute, BlockKey, Body, Detail, DetailKey, Fact, Group as WrittenGroup, Line as WrittenLine, LineKind,
@@ -26,6 +27,7 @@ pub(crate) fn read<'a>(context: &Context<'a>, page: &'a Page) -> PageLog {
         under: Under::Nothing,
         carried: Carried::Default,
         planned: None,
+        around: Around::default(),
     };
     for line in Reader::new(page) {
         reading.line += 1;
@@ -62,6 +64,7 @@ struct PageReading<'c, 'a> {
     under: Under,
     carried: Carried,
     planned: Option<Planned<'a>>,
+    around: Around<'a>,
 }
 
 impl<'a> PageReading<'_, 'a> {
@@ -72,6 +75,7 @@ impl<'a> PageReading<'_, 'a> {
     fn take(&mut self, line: WrittenLine<'a>) {
         let text = line.text;
         let mut problems = line.problems;
+        let passage = Passage::of(text, &line.kind);
         match line.kind {
             LineKind::Prose | LineKind::Opaque | LineKind::MergeMarker => {}
             LineKind::Heading { ends } => {
@@ -108,6 +112,10 @@ impl<'a> PageReading<'_, 'a> {
             LineKind::Work(work) => self.work(work, &mut problems),
             LineKind::SetLine(groups) => self.set_line(&groups, &mut problems),
             LineKind::Detail(detail) => self.detail(detail, &mut problems),
+        }
+        if self.context.careful {
+            self.around.keep_what_helps(self.context, self.page, text, &mut problems);
+            self.around.pass(text, passage);
         }
         self.note(problems);
     }
