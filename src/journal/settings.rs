@@ -3,7 +3,7 @@
 
 use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, nearest};
-use crate::source::Span;
+use crate::source::{Edit, Span, apply};
 use crate::training::{Bar, BookEntry, Family, Mass, Plate, Unit};
 use serde_yaml::{Mapping, Value};
 
@@ -41,8 +41,35 @@ pub struct Settings {
 const JOURNAL_KEYS: [&str; 6] = ["units", "gear", "lifts", "high reps", "cautions", "exclude"];
 const LIFTER_KEYS: [&str; 6] = ["name", "units", "sex", "lifts", "high reps", "cautions"];
 
-/// Reads one settings file.
+/// More fixes than this are not tried in one file, nor any in a file longer than [`LONGEST_TRIED`].
+const MOST_TRIED: usize = 20;
+/// A file whose fixes are tried; others are no settings that anybody typed.
+const LONGEST_TRIED: usize = 1 << 16;
+
+/// Reads one settings file. A fix is offered only where the file reads better with it.
 pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
+    let (settings, mut problems) = read_once(bytes, of_lifter);
+    let text = std::str::from_utf8(bytes).ok().filter(|text| text.len() <= LONGEST_TRIED);
+    let before: Vec<K> = problems.iter().map(|problem| problem.kind.clone()).collect();
+    let mut tried = 0;
+    for problem in &mut problems {
+        let Some(fix) = problem.fix.take() else { continue };
+        tried += 1;
+        let fixed = text.filter(|_| tried <= MOST_TRIED).and_then(|text| apply(text, std::slice::from_ref(&fix)).ok());
+        let helps = fixed.is_some_and(|fixed| {
+            let (_, left) = read_once(fixed.as_bytes(), of_lifter);
+            let mut known = before.clone();
+            left.len() < known.len()
+                && std::iter::once(&problem.kind)
+                    .chain(left.iter().map(|left| &left.kind))
+                    .all(|kind| known.iter().position(|known| known == kind).map(|at| known.swap_remove(at)).is_some())
+        });
+        problem.fix = helps.then_some(fix);
+    }
+    (settings, problems)
+}
+
+fn read_once(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
     let mut reader =
         Reader { text: std::str::from_utf8(bytes).unwrap_or(""), problems: Vec::new(), settings: Settings::default() };
     if std::str::from_utf8(bytes).is_err() {
@@ -202,9 +229,20 @@ impl Reader<'_> {
                     Some(mass) => self.settings.collars = Some(mass),
                     None => self.wrong("collars", "the mass of the pair, such as 5 kg"),
                 },
+                ("bar", mass) if self.mass(mass).is_some() => self.lone_bar(mass),
                 (other, _) => self.unknown(other, &KEYS),
             }
         }
+    }
+
+    /// `bar: 20 kg` in the place of `bars: { bar: 20 kg }`.
+    fn lone_bar(&mut self, mass: &Value) {
+        self.unknown("bar", &["bars"]);
+        let Some(problem) = self.problems.last_mut() else { return };
+        let mass = spelled(mass);
+        let Some(at) = self.text.get(problem.span.end as usize..).and_then(|rest| rest.find(&mass)) else { return };
+        let end = problem.span.end as usize + at + mass.len();
+        problem.fix = Some(Edit::new(Span::new(problem.span.start as usize, end), format!("bars: {{ bar: {mass} }}")));
     }
 
     fn plate(&mut self, plate: &Value) -> Option<Plate> {

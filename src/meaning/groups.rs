@@ -1,7 +1,7 @@
 //! Groups: sets with their loads, efforts and faults.
 
 use super::context::Context;
-use super::loads::{as_load, load};
+use super::loads::{as_load, asked, load};
 use crate::notation::nodes::{
     Amount as WrittenAmount, Attribute, AttributeKind, DistanceUnit, Group as Written, Number, Scale,
     Sets as WrittenSets,
@@ -55,11 +55,7 @@ impl Line<'_> {
                 Some(written) => match load(self.context, self.page, written, problems) {
                     Ok(load) => load,
                     Err(problem) => {
-                        let effort = |kind: &AttributeKind<'_>| {
-                            matches!(kind, AttributeKind::Effort(..) | AttributeKind::Efforts(..))
-                        };
-                        let hard = group.attributes.iter().any(|attribute| effort(&attribute.kind));
-                        problems.push(if hard { as_load(self.page, problem) } else { problem });
+                        problems.push(if has_effort(group) { as_load(self.page, problem) } else { problem });
                         lost = true;
                         continue;
                     }
@@ -107,14 +103,22 @@ impl Line<'_> {
         };
         let before = written.get(..at)?;
         let plain = before.iter().all(|group| single(group) && group.attributes.is_empty()) && single(with_load);
+        let counts = || before.iter().chain([with_load]).map(|group| group.count.text).collect::<Vec<_>>().join(",");
+        let mut load = written_load.text.to_owned();
+        if let Some(asked) = asked(self.context, self.page, written_load) {
+            if !has_effort(with_load) {
+                // `8, 8 @ 8`: where the number is an effort, no load comes late.
+                return Some(if plain { asked.with_fix(span, format!("{} RPE {load}", counts())) } else { asked });
+            }
+            load = format!("{load} {}", self.context.units.word());
+        }
         if plain {
-            let counts: Vec<&str> = before.iter().chain([with_load]).map(|group| group.count.text).collect();
-            return Some(problem.with_fix(span, format!("{} @ {}", counts.join(","), written_load.text)));
+            return Some(problem.with_fix(span, format!("{} @ {load}", counts())));
         }
         // Elsewhere the first group takes the load, and those after it take it over.
         let after = self.span(first.count.text).end as usize;
         let place = Span::new(after, after);
-        Some(problem.with_fix(place, format!(" @ {}", written_load.text)))
+        Some(problem.with_fix(place, format!(" @ {load}")))
     }
 
     /// One group.
@@ -131,6 +135,11 @@ impl Line<'_> {
         attribute_all(&mut group, &written.attributes);
         group
     }
+}
+
+fn has_effort(group: &Written<'_>) -> bool {
+    let effort = |kind: &AttributeKind<'_>| matches!(kind, AttributeKind::Effort(..) | AttributeKind::Efforts(..));
+    group.attributes.iter().any(|attribute| effort(&attribute.kind))
 }
 
 /// Puts attributes on a group.

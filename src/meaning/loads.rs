@@ -20,8 +20,8 @@ pub(crate) fn load(
     if let (TermKind::Mass(1, number, unit), true, false) =
         (written.first.kind, written.more.is_empty(), written.first.per_side)
     {
-        if unit.is_none() && EFFORTS.contains(&number.thousandths) && number.thousandths % 500 == 0 {
-            return Err(load_or_effort(context, page, written, number));
+        if let Some(problem) = asked(context, page, written) {
+            return Err(problem);
         }
         return Ok(Load::Plain {
             thousandths: number.thousandths,
@@ -79,6 +79,21 @@ pub(crate) fn as_load(page: &Page, problem: Problem) -> Problem {
     problem.with_fix(span, text)
 }
 
+/// The number that a load is, where it could as well be an effort.
+fn like_effort(written: &Written<'_>) -> Option<Number> {
+    match written.first.kind {
+        TermKind::Mass(1, number, None) if written.more.is_empty() && !written.first.per_side => {
+            Some(number).filter(|n| EFFORTS.contains(&n.thousandths) && n.thousandths % 500 == 0)
+        }
+        _ => None,
+    }
+}
+
+/// The question whether a load is an effort, where it could be one.
+pub(crate) fn asked(context: &Context<'_>, page: &Page, written: &Written<'_>) -> Option<Problem> {
+    like_effort(written).map(|number| load_or_effort(context, page, written, number))
+}
+
 fn load_or_effort(context: &Context<'_>, page: &Page, written: &Written<'_>, number: Number) -> Problem {
     let read = crate::training::decimal(number.thousandths);
     let text = page.text();
@@ -87,7 +102,8 @@ fn load_or_effort(context: &Context<'_>, page: &Page, written: &Written<'_>, num
     let before = text.get(..span.start as usize).unwrap_or("").trim_end();
     let at = if before.ends_with('@') { before.len() - 1 } else { span.start as usize };
     let place = Span::new(at, span.end as usize);
-    let fix = format!("RPE {read}");
+    let glued = if text.get(..at).is_some_and(|before| before.ends_with([' ', '\t', '\u{a0}'])) { "" } else { " " };
+    let fix = format!("{glued}RPE {read}");
     Problem::new(K::LoadOrEffort { read, unit: context.units.word() }, place).with_fix(place, fix)
 }
 

@@ -194,6 +194,13 @@ problem_kinds! {
         /// What stands there.
         read: String,
     } = "three-numbers", Error, Line;
+    /// A range with blanks round its dash, or a word for it.
+    SpacedRange {
+        /// What stands there.
+        read: String,
+    } = "spaced-range", Error, Part;
+    /// Two groups, and no comma with a blank between them.
+    GroupsRunTogether = "groups-run-together", Error, Line;
     /// The load stands before its count.
     LoadBeforeCount {
         /// What stands there.
@@ -227,7 +234,7 @@ problem_kinds! {
     LoadOrEffort {
         /// The number.
         read: String,
-        /// The unit it would be in.
+        /// The unit it would be in; empty where it is not known.
         unit: &'static str,
     } = "load-or-effort", Error, Line;
     /// A load after groups that have none.

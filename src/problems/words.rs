@@ -41,6 +41,8 @@ impl ProblemKind {
             K::ReversedRange { read } => format!("`{read}` is a range the wrong way round"),
             K::NumberTooLong { read } => format!("`{read}` is a longer number than can be meant"),
             K::ThreeNumbers { read } => format!("which number of `{read}` is the load? Write sets x reps @ load"),
+            K::SpacedRange { read } => format!("`{read}` is a range; a range has one dash and no blanks"),
+            K::GroupsRunTogether => "another group begins here; a comma and a blank part two groups".into(),
             K::LoadBeforeCount { read } => format!("`{read}` has the load before the count; the count comes first"),
 
             K::LoadWithoutAt { read } => format!("`{read}` looks like a load; a load stands after `@`"),
@@ -49,6 +51,7 @@ impl ProblemKind {
             K::TwoLoads => "this group has a load already; a comma starts the next group".into(),
             K::LoadRange { read } => format!("`{read}` is a range; a load is one number"),
             K::DecimalComma { read } => format!("`{read}` has a comma; a number takes a point"),
+            K::LoadOrEffort { read, unit: "" } => format!("is {read} an effort or a load? Write `RPE {read}`, or `@ {read}` and its unit"),
             K::LoadOrEffort { read, unit } => format!("is {read} an effort or a load? Write `RPE {read}` or `@ {read} {unit}`"),
             K::LoadAfterSets => "the load comes after sets that have none".into(),
             K::UnknownGear { read, near } => format!("`{read}` is no bar and no plate colour of this gym{}", maybe(near)),

@@ -2,20 +2,17 @@
 
 use super::chars::{front, gap, is_dash, is_space, keyword, skip_gap};
 use super::count::is_half;
-use super::number::{number, range_end, seconds, whole};
+use super::number::{number, range_end, seconds, time_unit, whole};
 use super::trouble::{Miss, Reading, Trouble, no_fit};
+use super::unread::unread;
 use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
 use nom::branch::alt;
-use nom::bytes::complete::{tag_no_case, take_while1};
+use nom::bytes::complete::take_while1;
 use nom::character::complete::{char, satisfy};
-use nom::combinator::{opt, value};
+use nom::combinator::value;
 use nom::multi::separated_list1;
-
-const REST: &str = "a length of time, such as `rest 3:00` or `rest 90s`";
-const TEMPO: &str = "three or four numbers, such as `tempo 3-1-0` or `tempo 3-1-X-0`";
-const MISS: &str = "how many reps were missed, such as `miss 1`";
 
 /// Whether an attribute begins here.
 pub(crate) fn starts_attribute(i: &str) -> bool {
@@ -42,49 +39,65 @@ pub(crate) fn attribute(i: &str) -> Reading<'_, Attribute<'_>> {
         Some(b'!') => fault(i)?,
         _ => {
             let (after, word) = opener(i)?;
-            match word {
-                "RPE" => effort(i, after, Scale::Rpe)?,
-                "RIR" => effort(i, after, Scale::Rir)?,
-                "AMRAP" => (after, A::Amrap),
-                "miss" => valued(i, after, "miss", MISS, |i| {
-                    let (rest, missed) = whole(i)?;
-                    if missed == 0 { no_fit(i) } else { Ok((rest, A::Miss(missed))) }
-                })?,
-                "rest" => valued(i, after, "rest", REST, |i| seconds(i).map(|(rest, time)| (rest, A::Rest(time))))?,
-                _ => valued(i, after, "tempo", TEMPO, |i| tempo(i).map(|(rest, text)| (rest, A::Tempo(text))))?,
+            match worded(i, after, word) {
+                Ok(read) => read,
+                Err(Some(trouble)) => return trouble.fail(),
+                Err(None) => return unread(word, i, after).fail(),
             }
         }
     };
     Ok((rest, Attribute { text: front(i, rest), kind }))
 }
 
-/// Whether an attribute may end here.
-fn ends(i: &str) -> bool {
-    i.chars().next().is_none_or(|c| is_space(c) || matches!(c, ',' | '(' | '!' | '<'))
+/// Whether a text is an attribute that begins with a word, and nothing else.
+pub(super) fn reads(i: &str) -> bool {
+    opener(i).is_ok_and(|(after, word)| matches!(worded(i, after, word), Ok(("", _))))
 }
 
-/// The value after a keyword, or the trouble of that keyword.
-fn valued<'a>(
-    i: &'a str,
-    after: &'a str,
-    keyword: &'static str,
-    wanted: &'static str,
-    parse: impl Fn(&'a str) -> Reading<'a, A<'a>>,
-) -> Reading<'a, A<'a>> {
-    match parse(skip_gap(after)) {
-        Ok((rest, kind)) if ends(rest) => Ok((rest, kind)),
-        _ => Trouble::new(K::UnreadAttribute { keyword, wanted }, front(i, value_end(after))).fail(),
+/// What stands after a keyword: its value, or its trouble where more is known than that it cannot be read.
+fn worded<'a>(i: &'a str, after: &'a str, word: &'static str) -> Result<(&'a str, A<'a>), Option<Trouble<'a>>> {
+    let start = skip_gap(after);
+    let read = match word {
+        "RPE" => return effort(i, after, Scale::Rpe),
+        "RIR" => return effort(i, after, Scale::Rir),
+        "AMRAP" => return Ok((after, A::Amrap)),
+        "miss" => whole(start).map(|(rest, missed)| (rest, A::Miss(missed))),
+        "rest" => rest_time(start).map(|(rest, time)| (rest, A::Rest(time))),
+        _ => tempo(start).map(|(rest, text)| (rest, A::Tempo(text))),
+    };
+    match read {
+        Ok((rest, kind)) if ends_after(front(i, rest), rest) && kind != A::Miss(0) => Ok((rest, kind)),
+        _ => Err(None),
     }
+}
+
+/// Whether an attribute may end here.
+fn ends(i: &str) -> bool {
+    i.chars().next().is_none_or(|c| is_space(c) || matches!(c, ',' | ';' | '(' | '!' | '<'))
+}
+
+/// The same where a comma between two digits, which parts nothing, is no end.
+fn ends_after(read: &str, rest: &str) -> bool {
+    let listed = rest.strip_prefix(',').is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));
+    ends(rest) && !(listed && read.ends_with(|c: char| c.is_ascii_digit()))
+}
+
+/// `3:00`, `90s`, with no more of a time behind it.
+fn rest_time(i: &str) -> Reading<'_, u32> {
+    let (rest, time) = seconds(i)?;
+    let next = skip_gap(rest);
+    let goes_on = next.len() < rest.len() && (time_unit(next).is_ok() || seconds(next).is_ok());
+    if goes_on { no_fit(i) } else { Ok((rest, time)) }
 }
 
 /// Where the scrap after a keyword ends, if one stands there that is no attribute of its own.
-fn value_end(after: &str) -> &str {
+pub(super) fn value_end(after: &str) -> &str {
     let start = skip_gap(after);
-    if start.is_empty() || starts_attribute(start) || start.starts_with([',', '@']) {
+    if start.is_empty() || starts_attribute(start) || start.starts_with([',', ';', '@']) {
         return after;
     }
     let mut rest = start;
-    while let Some(at) = rest.find(|c| is_space(c) || matches!(c, ',' | '(' | '!')) {
+    while let Some(at) = rest.find(|c| is_space(c) || matches!(c, ',' | ';' | '(' | '!')) {
         rest = rest.get(at..).unwrap_or("");
         // A comma between two digits parts nothing.
         let listed = rest.strip_prefix(',').is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));
@@ -96,38 +109,54 @@ fn value_end(after: &str) -> &str {
     ""
 }
 
-fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Reading<'a, A<'a>> {
-    let name = if scale == Scale::Rpe { "RPE" } else { "RIR" };
-    let unread = || {
-        let piece = front(i, value_end(after));
-        Trouble::new(K::UnreadEffort { scale: name, read: piece.into() }, piece)
-    };
+fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Result<(&'a str, A<'a>), Option<Trouble<'a>>> {
     let fits = |n: &Number| match scale {
         Scale::Rpe => (1000..=10_000).contains(&n.thousandths) && is_half(*n),
         Scale::Rir => (0..=9000).contains(&n.thousandths) && is_half(*n),
     };
     let start = skip_gap(after);
     let list = separated_list1(char::<&str, Miss<'_>>(','), number).parse(start);
-    let Ok((rest, values)) = list else { return unread().fail() };
+    let Ok((rest, values)) = list else { return Err(None) };
     if let [low] = values.as_slice()
-        && let Ok((rest, high)) = range_end(rest)
+        && let Some((end, high, blanks)) = second(rest)
     {
-        if !ends(rest) || !fits(low) || !fits(&high) {
-            return unread().fail();
+        if !ends_after(front(i, end), end) || !fits(low) || !fits(&high) {
+            return Err(None);
         }
-        if high < *low {
-            let piece = front(i, rest);
-            return Trouble::new(K::ReversedEffort { read: piece.into() }, piece).fail();
-        }
-        return Ok((rest, A::Effort(scale, *low, high)));
+        let piece = front(i, end);
+        let (one, other) = (front(start, rest), front(end_of_range(rest), end));
+        let turned = if high < *low { format!("{other}-{one}") } else { format!("{one}-{other}") };
+        let fix = format!("{}{turned}", front(i, start));
+        return match (blanks, high < *low) {
+            (true, _) => Err(Some(Trouble::new(K::SpacedRange { read: piece.into() }, piece).fixed(fix))),
+            (false, true) => Err(Some(Trouble::new(K::ReversedEffort { read: piece.into() }, piece).fixed(fix))),
+            (false, false) => Ok((end, A::Effort(scale, *low, high))),
+        };
     }
     if !ends(rest) || !values.iter().all(fits) {
-        return unread().fail();
+        return Err(None);
     }
     match values.as_slice() {
         [one] => Ok((rest, A::Effort(scale, *one, *one))),
         _ => Ok((rest, A::Efforts(scale, values))),
     }
+}
+
+/// The second number of a range, and whether blanks or a word stand between the two.
+fn second(i: &str) -> Option<(&str, Number, bool)> {
+    if let Ok((rest, high)) = range_end(i) {
+        return Some((rest, high, false));
+    }
+    let (rest, high) = number(end_of_range(i)).ok()?;
+    // `RPE 8 - 120 kg` is no range of efforts.
+    (end_of_range(i).len() < i.len() && high.thousandths <= 10_000 && ends(rest)).then_some((rest, high, true))
+}
+
+/// What stands behind the dash of a range, or the word for it; all of `i` where there is none.
+fn end_of_range(i: &str) -> &str {
+    let then = skip_gap(i);
+    let behind = then.strip_prefix(is_dash).or_else(|| keyword("to").parse(then).ok().map(|(rest, _)| rest));
+    behind.map_or(i, skip_gap)
 }
 
 /// `3-1-0`, `3-1-X-0`
@@ -232,14 +261,4 @@ pub(crate) fn spaced_number(i: &str) -> Reading<'_, Number> {
     let (i, _) = gap(i)?;
     let (rest, n) = number(i)?;
     if n.thousandths <= 10_000 && is_half(n) { Ok((rest, n)) } else { no_fit(i) }
-}
-
-/// `sets of 8` or `sets` after a number.
-pub(crate) fn sets_in_words(i: &str) -> Reading<'_, Option<u32>> {
-    let (i, _) = alt((keyword("sets"), keyword("set"))).parse(i)?;
-    opt(|i| {
-        let (i, _) = (gap, tag_no_case("of"), gap).parse(i)?;
-        whole(i)
-    })
-    .parse(i)
 }

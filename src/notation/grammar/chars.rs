@@ -76,6 +76,12 @@ pub(crate) fn past<'a>(whole: &'a str, piece: &str) -> &'a str {
     whole.get(at..).unwrap_or("")
 }
 
+/// What stands in `whole` before `piece`, which must lie in it.
+pub(crate) fn before<'a>(whole: &'a str, piece: &str) -> &'a str {
+    let at = (piece.as_ptr() as usize).wrapping_sub(whole.as_ptr() as usize);
+    whole.get(..at).unwrap_or("")
+}
+
 /// `x` between numbers, with any white space round it.
 pub(crate) fn times(i: &str) -> Reading<'_, ()> {
     let (i, _) = gap(i)?;

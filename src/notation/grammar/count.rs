@@ -254,7 +254,33 @@ fn reversed<'a>(count: &Count<'a>) -> Option<Trouble<'a>> {
         Sets::Times { low, high, each } => low > high || wrong(each),
         Sets::List(amounts) => amounts.iter().any(wrong),
     };
-    fault.then(|| Trouble::new(K::ReversedRange { read: count.text.into() }, count.text))
+    fault.then(|| Trouble::new(K::ReversedRange { read: count.text.into() }, count.text).fixed(turned(count.text)))
+}
+
+/// A text with the numbers of every range in it put the right way round.
+fn turned(text: &str) -> String {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(c) = rest.chars().next() {
+        if let Ok((after, low)) = number(rest) {
+            let (end, one) = (range_end(after), front(rest, after));
+            rest = match end {
+                Ok((end, high)) if high < low => {
+                    let other = front(after, end).trim_start_matches(super::chars::is_dash);
+                    out.push_str(&format!("{other}-{one}"));
+                    end
+                }
+                _ => {
+                    out.push_str(one);
+                    after
+                }
+            };
+            continue;
+        }
+        out.push(c);
+        rest = rest.get(c.len_utf8()..).unwrap_or("");
+    }
+    out
 }
 
 /// One factor: a list of amounts, or a mass with its unit.

@@ -3,10 +3,11 @@
 //! A fault in a count or a load costs the line, one in an attribute only itself, but every fault of the
 //! line is found: after each, reading goes on at the next sign or keyword that can begin something.
 
-use super::attribute::{attribute, close, effort_keyword, identity, sets_in_words, spaced_number, starts_attribute};
-use super::chars::{front, front_trimmed, is_quote, is_space, past, skip_gap, through};
-use super::count::{Head, head};
+use super::attribute::{attribute, close, effort_keyword, identity, spaced_number, starts_attribute};
+use super::chars::{before, front, front_trimmed, is_dash, is_quote, is_space, past, skip_gap, through};
+use super::count::{Head, head, is_half};
 use super::load::load;
+use super::slips::{SoFar, count_meant, next_group, spaced_range, strange, turned};
 use super::trouble::{Trouble, trouble_of};
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets, TermKind};
 use crate::problems::{Cost, ProblemKind as K};
@@ -32,7 +33,13 @@ pub(crate) fn groups<'a>(body: &'a str, place: Place, troubles: &mut Vec<Trouble
     let mut rest = skip_gap(body);
     while !rest.is_empty() {
         if starts_attribute(rest) && (!out.is_empty() || !troubles.is_empty()) {
-            rest = after_comma(body, rest, troubles);
+            rest = match out.last().and_then(|group| efforts_apart(body, group, rest)) {
+                Some((after, trouble)) => {
+                    troubles.push(trouble);
+                    after
+                }
+                None => after_comma(body, rest, troubles),
+            };
         } else {
             let (after, group) = group(rest, Place { carried, ..place }, troubles);
             if let Some(group) = group {
@@ -41,12 +48,51 @@ pub(crate) fn groups<'a>(body: &'a str, place: Place, troubles: &mut Vec<Trouble
             }
             rest = skip_gap(after);
         }
-        match rest.strip_prefix(',') {
-            Some(after) => rest = skip_gap(after),
-            None => break,
-        }
+        rest = skip_gap(rest.strip_prefix([',', ';']).unwrap_or(rest));
     }
     out
+}
+
+/// `RPE 8, RPE 9` on two sets: a list of efforts with its keyword at each.
+fn efforts_apart<'a>(body: &'a str, group: &Group<'a>, i: &'a str) -> Option<(&'a str, Trouble<'a>)> {
+    let first = group.attributes.last().filter(|last| is_effort(&last.kind))?;
+    let number = |attribute: &Attribute<'a>| attribute.text.get(3..).map(|value| value.trim_matches(is_space));
+    let mut list = vec![number(first)?];
+    let (mut rest, mut end) = (i, i);
+    while let Ok((after, next)) = attribute(rest) {
+        if identity(&next.kind) != identity(&first.kind) {
+            break;
+        }
+        list.push(number(&next)?);
+        end = after;
+        rest = skip_gap(skip_gap(after).strip_prefix(',').unwrap_or(after));
+    }
+    let list = list.join(",");
+    let sets = number_of_sets(&group.count)? as usize;
+    let plain = list.bytes().all(|b| b.is_ascii_digit() || matches!(b, b',' | b'.'));
+    if end.len() == i.len() || !plain || list.split(',').count() != sets {
+        return None;
+    }
+    let keyword = first.text.get(..3)?;
+    let piece = front(i, end);
+    let trouble = Trouble::new(K::AttributeAfterComma { read: piece.into() }, piece);
+    Some((
+        skip_gap(end),
+        trouble
+            .fixed_at(through(past(body, before(body, first.text)), piece), format!("{keyword} {}", undoubted(&list))),
+    ))
+}
+
+/// A list of efforts spelled so that no decimal comma can be meant: `7,5` on two sets is `7,5.0`.
+fn undoubted(list: &str) -> String {
+    match list.split_once(',') {
+        Some((first, "5")) if !first.contains('.') => format!("{first},5.0"),
+        _ => list.to_owned(),
+    }
+}
+
+fn is_effort(kind: &AttributeKind<'_>) -> bool {
+    matches!(kind, AttributeKind::Effort(..) | AttributeKind::Efforts(..))
 }
 
 /// An attribute where a group should begin: the comma before it is one too many.
@@ -84,7 +130,7 @@ fn after_comma<'a>(body: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -
 /// One group, up to the comma after it or the line's end.
 fn group<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> (&'a str, Option<Group<'a>>) {
     let known = troubles.len();
-    let (mut rest, count, mut load_read) = match leading(i, troubles) {
+    let (mut rest, count, mut load_read) = match leading(i, place, troubles) {
         Leading::Count(rest, count, load) => (rest, Some(count), load),
         Leading::Unread(rest) => (rest, None, None),
     };
@@ -115,7 +161,15 @@ fn group<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> (&'a 
             _ if starts_attribute(rest) => {
                 rest = one_attribute(rest, count.as_ref(), &mut attributes, troubles);
             }
-            _ => rest = strange(i, rest, count.as_ref(), load_read.is_some(), troubles),
+            _ => {
+                let has_effort = attributes.iter().any(|a| is_effort(&a.kind));
+                let so_far = SoFar { start: i, count: count.as_ref(), has_load: load_read.is_some(), has_effort };
+                if let Some(trouble) = next_group(so_far, rest) {
+                    troubles.push(trouble);
+                    break;
+                }
+                rest = strange(so_far, rest, troubles);
+            }
         }
         end = rest;
     }
@@ -154,9 +208,20 @@ enum Leading<'a> {
     Unread(&'a str),
 }
 
-fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
+fn leading<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
     let (after, mass) = match head(i) {
         Ok((rest, Head::Count(count, load))) => {
+            if load.is_none()
+                && let Some((rest, range, spelled)) = spaced_range(i, &count, rest)
+            {
+                let read = range.text.to_owned();
+                if !place.plan {
+                    troubles.push(Trouble::new(K::PlanOnlyCount { read }, range.text));
+                    return Leading::Unread(rest);
+                }
+                troubles.push(Trouble::new(K::SpacedRange { read }, range.text).fixed(spelled));
+                return Leading::Count(rest, range, None);
+            }
             if let Some(rest) = count_as_load(i, rest, &count, troubles) {
                 return Leading::Unread(rest);
             }
@@ -204,7 +269,12 @@ fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
 
 /// Whether a letter or digit is glued to what was read: `3x8abc`.
 fn glued(rest: &str) -> bool {
-    rest.starts_with(|c: char| !is_space(c) && !matches!(c, ',' | '@' | '(' | '!' | '<'))
+    rest.starts_with(|c: char| !is_space(c) && !matches!(c, ',' | ';' | '@' | '(' | '!' | '<'))
+}
+
+/// Whether a count may end here.
+pub(crate) fn ends_here(rest: &str) -> bool {
+    !glued(rest)
 }
 
 /// `120 3x8`: a bare number and then a count is a load before its count.
@@ -228,7 +298,11 @@ fn count_as_load<'a>(i: &'a str, rest: &'a str, count: &Count<'a>, troubles: &mu
 fn unread_count<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
     let rest = next_sign(i);
     let piece = front_trimmed(i, rest);
-    troubles.push(Trouble::new(K::UnreadCount { read: piece.into() }, piece));
+    let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
+    troubles.push(match count_meant(piece) {
+        Some(count) => trouble.fixed(count),
+        None => trouble,
+    });
     Leading::Unread(rest)
 }
 
@@ -263,6 +337,16 @@ fn check_amounts<'a>(count: &Count<'a>, place: Place, troubles: &mut Vec<Trouble
 
 /// The load after an `@`.
 fn load_after_at<'a>(at: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> (&'a str, Option<Load<'a>>) {
+    if let Some((rest, Some(trouble))) = turned(i)
+        && let K::UnreadEffort { scale, .. } = trouble.kind
+    {
+        // `@ 6 RPE` is an effort, and no load.
+        let piece = through(at, trouble.piece);
+        let kind = K::UnreadEffort { scale, read: piece.into() };
+        let fix = trouble.fix.map(|(_, text)| (piece, text));
+        troubles.push(Trouble { kind, piece, fix });
+        return (rest, None);
+    }
     match load(i) {
         Ok((rest, load)) => {
             let then = skip_gap(rest);
@@ -284,10 +368,23 @@ fn load_after_at<'a>(at: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -
                 }
             };
             let rest = past(i, trouble.piece);
-            troubles.push(trouble);
+            troubles.push(or_effort(at, rest, trouble));
             (next_sign(rest), None)
         }
     }
+}
+
+/// `@ 7,5`: with its point it could as well be an effort.
+fn or_effort<'a>(at: &'a str, rest: &str, trouble: Trouble<'a>) -> Trouble<'a> {
+    let (K::DecimalComma { .. }, Some((_, meant))) = (&trouble.kind, &trouble.fix) else { return trouble };
+    let lone = trouble.piece.len() == front(skip_gap(at.get(1..).unwrap_or("")), rest).len();
+    let effort =
+        super::number::number(meant).is_ok_and(|(_, n)| (5_000..=10_000).contains(&n.thousandths) && is_half(n));
+    if !lone || !effort || !ends_here(rest) || super::number::mass_unit(rest).is_ok() {
+        return trouble;
+    }
+    let piece = through(at, trouble.piece);
+    Trouble::new(K::LoadOrEffort { read: meant.clone(), unit: "" }, piece).fixed(format!("RPE {meant}"))
 }
 
 /// One attribute, checked against the count and the attributes before it.
@@ -343,7 +440,7 @@ fn number_of_sets(count: &Count<'_>) -> Option<u32> {
 /// `RPE 6, 7, 7` on three sets: the numbers that complete the list are no sets.
 fn spaced_list<'a>(i: &'a str, rest: &'a str, attribute: &Attribute<'a>, sets: u32) -> Option<(&'a str, Trouble<'a>)> {
     let listed = match &attribute.kind {
-        AttributeKind::Effort(_, low, high) if low == high => 1,
+        AttributeKind::Effort(_, low, high) if low == high && !attribute.text.contains(is_dash) => 1,
         AttributeKind::Efforts(_, values) => u32::try_from(values.len()).ok()?,
         _ => return None,
     };
@@ -364,7 +461,8 @@ fn spaced_list<'a>(i: &'a str, rest: &'a str, attribute: &Attribute<'a>, sets: u
     }
     let piece = front(i, end);
     let fix: String = piece.split(',').map(|part| part.trim_matches(is_space)).collect::<Vec<_>>().join(",");
-    Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(fix)))
+    let doubted = sets == 2 && identity(&attribute.kind).as_deref() == Some("RPE");
+    Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(if doubted { undoubted(&fix) } else { fix })))
 }
 
 /// What an attribute says of sets that are not there.
@@ -373,6 +471,8 @@ fn against_sets<'a>(attribute: &Attribute<'a>, sets: u32) -> Option<Trouble<'a>>
         AttributeKind::Efforts(scale, values) => {
             let given = u32::try_from(values.len()).unwrap_or(u32::MAX);
             let comma = matches!(values.as_slice(), [first, second] if first.as_whole().is_some() && *second == Number::whole(5));
+            // Who writes `7,5.0` means a list.
+            let comma = comma && !attribute.text.contains('.');
             let read = attribute.text.to_owned();
             if comma && sets == 1 && values.first() < Some(&Number::whole(10)) {
                 return Some(
@@ -393,49 +493,8 @@ fn against_sets<'a>(attribute: &Attribute<'a>, sets: u32) -> Option<Trouble<'a>>
     }
 }
 
-/// What stands after the count and is neither `@` nor an attribute: a load without its `@`, or words.
-fn strange<'a>(
-    group: &'a str,
-    i: &'a str,
-    count: Option<&Count<'a>>,
-    has_load: bool,
-    troubles: &mut Vec<Trouble<'a>>,
-) -> &'a str {
-    let begins_load = i.starts_with(|c: char| c.is_ascii_digit() || is_quote(c) || c == '~');
-    let is_bodyweight = i.get(..2).is_some_and(|two| two.eq_ignore_ascii_case("bw"));
-    if !has_load
-        && (begins_load || is_bodyweight)
-        && count.is_some()
-        && let Ok((rest, load)) = load(i)
-    {
-        let trouble = Trouble::new(K::LoadWithoutAt { read: load.text.into() }, load.text);
-        troubles.push(trouble.fixed(format!("@ {}", load.text)));
-        return rest;
-    }
-    let rest = next_sign(i);
-    let piece = front_trimmed(i, rest);
-    if piece.is_empty() {
-        // A sign that begins nothing here, such as a stray bracket's end: never stand still.
-        return i.get(i.chars().next().map_or(0, char::len_utf8)..).unwrap_or("");
-    }
-    let lone = count.filter(|c| matches!(c.sets, Sets::Times { low: 1, high: 1, .. }));
-    if let (Some(count), Ok((after, reps))) = (lone, sets_in_words(i)) {
-        let piece = front_trimmed(group, after);
-        let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-        troubles.push(match reps {
-            Some(reps) => trouble.fixed(format!("{}x{reps}", count.text)),
-            None => trouble,
-        });
-        return after;
-    }
-    let trouble = Trouble::new(K::UnreadWords { read: piece.into() }, piece);
-    let remark = !piece.contains(['(', ')']) && count.is_some();
-    troubles.push(if remark { trouble.fixed(format!("({piece})")) } else { trouble });
-    rest
-}
-
 /// The next place at which something can begin: a top-level comma, an `@`, or an attribute after a blank.
-fn next_sign(i: &str) -> &str {
+pub(crate) fn next_sign(i: &str) -> &str {
     let mut previous = ' ';
     let mut skip_to = 0;
     for (at, c) in i.char_indices() {
@@ -443,9 +502,10 @@ fn next_sign(i: &str) -> &str {
             continue;
         }
         let here = i.get(at..).unwrap_or("");
-        let parts = c == ','
-            && !(previous.is_ascii_digit()
-                && here.get(1..).is_some_and(|n| n.starts_with(|c: char| c.is_ascii_digit())));
+        let parts = c == ';'
+            || c == ','
+                && !(previous.is_ascii_digit()
+                    && here.get(1..).is_some_and(|n| n.starts_with(|c: char| c.is_ascii_digit())));
         if parts || c == '@' || (at > 0 && (is_space(previous) || matches!(c, '(' | '!')) && starts_attribute(here)) {
             return here;
         }

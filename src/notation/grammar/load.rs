@@ -1,7 +1,7 @@
 //! Loads: masses, sums, bars and plates by name, the lifter's own weight, pins, percentages, quotes.
 
 use super::chars::{front, front_trimmed, gap, is_dash, is_quote, is_space, keyword, skip_gap, word};
-use super::count::per_side;
+use super::count::{Head, head, per_side};
 use super::number::{mass_unit, number};
 use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::nodes::{Load, Sign, Term, TermKind};
@@ -32,6 +32,10 @@ pub(crate) fn load(i: &str) -> Reading<'_, Load<'_>> {
         rest = after;
     }
     let text = front(i, rest);
+    if ranges(&first, &more, rest) {
+        let piece = front(i, scrap_end(skip_word(rest)));
+        return Trouble::new(K::LoadRange { read: piece.into() }, piece).fail();
+    }
     if is_range(rest) {
         let piece = front(i, scrap_end(rest));
         return Trouble::new(K::LoadRange { read: piece.into() }, piece).fail();
@@ -98,6 +102,9 @@ fn counted(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
     let (rest, first) = number(i)?;
     if let Some(after) = comma_number(rest) {
         let piece = front(i, after);
+        if let Some(trouble) = next_count(i, rest) {
+            return trouble.fail();
+        }
         let trouble = Trouble::new(K::DecimalComma { read: piece.into() }, piece);
         // Three digits after the comma may as well be thousands, so nothing is offered for those.
         let decimals = piece.rsplit(',').next().map_or(0, str::len);
@@ -124,6 +131,9 @@ fn counted(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
     let (after, unit) = optional(mass_unit(rest), rest);
     let (after, side) = optional(per_side(after), after);
     if unit.is_none() && side.is_none() {
+        if let Some(trouble) = misread(i, rest) {
+            return trouble.fail();
+        }
         if let Some(plates) = first.as_whole()
             && let Ok((end, words)) = words(skip_gap(rest))
         {
@@ -141,6 +151,95 @@ fn counted(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
         }
     }
     done(after, TermKind::Mass(1, first, unit), side.is_some())
+}
+
+/// `100,2x5`: the comma parts two groups, and lacks its blank. `rest` stands after the number before the comma.
+fn next_count<'a>(i: &'a str, rest: &'a str) -> Option<Trouble<'a>> {
+    let next = rest.strip_prefix(',')?;
+    let count = match head(next) {
+        Ok((after, Head::Count(count, None))) => {
+            let told = count.text.contains(['x', 'X', '×']) || skip_gap(after).starts_with('@');
+            told.then_some(count.text)?
+        }
+        _ => return None,
+    };
+    let piece = super::chars::through(i, count);
+    Some(Trouble::new(K::GroupsRunTogether, piece).fixed_at(front(rest, next), ", "))
+}
+
+/// Words that people write for a unit of mass, and the one that is read where there is one.
+const UNITS: [(&str, &str); 19] = [
+    ("k", "kg"),
+    ("kgm", "kg"),
+    ("kgms", "kg"),
+    ("kilogram", "kg"),
+    ("kilograms", "kg"),
+    ("kilogramme", "kg"),
+    ("kilogrammes", "kg"),
+    ("#", "lb"),
+    ("stone", ""),
+    ("stones", ""),
+    ("st", ""),
+    ("pood", ""),
+    ("poods", ""),
+    ("plate", ""),
+    ("plates", ""),
+    ("ton", ""),
+    ("tons", ""),
+    ("tonne", ""),
+    ("tonnes", ""),
+];
+
+/// What is wrong with a number that has no unit we read: `1 000 kg`, `60 k`. `rest` stands after the number.
+fn misread<'a>(i: &'a str, rest: &'a str) -> Option<Trouble<'a>> {
+    let then = skip_gap(rest);
+    let unread = |piece: &'a str| Trouble::new(K::UnreadLoad { read: piece.into() }, piece);
+    let known = UNITS.iter().find_map(|(word, unit)| Some((*unit, unit_word(word, then)?)));
+    if let Some((unit, after)) = known {
+        let trouble = unread(front(i, after));
+        return Some(if unit.is_empty() { trouble } else { trouble.fixed(format!("{} {unit}", front(i, rest))) });
+    }
+    // A number behind a number is the rest of it, or a second load: neither may be left out unseen.
+    let (after, _) = number(then).ok().filter(|_| then.len() < rest.len())?;
+    let (end, unit) = optional(mass_unit(after), after);
+    let (before, digits) = (front(i, rest), front(then, after));
+    let thousands = digits.len() == 3 && digits.bytes().all(|b| b.is_ascii_digit()) && before.len() == 1;
+    if unit.is_none() && !(thousands && (end.is_empty() || end.starts_with([' ', ',', ';']))) {
+        return None;
+    }
+    let trouble = unread(front(i, end));
+    Some(if thousands { trouble.fixed(format!("{before}{digits}{}", front(after, end))) } else { trouble })
+}
+
+/// What stands after a word for a unit that ends here.
+fn unit_word<'a>(word: &'static str, i: &'a str) -> Option<&'a str> {
+    match word {
+        "#" => i.strip_prefix('#'),
+        _ => keyword(word)
+            .parse(i)
+            .ok()
+            .map(|(rest, _)| rest)
+            .filter(|rest| !rest.starts_with(|c: char| c.is_ascii_digit())),
+    }
+}
+
+/// `110 - 100 kg`, `100 to 110 kg`: a range with blanks, and no difference of two masses.
+fn ranges(first: &Term<'_>, more: &[(Sign, Term<'_>)], rest: &str) -> bool {
+    let bare = |term: &Term<'_>| matches!(term.kind, TermKind::Mass(1, _, None)) && !term.per_side;
+    let mass = |term: &Term<'_>| matches!(term.kind, TermKind::Mass(1, ..)) && !term.per_side;
+    match more {
+        [(Sign::Minus, second)] => bare(first) && mass(second),
+        [] => mass(first) && skip_word(rest).len() < rest.len(),
+        _ => false,
+    }
+}
+
+/// What stands after `to` before a number.
+fn skip_word(i: &str) -> &str {
+    match keyword("to").parse(skip_gap(i)) {
+        Ok((rest, _)) if number(skip_gap(rest)).is_ok() => skip_gap(rest),
+        _ => i,
+    }
 }
 
 /// A bar by name, or one plate by colour.
