@@ -20,6 +20,17 @@ pub(crate) struct PageLog {
     pub(crate) dated: u32,
     /// Where groups stand, for `check` only.
     pub(crate) places: Vec<Place>,
+    /// Fixes that help only where the lift has a maximum, for `check` only.
+    pub(crate) on_maxima: Vec<OnMaximum>,
+}
+
+/// A fix after which a percentage waits for its block's maximum.
+#[derive(Debug)]
+pub(crate) struct OnMaximum {
+    /// The number of its problem on the page.
+    pub(crate) problem: usize,
+    pub(crate) session: usize,
+    pub(crate) lift: u32,
 }
 
 /// A lift as a page writes it.
@@ -106,4 +117,6 @@ pub(crate) struct Place {
     pub(crate) name: Span,
     pub(crate) count: Span,
     pub(crate) load: Span,
+    /// What to put after the count where it is for each side.
+    pub(crate) side: &'static str,
 }

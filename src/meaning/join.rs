@@ -6,7 +6,7 @@ use super::drafts::{LiftDraft, PageLog, Percent, SessionDraft};
 use crate::journal::Lifter;
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::PageId;
-use crate::training::{Bodyweight, Family, Lift, LiftId, Load, Log, Session, Substance, Work, fold};
+use crate::training::{Block, Bodyweight, Family, Lift, LiftId, Load, Log, Session, Substance, Work, fold};
 use chrono::NaiveDate;
 use std::collections::HashMap;
 
@@ -27,9 +27,11 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
     let maps = names.all(&pages);
     let lift_of = |page: usize, lift: u32| maps.get(page).and_then(|map| map.get(lift as usize)).copied();
     let mut drafts = Vec::new();
+    let mut first_problem = Vec::new();
     for (at, page) in pages.iter_mut().enumerate() {
         left_out += page.left_out;
         let id = PageId(at as u32);
+        first_problem.push(problems.len());
         problems.extend(std::mem::take(&mut page.problems).into_iter().map(|problem| (id, problem)));
         for mut draft in std::mem::take(&mut page.blocks) {
             let maxima = std::mem::take(&mut draft.maxima);
@@ -46,6 +48,17 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
         let first = sessions.len();
         for draft in page.sessions {
             sessions.push(placed(id, draft, map, &blocks, &mut problems));
+        }
+        for fix in page.on_maxima {
+            let session = first.checked_add(fix.session).and_then(|at| sessions.get(at)).map(|(session, _)| session);
+            let block = session.and_then(|session| session.block).and_then(|id| blocks.get(id));
+            let maximum = block.zip(map.get(fix.lift as usize)).and_then(|(block, lift)| maximum_of(block, *lift));
+            let at = first_problem.get(at).map(|first| first + fix.problem);
+            if maximum.and_then(|load| load.kilograms(None)).is_none()
+                && let Some((_, problem)) = at.and_then(|at| problems.get_mut(at))
+            {
+                problem.fix = None;
+            }
         }
         for percent in page.percents {
             let Some((session, _)) = first.checked_add(percent.session).and_then(|at| sessions.get_mut(at)) else {
@@ -196,10 +209,10 @@ fn work_out(
     let page = session.page;
     let Some(work) = session.works.get_mut(percent.work) else { return true };
     let lift = lifts.get(work.lift.0 as usize).map(|lift| lift.name.clone()).unwrap_or_default();
-    let maximum = block.and_then(|block| block.maxima.iter().rev().find(|(lift, _)| *lift == work.lift));
+    let maximum = block.and_then(|block| maximum_of(block, work.lift));
     let mass = match maximum {
         None => Err(K::NoMaximum { lift, block: block.map(|block| block.name.clone()) }),
-        Some((_, load)) => match load.kilograms(None) {
+        Some(load) => match load.kilograms(None) {
             Some(mass) => Ok(mass),
             None => Err(K::MaximumNotAMass { lift, maximum: load.text().unwrap_or_default() }),
         },
@@ -222,6 +235,11 @@ fn work_out(
             false
         }
     }
+}
+
+/// What a block says of a lift's maximum; the last one written holds.
+fn maximum_of(block: &Block, lift: LiftId) -> Option<&Load> {
+    block.maxima.iter().rev().find(|(of, _)| *of == lift).map(|(_, load)| load)
 }
 
 /// Gives each session the latest bodyweight written on or before its date.

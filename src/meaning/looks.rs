@@ -70,7 +70,7 @@ pub(crate) fn look(
                         asked.insert(work.lift);
                         let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
                         let after = Span { start: place.count.end, end: place.count.end };
-                        problems.push((session.page, Problem::new(kind, place.count).with_fix(after, "/side")));
+                        problems.push((session.page, Problem::new(kind, place.count).with_fix(after, place.side)));
                     }
                 }
             }

@@ -1,7 +1,7 @@
 //! One page, by itself. Pages are read side by side; what needs the others is left open here.
 
 use super::context::Context;
-use super::drafts::{BlockDraft, LiftDraft, PageLog, Percent, Place, SessionDraft, WorkDraft};
+use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, WorkDraft};
 use super::groups::{Carried, Line};
 use super::loads::{as_load, load};
 use super::plans::{Plan, attributed, plan};
@@ -114,10 +114,26 @@ impl<'a> PageReading<'_, 'a> {
             LineKind::Detail(detail) => self.detail(detail, &mut problems),
         }
         if self.context.careful {
-            self.around.keep_what_helps(self.context, self.page, text, &mut problems);
+            for problem in self.around.keep_what_helps(self.context, self.page, text, &mut problems) {
+                self.on_maximum(problem, passage, &mut problems);
+            }
             self.around.pass(text, passage);
         }
         self.note(problems);
+    }
+
+    /// A fix that makes a percentage of a load: whether there is a maximum shows once all pages are read.
+    fn on_maximum(&mut self, at: usize, passage: Passage, problems: &mut [Problem]) {
+        let of_work = !matches!(passage, Passage::None) && self.under == Under::Session;
+        let lift = self.current_work().filter(|_| of_work).map(|work| work.lift);
+        match (lift, problems.get_mut(at)) {
+            (Some(lift), _) => {
+                let (problem, session) = (self.log.problems.len() + at, self.log.sessions.len().saturating_sub(1));
+                self.log.on_maxima.push(OnMaximum { problem, session, lift });
+            }
+            (None, Some(problem)) => problem.fix = None,
+            _ => {}
+        }
     }
 
     /// Keeps the problems of a line, and counts the line where one of them costs it.
@@ -321,7 +337,14 @@ impl<'a> PageReading<'_, 'a> {
             for group in written {
                 let count = self.span(group.count.text);
                 let load = group.load.as_ref().map_or(count, |load| self.span(load.text));
-                self.log.places.push(Place { line: self.line, name, count, load });
+                // `3x5x60 kg`: the word must not run into the sign behind it.
+                let glued = self
+                    .page
+                    .text()
+                    .get(count.end as usize..)
+                    .is_some_and(|rest| rest.starts_with(char::is_alphabetic));
+                let side = if glued { "/side " } else { "/side" };
+                self.log.places.push(Place { line: self.line, name, count, load, side });
             }
         }
         if read.iter().any(|group| matches!(group.load, Load::Percent(_))) && self.under == Under::Session {
@@ -475,7 +498,8 @@ impl<'a> PageReading<'_, 'a> {
         for group in &mut done {
             group.line = line;
             if self.context.careful {
-                self.log.places.push(Place { line, name: planned.span, count: planned.span, load: planned.span });
+                let span = planned.span;
+                self.log.places.push(Place { line, name: span, count: span, load: span, side: "" });
             }
         }
         if done.iter().any(|group| matches!(group.load, Load::Percent(_))) {

@@ -29,12 +29,16 @@ pub(crate) enum Passage {
     Start,
     /// A heading inside a session.
     Inside,
-    /// A top-level bullet.
+    /// A work line.
     Owner,
+    /// Another top-level bullet.
+    Other,
     /// A block's key.
     Key,
     /// Sets under a work line.
     Sets,
+    /// Something else that belongs to a work line.
+    Detail,
     /// Nothing.
     None,
 }
@@ -53,9 +57,10 @@ impl Passage {
             }
             LineKind::BlockKey(..) => Passage::Key,
             LineKind::SetLine(groups) if !groups.is_empty() => Passage::Sets,
+            LineKind::SetLine(_) | LineKind::Detail(_) => Passage::Detail,
             LineKind::Work(_) => Passage::Owner,
             LineKind::Fact(_) | LineKind::SessionNote(_) | LineKind::Prose if line.starts_with(['-', '*', '+']) => {
-                Passage::Owner
+                Passage::Other
             }
             _ => Passage::None,
         }
@@ -68,60 +73,78 @@ impl<'a> Around<'a> {
         let kept = match passage {
             Passage::Start => 0,
             Passage::Inside => return self.above.truncate(1),
-            Passage::Owner => 1,
+            Passage::Owner | Passage::Other => 1,
             Passage::Sets => 2,
             Passage::Key => MOST_ABOVE,
-            Passage::None => return,
+            Passage::Detail | Passage::None => return,
         };
         self.above.truncate(kept);
         self.above.push(line);
     }
 
-    /// Takes away the fixes of a line's problems that do not help.
-    pub(crate) fn keep_what_helps(&self, context: &Context<'_>, page: &Page, line: &str, problems: &mut [Problem]) {
+    /// Takes away the fixes of a line's problems that do not help. Gives the places of those that make a percentage
+    /// of a load.
+    pub(crate) fn keep_what_helps(
+        &self,
+        context: &Context<'_>,
+        page: &Page,
+        line: &str,
+        problems: &mut [Problem],
+    ) -> Vec<usize> {
+        let mut percentages = Vec::new();
         if problems.iter().all(|problem| problem.fix.is_none()) {
-            return;
+            return percentages;
         }
         if line.len() > LONGEST {
             problems.iter_mut().for_each(|problem| problem.fix = None);
-            return;
+            return percentages;
         }
         let start = Span::of(page.text(), line).start;
-        let before = self.kinds(context, line);
-        for problem in problems {
+        let before = self.outcome(context, line);
+        for (at, problem) in problems.iter_mut().enumerate() {
             let Some(fix) = &problem.fix else { continue };
             let (Some(from), Some(to)) = (fix.span.start.checked_sub(start), fix.span.end.checked_sub(start)) else {
                 continue;
             };
             let edit = Edit::new(Span { start: from, end: to }, fix.text.as_str());
-            let helps = apply(line, &[edit]).is_ok_and(|fixed| {
-                let mut left = before.clone();
-                let known = left.iter().position(|kind| *kind == problem.kind.name()).map(|at| left.swap_remove(at));
-                known.is_some() && fewer(self.kinds(context, &fixed), left)
-            });
-            if !helps {
-                problem.fix = None;
+            let after = apply(line, &[edit]).ok().map(|fixed| self.outcome(context, &fixed));
+            match after.filter(|after| after.is_better(&before, problem.kind.name())) {
+                Some(after) if after.percentages > before.percentages => percentages.push(at),
+                Some(_) => {}
+                None => problem.fix = None,
             }
         }
+        percentages
     }
 
-    /// The names of what is wrong with a line, and with the lines above that it touches.
-    fn kinds(&self, context: &Context<'_>, line: &str) -> Vec<&'static str> {
+    /// What comes of a line below the lines above it.
+    fn outcome(&self, context: &Context<'_>, line: &str) -> Outcome {
         let mut text: String = self.above.concat();
         text.push_str(line);
         let context = Context { careful: false, ..*context };
-        let Ok(page) = Page::new("", text.into_bytes()) else { return Vec::new() };
-        page::read(&context, &page).problems.iter().map(|problem| problem.kind.name()).collect()
+        let log = Page::new("", text.into_bytes()).map(|page| page::read(&context, &page)).unwrap_or_default();
+        Outcome {
+            kinds: log.problems.iter().map(|problem| problem.kind.name()).collect(),
+            percentages: log.percents.len(),
+        }
     }
 }
 
-/// Whether all of `kinds` were there before.
-fn fewer(kinds: Vec<&'static str>, mut before: Vec<&'static str>) -> bool {
-    kinds.iter().all(|kind| match before.iter().position(|known| known == kind) {
-        Some(at) => {
-            before.swap_remove(at);
-            true
-        }
-        None => false,
-    })
+/// What comes of a line.
+struct Outcome {
+    /// The names of what is wrong with it, and with the lines above that it touches.
+    kinds: Vec<&'static str>,
+    /// Loads that wait for a maximum.
+    percentages: usize,
+}
+
+impl Outcome {
+    /// Whether a problem is gone, and nothing is wrong that was not before.
+    fn is_better(&self, before: &Outcome, problem: &'static str) -> bool {
+        let mut known = before.kinds.clone();
+        let mut take = |kind: &'static str| {
+            known.iter().position(|known| *known == kind).map(|at| known.swap_remove(at)).is_some()
+        };
+        take(problem) && self.kinds.iter().all(|kind| take(kind))
+    }
 }
