@@ -8,7 +8,7 @@ use loadline::journal::{Memory, open};
 use loadline::meaning::{self, Reading};
 use loadline::notation::{pieces, read};
 use loadline::questions::{best, lifts, r#match, since, volume};
-use loadline::source::Page;
+use loadline::source::{Page, apply};
 use loadline::training::LiftId;
 use proptest::prelude::*;
 
@@ -110,8 +110,233 @@ fn word() -> impl Strategy<Value = String> {
     prop::sample::select(words.to_vec()).prop_map(str::to_owned)
 }
 
+/// Lines as people mistype them: pieces of the notation, of what is close to it, and of what phones put in.
+const STARTS: [&str; 20] = [
+    "- Front squat: ",
+    "- Front squat: ",
+    "- Front squat: ",
+    "- Pull-up: ",
+    "- Bulgarian split squat: ",
+    "- Frnt squat: ",
+    "- Front squat: 3x8 @ 100 kg\n  - ",
+    "- Front squat: 3x8 @ 100 kg\n  - 5 ",
+    "- Front squat: as planned\n  - plan: ",
+    "- Front squat: as planned RPE ",
+    "- Front squat:\n  - warm-up: ",
+    "- bodyweight: ",
+    "bodyweight: ",
+    "bodywieght: 83 kg",
+    "sleep: ",
+    "- Front squat ",
+    "-Front squat: ",
+    "- felt fine\n  - Front squat: ",
+    "- Front squat: skipped ",
+    "- setpu: ",
+];
+const PIECES: [&str; 118] = [
+    "3x8",
+    "8",
+    "5",
+    "8,8,7",
+    "12+4+4",
+    "3x20s",
+    "2x1:30",
+    "4x40m",
+    "1x2km",
+    "3x10/side",
+    "1x0",
+    "3x8-10",
+    "10-8",
+    "1x5+",
+    "1xAMRAP",
+    "0x8",
+    "245x10",
+    "12x5",
+    "3 x 8",
+    "3×8",
+    "3x5.5",
+    "3x8,8,7",
+    "3x8,2x6",
+    "3x10x50",
+    "5x5x5",
+    "120",
+    "120 kg",
+    "265lb",
+    "122,5 kg",
+    "7.5",
+    "7,5",
+    "6,5",
+    "60 kg x 5",
+    "5x60kg",
+    "1 000 kg",
+    "60 k",
+    "60 stone",
+    "@ 8",
+    "@8",
+    "@ 120 kg",
+    "@120",
+    "@ 100-110 kg",
+    "@ 110 - 100 kg",
+    "@",
+    "~",
+    "+",
+    "-",
+    " - ",
+    "–",
+    "x",
+    ",",
+    ", ",
+    ".",
+    ":",
+    ";",
+    "/",
+    "/leg",
+    "/side",
+    "%",
+    "75%",
+    "(",
+    ")",
+    "(slow)",
+    "\"",
+    "\"blue band\"",
+    "bw",
+    "bw + 20 kg",
+    "bw - 15 kg",
+    "pin 7",
+    "bar",
+    "bar + 2 red/side",
+    "2 mauve/side",
+    "45 lb + 160 kg",
+    "20 kg + 3x25 kg/side",
+    "RPE",
+    "RPE 6",
+    "RPE 7,5",
+    "RPE: 6",
+    "RPE 5-6",
+    "RPE 6-5",
+    "RPE 5 - 6",
+    "RPE 6, 7, 7",
+    "RPE 6,6.5,7",
+    "RPE 11",
+    ", RPE 8",
+    "2 RIR",
+    "RIR 2-1",
+    "AMRAP",
+    "miss 1",
+    "1 miss",
+    "miss",
+    "!depth",
+    "!depth(3)",
+    "! depth",
+    "!depth(",
+    "rest 3:00",
+    "rest 3-5 min",
+    "90s rest",
+    "rest 2",
+    "tempo 3-1-0",
+    "tempo 3 1 0",
+    "tempo",
+    "at",
+    "with 60 kg",
+    "= 60 kg",
+    "to 10",
+    "- 10",
+    "per side",
+    "sets of 8",
+    "reps",
+    "felt good",
+    "as planned",
+    "skipped",
+    "kg",
+    "lb",
+    "é",
+    "\u{a0}",
+    "💪",
+];
+
+/// A page with one faulty line, or a few.
+fn faulty() -> impl Strategy<Value = String> {
+    let piece = prop_oneof![
+        14 => prop::sample::select(&PIECES[..]).prop_map(str::to_owned),
+        1 => (0u32..300).prop_map(|number| number.to_string()),
+    ];
+    let glue = prop::sample::select(&["", " ", " ", " "][..]);
+    let line = (prop::sample::select(&STARTS[..]), prop::collection::vec((piece, glue), 0..6));
+    let line = line.prop_map(|(start, pieces)| {
+        start.to_owned() + &pieces.into_iter().map(|(piece, glue)| piece + glue).collect::<String>() + "\n"
+    });
+    let heading = prop::sample::select(
+        &[
+            "## 2026-03-05\n",
+            "## 2026-03-05\n",
+            "# Block 6\n- starts: 2026-03-02\n- max: Front squat 120 kg\n\n## 2026-03-05 pull day\n",
+        ][..],
+    );
+    (heading, prop::collection::vec(line, 1..3)).prop_map(|(heading, lines)| heading.to_owned() + &lines.concat())
+}
+
+/// One page as a whole journal, with every warning that `check` makes.
+fn checked(text: &str) -> Reading {
+    let journal = Memory::default().with("journal.yaml", "").with("page.md", text);
+    let opened = open(&journal);
+    let lifter = &opened.lifters[0];
+    meaning::read(&journal, lifter, opened.pages_of(lifter), Some(today()))
+}
+
+fn sets_of(reading: &Reading) -> usize {
+    let works = reading.log.sessions.iter().flat_map(|session| &session.works);
+    works.flat_map(|work| &work.groups).map(|group| group.count()).sum()
+}
+
+/// Questions about sets that count, asked once they do.
+const REVEALED: [&str; 4] = ["side-not-said", "load-leap", "near-lift", "done-in-future"];
+
+/// What a fix breaks: it leaves its problem, brings another, or takes sets away.
+fn broken_fixes(text: &str) -> Vec<String> {
+    let reading = checked(text);
+    let kinds = |reading: &Reading| -> Vec<&'static str> {
+        reading.problems.iter().map(|(_, problem)| problem.kind.name()).collect()
+    };
+    let mut broken = Vec::new();
+    for (_, problem) in &reading.problems {
+        let Some(fix) = &problem.fix else { continue };
+        let Ok(fixed) = apply(text, std::slice::from_ref(fix)) else {
+            broken.push(format!("{problem:?} does not apply to {text:?}"));
+            continue;
+        };
+        let after = checked(&fixed);
+        let mut known = kinds(&reading);
+        let own = known.iter().position(|kind| *kind == problem.kind.name()).unwrap();
+        known.swap_remove(own);
+        let left: Vec<&str> = kinds(&after)
+            .into_iter()
+            .filter(|kind| !REVEALED.contains(kind))
+            .filter(|kind| known.iter().position(|known| known == kind).map(|at| known.swap_remove(at)).is_none())
+            .collect();
+        if !left.is_empty() || sets_of(&after) < sets_of(&reading) {
+            broken.push(format!("{}: {text:?} becomes {fixed:?}, with {left:?}", problem.kind.name()));
+        }
+    }
+    broken
+}
+
+/// A run of its own: `PROPTEST_CASES` asks for more of them than a test run has time for.
+fn cases(cases: u32) -> ProptestConfig {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|cases| cases.parse().ok());
+    ProptestConfig { cases: asked.unwrap_or(cases), failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(400))]
+
+    #[test]
+    fn a_fix_removes_its_problem_and_brings_no_other(page in faulty()) {
+        prop_assert_eq!(broken_fixes(&page), Vec::<String>::new());
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(400))]
 
     #[test]
     fn any_bytes_are_printed_back(bytes in prop::collection::vec(any::<u8>(), 0..400)) {
