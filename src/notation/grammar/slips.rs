@@ -193,6 +193,13 @@ pub(crate) fn turned(i: &str) -> Option<Read<'_>> {
     if !i.starts_with(|c: char| c.is_ascii_digit()) {
         return None;
     }
+    // Most counts are no such value: asked at the head of every group, this must be told from its next sign: of a keyword,
+    // or of a unit of time.
+    let next =
+        skip_gap(i.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | ':') || is_dash(c)));
+    if !next.starts_with(|c: char| matches!(c.to_ascii_lowercase(), 'r' | 't' | 'm' | 's')) {
+        return None;
+    }
     // The value is short: a number, a list or a range, perhaps with its unit.
     let (at, word) = i
         .char_indices()
@@ -204,10 +211,12 @@ pub(crate) fn turned(i: &str) -> Option<Read<'_>> {
         .find_map(|(at, _)| Some((at, keyword_at(i.get(at..)?)?)))?;
     let value = i.get(..at)?.trim_end_matches(is_space);
     let after = i.get(at + word.len()..)?;
-    let turned = format!("{word} {value}");
     // `100 RPE 8`: the keyword has a value of its own.
-    let own = attribute(i.get(at..)?).is_ok();
-    if own || !ends_here(after) || !reads(&turned) {
+    if attribute(i.get(at..)?).is_ok() || !ends_here(after) {
+        return None;
+    }
+    let turned = format!("{word} {value}");
+    if !reads(&turned) {
         return None;
     }
     let piece = front(i, after);
