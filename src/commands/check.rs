@@ -38,9 +38,10 @@ impl Check {
         let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
         let mut found: Vec<Placed> = Vec::new();
         let (mut pages, mut sessions, mut left_out) = (0, 0, 0);
-        for (path, problem) in &desk.journal.problems {
+        for of_file in desk.journal.problems.chunk_by(|(one, _), (other, _)| one == other) {
+            let Some((path, _)) = of_file.first() else { continue };
             if one.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')) {
-                found.extend(placed(&desk.files, path, std::slice::from_ref(problem)));
+                found.extend(placed(&desk.files, path, of_file.iter().map(|(_, problem)| problem)));
             }
         }
         for lifter in lifters {
@@ -50,8 +51,8 @@ impl Check {
             left_out += reading.log.left_out;
             for of_page in reading.problems.chunk_by(|one, other| one.0 == other.0) {
                 let Some((page, _)) = of_page.first() else { continue };
-                let problems: Vec<Problem> = of_page.iter().map(|(_, problem)| problem.clone()).collect();
-                found.extend(placed(&desk.files, reading.log.page_path(*page), &problems));
+                let problems = of_page.iter().map(|(_, problem)| problem);
+                found.extend(placed(&desk.files, reading.log.page_path(*page), problems));
             }
         }
         pages += if one.is_none() {
@@ -79,9 +80,9 @@ impl Check {
 }
 
 /// The problems of a file with their places counted out.
-fn placed(files: &dyn Files, path: &str, problems: &[Problem]) -> Vec<Placed> {
+fn placed<'p>(files: &dyn Files, path: &str, problems: impl Iterator<Item = &'p Problem>) -> Vec<Placed> {
     let page = files.read(path).ok().and_then(|bytes| Page::new(path, bytes).ok());
     let text = page.as_ref().map_or("", Page::text);
     let lines = Lines::of(text);
-    problems.iter().map(|problem| Placed::new(path, &lines, problem)).collect()
+    problems.map(|problem| Placed::new(path, &lines, problem)).collect()
 }

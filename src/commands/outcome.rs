@@ -62,6 +62,9 @@ impl From<NoLifter> for Failure {
     fn from(why: NoLifter) -> Self {
         Failure(match why {
             NoLifter::Unknown { name, near } => format!("no lifter is called `{name}`; there is {}", any_of(&near)),
+            NoLifter::Nameless { name } => {
+                format!("there is no `{name}`: this journal has no lifters by name, so --lifter is not needed")
+            }
             NoLifter::Several(names) => format!("whose training? Name one with --lifter: {}", any_of(&names)),
         })
     }

@@ -1,5 +1,7 @@
 //! Reading files, from disk or from memory.
 
+use super::lifters::folder_of;
+use super::open::is_page;
 use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -66,7 +68,12 @@ impl Files for Disk {
                 Err(error) if error.loop_ancestor().is_some() => {}
                 Err(error) => {
                     let path = error.path().map(|path| below(&self.root, path)).unwrap_or_default();
-                    // What was listed but is gone is not worth a word; what is refused is.
+                    // A link that leads nowhere hides no training unless it is called like a page. Editors leave
+                    // such links behind, hidden ones, while a page is open.
+                    let gone = error.io_error().is_some_and(|error| error.kind() == io::ErrorKind::NotFound);
+                    if path.split('/').any(is_hidden) || gone && !is_page(&path) && folder_of(&path).is_none() {
+                        continue;
+                    }
                     let why = error.io_error().map_or_else(|| error.to_string(), ToString::to_string);
                     listing.refused.push((path, why));
                 }

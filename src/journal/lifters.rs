@@ -95,6 +95,11 @@ pub enum NoLifter {
         /// Names like it, or all there are.
         near: Vec<String>,
     },
+    /// A name was given, and the journal has no lifter with one.
+    Nameless {
+        /// The name that was given.
+        name: String,
+    },
     /// Several lifters, and none is named.
     Several(Vec<String>),
 }
@@ -106,11 +111,15 @@ pub(crate) fn choose<'a>(
     standing_in: Option<&str>,
 ) -> Result<&'a Lifter, NoLifter> {
     let names = || -> Vec<String> {
-        lifters.iter().map(|lifter| lifter.name.clone().unwrap_or_else(|| lifter.folder.clone())).collect()
+        let names = lifters.iter().map(|lifter| lifter.name.clone().unwrap_or_else(|| lifter.folder.clone()));
+        names.filter(|name| !name.is_empty()).collect()
     };
     if let Some(name) = named {
         return lifters.iter().find(|lifter| lifter.is_called(name)).ok_or_else(|| {
             let names = names();
+            if names.is_empty() {
+                return NoLifter::Nameless { name: name.to_owned() };
+            }
             let near: Vec<String> =
                 nearest(name, names.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
             NoLifter::Unknown { name: name.to_owned(), near: if near.is_empty() { names } else { near } }

@@ -4,6 +4,7 @@
 //! - `files.rs`: reading files, from disk or from memory
 //! - `find.rs`: the root, and what lies below it
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked
+//! - `yaml.rs`: YAML with the places of its keys and values
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
 
@@ -12,6 +13,7 @@ mod find;
 mod lifters;
 mod open;
 mod settings;
+mod yaml;
 
 pub use files::{Disk, Files, Memory};
 pub use find::{NoRoot, find_root};

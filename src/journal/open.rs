@@ -23,9 +23,6 @@ pub struct Journal {
 pub fn open(files: &dyn Files) -> Journal {
     let listing = files.list();
     let mut problems: Vec<(String, Problem)> = Vec::new();
-    for (path, why) in listing.refused {
-        problems.push((path, Problem::new(K::UnreadablePage { why }, Span::default())));
-    }
     let mut read = |path: &str, of_lifter: bool| -> Settings {
         match files.read(path) {
             Ok(bytes) => {
@@ -43,9 +40,7 @@ pub fn open(files: &dyn Files) -> Journal {
         }
     };
     let journal = read(SETTINGS_FILE, false);
-    let excluded: Vec<glob::Pattern> =
-        journal.exclude.iter().filter_map(|glob| glob::Pattern::new(glob).ok()).collect();
-    let wanted = |path: &str| !excluded.iter().any(|glob| glob.matches(path));
+    let wanted = |path: &str| !journal.excludes(path);
     let mut lifters: Vec<Lifter> = Vec::new();
     for path in listing.files.iter().filter(|path| wanted(path)) {
         if let Some(folder) = folder_of(path) {
@@ -68,8 +63,12 @@ pub fn open(files: &dyn Files) -> Journal {
             } else {
                 format!("{}/{LIFTER_FILE}", lifter.folder)
             };
-            problems.push((path, Problem::new(K::LifterTwice { name, first }, Span::default())));
+            let span = files.read(&path).map_or(Span::default(), |bytes| settings::name_place(&bytes));
+            problems.push((path, Problem::new(K::LifterTwice { name, first }, span)));
         }
+    }
+    for (path, why) in listing.refused.into_iter().filter(|(path, _)| wanted(path)) {
+        problems.push((path, Problem::new(K::UnreadablePage { why }, Span::default())));
     }
     let mut pages = Vec::new();
     for path in listing.files.into_iter().filter(|path| is_page(path) && wanted(path)) {
@@ -82,7 +81,8 @@ pub fn open(files: &dyn Files) -> Journal {
     Journal { lifters, pages, problems }
 }
 
-fn is_page(path: &str) -> bool {
+/// Whether a path is that of a page.
+pub(super) fn is_page(path: &str) -> bool {
     let name = path.rsplit('/').next().unwrap_or(path);
     let markdown = name.len() > 3 && name.get(name.len() - 3..).is_some_and(|end| end.eq_ignore_ascii_case(".md"));
     markdown && !name.eq_ignore_ascii_case("README.md")

@@ -1,11 +1,12 @@
 //! `journal.yaml` and `lifter.yaml`: every key is checked, an unknown one is an error that names the
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
+use super::yaml::{Node, byte, parse, repeated_key};
 use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::{Edit, Span, apply};
 use crate::training::{Bar, BookEntry, Family, Mass, Plate, Unit};
-use serde_yaml::{Mapping, Value};
+use serde_yaml::Value;
 
 /// The file that makes a folder a journal.
 pub const SETTINGS_FILE: &str = "journal.yaml";
@@ -16,6 +17,9 @@ pub(crate) const LIFTER_FILE: &str = "lifter.yaml";
 const LONGEST: usize = 1 << 20;
 /// Brackets nested deeper than this are not read.
 const DEEPEST: usize = 64;
+/// Finding a fault's place, or trying a fix, reads the file anew. Of a file with so many faults that more bytes
+/// than this would be read, the rest stand at its beginning.
+const MOST_READ: usize = 4 << 20;
 
 /// What one settings file says. Every key may be missing.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -32,56 +36,64 @@ pub struct Settings {
     pub lifts: Vec<BookEntry>,
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: Option<u32>,
-    /// Globs of what is no page.
-    pub exclude: Vec<String>,
+    /// What is no page: each stands for files, or for folders with all that is in them.
+    pub exclude: Vec<glob::Pattern>,
     /// The lifter's name.
     pub name: Option<String>,
 }
 
 const JOURNAL_KEYS: [&str; 6] = ["units", "gear", "lifts", "high reps", "cautions", "exclude"];
 const LIFTER_KEYS: [&str; 6] = ["name", "units", "sex", "lifts", "high reps", "cautions"];
+const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
+const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
 
-/// More fixes than this are not tried in one file, nor any in a file longer than [`LONGEST_TRIED`].
-const MOST_TRIED: usize = 20;
-/// A file whose fixes are tried; others are no settings that anybody typed.
-const LONGEST_TRIED: usize = 1 << 16;
-
-/// Reads one settings file. A fix is offered only where the file reads better with it.
-pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
-    let (settings, mut problems) = read_once(bytes, of_lifter);
-    let text = std::str::from_utf8(bytes).ok().filter(|text| text.len() <= LONGEST_TRIED);
-    let before: Vec<K> = problems.iter().map(|problem| problem.kind.clone()).collect();
-    let mut tried = 0;
-    for problem in &mut problems {
-        let Some(fix) = problem.fix.take() else { continue };
-        tried += 1;
-        let fixed = text.filter(|_| tried <= MOST_TRIED).and_then(|text| apply(text, std::slice::from_ref(&fix)).ok());
-        let helps = fixed.is_some_and(|fixed| {
-            let (_, left) = read_once(fixed.as_bytes(), of_lifter);
-            let mut known = before.clone();
-            left.len() < known.len()
-                && std::iter::once(&problem.kind)
-                    .chain(left.iter().map(|left| &left.kind))
-                    .all(|kind| known.iter().position(|known| known == kind).map(|at| known.swap_remove(at)).is_some())
-        });
-        problem.fix = helps.then_some(fix);
+impl Settings {
+    /// Whether a path below the root, or a folder it stands in, is named by `exclude:`.
+    pub fn excludes(&self, path: &str) -> bool {
+        let folders = path.match_indices('/').filter_map(|(at, _)| path.get(..at));
+        folders.chain([path]).any(|path| self.exclude.iter().any(|glob| glob.matches(path)))
     }
+}
+
+/// Reads one settings file.
+pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
+    let refuse =
+        |why: &str, span| (Settings::default(), vec![Problem::new(K::UnreadSettings { why: why.into() }, span)]);
+    let text = match text_of(bytes) {
+        Ok(text) => text,
+        Err(why) => return refuse(why, Span::default()),
+    };
+    let value = match parse(text) {
+        Ok(value) => value,
+        Err(error) => {
+            if let Some((key, span)) = repeated_key(text) {
+                return refuse(&format!("`{key}` stands here a second time"), span);
+            }
+            let at = error.location().map_or(0, |place| byte(text, &place));
+            let words = error.to_string();
+            return refuse(words.split(" at line ").next().unwrap_or(&words), Span::new(at, at));
+        }
+    };
+    let (settings, faults) = Reader::file(&value, of_lifter);
+    let problems = placed(text, of_lifter, &faults);
     (settings, problems)
 }
 
-fn read_once(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
-    let mut reader =
-        Reader { text: std::str::from_utf8(bytes).unwrap_or(""), problems: Vec::new(), settings: Settings::default() };
-    if std::str::from_utf8(bytes).is_err() {
-        reader.refuse("it is not UTF-8 text", Span::default());
-    } else if bytes.len() > LONGEST {
-        reader.refuse("it is longer than a megabyte", Span::default());
-    } else if deeper_than(reader.text, DEEPEST) {
-        reader.refuse("its brackets are nested too deep", Span::default());
-    } else {
-        reader.file(of_lifter);
+/// Where a lifter's settings give the name; the beginning of the file where they do not.
+pub(crate) fn name_place(bytes: &[u8]) -> Span {
+    let text = text_of(bytes).unwrap_or("");
+    let value = parse(text).unwrap_or_default();
+    Node::top(&value).get("name").map_or(Span::default(), |name| name.place(text))
+}
+
+/// The text of a file, or why it is not read.
+fn text_of(bytes: &[u8]) -> Result<&str, &'static str> {
+    match std::str::from_utf8(bytes) {
+        Err(_) => Err("it is not UTF-8 text"),
+        Ok(text) if text.len() > LONGEST => Err("it is longer than a megabyte"),
+        Ok(text) if deeper_than(text, DEEPEST) => Err("its brackets are nested too deep"),
+        Ok(text) => Ok(text),
     }
-    (reader.settings, reader.problems)
 }
 
 /// Whether brackets nest deeper than `most`, counted without regard to quotes: the library would find
@@ -98,231 +110,276 @@ fn deeper_than(text: &str, most: usize) -> bool {
     })
 }
 
-struct Reader<'a> {
-    text: &'a str,
-    problems: Vec<Problem>,
+/// What is wrong with a key or a value.
+struct Fault<'v> {
+    kind: K,
+    node: Node<'v>,
+    /// What might stand there instead.
+    instead: Option<&'static str>,
+}
+
+/// The faults with their places, and with their fixes where the file is accepted with them.
+fn placed(text: &str, of_lifter: bool, faults: &[Fault<'_>]) -> Vec<Problem> {
+    let mut left = MOST_READ;
+    let mut may_read = || {
+        left = left.saturating_sub(text.len());
+        left > 0
+    };
+    let place = |(at, fault): (usize, &Fault<'_>)| {
+        if !may_read() {
+            return Problem::new(fault.kind.clone(), Span::default());
+        }
+        let span = fault.node.place(text);
+        let problem = Problem::new(fault.kind.clone(), span);
+        let others = || faults.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, fault)| &fault.kind);
+        match fault.instead.filter(|_| may_read()) {
+            Some(instead) if helps(text, of_lifter, Edit::new(span, instead), others()) => {
+                problem.with_fix(span, instead)
+            }
+            _ => problem,
+        }
+    };
+    faults.iter().enumerate().map(place).collect()
+}
+
+/// Whether a fix leaves the other faults and makes no new one.
+fn helps<'k>(text: &str, of_lifter: bool, fix: Edit, others: impl Iterator<Item = &'k K>) -> bool {
+    let fixed = apply(text, &[fix]).unwrap_or_default();
+    let Ok(value) = parse(&fixed) else { return false };
+    Reader::file(&value, of_lifter).1.iter().map(|fault| &fault.kind).eq(others)
+}
+
+#[derive(Default)]
+struct Reader<'v> {
+    faults: Vec<Fault<'v>>,
     settings: Settings,
 }
 
-impl Reader<'_> {
-    fn refuse(&mut self, why: &str, span: Span) {
-        self.problems.push(Problem::new(K::UnreadSettings { why: why.into() }, span));
+impl<'v> Reader<'v> {
+    fn file(value: &'v Value, of_lifter: bool) -> (Settings, Vec<Fault<'v>>) {
+        let mut reader = Reader::default();
+        let top = Node::top(value);
+        let known: &[&'static str] = if of_lifter { &LIFTER_KEYS } else { &JOURNAL_KEYS };
+        // Masses are of the journal's unit, wherever in the file that stands.
+        if let Some(units) = top.get("units") {
+            reader.units(&units);
+        }
+        match top.entries() {
+            Some(entries) => entries.iter().for_each(|(key, value)| reader.key(key, value, known)),
+            None if value.is_null() => {}
+            None => reader.fault(K::UnreadSettings { why: "it is not a list of `key: value` lines".into() }, &top),
+        }
+        (reader.settings, reader.faults)
     }
 
-    fn file(&mut self, of_lifter: bool) {
-        let value: Value = match serde_yaml::from_str(self.text) {
-            Ok(value) => value,
-            Err(error) => {
-                let at = error.location().map_or(0, |place| place.index().min(self.text.len()));
-                let words = error.to_string();
-                let words = words.split(" at line ").next().unwrap_or(&words).to_owned();
-                return self.refuse(&words, Span::new(at, at));
-            }
+    fn fault(&mut self, kind: K, node: &Node<'v>) {
+        self.faults.push(Fault { kind, node: node.clone(), instead: None });
+    }
+
+    fn wrong(&mut self, key: &str, value: &Node<'v>, wanted: &'static str) {
+        self.fault(K::WrongSetting { key: key.into(), wanted }, value);
+    }
+
+    /// Whether a key is one of those known; it is a fault if not.
+    fn knows(&mut self, key: &Node<'v>, known: &[&'static str]) -> bool {
+        let Some(name) = key.value.as_str() else {
+            self.fault(K::UnreadSettings { why: "a key is not text".into() }, key);
+            return false;
         };
-        match value {
-            Value::Null => {}
-            Value::Mapping(keys) => {
-                let known: &[&str] = if of_lifter { &LIFTER_KEYS } else { &JOURNAL_KEYS };
-                for (key, value) in &keys {
-                    self.key(key, value, known);
-                }
-            }
-            _ => self.refuse("it is not a list of `key: value` lines", Span::default()),
+        if known.contains(&name) {
+            return true;
         }
-    }
-
-    /// The place of a key in the file: the first one written like it.
-    fn place(&self, key: &str) -> Span {
-        let found = self.text.match_indices(key).map(|(at, _)| at).find(|at| {
-            let before = self.text.get(..*at).and_then(|before| before.chars().next_back());
-            let after = self.text.get(at + key.len()..).unwrap_or("").trim_start_matches(['"', '\'', ' ']);
-            before.is_none_or(|c| !c.is_alphanumeric() && c != '#') && after.starts_with(':')
-        });
-        found.map_or(Span::default(), |at| Span::new(at, at + key.len()))
-    }
-
-    fn wrong(&mut self, key: &str, wanted: &'static str) {
-        let span = self.place(key);
-        self.problems.push(Problem::new(K::WrongSetting { key: key.into(), wanted }, span));
-    }
-
-    fn unknown(&mut self, key: &str, known: &[&str]) {
-        let near: Vec<String> = nearest(key, known.iter().copied()).into_iter().map(str::to_owned).collect();
-        let span = self.place(key);
-        let mut problem = Problem::new(K::UnknownSetting { key: key.into(), near: near.clone() }, span);
-        if let ([near], false) = (near.as_slice(), span.is_empty()) {
-            problem = problem.with_fix(span, near.as_str());
-        }
-        self.problems.push(problem);
-    }
-
-    fn key(&mut self, key: &Value, value: &Value, known: &[&str]) {
-        let Some(key) = key.as_str() else {
-            return self.refuse("a key is not text", Span::default());
+        let near = nearest(name, known.iter().copied());
+        let instead = match near.as_slice() {
+            [only] => known.iter().find(|known| *known == only).copied(),
+            _ => None,
         };
-        if !known.contains(&key) {
-            return self.unknown(key, known);
+        let kind = K::UnknownSetting { key: name.into(), near: near.into_iter().map(str::to_owned).collect() };
+        self.faults.push(Fault { kind, node: key.clone(), instead });
+        false
+    }
+
+    fn units(&mut self, value: &Node<'v>) {
+        match value.value.as_str() {
+            Some("kg") => self.settings.units = Some(Unit::Kg),
+            Some("lb") => self.settings.units = Some(Unit::Lb),
+            _ => self.wrong("units", value, "kg or lb"),
         }
-        match key {
-            "units" => match value.as_str() {
-                Some("kg") => self.settings.units = Some(Unit::Kg),
-                Some("lb") => self.settings.units = Some(Unit::Lb),
-                _ => self.wrong(key, "kg or lb"),
+    }
+
+    fn key(&mut self, key: &Node<'v>, value: &Node<'v>, known: &[&'static str]) {
+        if !self.knows(key, known) {
+            return;
+        }
+        match key.value.as_str().unwrap_or("") {
+            "units" => {}
+            "gear" => self.gear(value),
+            "lifts" => match value.items() {
+                Some(lifts) => lifts.iter().for_each(|lift| self.lift(lift)),
+                None => self.wrong("lifts", value, LIFTS_WANTED),
             },
-            "gear" => match value {
-                Value::Mapping(gear) => self.gear(gear),
-                _ => self.wrong(key, "bars:, plates: and collars: below it"),
-            },
-            "lifts" => match value {
-                Value::Sequence(lifts) => lifts.iter().for_each(|lift| self.lift(lift)),
-                _ => self.wrong(key, "a list of lifts, such as `- { name: Belt squat, family: squat }`"),
-            },
-            "high reps" => match value.as_u64().and_then(|n| u32::try_from(n).ok()).filter(|n| (1..=100).contains(n)) {
+            "high reps" => match value.number(1, 100) {
                 Some(reps) => self.settings.high_reps = Some(reps),
-                None => self.wrong(key, "a number of reps from 1 to 100"),
+                None => self.wrong("high reps", value, "a number of reps from 1 to 100"),
             },
-            "exclude" => match strings(value).filter(|globs| globs.iter().all(|glob| glob::Pattern::new(glob).is_ok()))
-            {
-                Some(globs) => self.settings.exclude = globs,
-                None => self.wrong(key, "a list of paths, such as [\"archive/**\"]"),
-            },
-            "name" => match value.as_str().filter(|name| !name.trim().is_empty()) {
-                Some(name) => self.settings.name = Some(name.trim().into()),
-                None => self.wrong(key, "a name"),
+            "exclude" => self.exclude(value),
+            "name" => match value.text() {
+                Some(name) => self.settings.name = Some(name.into()),
+                None => self.wrong("name", value, "a name"),
             },
             "sex" => {
-                if !matches!(value.as_str(), Some("female" | "male")) {
-                    self.wrong(key, "female or male");
+                if !matches!(value.value.as_str(), Some("female" | "male")) {
+                    self.wrong("sex", value, "female or male");
                 }
             }
             _ => {
-                if !matches!(value, Value::Mapping(_) | Value::Null) {
-                    self.wrong(key, "thresholds by the caution's name");
+                if !value.value.is_mapping() && !value.value.is_null() {
+                    self.wrong("cautions", value, "thresholds by the caution's name");
                 }
             }
         }
     }
 
-    fn gear(&mut self, gear: &Mapping) {
-        const KEYS: [&str; 3] = ["bars", "plates", "collars"];
-        for (key, value) in gear {
-            match (key.as_str().unwrap_or(""), value) {
-                ("bars", Value::Mapping(bars)) => {
-                    let mut read = Vec::new();
-                    for (name, mass) in bars {
-                        match (name.as_str(), self.mass(mass)) {
-                            (Some(name), Some(mass)) => read.push(Bar { name: name.into(), mass }),
-                            (name, _) => self.wrong(name.unwrap_or("bars"), "a mass, such as 20 kg"),
-                        }
+    fn exclude(&mut self, value: &Node<'v>) {
+        let Some(items) = value.items() else {
+            return self.wrong("exclude", value, "a list of files and folders, such as [\"archive/\"]");
+        };
+        for item in items {
+            // A folder may be written with a slash at its end, and a path as below the root that it is below.
+            let glob = item.text().map(|path| path.trim_start_matches("./").trim_matches('/'));
+            match glob.filter(|glob| !glob.is_empty()).map(glob::Pattern::new) {
+                Some(Ok(glob)) => self.settings.exclude.push(glob),
+                _ => self.wrong(
+                    "exclude",
+                    &item,
+                    "files and folders such as \"archive/\"; `**` stands alone between slashes, and `[` needs its `]`",
+                ),
+            }
+        }
+    }
+
+    fn gear(&mut self, gear: &Node<'v>) {
+        let Some(entries) = gear.entries() else {
+            return self.wrong("gear", gear, "bars:, plates: and collars: below it");
+        };
+        for (key, value) in entries {
+            if !self.knows(&key, &["bars", "plates", "collars"]) {
+                continue;
+            }
+            match key.value.as_str().unwrap_or("") {
+                "bars" => self.bars(&value),
+                "plates" => match value.items() {
+                    Some(plates) => {
+                        let read: Vec<Plate> = plates.iter().filter_map(|plate| self.plate(plate)).collect();
+                        self.settings.plates = Some(read);
                     }
-                    self.settings.bars = Some(read);
-                }
-                ("bars", _) => self.wrong("bars", "bars by name, such as { bar: 20 kg }"),
-                ("plates", Value::Sequence(plates)) => {
-                    let read: Vec<Option<Plate>> = plates.iter().map(|plate| self.plate(plate)).collect();
-                    self.settings.plates = Some(read.into_iter().flatten().collect());
-                }
-                ("plates", _) => {
-                    self.wrong("plates", "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`")
-                }
-                ("collars", mass) => match self.mass(mass) {
-                    Some(mass) => self.settings.collars = Some(mass),
-                    None => self.wrong("collars", "the mass of the pair, such as 5 kg"),
+                    None => self.wrong("plates", &value, PLATES_WANTED),
                 },
-                ("bar", mass) if self.mass(mass).is_some() => self.lone_bar(mass),
-                (other, _) => self.unknown(other, &KEYS),
+                _ => match self.mass(&value) {
+                    Some(mass) => self.settings.collars = Some(mass),
+                    None => self.wrong("collars", &value, "the mass of the pair, such as 5 kg"),
+                },
             }
         }
     }
 
-    /// `bar: 20 kg` in the place of `bars: { bar: 20 kg }`.
-    fn lone_bar(&mut self, mass: &Value) {
-        self.unknown("bar", &["bars"]);
-        let Some(problem) = self.problems.last_mut() else { return };
-        let mass = spelled(mass);
-        let Some(at) = self.text.get(problem.span.end as usize..).and_then(|rest| rest.find(&mass)) else { return };
-        let end = problem.span.end as usize + at + mass.len();
-        problem.fix = Some(Edit::new(Span::new(problem.span.start as usize, end), format!("bars: {{ bar: {mass} }}")));
+    fn bars(&mut self, bars: &Node<'v>) {
+        let Some(entries) = bars.entries() else {
+            return self.wrong("bars", bars, "bars by name, such as { bar: 20 kg }");
+        };
+        let mut read = Vec::new();
+        for (key, value) in entries {
+            match (key.value.as_str(), self.mass(&value)) {
+                (Some(name), Some(mass)) => read.push(Bar { name: name.into(), mass }),
+                (Some(name), None) => self.wrong(name, &value, "a mass, such as 20 kg"),
+                (None, _) => self.wrong("bars", &key, "bars by name, such as { bar: 20 kg }"),
+            }
+        }
+        self.settings.bars = Some(read);
     }
 
-    fn plate(&mut self, plate: &Value) -> Option<Plate> {
-        const KEYS: [&str; 3] = ["mass", "colour", "pairs"];
-        let Value::Mapping(keys) = plate else {
-            self.wrong("plates", "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`");
+    fn plate(&mut self, plate: &Node<'v>) -> Option<Plate> {
+        let Some(entries) = plate.entries() else {
+            self.wrong("plates", plate, PLATES_WANTED);
             return None;
         };
-        for (key, _) in keys {
-            let key = key.as_str().unwrap_or("");
-            if !KEYS.contains(&key) {
-                self.unknown(key, &KEYS);
+        let known = entries.iter().filter(|(key, _)| self.knows(key, &["mass", "colour", "pairs"])).count();
+        let Some(mass) = plate.get("mass") else {
+            // A key that is none may be the one that is missing.
+            if known == entries.len() {
+                self.wrong("plates", plate, PLATES_WANTED);
             }
-        }
-        let (text, mass) = match keys.get("mass").map(|mass| (spelled(mass), self.mass(mass))) {
-            Some((text, Some(mass))) if mass > Mass::ZERO => (text, mass),
-            _ => {
-                self.wrong("mass", "the mass of one plate, such as 25 kg");
-                return None;
+            return None;
+        };
+        let text = spelled(mass.value);
+        let Some(mass) = self.mass(&mass).filter(|mass| *mass > Mass::ZERO) else {
+            self.wrong("mass", &mass, "the mass of one plate, such as 25 kg");
+            return None;
+        };
+        let colour = plate.get("colour").and_then(|colour| {
+            let name = colour.text();
+            if name.is_none() {
+                self.wrong("colour", &colour, "a colour, such as red");
             }
-        };
-        let colour = keys.get("colour").and_then(Value::as_str).map(str::to_owned);
-        let pairs = match keys.get("pairs") {
-            None => None,
-            Some(pairs) => match pairs.as_u64().and_then(|n| u32::try_from(n).ok()).filter(|n| *n <= 1000) {
-                Some(pairs) => Some(pairs),
-                None => {
-                    self.wrong("pairs", "how many pairs, such as 5");
-                    None
-                }
-            },
-        };
+            name.map(str::to_owned)
+        });
+        let pairs = plate.get("pairs").and_then(|pairs| {
+            let number = pairs.number(0, 1000);
+            if number.is_none() {
+                self.wrong("pairs", &pairs, "how many pairs, such as 5");
+            }
+            number
+        });
         Some(Plate { mass, text, colour, pairs })
     }
 
-    fn lift(&mut self, lift: &Value) {
-        const KEYS: [&str; 5] = ["name", "family", "also", "bodyweight", "one side"];
-        const WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
-        let Value::Mapping(keys) = lift else { return self.wrong("lifts", WANTED) };
-        for (key, _) in keys {
-            let key = key.as_str().unwrap_or("");
-            if !KEYS.contains(&key) {
-                self.unknown(key, &KEYS);
+    fn lift(&mut self, lift: &Node<'v>) {
+        let Some(entries) = lift.entries() else { return self.wrong("lifts", lift, LIFTS_WANTED) };
+        let keys = ["name", "family", "also", "bodyweight", "one side"];
+        let known = entries.iter().filter(|(key, _)| self.knows(key, &keys)).count();
+        let Some(name) = lift.get("name") else {
+            // A key that is none may be the one that is missing.
+            if known == entries.len() {
+                self.wrong("lifts", lift, LIFTS_WANTED);
+            }
+            return;
+        };
+        let Some(name) = name.text() else { return self.wrong("name", &name, "the lift's name") };
+        let mut entry = BookEntry {
+            name: name.into(),
+            family: Family::Other,
+            also: Vec::new(),
+            bodyweight: false,
+            one_side: false,
+        };
+        if let Some(family) = lift.get("family") {
+            match family.value.as_str().and_then(Family::named) {
+                Some(family) => entry.family = family,
+                None => self.wrong("family", &family, "one of squat, hinge, horizontal press, vertical press, horizontal pull, vertical pull, single leg, arms, trunk, carry, other"),
             }
         }
-        let Some(name) = keys.get("name").and_then(Value::as_str).filter(|name| !name.trim().is_empty()) else {
-            return self.wrong("lifts", WANTED);
-        };
-        let family = match keys.get("family") {
-            None => Family::Other,
-            Some(family) => match family.as_str().and_then(Family::named) {
-                Some(family) => family,
-                None => {
-                    self.wrong("family", "one of squat, hinge, horizontal press, vertical press, horizontal pull, vertical pull, single leg, arms, trunk, carry, other");
-                    Family::Other
-                }
-            },
-        };
-        let also = match keys.get("also") {
-            None => Vec::new(),
-            Some(also) => strings(also).unwrap_or_else(|| {
-                self.wrong("also", "a list of names");
-                Vec::new()
-            }),
-        };
-        let mut flag = |key: &str| match keys.get(key) {
-            None => false,
-            Some(Value::Bool(flag)) => *flag,
-            Some(_) => {
-                self.wrong(key, "true or false");
-                false
+        if let Some(also) = lift.get("also") {
+            match also.items() {
+                Some(names) => names.iter().for_each(|name| match name.text() {
+                    Some(name) => entry.also.push(name.into()),
+                    None => self.wrong("also", name, "a list of names"),
+                }),
+                None => self.wrong("also", &also, "a list of names"),
             }
-        };
-        let (bodyweight, one_side) = (flag("bodyweight"), flag("one side"));
-        self.settings.lifts.push(BookEntry { name: name.trim().into(), family, also, bodyweight, one_side });
+        }
+        for (key, flag) in [("bodyweight", &mut entry.bodyweight), ("one side", &mut entry.one_side)] {
+            let Some(value) = lift.get(key) else { continue };
+            match value.value.as_bool() {
+                Some(set) => *flag = set,
+                None => self.wrong(key, &value, "true or false"),
+            }
+        }
+        self.settings.lifts.push(entry);
     }
 
     /// A mass: text with its unit, or a number of the journal's unit.
-    fn mass(&self, value: &Value) -> Option<Mass> {
-        let (number, unit) = notation::mass(&spelled(value))?;
+    fn mass(&self, value: &Node<'v>) -> Option<Mass> {
+        let (number, unit) = notation::mass(&spelled(value.value))?;
         Some(Mass::of(number, unit.or(self.settings.units).unwrap_or(Unit::Kg)))
     }
 }
@@ -334,9 +391,4 @@ fn spelled(value: &Value) -> String {
         Value::Number(number) => number.to_string(),
         _ => String::new(),
     }
-}
-
-fn strings(value: &Value) -> Option<Vec<String>> {
-    let Value::Sequence(items) = value else { return None };
-    items.iter().map(|item| item.as_str().map(str::to_owned)).collect()
 }

@@ -57,6 +57,67 @@ fn hidden_excluded_and_linked_pages_are_none() {
 }
 
 #[test]
+fn a_folder_is_excluded_however_it_is_written() {
+    for glob in ["old/archive/", "old/archive", "./old/archive/", "/old/archive", "old/archive/**", "*/arch*", "old/"] {
+        let journal = Journal::new()
+            .file("journal.yaml", format!("exclude: [\"{glob}\"]"))
+            .file("old/archive/a.md", PAGE)
+            .file("old/archive/deep/a.md", PAGE)
+            .page(PAGE);
+        assert_eq!(journal.run(&["check"]), "every line is understood: 1 page and 1 session read\n", "{glob}");
+    }
+    // A path is not the beginning of another, and one pattern that cannot be read leaves the others.
+    let journal = Journal::new()
+        .file("journal.yaml", "exclude: [\"arch\", \"[ab\", \"old/\"]")
+        .file("archive/a.md", PAGE)
+        .file("old/a.md", PAGE);
+    let answer = journal.json(&["check"]);
+    assert_eq!((answer["pages"].as_u64(), answer["errors"].as_u64()), (Some(1), Some(1)));
+    assert_eq!(answer["problems"][0]["column"], 19);
+}
+
+#[test]
+#[cfg(unix)]
+fn a_link_that_leads_nowhere_is_told_only_where_a_page_is_missed() {
+    let journal = Journal::new().file("journal.yaml", "exclude: [archive/]").page(PAGE);
+    std::fs::create_dir(journal.root().join("archive")).unwrap();
+    for name in ["gone.md", "gone.pdf", ".#page.md", "archive/gone.md", "README.md"] {
+        std::os::unix::fs::symlink("nowhere", journal.root().join(name)).unwrap();
+    }
+    let answer = journal.json(&["check"]);
+    let problems = answer["problems"].as_array().unwrap();
+    let told: Vec<_> = problems.iter().map(|problem| (&problem["page"], &problem["kind"])).collect();
+    assert_eq!(told, [(&"gone.md".into(), &"unreadable-page".into())]);
+}
+
+#[test]
+fn a_journal_without_lifters_needs_no_lifter() {
+    let expected = "--- stderr\nloadline: there is no `Ilse`: this journal has no lifters by name, so --lifter is not \
+                    needed\n--- exit 2\n";
+    let journal = Journal::new().page(PAGE);
+    assert_eq!(journal.run(&["lifts", "--lifter", "Ilse"]), expected);
+    assert_eq!(journal.file("lifter.yaml", "units: kg").run(&["check", "--lifter", "Ilse"]), expected);
+}
+
+#[test]
+fn settings_hold_with_a_byte_order_mark_and_in_any_order() {
+    let settings = "\u{feff}gear:\n  bars: { bar: 45 }\n  plates: [{ mass: 45 }]\nunits: lb\n";
+    let journal = Journal::new().file("journal.yaml", settings).page("## 2026-03-05\n- Deadlift: 5 @ bar + 45/side\n");
+    assert_eq!(journal.run(&["check"]), "every line is understood: 1 page and 1 session read\n");
+    // Three times 45 lb of 0.45359237 kg a pound (NIST SP 811): 61.23497 kg.
+    assert_eq!(journal.json(&["best", "Deadlift", "--reps", "5"])["best"]["load"]["kg"], 61.23);
+}
+
+#[test]
+fn twenty_thousand_faults_are_found_at_once() {
+    let settings = "unit: kg\nlifts:\n".to_owned() + &"- { nam: x }\n".repeat(20_000);
+    let started = Instant::now();
+    let answer = Journal::new().file("journal.yaml", settings).page(PAGE).json(&["check"]);
+    assert_eq!(answer["errors"], 20_001);
+    assert!(started.elapsed() < Duration::from_secs(20), "{:?}", started.elapsed());
+}
+
+#[test]
 fn settings_that_explode_are_refused_at_once() {
     let mut bomb = String::from("a: &a [x,x,x,x,x,x,x,x,x,x]\n");
     for (this, last) in ["b", "c", "d", "e", "f", "g", "h"].iter().zip(["a", "b", "c", "d", "e", "f", "g"]) {
