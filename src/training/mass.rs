@@ -96,6 +96,34 @@ impl Mass {
         (kilograms.abs() <= 90_000_000.0).then(|| Mass((kilograms * PER_KG as f64).round() as i64))
     }
 
+    /// A number of the unit to the nearest hundredth, for showing; never for comparing.
+    pub fn rounded_in(self, unit: Unit) -> f64 {
+        match unit {
+            Unit::Kg => self.rounded_kg(),
+            Unit::Lb => rounded(i128::from(self.0) * i128::from(PER_THOUSANDTH_KG) / i128::from(PER_THOUSANDTH_LB)),
+        }
+    }
+
+    /// The unit it is a whole number of thousandths of; where both would do, or neither, kilograms.
+    ///
+    /// No mass below 100,000 lb but nothing at all is both.
+    pub fn unit(self) -> Unit {
+        if self.0 % PER_THOUSANDTH_KG != 0 && self.0 % PER_THOUSANDTH_LB == 0 { Unit::Lb } else { Unit::Kg }
+    }
+
+    /// As one would write it, in its own unit: `1.25 kg`, `45 lb`; a sum of both is in kilograms, rounded.
+    pub fn written(self) -> String {
+        match self.unit() {
+            Unit::Kg if self.0 % PER_THOUSANDTH_KG != 0 => self.to_string(),
+            unit => format!("{} {}", super::decimal(self.in_thousandths(unit)), unit.word()),
+        }
+    }
+
+    /// How many times another mass fits into it; 0 where the other is nothing or less.
+    pub fn holds(self, part: Mass) -> u32 {
+        if part.0 <= 0 { 0 } else { u32::try_from(self.0.max(0) / part.0).unwrap_or(u32::MAX) }
+    }
+
     /// A number of the unit, in thousandths, to the nearest.
     pub fn in_thousandths(self, unit: Unit) -> i64 {
         let per = match unit {
@@ -195,6 +223,23 @@ mod tests {
         let sum = (0..30).fold(Mass::ZERO, |sum, _| sum + tenth);
         assert_eq!(sum, Mass::kg(3));
         assert_eq!(sum.to_string(), "3 kg");
+    }
+
+    #[test]
+    fn a_mass_is_written_in_its_own_unit() {
+        assert_eq!(Mass::of(1_250, Unit::Kg).written(), "1.25 kg");
+        assert_eq!(Mass::of(45_000, Unit::Lb).written(), "45 lb");
+        assert_eq!((Mass::of(45_000, Unit::Lb) + Mass::kg(100)).written(), "120.41 kg");
+        assert_eq!(Mass::ZERO.written(), "0 kg");
+        assert_eq!(Mass::kg(120).rounded_in(Unit::Lb), 264.55);
+        assert_eq!(Mass::of(265_000, Unit::Lb).rounded_in(Unit::Lb), 265.0);
+    }
+
+    #[test]
+    fn a_mass_holds_another_whole_times() {
+        assert_eq!(Mass::kg(50).holds(Mass::kg(15)), 3);
+        assert_eq!(Mass::kg(45).holds(Mass::kg(15)), 3);
+        assert_eq!((Mass::kg(10).holds(Mass::ZERO), Mass::kg(-10).holds(Mass::kg(1))), (0, 0));
     }
 
     #[test]

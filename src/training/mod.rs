@@ -4,24 +4,30 @@
 //! - `mass.rs`, `distance.rs`: exact quantities
 //! - `load.rs`: what hung on the bar, and when two loads are the same
 //! - `gear.rs`: the gym's bars and plates
+//! - `loading.rs`: which plates make a load; `plate_sums.rs`: all that some plates can come to;
+//!   `change.rs`: from one load to the next
 //! - `effort.rs`: RPE and reps in reserve
 //! - `set.rs`: groups of sets and the sets in them
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
 
 mod block;
+mod change;
 mod distance;
 mod effort;
 mod gear;
 mod lift;
 mod lift_book;
 mod load;
+mod loading;
 mod log;
 mod mass;
+mod plate_sums;
 mod session;
 mod set;
 
 pub use block::{Block, BlockId};
+pub use change::{Change, change_the_side};
 pub use distance::Distance;
 pub use effort::Effort;
 pub use gear::{Bar, Gear, Plate};
@@ -29,6 +35,7 @@ pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};
 pub(crate) use load::decimal;
 pub use load::{Load, LoadClass, OtherLoad, Substance, Tolerance};
+pub use loading::{Fit, Loadable, Loading, load_the_bar, nearest_loadable};
 pub use log::Log;
 pub use mass::{Mass, Tonnage, Unit};
 pub use session::{Bodyweight, Details, Remark, RemarkKind, Session, Status, Work};
