@@ -15,6 +15,7 @@ mod r#match;
 mod new;
 mod options;
 mod outcome;
+mod plates;
 mod recall;
 mod since;
 mod volume;
@@ -42,6 +43,7 @@ const TEMPLATE: &str = "\
 At the rack:
   match    Compare this week with the same week of the last block
   best     Find the best set, or sets, at a rep count
+  plates   Say what to hang on each side of the bar
   recall   Recall the last set-up, cues, faults and remarks
   history  List every mark of one lift
 
@@ -64,6 +66,7 @@ Options:
 enum Command {
     Match(r#match::Match),
     Best(best::Best),
+    Plates(plates::Plates),
     Recall(recall::Recall),
     History(history::History),
     Since(since::Since),
@@ -84,6 +87,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
     let answered = match &program.command {
         Command::Match(command) => command.run(options),
         Command::Best(command) => command.run(options),
+        Command::Plates(command) => command.run(options),
         Command::Recall(command) => command.run(options),
         Command::History(command) => command.run(options),
         Command::Since(command) => command.run(options),

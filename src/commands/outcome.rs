@@ -3,7 +3,10 @@
 use crate::history::{NoBlock, NoLift};
 use crate::journal::{NoLifter, NoRoot, SETTINGS_FILE};
 use crate::present::sanitize;
-use crate::present::wording::any_of;
+use crate::present::wording::{self, any_of};
+use crate::problems::ProblemKind;
+use crate::questions::plates::WhyNot;
+use crate::training::Mass;
 
 /// What the program ends with.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -93,6 +96,52 @@ impl From<NoBlock> for Failure {
             format!("no block is called `{name}`; the journal has none")
         } else {
             format!("no block is called `{name}`; there is {}", any_of(&near))
+        })
+    }
+}
+
+impl From<ProblemKind> for Failure {
+    fn from(kind: ProblemKind) -> Self {
+        Failure(kind.message())
+    }
+}
+
+impl From<WhyNot> for Failure {
+    fn from(why: WhyNot) -> Self {
+        Failure(match why {
+            WhyNot::NoMass(load) => format!(
+                "`{}` is no mass that hangs on a bar; write it in kg or lb, or as a bar with its plates",
+                load.text().unwrap_or_default()
+            ),
+            WhyNot::TooLight { load, kilograms, bar, collars } => {
+                let load = wording::load(&load, Some(kilograms));
+                match collars {
+                    Mass::ZERO => {
+                        format!("{load} is lighter than `{}` alone, which is {}", bar.name, bar.mass.written())
+                    }
+                    _ => format!(
+                        "{load} is lighter than `{}` with its collars, which is {} ({} and {})",
+                        bar.name,
+                        bar.mass + collars,
+                        bar.mass.written(),
+                        collars.written()
+                    ),
+                }
+            }
+            WhyNot::TooHeavy { load, most } => {
+                format!("{} is more than a bar holds; the most is {most}", load.text_with_unit().unwrap_or_default())
+            }
+            WhyNot::OtherBar { then, now } => {
+                format!(
+                    "the last set was on `{then}` and this one is on `{now}`, so every plate is hung anew: leave out --from"
+                )
+            }
+            WhyNot::UnknownLast { load, bar } => format!(
+                "no plates of this gym come near {} on `{}`, so what hung there is not known; write --from with its plates, such as `{} + 2x20 kg/side`",
+                load.text_with_unit().unwrap_or_default(),
+                bar.name,
+                bar.name
+            ),
         })
     }
 }

@@ -6,6 +6,7 @@
 //! - `context.rs`: what the settings say, as reading needs it
 //! - `page.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side by side
 //! - `loads.rs`, `groups.rs`, `plans.rs`: loads, sets, and `as planned`
+//! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
 //! - `looks.rs`: warnings that need the whole log; only `check` asks for them
@@ -23,5 +24,7 @@ mod page;
 mod plans;
 mod read;
 mod trials;
+mod typed;
 
 pub use read::{Reading, read};
+pub use typed::{TypedLoad, typed_load};

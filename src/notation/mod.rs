@@ -28,6 +28,19 @@ pub fn mass(text: &str) -> Option<(i64, Option<crate::training::Unit>)> {
     }
 }
 
+/// A load by itself, such as a command line gives: the whole text is one.
+///
+/// # Errors
+/// What is wrong with it.
+pub fn load(text: &str) -> Result<nodes::Load<'_>, crate::problems::ProblemKind> {
+    let unread = || crate::problems::ProblemKind::UnreadLoad { read: text.into() };
+    match grammar::load::load(text) {
+        Ok((rest, load)) if rest.trim().is_empty() => Ok(load),
+        Ok(_) => Err(unread()),
+        Err(error) => Err(grammar::trouble::trouble_of(error).map_or_else(unread, |trouble| trouble.kind)),
+    }
+}
+
 /// A lift's name without a task box and emphasis round it.
 pub(crate) fn bare_name(name: &str) -> &str {
     grammar::work::bare_name(name)

@@ -51,17 +51,18 @@ impl Markup {
     }
 
     /// Adds text of one role, broken between words so that no line is wider than `width`; lines after the
-    /// first begin with `indent` blanks.
+    /// first begin with `indent` blanks, the first one with those of the text.
     pub fn wrapped(&mut self, role: Role, text: &str, width: usize, indent: usize) {
-        let mut line = String::new();
-        for word in text.split(' ') {
-            let room = super::table::width(&line) + 1 + super::table::width(word) <= width;
+        let words = text.trim_start_matches(' ');
+        let mut line = " ".repeat(text.len() - words.len());
+        for word in super::table::atoms(words) {
+            let room = super::table::width(&line) + 1 + super::table::width(&word) <= width;
             if !line.trim().is_empty() && !room {
                 self.lines.push(vec![(role, std::mem::replace(&mut line, " ".repeat(indent)))]);
             } else if !line.trim().is_empty() {
                 line.push(' ');
             }
-            line.push_str(word);
+            line.push_str(&word);
         }
         self.lines.push(vec![(role, line)]);
     }

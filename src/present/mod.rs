@@ -4,9 +4,11 @@
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
 //! - `table.rs`: aligned columns that give way on a narrow screen
 //! - `wording.rs`: loads, sets, dates and counts in words
+//! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
 //! - `text/`, `json/`: one file a question each
 
+mod bar;
 pub mod json;
 pub mod markup;
 mod paint;

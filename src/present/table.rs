@@ -205,20 +205,21 @@ fn total(kept: &[usize], widths: &[usize]) -> usize {
     kept.iter().map(|at| widths.get(*at).copied().unwrap_or(0) + GAP).sum::<usize>().saturating_sub(GAP)
 }
 
-/// The pieces that a cell may be broken into: words, an effort with its number and a sign with what it
-/// belongs to being one.
-fn atoms(text: &str) -> Vec<String> {
+/// The pieces that a text may be broken into: words, an effort with its number, a sign with what it belongs
+/// to, and a number with its unit being one.
+pub(crate) fn atoms(text: &str) -> Vec<String> {
     let mut atoms: Vec<String> = Vec::new();
     let mut open = false;
     for word in text.split(' ') {
-        match atoms.last_mut().filter(|_| open) {
+        let unit = matches!(word.trim_end_matches([')', ',', ';', ':']), "kg" | "lb");
+        match atoms.last_mut().filter(|_| open || unit) {
             Some(atom) => {
                 atom.push(' ');
                 atom.push_str(word);
             }
             None => atoms.push(word.to_owned()),
         }
-        open = matches!(word, "RPE" | "@" | "+" | "block");
+        open = matches!(word, "RPE" | "@" | "+" | "=" | "block");
     }
     atoms
 }

@@ -8,6 +8,7 @@
 //! - `since.rs`: blocks since the last high-rep phase
 //! - `volume.rs`: how much
 //! - `recall.rs`: what was written about a lift last time
+//! - `plates.rs`: what to hang on the bar
 //! - `ranking.rs`: which of two loads is the heavier one
 
 pub mod best;
@@ -15,6 +16,7 @@ pub mod history;
 pub mod lifts;
 pub mod r#match;
 mod pairing;
+pub mod plates;
 mod ranking;
 pub mod recall;
 mod sides;

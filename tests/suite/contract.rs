@@ -23,7 +23,7 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 9] = [
+const GENERAL: [&[&str]; 12] = [
     &["match"],
     &["since"],
     &["since", "--family", "hinge", "--reps", "5"],
@@ -33,6 +33,9 @@ const GENERAL: [&[&str]; 9] = [
     &["volume", "--by", "lift"],
     &["volume", "--by", "day"],
     &["volume", "--by", "month"],
+    &["plates", "100 kg"],
+    &["plates", "101.3 kg", "--from", "45 lb + 80 kg"],
+    &["plates", "1000 kg", "--from", "bar"],
 ];
 
 /// Every answer about one lift.

@@ -61,7 +61,7 @@ fn rooms_use_only_what_stands_left_of_them() {
 
 #[test]
 fn a_question_has_the_same_stem_in_every_room() {
-    for stem in ["best", "history", "lifts", "match", "recall", "since", "volume"] {
+    for stem in ["best", "history", "lifts", "match", "plates", "recall", "since", "volume"] {
         for folder in ["questions", "present/text", "present/json", "commands"] {
             assert!(root().join(format!("src/{folder}/{stem}.rs")).is_file(), "{folder}/{stem}.rs");
         }
@@ -74,7 +74,7 @@ fn a_question_has_the_same_stem_in_every_room() {
     }
     let mut stems = commands::names();
     stems.sort();
-    assert_eq!(stems, ["best", "check", "history", "lifts", "match", "new", "recall", "since", "volume"]);
+    assert_eq!(stems, ["best", "check", "history", "lifts", "match", "new", "plates", "recall", "since", "volume"]);
 }
 
 #[test]

@@ -6,6 +6,7 @@ pub mod check;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod plates;
 pub mod recall;
 mod shared;
 pub mod since;

@@ -5,6 +5,7 @@ pub mod check;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod plates;
 pub mod recall;
 pub mod since;
 pub mod volume;

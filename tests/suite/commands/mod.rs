@@ -1,5 +1,7 @@
 //! Whole screens on the example journal, read by eye when they change: at 80 and 48 columns, one in colour.
 
+mod plates;
+
 use crate::support::journal::example;
 use crate::support::{run, snapshot};
 
