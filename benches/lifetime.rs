@@ -1,7 +1,7 @@
 //! A lifetime of training, read and asked: `cargo bench --bench lifetime`.
 //!
 //! Writes thirty years (about 10 MB) and three, and measures in one run, each the median of several: the parser
-//! alone and with meaning on one thread, `best` and `match` as whole processes, `cat` into `wc -l` of the same
+//! alone and with meaning on one thread, `best`, `match` and `estimate` as whole processes, `cat` into `wc -l` of the same
 //! files, and `best_set.py` beside this file, which finds the same set with regular expressions.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
@@ -100,6 +100,7 @@ fn main() {
     let count = process("sh", &["-c", &format!("find '{}' -name '*.md' -exec cat {{}} + | wc -l", path(&whole))]);
     let best = ask(&whole, &["best", "Front squat", "--reps", "8"]);
     let matched = ask(&whole, &["match"]);
+    let estimated = ask(&whole, &["estimate", "Front squat"]);
     let small = ask(&tenth, &["best", "Front squat", "--reps", "8"]);
     let small_match = ask(&tenth, &["match"]);
     let script = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/best_set.py");
@@ -119,6 +120,7 @@ fn main() {
         matched / count,
         matched / small_match
     );
+    println!("estimate                {estimated:.1} ms, {:.1} x best", estimated / best);
     println!("best_set.py             {python:.1} ms, {:.1} x best", python / best);
     let memory = Command::new("/usr/bin/time")
         .args(["-f", "%M", program, "--journal", &path(&whole), "best", "Front squat", "--reps", "8"])

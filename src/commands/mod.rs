@@ -9,6 +9,7 @@
 mod best;
 mod check;
 mod desk;
+mod estimate;
 mod history;
 mod lifts;
 mod r#match;
@@ -17,6 +18,7 @@ mod options;
 mod outcome;
 mod plates;
 mod recall;
+mod room;
 mod since;
 mod volume;
 
@@ -41,20 +43,22 @@ const TEMPLATE: &str = "\
 {usage-heading} {usage}
 
 At the rack:
-  match    Compare this week with the same week of the last block
-  best     Find the best set, or sets, at a rep count
-  plates   Say what to hang on each side of the bar
-  recall   Recall the last set-up, cues, faults and remarks
-  history  List every mark of one lift
+  match     Compare this week with the same week of the last block
+  best      Find the best set, or sets, at a rep count
+  plates    Say what to hang on each side of the bar
+  estimate  Estimate a maximum, with its spread, and loads to match
+  room      Show the weekly steps that still fit under an effort
+  recall    Recall the last set-up, cues, faults and remarks
+  history   List every mark of one lift
 
 On Sunday:
-  since    Count the blocks since the last high-rep phase
-  volume   Sum up sets, reps, tonnage and effort
+  since     Count the blocks since the last high-rep phase
+  volume    Sum up sets, reps, tonnage and effort
 
 In the editor:
-  check    Find the lines that are not understood
-  lifts    List the lifts of the journal
-  new      Start a journal
+  check     Find the lines that are not understood
+  lifts     List the lifts of the journal
+  new       Start a journal
 
 Options:
 {options}
@@ -67,6 +71,8 @@ enum Command {
     Match(r#match::Match),
     Best(best::Best),
     Plates(plates::Plates),
+    Estimate(estimate::Estimate),
+    Room(room::Room),
     Recall(recall::Recall),
     History(history::History),
     Since(since::Since),
@@ -88,6 +94,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Match(command) => command.run(options),
         Command::Best(command) => command.run(options),
         Command::Plates(command) => command.run(options),
+        Command::Estimate(command) => command.run(options),
+        Command::Room(command) => command.run(options),
         Command::Recall(command) => command.run(options),
         Command::History(command) => command.run(options),
         Command::Since(command) => command.run(options),

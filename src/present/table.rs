@@ -219,7 +219,7 @@ pub(crate) fn atoms(text: &str) -> Vec<String> {
             }
             None => atoms.push(word.to_owned()),
         }
-        open = matches!(word, "RPE" | "@" | "+" | "=" | "block");
+        open = matches!(word, "RPE" | "@" | "+" | "=" | "block" | "week");
     }
     atoms
 }

@@ -1,7 +1,7 @@
 //! Loads, sets, efforts, dates and counts in words, as the lifter writes them.
 
 use crate::history::Mark;
-use crate::training::{Amount, Effort, Load, Mass};
+use crate::training::{Amount, Effort, Load, Mass, Unit, decimal};
 use chrono::{Datelike, NaiveDate};
 
 /// `1 set`, `2 sets`.
@@ -43,9 +43,24 @@ pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Opti
 pub fn load(load: &Load, kilograms: Option<Mass>) -> String {
     let Some(text) = load.text_with_unit() else { return "no load".into() };
     match (load, kilograms) {
-        (Load::Plain { unit: crate::training::Unit::Kg, .. }, _) | (_, None) => text,
+        (Load::Plain { unit: Unit::Kg, .. }, _) | (_, None) => text,
         (_, Some(mass)) => format!("{text} ({mass})"),
     }
+}
+
+/// An estimated mass, no finer than it is known: to the whole kilogram or pound, below 50 to the half.
+pub fn estimated(mass: Mass, unit: Unit) -> String {
+    let thousandths = mass.in_thousandths(unit);
+    let to = if thousandths.abs() < 50_000 { 500 } else { 1000 };
+    let half = if thousandths < 0 { -to / 2 } else { to / 2 };
+    format!("{} {}", decimal((thousandths + half) / to * to), unit.word())
+}
+
+/// A mass in a unit, to the hundredth: `122.5 kg`.
+pub fn mass(mass: Mass, unit: Unit) -> String {
+    let thousandths = mass.in_thousandths(unit);
+    let half = if thousandths < 0 { -5 } else { 5 };
+    format!("{} {}", decimal((thousandths + half) / 10 * 10), unit.word())
 }
 
 /// `2026-03-05`

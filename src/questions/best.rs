@@ -1,7 +1,11 @@
 //! `best`: the best set, or sets, at a rep count; the whole rep-record table.
 
+use super::caution::CAUTION;
+pub use super::evidence::Estimate;
+use super::evidence::Evidence;
 use super::ranking::{Rank, Scale};
 use crate::history::{Done, History, Mark, Marked};
+use crate::science::Equation;
 use crate::training::{Amount, BlockId, Distance, LiftId, LoadClass, Mass, Set, Tolerance};
 use chrono::NaiveDate;
 use std::cmp::Reverse;
@@ -47,13 +51,15 @@ pub struct Answer {
     pub sets: u32,
     /// One mark, or the table.
     pub found: Found,
+    /// The caution, where an estimated maximum is shown.
+    pub caution: Option<&'static str>,
 }
 
 /// What was found.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Found {
     /// The best at one bound.
-    One(Bound, Option<Mark>),
+    One(Bound, Option<Mark>, Option<Estimate>),
     /// A row for each rep count, and how many holds or carries the table leaves out.
     Table(Vec<Row>, u32),
 }
@@ -67,6 +73,8 @@ pub struct Row {
     pub standing: bool,
     /// The best.
     pub best: Mark,
+    /// The estimated maximum of that set, where its effort is known.
+    pub estimate: Option<Estimate>,
 }
 
 /// Answers.
@@ -78,14 +86,23 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             && ask.block.is_none_or(|block| done.session.block == Some(block))
     };
     let works: Vec<Done<'_>> = history.works_of(ask.lift).filter(in_time).collect();
+    let evidence = Evidence::of(history, ask.lift, Equation::default());
     let found = match ask.bound {
-        Some(bound) => Found::One(bound, best(history, ask, &works, bound, ask.exactly).map(|best| best.mark)),
-        None => table(history, ask, &works),
+        Some(bound) => {
+            let best = best(history, ask, &works, bound, ask.exactly).map(|best| best.mark);
+            let estimate = best.as_ref().and_then(|mark| evidence.estimate_of(mark));
+            Found::One(bound, best, estimate)
+        }
+        None => table(history, ask, &works, &evidence),
     };
-    Answer { lift, sets: ask.sets, found }
+    let estimated = match &found {
+        Found::One(_, _, estimate) => estimate.is_some(),
+        Found::Table(rows, _) => rows.iter().any(|row| row.estimate.is_some()),
+    };
+    Answer { lift, sets: ask.sets, found, caution: estimated.then_some(CAUTION) }
 }
 
-fn table(history: &History<'_>, ask: &Ask, works: &[Done<'_>]) -> Found {
+fn table(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: &Evidence<'_>) -> Found {
     let sets = || works.iter().flat_map(|done| done.work_sets()).filter(|set| ask.with_faults || set.is_clean());
     let most = sets().filter_map(|set| set.amount.reps()).max().unwrap_or(0);
     let others = sets().filter(|set| set.amount.reps().is_none()).count();
@@ -101,7 +118,8 @@ fn table(history: &History<'_>, ask: &Ask, works: &[Done<'_>]) -> Found {
     for (at, (reps, best)) in rows.iter().enumerate() {
         let later = rows.get(at + 1..).unwrap_or(&[]);
         let standing = !later.iter().any(|(_, other)| other.is_no_lighter(best, tolerance));
-        table.push(Row { reps: *reps, standing, best: best.mark.clone() });
+        let estimate = evidence.estimate_of(&best.mark);
+        table.push(Row { reps: *reps, standing, best: best.mark.clone(), estimate });
     }
     Found::Table(table, u32::try_from(others).unwrap_or(u32::MAX))
 }

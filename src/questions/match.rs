@@ -1,10 +1,16 @@
 //! `match`: this week against the same week of the block before.
 
+use super::evidence::{Evidence, Ratings, narrowest};
 use super::pairing::{Visit, pair};
 pub use super::sides::Side;
 use crate::history::{Done, History, Week, WeekKey};
+use crate::science::Equation;
+use crate::science::strength::Observation;
 use crate::training::{Amount, BlockId, LiftId, Load, Tolerance};
 use std::cmp::Ordering;
+
+/// Strength is called ahead from this chance on, and behind from its counterpart down: four in five.
+const SURELY: f64 = 0.8;
 
 /// What is asked.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -53,6 +59,8 @@ pub struct Pair {
     pub verdict: Verdict,
     /// Which line of the rules gave it.
     pub basis: Option<u8>,
+    /// The chance that strength is greater now than then, where both sides have a set of known effort.
+    pub chance_ahead: Option<f64>,
     /// The earlier block that `then` is of, where it is not the one named in the answer.
     pub earlier: Option<String>,
 }
@@ -81,7 +89,7 @@ pub struct Lenses {
     pub sets: Lens,
     /// Tonnage, within two percent.
     pub work: Lens,
-    /// The estimated maximum; unknown until there are estimates.
+    /// The estimated maximum, where the difference is sure enough; unknown without effort on both sides.
     pub strength: Lens,
 }
 
@@ -113,9 +121,11 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let now = history.week(key);
     let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
     let then = before.map(|block| history.week(WeekKey { block, week: key.week }));
+    let mut ratings = Ratings::new(history, Equation::default());
     let mut pairs = Vec::new();
     for lift in lifts(&now, then.as_ref(), ask.lift) {
-        pairs.extend(lift_pairs(history, &now, then.as_ref(), lift, ask.against.is_none()));
+        let evidence = ratings.evidence(lift);
+        pairs.extend(lift_pairs(history, &now, then.as_ref(), lift, &evidence, ask.against.is_none()));
     }
     let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
     Answer {
@@ -161,6 +171,7 @@ fn lift_pairs(
     now: &Week<'_>,
     then: Option<&Week<'_>>,
     lift: LiftId,
+    evidence: &Evidence<'_>,
     look_further: bool,
 ) -> Vec<Pair> {
     let of_lift = |done: &Done<'_>| done.work.lift == lift;
@@ -190,11 +201,14 @@ fn lift_pairs(
             .flatten()
             .find_map(|visit| visit.lines.first()?.session.day.as_deref());
         let day = day.map(str::to_owned);
-        let now_side = visit_now.and_then(|visit| Side::of(history, &visit));
-        let then_side = visit_then.and_then(|visit| Side::of(history, &visit));
+        let (now_side, now_set) = side(history, visit_now, evidence);
+        let (then_side, then_set) = side(history, visit_then, evidence);
+        let chance_ahead = now_set
+            .zip(then_set)
+            .and_then(|(now, then)| now.chance_above(&then, evidence.equation, &evidence.endurance));
         let (lenses, verdict, basis) = match (&now_side, &then_side) {
             (Some(now_side), Some(then_side)) => {
-                let lenses = lenses(history, now_side, then_side);
+                let lenses = lenses(history, now_side, then_side, chance_ahead);
                 let (verdict, basis) = verdict(&lenses, now_side, then_side, now.light != then_light);
                 (Some(lenses), verdict, Some(basis))
             }
@@ -212,13 +226,27 @@ fn lift_pairs(
             lenses,
             verdict,
             basis,
+            chance_ahead,
             earlier,
         });
     }
     pairs
 }
 
-fn lenses(history: &History<'_>, now: &Side, then: &Side) -> Lenses {
+/// One side of a pair, and its set whose estimate is the surest.
+fn side(
+    history: &History<'_>,
+    visit: Option<Visit<'_>>,
+    evidence: &Evidence<'_>,
+) -> (Option<Side>, Option<Observation>) {
+    let Some(visit) = visit else { return (None, None) };
+    let rated = narrowest(visit.lines.iter().copied(), evidence.equation, &evidence.endurance);
+    let side = Side::of(history, &visit)
+        .map(|side| Side { estimate: rated.as_ref().and_then(|rated| evidence.estimate(rated)), ..side });
+    (side, rated.map(|rated| rated.set))
+}
+
+fn lenses(history: &History<'_>, now: &Side, then: &Side, chance_ahead: Option<f64>) -> Lenses {
     let work = match (now.tonnage, then.tonnage) {
         (Some(now), Some(then)) if now.within_percent(then, 2) => Lens::Level,
         (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
@@ -234,7 +262,13 @@ fn lenses(history: &History<'_>, now: &Side, then: &Side) -> Lenses {
         (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
         _ => Lens::Unknown,
     };
-    Lenses { load: load_lens(now, then, Tolerance::of(&history.log.gear)), reps, sets, work, strength: Lens::Unknown }
+    let strength = match chance_ahead {
+        Some(chance) if chance >= SURELY => Lens::Ahead,
+        Some(chance) if chance <= 1.0 - SURELY => Lens::Behind,
+        Some(_) => Lens::Level,
+        None => Lens::Unknown,
+    };
+    Lenses { load: load_lens(now, then, Tolerance::of(&history.log.gear)), reps, sets, work, strength }
 }
 
 fn load_lens(now: &Side, then: &Side, tolerance: Tolerance) -> Lens {
@@ -320,6 +354,9 @@ impl Pair {
         let effort = efforts.map(|(now, then)| Lens::of(now.cmp(&then)));
         if effort == Some(lens) && lens != Lens::Level {
             words.push("effort");
+        }
+        if self.basis == Some(2) && lenses.strength == lens {
+            words.push("strength");
         }
         words
     }

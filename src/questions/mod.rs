@@ -9,9 +9,15 @@
 //! - `volume.rs`: how much
 //! - `recall.rs`: what was written about a lift last time
 //! - `plates.rs`: what to hang on the bar
+//! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
+//! - `room.rs`: the weekly steps that still fit under an effort cap
+//! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
 pub mod best;
+mod caution;
+pub mod estimate;
+mod evidence;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
@@ -19,6 +25,7 @@ mod pairing;
 pub mod plates;
 mod ranking;
 pub mod recall;
+pub mod room;
 mod sides;
 pub mod since;
 pub mod volume;

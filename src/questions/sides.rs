@@ -1,5 +1,6 @@
 //! One side of a comparison: what was done on a lift in one session.
 
+use super::evidence::Estimate;
 use super::pairing::Visit;
 use super::ranking::Scale;
 use crate::history::History;
@@ -29,6 +30,8 @@ pub struct Side {
     pub tonnage: Option<Tonnage>,
     /// The highest effort known at that load.
     pub effort: Option<Effort>,
+    /// The estimated maximum of the session's set whose interval is narrowest.
+    pub estimate: Option<Estimate>,
     /// The names of the faults on all work sets.
     pub faults: Vec<String>,
     /// The page's path below the root.
@@ -38,7 +41,7 @@ pub struct Side {
 }
 
 impl Side {
-    /// Sums up a visit.
+    /// Sums up a visit. The estimate is put in by whoever has the lifter's curve.
     pub(crate) fn of(history: &History<'_>, visit: &Visit<'_>) -> Option<Side> {
         let session = visit.lines.first()?.session;
         let own = session.own_mass();
@@ -90,6 +93,7 @@ impl Side {
             sets: top.map(|_| u32::try_from(at_top.len()).unwrap_or(u32::MAX)),
             tonnage,
             effort: at_top.iter().filter_map(|set| set.effort).max(),
+            estimate: None,
             faults,
             page: history.log.page_path(session.page).to_owned(),
             line,

@@ -1,6 +1,9 @@
 //! `volume`: how much was done, by week, block, lift, family, day, or month.
 
+use super::evidence::{Evidence, Ratings};
 use crate::history::{Done, History};
+use crate::science::Equation;
+use crate::science::volume_measures::{self, SetAt};
 use crate::training::{Amount, BlockId, Distance, Family, LiftId, Session, Set, Tonnage, fold};
 use chrono::{Datelike, NaiveDate};
 use std::collections::{HashMap, HashSet};
@@ -81,6 +84,10 @@ pub struct Row {
     pub sets_with_effort: u32,
     /// The sum of their efforts, in quarter points.
     pub effort_quarters: u64,
+    /// Sets with at most four reps in reserve.
+    pub hard_sets: u32,
+    /// Sets on a day from which the lift has an estimated maximum, each as a share of it.
+    pub against_maximum: Vec<SetAt>,
 }
 
 impl Row {
@@ -89,10 +96,28 @@ impl Row {
         (self.sets_with_effort > 0).then(|| self.effort_quarters as f64 / 4.0 / f64::from(self.sets_with_effort))
     }
 
-    fn add(&mut self, set: &Set<'_>, session: &Session, high_reps: u32) {
+    /// The mean percentage of the day's estimated maximum, over all reps of sets on days that have one.
+    pub fn average_relative_intensity(&self) -> Option<f64> {
+        volume_measures::average_relative_intensity(&self.against_maximum)
+    }
+
+    /// Reps at so many percent of the day's estimated maximum or more; nothing where no day has one.
+    pub fn lifts_at(&self, percent: f64) -> Option<u64> {
+        let known = !self.against_maximum.is_empty();
+        known.then(|| volume_measures::lifts_at_or_above(&self.against_maximum, percent))
+    }
+
+    fn add(&mut self, set: &Set<'_>, session: &Session, high_reps: u32, maximum: Option<f64>) {
         self.sets += 1;
+        if let (Some(maximum), Some(reps)) = (maximum, set.amount.reps())
+            && let Some(load) = set.group.load.kilograms(session.own_mass())
+        {
+            let total = reps.saturating_mul(set.sides());
+            self.against_maximum.extend(SetAt::of(total, load.in_kilograms(), maximum));
+        }
         if let Some(effort) = set.effort {
             self.sets_with_effort += 1;
+            self.hard_sets += u32::from(volume_measures::is_hard(effort));
             self.effort_quarters += u64::from(effort.quarters());
         }
         match set.amount {
@@ -143,6 +168,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let mut rows: Vec<Row> = Vec::new();
     let mut places: HashMap<Key, usize> = HashMap::new();
     let mut counted: HashSet<(usize, *const Session)> = HashSet::new();
+    let mut ratings = Ratings::new(history, Equation::default());
+    let mut evidence: HashMap<LiftId, Evidence<'_>> = HashMap::new();
     for done in history.works().filter(wanted).filter(|done| done.work.has_work()) {
         let key = key(ask.by, &done, family_of(done.work.lift));
         let at = match places.get(&key) {
@@ -155,8 +182,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         };
         let Some(row) = rows.get_mut(at) else { continue };
         row.sessions += u32::from(counted.insert((at, done.session)));
+        let of_lift = evidence.entry(done.work.lift).or_insert_with(|| ratings.evidence(done.work.lift));
+        let maximum = of_lift.maximum_on(done.session.date);
         for set in done.work_sets() {
-            row.add(&set, done.session, log.high_reps);
+            row.add(&set, done.session, log.high_reps, maximum);
         }
     }
     Answer { by: ask.by, rows }

@@ -81,6 +81,11 @@ impl Mass {
         self.0 < 0
     }
 
+    /// The largest whole multiple of a step that is no more; zero for what is negative and for a step of nothing.
+    pub fn down_to(self, step: Mass) -> Self {
+        if self.0 <= 0 || step.0 <= 0 { Mass::ZERO } else { Mass(self.0 / step.0 * step.0) }
+    }
+
     /// Kilograms to the nearest hundredth, for showing; never for comparing.
     pub fn rounded_kg(self) -> f64 {
         rounded(i128::from(self.0))

@@ -49,6 +49,10 @@ fn of_lift(lift: &str) -> Vec<Vec<&str>> {
         vec!["recall", lift],
         vec!["match", lift],
         vec!["volume", "--lift", lift],
+        vec!["estimate", lift],
+        vec!["estimate", lift, "--equation", "epley"],
+        vec!["room", lift],
+        vec!["room", lift, "--cap", "7.5"],
     ]
 }
 

@@ -34,7 +34,18 @@ const ROOMS: [(&str, &[&str]); 11] = [
     ("present", &["questions", "history", "training", "problems", "source"]),
     (
         "commands",
-        &["source", "problems", "notation", "journal", "training", "meaning", "history", "questions", "present"],
+        &[
+            "source",
+            "problems",
+            "notation",
+            "journal",
+            "training",
+            "science",
+            "meaning",
+            "history",
+            "questions",
+            "present",
+        ],
     ),
 ];
 
@@ -61,7 +72,9 @@ fn rooms_use_only_what_stands_left_of_them() {
 
 #[test]
 fn a_question_has_the_same_stem_in_every_room() {
-    for stem in ["best", "history", "lifts", "match", "plates", "recall", "since", "volume"] {
+    // These two ask nothing of a history.
+    let questions = commands::names().into_iter().filter(|name| name != "check" && name != "new");
+    for stem in questions {
         for folder in ["questions", "present/text", "present/json", "commands"] {
             assert!(root().join(format!("src/{folder}/{stem}.rs")).is_file(), "{folder}/{stem}.rs");
         }
@@ -72,9 +85,6 @@ fn a_question_has_the_same_stem_in_every_room() {
             "docs/answers.md: {stem}"
         );
     }
-    let mut stems = commands::names();
-    stems.sort();
-    assert_eq!(stems, ["best", "check", "history", "lifts", "match", "new", "plates", "recall", "since", "volume"]);
 }
 
 #[test]

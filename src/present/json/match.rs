@@ -1,6 +1,6 @@
 //! `match` as JSON.
 
-use super::shared::{AmountJson, LoadJson, Number, effort};
+use super::shared::{AmountJson, LoadJson, Number, effort, kg};
 use crate::questions::r#match::{Answer, Lens, Pair, Side, Verdict};
 use serde::Serialize;
 
@@ -22,6 +22,7 @@ struct PairJson {
     lenses: Option<LensesJson>,
     verdict: &'static str,
     basis: Option<u8>,
+    p_ahead: Option<Number>,
     up: Vec<&'static str>,
     down: Vec<&'static str>,
     earlier: Option<String>,
@@ -90,7 +91,7 @@ fn side(side: &Side) -> SideJson {
         sets: side.sets,
         tonnage_kg: side.tonnage.map(|tonnage| Number(tonnage.rounded_kg())),
         effort: effort(side.effort),
-        est_max_kg: None,
+        est_max_kg: side.estimate.map(|estimate| kg(estimate.maximum)),
         faults: side.faults.clone(),
         page: side.page.clone(),
         line: side.line,
@@ -112,6 +113,7 @@ fn pair(pair: &Pair) -> PairJson {
         }),
         verdict: verdict_word(pair.verdict),
         basis: pair.basis,
+        p_ahead: pair.chance_ahead.map(|chance| Number((chance * 1000.0).round() / 1000.0)),
         up: pair.that_is(Lens::Ahead),
         down: pair.that_is(Lens::Behind),
         earlier: pair.earlier.clone(),

@@ -3,11 +3,13 @@
 
 pub mod best;
 pub mod check;
+pub mod estimate;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
 pub mod plates;
 pub mod recall;
+pub mod room;
 mod shared;
 pub mod since;
 pub mod volume;

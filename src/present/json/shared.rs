@@ -40,6 +40,11 @@ impl Serialize for Number {
     }
 }
 
+/// Kilograms to the nearest hundredth.
+pub(crate) fn kg(mass: Mass) -> Number {
+    Number(mass.rounded_kg())
+}
+
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct LoadJson {
     text: String,

@@ -27,6 +27,11 @@ struct Row {
     average_kg: Option<Number>,
     average_effort: Option<Number>,
     sets_without_effort: u32,
+    hard_sets: u32,
+    average_relative_intensity: Option<Number>,
+    lifts_at_80: Option<u64>,
+    lifts_at_90: Option<u64>,
+    sets_with_estimate: usize,
 }
 
 /// The word for what the rows are.
@@ -59,6 +64,13 @@ pub fn json(answer: &Answer) -> Volume {
         average_kg: row.tonnage.per_rep(row.tonnage_reps).map(Number),
         average_effort: row.average_effort().map(|effort| Number((effort * 100.0).round() / 100.0)),
         sets_without_effort: row.sets - row.sets_with_effort,
+        hard_sets: row.hard_sets,
+        average_relative_intensity: row
+            .average_relative_intensity()
+            .map(|percent| Number((percent * 100.0).round() / 100.0)),
+        lifts_at_80: row.lifts_at(80.0),
+        lifts_at_90: row.lifts_at(90.0),
+        sets_with_estimate: row.against_maximum.len(),
     });
     Volume { by: by_word(answer.by), rows: rows.collect() }
 }

@@ -3,14 +3,19 @@
 use crate::history::Mark;
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
-use crate::questions::best::{Answer, Bound, Found};
+use crate::questions::best::{Answer, Bound, Estimate, Found};
+use crate::training::{Load, Unit};
+
+/// Where the estimates stand among the columns.
+const ESTIMATE: usize = 4;
 
 /// Shows the answer.
 pub fn show(answer: &Answer, screen: Screen) -> Markup {
     match &answer.found {
-        Found::One(bound, best) => one(answer, *bound, best.as_ref(), screen),
+        Found::One(bound, best, estimate) => one(answer, *bound, best.as_ref(), estimate.as_ref(), screen),
         Found::Table(rows, others) => {
             let mut out = Markup::new();
+            let mut estimates_shown = false;
             let sets = if answer.sets > 1 {
                 format!(", {} in one session", wording::count(answer.sets, "set"))
             } else {
@@ -25,9 +30,10 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
                     Column::left(""),
                     Column::left("load"),
                     Column::left("done"),
+                    Column::right("est. max").spare(1),
                     Column::left("date"),
-                    Column::left("block").spare(1),
-                    Column::left("where").spare(2),
+                    Column::left("block").spare(2),
+                    Column::left("where").spare(3),
                 ]);
                 // Counts that share a mark share a line: the fewest reps to the most it is the best at.
                 for rows in rows.chunk_by(|one, other| one.best == other.best) {
@@ -44,11 +50,13 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
                         (Role::Ahead, if row.standing { "*".into() } else { String::new() }),
                         (role, wording::load(&mark.load, mark.kilograms)),
                         (role, done(mark)),
+                        (Role::Place, row.estimate.as_ref().map_or(String::new(), |estimate| max(mark, estimate))),
                         (role, wording::date(mark.date)),
                         (role, wording::block_week(mark.block.as_deref(), mark.week)),
                         (Role::Place, wording::mark_place(mark)),
                     ]);
                 }
+                estimates_shown = table.shows(ESTIMATE, screen.width);
                 out.append(table.lay_out(screen.width));
                 out.wrapped(Role::Place, "* no higher rep count has as much on the bar", screen.width, 2);
             }
@@ -60,6 +68,9 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
                     screen.width,
                     2,
                 );
+            }
+            if estimates_shown {
+                caution(&mut out, answer, screen);
             }
             out
         }
@@ -77,7 +88,16 @@ fn done(mark: &Mark) -> String {
     out
 }
 
-fn one(answer: &Answer, bound: Bound, best: Option<&Mark>, screen: Screen) -> Markup {
+/// The estimated maximum, in the unit of the load.
+fn max(mark: &Mark, estimate: &Estimate) -> String {
+    let unit = match mark.load {
+        Load::Plain { unit, .. } => unit,
+        _ => Unit::Kg,
+    };
+    wording::estimated(estimate.maximum, unit)
+}
+
+fn one(answer: &Answer, bound: Bound, best: Option<&Mark>, estimate: Option<&Estimate>, screen: Screen) -> Markup {
     let mut out = Markup::new();
     let asked = match bound {
         Bound::Reps(reps) => wording::count(reps, "rep"),
@@ -96,5 +116,18 @@ fn one(answer: &Answer, bound: Bound, best: Option<&Mark>, screen: Screen) -> Ma
     let about = if mark.load.is_approximate() { "; the load is approximate" } else { "" };
     out.wrapped(Role::Plain, &format!("best at {sets}{asked} or more, done {when}{about}"), screen.width, 2);
     out.line(Role::Place, wording::mark_place(mark));
+    if let Some(estimate) = estimate {
+        let words =
+            format!("worth an estimated maximum of {}; `loadline estimate` says how surely", max(mark, estimate));
+        out.wrapped(Role::Plain, &words, screen.width, 2);
+    }
+    caution(&mut out, answer, screen);
     out
+}
+
+fn caution(out: &mut Markup, answer: &Answer, screen: Screen) {
+    if let Some(caution) = answer.caution {
+        out.gap();
+        out.wrapped(Role::Caution, caution, screen.width, 0);
+    }
 }

@@ -2,10 +2,12 @@
 
 pub mod best;
 pub mod check;
+pub mod estimate;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
 pub mod plates;
 pub mod recall;
+pub mod room;
 pub mod since;
 pub mod volume;

@@ -5,6 +5,9 @@ use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
 use crate::questions::volume::{Answer, By, Row};
 
+/// Where the share of the estimated maximum stands among the columns.
+const AVERAGE_PERCENT: usize = 12;
+
 /// Shows the answer.
 pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let mut out = Markup::new();
@@ -23,13 +26,23 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         Column::right("seconds").spare(5),
         Column::right("metres").spare(6),
         Column::right("high-rep").spare(4),
+        Column::right("hard"),
         Column::right("avg RPE"),
+        Column::right("avg %").spare(3),
+        Column::right("80 %+").spare(4),
+        Column::right("90 %+").spare(4),
         Column::right("no RPE").spare(7),
     ]);
     for row in &answer.rows {
         table.row(cells(answer.by, row));
     }
     out.append(table.lay_out(screen.width));
+    let words = "hard: sets at RPE 6 or more, which leaves 4 reps or fewer";
+    out.wrapped(Role::Place, words, screen.width, 2);
+    if table.shows(AVERAGE_PERCENT, screen.width) {
+        let words = "avg %, 80 %+, 90 %+: of the day's estimated maximum, reps of sets on days that have one";
+        out.wrapped(Role::Place, words, screen.width, 2);
+    }
     let missing: u32 = answer.rows.iter().map(|row| row.without_bodyweight).sum();
     if missing > 0 {
         let words = format!(
@@ -65,7 +78,11 @@ fn cells(by: By, row: &Row) -> Vec<(Role, String)> {
         (Role::Plain, number(row.seconds)),
         (Role::Plain, kilos(row.metres.rounded_metres())),
         (Role::Plain, number(u64::from(row.high_rep_sets))),
+        (Role::Plain, number(u64::from(row.hard_sets))),
         (Role::Plain, row.average_effort().map_or(String::new(), |effort| format!("{effort:.1}"))),
+        (Role::Plain, row.average_relative_intensity().map_or(String::new(), |percent| format!("{percent:.0}"))),
+        (Role::Plain, row.lifts_at(80.0).map_or(String::new(), number)),
+        (Role::Plain, row.lifts_at(90.0).map_or(String::new(), number)),
         (Role::Place, number(u64::from(row.sets - row.sets_with_effort))),
     ]
 }

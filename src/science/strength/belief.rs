@@ -1,7 +1,7 @@
 //! Strength on a day.
 
 use super::Endurance;
-use super::observation::{Interval, Observation, reach};
+use super::observation::{Interval, Observation, REACH};
 use crate::science::statistics::normal;
 use crate::science::{Equation, Trust};
 
@@ -170,7 +170,7 @@ impl Strength {
 
     fn interval(&self, multiple: f64) -> Interval {
         let (mean, spread) = self.logarithm(multiple);
-        let (middle, factor) = (mean.exp(), (reach() * spread).exp());
+        let (middle, factor) = (mean.exp(), (REACH * spread).exp());
         Interval { low: middle / factor, middle, high: middle * factor }
     }
 }

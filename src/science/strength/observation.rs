@@ -30,13 +30,8 @@ pub struct Interval {
     pub high: f64,
 }
 
-/// The share that lies below the upper end of an 80 % interval.
-const UPPER: f64 = 0.9;
-
-/// How many standard deviations an 80 % interval reaches to each side.
-pub(super) fn reach() -> f64 {
-    normal::quantile(UPPER).unwrap_or(1.281_551_565_544_6)
-}
+/// How many standard deviations an 80 % interval reaches to each side: 0.9 of a normal distribution lie below.
+pub(super) const REACH: f64 = 1.281_551_565_544_600_4;
 
 impl Observation {
     /// The estimated maximum of this set alone, for a lifter of a given strength-endurance.
@@ -51,7 +46,7 @@ impl Observation {
         let logarithm = equation.multiple(self.reps_to_failure)?.ln();
         let middle = self.load * (endurance.mean() * logarithm).exp();
         let spread = self.own_spread(equation, endurance)?.hypot(logarithm * endurance.spread());
-        let factor = (reach() * spread).exp();
+        let factor = (REACH * spread).exp();
         middle.is_finite().then_some(Interval { low: middle / factor, middle, high: middle * factor })
     }
 

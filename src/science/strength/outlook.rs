@@ -1,6 +1,6 @@
 //! How hard a coming set will be, from one that was done.
 
-use super::observation::reach;
+use super::observation::REACH;
 use super::{Endurance, ONE_DAY, Observation, WEEKLY_DRIFT};
 use crate::science::Equation;
 
@@ -75,7 +75,7 @@ impl<'a> Outlook<'a> {
         ];
         let spread = spreads.iter().map(|spread| spread * spread).sum::<f64>().sqrt();
         let share = self.equation.share_per_rep(middle.max(1.0))?;
-        let apart = reach() * spread / share;
+        let apart = REACH * spread / share;
         Some(Expected { low: middle - apart, middle, high: middle + apart })
     }
 

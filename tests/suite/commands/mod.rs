@@ -1,6 +1,8 @@
 //! Whole screens on the example journal, read by eye when they change: at 80 and 48 columns, one in colour.
 
+mod estimate;
 mod plates;
+mod room;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};
@@ -17,6 +19,11 @@ fn screens_of_the_example_stay_as_they_are() {
     screen("match-nerys", 80, &["match", "--lifter", "nerys"]);
     screen("best-table", 80, &["best", "Front squat"]);
     screen("best-three-sets", 80, &["best", "Front squat", "--reps", "8", "--sets", "3"]);
+    screen("estimate-80", 80, &["estimate", "Back squat"]);
+    screen("estimate-48", 48, &["estimate", "Front squat", "--lifter", "nerys"]);
+    screen("estimate-pull-up", 80, &["estimate", "Pull-up", "--equation", "epley"]);
+    screen("room-80", 80, &["room", "Front squat", "--cap", "9", "--from", "2026-11-05"]);
+    screen("room-48", 48, &["room", "Front squat", "--cap", "8"]);
     screen("since", 80, &["since"]);
     screen("volume-blocks", 80, &["volume", "--by", "block"]);
     screen("recall", 60, &["recall", "Front squat"]);

@@ -110,7 +110,7 @@ fn check_lift(
     let marks: Vec<_> = marks.marks.iter().map(|(mark, _)| (Shown::of_mark(mark), mark.faults.is_empty())).collect();
     findings.same("history", &of, marks, witness.history(name));
     for ask in bests(lift, middle).into_iter().skip(turn % STRIDE).step_by(STRIDE) {
-        let best::Found::One(bound, mark) = best::answer(history, &ask).found else { panic!("one was asked for") };
+        let best::Found::One(bound, mark, _) = best::answer(history, &ask).found else { panic!("one was asked for") };
         let expected = witness.best(name, &ask, bound).map(|best| best.mark);
         findings.same("best", &(of, &ask), mark.as_ref().map(Shown::of_mark), expected);
     }

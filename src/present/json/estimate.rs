@@ -1,0 +1,121 @@
+//! `estimate` as JSON.
+
+use super::shared::{MarkJson, Number, effort, kg};
+use crate::questions::estimate::{Answer, Curve, Estimate};
+use serde::Serialize;
+
+/// The answer.
+#[derive(Clone, Debug, Serialize)]
+pub struct EstimateJson {
+    lift: String,
+    on: String,
+    est_max_kg: Option<Number>,
+    low_kg: Option<Number>,
+    high_kg: Option<Number>,
+    equation: &'static str,
+    curve: &'static str,
+    curve_sets: u32,
+    curve_family: Option<&'static str>,
+    own_weight_kg: Option<Number>,
+    evidence: Vec<Ground>,
+    blocks: Vec<BlockEnd>,
+    table: Vec<Cell>,
+    unused: Unused,
+    caution: &'static str,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct Ground {
+    #[serde(flatten)]
+    mark: MarkJson,
+    est_max_kg: Number,
+    low_kg: Number,
+    high_kg: Number,
+    weak: bool,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct BlockEnd {
+    block: String,
+    date: String,
+    est_max_kg: Number,
+    low_kg: Number,
+    high_kg: Number,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct Cell {
+    reps: u32,
+    rpe: Option<Number>,
+    kg: Option<Number>,
+    loadable_kg: Option<Number>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct Unused {
+    without_effort: u32,
+    too_light: u32,
+    too_many_reps: u32,
+    without_mass: u32,
+}
+
+/// The answer as JSON.
+pub fn json(answer: &Answer) -> EstimateJson {
+    let (curve, curve_sets, curve_family) = match answer.curve {
+        Curve::Published => ("published", 0, None),
+        Curve::Lift(sets) => ("fitted", sets, None),
+        Curve::Family(family, sets) => ("fitted", sets, Some(family.word())),
+    };
+    let of = |pick: fn(&Estimate) -> crate::training::Mass| answer.estimate.as_ref().map(|estimate| kg(pick(estimate)));
+    EstimateJson {
+        lift: answer.lift.clone(),
+        on: answer.on.to_string(),
+        est_max_kg: of(|estimate| estimate.maximum),
+        low_kg: of(|estimate| estimate.low),
+        high_kg: of(|estimate| estimate.high),
+        equation: answer.equation.name(),
+        curve,
+        curve_sets,
+        curve_family,
+        own_weight_kg: answer.own_weight.map(kg),
+        evidence: answer
+            .evidence
+            .iter()
+            .map(|ground| Ground {
+                mark: MarkJson::of(&ground.mark),
+                est_max_kg: kg(ground.estimate.maximum),
+                low_kg: kg(ground.estimate.low),
+                high_kg: kg(ground.estimate.high),
+                weak: ground.weak,
+            })
+            .collect(),
+        blocks: answer
+            .blocks
+            .iter()
+            .map(|end| BlockEnd {
+                block: end.block.clone(),
+                date: end.date.to_string(),
+                est_max_kg: kg(end.estimate.maximum),
+                low_kg: kg(end.estimate.low),
+                high_kg: kg(end.estimate.high),
+            })
+            .collect(),
+        table: answer
+            .table
+            .iter()
+            .map(|cell| Cell {
+                reps: cell.reps,
+                rpe: effort(Some(cell.effort)),
+                kg: cell.load.map(kg),
+                loadable_kg: cell.loadable.map(kg),
+            })
+            .collect(),
+        unused: Unused {
+            without_effort: answer.unused.without_effort,
+            too_light: answer.unused.too_light,
+            too_many_reps: answer.unused.too_many_reps,
+            without_mass: answer.unused.without_mass,
+        },
+        caution: answer.caution,
+    }
+}

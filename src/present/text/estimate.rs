@@ -1,0 +1,162 @@
+//! `estimate` as text.
+
+use crate::present::table::{Column, Table};
+use crate::present::{Markup, Role, Screen, wording};
+use crate::questions::estimate::{Answer, Cell, Curve, Estimate};
+use crate::training::Unit;
+
+/// Shows the answer.
+pub fn show(answer: &Answer, screen: Screen) -> Markup {
+    let mut out = Markup::new();
+    let unit = answer.unit;
+    let Some(estimate) = &answer.estimate else {
+        out.wrapped(Role::Answer, &format!("{}: no estimate yet", answer.lift), screen.width, 2);
+        let words = "An estimate needs a clean set with a load, reps, and how hard it was: RPE 5 to 10, RIR 0 to 5, \
+                     AMRAP, or a miss. Write it behind the load: 3x5 @ 120 kg RPE 8";
+        out.wrapped(Role::Plain, words, screen.width, 2);
+        unused(&mut out, answer, screen);
+        return out;
+    };
+    let top = match answer.own_weight {
+        Some(_) => format!("{}: {} added", answer.lift, wording::estimated(estimate.maximum, unit)),
+        None => format!("{}: {}", answer.lift, wording::estimated(estimate.maximum, unit)),
+    };
+    out.wrapped(Role::Answer, &format!("{top} estimated maximum, {}", between(estimate, unit)), screen.width, 2);
+    if let Some(own) = answer.own_weight {
+        let words = format!("on top of the lifter's own {}", wording::mass(own, unit));
+        out.wrapped(Role::Plain, &words, screen.width, 2);
+    }
+    let curve = match answer.curve {
+        Curve::Published => "the published curve; too few rated sets yet for one of your own".to_owned(),
+        Curve::Lift(sets) => format!("your own curve, from {} of this lift", days(sets)),
+        Curve::Family(family, sets) => format!("your own curve, from {} of the family {}", days(sets), family.word()),
+    };
+    out.wrapped(Role::Plain, &format!("on {}, by {} and {curve}", answer.on, answer.equation), screen.width, 2);
+    out.gap();
+    grounds(&mut out, answer, screen);
+    blocks(&mut out, answer, screen);
+    table(&mut out, answer, screen);
+    unused(&mut out, answer, screen);
+    out.gap();
+    out.wrapped(Role::Caution, answer.caution, screen.width, 0);
+    out
+}
+
+/// `4 in 5 that it lies between 203 and 221 kg`
+fn between(estimate: &Estimate, unit: Unit) -> String {
+    format!(
+        "four in five between {} and {}",
+        wording::estimated(estimate.low, unit),
+        wording::estimated(estimate.high, unit)
+    )
+}
+
+fn days(days: u32) -> String {
+    wording::count(days, "rated day")
+}
+
+fn grounds(out: &mut Markup, answer: &Answer, screen: Screen) {
+    let mut table = Table::new(vec![
+        Column::left("rests on"),
+        Column::left("alone"),
+        Column::left("").spare(3),
+        Column::left("date"),
+        Column::left("block").spare(2),
+        Column::left("where").spare(1),
+    ])
+    .with_head(2);
+    for ground in answer.evidence.iter().rev() {
+        let mark = &ground.mark;
+        let weak = if ground.weak { "weak: over 10 reps" } else { "" };
+        let range = format!(
+            "{} ({}-{})",
+            wording::estimated(ground.estimate.maximum, answer.unit),
+            bare(&wording::estimated(ground.estimate.low, answer.unit)),
+            bare(&wording::estimated(ground.estimate.high, answer.unit)),
+        );
+        table.row(vec![
+            (Role::Plain, wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)),
+            (Role::Plain, range),
+            (Role::Caution, weak.into()),
+            (Role::Plain, wording::date(mark.date)),
+            (Role::Place, wording::block_week(mark.block.as_deref(), mark.week)),
+            (Role::Place, wording::mark_place(mark)),
+        ]);
+    }
+    out.append(table.lay_out(screen.width));
+}
+
+/// A mass without its unit.
+fn bare(text: &str) -> &str {
+    text.split(' ').next().unwrap_or(text)
+}
+
+fn blocks(out: &mut Markup, answer: &Answer, screen: Screen) {
+    if answer.blocks.len() < 2 {
+        return;
+    }
+    out.gap();
+    let mut table = Table::new(vec![
+        Column::left("at the end of"),
+        Column::right("estimate"),
+        Column::left("four in five").spare(1),
+        Column::left("last rated").spare(2),
+    ]);
+    for end in &answer.blocks {
+        let range = format!(
+            "{}-{}",
+            bare(&wording::estimated(end.estimate.low, answer.unit)),
+            wording::estimated(end.estimate.high, answer.unit)
+        );
+        table.row(vec![
+            (Role::Answer, format!("block {}", end.block)),
+            (Role::Plain, wording::estimated(end.estimate.maximum, answer.unit)),
+            (Role::Plain, range),
+            (Role::Place, wording::date(end.date)),
+        ]);
+    }
+    out.append(table.lay_out(screen.width));
+}
+
+/// Reps down, efforts across.
+fn table(out: &mut Markup, answer: &Answer, screen: Screen) {
+    let loadable = answer.table.iter().any(|cell| cell.loadable.is_some());
+    out.gap();
+    let words = if loadable { "loads that your plates make, in" } else { "loads, in" };
+    out.wrapped(Role::Plain, &format!("{words} {}:", answer.unit.word()), screen.width, 2);
+    let mut table =
+        Table::new(["reps", "RPE 6", "RPE 7", "RPE 8", "RPE 9", "RPE 10"].into_iter().map(Column::right).collect());
+    for row in answer.table.chunk_by(|one, other| one.reps == other.reps) {
+        let reps = row.first().map_or(0, |cell| cell.reps);
+        let mut cells = vec![(Role::Answer, reps.to_string())];
+        cells.extend(row.iter().map(|cell| (Role::Plain, load(cell, answer.unit))));
+        table.row(cells);
+    }
+    out.append(table.lay_out(screen.width));
+}
+
+fn load(cell: &Cell, unit: Unit) -> String {
+    match (cell.loadable, cell.load) {
+        (Some(mass), _) => bare(&wording::mass(mass, unit)).to_owned(),
+        (None, Some(mass)) => bare(&wording::estimated(mass, unit)).to_owned(),
+        (None, None) => "-".into(),
+    }
+}
+
+/// What bears no estimate, and why.
+fn unused(out: &mut Markup, answer: &Answer, screen: Screen) {
+    let unused = &answer.unused;
+    let why = [
+        (unused.without_effort, "without an effort"),
+        (unused.too_light, "below RPE 5, where the scale names no reps in reserve"),
+        (unused.too_many_reps, "with more reps to failure than the equation reaches"),
+        (unused.without_mass, "with a load that is no mass"),
+    ];
+    let said: Vec<String> =
+        why.iter().filter(|(sets, _)| *sets > 0).map(|(sets, why)| format!("{sets} {why}")).collect();
+    if !said.is_empty() {
+        out.gap();
+        let words = format!("clean sets of the lift that bear no estimate: {}", said.join("; "));
+        out.wrapped(Role::Place, &words, screen.width, 2);
+    }
+}

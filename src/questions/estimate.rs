@@ -1,0 +1,212 @@
+//! `estimate`: what one could lift once, how surely that is known, and the loads that follow from it.
+
+use super::caution::CAUTION;
+pub use super::evidence::{Curve, Estimate};
+use super::evidence::{Evidence, Rated};
+use crate::history::{Done, History, Mark, Marked};
+use crate::science::strength::Strength;
+use crate::science::{Equation, Trust, effort_scale};
+use crate::training::{Bar, Effort, Gear, LiftId, Loadable, Mass, Unit};
+use chrono::NaiveDate;
+
+/// The most reps of the table.
+const MOST_REPS: u32 = 12;
+
+/// The efforts of the table, RPE 6 to 10.
+const EFFORTS: std::ops::RangeInclusive<i64> = 6..=10;
+
+/// The sets that are shown as what the estimate rests on are those of so many days before the last of them: with the
+/// drift and the errors that are reckoned with, older ones hardly weigh.
+const RESTS_ON_DAYS: i64 = 8 * 7;
+
+/// How many blocks back it is shown how the estimate moved.
+const BLOCKS_BACK: usize = 4;
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ask {
+    /// The lift.
+    pub lift: LiftId,
+    /// The equation to start from.
+    pub equation: Equation,
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The lift.
+    pub lift: String,
+    /// The day that it holds for.
+    pub on: NaiveDate,
+    /// The equation.
+    pub equation: Equation,
+    /// What shaped the curve of reps against load.
+    pub curve: Curve,
+    /// The estimate; nothing where no set bears one.
+    pub estimate: Option<Estimate>,
+    /// The lifter's own weight that comes on top, for lifts whose loads contain it.
+    pub own_weight: Option<Mass>,
+    /// The unit that the lifter writes this lift's loads in.
+    pub unit: Unit,
+    /// What it rests on most: the days of the last eight weeks with evidence, in order of time.
+    pub evidence: Vec<Ground>,
+    /// How it moved over the last blocks, in order of time.
+    pub blocks: Vec<BlockEnd>,
+    /// Loads for reps at an effort.
+    pub table: Vec<Cell>,
+    /// What bears no estimate, and why.
+    pub unused: Unused,
+    /// The caution.
+    pub caution: &'static str,
+}
+
+/// A set that an estimate rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ground {
+    /// The set.
+    pub mark: Mark,
+    /// What it says by itself.
+    pub estimate: Estimate,
+    /// Whether its reps to failure are more than 10, which makes the estimate weak.
+    pub weak: bool,
+}
+
+/// The estimate at the end of a block.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BlockEnd {
+    /// The block's name.
+    pub block: String,
+    /// The last day with evidence in it.
+    pub date: NaiveDate,
+    /// The estimate of that day, from all days up to it.
+    pub estimate: Estimate,
+}
+
+/// A load for reps at an effort.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cell {
+    /// The reps.
+    pub reps: u32,
+    /// The effort.
+    pub effort: Effort,
+    /// The load; nothing where the reps to failure lie outside the equation's range.
+    pub load: Option<Mass>,
+    /// The nearest that the gym's bar and plates make; nothing for lifts with the lifter's own weight.
+    pub loadable: Option<Mass>,
+}
+
+/// Clean sets of the lift with reps that bear no estimate.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Unused {
+    /// Without an effort.
+    pub without_effort: u32,
+    /// Below RPE 5, where the scale names no reps in reserve.
+    pub too_light: u32,
+    /// With more reps to failure than the equation reaches.
+    pub too_many_reps: u32,
+    /// With a load that is no mass, or bodyweight not known.
+    pub without_mass: u32,
+}
+
+/// Answers.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let evidence = Evidence::of(history, ask.lift, ask.equation);
+    let strength = evidence.strength_on(history.today);
+    let own = evidence.own_weight();
+    Answer {
+        lift: history.log.lift_name(ask.lift).to_owned(),
+        on: history.today,
+        equation: ask.equation,
+        curve: evidence.curve,
+        estimate: strength.as_ref().and_then(|strength| Estimate::of(strength.maximum(), own)),
+        own_weight: own,
+        unit: evidence.unit(),
+        evidence: grounds(history, &evidence),
+        blocks: block_ends(history, &evidence),
+        table: strength.map_or_else(Vec::new, |strength| {
+            let loadable = bar(&history.log.gear, &evidence).map(|bar| Loadable::new(bar, &history.log.gear));
+            table(&strength, own, loadable.as_ref())
+        }),
+        unused: unused(history.works_of(ask.lift), ask.equation),
+        caution: CAUTION,
+    }
+}
+
+/// The bar that the last load names, else the one called `bar`, else the gym's first.
+pub(crate) fn bar<'g>(gear: &'g Gear, evidence: &Evidence<'_>) -> Option<&'g Bar> {
+    let last = evidence.days.last().and_then(|rated| rated.mark.group.load.text());
+    let named = last.as_deref().and_then(|text| text.split(" + ").find_map(|term| gear.bar(term)));
+    named.or(gear.bar("bar")).or(gear.bars.first())
+}
+
+fn grounds(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<Ground> {
+    let Some(last) = evidence.days.last() else { return Vec::new() };
+    let recent = evidence.days.iter().filter(|rated| last.set.day - rated.set.day < RESTS_ON_DAYS);
+    let ground = |rated: &Rated<'_>| {
+        Some(Ground {
+            mark: rated.mark.shown(history, |set| set.is_work() && set.is_clean()),
+            estimate: evidence.estimate(rated)?,
+            weak: Trust::of(rated.set.reps_to_failure) == Some(Trust::Weak),
+        })
+    };
+    recent.filter_map(ground).collect()
+}
+
+fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
+    let in_block = |rated: &Rated<'_>| rated.mark.done.session.block;
+    let mut ends: Vec<BlockEnd> = Vec::new();
+    let blocks: Vec<&[Rated<'_>]> = evidence.days.chunk_by(|one, other| in_block(one) == in_block(other)).collect();
+    for days in blocks.into_iter().rev() {
+        if ends.len() == BLOCKS_BACK {
+            break;
+        }
+        let Some(last) = days.last() else { continue };
+        let Some(block) = in_block(last).and_then(|id| history.log.block(id)) else { continue };
+        let date = last.mark.done.session.date;
+        let own = super::evidence::own_weight(&last.mark);
+        let estimate = evidence.strength_on(date).and_then(|strength| Estimate::of(strength.maximum(), own));
+        // A session put into a block from outside its days comes between; the block is shown once.
+        if ends.iter().any(|end| end.block == block.name) {
+            continue;
+        }
+        ends.extend(estimate.map(|estimate| BlockEnd { block: block.name.clone(), date, estimate }));
+    }
+    ends.reverse();
+    ends
+}
+
+fn table(strength: &Strength, own: Option<Mass>, loadable: Option<&Loadable>) -> Vec<Cell> {
+    let mut table = Vec::new();
+    for reps in 1..=MOST_REPS {
+        for rpe in EFFORTS {
+            let effort = Effort::rpe(rpe * 1000, rpe * 1000);
+            let load = effort_scale::reps_to_failure(reps, effort)
+                .and_then(|reps| strength.load_for(reps))
+                .and_then(|load| Estimate::of(load, own))
+                .map(|load| load.maximum);
+            let nearest = load.filter(|_| own.is_none()).and_then(|load| Some(loadable?.nearest(load)));
+            table.push(Cell { reps, effort, load, loadable: nearest });
+        }
+    }
+    table
+}
+
+fn unused<'a>(works: impl Iterator<Item = Done<'a>>, equation: Equation) -> Unused {
+    let mut unused = Unused::default();
+    for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean())) {
+        let Some(reps) = mark.amount.reps() else { continue };
+        let counted = match mark.effort {
+            _ if mark.kilograms().is_none() => &mut unused.without_mass,
+            None => &mut unused.without_effort,
+            Some(effort) => match effort_scale::reps_to_failure(reps, effort) {
+                None => &mut unused.too_light,
+                Some(reps) if Trust::of(reps).is_none() || equation.multiple(reps).is_none() => {
+                    &mut unused.too_many_reps
+                }
+                Some(_) => continue,
+            },
+        };
+        *counted += mark.sets;
+    }
+    unused
+}

@@ -1,0 +1,225 @@
+//! A lift's sets of known effort as evidence of strength: what each says by itself, one a day, and the curve of reps
+//! against load that fits the lifter.
+
+use crate::history::{Done, History, Mark, Marked};
+use crate::science::strength::{Endurance, Interval, Observation, Strength};
+use crate::science::{Equation, effort_scale, rating_error};
+use crate::training::{Effort, Family, LiftId, Load, Mass, Unit};
+use chrono::{Datelike, NaiveDate};
+use std::collections::HashMap;
+
+/// The standard error of a load that is written with `~`, as a share of it. This project's own choice.
+const ABOUT: f64 = 0.02;
+
+/// How far back sets teach strength-endurance: two years. A lifter changes; this project's own choice.
+const LEARNED_OVER_DAYS: i64 = 2 * 52 * 7;
+
+/// A mark of known effort.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Rated<'a> {
+    pub(crate) mark: Marked<'a>,
+    /// The mark as evidence: everything lifted, in kilograms.
+    pub(crate) set: Observation,
+}
+
+/// What shaped the curve of reps against load.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Curve {
+    /// The published equation, with the published spread between people.
+    Published,
+    /// So many days of the lift itself.
+    Lift(u32),
+    /// So many days of all lifts of its family.
+    Family(Family, u32),
+}
+
+/// An estimated maximum with its 80 % interval, as a load: without the lifter's own weight where the lift's loads
+/// contain it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Estimate {
+    /// One chance in ten lies below.
+    pub low: Mass,
+    /// The estimate.
+    pub maximum: Mass,
+    /// One chance in ten lies above.
+    pub high: Mass,
+}
+
+impl Estimate {
+    /// From an interval of everything lifted, in kilograms.
+    pub(crate) fn of(interval: Interval, own: Option<Mass>) -> Option<Estimate> {
+        let load = |kilograms: f64| Some(Mass::from_kilograms(kilograms)? - own.unwrap_or(Mass::ZERO));
+        Some(Estimate { low: load(interval.low)?, maximum: load(interval.middle)?, high: load(interval.high)? })
+    }
+}
+
+/// What a lift's sets say of strength.
+pub(crate) struct Evidence<'a> {
+    pub(crate) equation: Equation,
+    pub(crate) endurance: Endurance,
+    pub(crate) curve: Curve,
+    /// Of each date the set whose interval is narrowest, in order of time.
+    pub(crate) days: Vec<Rated<'a>>,
+}
+
+/// A date as a number of days.
+pub(crate) fn day_number(date: NaiveDate) -> i64 {
+    i64::from(date.num_days_from_ce())
+}
+
+/// A mark as evidence; `None` where load or effort is not known, or below RPE 5.
+///
+/// A single at RPE 10 is the maximum itself and cannot be misjudged.
+pub(crate) fn observed(mark: &Marked<'_>) -> Option<Observation> {
+    let date = mark.done.session.date;
+    observation(date, mark.amount.reps()?, mark.effort?, mark.kilograms()?, mark.group.load.is_approximate())
+}
+
+fn observation(date: NaiveDate, reps: u32, effort: Effort, load: Mass, approximate: bool) -> Option<Observation> {
+    let reserve = effort_scale::reps_in_reserve(effort)?;
+    let reps_to_failure = effort_scale::reps_to_failure(reps, effort)?;
+    let load = load.in_kilograms();
+    (load > 0.0).then_some(Observation {
+        day: day_number(date),
+        load,
+        reps_to_failure,
+        reps_error: if reps_to_failure > 1.0 { rating_error::rating_sd(reserve) } else { 0.0 },
+        load_error: if approximate { ABOUT } else { 0.0 },
+    })
+}
+
+/// The lifter's own weight in a mark's load, where it is in it.
+pub(crate) fn own_weight(mark: &Marked<'_>) -> Option<Mass> {
+    mark.group.load.added().and(mark.done.session.own_mass())
+}
+
+/// Of clean marks the one whose interval is narrowest; of equals the first.
+pub(crate) fn narrowest<'a>(
+    works: impl Iterator<Item = Done<'a>>,
+    equation: Equation,
+    endurance: &Endurance,
+) -> Option<Rated<'a>> {
+    let mut best: Option<(f64, Rated<'a>)> = None;
+    for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean())) {
+        let Some(set) = observed(&mark) else { continue };
+        let Some(interval) = set.maximum(equation, endurance) else { continue };
+        let width = interval.high / interval.low;
+        if best.as_ref().is_none_or(|(least, _)| width < *least) {
+            best = Some((width, Rated { mark, set }));
+        }
+    }
+    best.map(|(_, rated)| rated)
+}
+
+/// The evidence of many lifts, each lift's days gathered once.
+pub(crate) struct Ratings<'h, 'a> {
+    history: &'h History<'a>,
+    equation: Equation,
+    published: Endurance,
+    days: HashMap<LiftId, Vec<Rated<'a>>>,
+}
+
+impl<'h, 'a> Ratings<'h, 'a> {
+    /// Nothing is gathered yet.
+    pub(crate) fn new(history: &'h History<'a>, equation: Equation) -> Self {
+        Ratings { history, equation, published: Endurance::published(equation), days: HashMap::new() }
+    }
+
+    /// A lift's evidence up to today. The curve is learned on the lift where its days teach enough, else on the
+    /// lift's family, else it is the published one.
+    pub(crate) fn evidence(&mut self, lift: LiftId) -> Evidence<'a> {
+        let own = Endurance::learned(self.equation, &[&self.recent(lift)]);
+        let days = self.days(lift).to_vec();
+        let count = |endurance: &Endurance| u32::try_from(endurance.sets()).unwrap_or(u32::MAX);
+        let (curve, endurance) = if own.is_learned() {
+            (Curve::Lift(count(&own)), own)
+        } else {
+            match self.learned_on_family(lift) {
+                Some((family, shared)) => (Curve::Family(family, count(&shared)), shared),
+                None => (Curve::Published, self.published.clone()),
+            }
+        };
+        Evidence { equation: self.equation, curve, endurance, days }
+    }
+
+    fn learned_on_family(&mut self, lift: LiftId) -> Option<(Family, Endurance)> {
+        let log = self.history.log;
+        let family = log.lift(lift)?.family;
+        if family == Family::Other {
+            return None;
+        }
+        let of_family = (0u32..).zip(&log.lifts).filter(|(_, other)| other.family == family);
+        let series: Vec<Vec<Observation>> = of_family.map(|(at, _)| self.recent(LiftId(at))).collect();
+        let series: Vec<&[Observation]> = series.iter().map(Vec::as_slice).collect();
+        let shared = Endurance::learned(self.equation, &series);
+        shared.is_learned().then_some((family, shared))
+    }
+
+    /// The days that teach.
+    fn recent(&mut self, lift: LiftId) -> Vec<Observation> {
+        let first = day_number(self.history.today) - LEARNED_OVER_DAYS;
+        self.days(lift).iter().map(|rated| rated.set).filter(|set| set.day >= first).collect()
+    }
+
+    /// Of each date up to today the set whose interval is narrowest.
+    fn days(&mut self, lift: LiftId) -> &[Rated<'a>] {
+        let Ratings { history, equation, published, days } = self;
+        days.entry(lift).or_insert_with(|| {
+            let works: Vec<Done<'a>> = history.works_of(lift).collect();
+            works
+                .chunk_by(|one, other| one.session.date == other.session.date)
+                .filter_map(|day| narrowest(day.iter().copied(), *equation, published))
+                .collect()
+        })
+    }
+}
+
+impl<'a> Evidence<'a> {
+    /// A lift's evidence up to today.
+    pub(crate) fn of(history: &History<'a>, lift: LiftId, equation: Equation) -> Self {
+        Ratings::new(history, equation).evidence(lift)
+    }
+
+    /// What the clean sets of a date say together: the estimated maximum of everything lifted, by the narrowest.
+    pub(crate) fn maximum_on(&self, date: NaiveDate) -> Option<f64> {
+        let day = day_number(date);
+        let at = self.days.binary_search_by_key(&day, |rated| rated.set.day).ok()?;
+        Some(self.days.get(at)?.set.maximum(self.equation, &self.endurance)?.middle)
+    }
+
+    /// What a set says by itself.
+    pub(crate) fn estimate(&self, rated: &Rated<'_>) -> Option<Estimate> {
+        Estimate::of(rated.set.maximum(self.equation, &self.endurance)?, own_weight(&rated.mark))
+    }
+
+    /// What a mark that is shown says by itself; `None` where it has a fault or bears no estimate.
+    pub(crate) fn estimate_of(&self, mark: &Mark) -> Option<Estimate> {
+        let load = mark.kilograms.filter(|_| mark.faults.is_empty())?;
+        let set = observation(mark.date, mark.amount.reps()?, mark.effort?, load, mark.load.is_approximate())?;
+        Estimate::of(set.maximum(self.equation, &self.endurance)?, mark.load.added().map(|added| load - added))
+    }
+
+    /// The days as observations, in order.
+    pub(crate) fn observations(&self) -> Vec<Observation> {
+        self.days.iter().map(|rated| rated.set).collect()
+    }
+
+    /// Strength on a date, from every day up to it.
+    pub(crate) fn strength_on(&self, date: NaiveDate) -> Option<Strength> {
+        Strength::on(self.equation, &self.endurance, &self.observations(), day_number(date))
+    }
+
+    /// The unit of the last load that is one number; kilograms where none is.
+    pub(crate) fn unit(&self) -> Unit {
+        let plain = self.days.iter().rev().find_map(|rated| match rated.mark.group.load {
+            Load::Plain { unit, .. } => Some(unit),
+            _ => None,
+        });
+        plain.unwrap_or(Unit::Kg)
+    }
+
+    /// The lifter's own weight that stands in the loads of this lift, as of the last day that has it.
+    pub(crate) fn own_weight(&self) -> Option<Mass> {
+        self.days.last().and_then(|rated| own_weight(&rated.mark))
+    }
+}

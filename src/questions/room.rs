@@ -1,0 +1,336 @@
+//! `room`: the weekly steps that still fit under an effort cap.
+
+use super::caution::CAUTION;
+use super::evidence::{Evidence, Rated};
+use super::pairing::Visit;
+use crate::history::{Done, History, Mark, Marked, WeekKey};
+use crate::science::statistics::theil_sen;
+use crate::science::strength::{Outlook, Trend};
+use crate::science::{Equation, effort_scale};
+use crate::training::{Block, BlockId, Effort, LiftId, Mass, Tolerance, Unit};
+use chrono::NaiveDate;
+
+/// The trend is that of so many weeks up to the set that is started from: about four blocks.
+const TREND_WEEKS: i64 = 16;
+
+/// Fewer days than this show no trend.
+const FEWEST_DAYS: usize = 6;
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ask {
+    /// The lift.
+    pub lift: LiftId,
+    /// The day to start from, in place of the latest of the block.
+    pub from: Option<NaiveDate>,
+    /// The effort that the last week shall not go over.
+    pub cap: Effort,
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The lift.
+    pub lift: String,
+    /// The block's name.
+    pub block: Option<String>,
+    /// The set that is started from.
+    pub from: Option<Mark>,
+    /// The effort that the last week shall not go over.
+    pub cap: Effort,
+    /// The smallest mass that can be added to a bar.
+    pub step: Mass,
+    /// The unit that the lifter writes this lift's loads in.
+    pub unit: Unit,
+    /// The course with strength unchanged; nothing where there is a reason why not.
+    pub unchanged: Option<Course>,
+    /// The course with the lifter's own trend, where the journal shows one.
+    pub with_trend: Option<(OwnTrend, Course)>,
+    /// What reaching the last block's weeks would take.
+    pub targets: Vec<Target>,
+    /// Weeks of the block that are left out: deload and peak weeks still to come.
+    pub light_weeks: Vec<u32>,
+    /// Why there is no course.
+    pub why_not: Option<WhyNot>,
+    /// The caution.
+    pub caution: &'static str,
+}
+
+/// Equal steps through the weeks that are left.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Course {
+    /// The largest weekly step, in whole steps of the gym, that keeps the last week at or under the cap. Zero where
+    /// not even the same load does.
+    pub largest_step: Mass,
+    /// The same before it is rounded down; negative where the load would have to fall.
+    pub exact_step: Mass,
+    /// The weeks with that step.
+    pub weeks: Vec<WeekAhead>,
+}
+
+/// A week to come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct WeekAhead {
+    /// The week of the block.
+    pub week: u32,
+    /// The load.
+    pub load: Mass,
+    /// How hard it will be.
+    pub effort: EffortAhead,
+}
+
+/// An effort to be expected, with its 80 % interval.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct EffortAhead {
+    /// One chance in ten for less.
+    pub low: Rpe,
+    /// The middle.
+    pub middle: Rpe,
+    /// One chance in ten for more.
+    pub high: Rpe,
+}
+
+/// An effort that may lie off the scale.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rpe {
+    /// Below RPE 5, where the scale names no reps in reserve.
+    Light,
+    /// On the scale, to the nearest quarter.
+    Of(Effort),
+    /// The reps would not all be made.
+    Missed,
+}
+
+/// How the lifter's estimates of the last weeks moved.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OwnTrend {
+    /// Percent in a week.
+    pub percent: f64,
+    /// Its 95 % interval.
+    pub low: f64,
+    /// Its 95 % interval.
+    pub high: f64,
+    /// On how many days it rests.
+    pub days: usize,
+}
+
+/// What reaching a set of the last block would take.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Target {
+    /// The set.
+    pub mark: Mark,
+    /// The week of this block in which it would be reached.
+    pub week: u32,
+    /// The weekly step from the set that is started from; nothing for this week's own.
+    pub step: Option<Mass>,
+    /// How hard it would be.
+    pub effort: EffortAhead,
+}
+
+/// Why no course can be given.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WhyNot {
+    /// No work on the lift in the block, or none on that day.
+    NoMark,
+    /// No clean set with load, reps and an effort of RPE 5 or more that the equation reaches.
+    NoEffort,
+    /// The set stands in no block.
+    NoBlock,
+    /// The block has no end.
+    NoEnd,
+    /// No loading week is left.
+    NoWeeksLeft,
+}
+
+/// Answers.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let mut answer = Answer {
+        lift: history.log.lift_name(ask.lift).to_owned(),
+        block: None,
+        from: None,
+        cap: ask.cap,
+        step: history.log.gear.step,
+        unit: Unit::Kg,
+        unchanged: None,
+        with_trend: None,
+        targets: Vec::new(),
+        light_weeks: Vec::new(),
+        why_not: None,
+        caution: CAUTION,
+    };
+    answer.why_not = fill(history, ask, &mut answer).err();
+    answer
+}
+
+fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), WhyNot> {
+    let evidence = Evidence::of(history, ask.lift, Equation::default());
+    answer.unit = evidence.unit();
+    let start = start(history, ask, &evidence)?;
+    let session = start.mark.done.session;
+    let (id, week) = session.block.zip(session.week).ok_or(WhyNot::NoBlock)?;
+    let block = history.log.block(id).ok_or(WhyNot::NoBlock)?;
+    answer.block = Some(block.name.clone());
+    answer.from = Some(start.mark.shown(history, |set| set.is_work() && set.is_clean()));
+    let outlook = Outlook::of(evidence.equation, &evidence.endurance, start.set).ok_or(WhyNot::NoEffort)?;
+    let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
+    let way = Way { outlook, start: &start, reps, week, step: answer.step };
+    let last = block.ends.map(|ends| block.week_of(ends)).ok_or(WhyNot::NoEnd)?;
+    let (loading, light): (Vec<u32>, Vec<u32>) = (week + 1..=last).partition(|week| !is_light(block, *week));
+    answer.light_weeks = light;
+    answer.targets = way.targets(history, &evidence, id, loading.last().copied());
+    if loading.is_empty() {
+        return Err(WhyNot::NoWeeksLeft);
+    }
+    answer.unchanged = way.course(&loading, ask.cap, Trend::UNCHANGED);
+    answer.with_trend =
+        own_trend(&evidence, start.set.day).and_then(|(own, trend)| Some((own, way.course(&loading, ask.cap, trend)?)));
+    if answer.unchanged.is_none() { Err(WhyNot::NoEffort) } else { Ok(()) }
+}
+
+/// The day's best evidence that is started from.
+fn start<'a>(history: &History<'a>, ask: &Ask, evidence: &Evidence<'a>) -> Result<Rated<'a>, WhyNot> {
+    let wanted = |date: NaiveDate| ask.from.is_none_or(|from| from == date);
+    let has_work = |done: &Done<'_>| done.work.has_work() && wanted(done.session.date);
+    let latest = history.works_of(ask.lift).filter(has_work).last().ok_or(WhyNot::NoMark)?;
+    let block = latest.session.block.ok_or(WhyNot::NoBlock)?;
+    let here =
+        |rated: &&Rated<'_>| rated.mark.done.session.block == Some(block) && wanted(rated.mark.done.session.date);
+    evidence.days.iter().rev().find(here).copied().ok_or(WhyNot::NoEffort)
+}
+
+fn is_light(block: &Block, week: u32) -> bool {
+    block.deload.contains(&week) || block.peak.contains(&week)
+}
+
+/// How estimates moved up to a day.
+fn own_trend(evidence: &Evidence<'_>, day: i64) -> Option<(OwnTrend, Trend)> {
+    let recent = evidence.days.iter().filter(|rated| (0..TREND_WEEKS * 7).contains(&(day - rated.set.day)));
+    let points: Vec<(f64, f64)> = recent
+        .filter_map(|rated| {
+            let estimate = rated.set.maximum(evidence.equation, &evidence.endurance)?;
+            Some(((rated.set.day - day) as f64 / 7.0, estimate.middle.ln()))
+        })
+        .collect();
+    let line = theil_sen(&points).filter(|_| points.len() >= FEWEST_DAYS)?;
+    let (low, high) = line.interval?;
+    // A 95 % interval is 1.96 standard errors to each side.
+    let trend = Trend { weekly: line.slope, error: (high - low) / 2.0 / 1.96 };
+    let own = OwnTrend { percent: line.slope * 100.0, low: low * 100.0, high: high * 100.0, days: points.len() };
+    Some((own, trend))
+}
+
+/// The way from a set through the weeks that follow.
+struct Way<'a> {
+    outlook: Outlook<'a>,
+    start: &'a Rated<'a>,
+    reps: u32,
+    week: u32,
+    step: Mass,
+}
+
+impl Way<'_> {
+    fn course(&self, loading: &[u32], cap: Effort, trend: Trend) -> Option<Course> {
+        let last = *loading.last()?;
+        let reserve = effort_scale::reps_in_reserve(cap)?;
+        let weeks = f64::from(last - self.week);
+        let most = self.outlook.load_for(f64::from(self.reps) + reserve, weeks, trend)?;
+        let rises = loading.len() as f64;
+        let exact = Mass::from_kilograms((most - self.start.set.load) / rises)?;
+        let largest = exact.down_to(self.step);
+        let ahead = (1u32..).zip(loading).filter_map(|(nth, week)| {
+            let added = largest.times(nth);
+            Some(WeekAhead {
+                week: *week,
+                load: self.written(self.start.set.load)? + added,
+                effort: self.effort(self.start.set.load + added.in_kilograms(), *week, self.reps, trend)?,
+            })
+        });
+        Some(Course { largest_step: largest, exact_step: exact, weeks: ahead.collect() })
+    }
+
+    /// Everything lifted as the load that is written, without the lifter's own weight.
+    fn written(&self, everything: f64) -> Option<Mass> {
+        Some(Mass::from_kilograms(everything)? - super::evidence::own_weight(&self.start.mark).unwrap_or(Mass::ZERO))
+    }
+
+    fn effort(&self, load: f64, week: u32, reps: u32, trend: Trend) -> Option<EffortAhead> {
+        let weeks = f64::from(week.saturating_sub(self.week));
+        let expected = self.outlook.reps_with(load, weeks, trend)?;
+        let rpe = |reps_to_failure: f64| Rpe::of(10.0 - (reps_to_failure - f64::from(reps)));
+        Some(EffortAhead { low: rpe(expected.high), middle: rpe(expected.middle), high: rpe(expected.low) })
+    }
+
+    /// The last block's same week and last loading week.
+    fn targets(
+        &self,
+        history: &History<'_>,
+        evidence: &Evidence<'_>,
+        block: BlockId,
+        last: Option<u32>,
+    ) -> Vec<Target> {
+        let Some(before) = block.0.checked_sub(1).map(BlockId) else { return Vec::new() };
+        let lift = self.start.mark.done.work.lift;
+        let mut targets = Vec::new();
+        if let Some(mark) = self.heaviest(history, lift, WeekKey { block: before, week: self.week }) {
+            targets.extend(self.target(history, &mark, self.week, None));
+        }
+        let loading_weeks = evidence.days.iter().rev().filter_map(|rated| {
+            let session = rated.mark.done.session;
+            let week = session.week.filter(|_| session.block == Some(before))?;
+            let key = WeekKey { block: before, week };
+            (!history.week(key).light).then_some(key)
+        });
+        let last_then = loading_weeks.max_by_key(|key| key.week).filter(|key| key.week != self.week);
+        if let (Some(key), Some(last)) = (last_then, last)
+            && let Some(mark) = self.heaviest(history, lift, key)
+        {
+            targets.extend(self.target(history, &mark, last, Some(last - self.week)));
+        }
+        targets
+    }
+
+    fn target(&self, history: &History<'_>, mark: &Marked<'_>, week: u32, weeks: Option<u32>) -> Option<Target> {
+        let load = mark.kilograms()?.in_kilograms();
+        let apart = Mass::from_kilograms(load - self.start.set.load)?;
+        let same = Tolerance::of(&history.log.gear).compare(apart, Mass::ZERO).is_eq();
+        let step = weeks.and_then(|weeks| match same {
+            true => Some(Mass::ZERO),
+            false => Mass::from_kilograms(apart.in_kilograms() / f64::from(weeks)),
+        });
+        Some(Target {
+            mark: mark.shown(history, |set| set.is_work() && set.is_clean()),
+            week,
+            step,
+            effort: self.effort(load, week, mark.amount.reps()?, Trend::UNCHANGED)?,
+        })
+    }
+
+    /// The heaviest clean mark of a week, on the same day label where the week has one.
+    fn heaviest<'h>(&self, history: &History<'h>, lift: LiftId, key: WeekKey) -> Option<Marked<'h>> {
+        let label = self.start.mark.done.session.day.as_deref().map(crate::training::fold);
+        let week = history.week(key);
+        let visits = Visit::of(week.works().filter(|done| done.work.lift == lift));
+        let same_day = |visit: &&Visit<'_>| {
+            let day = visit.lines.first().and_then(|done| done.session.day.as_deref()).map(crate::training::fold);
+            label.is_some() && day == label
+        };
+        let visit = visits.iter().find(same_day).or(visits.first())?;
+        let marks = visit.lines.iter().flat_map(|done| Marked::of(*done, |set| set.is_work() && set.is_clean()));
+        marks
+            .filter(|mark| mark.amount.reps().is_some() && mark.kilograms().is_some())
+            .max_by_key(|mark| (mark.kilograms(), mark.amount))
+    }
+}
+
+impl Rpe {
+    fn of(rpe: f64) -> Rpe {
+        if rpe > 10.0 + 0.125 {
+            return Rpe::Missed;
+        }
+        if rpe < effort_scale::LOWEST_RATED - 0.125 {
+            return Rpe::Light;
+        }
+        let thousandths = (rpe * 1000.0).round() as i64;
+        Rpe::Of(Effort::rpe(thousandths, thousandths))
+    }
+}

@@ -1,0 +1,96 @@
+//! `room`, on pages small enough to check by hand.
+
+use crate::support::journal::Journal;
+use serde_json::{Value, json};
+
+fn block(keys: &str, sessions: &str) -> Journal {
+    Journal::new().page(&format!("# Block 2\n\n- starts: 2026-11-02\n{keys}\n{sessions}"))
+}
+
+/// 200 kg for eight to failure; RPE 9 at five reps is six to failure: 200 f(8)/f(6) = 212.20 kg by Wathan's printed
+/// form, three weeks on, so 4.07 kg a week.
+#[test]
+fn the_largest_step_keeps_the_last_week_under_the_cap() {
+    let journal = block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n");
+    let answer = journal.json(&["room", "Back squat"]);
+    assert_eq!((&answer["exact_step_kg"], &answer["largest_step_kg"]), (&json!(4.07), &json!(2.5)));
+    let loads: Vec<f64> = answer["weeks"].as_array().unwrap().iter().map(|week| week["kg"].as_f64().unwrap()).collect();
+    assert_eq!(loads, [202.5, 205.0, 207.5]);
+    for week in answer["weeks"].as_array().unwrap() {
+        let [low, middle, high] = ["rpe_low", "rpe_expected", "rpe_high"].map(|end| week[end].as_f64().unwrap());
+        assert!(low < middle && middle < high && middle <= 9.0, "{week}");
+    }
+    assert_eq!(answer["missing"], Value::Null);
+    assert!(answer["caution"].as_str().unwrap().contains("a physician decide"));
+}
+
+#[test]
+fn room_left_is_said_as_room() {
+    let text =
+        block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 6\n").run(&["room", "Back squat"]);
+    assert!(text.starts_with("Back squat: room for +5 kg a week, and week 4 stays at RPE 9 or under\n"), "{text}");
+}
+
+#[test]
+fn a_set_over_the_cap_has_no_room() {
+    let journal = block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 9.5\n");
+    let answer = journal.json(&["room", "Back squat", "--cap", "8"]);
+    assert_eq!(answer["largest_step_kg"], 0);
+    assert!(answer["exact_step_kg"].as_f64().unwrap() < 0.0);
+    assert!(journal.run(&["room", "Back squat", "--cap", "8"]).contains("no step fits under RPE 8"));
+}
+
+#[test]
+fn deload_and_peak_weeks_take_no_step() {
+    let keys = "- weeks: 4\n- deload: week 3\n- peak: week 4\n";
+    let answer = block(keys, "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n").json(&["room", "Back squat"]);
+    assert_eq!(answer["light_weeks"], json!([3, 4]));
+    let weeks: Vec<u64> =
+        answer["weeks"].as_array().unwrap().iter().map(|week| week["week"].as_u64().unwrap()).collect();
+    assert_eq!(weeks, [2]);
+}
+
+#[test]
+fn the_last_blocks_weeks_are_what_can_be_reached() {
+    let before = "# Block 1\n\n- starts: 2026-10-05\n- weeks: 4\n\n## 2026-10-05\n\n- Back squat: 3x5 @ 202.5 kg RPE 7\n\n## \
+                  2026-10-26\n\n- Back squat: 3x5 @ 212.5 kg RPE 9\n\n";
+    let now = "# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n\n## 2026-11-02\n\n- Back squat: 3x5 @ 205 kg RPE 7\n";
+    let answer = Journal::new().page(&format!("{before}{now}")).json(&["room", "Back squat"]);
+    let targets = answer["targets"].as_array().unwrap();
+    assert_eq!(targets.len(), 2, "{answer:#}");
+    assert_eq!(
+        (&targets[0]["week"], &targets[0]["step_kg"], &targets[0]["mark"]["line"]),
+        (&json!(1), &Value::Null, &json!(8))
+    );
+    assert_eq!((&targets[1]["week"], &targets[1]["step_kg"]), (&json!(4), &json!(2.5)));
+    assert!(targets[1]["rpe_expected"].as_f64().unwrap() < 9.0);
+}
+
+#[test]
+fn what_is_missing_is_named() {
+    let four = "- weeks: 4\n";
+    for (keys, sessions, arguments, missing, words) in [
+        (four, "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg\n", vec![], "effort", "no clean set with reps"),
+        (four, "## 2026-11-23\n\n- Back squat: 3x5 @ 200 kg RPE 7\n", vec![], "weeks left", "no loading week is left"),
+        ("", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n", vec![], "weeks of the block", "write `- weeks: 4`"),
+        (four, "## 2026-10-20\n\n- Back squat: 3x5 @ 200 kg RPE 7\n", vec![], "block", "stands in no block"),
+        (
+            four,
+            "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n",
+            vec!["--from", "2026-11-03"],
+            "mark",
+            "nothing to start from",
+        ),
+    ] {
+        let journal = block(keys, sessions);
+        let arguments = [vec!["room", "Back squat"], arguments].concat();
+        assert_eq!(journal.json(&arguments)["missing"], missing, "{sessions}");
+        assert!(journal.run(&arguments).contains(words), "{sessions}\n{}", journal.run(&arguments));
+    }
+}
+
+#[test]
+fn a_cap_off_the_scale_is_refused() {
+    let text = block("- weeks: 4\n", "").run(&["room", "Back squat", "--cap", "11"]);
+    assert!(text.contains("write an RPE from 5 to 10") && text.ends_with("--- exit 2\n"), "{text}");
+}
