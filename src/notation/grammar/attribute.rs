@@ -55,7 +55,7 @@ pub(super) fn reads(i: &str) -> bool {
 }
 
 /// What stands after a keyword: its value, or its trouble where more is known than that it cannot be read.
-fn worded<'a>(i: &'a str, after: &'a str, word: &'static str) -> Result<(&'a str, A<'a>), Option<Trouble<'a>>> {
+fn worded<'a>(i: &'a str, after: &'a str, word: &'static str) -> Result<(&'a str, A<'a>), Option<Box<Trouble<'a>>>> {
     let start = skip_gap(after);
     let read = match word {
         "RPE" => return effort(i, after, Scale::Rpe),
@@ -109,7 +109,7 @@ pub(super) fn value_end(after: &str) -> &str {
     ""
 }
 
-fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Result<(&'a str, A<'a>), Option<Trouble<'a>>> {
+fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Result<(&'a str, A<'a>), Option<Box<Trouble<'a>>>> {
     let fits = |n: &Number| match scale {
         Scale::Rpe => (1000..=10_000).contains(&n.thousandths) && is_half(*n),
         Scale::Rir => (0..=9000).contains(&n.thousandths) && is_half(*n),
@@ -128,8 +128,10 @@ fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Result<(&'a str, A<'a
         let turned = if high < *low { format!("{other}-{one}") } else { format!("{one}-{other}") };
         let fix = format!("{}{turned}", front(i, start));
         return match (blanks, high < *low) {
-            (true, _) => Err(Some(Trouble::new(K::SpacedRange { read: piece.into() }, piece).fixed(fix))),
-            (false, true) => Err(Some(Trouble::new(K::ReversedEffort { read: piece.into() }, piece).fixed(fix))),
+            (true, _) => Err(Some(Box::new(Trouble::new(K::SpacedRange { read: piece.into() }, piece).fixed(fix)))),
+            (false, true) => {
+                Err(Some(Box::new(Trouble::new(K::ReversedEffort { read: piece.into() }, piece).fixed(fix))))
+            }
             (false, false) => Ok((end, A::Effort(scale, *low, high))),
         };
     }
