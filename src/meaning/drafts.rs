@@ -2,7 +2,7 @@
 
 use crate::problems::Problem;
 use crate::source::Span;
-use crate::training::{Details, Group, Load, Mass, Remark, Status};
+use crate::training::{Details, Group, Load, Mass, Pain, Remark, Status};
 use chrono::NaiveDate;
 
 /// A page read.
@@ -80,6 +80,7 @@ pub(crate) struct SessionDraft {
     pub(crate) bodyweight: Option<Mass>,
     pub(crate) works: Vec<WorkDraft>,
     pub(crate) notes: Vec<Remark>,
+    pub(crate) pains: Vec<Pain>,
 }
 
 /// A work line as a page writes it.

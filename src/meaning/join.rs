@@ -193,6 +193,7 @@ fn placed(
         line: draft.line,
         works,
         notes: draft.notes,
+        pains: draft.pains,
     };
     (session, draft.bodyweight)
 }

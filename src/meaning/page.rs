@@ -13,7 +13,7 @@ use crate::notation::nodes::{
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, Span};
-use crate::training::{Group, Load, Mass, Remark, RemarkKind, Status, fold};
+use crate::training::{Group, Load, Mass, Pain, Remark, RemarkKind, Status, fold};
 use std::collections::HashMap;
 
 /// Reads one page.
@@ -253,6 +253,7 @@ impl<'a> PageReading<'_, 'a> {
             bodyweight: None,
             works: Vec::new(),
             notes: Vec::new(),
+            pains: Vec::new(),
         });
     }
 
@@ -263,9 +264,17 @@ impl<'a> PageReading<'_, 'a> {
 
     fn fact(&mut self, fact: Option<Fact<'a>>) {
         self.end_work();
-        let units = self.context.units;
-        if let (Some(Fact::Bodyweight(number, unit)), Some(session)) = (fact, self.current()) {
-            session.bodyweight = Some(Mass::of(number.thousandths, unit.unwrap_or(units)));
+        let (units, line) = (self.context.units, self.line);
+        let Some(session) = self.current() else { return };
+        match fact {
+            Some(Fact::Bodyweight(number, unit)) => {
+                session.bodyweight = Some(Mass::of(number.thousandths, unit.unwrap_or(units)));
+            }
+            Some(Fact::Pain(site, number)) => {
+                let tenths = u32::try_from(number.thousandths / 100).unwrap_or(0);
+                push_lean(&mut session.pains, Pain { site: site.into(), tenths, line });
+            }
+            _ => {}
         }
     }
 

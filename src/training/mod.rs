@@ -38,5 +38,5 @@ pub use load::{Load, LoadClass, OtherLoad, Substance, Tolerance};
 pub use loading::{Fit, Loadable, Loading, load_the_bar, nearest_loadable};
 pub use log::Log;
 pub use mass::{Mass, Tonnage, Unit};
-pub use session::{Bodyweight, Details, Remark, RemarkKind, Session, Status, Work};
+pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status, Work};
 pub use set::{Amount, Efforts, Extra, Fault, Group, Set, Sets};

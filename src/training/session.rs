@@ -90,6 +90,17 @@ pub struct Bodyweight {
     pub date: NaiveDate,
 }
 
+/// A pain that was noted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pain {
+    /// Where, as written.
+    pub site: Box<str>,
+    /// How much out of ten, in tenths.
+    pub tenths: u32,
+    /// Where it stands, from 1.
+    pub line: u32,
+}
+
 /// One session.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Session {
@@ -121,6 +132,8 @@ pub struct Session {
     pub works: Vec<Work>,
     /// Notes on the session.
     pub notes: Vec<Remark>,
+    /// What hurt.
+    pub pains: Vec<Pain>,
 }
 
 impl Session {
