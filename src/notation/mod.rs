@@ -3,6 +3,7 @@
 //!
 //! - `nodes.rs`: the tree's nodes, all of them slices of the page
 //! - `reader.rs`: which kind each line is, line after line; what is prose
+//! - `lookalikes.rs`: lines that look like work, a fact or a detail, and lack a sign or their place
 //! - `prose.rs`: front matter, code fences, comments: where they close
 //! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
 //! - `grammar/`: the inside of a line, in nom, one file a thing
@@ -10,6 +11,7 @@
 //! Reading never fails: it gives a value and its problems.
 
 mod grammar;
+mod lookalikes;
 pub mod nodes;
 mod pieces;
 mod prose;

@@ -1,12 +1,13 @@
 //! Which kind each line is. A page is read line by line; what a line is depends on the heading above it
 //! and on the last top-level bullet, and on nothing else.
 
-use super::grammar::chars::{is_dash, is_space, skip_gap};
+use super::grammar::chars::{is_dash, is_space, skip_gap, through};
 use super::grammar::fact::{block_key, detail, fact};
 use super::grammar::heading::{Dated, block_name, heading, session};
 use super::grammar::keys::{self, FactKey};
 use super::grammar::trouble::Trouble;
-use super::grammar::work::{at_colon, bare_name, count_before_at, is_set_line, set_line, work, would_be_work};
+use super::grammar::work::{at_colon, bare_name, is_set_line, set_line, work, would_be_work};
+use super::lookalikes;
 use super::nodes::{BlockHeading, Body, Group, Line, LineKind};
 use super::prose::{Fence, Fences, front_matter};
 use crate::problems::{Problem, ProblemKind as K};
@@ -105,6 +106,9 @@ impl<'a> Reader<'a> {
                 LineKind::Prose
             }
             c if c.is_alphabetic() => self.plain(line),
+            c if c.is_ascii_digit() || matches!(c, '_' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}') => {
+                self.lookalike(line)
+            }
             _ => LineKind::Prose,
         }
     }
@@ -199,7 +203,13 @@ impl<'a> Reader<'a> {
         }
         let inner = line.trim_start_matches(is_space);
         let Some((name, value)) = at_colon(inner) else { return LineKind::Prose };
-        if line.len() - inner.len() > 3 || name.len() > 16 {
+        if line.len() - inner.len() > 3 {
+            return LineKind::Prose;
+        }
+        if value.trim_start_matches(is_space).starts_with(|c: char| c.is_ascii_digit()) && keys::fact(name).is_none() {
+            self.troubles.extend(lookalikes::without_bullet(line));
+        }
+        if name.len() > 16 || !self.troubles.is_empty() {
             return LineKind::Prose;
         }
         match keys::fact(name) {
@@ -218,19 +228,20 @@ impl<'a> Reader<'a> {
     }
 
     fn bullet(&mut self, line: &'a str) -> LineKind<'a> {
-        let Some(bullet) = bullet(line) else { return self.glued_dash(line) };
+        let Some(bullet) = bullet(line) else { return self.lookalike(line) };
         let in_session = matches!(self.section, Section::Session { .. });
         let belongs = bullet.indent > 0 && self.owner != Owner::None && bullet.indent > self.top_indent;
         if !in_session {
             return self.bullet_outside(&bullet);
         }
         if belongs {
-            return self.indented(&bullet);
+            return self.indented(line, &bullet);
         }
+        let under_work = matches!(self.owner, Owner::Work { .. });
         self.top_indent = bullet.indent;
         self.owner = Owner::Prose;
         let Some((name, value)) = at_colon(bullet.content) else {
-            self.missing_colon(bullet.content);
+            self.troubles.extend(lookalikes::without_colon(bullet.content));
             return LineKind::Prose;
         };
         match keys::fact(name) {
@@ -238,15 +249,23 @@ impl<'a> Reader<'a> {
             Some(key) => return LineKind::Fact(fact(key, value, &mut self.troubles)),
             None => {}
         }
+        if let Some(known) = keys::detail_word(name) {
+            self.detail_outside(line, name, known, under_work);
+            return LineKind::Prose;
+        }
         let known = self.troubles.len();
         let read = work(name, value, &mut self.troubles);
-        if let Some(key) = keys::near_fact(name) {
-            // A slip in a fact's key, not a lift, unless what follows reads as work.
+        let (fact, detail) = (keys::near_fact(name), keys::near_detail(name));
+        if fact.is_some() || detail.is_some() {
+            // A slip in a key, not a lift, unless what follows reads as work.
             let as_work = self.troubles.len() == known && !matches!(read.body, Body::Nothing);
             if !as_work {
                 self.troubles.truncate(known);
             }
-            self.near_key(name, Some(key));
+            match (fact, detail) {
+                (None, Some(key)) if !as_work => self.detail_outside(line, name, key, under_work),
+                _ => self.near_key(name, fact),
+            }
             if !as_work {
                 return LineKind::Prose;
             }
@@ -271,9 +290,13 @@ impl<'a> Reader<'a> {
     }
 
     /// A bullet under another: a detail, a set line, or prose.
-    fn indented(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
-        let Owner::Work { carried } = self.owner else { return LineKind::Prose };
+    fn indented(&mut self, line: &'a str, bullet: &Bullet<'a>) -> LineKind<'a> {
         let content = bullet.content;
+        let Owner::Work { carried } = self.owner else {
+            let indent = line.get(..bullet.indent).filter(|_| !self.more_indented());
+            self.troubles.extend(lookalikes::indented(content, indent, false));
+            return LineKind::Prose;
+        };
         if let Some((name, value)) = at_colon(content)
             && let Some(key) = keys::detail(name)
         {
@@ -292,47 +315,36 @@ impl<'a> Reader<'a> {
                 return LineKind::Prose;
             }
         }
-        if count_before_at(content).is_some() {
-            let piece = content.trim_end_matches(is_space);
-            let missing = "a set line begins with its count";
-            self.troubles.push(Trouble::new(K::LooksLikeWork { missing }, piece));
-        }
+        let indent = line.get(..bullet.indent).filter(|_| !self.more_indented());
+        self.troubles.extend(lookalikes::indented(content, indent, true));
         LineKind::Prose
     }
 
-    /// A top-level bullet without a colon that holds a count and an `@`.
-    fn missing_colon(&mut self, content: &'a str) {
-        let Some(at) = count_before_at(content) else { return };
-        let piece = content.trim_end_matches(is_space);
-        let name = content.get(..at).unwrap_or("").trim_end_matches(is_space);
-        let missing = if name.is_empty() {
-            "the lift's name and a colon are missing"
-        } else {
-            "the colon after the lift is missing"
-        };
-        let trouble = Trouble::new(K::LooksLikeWork { missing }, piece);
-        let space = content.get(name.len()..at).unwrap_or("");
-        self.troubles.push(if name.is_empty() { trouble } else { trouble.fixed_at(space, ": ") });
+    /// Whether the next line is an indented bullet, which belongs to the last one that is not.
+    fn more_indented(&self) -> bool {
+        let next = self.text.get(self.at..).and_then(|rest| rest.split('\n').next()).unwrap_or("");
+        bullet(next).is_some_and(|bullet| bullet.indent > self.top_indent)
     }
 
-    /// `-Front squat: 3x8`: a bullet but for the blank after its dash.
-    fn glued_dash(&mut self, line: &'a str) -> LineKind<'a> {
-        let inner = line.trim_start_matches(is_space);
-        let Some(dash) = inner.chars().next().filter(|c| is_dash(*c)) else { return LineKind::Prose };
-        let content = inner.get(dash.len_utf8()..).unwrap_or("");
-        if !matches!(self.section, Section::Session { .. }) || content.starts_with(is_dash) {
-            return LineKind::Prose;
-        }
-        let under_work = matches!(self.owner, Owner::Work { .. }) && line.len() > inner.len();
-        let reads = match at_colon(content) {
-            Some((name, value)) => would_be_work(name, value),
-            None => false,
-        };
-        if reads || count_before_at(content).is_some() || (under_work && is_set_line(content)) {
-            let missing = "the blank after the dash is missing";
-            let piece = inner.trim_end_matches(is_space);
-            let glue = content.get(..0).unwrap_or("");
-            self.troubles.push(Trouble::new(K::LooksLikeWork { missing }, piece).fixed_at(glue, " "));
+    /// A detail that is not indented belongs to no lift.
+    fn detail_outside(&mut self, line: &'a str, name: &'a str, known: &'static str, under_work: bool) {
+        let bare = bare_name(name);
+        let trouble = Trouble::new(K::DetailOutsideLift { key: known }, bare);
+        let start = line.get(..0).unwrap_or("");
+        let exact = bare.eq_ignore_ascii_case(known);
+        self.troubles.push(match (under_work, exact) {
+            (false, _) => trouble,
+            (true, true) => trouble.fixed_at(start, "  "),
+            (true, false) => trouble.fixed_at(through(line, bare), format!("  - {known}")),
+        });
+    }
+
+    /// A line that is no bullet but looks like work or a fact.
+    fn lookalike(&mut self, line: &'a str) -> LineKind<'a> {
+        if matches!(self.section, Section::Session { .. }) {
+            let under_work = matches!(self.owner, Owner::Work { .. });
+            let found = lookalikes::emphasised_fact(line).or_else(|| lookalikes::without_bullet(line));
+            self.troubles.extend(found.or_else(|| lookalikes::glued_dash(line, under_work)));
         }
         LineKind::Prose
     }

@@ -134,6 +134,11 @@ problem_kinds! {
         /// What is missing.
         missing: &'static str,
     } = "looks-like-work", Warning, Nothing;
+    /// A detail's key at the top level.
+    DetailOutsideLift {
+        /// The key.
+        key: &'static str,
+    } = "detail-outside-lift", Warning, Nothing;
     /// A key one or two letters off a known one.
     NearKey {
         /// What stands there.

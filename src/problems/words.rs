@@ -27,6 +27,7 @@ impl ProblemKind {
 
             K::WorkOutsideSession => "this looks like work, but it stands in no session, so it counts nowhere; put it under a heading with a date".into(),
             K::LooksLikeWork { missing } => format!("this looks like work, but {missing}, so it counts nowhere"),
+            K::DetailOutsideLift { key } => format!("`{key}:` belongs to a lift; indent it under the lift's line"),
             K::NearKey { read, known } => format!("`{read}` is no key; `{known}` is"),
 
             K::NoLiftName => "the lift's name is missing before the colon".into(),

@@ -63,6 +63,18 @@ pub(crate) fn fact(name: &str) -> Option<FactKey> {
     find(&FACTS, bare_name(name))
 }
 
+/// The spelling of the fact's key that this is, whatever its case and emphasis.
+pub(crate) fn fact_word(name: &str) -> Option<&'static str> {
+    let name = bare_name(name);
+    FACTS.iter().find(|(key, _)| key.eq_ignore_ascii_case(name)).map(|(key, _)| *key)
+}
+
+/// The detail that a key names, in its spelling.
+pub(crate) fn detail_word(name: &str) -> Option<&'static str> {
+    let name = bare_name(name);
+    DETAILS.iter().find(|(key, _)| key.eq_ignore_ascii_case(name)).map(|(key, _)| *key)
+}
+
 /// The detail that a key names.
 pub(crate) fn detail(name: &str) -> Option<DetailKey> {
     find(&DETAILS, bare_name(name))
@@ -93,10 +105,16 @@ pub(crate) fn near_detail(name: &str) -> Option<&'static str> {
     near(DETAILS.iter().map(|(key, _)| *key), name)
 }
 
-fn near(keys: impl Iterator<Item = &'static str>, name: &str) -> Option<&'static str> {
+fn near(keys: impl Iterator<Item = &'static str> + Clone, name: &str) -> Option<&'static str> {
     let name = bare_name(name);
     if name.len() < 4 || name.len() > LONGEST + 2 {
         return None;
+    }
+    // One more or one less `s` is the same word, however short it is.
+    let plural =
+        |one: &str, other: &str| one.strip_suffix(['s', 'S']).is_some_and(|one| one.eq_ignore_ascii_case(other));
+    if let Some(key) = keys.clone().find(|key| key.len() < 5 && plural(name, key)) {
+        return Some(key);
     }
     let letters = letters_of(name);
     // One letter's slip changes at most two letters of the set, so most names need no closer look.

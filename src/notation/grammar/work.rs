@@ -3,7 +3,7 @@
 use super::attribute::{attribute, close, starts_attribute};
 use super::chars::{front_trimmed, is_space, keyword, skip_gap};
 use super::count::{Head, head};
-use super::group::{Place, groups};
+use super::group::{Place, ends_here, groups};
 use super::trouble::{Miss, Trouble, trouble_of};
 use crate::notation::nodes::{Attribute, AttributeKind, Body, Group, Work};
 use crate::problems::{Cost, ProblemKind as K};
@@ -125,8 +125,8 @@ pub(crate) fn is_set_line(content: &str) -> bool {
         Ok((_, Head::Count(_, Some(_)))) => true,
         Ok((rest, Head::Count(_, None))) => {
             let next = skip_gap(rest);
-            let apart = next.len() < rest.len() || next.is_empty() || next.starts_with([',', '@', '(', '!']);
-            apart && (next.is_empty() || next.starts_with([',', '@']) || starts_attribute(next))
+            let apart = next.len() < rest.len() || next.is_empty() || next.starts_with([',', ';', '@', '(', '!']);
+            apart && (next.is_empty() || next.starts_with([',', ';', '@']) || starts_attribute(next))
         }
         Ok((rest, Head::Mass(_))) => head(skip_gap(rest)).is_ok_and(|(_, head)| matches!(head, Head::Count(..))),
         // A count that is wrong in itself, such as 0x8 or 245x10.
@@ -158,11 +158,23 @@ pub(crate) fn count_before_at(content: &str) -> Option<usize> {
         .find(|start| before.get(*start..).is_some_and(|piece| matches!(head(piece), Ok(("", Head::Count(..))))))
 }
 
-/// Whether a bullet outside every session would be work inside one. A lone number after a colon is left
-/// alone: prose is full of those.
+/// Whether a bullet would be work if it stood in its place. A lone number after a colon is left alone: prose is
+/// full of those.
 pub(crate) fn would_be_work(name: &str, value: &str) -> bool {
     let text = body_of(value);
-    if bare_name(name).is_empty() || text.is_empty() || !text.starts_with(|c: char| c.is_ascii_digit()) {
+    if bare_name(name).is_empty() || !text.starts_with(|c: char| c.is_ascii_digit()) {
+        return false;
+    }
+    // Work with a fault in it is work all the same.
+    let counted = matches!(head(text), Ok((rest, Head::Count(count, load)))
+        if ends_here(rest) && (load.is_some() || count.text.contains(['x', 'X', '×'])));
+    counted || count_before_at(text) == Some(0) || reads_as_work(name, value)
+}
+
+/// Whether a bullet would be work without a fault.
+pub(crate) fn reads_as_work(name: &str, value: &str) -> bool {
+    let text = body_of(value);
+    if bare_name(name).is_empty() || !text.starts_with(|c: char| c.is_ascii_digit()) {
         return false;
     }
     let mut troubles = Vec::new();
