@@ -77,6 +77,7 @@ impl<'a> PageReading<'_, 'a> {
         let mut problems = line.problems;
         let passage = Passage::of(text, &line.kind);
         match line.kind {
+            LineKind::Prose if self.under == Under::Block => self.start_misspelled(&problems),
             LineKind::Prose | LineKind::Opaque | LineKind::MergeMarker => {}
             LineKind::Heading { ends } => {
                 self.end_work();
@@ -133,6 +134,19 @@ impl<'a> PageReading<'_, 'a> {
             }
             (None, Some(problem)) => problem.fix = None,
             _ => {}
+        }
+    }
+
+    /// A start that is there but for its key or bullet has had its problem: the block lacks none.
+    fn start_misspelled(&mut self, problems: &[Problem]) {
+        let page = self.page.text();
+        let nearly = |problem: &Problem| match problem.kind {
+            K::NearKey { known, .. } => known == "starts",
+            K::LooksLikeBlock { .. } => problem.span.text(page).to_ascii_lowercase().starts_with("starts"),
+            _ => false,
+        };
+        if let Some(block) = self.log.blocks.last_mut().filter(|_| problems.iter().any(nearly)) {
+            block.start_written = true;
         }
     }
 
@@ -483,6 +497,14 @@ impl<'a> PageReading<'_, 'a> {
         push_lean(&mut draft.details.remarks, Remark { kind, text: detail.text.into(), line: line_number });
     }
 
+    /// A list of efforts written with blanks is offered without them where it has one for each set of the plan.
+    fn list_fits(&mut self, planned: Span, sets: usize) {
+        let on_line = self.log.problems.iter_mut().rev().take_while(|problem| problem.span >= planned);
+        for problem in on_line.filter(|problem| problem.kind == K::EffortListSpaced) {
+            problem.fix.take_if(|fix| fix.text.split(',').count() != sets);
+        }
+    }
+
     /// What stood open on a work line is settled once the next line that is not its own begins.
     fn end_work(&mut self) {
         let Some(planned) = self.planned.take() else { return };
@@ -497,6 +519,7 @@ impl<'a> PageReading<'_, 'a> {
                 done = groups;
                 let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
                 let place = Line { context: self.context, page: self.page, line, bodyweight };
+                self.list_fits(planned.span, done.iter().map(Group::count).sum());
                 attributed(&place, &mut done, planned.attributes, &mut problems);
             }
             Some(Plan::Open) => problems.push(Problem::new(K::OpenPlan { plan: planned.plan_text }, planned.span)),

@@ -7,7 +7,7 @@
 use super::context::Context;
 use super::page;
 use crate::notation::nodes::LineKind;
-use crate::problems::Problem;
+use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Edit, Page, Span, apply};
 
 /// Longer lines are typed by nobody, and one full of faults would take long to try.
@@ -103,6 +103,10 @@ impl<'a> Around<'a> {
         let before = self.outcome(context, line);
         for (at, problem) in problems.iter_mut().enumerate() {
             let Some(fix) = &problem.fix else { continue };
+            // A block's heading is told by the list below it, which a trial does not see.
+            if matches!(problem.kind, K::LooksLikeBlock { .. }) && line.trim_start().starts_with('#') {
+                continue;
+            }
             let (Some(from), Some(to)) = (fix.span.start.checked_sub(start), fix.span.end.checked_sub(start)) else {
                 continue;
             };

@@ -20,7 +20,7 @@ pub struct Line<'a> {
 pub enum LineKind<'a> {
     /// Anything else: kept, never an error.
     Prose,
-    /// A line that is not UTF-8.
+    /// A line that is not read: it is not UTF-8, or several lines with old line ends.
     Opaque,
     /// A line that a version-control merge left.
     MergeMarker,

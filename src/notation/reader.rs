@@ -1,14 +1,14 @@
 //! Which kind each line is. A page is read line by line; what a line is depends on the heading above it
 //! and on the last top-level bullet, and on nothing else.
 
-use super::grammar::chars::{is_dash, is_space, skip_gap, through};
+use super::grammar::chars::{before, is_dash, is_space, skip_gap, through};
 use super::grammar::fact::{block_key, detail, fact};
-use super::grammar::heading::{Dated, block_name, heading, session};
+use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
 use super::grammar::keys::{self, FactKey};
 use super::grammar::trouble::Trouble;
 use super::grammar::work::{at_colon, bare_name, is_set_line, set_line, work, would_be_work};
 use super::lookalikes;
-use super::nodes::{BlockHeading, Body, Group, Line, LineKind};
+use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind};
 use super::prose::{Fence, Fences, front_matter};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Page;
@@ -34,17 +34,23 @@ pub struct Reader<'a> {
     /// The white space before the last top-level bullet; more of it makes a bullet belong to that one.
     top_indent: usize,
     troubles: Vec<Trouble<'a>>,
+    /// Whether the page has a carriage return anywhere.
+    has_returns: bool,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Section {
     /// Under no heading of ours.
-    Outside,
+    Outside {
+        /// Whether the heading above is said to be nearly a block's already.
+        keys_said: bool,
+    },
     Session {
         level: usize,
     },
     Block {
         level: usize,
+        has_keys: bool,
     },
 }
 
@@ -73,10 +79,11 @@ impl<'a> Reader<'a> {
             fences: Fences::default(),
             comments_end: true,
             in_merge: false,
-            section: Section::Outside,
+            section: Section::Outside { keys_said: false },
             owner: Owner::None,
             top_indent: 0,
             troubles: Vec::new(),
+            has_returns: memchr::memchr(b'\r', text.as_bytes()).is_some(),
         }
     }
 
@@ -87,6 +94,13 @@ impl<'a> Reader<'a> {
         }
         if start < self.prose_until {
             return LineKind::Prose;
+        }
+        // Lines that end in a carriage return alone come as one, which nobody could make sense of.
+        if self.has_returns
+            && let Some((first, _)) = line.trim_end_matches('\r').split_once('\r')
+        {
+            self.troubles.push(Trouble::new(K::BareCarriageReturn, first));
+            return LineKind::Opaque;
         }
         let Some(first) = line.trim_start_matches(is_space).chars().next() else { return LineKind::Prose };
         match first {
@@ -151,26 +165,32 @@ impl<'a> Reader<'a> {
     }
 
     fn heading(&mut self, line: &'a str) -> LineKind<'a> {
-        let Some((level, text)) = heading(line) else { return LineKind::Prose };
+        let Some((level, text)) = heading(line) else { return self.glued_heading(line) };
         let deeper = match self.section {
-            Section::Session { level: above } | Section::Block { level: above } => level > above,
-            Section::Outside => false,
+            Section::Session { level: above } | Section::Block { level: above, .. } => level > above,
+            Section::Outside { .. } => false,
         };
         if let Some(name) = block_name(text) {
-            let has_keys = self.block_keys_follow();
+            let has_keys = self.keys_follow(false);
             if has_keys || !deeper {
-                self.section = Section::Block { level };
+                self.section = Section::Block { level, has_keys };
                 self.owner = Owner::None;
                 return LineKind::Block(BlockHeading { name, has_keys });
             }
+        }
+        if let Some(name) = block_slip(text).filter(|_| block_name(text).is_none() && self.keys_follow(false)) {
+            let missing = "a blank alone parts `Block` and its name";
+            let trouble = Trouble::new(K::LooksLikeBlock { missing }, text);
+            let fixed = format!("{} {name}", text.get(..5).unwrap_or(text));
+            return self.nearly_block(if self.keys_follow(true) { trouble.fixed(fixed) } else { trouble });
         }
         let kind = match session(text, &mut self.troubles) {
             Dated::Session(heading) => LineKind::Session(heading),
             Dated::Bad => LineKind::BadSession,
             Dated::Other => {
-                let ends = !deeper && self.section != Section::Outside;
+                let ends = !deeper && !matches!(self.section, Section::Outside { .. });
                 if !deeper {
-                    self.section = Section::Outside;
+                    self.section = Section::Outside { keys_said: false };
                 }
                 self.owner = Owner::None;
                 return LineKind::Heading { ends };
@@ -181,15 +201,45 @@ impl<'a> Reader<'a> {
         kind
     }
 
-    /// Whether a bullet with a block's key stands between here and the next heading.
-    fn block_keys_follow(&self) -> bool {
+    /// `##2026-03-05`: a heading but for its blank. What stands below it must not count for the session above.
+    fn glued_heading(&mut self, line: &'a str) -> LineKind<'a> {
+        match glued(line, &mut self.troubles) {
+            Some(Glued::Date(level)) => {
+                self.section = Section::Session { level };
+                self.owner = Owner::None;
+                return LineKind::BadSession;
+            }
+            Some(Glued::Block(signs)) if self.keys_follow(false) => {
+                let missing = "the blank after `#` is missing";
+                let trouble = Trouble::new(K::LooksLikeBlock { missing }, line.trim_matches(is_space));
+                let blank = signs.get(signs.len()..).unwrap_or("");
+                return self.nearly_block(if self.keys_follow(true) { trouble.fixed_at(blank, " ") } else { trouble });
+            }
+            _ => {}
+        }
+        LineKind::Prose
+    }
+
+    /// A heading that would be a block's but for a sign. The list under it is no work of the session above.
+    fn nearly_block(&mut self, trouble: Trouble<'a>) -> LineKind<'a> {
+        self.troubles.push(trouble);
+        self.section = Section::Outside { keys_said: true };
+        self.owner = Owner::None;
+        LineKind::Heading { ends: true }
+    }
+
+    /// Whether a bullet with a block's key stands between here and the next heading; where asked for, one that says
+    /// when the block starts.
+    fn keys_follow(&self, with_start: bool) -> bool {
         let rest = self.text.get(self.at..).unwrap_or("");
         for line in rest.split('\n') {
-            if heading(line.trim_end_matches(is_space)).is_some() {
+            if line.trim_start_matches(' ').starts_with('#') {
                 return false;
             }
-            let key = bullet(line).and_then(|bullet| at_colon(bullet.content)).and_then(|(name, _)| keys::block(name));
-            if key.is_some() {
+            let Some((name, value)) = bullet(line).and_then(|bullet| at_colon(bullet.content)) else { continue };
+            let known = keys::block(name);
+            let starts = || block_key(BlockKeyName::Starts, value, &mut Vec::new()).is_some();
+            if if with_start { known == Some(BlockKeyName::Starts) && starts() } else { known.is_some() } {
                 return true;
             }
         }
@@ -198,6 +248,9 @@ impl<'a> Reader<'a> {
 
     /// A line that begins with a letter: a fact without a bullet, or prose.
     fn plain(&mut self, line: &'a str) -> LineKind<'a> {
+        if let Section::Block { .. } = self.section {
+            self.key_without_bullet(line);
+        }
         if !matches!(self.section, Section::Session { .. }) {
             return LineKind::Prose;
         }
@@ -219,6 +272,22 @@ impl<'a> Reader<'a> {
             }
             Some(key) => LineKind::Fact(fact(key, value, &mut self.troubles)),
         }
+    }
+
+    /// `starts: 2026-03-02` under a block's heading.
+    fn key_without_bullet(&mut self, line: &'a str) {
+        let inner = line.trim_start_matches(is_space);
+        let Some((name, value)) = at_colon(inner) else { return };
+        let Some(key) = keys::block(name) else { return };
+        let reads = block_key(key, value, &mut Vec::new()).is_some();
+        if !reads || line.len() - inner.len() > 3 || value.trim_matches(is_space).is_empty() {
+            return;
+        }
+        let missing = "the dash before the key is missing";
+        let trouble = Trouble::new(K::LooksLikeBlock { missing }, inner.trim_end_matches(is_space));
+        // A block with other keys than its start would only be another error.
+        let first = key == BlockKeyName::Starts || matches!(self.section, Section::Block { has_keys: true, .. });
+        self.troubles.push(if first { trouble.fixed_at(before(inner, inner), "- ") } else { trouble });
     }
 
     fn near_key(&mut self, name: &'a str, known: Option<&'static str>) {
@@ -282,6 +351,12 @@ impl<'a> Reader<'a> {
                 return LineKind::BlockKey(key, block_key(key, value, &mut self.troubles));
             }
             self.near_key(name, keys::near_block(name));
+        } else if self.section == (Section::Outside { keys_said: false })
+            && keys::block(name) == Some(BlockKeyName::Starts)
+            && block_key(BlockKeyName::Starts, value, &mut Vec::new()).is_some()
+        {
+            let missing = "the heading above it does not begin with `Block`";
+            self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, bullet.content.trim_end_matches(is_space)));
         }
         if self.troubles.is_empty() && would_be_work(name, value) {
             self.troubles.push(Trouble::new(K::WorkOutsideSession, bullet.content.trim_end_matches(is_space)));
@@ -343,8 +418,8 @@ impl<'a> Reader<'a> {
     fn lookalike(&mut self, line: &'a str) -> LineKind<'a> {
         if matches!(self.section, Section::Session { .. }) {
             let under_work = matches!(self.owner, Owner::Work { .. });
-            let found = lookalikes::emphasised_fact(line).or_else(|| lookalikes::without_bullet(line));
-            self.troubles.extend(found.or_else(|| lookalikes::glued_dash(line, under_work)));
+            let found = lookalikes::emphasised_fact(line).or_else(|| lookalikes::glued_dash(line, under_work));
+            self.troubles.extend(found.or_else(|| lookalikes::without_bullet(line)));
         }
         LineKind::Prose
     }

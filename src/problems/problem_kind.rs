@@ -56,6 +56,8 @@ problem_kinds! {
     // The page.
     /// Bytes that are not UTF-8.
     NotUtf8 = "not-utf8", Error, Line;
+    /// Lines that end in a carriage return alone.
+    BareCarriageReturn = "bare-carriage-return", Error, Line;
     /// A line that a version-control merge left.
     MergeMarker = "merge-marker", Error, Nothing;
     /// A code fence that never closes.
@@ -83,6 +85,11 @@ problem_kinds! {
         /// The date's own.
         right: &'static str,
     } = "wrong-weekday", Warning, Nothing;
+    /// Two descriptors of a heading without a comma between them.
+    DescriptorsRunTogether {
+        /// What stands there.
+        read: String,
+    } = "descriptors-run-together", Warning, Nothing;
     /// A session names a block that no heading defines.
     UnknownBlock {
         /// The name in the heading.
@@ -134,6 +141,11 @@ problem_kinds! {
         /// What is missing.
         missing: &'static str,
     } = "looks-like-work", Warning, Nothing;
+    /// A heading or a key that would be a block's but for a missing sign.
+    LooksLikeBlock {
+        /// What is missing.
+        missing: &'static str,
+    } = "looks-like-block", Warning, Nothing;
     /// A detail's key at the top level.
     DetailOutsideLift {
         /// The key.
@@ -194,10 +206,17 @@ problem_kinds! {
         /// What stands there.
         read: String,
     } = "number-too-long", Error, Line;
+    /// A list of reps and seconds, or of other unlike things.
+    MixedUnits {
+        /// What stands there.
+        read: String,
+    } = "mixed-units", Error, Line;
     /// Three numbers joined by `x`: which is the load?
     ThreeNumbers {
         /// What stands there.
         read: String,
+        /// What could be meant by it.
+        orders: Vec<String>,
     } = "three-numbers", Error, Line;
     /// A range with blanks round its dash, or a word for it.
     SpacedRange {

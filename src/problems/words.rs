@@ -9,14 +9,18 @@ impl ProblemKind {
         use ProblemKind as K;
         match self {
             K::NotUtf8 => "this line is not UTF-8 text, so it was not read".into(),
+            K::BareCarriageReturn => "the lines here end in a carriage return alone, so they were read as one and none counts; save the page with usual line ends".into(),
             K::MergeMarker => "a version-control merge was not finished here; keep the lines that are right and delete this one".into(),
             K::UnclosedFence => "this code fence never closes, so the lines below it were read as usual".into(),
             K::UnclosedComment => "this comment never closes, so the lines below it were read as usual".into(),
             K::PageWithoutLifter => "this page stands in no lifter's folder, so nothing in it counts; move it below a folder with a lifter.yaml".into(),
             K::UnreadablePage { why } => format!("this page could not be read: {why}"),
 
+            K::NotADate { read } if read.starts_with('#') => format!("`{read}` is no heading: a blank stands between `#` and the date"),
+            K::NotADate { read } if read.contains(':') => format!("`{read}` is not a date; write YYYY-MM-DD, a blank, and the time"),
             K::NotADate { read } => format!("`{read}` is not a date; write YYYY-MM-DD, such as 2026-03-05"),
             K::WrongWeekday { read, right } => format!("`{read}` is not the weekday of this date, which is a {right}"),
+            K::DescriptorsRunTogether { read } => format!("`{read}` is a title as it stands; a comma parts two descriptors"),
             K::UnknownBlock { name, near } => format!("no block is called `{name}`{}", maybe(near)),
 
             K::BlockWithoutStart { name } => format!("block {name} does not say when it starts; write `- starts: YYYY-MM-DD` under it"),
@@ -27,6 +31,7 @@ impl ProblemKind {
 
             K::WorkOutsideSession => "this looks like work, but it stands in no session, so it counts nowhere; put it under a heading with a date".into(),
             K::LooksLikeWork { missing } => format!("this looks like work, but {missing}, so it counts nowhere"),
+            K::LooksLikeBlock { missing } => format!("this looks like a block, but {missing}, so it counts nowhere"),
             K::DetailOutsideLift { key } => format!("`{key}:` belongs to a lift; indent it under the lift's line"),
             K::NearKey { read, known } => format!("`{read}` is no key; `{known}` is"),
 
@@ -41,7 +46,8 @@ impl ProblemKind {
             K::MixedCount { read } => format!("`{read}` gives the sets twice, as a number and as a list"),
             K::ReversedRange { read } => format!("`{read}` is a range the wrong way round"),
             K::NumberTooLong { read } => format!("`{read}` is a longer number than can be meant"),
-            K::ThreeNumbers { read } => format!("which number of `{read}` is the load? Write sets x reps @ load"),
+            K::MixedUnits { read } => format!("`{read}` lists unlike things; the members of a list are all reps, all held, or all carried"),
+            K::ThreeNumbers { read, orders } => three_numbers(read, orders),
             K::SpacedRange { read } => format!("`{read}` is a range; a range has one dash and no blanks"),
             K::GroupsRunTogether => "another group begins here; a comma and a blank part two groups".into(),
             K::LoadBeforeCount { read } => format!("`{read}` has the load before the count; the count comes first"),
@@ -92,6 +98,23 @@ impl ProblemKind {
             K::WrongSetting { key, wanted } => format!("`{key}:` takes {wanted}"),
             K::LifterTwice { name, first } => format!("two lifters are called {name}; the other one's folder is {first}"),
         }
+    }
+}
+
+/// Which of the three is the load? A load from 5 to 10 without a unit could be taken for an effort.
+fn three_numbers(read: &str, orders: &[String]) -> String {
+    let small = |order: &String| {
+        order
+            .rsplit(' ')
+            .next()
+            .and_then(|load| load.parse().ok())
+            .is_some_and(|load: f64| (5.0..=10.0).contains(&load))
+    };
+    let unit = if orders.iter().any(small) { " and the load's unit" } else { "" };
+    match orders {
+        [] => format!("which number of `{read}` is the load? Sets and reps come first, then `@` and the load"),
+        [one] => format!("which number of `{read}` is the load? Write `{one}`{unit}"),
+        [one, other, ..] => format!("which number of `{read}` is the load? Write `{one}` or `{other}`{unit}"),
     }
 }
 

@@ -8,7 +8,8 @@ use loadline::problems::ProblemKind;
 use std::collections::BTreeSet;
 
 /// Kinds whose section has no example, and why.
-const UNSHOWN: [(&str, &str); 2] = [
+const UNSHOWN: [(&str, &str); 3] = [
+    ("bare-carriage-return", "a block of lines has usual line ends"),
     ("not-utf8", "bytes that are no text cannot stand in a text"),
     ("unreadable-page", "a page that the system refuses has no text"),
 ];
@@ -73,6 +74,18 @@ fn a_line_that_is_not_utf8_is_lost_and_the_others_are_read() {
     // The heading takes 14 bytes with its line end, the broken line 25.
     assert_eq!(names(&reading), [("not-utf8", 14, 39)]);
     assert_eq!(reading.log.left_out, 1);
+    let works = &reading.log.sessions[0].works;
+    assert_eq!(works.iter().map(|work| reading.log.lift_name(work.lift)).collect::<Vec<_>>(), ["Back squat"]);
+}
+
+#[test]
+fn lines_that_end_in_a_carriage_return_alone_are_one_error() {
+    let reading = read(b"## 2026-03-05\r- Deadlift: 3x5 @ 150 kg\r- Back squat: 3x5 @ 90 kg\r");
+    assert_eq!(names(&reading), [("bare-carriage-return", 0, 13)]);
+    assert_eq!(reading.log.left_out, 1);
+    // One such line in a page with usual ends costs itself.
+    let reading = read(b"## 2026-03-05\n- Deadlift: 3x5\r- Dip: 3x5\n- Back squat: 3x5 @ 90 kg\r\n");
+    assert_eq!(names(&reading), [("bare-carriage-return", 14, 29)]);
     let works = &reading.log.sessions[0].works;
     assert_eq!(works.iter().map(|work| reading.log.lift_name(work.lift)).collect::<Vec<_>>(), ["Back squat"]);
 }

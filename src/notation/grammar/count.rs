@@ -160,8 +160,9 @@ fn three_numbers<'a>(chain: &[Factor<'a>], text: &'a str) -> Trouble<'a> {
         _ => factor.text.parse::<f64>().map_or(0, |n| (n * 1000.0) as u64),
     };
     let heaviest = (0..chain.len()).rev().max_by_key(|at| chain.get(*at).map_or(0, size));
-    let trouble = Trouble::new(K::ThreeNumbers { read: text.into() }, text);
     let texts: Vec<&str> = chain.iter().map(|factor| factor.text).collect();
+    let orders = orders(&texts, heaviest);
+    let trouble = Trouble::new(K::ThreeNumbers { read: text.into(), orders }, text);
     let Some(load) = heaviest.and_then(|at| texts.get(at)) else { return trouble };
     let others: Vec<&str> =
         (0..texts.len()).filter(|at| Some(*at) != heaviest).filter_map(|at| texts.get(at).copied()).collect();
@@ -173,6 +174,24 @@ fn three_numbers<'a>(chain: &[Factor<'a>], text: &'a str) -> Trouble<'a> {
         }
         _ => trouble,
     }
+}
+
+/// Sets, reps and load in the orders that they could be meant in, the load being the factor at that place.
+fn orders(texts: &[&str], load: Option<usize>) -> Vec<String> {
+    let mut others = texts.iter().enumerate().filter(|(at, _)| Some(*at) != load).map(|(_, text)| *text);
+    let (Some(one), Some(other), Some(load)) = (others.next(), others.next(), load.and_then(|at| texts.get(at))) else {
+        return Vec::new();
+    };
+    let fits = |sets: &str, reps: &str| {
+        sets.parse::<u32>().is_ok_and(|sets| (1..=MOST_SETS).contains(&sets)) && reps.parse::<u32>().is_ok()
+    };
+    let mut orders: Vec<String> = [(one, other), (other, one)]
+        .into_iter()
+        .filter(|(sets, reps)| fits(sets, reps))
+        .map(|(sets, reps)| format!("{sets}x{reps} @ {load}"))
+        .collect();
+    orders.dedup();
+    orders
 }
 
 /// Whether a factor is a list.
@@ -290,6 +309,7 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
     }
     let (mut rest, (first, decimal)) = amount(i)?;
     let mut amounts = vec![first];
+    let mut texts = vec![front(i, rest)];
     let (mut per_side, after) = side(rest);
     rest = after;
     if decimal {
@@ -300,7 +320,9 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
     {
         // `40m,3x2km`: only between two digits does a comma part nothing.
         let between_digits = front(i, rest).ends_with(|c: char| c.is_ascii_digit());
-        let (after, (next, decimal)) = amount(after)?;
+        let start = after;
+        let (after, (next, decimal)) = amount(start)?;
+        let text = front(start, after);
         let (also, after) = side(after);
         if !between_digits && times(after).is_ok() {
             break;
@@ -310,7 +332,11 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
             return Ok((after, Factor { text: front(i, after), kind: FactorKind::Decimal }));
         }
         amounts.push(next);
+        texts.push(text);
         rest = after;
+    }
+    if amounts.iter().any(|amount| !alike(amount, amounts.first())) && mass_unit(rest).is_err() {
+        amounts = one_unit(front(i, rest), amounts, &texts).map_err(|trouble| trouble.failure())?;
     }
     if amounts.len() > 1 && mass_unit(rest).is_ok() {
         let piece = front(i, rest);
@@ -321,6 +347,54 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
         };
     }
     Ok((rest, Factor { text: front(i, rest), kind: FactorKind::Amounts { amounts, per_side } }))
+}
+
+/// Whether two amounts are of one kind: reps, seconds or a distance.
+fn alike(one: &Amount, other: Option<&Amount>) -> bool {
+    let kind = |amount: &Amount| match amount {
+        Amount::Seconds { .. } => 1,
+        Amount::Distance { .. } => 2,
+        _ => 0,
+    };
+    other.is_some_and(|other| kind(one) == kind(other))
+}
+
+/// A list whose last member alone says the unit, `20,30s`: it holds for the bare ones before it.
+fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Result<Vec<Amount>, Trouble<'a>> {
+    let letters = |text: &'a str| text.trim_start_matches(|c: char| !c.is_alphabetic());
+    let with_unit = |text: &str, unit: &str| match bare_number(text) {
+        true => format!("{text}{unit}"),
+        false => text.to_owned(),
+    };
+    let last = texts.last().map_or("", |text| letters(text));
+    let read: Vec<Amount> = texts
+        .iter()
+        .zip(&amounts)
+        .map(|(text, written)| match amount(&with_unit(text, last)) {
+            Ok(("", (read, _))) => read,
+            _ => written.clone(),
+        })
+        .collect();
+    if !last.is_empty() && read.iter().all(|amount| alike(amount, read.first())) {
+        return Ok(read);
+    }
+    let trouble = Trouble::new(K::MixedUnits { read: list.into() }, list);
+    let timed = texts.iter().any(|text| text.contains(':'));
+    let first = texts.iter().map(|text| letters(text)).find(|unit| !unit.is_empty());
+    let first = first.unwrap_or(if timed { "s" } else { "" });
+    let spelled: Vec<String> = texts.iter().map(|text| with_unit(text, first)).collect();
+    let plain = list == texts.join(",");
+    let kinds = spelled.iter().filter_map(|text| Some(amount(text).ok()?.1.0)).collect::<Vec<_>>();
+    let one = kinds.len() == texts.len() && kinds.iter().all(|amount| alike(amount, kinds.first()));
+    Err(match plain {
+        true if one => trouble.fixed(spelled.join(",")),
+        true => trouble.fixed(texts.join(", ")),
+        false => trouble,
+    })
+}
+
+fn bare_number(text: &str) -> bool {
+    !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit() || b == b'.')
 }
 
 /// `/side`, and what stands after it.

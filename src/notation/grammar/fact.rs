@@ -2,7 +2,7 @@
 
 use super::chars::{gap, is_space, skip_gap};
 use super::group::{Place, groups};
-use super::heading::iso_date;
+use super::heading::{date_meant, iso_date};
 use super::keys::FactKey;
 use super::load::load;
 use super::number::{clock, mass_unit, number, whole};
@@ -149,7 +149,12 @@ pub(crate) fn block_key<'a>(
         }
     };
     let piece = if text.is_empty() { value } else { text };
-    troubles.push(Trouble::new(K::UnreadBlockValue { key: super::keys::block_key_word(key), wanted }, piece));
+    let trouble = Trouble::new(K::UnreadBlockValue { key: super::keys::block_key_word(key), wanted }, piece);
+    let date = if key == BlockKeyName::Starts { date_meant(text) } else { None };
+    troubles.push(match date {
+        Some(date) => trouble.fixed(date),
+        None => trouble,
+    });
     None
 }
 

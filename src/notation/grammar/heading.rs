@@ -1,6 +1,6 @@
 //! Headings: dates and what follows them, blocks, and dates that are none.
 
-use super::chars::{dash, front, gap, is_space, keyword, skip_gap};
+use super::chars::{before, dash, front, gap, is_space, keyword, past, skip_gap};
 use super::number::whole;
 use super::trouble::{Miss, Reading, Trouble, no_fit};
 use crate::notation::nodes::{Date, SessionHeading};
@@ -59,8 +59,8 @@ pub(crate) fn session<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Dat
         _ => match like_a_date(start) {
             Some((piece, offer)) => {
                 let trouble = Trouble::new(K::NotADate { read: piece.into() }, piece);
-                troubles.push(match offer {
-                    Some(date) => trouble.fixed(date.format("%Y-%m-%d").to_string()),
+                troubles.push(match offer.map(|date| date.format("%Y-%m-%d").to_string()).or_else(|| unglued(piece)) {
+                    Some(date) => trouble.fixed(date),
                     None => trouble,
                 });
                 return Dated::Bad;
@@ -94,6 +94,65 @@ pub(crate) fn session<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Dat
     Dated::Session(session)
 }
 
+/// A real date with something glued to it, such as `2026-03-05T18:30`, with a blank between the two.
+fn unglued(piece: &str) -> Option<String> {
+    let (rest, date) = iso_date(piece).ok()?;
+    date?;
+    let date = front(piece, rest);
+    let clock = rest.trim_start_matches(['T', 't', '-', '_', '.', '@']);
+    if let Some((hour, minute)) = clock.split_once(':') {
+        // Seconds and a time zone are more than a session's heading says.
+        let time = format!("{hour}:{}", minute.get(..2)?);
+        return matches!(time_of_day(&time), Ok(("", _))).then(|| format!("{date} {time}"));
+    }
+    let words = rest.trim_start_matches(['_', '-', '.']);
+    words.starts_with(char::is_alphabetic).then(|| format!("{date} {words}"))
+}
+
+/// A heading whose `#` are glued to a date or to the word `Block`: the place of the blank, and whether what follows
+/// is a date, and then the trouble where it is none.
+pub(crate) fn glued<'a>(line: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Option<Glued<'a>> {
+    let inner = line.trim_start_matches(' ');
+    let text = inner.trim_start_matches('#');
+    let level = inner.len() - text.len();
+    if line.len() - inner.len() > 3 || !(1..=6).contains(&level) || text.starts_with(is_space) {
+        return None;
+    }
+    let signs = front(inner, text);
+    if block_name(text).is_some() {
+        return Some(Glued::Block(signs));
+    }
+    let mut inside = Vec::new();
+    let offer = match session(text, &mut inside) {
+        Dated::Session(heading) => Some(heading.date.format("%Y-%m-%d").to_string()),
+        Dated::Bad => {
+            inside.first().and_then(|trouble: &Trouble<'_>| trouble.fix.as_ref()).map(|(_, date)| date.clone())
+        }
+        Dated::Other => return None,
+    };
+    let read = match inside.first() {
+        Some(Trouble { kind: K::NotADate { .. }, piece, .. }) => piece.len(),
+        _ => iso_date(text).map_or(0, |(rest, _)| front(text, rest).len()),
+    };
+    let piece = inner.get(..level + read).unwrap_or(signs);
+    let trouble = Trouble::new(K::NotADate { read: piece.into() }, piece);
+    troubles.push(match offer {
+        Some(date) if read > 0 => trouble.fixed(format!("{signs} {date}")),
+        // A weekday stands before the date.
+        Some(_) => trouble.fixed(format!("{signs} ")),
+        None => trouble,
+    });
+    Some(Glued::Date(level))
+}
+
+/// What follows the `#`s of a heading without a blank.
+pub(crate) enum Glued<'a> {
+    /// A date, in a heading of this level.
+    Date(usize),
+    /// The word `Block`; the signs before it.
+    Block(&'a str),
+}
+
 fn weekday_or_time<'a>(
     i: &'a str,
     session: &mut SessionHeading<'a>,
@@ -108,7 +167,7 @@ fn weekday_or_time<'a>(
         check_weekday(front(i, rest), day, session.date, troubles);
         return Some(rest);
     }
-    let (rest, minute) = time(i).ok()?;
+    let (rest, minute) = time_of_day(i).ok()?;
     session.minute = session.minute.or(Some(minute));
     Some(rest)
 }
@@ -140,6 +199,8 @@ fn descriptor<'a>(part: &'a str, session: &mut SessionHeading<'a>, troubles: &mu
                 } else {
                     session.meet = Some(skip_gap(rest));
                 }
+            } else if let Some(trouble) = run_together(part) {
+                troubles.push(trouble);
             } else if let Some(label) = day_label(part) {
                 session.day = session.day.or(Some(label));
             } else if let Some(name) = block_name(part) {
@@ -147,6 +208,65 @@ fn descriptor<'a>(part: &'a str, session: &mut SessionHeading<'a>, troubles: &mu
             }
         }
     }
+}
+
+/// Labels that are no words of a title: what stands behind one of them lacks its comma.
+const LABELS: [&str; 20] = [
+    "primary",
+    "secondary",
+    "tertiary",
+    "pull",
+    "push",
+    "leg",
+    "legs",
+    "upper",
+    "lower",
+    "squat",
+    "bench",
+    "deadlift",
+    "press",
+    "test",
+    "heavy",
+    "light",
+    "medium",
+    "volume",
+    "upper body",
+    "lower body",
+];
+
+/// `secondary day week 2`: two descriptors, and no comma between them.
+fn run_together(part: &str) -> Option<Trouble<'_>> {
+    let blanks = part.match_indices(is_space).map(|(at, _)| at);
+    let split = |at: usize| Some((part.get(..at)?.trim_end_matches(is_space), skip_gap(part.get(at..)?)));
+    let (first, second) = blanks.filter_map(split).find(|(first, second)| {
+        let named = day_label(first).is_some_and(|label| LABELS.iter().any(|known| known.eq_ignore_ascii_case(label)));
+        let sure = named || is_week_or_block(first) || first.eq_ignore_ascii_case("deload");
+        let words = !second.starts_with('(') && !second.eq_ignore_ascii_case("day");
+        sure && words || is_descriptor(first) && is_descriptor(second) || is_week_or_block(second)
+    })?;
+    let trouble = Trouble::new(K::DescriptorsRunTogether { read: part.into() }, part);
+    // Whether there is such a block shows only once all pages are read.
+    if [first, second].iter().any(|text| keyword("block").parse(text).is_ok()) {
+        return Some(trouble);
+    }
+    Some(trouble.fixed_at(before(past(part, first), second), ", "))
+}
+
+/// Whether words say something by themselves, and are no title.
+fn is_descriptor(text: &str) -> bool {
+    let one = |text: &str| ["deload", "peak"].iter().any(|word| text.eq_ignore_ascii_case(word));
+    let short = |label: &str| label.len() <= 2 || label.bytes().all(|b| b.is_ascii_digit());
+    let ends_in_day = text.rsplit(is_space).next().is_some_and(|last| last.eq_ignore_ascii_case("day"));
+    one(text) || is_week_or_block(text) || day_label(text).is_some_and(|label| ends_in_day || short(label))
+}
+
+/// `week 3`, `block 6`
+fn is_week_or_block(text: &str) -> bool {
+    let word = keyword("week").parse(text).or_else(|_| keyword("block").parse(text));
+    word.is_ok_and(|(rest, _)| {
+        let number = skip_gap(rest);
+        number.len() < rest.len() && !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit())
+    })
 }
 
 /// `secondary day`, `upper body pull day`, `day 2`, `day B`: the label without the word.
@@ -187,7 +307,7 @@ fn weekday(i: &str) -> Reading<'_, Weekday> {
 }
 
 /// `18:30` as minutes after midnight.
-fn time(i: &str) -> Reading<'_, u16> {
+fn time_of_day(i: &str) -> Reading<'_, u16> {
     let (rest, (hours, _, minutes)) = (
         take_while_m_n(1, 2, |c: char| c.is_ascii_digit()),
         char(':'),
@@ -215,6 +335,21 @@ pub(crate) fn iso_date(i: &str) -> Reading<'_, Option<Date>> {
 
 fn followed_by_digit(rest: &str) -> bool {
     rest.strip_prefix(['-', '.', '/']).is_some_and(|after| after.starts_with(|c: char| c.is_ascii_digit()))
+}
+
+/// The date that a text stands for in another spelling, where only one can be meant.
+pub(crate) fn date_meant(text: &str) -> Option<String> {
+    let (piece, date) = like_a_date(text)?;
+    (piece.len() == text.len()).then_some(date?.format("%Y-%m-%d").to_string())
+}
+
+/// The name of a block whose heading has a slip in the word before it: `Block: 7`, `Block7`.
+pub(crate) fn block_slip(text: &str) -> Option<&str> {
+    let after = text.get(5..).filter(|_| text.get(..5).is_some_and(|word| word.eq_ignore_ascii_case("block")))?;
+    let name =
+        after.trim_start_matches(|c: char| is_space(c) || matches!(c, ':' | '#' | '.' | '-' | '\u{2013}' | '\u{2014}'));
+    let told = name.len() < after.len() || name.starts_with(|c: char| c.is_ascii_digit());
+    (told && !name.is_empty()).then_some(name)
 }
 
 /// A piece that is meant as a date but not written as one, and the date where only one can be meant.

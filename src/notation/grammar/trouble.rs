@@ -43,8 +43,13 @@ impl<'a> Trouble<'a> {
 
     /// A failure: what was begun can be nothing else, so no other reading is tried.
     pub(crate) fn fail<T>(self) -> Reading<'a, T> {
+        Err(self.failure())
+    }
+
+    /// The same for `?` to pass on.
+    pub(crate) fn failure(self) -> nom::Err<Miss<'a>> {
         let rest = self.piece;
-        Err(nom::Err::Failure(Miss { rest, trouble: Some(Box::new(self)) }))
+        nom::Err::Failure(Miss { rest, trouble: Some(Box::new(self)) })
     }
 }
 

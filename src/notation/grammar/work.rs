@@ -1,9 +1,9 @@
 //! Work lines and set lines: the lift's name, the colon, and what follows it.
 
-use super::attribute::{attribute, close, starts_attribute};
-use super::chars::{front_trimmed, is_space, keyword, skip_gap};
+use super::attribute::{attribute, close, spaced_number, starts_attribute};
+use super::chars::{front, front_trimmed, is_space, keyword, skip_gap};
 use super::count::{Head, head};
-use super::group::{Place, ends_here, groups};
+use super::group::{Place, ends_here, groups, next_sign};
 use super::trouble::{Miss, Trouble, trouble_of};
 use crate::notation::nodes::{Attribute, AttributeKind, Body, Group, Work};
 use crate::problems::{Cost, ProblemKind as K};
@@ -108,13 +108,53 @@ fn whole_line<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Option<Body
             }
             continue;
         }
-        let stop = rest.find('(').filter(|at| *at > 0).unwrap_or(rest.len());
-        let after = rest.get(stop..).unwrap_or("");
+        if let Some((after, trouble)) = attributes.last().and_then(|last| spaced_efforts(text, last, rest)) {
+            attributes.pop();
+            rest = skip_gap(after);
+            troubles.push(trouble);
+            continue;
+        }
+        let comma = rest.strip_prefix(',').map(skip_gap).filter(|next| starts_attribute(next));
+        if let Some(next) = comma {
+            let piece = front_trimmed(next, next_sign(next.get(1..).unwrap_or("")));
+            let before = front_trimmed(text, rest);
+            let blank = front(super::chars::past(text, before), next);
+            let kind = K::AttributeAfterComma { read: piece.into() };
+            troubles.push(Trouble::new(kind, piece).fixed_at(blank, " "));
+            rest = next;
+            continue;
+        }
+        let after = next_sign(rest.get(1..).unwrap_or(""));
         let piece = front_trimmed(rest, after);
-        troubles.push(Trouble::new(K::UnreadWords { read: piece.into() }, piece));
+        let trouble = Trouble::new(K::UnreadWords { read: piece.into() }, piece);
+        let words = piece.starts_with(char::is_alphabetic) && !piece.contains(['(', ')']);
+        troubles.push(if words { trouble.fixed(format!("({piece})")) } else { trouble });
         rest = after;
     }
     Some(Body::AsPlanned(attributes, words))
+}
+
+/// `as planned RPE 6, 7, 7`: the efforts of the plan's sets, listed with blanks. Whether they are as many shows only
+/// with the plan.
+fn spaced_efforts<'a>(text: &'a str, last: &Attribute<'a>, i: &'a str) -> Option<(&'a str, Trouble<'a>)> {
+    let single = match &last.kind {
+        AttributeKind::Effort(_, low, high) => low == high,
+        AttributeKind::Efforts(..) => true,
+        _ => false,
+    };
+    let mut end = i;
+    while let Ok((after, _)) = spaced_number(end) {
+        end = after;
+    }
+    let next = skip_gap(end);
+    let directly = super::chars::past(text, last.text).trim_start_matches(is_space).len() == i.len();
+    if !single || !directly || end.len() == i.len() || !(next.is_empty() || starts_attribute(next)) {
+        return None;
+    }
+    let from = super::chars::past(text, super::chars::before(text, last.text));
+    let piece = front(from, end);
+    let list: Vec<&str> = piece.split(',').map(|part| part.trim_matches(is_space)).collect();
+    Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(list.join(","))))
 }
 
 /// Whether a keyless bullet is a set line: a count, and then its end, a comma, an attribute, or `@`; or a
