@@ -113,7 +113,10 @@ pub fn show(problem: &Placed, out: &mut Markup) {
         (role, "^".repeat(carets.max(1))),
     ]);
     if let Some(fix) = &problem.fix {
-        let shown = fix.line.trim();
+        // White space at the line's start is shown only where it is what the fix is about.
+        let indent = |line: &str| line.len() - line.trim_start().len();
+        let same = problem.first_column > 1 || indent(&fix.line) == indent(&problem.text);
+        let shown = if same { fix.line.trim() } else { fix.line.trim_end() };
         out.pieces(vec![
             (Role::Place, format!("{margin} = ")),
             (Role::Plain, "write: ".into()),
