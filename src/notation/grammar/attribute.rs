@@ -123,17 +123,16 @@ fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Result<(&'a str, A<'a
         if !ends_after(front(i, end), end) || !fits(low) || !fits(&high) {
             return Err(None);
         }
+        let reversed = high < *low;
+        if !blanks && !reversed {
+            return Ok((end, A::Effort(scale, *low, high)));
+        }
         let piece = front(i, end);
         let (one, other) = (front(start, rest), front(end_of_range(rest), end));
-        let turned = if high < *low { format!("{other}-{one}") } else { format!("{one}-{other}") };
-        let fix = format!("{}{turned}", front(i, start));
-        return match (blanks, high < *low) {
-            (true, _) => Err(Some(Box::new(Trouble::new(K::SpacedRange { read: piece.into() }, piece).fixed(fix)))),
-            (false, true) => {
-                Err(Some(Box::new(Trouble::new(K::ReversedEffort { read: piece.into() }, piece).fixed(fix))))
-            }
-            (false, false) => Ok((end, A::Effort(scale, *low, high))),
-        };
+        let turned = if reversed { format!("{other}-{one}") } else { format!("{one}-{other}") };
+        let read = piece.into();
+        let kind = if blanks { K::SpacedRange { read } } else { K::ReversedEffort { read } };
+        return Err(Some(Box::new(Trouble::new(kind, piece).fixed(format!("{}{turned}", front(i, start))))));
     }
     if !ends(rest) || !values.iter().all(fits) {
         return Err(None);

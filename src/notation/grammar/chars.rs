@@ -84,7 +84,7 @@ pub(crate) fn before<'a>(whole: &'a str, piece: &str) -> &'a str {
 
 /// `x` between numbers, with any white space round it.
 pub(crate) fn times(i: &str) -> Reading<'_, ()> {
-    let (i, _) = gap(i)?;
+    let i = skip_gap(i);
     let (i, _) = satisfy(is_times).parse(i)?;
     let (i, _) = gap(i)?;
     let (i, _) = peek(satisfy(|c| c.is_ascii_digit() || matches!(c, 'a' | 'A'))).parse(i)?;
@@ -101,7 +101,10 @@ pub(crate) fn dash(i: &str) -> Reading<'_, char> {
 /// The library's own caseless tag folds character by character; keywords are ASCII, and this is read at
 /// every sign of every line.
 pub(crate) fn keyword<'a>(word: &'static str) -> impl Parser<&'a str, Output = &'a str, Error = Miss<'a>> {
+    let first = word.as_bytes().first().copied().unwrap_or(0);
     move |i: &'a str| match i.split_at_checked(word.len()) {
+        // The first letter rules out nearly all.
+        _ if !i.as_bytes().first().is_some_and(|b| b.eq_ignore_ascii_case(&first)) => super::trouble::no_fit(i),
         Some((read, rest)) if read.eq_ignore_ascii_case(word) && !rest.starts_with(char::is_alphabetic) => {
             Ok((rest, read))
         }

@@ -4,7 +4,7 @@
 //! `3x8` is sets and reps, `5 x 60 kg` and `60 kg x 5` are reps and a load, `3x5x60` leaves open which is
 //! which. Reading the whole chain first is what lets every wrong order be named and its right one offered.
 
-use super::chars::{dash, front, gap, keyword, times};
+use super::chars::{dash, front, gap, keyword, skip_gap, times};
 use super::load::mass_factor;
 use super::number::{clock, mass_unit, number, range_end, time_unit, whole};
 use super::trouble::{Reading, Trouble, no_fit};
@@ -407,7 +407,7 @@ fn side(i: &str) -> (bool, &str) {
 
 /// `/side`
 pub(crate) fn per_side(i: &str) -> Reading<'_, ()> {
-    let (i, _) = gap(i)?;
+    let i = skip_gap(i);
     let (i, _) = char('/').parse(i)?;
     let (i, _) = gap(i)?;
     let (i, _) = keyword("side").parse(i)?;

@@ -9,7 +9,7 @@ use crate::problems::ProblemKind as K;
 use nom::Parser;
 use nom::branch::alt;
 use nom::bytes::complete::take_till;
-use nom::character::complete::{char, satisfy};
+use nom::character::complete::satisfy;
 
 /// More plates of one kind on a side than any sleeve holds.
 const MOST_PLATES: u32 = 20;
@@ -116,7 +116,7 @@ fn counted(i: &str, in_sum: bool) -> Reading<'_, Term<'_>> {
         };
     }
     let done = |rest, kind, per_side| Ok((rest, Term { text: front(i, rest), kind, per_side }));
-    if let Ok((after, _)) = (gap, char::<&str, super::trouble::Miss<'_>>('%')).parse(rest) {
+    if let Some(after) = skip_gap(rest).strip_prefix('%') {
         return done(after, TermKind::Percent(first), false);
     }
     if let (Some(plates), Ok((after, ()))) = (first.as_whole(), super::chars::times(rest)) {

@@ -1,6 +1,6 @@
 //! Numbers, units of mass, and lengths of time.
 
-use super::chars::{front, gap, is_dash, keyword};
+use super::chars::{front, gap, is_dash, keyword, skip_gap};
 use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::nodes::Number;
 use crate::problems::ProblemKind;
@@ -45,7 +45,16 @@ pub(crate) fn number(i: &str) -> Reading<'_, Number> {
 
 /// `kg` or `lb` and their plurals, in any case, white space before it allowed.
 pub(crate) fn mass_unit(i: &str) -> Reading<'_, Unit> {
-    let (i, _) = gap(i)?;
+    let i = skip_gap(i);
+    // Nearly every unit there is, read without detours.
+    for (word, unit) in [("kg", Unit::Kg), ("lb", Unit::Lb)] {
+        if let Some(rest) = i.strip_prefix(word)
+            && rest.as_bytes().first().is_none_or(|b| matches!(b, b' ' | b','))
+            && !skip_gap(rest).starts_with(['x', 'X', '×'])
+        {
+            return Ok((rest, unit));
+        }
+    }
     // `60kgx5`: the unit ends where the sign before a number begins.
     for (word, unit) in [("kgs", Unit::Kg), ("kg", Unit::Kg), ("lbs", Unit::Lb), ("lb", Unit::Lb)] {
         if let Some((read, rest)) = i.split_at_checked(word.len())

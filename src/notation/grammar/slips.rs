@@ -53,6 +53,9 @@ pub(crate) fn next_group<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<Troubl
 pub(crate) fn spaced_range<'a>(i: &'a str, count: &Count<'a>, rest: &str) -> Option<(&'a str, Count<'a>, String)> {
     let rest = past(i, front(i, rest));
     let then = skip_gap(rest);
+    if !then.starts_with(is_dash) && !then.starts_with(['t', 'T']) {
+        return None;
+    }
     let second = then.strip_prefix(is_dash).or_else(|| keyword("to").parse(then).ok().map(|(after, _)| after))?;
     let second = skip_gap(second);
     let (after, next) = match head(second) {
