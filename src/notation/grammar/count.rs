@@ -360,7 +360,7 @@ fn alike(one: &Amount, other: Option<&Amount>) -> bool {
 }
 
 /// A list whose last member alone says the unit, `20,30s`: it holds for the bare ones before it.
-fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Result<Vec<Amount>, Trouble<'a>> {
+fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Result<Vec<Amount>, Box<Trouble<'a>>> {
     let letters = |text: &'a str| text.trim_start_matches(|c: char| !c.is_alphabetic());
     let with_unit = |text: &str, unit: &str| match bare_number(text) {
         true => format!("{text}{unit}"),
@@ -386,11 +386,11 @@ fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Resul
     let plain = list == texts.join(",");
     let kinds = spelled.iter().filter_map(|text| Some(amount(text).ok()?.1.0)).collect::<Vec<_>>();
     let one = kinds.len() == texts.len() && kinds.iter().all(|amount| alike(amount, kinds.first()));
-    Err(match plain {
+    Err(Box::new(match plain {
         true if one => trouble.fixed(spelled.join(",")),
         true => trouble.fixed(texts.join(", ")),
         false => trouble,
-    })
+    }))
 }
 
 fn bare_number(text: &str) -> bool {
