@@ -1,0 +1,103 @@
+//! Any bytes as a page of a journal: every question answers without a panic, in text and in JSON, and every problem
+//! and fix lies in the page. How many bytes there are says which day and which screen are answered for.
+//!
+//! `cargo fuzz run -s none journal fuzz/corpus/journal journal-example -- -dict=fuzz/notation.dict` seeds it with
+//! the example journal.
+
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+use loadline::history::History;
+use loadline::journal::{Lifter, Memory, open};
+use loadline::meaning;
+use loadline::present::json::{self, Envelope, render};
+use loadline::present::problem::Placed;
+use loadline::present::{Markup, Screen, paint, text};
+use loadline::questions::{best, history, lifts, r#match, recall, since, volume};
+use loadline::source::{Lines, Page, apply};
+use loadline::training::{BlockId, Distance, Family, LiftId};
+use serde::Serialize;
+use std::sync::LazyLock;
+
+const SETTINGS: &str = "\
+gear:
+  bars: { bar: 20 kg, trap bar: 45 lb }
+  plates:
+    - { mass: 25 kg, colour: red, pairs: 2 }
+    - { mass: 35 lb, colour: violet }
+    - { mass: 1.25 kg }
+  collars: 2.5 kg
+lifts:
+  - { name: Ring row, family: horizontal pull, also: [strap row], bodyweight: true, one side: true }
+high reps: 8
+";
+
+/// Of a page with many lifts only so many are asked about, to look at many pages.
+const MOST_LIFTS: u32 = 6;
+
+/// Nobody's settings are read twice.
+static LIFTER: LazyLock<Lifter> = LazyLock::new(|| {
+    let journal = open(&Memory::default().with("journal.yaml", SETTINGS));
+    assert!(journal.problems.is_empty());
+    journal.lifters.into_iter().next().expect("a journal without lifters has one")
+});
+
+fn shown(answer: impl Serialize, text: Markup) {
+    assert!(!render(&Envelope { lifter: None, today: String::new(), left_out: 0, answer }).is_empty());
+    paint(&text, true);
+}
+
+fn ask(history: &History<'_>, screen: Screen, lifts: u32, blocks: u32) {
+    let answer = lifts::answer(history);
+    shown(json::lifts::json(&answer), text::lifts::show(&answer, screen));
+    let one = r#match::Ask { week: Some(1), block: Some(BlockId(0)), ..Default::default() };
+    let other = r#match::Ask { against: Some(BlockId(0)), ..Default::default() };
+    let asks = if blocks > 0 { vec![r#match::Ask::default(), one, other] } else { vec![r#match::Ask::default()] };
+    for ask in asks {
+        let answer = r#match::answer(history, &ask);
+        shown(json::r#match::json(&answer), text::r#match::show(&answer, screen));
+    }
+    for (of, reps) in [(since::Of::Main, None), (since::Of::Family(Family::Squat), Some(1))] {
+        let answer = since::answer(history, &since::Ask { of, reps });
+        shown(json::since::json(&answer), text::since::show(&answer, screen));
+    }
+    use volume::By;
+    for by in [By::Week, By::Block, By::Lift, By::Family, By::Day, By::Month] {
+        let ask = volume::Ask { by, lift: None, family: None, block: None, since: None, until: None };
+        let answer = volume::answer(history, &ask);
+        shown(json::volume::json(&answer), text::volume::show(&answer, screen));
+    }
+    for lift in (0..lifts.min(MOST_LIFTS)).map(LiftId) {
+        let answer = history::answer(history, lift);
+        shown(json::history::json(&answer), text::history::show(&answer, screen));
+        let answer = recall::answer(history, lift);
+        shown(json::recall::json(&answer), text::recall::show(&answer, screen));
+        use best::Bound;
+        let bounds = [Bound::Reps(1), Bound::Reps(8), Bound::Seconds(1), Bound::Metres(Distance::metres(1))];
+        for bound in bounds.into_iter().map(Some).chain([None]) {
+            for sets in [1, 3] {
+                let (since, until, block) = (None, None, None);
+                let ask = best::Ask { lift, bound, exactly: false, sets, with_faults: sets > 1, since, until, block };
+                let answer = best::answer(history, &ask);
+                shown(json::best::json(&answer), text::best::show(&answer, screen));
+            }
+        }
+    }
+}
+
+fuzz_target!(|bytes: &[u8]| {
+    let files = Memory::default().with("page.md", bytes);
+    let Ok(page) = Page::new("page.md", bytes.to_vec()) else { return };
+    let day = |day: &str| day.parse().expect("a date");
+    let reading = meaning::read(&files, &LIFTER, vec!["page.md".into()], Some(day("2026-11-25")));
+    let lines = Lines::of(page.text());
+    for (_, problem) in &reading.problems {
+        assert!(page.text().get(problem.span.start as usize..problem.span.end as usize).is_some());
+        assert!(problem.fix.iter().all(|fix| apply(page.text(), std::slice::from_ref(fix)).is_ok()));
+        Placed::new("page.md", &lines, problem);
+    }
+    let today = day(["2026-03-05", "2026-11-25", "9999-12-31", "0001-01-01"][bytes.len() % 4]);
+    let screen = Screen { width: [80, 24, 160][bytes.len() / 4 % 3] };
+    let history = History::new(&reading.log, &LIFTER.book, today);
+    ask(&history, screen, reading.log.lifts.len() as u32, reading.log.blocks.len() as u32);
+});
