@@ -1,19 +1,21 @@
 //! Fixes tried out: one is offered only where the line reads better with it.
 //!
 //! A fix is found where its fault is, and cannot know what else is wrong: `3x8 @ 7,5` with its decimal point is
-//! still no load. So the line is read again with the fix in it, under the lines that say how it is read, and a
-//! fix that leaves its problem or makes another is dropped. Only `check` shows fixes, so only `check` tries them.
+//! still no load. So the line is read again with the fix in it, between the lines that say how it is read and those
+//! that it says so of, and a fix that leaves its problem or makes another is dropped. Only `check` shows fixes, so only `check` tries them.
 
 use super::context::Context;
 use super::page;
 use crate::notation::nodes::LineKind;
-use crate::problems::{Problem, ProblemKind as K};
+use crate::problems::Problem;
 use crate::source::{Edit, Page, Span, apply};
 
 /// Longer lines are typed by nobody, and one full of faults would take long to try.
 const LONGEST: usize = 1000;
 /// More keys than a block has.
 const MOST_ABOVE: usize = 16;
+/// As many lines below are read with a fix; a session's line seldom has more.
+const MOST_BELOW: usize = 12;
 
 /// The lines above that say how the next one is read: the heading, then a block's keys, or the last top-level
 /// bullet and the last set line under it.
@@ -100,18 +102,15 @@ impl<'a> Around<'a> {
             return percentages;
         }
         let start = Span::of(page.text(), line).start;
-        let before = self.outcome(context, line);
+        let below = self.below(page.text(), line);
+        let before = self.outcome(context, line, below);
         for (at, problem) in problems.iter_mut().enumerate() {
             let Some(fix) = &problem.fix else { continue };
-            // A block's heading is told by the list below it, which a trial does not see.
-            if matches!(problem.kind, K::LooksLikeBlock { .. }) && line.trim_start().starts_with('#') {
-                continue;
-            }
             let (Some(from), Some(to)) = (fix.span.start.checked_sub(start), fix.span.end.checked_sub(start)) else {
                 continue;
             };
             let edit = Edit::new(Span { start: from, end: to }, fix.text.as_str());
-            let after = apply(line, &[edit]).ok().map(|fixed| self.outcome(context, &fixed));
+            let after = apply(line, &[edit]).ok().map(|fixed| self.outcome(context, &fixed, below));
             match after.filter(|after| after.is_better(&before, problem.kind.name())) {
                 Some(after) if after.percentages > before.percentages => percentages.push(at),
                 Some(_) => {}
@@ -121,10 +120,28 @@ impl<'a> Around<'a> {
         percentages
     }
 
-    /// What comes of a line below the lines above it.
-    fn outcome(&self, context: &Context<'_>, line: &str) -> Outcome {
+    /// The lines below that a line has a say in: the list of a block, or the bullets indented under it.
+    fn below<'p>(&self, page: &'p str, line: &str) -> &'p str {
+        let first = if line.trim_start().starts_with('#') { line } else { self.above.first().copied().unwrap_or("") };
+        let name = first.trim_start().trim_start_matches('#').trim_start();
+        let of_block = name.get(..5).is_some_and(|word| word.eq_ignore_ascii_case("block"));
+        let rest = page.get(Span::of(page, line).end as usize..).unwrap_or("");
+        let mut end = 0;
+        for below in rest.split_inclusive('\n').take(MOST_BELOW) {
+            let ends = below.trim_start().starts_with('#') || (!of_block && below.starts_with(['-', '*', '+']));
+            if ends || below.len() > LONGEST {
+                break;
+            }
+            end += below.len();
+        }
+        rest.get(..end).unwrap_or("")
+    }
+
+    /// What comes of a line between the lines above and below it.
+    fn outcome(&self, context: &Context<'_>, line: &str, below: &str) -> Outcome {
         let mut text: String = self.above.concat();
         text.push_str(line);
+        text.push_str(below);
         let context = Context { careful: false, ..*context };
         let log = Page::new("", text.into_bytes()).map(|page| page::read(&context, &page)).unwrap_or_default();
         Outcome {

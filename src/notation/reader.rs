@@ -171,18 +171,18 @@ impl<'a> Reader<'a> {
             Section::Outside { .. } => false,
         };
         if let Some(name) = block_name(text) {
-            let has_keys = self.keys_follow(false);
+            let has_keys = self.keys_follow(|_, _| true);
             if has_keys || !deeper {
                 self.section = Section::Block { level, has_keys };
                 self.owner = Owner::None;
                 return LineKind::Block(BlockHeading { name, has_keys });
             }
         }
-        if let Some(name) = block_slip(text).filter(|_| block_name(text).is_none() && self.keys_follow(false)) {
+        if let Some(name) = block_slip(text).filter(|_| block_name(text).is_none() && self.any_key_follows()) {
             let missing = "a blank alone parts `Block` and its name";
             let trouble = Trouble::new(K::LooksLikeBlock { missing }, text);
             let fixed = format!("{} {name}", text.get(..5).unwrap_or(text));
-            return self.nearly_block(if self.keys_follow(true) { trouble.fixed(fixed) } else { trouble });
+            return self.nearly_block(if self.keys_follow(is_start) { trouble.fixed(fixed) } else { trouble });
         }
         let kind = match session(text, &mut self.troubles) {
             Dated::Session(heading) => LineKind::Session(heading),
@@ -209,11 +209,15 @@ impl<'a> Reader<'a> {
                 self.owner = Owner::None;
                 return LineKind::BadSession;
             }
-            Some(Glued::Block(signs)) if self.keys_follow(false) => {
+            Some(Glued::Block(signs)) if self.any_key_follows() => {
                 let missing = "the blank after `#` is missing";
                 let trouble = Trouble::new(K::LooksLikeBlock { missing }, line.trim_matches(is_space));
                 let blank = signs.get(signs.len()..).unwrap_or("");
-                return self.nearly_block(if self.keys_follow(true) { trouble.fixed_at(blank, " ") } else { trouble });
+                return self.nearly_block(if self.keys_follow(is_start) {
+                    trouble.fixed_at(blank, " ")
+                } else {
+                    trouble
+                });
             }
             _ => {}
         }
@@ -228,22 +232,26 @@ impl<'a> Reader<'a> {
         LineKind::Heading { ends: true }
     }
 
-    /// Whether a bullet with a block's key stands between here and the next heading; where asked for, one that says
-    /// when the block starts.
-    fn keys_follow(&self, with_start: bool) -> bool {
+    /// Whether a bullet with a block's key that is wanted stands between here and the next heading.
+    fn keys_follow(&self, wanted: impl Fn(BlockKeyName, &'a str) -> bool) -> bool {
+        self.lines_to_heading().any(|line| {
+            let at_key = bullet(line).and_then(|bullet| at_colon(bullet.content));
+            at_key.is_some_and(|(name, value)| keys::block(name).is_some_and(|key| wanted(key, value)))
+        })
+    }
+
+    /// The same for any key, with a bullet or without.
+    fn any_key_follows(&self) -> bool {
+        let keyed = |line: &'a str| {
+            at_colon(line.trim_start_matches(is_space)).is_some_and(|(name, _)| keys::block(name).is_some())
+        };
+        self.keys_follow(|_, _| true) || self.lines_to_heading().any(keyed)
+    }
+
+    /// The lines from here to the next one that is, or would be, a heading.
+    fn lines_to_heading(&self) -> impl Iterator<Item = &'a str> + use<'a> {
         let rest = self.text.get(self.at..).unwrap_or("");
-        for line in rest.split('\n') {
-            if line.trim_start_matches(' ').starts_with('#') {
-                return false;
-            }
-            let Some((name, value)) = bullet(line).and_then(|bullet| at_colon(bullet.content)) else { continue };
-            let known = keys::block(name);
-            let starts = || block_key(BlockKeyName::Starts, value, &mut Vec::new()).is_some();
-            if if with_start { known == Some(BlockKeyName::Starts) && starts() } else { known.is_some() } {
-                return true;
-            }
-        }
-        false
+        rest.split('\n').take_while(|line| !line.trim_start_matches(' ').starts_with('#'))
     }
 
     /// A line that begins with a letter: a fact without a bullet, or prose.
@@ -350,10 +358,14 @@ impl<'a> Reader<'a> {
             if let Some(key) = keys::block(name) {
                 return LineKind::BlockKey(key, block_key(key, value, &mut self.troubles));
             }
-            self.near_key(name, keys::near_block(name));
+            let known = keys::near_block(name);
+            self.near_key(name, known);
+            // A block with other keys than its start would only be another error.
+            if known != Some("starts") && matches!(self.section, Section::Block { has_keys: false, .. }) {
+                self.troubles.iter_mut().for_each(|trouble| trouble.fix = None);
+            }
         } else if self.section == (Section::Outside { keys_said: false })
-            && keys::block(name) == Some(BlockKeyName::Starts)
-            && block_key(BlockKeyName::Starts, value, &mut Vec::new()).is_some()
+            && keys::block(name).is_some_and(|key| is_start(key, value))
         {
             let missing = "the heading above it does not begin with `Block`";
             self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, bullet.content.trim_end_matches(is_space)));
@@ -368,8 +380,7 @@ impl<'a> Reader<'a> {
     fn indented(&mut self, line: &'a str, bullet: &Bullet<'a>) -> LineKind<'a> {
         let content = bullet.content;
         let Owner::Work { carried } = self.owner else {
-            let indent = line.get(..bullet.indent).filter(|_| !self.more_indented());
-            self.troubles.extend(lookalikes::indented(content, indent, false));
+            self.troubles.extend(lookalikes::indented(content, line.get(..bullet.indent), false));
             return LineKind::Prose;
         };
         if let Some((name, value)) = at_colon(content)
@@ -390,6 +401,7 @@ impl<'a> Reader<'a> {
                 return LineKind::Prose;
             }
         }
+        // Sets further down are those of the lift above.
         let indent = line.get(..bullet.indent).filter(|_| !self.more_indented());
         self.troubles.extend(lookalikes::indented(content, indent, true));
         LineKind::Prose
@@ -423,6 +435,11 @@ impl<'a> Reader<'a> {
         }
         LineKind::Prose
     }
+}
+
+/// Whether a block's key is its start, and can be read.
+fn is_start(key: BlockKeyName, value: &str) -> bool {
+    key == BlockKeyName::Starts && block_key(key, value, &mut Vec::new()).is_some()
 }
 
 fn has_load(groups: &[Group<'_>]) -> bool {

@@ -4,13 +4,15 @@
 use crate::support::generator;
 use chrono::NaiveDate;
 use loadline::history::History;
-use loadline::journal::{Memory, open};
+use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::{self, Reading};
 use loadline::notation::{pieces, read};
 use loadline::questions::{best, lifts, r#match, since, volume};
 use loadline::source::{Page, apply};
 use loadline::training::LiftId;
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
+use std::sync::LazyLock;
 
 fn today() -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 11, 25).unwrap()
@@ -111,176 +113,64 @@ fn word() -> impl Strategy<Value = String> {
 }
 
 /// Lines as people mistype them: pieces of the notation, of what is close to it, and of what phones put in.
-const STARTS: [&str; 20] = [
-    "- Front squat: ",
-    "- Front squat: ",
-    "- Front squat: ",
-    "- Pull-up: ",
-    "- Bulgarian split squat: ",
-    "- Frnt squat: ",
-    "- Front squat: 3x8 @ 100 kg\n  - ",
-    "- Front squat: 3x8 @ 100 kg\n  - 5 ",
-    "- Front squat: as planned\n  - plan: ",
-    "- Front squat: as planned RPE ",
-    "- Front squat:\n  - warm-up: ",
-    "- bodyweight: ",
-    "bodyweight: ",
-    "bodywieght: 83 kg",
-    "sleep: ",
-    "- Front squat ",
-    "-Front squat: ",
-    "- felt fine\n  - Front squat: ",
-    "- Front squat: skipped ",
-    "- setpu: ",
-];
-const PIECES: [&str; 118] = [
-    "3x8",
-    "8",
-    "5",
-    "8,8,7",
-    "12+4+4",
-    "3x20s",
-    "2x1:30",
-    "4x40m",
-    "1x2km",
-    "3x10/side",
-    "1x0",
-    "3x8-10",
-    "10-8",
-    "1x5+",
-    "1xAMRAP",
-    "0x8",
-    "245x10",
-    "12x5",
-    "3 x 8",
-    "3×8",
-    "3x5.5",
-    "3x8,8,7",
-    "3x8,2x6",
-    "3x10x50",
-    "5x5x5",
-    "120",
-    "120 kg",
-    "265lb",
-    "122,5 kg",
-    "7.5",
-    "7,5",
-    "6,5",
-    "60 kg x 5",
-    "5x60kg",
-    "1 000 kg",
-    "60 k",
-    "60 stone",
-    "@ 8",
-    "@8",
-    "@ 120 kg",
-    "@120",
-    "@ 100-110 kg",
-    "@ 110 - 100 kg",
-    "@",
-    "~",
-    "+",
-    "-",
-    " - ",
-    "–",
-    "x",
-    ",",
-    ", ",
-    ".",
-    ":",
-    ";",
-    "/",
-    "/leg",
-    "/side",
-    "%",
-    "75%",
-    "(",
-    ")",
-    "(slow)",
-    "\"",
-    "\"blue band\"",
-    "bw",
-    "bw + 20 kg",
-    "bw - 15 kg",
-    "pin 7",
-    "bar",
-    "bar + 2 red/side",
-    "2 mauve/side",
-    "45 lb + 160 kg",
-    "20 kg + 3x25 kg/side",
-    "RPE",
-    "RPE 6",
-    "RPE 7,5",
-    "RPE: 6",
-    "RPE 5-6",
-    "RPE 6-5",
-    "RPE 5 - 6",
-    "RPE 6, 7, 7",
-    "RPE 6,6.5,7",
-    "RPE 11",
-    ", RPE 8",
-    "2 RIR",
-    "RIR 2-1",
-    "AMRAP",
-    "miss 1",
-    "1 miss",
-    "miss",
-    "!depth",
-    "!depth(3)",
-    "! depth",
-    "!depth(",
-    "rest 3:00",
-    "rest 3-5 min",
-    "90s rest",
-    "rest 2",
-    "tempo 3-1-0",
-    "tempo 3 1 0",
-    "tempo",
-    "at",
-    "with 60 kg",
-    "= 60 kg",
-    "to 10",
-    "- 10",
-    "per side",
-    "sets of 8",
-    "reps",
-    "felt good",
-    "as planned",
-    "skipped",
-    "kg",
-    "lb",
-    "é",
-    "\u{a0}",
-    "💪",
-];
+const STARTS: &str = "- Front squat: ¦- Front squat: ¦- Front squat: ¦- Pull-up: ¦- Bulgarian split squat: ¦- Frnt squat: \
+    ¦- Front squat: 3x8 @ 100 kg\n  - ¦- Front squat: 3x8 @ 100 kg\n  - 5 ¦- Front squat: as planned\n  - plan: \
+    ¦- Front squat: as planned RPE ¦- Front squat:\n  - warm-up: ¦- bodyweight: ¦bodyweight: ¦bodywieght: 83 kg ¦sleep: \
+    ¦- Front squat ¦-Front squat: ¦Front squat: ¦**Front squat:** ¦2. Front squat: ¦- felt fine\n  - Front squat: \
+    ¦- Front squat: skipped ¦- setpu: ¦- plan: ¦- Front squat: 3x8\n- cue: ¦**bodyweight:** 83 kg ¦* [x] Dip: ";
+const PIECES: &str = "3x8¦8¦5¦8,8,7¦12+4+4¦3x20s¦20,30s¦20s,30¦2x1:30¦4x40m¦1x2km¦3x10/side¦1x0¦3x8-10¦10-8¦1x5+¦1xAMRAP¦0x8\
+    ¦245x10¦12x5¦3 x 8¦3×8¦3x5.5¦3x8,8,7¦3x8,2x6¦3x10x50¦5x5x5¦120¦120 kg¦265lb¦122,5 kg¦7.5¦7,5¦6,5¦60 kg x 5¦5x60kg\
+    ¦1 000 kg¦60 k¦60 stone¦@ 8¦@8¦@ 120 kg¦@120¦@ 100-110 kg¦@ 110 - 100 kg¦@¦~¦+¦-¦ - ¦–¦x¦,¦, ¦.¦:¦;¦/¦/leg¦/side¦%¦75%\
+    ¦(¦)¦(slow)¦\"¦\"blue band\"¦bw¦bw + 20 kg¦bw - 15 kg¦pin 7¦bar¦bar x 5¦bar + 2 red/side¦2 mauve/side¦45 lb + 160 kg\
+    ¦20 kg + 3x25 kg/side¦RPE¦RPE 6¦RPE 7,5¦RPE: 6¦RPE 5-6¦RPE 6-5¦RPE 5 - 6¦RPE 6, 7, 7¦RPE 6,6.5,7¦RPE 11¦, RPE 8¦2 RIR\
+    ¦RIR 2-1¦AMRAP¦miss 1¦1 miss¦miss¦!depth¦!depth(3)¦! depth¦!depth(¦rest 3:00¦rest 3-5 min¦90s rest¦rest 2¦tempo 3-1-0\
+    ¦tempo 3 1 0¦tempo¦at¦with 60 kg¦= 60 kg¦to 10¦- 10¦per side¦sets of 8¦reps¦felt good¦as planned¦skipped¦kg¦lb¦é¦\u{a0}\
+    ¦💪¦4*40m¦; 3x5";
+const HEADINGS: &str = "## 2026-03-05¦##2026-03-05¦## 5.3.2026¦## 2026-03-05T18:30¦## 3/5/2026¦## Fri 2026-03-05¦# Block 6\
+    ¦# Block: 6¦#Block 6¦# Block6¦# Thoughts¦### 2026-03-05 18:30,";
+const DESCRIPTORS: &str =
+    "secondary day¦day 2¦week 2¦deload¦peak¦test day¦felt fresh¦Thursday¦Fri¦18:30¦,¦, ¦meet¦pull day¦:";
+const KEYS: &str = "- starts: 2026-03-02¦- start: 2026-03-02¦starts: 2026-03-02¦- starts: 2.3.2026¦weeks: 4¦- weks: 4¦- weeks: four\
+    ¦- deload: 4¦deload: week 4¦- max: Front squat 120,5 kg¦- goal: more¦phase: strength¦- Front squat: 3x8 @ 100 kg\
+    ¦  - Front squat: 3x8¦Front squat: 3x8 @ 90 kg¦- 8 @ 60 kg";
 
-/// A page with one faulty line, or a few.
+fn one_of(words: &'static str) -> impl Strategy<Value = &'static str> + Clone {
+    prop::sample::select(words.split('¦').collect::<Vec<_>>())
+}
+
+/// A page with one faulty line of work, or a few.
 fn faulty() -> impl Strategy<Value = String> {
     let piece = prop_oneof![
-        14 => prop::sample::select(&PIECES[..]).prop_map(str::to_owned),
+        14 => one_of(PIECES).prop_map(str::to_owned),
         1 => (0u32..300).prop_map(|number| number.to_string()),
     ];
-    let glue = prop::sample::select(&["", " ", " ", " "][..]);
-    let line = (prop::sample::select(&STARTS[..]), prop::collection::vec((piece, glue), 0..6));
+    let line = (one_of(STARTS), prop::collection::vec((piece, one_of("¦ ¦ ¦ ")), 0..6));
     let line = line.prop_map(|(start, pieces)| {
         start.to_owned() + &pieces.into_iter().map(|(piece, glue)| piece + glue).collect::<String>() + "\n"
     });
-    let heading = prop::sample::select(
-        &[
-            "## 2026-03-05\n",
-            "## 2026-03-05\n",
-            "# Block 6\n- starts: 2026-03-02\n- max: Front squat 120 kg\n\n## 2026-03-05 pull day\n",
-        ][..],
-    );
-    (heading, prop::collection::vec(line, 1..3)).prop_map(|(heading, lines)| heading.to_owned() + &lines.concat())
+    let block = "# Block 6\n- starts: 2026-03-02\n- max: Front squat 120 kg\n\n";
+    let heading = prop::sample::select(vec![String::new(), String::new(), block.to_owned()]);
+    (heading, prop::collection::vec(line, 1..3))
+        .prop_map(|(heading, lines)| heading + "## 2026-03-05 pull day\n" + &lines.concat())
 }
+
+/// A page with faulty headings and keys.
+fn faulty_headings() -> impl Strategy<Value = String> {
+    let heading = (one_of(HEADINGS), prop::collection::vec((one_of("¦ ¦ "), one_of(DESCRIPTORS)), 0..4));
+    let heading = heading.prop_map(|(heading, words)| {
+        heading.to_owned() + &words.into_iter().map(|(glue, word)| glue.to_owned() + word).collect::<String>() + "\n"
+    });
+    let line = prop_oneof![one_of(KEYS).prop_map(|key| key.to_owned() + "\n"), heading.clone()];
+    (heading, prop::collection::vec(line, 0..4)).prop_map(|(heading, lines)| heading + &lines.concat())
+}
+
+/// A lifter without settings. The lift book is read once: there are thousands of pages.
+static LIFTER: LazyLock<Lifter> =
+    LazyLock::new(|| open(&Memory::default().with("journal.yaml", "")).lifters[0].clone());
 
 /// One page as a whole journal, with every warning that `check` makes.
 fn checked(text: &str) -> Reading {
-    let journal = Memory::default().with("journal.yaml", "").with("page.md", text);
-    let opened = open(&journal);
-    let lifter = &opened.lifters[0];
-    meaning::read(&journal, lifter, opened.pages_of(lifter), Some(today()))
+    meaning::read(&Memory::default().with("page.md", text), &LIFTER, vec!["page.md".into()], Some(today()))
 }
 
 fn sets_of(reading: &Reading) -> usize {
@@ -320,10 +210,14 @@ fn broken_fixes(text: &str) -> Vec<String> {
     broken
 }
 
-/// A run of its own: `PROPTEST_CASES` asks for more of them than a test run has time for.
+/// The seed is fixed, so that a red law stays red until it is mended. `PROPTEST_CASES` asks for as many cases as one
+/// has time for, and for others each time.
 fn cases(cases: u32) -> ProptestConfig {
-    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|cases| cases.parse().ok());
-    ProptestConfig { cases: asked.unwrap_or(cases), failure_persistence: None, ..ProptestConfig::default() }
+    let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
+    match std::env::var("PROPTEST_CASES") {
+        Ok(_) => usual,
+        Err(_) => ProptestConfig { cases, rng_seed: RngSeed::Fixed(20_261_125), ..usual },
+    }
 }
 
 proptest! {
@@ -331,6 +225,11 @@ proptest! {
 
     #[test]
     fn a_fix_removes_its_problem_and_brings_no_other(page in faulty()) {
+        prop_assert_eq!(broken_fixes(&page), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_fix_of_a_heading_or_key_removes_its_problem_and_brings_no_other(page in faulty_headings()) {
         prop_assert_eq!(broken_fixes(&page), Vec::<String>::new());
     }
 }

@@ -40,9 +40,8 @@ pub(crate) fn attribute(i: &str) -> Reading<'_, Attribute<'_>> {
         _ => {
             let (after, word) = opener(i)?;
             match worded(i, after, word) {
-                Ok(read) => read,
-                Err(Some(trouble)) => return trouble.fail(),
-                Err(None) => return unread(word, i, after).fail(),
+                Err(nom::Err::Error(_)) => return unread(word, i, after).fail(),
+                read => read?,
             }
         }
     };
@@ -55,7 +54,7 @@ pub(super) fn reads(i: &str) -> bool {
 }
 
 /// What stands after a keyword: its value, or its trouble where more is known than that it cannot be read.
-fn worded<'a>(i: &'a str, after: &'a str, word: &'static str) -> Result<(&'a str, A<'a>), Option<Box<Trouble<'a>>>> {
+fn worded<'a>(i: &'a str, after: &'a str, word: &'static str) -> Reading<'a, A<'a>> {
     let start = skip_gap(after);
     let read = match word {
         "RPE" => return effort(i, after, Scale::Rpe),
@@ -67,7 +66,7 @@ fn worded<'a>(i: &'a str, after: &'a str, word: &'static str) -> Result<(&'a str
     };
     match read {
         Ok((rest, kind)) if ends_after(front(i, rest), rest) && kind != A::Miss(0) => Ok((rest, kind)),
-        _ => Err(None),
+        _ => no_fit(i),
     }
 }
 
@@ -109,19 +108,19 @@ pub(super) fn value_end(after: &str) -> &str {
     ""
 }
 
-fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Result<(&'a str, A<'a>), Option<Box<Trouble<'a>>>> {
+fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Reading<'a, A<'a>> {
     let fits = |n: &Number| match scale {
         Scale::Rpe => (1000..=10_000).contains(&n.thousandths) && is_half(*n),
         Scale::Rir => (0..=9000).contains(&n.thousandths) && is_half(*n),
     };
     let start = skip_gap(after);
     let list = separated_list1(char::<&str, Miss<'_>>(','), number).parse(start);
-    let Ok((rest, values)) = list else { return Err(None) };
+    let Ok((rest, values)) = list else { return no_fit(i) };
     if let [low] = values.as_slice()
         && let Some((end, high, blanks)) = second(rest)
     {
         if !ends_after(front(i, end), end) || !fits(low) || !fits(&high) {
-            return Err(None);
+            return no_fit(i);
         }
         let reversed = high < *low;
         if !blanks && !reversed {
@@ -132,10 +131,10 @@ fn effort<'a>(i: &'a str, after: &'a str, scale: Scale) -> Result<(&'a str, A<'a
         let turned = if reversed { format!("{other}-{one}") } else { format!("{one}-{other}") };
         let read = piece.into();
         let kind = if blanks { K::SpacedRange { read } } else { K::ReversedEffort { read } };
-        return Err(Some(Box::new(Trouble::new(kind, piece).fixed(format!("{}{turned}", front(i, start))))));
+        return Trouble::new(kind, piece).fixed(format!("{}{turned}", front(i, start))).fail();
     }
     if !ends(rest) || !values.iter().all(fits) {
-        return Err(None);
+        return no_fit(i);
     }
     match values.as_slice() {
         [one] => Ok((rest, A::Effort(scale, *one, *one))),

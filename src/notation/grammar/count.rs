@@ -7,7 +7,7 @@
 use super::chars::{dash, front, gap, keyword, skip_gap, times};
 use super::load::mass_factor;
 use super::number::{clock, mass_unit, number, range_end, time_unit, whole};
-use super::trouble::{Reading, Trouble, no_fit};
+use super::trouble::{Miss, Reading, Trouble, no_fit};
 use crate::notation::nodes::{Amount, Count, DistanceUnit, Load, Number, Sets};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
@@ -315,9 +315,7 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
     if decimal {
         return Ok((rest, Factor { text: front(i, rest), kind: FactorKind::Decimal }));
     }
-    while let Ok((after, _)) =
-        (char::<&str, super::trouble::Miss<'_>>(','), peek(satisfy(|c| c.is_ascii_digit()))).parse(rest)
-    {
+    while let Ok((after, _)) = (char::<&str, Miss<'_>>(','), peek(satisfy(|c| c.is_ascii_digit()))).parse(rest) {
         // `40m,3x2km`: only between two digits does a comma part nothing.
         let between_digits = front(i, rest).ends_with(|c: char| c.is_ascii_digit());
         let start = after;
@@ -336,7 +334,7 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
         rest = after;
     }
     if amounts.iter().any(|amount| !alike(amount, amounts.first())) && mass_unit(rest).is_err() {
-        amounts = one_unit(front(i, rest), amounts, &texts).map_err(|trouble| trouble.failure())?;
+        amounts = one_unit(front(i, rest), amounts, &texts)?;
     }
     if amounts.len() > 1 && mass_unit(rest).is_ok() {
         let piece = front(i, rest);
@@ -360,7 +358,7 @@ fn alike(one: &Amount, other: Option<&Amount>) -> bool {
 }
 
 /// A list whose last member alone says the unit, `20,30s`: it holds for the bare ones before it.
-fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Result<Vec<Amount>, Box<Trouble<'a>>> {
+fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Result<Vec<Amount>, nom::Err<Miss<'a>>> {
     let letters = |text: &'a str| text.trim_start_matches(|c: char| !c.is_alphabetic());
     let with_unit = |text: &str, unit: &str| match bare_number(text) {
         true => format!("{text}{unit}"),
@@ -386,11 +384,12 @@ fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Resul
     let plain = list == texts.join(",");
     let kinds = spelled.iter().filter_map(|text| Some(amount(text).ok()?.1.0)).collect::<Vec<_>>();
     let one = kinds.len() == texts.len() && kinds.iter().all(|amount| alike(amount, kinds.first()));
-    Err(Box::new(match plain {
+    Err(match plain {
         true if one => trouble.fixed(spelled.join(",")),
         true => trouble.fixed(texts.join(", ")),
         false => trouble,
-    }))
+    }
+    .failure())
 }
 
 fn bare_number(text: &str) -> bool {
@@ -416,7 +415,7 @@ pub(crate) fn per_side(i: &str) -> Reading<'_, ()> {
 
 /// One amount, and whether it is a bare number with a decimal point.
 fn amount(i: &str) -> Reading<'_, (Amount, bool)> {
-    if let Ok((rest, _)) = tag_no_case::<_, _, super::trouble::Miss<'_>>("amrap").parse(i) {
+    if let Ok((rest, _)) = tag_no_case::<_, _, Miss<'_>>("amrap").parse(i) {
         return Ok((rest, (Amount::AsManyAsPossible, false)));
     }
     if let Ok((rest, seconds)) = clock(i) {
