@@ -4,6 +4,7 @@ use super::Settings;
 use super::settings::LIFTER_FILE;
 use crate::problems::nearest;
 use crate::training::{Gear, LiftBook, Mass, Unit, fold};
+use std::sync::Arc;
 
 /// A lifter: a folder of pages, and the settings that hold there.
 #[derive(Clone, Debug)]
@@ -16,8 +17,8 @@ pub struct Lifter {
     pub units: Unit,
     /// The gym's bars and plates.
     pub gear: Gear,
-    /// The lift book with the settings' lifts in it.
-    pub book: LiftBook,
+    /// The lift book with the settings' lifts in it: one for all lifters who add none of their own.
+    pub book: Arc<LiftBook>,
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: u32,
 }
@@ -27,7 +28,7 @@ const HIGH_REPS: u32 = 8;
 
 impl Lifter {
     /// The lifter of a folder: the journal's settings, and over them the lifter's own.
-    pub(crate) fn new(folder: &str, journal: &Settings, own: &Settings) -> Self {
+    pub(crate) fn new(folder: &str, journal: &Settings, own: &Settings, book: &Arc<LiftBook>) -> Self {
         let units = own.units.or(journal.units).unwrap_or(Unit::Kg);
         let mut gear = Gear::usual(units);
         if let Some(bars) = &journal.bars {
@@ -40,9 +41,9 @@ impl Lifter {
             }
         }
         gear.collars = journal.collars.unwrap_or(Mass::ZERO);
-        let mut book = LiftBook::built_in();
-        for lift in journal.lifts.iter().chain(&own.lifts) {
-            book.add(lift.clone());
+        let mut book = Arc::clone(book);
+        for lift in &own.lifts {
+            Arc::make_mut(&mut book).add(lift.clone());
         }
         let last = folder.rsplit('/').next().filter(|last| !last.is_empty());
         Lifter {

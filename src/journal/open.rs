@@ -5,8 +5,9 @@ use super::settings::{self, LIFTER_FILE};
 use super::{Files, Lifter, NoLifter, SETTINGS_FILE, Settings};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
-use crate::training::fold;
+use crate::training::{LiftBook, fold};
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// A journal.
 #[derive(Debug)]
@@ -41,16 +42,21 @@ pub fn open(files: &dyn Files) -> Journal {
     };
     let journal = read(SETTINGS_FILE, false);
     let wanted = |path: &str| !journal.excludes(path);
+    let mut book = LiftBook::built_in();
+    for lift in &journal.lifts {
+        book.add(lift.clone());
+    }
+    let book = Arc::new(book);
     let mut lifters: Vec<Lifter> = Vec::new();
     for path in listing.files.iter().filter(|path| wanted(path)) {
         if let Some(folder) = folder_of(path) {
             let own = read(path, true);
-            lifters.push(Lifter::new(folder, &journal, &own));
+            lifters.push(Lifter::new(folder, &journal, &own, &book));
         }
     }
     let by_folder = !lifters.is_empty();
     if !by_folder {
-        let mut only = Lifter::new("", &journal, &Settings::default());
+        let mut only = Lifter::new("", &journal, &Settings::default(), &book);
         only.name = None;
         lifters.push(only);
     }
