@@ -27,9 +27,13 @@ pub struct Anchor {
     pub interval: (f64, f64),
 }
 
+/// The published mean that an equation can be held against best: the lift most tested, within ten reps.
+pub const BENCH_PRESS_AT_80: Anchor =
+    Anchor { lift: Tested::BenchPress, percent: 80.0, reps: 8.8, interval: (7.7, 10.1) };
+
 /// The published means (Nuzzo et al. 2024, as quoted by others).
 pub const ANCHORS: [Anchor; 4] = [
-    Anchor { lift: Tested::BenchPress, percent: 80.0, reps: 8.8, interval: (7.7, 10.1) },
+    BENCH_PRESS_AT_80,
     Anchor { lift: Tested::BenchPress, percent: 70.0, reps: 14.1, interval: (12.4, 16.1) },
     Anchor { lift: Tested::LegPress, percent: 80.0, reps: 13.1, interval: (9.8, 17.5) },
     Anchor { lift: Tested::LegPress, percent: 70.0, reps: 19.0, interval: (14.2, 25.5) },
@@ -41,6 +45,9 @@ pub fn anchor(lift: Tested, percent: f64) -> Option<Anchor> {
     ANCHORS.into_iter().find(|anchor| anchor.lift == lift && anchor.percent == percent)
 }
 
+/// The standard deviation between people of the repetitions to failure at 80 % of the maximum.
+pub const SD_AT_80: f64 = 2.51;
+
 /// The standard deviation between people of the repetitions to failure at a percentage of the maximum.
 ///
 /// 2.51 + 0.0925 (80 − p). Nuzzo et al. 2024 model it as a straight line; this is the line through the two
@@ -50,5 +57,5 @@ pub fn anchor(lift: Tested, percent: f64) -> Option<Anchor> {
 /// It says how unlike strangers are. A lifter's own history is narrower.
 #[must_use]
 pub fn sd_between_people(percent: f64) -> Option<f64> {
-    (60.0..=90.0).contains(&percent).then_some(2.51 + 0.0925 * (80.0 - percent))
+    (60.0..=90.0).contains(&percent).then_some(SD_AT_80 + 0.0925 * (80.0 - percent))
 }

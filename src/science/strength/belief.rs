@@ -2,8 +2,8 @@
 
 use super::Endurance;
 use super::observation::{Interval, Observation, REACH};
+use crate::science::Equation;
 use crate::science::statistics::normal;
-use crate::science::{Equation, Trust};
 
 /// By what share a lifter's maximum varies from one test to the next with nothing changed: 2 %.
 ///
@@ -35,7 +35,7 @@ pub(super) struct Seen {
     /// The logarithm of the load.
     load: f64,
     /// The logarithm of the equation's multiple.
-    multiple: f64,
+    pub(super) multiple: f64,
     /// By what share the multiple rises for one rep.
     share: f64,
     reps_variance: f64,
@@ -45,20 +45,29 @@ pub(super) struct Seen {
 
 impl Seen {
     /// The sets that an estimate may rest on, in the same order.
-    pub(super) fn all(equation: Equation, days: &[Observation]) -> Vec<Seen> {
-        let seen = days.iter().filter_map(|set| {
-            Trust::of(set.reps_to_failure)?;
-            let load = set.load.ln();
-            load.is_finite().then_some(Seen {
+    pub(super) fn all<'a>(equation: Equation, days: impl IntoIterator<Item = &'a Observation>) -> Vec<Seen> {
+        let seen = days.into_iter().filter_map(|set| {
+            let logged = set.logged(equation)?;
+            Some(Seen {
                 day: set.day,
-                load,
-                multiple: equation.multiple(set.reps_to_failure)?.ln(),
-                share: equation.share_per_rep(set.reps_to_failure)?,
-                reps_variance: set.reps_error * set.reps_error,
-                other_variance: set.load_error * set.load_error + ONE_DAY * ONE_DAY,
+                load: logged.load,
+                multiple: logged.multiple,
+                share: logged.share,
+                reps_variance: logged.reps_error.powi(2),
+                other_variance: logged.load_error.powi(2) + ONE_DAY.powi(2),
             })
         });
         seen.collect()
+    }
+
+    /// The variance that the rating alone gives the logarithm of the multiple.
+    pub(super) fn rated_variance(&self) -> f64 {
+        self.share * self.share * self.reps_variance
+    }
+
+    /// A single at RPE 10: strength itself, with no equation in it.
+    fn is_maximum(&self) -> bool {
+        self.multiple == 0.0
     }
 }
 
@@ -82,8 +91,12 @@ impl Track {
         }
         self.drift_to(set.day);
         let (surprise, expected) = (seen - self.mean, self.variance + noise);
-        // The slope turns the surprise in strength into one in reps, which is what was rated.
-        self.fit += slope.ln() - (expected.ln() + surprise * surprise / expected) / 2.0;
+        self.fit -= (expected.ln() + surprise * surprise / expected) / 2.0;
+        if !set.is_maximum() {
+            // The slope turns the surprise in strength into one in reps, which is what was rated. A maximum is
+            // found by its load and teaches nothing of reps, however often it is tested.
+            self.fit += slope.ln();
+        }
         let gain = self.variance / expected;
         self.mean += gain * surprise;
         self.variance *= 1.0 - gain;
@@ -106,7 +119,8 @@ struct Part {
     variance: f64,
 }
 
-/// Strength on a day, from every set up to it.
+/// Strength on a day, from every set up to it: what would be lifted on an ordinary day. How far a single day strays
+/// from that ([`ONE_DAY`]) is left out, as is the luck of one set.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Strength {
     equation: Equation,
@@ -118,8 +132,7 @@ impl Strength {
     /// reaches.
     #[must_use]
     pub fn on(equation: Equation, endurance: &Endurance, days: &[Observation], day: i64) -> Option<Self> {
-        let upto: Vec<Observation> = days.iter().filter(|set| set.day <= day).copied().collect();
-        let seen = Seen::all(equation, &upto);
+        let seen = Seen::all(equation, days.iter().filter(|set| set.day <= day));
         if seen.is_empty() {
             return None;
         }
@@ -152,9 +165,13 @@ impl Strength {
         self.equation.reps_at(multiple, 1.0)
     }
 
-    /// The chance that the maximum is at least so much.
+    /// The chance that the maximum is at least so much, which is 1 for nothing and less. It is the chance of
+    /// strength, not of an attempt.
     #[must_use]
     pub fn chance_of(&self, maximum: f64) -> f64 {
+        if maximum <= 0.0 {
+            return 1.0;
+        }
         let (mean, spread) = self.logarithm(0.0);
         normal::below((mean - maximum.ln()) / spread)
     }
@@ -172,5 +189,43 @@ impl Strength {
         let (mean, spread) = self.logarithm(multiple);
         let (middle, factor) = (mean.exp(), (REACH * spread).exp());
         Interval { low: middle / factor, middle, high: middle * factor }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn near(actual: f64, expected: f64) {
+        assert!((actual - expected).abs() < 1e-6, "{actual} is not {expected}");
+    }
+
+    /// Epley and strength-endurance 1: a set of five reps to failure with 150 kg, give or take a half, and two weeks
+    /// later one of nine with 140 kg, give or take one.
+    #[test]
+    fn a_step_with_ratings_by_hand() {
+        let set = |day, load, reps_to_failure, reps_error| Observation {
+            day,
+            load,
+            reps_to_failure,
+            reps_error,
+            load_error: 0.0,
+        };
+        let sets = [set(0, 150.0, 5.0, 0.5), set(14, 140.0, 9.0, 1.0)];
+        let seen = Seen::all(Equation::Epley, &sets);
+        // 150 × (1 + 5/30) = 175. Its variance: (0.5/35)² = 0.00020408 of the rating and 0.02² of the day.
+        let first = Track::follow(1.0, &seen[..1]);
+        near(first.mean.exp(), 175.0);
+        near(first.variance, 0.000_604_08);
+        near(first.fit, 0.0);
+        // Two weeks of drift add 0.0002: 0.00080408. The second set says 140 × 1.3 = 182, variance (1/39)² = 0.00065746
+        // and 0.0004: 0.00105746. Expected is a surprise of 0.00186154; the gain is 0.00080408 / 0.00186154 = 0.431943.
+        // The surprise: ln (182/175) = 0.03922071. 175 × e^(0.431943 × 0.03922071) = 177.989953.
+        // What is left: 0.568057 × 0.00080408 = 0.00045676.
+        let both = Track::follow(1.0, &seen);
+        near(both.mean.exp(), 177.989_953);
+        near(both.variance, 0.000_456_76);
+        // ln (1/39) − (ln 0.00186154 + 0.03922071² / 0.00186154) / 2 = −3.663562 − (−6.286339 + 0.826336) / 2.
+        near(both.fit, -0.933_556);
     }
 }

@@ -1,14 +1,14 @@
 //! Strength-endurance: how many reps a lifter has at a share of the maximum, against what an equation says.
 //!
 //! An equation gives the maximum as the load times `f(n)`, `n` being the reps to failure. A lifter's own curve is
-//! `f(n)` to the power `e`: the strength-endurance. At `e` = 1 it is the published curve; below 1 the reps fall off
-//! more slowly with load. A single stays a single for every `e`. The form is this project's own: one number is as
-//! much as a lifter's sets can bear.
+//! `f(n)` to the power `e`: the strength-endurance. At `e` = 1 it is the published curve; below 1 the load falls off
+//! more slowly with reps, so that the lifter has more of them at the same share of the maximum. A single stays a
+//! single for every `e`. The form is this project's own: one number is as much as a lifter's sets can bear.
 
 use super::Observation;
 use super::belief::{Seen, Track};
 use crate::science::Equation;
-use crate::science::reps_at_percent::{Tested, anchor, sd_between_people};
+use crate::science::reps_at_percent::{BENCH_PRESS_AT_80, SD_AT_80};
 
 /// What is known of a lifter's strength-endurance: chances over a grid of values.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,34 +27,40 @@ const STEPS: u32 = 80;
 /// How far the grid reaches on each side, in published standard deviations.
 const REACH: f64 = 3.5;
 
-/// No lifter's reps fall off ten times as slowly as published.
+/// No lifter's load falls off with reps ten times as slowly as published.
 const LEAST: f64 = 0.1;
 
-/// The load, in percent of the maximum, at which the published reps and their spread are taken.
-const ANCHORED_AT: f64 = 80.0;
-/// The same figures once more, for the compiler only: the room that holds them gives them as options.
-const REPS_AT_80: f64 = 8.8;
-const SD_AT_80: f64 = 2.51;
-const USUAL_SPREAD: f64 = 0.256;
+/// What a set counts for when the curve is learned. This project's own choice: one lifter's ratings err together more
+/// than the model says, loads are chosen by feel, and the sizes of the errors are strangers'. At a half the spread
+/// that is left holds in simulation; at 1 it is too narrow, and the curve itself is hardly better
+/// (`docs/science.md`). Weighing a likelihood so: Grünwald and van Ommen 2017, Bayesian Anal 12(4):1069–1103 (from
+/// memory, high confidence).
+const SET_COUNTS: f64 = 0.5;
 
-/// Own sets must have narrowed the published spread at least to this share before they count as learned.
+/// How much of the differences between a lifter's reps must be real, and not error of rating, before they teach.
+/// This project's own choice: with less, what is learned foretells worse than the published curve.
+const REAL: f64 = 2.0 / 3.0;
+
+/// Own sets must have narrowed the published spread at least to this share before they count as learned. This
+/// project's own choice.
 const EARNED: f64 = 0.8;
 
 /// Fewer days than this teach nothing, however they fall; common practice, no source.
 const FEWEST_DAYS: usize = 6;
 
-/// The standard deviation of strength-endurance between people, by Nuzzo et al. 2024 (Sports Med 54(2):303–321).
+/// The standard deviation of strength-endurance between people, as a share of it, by Nuzzo et al. 2024 (Sports Med
+/// 54(2):303–321).
 ///
 /// At 80 % of the maximum people differ by a standard deviation of 2.51 reps round 8.8 (bench press). The equation
 /// turns that into a share of the logarithm of its multiple at 8.8 reps. It is an upper bound, since it holds the
 /// error of the tests too.
 #[must_use]
 pub fn published_spread(equation: Equation) -> f64 {
-    let (reps, spread) = (bench_reps(), sd_between_people(ANCHORED_AT).unwrap_or(SD_AT_80));
+    let reps = BENCH_PRESS_AT_80.reps;
     match (equation.multiple(reps), equation.share_per_rep(reps)) {
-        (Some(multiple), Some(share)) => spread * share / multiple.ln(),
-        // Every equation holds at 8.8 reps; this is what the default one gives there.
-        _ => USUAL_SPREAD,
+        (Some(multiple), Some(share)) => SD_AT_80 * share / multiple.ln(),
+        // Every equation holds at 8.8 reps. For one that did not, people differ by as much in reps.
+        _ => SD_AT_80 / reps,
     }
 }
 
@@ -64,16 +70,15 @@ pub fn published_spread(equation: Equation) -> f64 {
 /// estimates start from 1, the equation as published.
 #[must_use]
 pub fn published_mean(equation: Equation) -> f64 {
-    equation.multiple(bench_reps()).map_or(1.0, |multiple| (100.0 / ANCHORED_AT).ln() / multiple.ln())
-}
-
-/// The reps of the bench press at [`ANCHORED_AT`].
-fn bench_reps() -> f64 {
-    anchor(Tested::BenchPress, ANCHORED_AT).map_or(REPS_AT_80, |anchor| anchor.reps)
+    let at_80 = BENCH_PRESS_AT_80;
+    equation.multiple(at_80.reps).map_or(1.0, |multiple| (100.0 / at_80.percent).ln() / multiple.ln())
 }
 
 impl Endurance {
     /// The published curve with the published spread between people.
+    ///
+    /// It is cut off at 3.5 spreads, or at 0.1 and 1.9, which narrows the widest, Brzycki's and Lander's, by up
+    /// to a twentieth.
     #[must_use]
     pub fn published(equation: Equation) -> Self {
         let spread = published_spread(equation);
@@ -90,29 +95,28 @@ impl Endurance {
     ///
     /// Bayes over the published spread: for every value of the grid each series is followed with a strength that
     /// drifts ([`WEEKLY_DRIFT`](super::WEEKLY_DRIFT)) and varies by the day ([`ONE_DAY`](super::ONE_DAY)), and the
-    /// value gains by how well it foretold the reps to failure that were rated. The reps, not the loads, are what is
-    /// foretold, because the rating is what errs; with the loads the fit would shrink towards no slope at all.
-    /// Where the sets narrow the published spread by less than a fifth the published curve is kept.
+    /// value gains by how well it foretold the reps to failure that were rated, each set counting for half. The
+    /// reps, not the loads, are what is foretold, because the rating is what errs; with the loads the fit would
+    /// shrink towards no slope at all.
+    ///
+    /// The published curve is kept with fewer than six sets, where the reps of the sets differ by little more than
+    /// ratings err, and where the sets narrow the published spread by less than a fifth. So what is learned is never
+    /// less sure than what is published.
     #[must_use]
     pub fn learned(equation: Equation, series: &[&[Observation]]) -> Self {
         let published = Endurance::published(equation);
-        let seen: Vec<Vec<Seen>> = series.iter().map(|of_lift| Seen::all(equation, of_lift)).collect();
+        let seen: Vec<Vec<Seen>> = series.iter().map(|of_lift| Seen::all(equation, *of_lift)).collect();
         let sets: usize = seen.iter().map(Vec::len).sum();
-        if sets < FEWEST_DAYS {
+        if sets < FEWEST_DAYS || real_differences(&seen) < REAL {
             return published;
         }
-        let logarithms: Vec<f64> = published
-            .chances
-            .iter()
-            .map(|(value, chance)| chance.ln() + seen.iter().map(|days| Track::follow(*value, days).fit).sum::<f64>())
-            .collect();
+        let fit = |value: f64| seen.iter().map(|days| Track::follow(value, days).fit).sum::<f64>();
+        let logarithms: Vec<f64> =
+            published.chances.iter().map(|(value, chance)| chance.ln() + SET_COUNTS * fit(*value)).collect();
         let most = logarithms.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        if !most.is_finite() {
-            return published;
-        }
-        let chances =
-            published.chances.iter().zip(&logarithms).map(|((value, _), log)| (*value, (log - most).exp())).collect();
-        let own = Endurance::weighed(chances, sets, true);
+        let weights = published.chances.iter().zip(&logarithms);
+        let own =
+            Endurance::weighed(weights.map(|((value, _), log)| (*value, (log - most).exp())).collect(), sets, true);
         if own.spread < EARNED * published.spread { own } else { published }
     }
 
@@ -126,7 +130,7 @@ impl Endurance {
         Endurance { chances, mean, spread: variance.sqrt(), sets, learned }
     }
 
-    /// The most likely course of reps with load: 1 is the published curve.
+    /// The value to be expected: 1 is the published curve, less means more reps at the same share of the maximum.
     #[must_use]
     pub fn mean(&self) -> f64 {
         self.mean
@@ -149,4 +153,19 @@ impl Endurance {
     pub fn sets(&self) -> usize {
         self.sets
     }
+}
+
+/// How much of the differences between the reps of each lift's sets is real and not error of rating: the reliability
+/// of what a line is fitted to (Fuller 1987, *Measurement Error Models*; from memory, high confidence). At most 1,
+/// and below 0 where the sets differ by less than the ratings should.
+fn real_differences(series: &[Vec<Seen>]) -> f64 {
+    let (mut apart, mut rated, mut degrees) = (0.0, 0.0, 0.0);
+    for days in series.iter().filter(|days| days.len() > 1) {
+        let count = days.len() as f64;
+        let mean = days.iter().map(|set| set.multiple).sum::<f64>() / count;
+        apart += days.iter().map(|set| (set.multiple - mean).powi(2)).sum::<f64>();
+        rated += days.iter().map(Seen::rated_variance).sum::<f64>() / count * (count - 1.0);
+        degrees += count - 1.0;
+    }
+    if apart > 0.0 && degrees > 0.0 { 1.0 - rated / apart } else { 0.0 }
 }

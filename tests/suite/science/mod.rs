@@ -11,6 +11,7 @@ mod rating_error;
 mod reliability;
 mod reps_at_percent;
 mod statistics;
+mod strength;
 mod units;
 mod volume;
 
