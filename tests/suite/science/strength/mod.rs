@@ -1,10 +1,16 @@
+//! Strength from rated sets: on lifters whose truth is known, by hand, and by what must hold for any set.
 //!
+//! - `lifter.rs`: lifters made up from the published spreads, and what they write down
+//! - `simulation.rs`: how near the estimates come to the truth; the figures of docs/science.md
 //! - `by_hand.rs`: the sums of the prior, of a set's interval and of a step of the filter
+//! - `learning.rs`: what teaches a lifter's curve and what does not
 //! - `laws.rs`: what holds for any set
 
 mod by_hand;
 mod laws;
 mod learning;
+mod lifter;
+mod simulation;
 
 use loadline::science::strength::Observation;
 
