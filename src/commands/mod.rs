@@ -20,6 +20,7 @@ mod plates;
 mod recall;
 mod room;
 mod since;
+mod taper;
 mod volume;
 
 use clap::{CommandFactory, Parser, Subcommand};
@@ -53,6 +54,7 @@ At the rack:
 
 On Sunday:
   since     Count the blocks since the last high-rep phase
+  taper     Show what a peak or deload week cuts
   volume    Sum up sets, reps, tonnage and effort
 
 In the editor:
@@ -76,6 +78,7 @@ enum Command {
     Recall(recall::Recall),
     History(history::History),
     Since(since::Since),
+    Taper(taper::Taper),
     Volume(volume::Volume),
     Check(check::Check),
     Lifts(lifts::Lifts),
@@ -99,6 +102,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Recall(command) => command.run(options),
         Command::History(command) => command.run(options),
         Command::Since(command) => command.run(options),
+        Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Lifts(command) => command.run(options),

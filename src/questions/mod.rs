@@ -11,6 +11,7 @@
 //! - `plates.rs`: what to hang on the bar
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
 //! - `room.rs`: the weekly steps that still fit under an effort cap
+//! - `taper.rs`: what a peak or deload week cuts
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
@@ -28,4 +29,5 @@ pub mod recall;
 pub mod room;
 mod sides;
 pub mod since;
+pub mod taper;
 pub mod volume;

@@ -10,6 +10,7 @@
 //! - `reliability.rs`: how far a maximum moves by chance; the luck of the best
 //! - `volume_measures.rs`: work against a maximum
 //! - `strength/`: strength from rated sets, and the lifter's own curve
+//! - `taper.rs`: how a week is cut before a test
 //! - `statistics/`: general statistics
 
 pub mod effort_scale;
@@ -20,6 +21,7 @@ pub mod reliability;
 pub mod reps_at_percent;
 pub mod statistics;
 pub mod strength;
+pub mod taper;
 pub mod volume_measures;
 
 pub use effort_scale::Trust;

@@ -12,6 +12,7 @@ pub mod recall;
 pub mod room;
 mod shared;
 pub mod since;
+pub mod taper;
 pub mod volume;
 
 pub use shared::{Envelope, render};

@@ -10,4 +10,5 @@ pub mod plates;
 pub mod recall;
 pub mod room;
 pub mod since;
+pub mod taper;
 pub mod volume;

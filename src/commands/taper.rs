@@ -1,0 +1,41 @@
+//! `taper`
+
+use super::desk::Desk;
+use super::options::Options;
+use super::outcome::{Failure, Reply};
+use crate::present::{json, text};
+use crate::questions::taper::{Ask, answer};
+use clap::Args;
+
+/// Show what a peak or deload week cuts
+///
+/// Answers whether the week before a test cuts the right amount: sets, reps, tonnage, loads and effort against the mean
+/// of the last three loading weeks of the block, for each lift and family and in all, which lifts are taken out, and
+/// how long before the day the last heavy squat, bench press and deadlift were. Held against what is advised, each with
+/// its source. Meets and test days themselves are not counted.
+///
+/// Exit status: 0 answered, 2 could not answer.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # the last peak or deload week of this block
+  loadline taper
+  # the peak week of another one
+  loadline taper --block 6")]
+pub(crate) struct Taper {
+    /// This block [default: that of the last work]
+    #[arg(long, value_name = "NAME")]
+    block: Option<String>,
+    /// This week of it [default: its last peak or deload week]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    week: Option<u32>,
+}
+
+impl Taper {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let book = Desk::open(options)?.book(options)?;
+        let history = book.history(options);
+        let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
+        let answer = answer(&history, &Ask { block, week: self.week });
+        Ok(book.reply(options, || json::taper::json(&answer), |screen| text::taper::show(&answer, screen)))
+    }
+}
