@@ -10,17 +10,18 @@ use clap::Args;
 /// Show what a peak or deload week cuts
 ///
 /// Answers whether the week before a test cuts the right amount: sets, reps, tonnage, loads and effort against the mean
-/// of the last three loading weeks of the block, for each lift and family and in all, which lifts are taken out, and
-/// how long before the day the last heavy squat, bench press and deadlift were. Held against what is advised, each with
-/// its source. Meets and test days themselves are not counted.
+/// of the last three loading weeks of the block, for each lift and family and in all; which lifts are taken out; and
+/// how many days before the test the last heavy squat, bench press and deadlift were. Each is held against what is
+/// usual, with its source; what days to come may still change is left open. Meets and test days themselves are not
+/// counted, and a deload, for which no figures are published, is only shown.
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
-  # the last peak or deload week of this block
-  loadline taper
-  # the peak week of another one
-  loadline taper --block 6")]
+  # the peak week of another block than this one
+  loadline taper --block 6
+  # this week of this block, marked or not
+  loadline taper --week 4")]
 pub(crate) struct Taper {
     /// This block [default: that of the last work]
     #[arg(long, value_name = "NAME")]

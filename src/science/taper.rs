@@ -1,10 +1,10 @@
 //! How much a week is cut before a test or a meet, as surveys and one meta-analysis report it. Most of it says what
 //! lifters do, not what was shown to work best.
 
-/// A published or customary range.
+/// A published or customary range, its ends included. Cuts are negative: −60 percent takes 60 % off.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Advice {
-    /// The low end, as a change in percent: −60 is a cut of 60 %.
+    /// The low end.
     pub low: f64,
     /// The high end.
     pub high: f64,
@@ -12,57 +12,128 @@ pub struct Advice {
     pub source: &'static str,
 }
 
-/// Volume is cut by about half: 41 to 60 % in the meta-analysis, mostly of endurance; powerlifters report 41 to 50 %
-/// (Travis et al. 2021, J Strength Cond Res 35(12S):S26–S35), 50.5 ± 11.7 % (Grgic and Mikulic 2017, J Strength Cond
-/// Res 31(9):2371–2378) and 58.9 ± 8.4 % (Pritchard et al. 2016, J Strength Cond Res 30(7):1796–1804).
+/// How a figure lies to advice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fit {
+    /// Under the low end: more is cut, or the day is nearer.
+    Below,
+    /// Inside the range.
+    Within,
+    /// Over the high end: less is cut, or the day is farther.
+    Above,
+}
+
+impl Advice {
+    /// How a figure lies to the range.
+    #[must_use]
+    pub fn fit(&self, found: f64) -> Fit {
+        if found < self.low {
+            Fit::Below
+        } else if found > self.high {
+            Fit::Above
+        } else {
+            Fit::Within
+        }
+    }
+}
+
+/// The change of tonnage, in percent: volume is cut by about half.
+///
+/// 41 to 60 % in the meta-analysis, mostly of endurance (Bosquet et al. 2007, Med Sci Sports Exerc 39(8):1358–1365).
+/// Powerlifters report 41 to 50 % (Travis et al. 2021, J Strength Cond Res 35(12S):S26–S35), 50.5 ± 11.7 % (Grgic and
+/// Mikulic 2017, J Strength Cond Res 31(9):2371–2378) and 58.9 ± 8.4 % (Pritchard et al. 2016, J Strength Cond Res
+/// 30(7):1796–1804), strongman athletes 45.5 ± 12.9 % (Winwood et al. 2018, J Strength Cond Res 32(5):1181–1196).
 pub const VOLUME: Advice = Advice {
     low: -60.0,
     high: -41.0,
-    source: "Bosquet et al. 2007; powerlifters: Pritchard 2016, Grgic and Mikulic 2017, Travis 2021",
+    source: "Bosquet et al. 2007, mostly endurance; lifters report as much (Pritchard et al. 2016, Grgic and Mikulic \
+             2017, Travis et al. 2021)",
 };
 
-/// Intensity is kept: unchanged in Bosquet et al. 2007 (Med Sci Sports Exerc 39(8):1358–1365), kept, raised or slightly
-/// less in Pritchard et al. 2016 and Grgic and Mikulic 2017. Five percent either way counts as kept: this project's own.
-pub const INTENSITY: Advice =
-    Advice { low: -5.0, high: 5.0, source: "Bosquet et al. 2007; the 5 % are this project's own" };
+/// The change of the top load, in percent: intensity is kept.
+///
+/// Unchanged in Bosquet et al. 2007; kept, raised or slightly less in Pritchard et al. 2016 and Grgic and Mikulic 2017.
+/// That five percent either way counts as kept is this project's own.
+pub const INTENSITY: Advice = Advice {
+    low: -5.0,
+    high: 5.0,
+    source: "kept in Bosquet et al. 2007, Pritchard et al. 2016, Grgic and Mikulic 2017; 5 % either way is this \
+             project's own",
+};
 
-/// The usual peak week takes a set and two reps a set off, from three sets of six to two of four: sets −33 %, reps
-/// −56 %. Common practice, no source.
-pub const SETS_OFF: f64 = 1.0;
-/// The reps a set that the usual peak week takes off.
-pub const REPS_OFF: f64 = 2.0;
+const CUSTOM: &str = "common practice, no source; a half either way is this project's own";
 
-/// The sets that other lifts lose. Common practice, no source.
-pub const ACCESSORY_SETS_OFF: f64 = 1.0;
+/// The change of effort, in points of RPE: it is kept. Common practice, no source; the half point is this project's
+/// own.
+pub const EFFORT: Advice = Advice { low: -0.5, high: 0.5, source: CUSTOM };
+
+/// The change of sets a session, of a competition lift: one set comes off, from three sets of six to two of four.
+/// Common practice, no source; the half set is this project's own.
+pub const SETS: Advice = Advice { low: -1.5, high: -0.5, source: CUSTOM };
+/// Where fewer sets a session were done there is none to take off.
+pub const SETS_NEEDED: f64 = 2.0;
+
+/// The change of reps a set, of a competition lift: two come off. Common practice, no source; the half rep is this
+/// project's own.
+pub const REPS: Advice = Advice { low: -2.5, high: -1.5, source: CUSTOM };
+/// Where fewer reps a set were done there are no two to take off.
+pub const REPS_NEEDED: f64 = 3.0;
+
+/// The change of sets a session, of the other lifts that stay: they lose a set too. Common practice, no source; the
+/// half set is this project's own.
+pub const ACCESSORY_SETS: Advice = Advice { low: -1.5, high: -0.5, source: CUSTOM };
+
+/// The change of a week's deadlift sets, in percent: deadlifts come out first, so they are cut by at least as much as
+/// the other competition lift that is cut most, and never raised. Common practice, no source.
+#[must_use]
+pub fn deadlift_sets(others: f64) -> Advice {
+    Advice { low: -100.0, high: others.clamp(-100.0, 0.0), source: "common practice, no source" }
+}
+
+/// A heavy set is above so many percent of the maximum (Travis et al. 2021).
+pub const HEAVY_PERCENT: f64 = 85.0;
+
+const REPORTED: &str = "Travis et al. 2021, what 364 powerlifters report";
+/// Days from the last heavy squat, and the last heavy deadlift, to the test: 7 to 10 (Travis et al. 2021).
+pub const HEAVY_SQUAT_OR_DEADLIFT_DAYS: Advice = Advice { low: 7.0, high: 10.0, source: REPORTED };
+/// Days from the last heavy bench press to the test: under 7 (Travis et al. 2021).
+pub const HEAVY_BENCH_PRESS_DAYS: Advice = Advice { low: 1.0, high: 6.0, source: REPORTED };
+
+/// Days from the last session to the test: 3.7 ± 1.6 (Pritchard et al. 2016) and 3 ± 1 (Grgic and Mikulic 2017), one
+/// standard deviation either way in whole days.
+pub const LAST_SESSION_DAYS: Advice =
+    Advice { low: 2.0, high: 5.0, source: "Pritchard et al. 2016, Grgic and Mikulic 2017" };
 
 /// How many times their own weight the strongest lift must be for a deeper cut.
 const STRONG: f64 = 3.0;
 /// Below this the cut is shallower.
 const LESS_STRONG: f64 = 2.0;
+/// A lifter who weighs less, in kilograms, is a small one.
+const SMALL: f64 = 60.0;
 
-/// The cut in volume that fits a lifter: the smaller and less strong cut less, who lifts three to four times
-/// bodyweight more.
+/// The cut in tonnage that fits a lifter: the smaller and the less strong cut less, who lifts three to four times
+/// bodyweight cuts more.
 ///
-/// Common practice, no source; the bands are this project's own: under twice bodyweight 30 to 50 %, from three times
-/// on 50 to 70 %, between them the published 41 to 60 %. Without a known bodyweight the published range.
+/// Common practice, no source; the bands are this project's own. Under twice bodyweight, or under 60 kg of it, 30 to
+/// 50 %; from three times on 50 to 70 %; else, and where both hold, the published range. Their outer ends are those of
+/// a review, about 30 to 70 % (Travis et al. 2020, Sports 8(9):125; the numbers from memory, medium confidence).
 #[must_use]
-pub fn volume_for(strongest_over_bodyweight: Option<f64>) -> Advice {
-    let own = "this project's own bands by strength over bodyweight; common practice, no source";
-    match strongest_over_bodyweight {
-        Some(times) if times >= STRONG => Advice { low: -70.0, high: -50.0, source: own },
-        Some(times) if times < LESS_STRONG => Advice { low: -50.0, high: -30.0, source: own },
+pub fn volume_for(bodyweight: f64, times_bodyweight: f64) -> Advice {
+    let (strong, less) = (times_bodyweight >= STRONG, times_bodyweight < LESS_STRONG || bodyweight < SMALL);
+    match (strong, less) {
+        (true, false) => Advice {
+            low: -70.0,
+            high: -50.0,
+            source: "for three times bodyweight and more, this project's own band; common practice, no source",
+        },
+        (false, true) => Advice {
+            low: -50.0,
+            high: -30.0,
+            source: "for under twice bodyweight or under 60 kg, this project's own band; common practice, no source",
+        },
         _ => VOLUME,
     }
 }
-
-/// The least share of the maximum of a heavy set: above 85 % (Travis et al. 2021).
-pub const HEAVY_PERCENT: f64 = 85.0;
-
-/// How many days before the test the last heavy squat and deadlift were: 7 to 10 (Travis et al. 2021, 364 raw
-/// powerlifters).
-pub const HEAVY_SQUAT_DEADLIFT_DAYS: (i64, i64) = (7, 10);
-/// The same of the bench press: under 7.
-pub const HEAVY_BENCH_DAYS: (i64, i64) = (1, 6);
 
 /// A change in percent; `None` from nothing.
 #[must_use]
@@ -70,27 +141,10 @@ pub fn change(before: f64, now: f64) -> Option<f64> {
     (before > 0.0 && now.is_finite()).then(|| (now / before - 1.0) * 100.0)
 }
 
-/// How a change lies to advice.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fit {
-    /// Inside the range.
-    Within,
-    /// More is cut, or the load is lighter, than advised.
-    Below,
-    /// Less is cut, or the load is heavier.
-    Above,
-}
+/// What stands under advice on a peak.
+pub const CAUTION: &str =
+    "what is usual is what lifters and coaches do, and mostly no proof that it works best; the coach decides";
 
-impl Advice {
-    /// How a change in percent lies to it; half a percent is nothing.
-    #[must_use]
-    pub fn fit(&self, change: f64) -> Fit {
-        if change < self.low - 0.5 {
-            Fit::Below
-        } else if change > self.high + 0.5 {
-            Fit::Above
-        } else {
-            Fit::Within
-        }
-    }
-}
+/// What is known of deloads: what is done, not how much (Rogerson et al. 2024, Sports Med Open 10:26, 246 competitors).
+pub const DELOAD: &str = "no published figure says how much a deload should cut; most lifters do fewer sets and reps a \
+                          set, with less load and more reps in reserve (Rogerson et al. 2024); the coach decides";

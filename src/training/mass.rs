@@ -196,6 +196,26 @@ impl Tonnage {
         (reps > 0).then(|| rounded(self.0 / i128::from(reps)))
     }
 
+    /// The load a rep; nothing without reps.
+    pub fn load_a_rep(self, reps: u32) -> Option<Mass> {
+        (reps > 0).then(|| Mass(i64::try_from(self.0 / i128::from(reps)).unwrap_or(i64::MAX)))
+    }
+
+    /// Kilograms as a plain number, unrounded: for the arithmetic of `science`, never for comparing or showing.
+    pub fn in_kilograms(self) -> f64 {
+        self.0 as f64 / PER_KG as f64
+    }
+
+    /// The mean, nothing being the mean of none.
+    pub fn mean(several: impl IntoIterator<Item = Tonnage>) -> Tonnage {
+        let (mut sum, mut count) = (0, 0);
+        for one in several {
+            sum += one.0;
+            count += 1;
+        }
+        Tonnage(if count == 0 { 0 } else { sum / count })
+    }
+
     /// Whether this is within `percent` of `other`, inclusive.
     pub fn within_percent(self, other: Tonnage, percent: i128) -> bool {
         (self.0 - other.0).abs() * 100 <= other.0.abs() * percent
@@ -262,5 +282,17 @@ mod tests {
         };
         assert!(ton(98).within_percent(ton(100), 2));
         assert!(!ton(97).within_percent(ton(100), 2));
+    }
+
+    /// 3 x 6 and 2 x 4 reps of 100 kg; their mean and load a rep by hand.
+    #[test]
+    fn tonnage_has_a_mean_and_a_load_a_rep() {
+        let (mut one, mut other) = (Tonnage::default(), Tonnage::default());
+        one.add(Mass::kg(100), 18);
+        other.add(Mass::kg(100), 8);
+        assert_eq!(Tonnage::mean([one, other]).in_kilograms(), 1300.0);
+        assert_eq!(Tonnage::mean([]), Tonnage::default());
+        assert_eq!(one.load_a_rep(18), Some(Mass::kg(100)));
+        assert_eq!(one.load_a_rep(0), None);
     }
 }

@@ -1,42 +1,44 @@
 //! `taper` as JSON.
 
 use super::shared::{MarkJson, Number, kg};
-use crate::questions::taper::{About, Answer, Fit, Kind, Measure, Row, WhyNot};
+use crate::questions::taper::{self, About, Answer, Change, Comparison, Fit, Kind, Measure, Row, Verdict, WhyNot};
 use serde::Serialize;
 
 /// The answer.
 #[derive(Clone, Debug, Serialize)]
-pub struct Taper {
+pub struct TaperJson {
     block: Option<String>,
     week: Option<u32>,
     kind: &'static str,
+    days_to_come: u32,
+    test: Option<Test>,
     against: Vec<u32>,
     all: Option<RowJson>,
     families: Vec<RowJson>,
     lifts: Vec<RowJson>,
     taken_out: Vec<String>,
-    test: Option<Test>,
+    strongest: Option<Strongest>,
     heavy: Vec<Heavy>,
     checks: Vec<Check>,
     missing: Option<&'static str>,
+    caution: Option<&'static str>,
 }
 
 #[derive(Clone, Debug, Serialize)]
 struct RowJson {
-    key: String,
+    name: String,
     before: MeasureJson,
     now: MeasureJson,
-    sets_percent: Option<Number>,
-    reps_percent: Option<Number>,
-    tonnage_percent: Option<Number>,
-    average_load_percent: Option<Number>,
-    top_load_percent: Option<Number>,
+    change: ChangeJson,
 }
 
 #[derive(Clone, Debug, Serialize)]
 struct MeasureJson {
+    sessions: Number,
     sets: Number,
+    sets_a_session: Option<Number>,
     reps: Number,
+    reps_a_set: Option<Number>,
     tonnage_kg: Number,
     average_kg: Option<Number>,
     top_kg: Option<Number>,
@@ -44,9 +46,30 @@ struct MeasureJson {
 }
 
 #[derive(Clone, Debug, Serialize)]
+struct ChangeJson {
+    sets_percent: Option<Number>,
+    sets_a_session: Option<Number>,
+    reps_percent: Option<Number>,
+    reps_a_set: Option<Number>,
+    tonnage_percent: Option<Number>,
+    average_load_percent: Option<Number>,
+    top_load_percent: Option<Number>,
+    effort: Option<Number>,
+}
+
+#[derive(Clone, Debug, Serialize)]
 struct Test {
     date: String,
     meet: Option<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct Strongest {
+    lift: String,
+    times_bodyweight: Number,
+    low: Number,
+    high: Number,
+    bodyweight_kg: Number,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -61,11 +84,12 @@ struct Heavy {
 struct Check {
     about: &'static str,
     lift: Option<String>,
+    unit: &'static str,
     found: Option<Number>,
     low: Number,
     high: Number,
-    source: &'static str,
     verdict: &'static str,
+    source: &'static str,
 }
 
 fn hundredth(value: f64) -> Number {
@@ -74,37 +98,88 @@ fn hundredth(value: f64) -> Number {
 
 fn measure(measure: &Measure) -> MeasureJson {
     MeasureJson {
+        sessions: hundredth(measure.sessions),
         sets: hundredth(measure.sets),
+        sets_a_session: measure.sets_a_session.map(hundredth),
         reps: hundredth(measure.reps),
-        tonnage_kg: hundredth(measure.tonnage),
-        average_kg: measure.average_load.map(hundredth),
-        top_kg: measure.top.map(kg),
+        reps_a_set: measure.reps_a_set.map(hundredth),
+        tonnage_kg: Number(measure.tonnage.rounded_kg()),
+        average_kg: measure.average_load.map(kg),
+        top_kg: measure.top_load.map(kg),
         average_effort: measure.effort.map(hundredth),
     }
 }
 
+fn change(change: &Change) -> ChangeJson {
+    ChangeJson {
+        sets_percent: change.sets.map(hundredth),
+        sets_a_session: change.sets_a_session.map(hundredth),
+        reps_percent: change.reps.map(hundredth),
+        reps_a_set: change.reps_a_set.map(hundredth),
+        tonnage_percent: change.tonnage.map(hundredth),
+        average_load_percent: change.average_load.map(hundredth),
+        top_load_percent: change.top_load.map(hundredth),
+        effort: change.effort.map(hundredth),
+    }
+}
+
 fn row(row: &Row) -> RowJson {
-    let change = |before: Option<f64>, now: Option<f64>| {
-        let (before, now) = (before.filter(|before| *before > 0.0)?, now?);
-        Some(hundredth((now / before - 1.0) * 100.0))
-    };
-    let (before, now) = (&row.before, &row.now);
-    let kilos = |of: &Measure| of.top.map(crate::training::Mass::in_kilograms);
     RowJson {
-        key: row.key.clone(),
-        before: measure(before),
-        now: measure(now),
-        sets_percent: change(Some(before.sets), Some(now.sets)),
-        reps_percent: change(Some(before.reps), Some(now.reps)),
-        tonnage_percent: change(Some(before.tonnage), Some(now.tonnage)),
-        average_load_percent: change(before.average_load, now.average_load),
-        top_load_percent: change(kilos(before), kilos(now)),
+        name: row.name.clone(),
+        before: measure(&row.before),
+        now: measure(&row.now),
+        change: change(&row.change),
+    }
+}
+
+fn heavy(heavy: &taper::Heavy) -> Heavy {
+    Heavy {
+        lift: heavy.lift.clone(),
+        mark: heavy.mark.as_ref().map(MarkJson::of),
+        percent: heavy.percent.map(hundredth),
+        days: heavy.days,
+    }
+}
+
+fn check(check: &taper::Check) -> Check {
+    let (about, unit) = match check.about {
+        About::Volume => ("volume", "percent"),
+        About::Intensity => ("top load", "percent"),
+        About::Effort => ("effort", "points"),
+        About::Sets => ("sets", "sets"),
+        About::Reps => ("reps", "reps"),
+        About::DeadliftSets => ("deadlift sets", "percent"),
+        About::AccessorySets => ("accessory sets", "sets"),
+        About::LastSession => ("last session", "days"),
+        About::LastHeavy(_) => ("last heavy set", "days"),
+    };
+    Check {
+        about,
+        lift: match &check.about {
+            About::LastHeavy(lift) => Some(lift.clone()),
+            _ => None,
+        },
+        unit,
+        found: check.found.map(hundredth),
+        low: hundredth(check.advice.low),
+        high: hundredth(check.advice.high),
+        verdict: match check.verdict {
+            Verdict::Known(Fit::Below) => "below",
+            Verdict::Known(Fit::Within) => "within",
+            Verdict::Known(Fit::Above) => "above",
+            Verdict::Open => "open",
+            Verdict::Unknown => "unknown",
+        },
+        source: check.advice.source,
     }
 }
 
 /// The answer as JSON.
-pub fn json(answer: &Answer) -> Taper {
-    Taper {
+pub fn json(answer: &Answer) -> TaperJson {
+    let comparison = answer.comparison.as_ref().ok();
+    let rows =
+        |pick: fn(&Comparison) -> &Vec<Row>| comparison.map_or(Vec::new(), |of| pick(of).iter().map(row).collect());
+    TaperJson {
         block: answer.block.clone(),
         week: answer.week,
         kind: match answer.kind {
@@ -112,56 +187,28 @@ pub fn json(answer: &Answer) -> Taper {
             Kind::Deload => "deload",
             Kind::Unmarked => "unmarked",
         },
-        against: answer.against.clone(),
-        all: answer.all.as_ref().map(row),
-        families: answer.families.iter().map(row).collect(),
-        lifts: answer.lifts.iter().map(row).collect(),
-        taken_out: answer.taken_out.clone(),
+        days_to_come: answer.days_to_come,
         test: answer.test.as_ref().map(|test| Test { date: test.date.to_string(), meet: test.meet.clone() }),
-        heavy: answer
-            .heavy
-            .iter()
-            .map(|heavy| Heavy {
-                lift: heavy.lift.clone(),
-                mark: heavy.mark.as_ref().map(MarkJson::of),
-                percent: heavy.percent.map(hundredth),
-                days: heavy.days,
-            })
-            .collect(),
-        checks: answer
-            .checks
-            .iter()
-            .map(|check| Check {
-                about: match check.about {
-                    About::Volume => "volume",
-                    About::Intensity => "intensity",
-                    About::Sets => "sets",
-                    About::Reps => "reps",
-                    About::DeadliftFirst => "deadlift sets",
-                    About::Accessories => "accessory sets",
-                    About::HeavyDays(_) => "days from the last heavy set",
-                },
-                lift: match &check.about {
-                    About::HeavyDays(lift) => Some(lift.clone()),
-                    _ => None,
-                },
-                found: check.found.map(hundredth),
-                low: hundredth(check.advised.0),
-                high: hundredth(check.advised.1),
-                source: check.source,
-                verdict: match check.fit {
-                    None => "unknown",
-                    Some(Fit::Within) => "within",
-                    Some(Fit::Below) => "below",
-                    Some(Fit::Above) => "above",
-                },
-            })
-            .collect(),
-        missing: answer.why_not.map(|why| match why {
+        against: comparison.map_or(Vec::new(), |of| of.against.clone()),
+        all: comparison.map(|of| row(&of.all)),
+        families: rows(|of| &of.families),
+        lifts: rows(|of| &of.lifts),
+        taken_out: comparison.map_or(Vec::new(), |of| of.taken_out.clone()),
+        strongest: comparison.and_then(|of| of.build.as_ref()).map(|build| Strongest {
+            lift: build.lift.clone(),
+            times_bodyweight: hundredth(build.times_bodyweight),
+            low: hundredth(build.low),
+            high: hundredth(build.high),
+            bodyweight_kg: kg(build.bodyweight),
+        }),
+        heavy: comparison.map_or(Vec::new(), |of| of.heavy.iter().map(heavy).collect()),
+        checks: comparison.map_or(Vec::new(), |of| of.checks.iter().map(check).collect()),
+        missing: answer.comparison.as_ref().err().map(|why| match why {
             WhyNot::NoBlock => "block",
-            WhyNot::NoWeek => "week",
+            WhyNot::NoWeek { .. } | WhyNot::NoSuchWeek(_) => "week",
             WhyNot::NoWork => "work",
             WhyNot::NothingBefore => "weeks before",
         }),
+        caution: comparison.map(|of| of.caution),
     }
 }

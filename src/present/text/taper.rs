@@ -2,117 +2,162 @@
 
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
-use crate::questions::taper::{About, Answer, Check, Fit, Heavy, Kind, Row, WhyNot};
+use crate::questions::taper::{About, Advice, Answer, Check, Comparison, Fit, Heavy, Kind, Row, Verdict, WhyNot};
 
 /// Shows the answer.
 pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let mut out = Markup::new();
-    if let Some(why) = answer.why_not {
-        out.wrapped(Role::Answer, &missing(answer, why), screen.width, 2);
-        return out;
-    }
-    out.wrapped(Role::Answer, &title(answer), screen.width, 2);
-    let weeks: Vec<String> = answer.against.iter().map(u32::to_string).collect();
-    let noun = if weeks.len() == 1 { "week" } else { "the mean of weeks" };
-    out.wrapped(Role::Plain, &format!("against {noun} {}", wording::all_of(&weeks)), screen.width, 2);
-    if let Some(test) = &answer.test {
-        let what = test.meet.as_ref().map_or("a test day".to_owned(), |meet| format!("the meet {meet}"));
-        out.wrapped(Role::Plain, &format!("before {what} on {}", wording::day(test.date)), screen.width, 2);
-    }
+    let comparison = match &answer.comparison {
+        Ok(comparison) => comparison,
+        Err(why) => {
+            out.wrapped(Role::Answer, &missing(answer, why), screen.width, 2);
+            return out;
+        }
+    };
+    out.wrapped(Role::Answer, &title(answer, comparison), screen.width, 2);
+    about(&mut out, answer, comparison, screen);
+    checks(&mut out, &comparison.checks, screen);
+    heavy(&mut out, answer, &comparison.heavy, screen);
     out.gap();
-    checks(&mut out, answer, screen);
-    rows(&mut out, "family", answer.families.iter().chain(&answer.all), screen);
+    let caption = format!("change in % from {}; avg, top: load; RPE in points", against(comparison));
+    out.wrapped(Role::Place, &caption, screen.width, 2);
+    rows(&mut out, "family", comparison.families.iter().chain([&comparison.all]), screen);
     out.gap();
-    rows(&mut out, "lift", answer.lifts.iter().filter(|row| row.now.sets > 0.0), screen);
-    if !answer.taken_out.is_empty() {
+    rows(&mut out, "lift", comparison.lifts.iter().filter(|row| row.now.sets > 0.0), screen);
+    if !comparison.taken_out.is_empty() {
         out.gap();
-        let words = format!("taken out: {}", answer.taken_out.join(", "));
+        let said = if answer.days_to_come > 0 { "not in it yet" } else { "taken out" };
+        let words = format!("{said}: {}", comparison.taken_out.join(", "));
         out.wrapped(Role::Plain, &words, screen.width, 2);
     }
-    heavy(&mut out, answer, screen);
-    if answer.checks.iter().any(|check| check.source.contains("common practice")) {
-        out.gap();
-        let words = "advice is what lifters and coaches do, and mostly no proof that it works best; the coach decides";
-        out.wrapped(Role::Caution, words, screen.width, 0);
-    }
+    out.gap();
+    out.wrapped(Role::Caution, comparison.caution, screen.width, 0);
     out
 }
 
-fn kind(kind: Kind) -> &'static str {
-    match kind {
+/// `block 6 week 4, a peak week: volume -73 %, cut more than is usual`
+fn title(answer: &Answer, comparison: &Comparison) -> String {
+    let week = wording::block_week(answer.block.as_deref(), answer.week);
+    let kind = match answer.kind {
         Kind::Peak => "a peak week",
         Kind::Deload => "a deload week",
         Kind::Unmarked => "not marked as peak or deload",
+    };
+    let Some(volume) = comparison.all.change.tonnage else { return format!("{week}, {kind}") };
+    let so_far = if answer.days_to_come > 0 { " so far" } else { "" };
+    let volume = format!("{week}, {kind}: volume {} %{so_far}", signed(volume, 0));
+    let verdict = comparison.checks.iter().find(|check| check.about == About::Volume).map(|check| check.verdict);
+    match verdict {
+        Some(Verdict::Known(Fit::Below)) => format!("{volume}, cut more than is usual"),
+        Some(Verdict::Known(Fit::Within)) => format!("{volume}, as is usual"),
+        Some(Verdict::Known(Fit::Above)) => format!("{volume}, cut less than is usual"),
+        Some(Verdict::Open | Verdict::Unknown) | None => volume,
     }
 }
 
-/// `block 6 week 4, a peak week: volume -52 %`
-fn title(answer: &Answer) -> String {
-    let week = wording::block_week(answer.block.as_deref(), answer.week);
-    let volume = answer.all.as_ref().and_then(|all| change(all.before.tonnage, all.now.tonnage));
-    let cut = volume.map_or(String::new(), |cut| format!(": volume {cut}"));
-    format!("{week}, {}{cut}", kind(answer.kind))
+/// `week 3`, `the mean of weeks 1, 2 and 3`
+fn against(comparison: &Comparison) -> String {
+    let weeks: Vec<String> = comparison.against.iter().map(u32::to_string).collect();
+    match weeks.as_slice() {
+        [week] => format!("week {week}"),
+        _ => format!("the mean of weeks {}", wording::all_of(&weeks)),
+    }
 }
 
-fn missing(answer: &Answer, why: WhyNot) -> String {
+/// What the week leads to, what of it is to come, and for whom.
+fn about(out: &mut Markup, answer: &Answer, comparison: &Comparison, screen: Screen) {
+    let mut line = |words: String| out.wrapped(Role::Plain, &words, screen.width, 2);
+    if let Some(test) = &answer.test {
+        let what = test.meet.as_ref().map_or("a test day".to_owned(), |meet| format!("the meet {meet}"));
+        line(format!("before {what} on {}", wording::day(test.date)));
+    }
+    if answer.days_to_come > 0 {
+        line(format!(
+            "with {} of it to come: what may still change is open",
+            wording::count(answer.days_to_come, "day")
+        ));
+    }
+    if let Some(build) = &comparison.build {
+        line(format!(
+            "{} about {:.1} times bodyweight ({:.1} to {:.1})",
+            build.lift, build.times_bodyweight, build.low, build.high
+        ));
+    }
+}
+
+fn missing(answer: &Answer, why: &WhyNot) -> String {
     let block = answer.block.as_deref().unwrap_or("");
     let week = answer.week.unwrap_or(0);
     match why {
         WhyNot::NoBlock => "No work inside a block yet, so there is no week to look at".into(),
-        WhyNot::NoWeek => format!(
-            "Block {block} has no peak or deload week with work; say `- peak: week 4` under its heading, or ask with \
-             --week N"
-        ),
-        WhyNot::NoWork => format!("Block {block} week {week} has no training yet"),
-        WhyNot::NothingBefore => format!("Block {block} has no loading week before week {week} to hold it against"),
+        WhyNot::NoWeek { last } => {
+            let last = last.as_ref().map_or(String::new(), |(block, week)| {
+                format!("; the last one with work is block {block} week {week}: --block \"{block}\"")
+            });
+            format!(
+                "Block {block} has no peak or deload week{last}. Write `- peak: week 4` under its heading, or ask for \
+                 any week with --week N"
+            )
+        }
+        WhyNot::NoSuchWeek(weeks) => {
+            format!("Block {block} has no week {week}: it has {}", wording::count(*weeks, "week"))
+        }
+        WhyNot::NoWork if answer.days_to_come > 0 => format!("Block {block} week {week} has no training yet"),
+        WhyNot::NoWork => format!("Block {block} week {week} has no training in it"),
+        WhyNot::NothingBefore => {
+            format!("Block {block} has no loading week with work before week {week} to hold it against")
+        }
     }
 }
 
-/// `-52 %`, from two numbers.
-fn change(before: f64, now: f64) -> Option<String> {
-    (before > 0.0).then(|| format!("{:+.0} %", (now / before - 1.0) * 100.0))
+/// A number with its sign, so rounded; nothing has none.
+fn signed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:+.decimals$}");
+    if text.chars().any(|digit| ('1'..='9').contains(&digit)) { text } else { text.replace(['+', '-'], "") }
 }
 
 fn rows<'a>(out: &mut Markup, title: &'static str, rows: impl Iterator<Item = &'a Row>, screen: Screen) {
     let mut table = Table::new(vec![
-        Column::left(title),
+        Column::left(title).wraps(1, 12),
+        Column::left("sets a week").spare(1),
         Column::right("sets"),
-        Column::right("now"),
-        Column::right("sets %"),
-        Column::right("reps %"),
-        Column::right("tonnage %"),
-        Column::right("avg load %").spare(2),
-        Column::right("top load %"),
-        Column::right("RPE").spare(1),
+        Column::right("reps"),
+        Column::right("tonnage"),
+        Column::right("avg").spare(2),
+        Column::right("top"),
+        Column::right("RPE"),
     ])
     .with_head(1);
     for row in rows {
-        let (before, now) = (&row.before, &row.now);
-        let percent = |before: Option<f64>, now: Option<f64>| {
-            before.zip(now).and_then(|(before, now)| change(before, now)).unwrap_or_default()
-        };
-        let kilos = |mass: Option<crate::training::Mass>| mass.map(crate::training::Mass::in_kilograms);
-        let effort =
-            before.effort.zip(now.effort).map_or(String::new(), |(before, now)| format!("{:+.1}", now - before));
+        let change = &row.change;
+        let percent = |change: Option<f64>| (Role::Plain, change.map_or(String::new(), |change| signed(change, 0)));
+        let new = row.before.sets == 0.0;
+        let sets = if new { (Role::Plain, "new".into()) } else { percent(change.sets) };
         table.row(vec![
-            (Role::Answer, row.key.clone()),
-            (Role::Plain, format!("{:.1}", before.sets)),
-            (Role::Plain, format!("{:.0}", now.sets)),
-            (Role::Plain, percent(Some(before.sets), Some(now.sets))),
-            (Role::Plain, percent(Some(before.reps), Some(now.reps))),
-            (Role::Plain, percent(Some(before.tonnage), Some(now.tonnage))),
-            (Role::Plain, percent(before.average_load, now.average_load)),
-            (Role::Plain, percent(kilos(before.top), kilos(now.top))),
-            (Role::Plain, effort),
+            (Role::Answer, row.name.clone()),
+            (Role::Place, format!("{} to {}", tenth(row.before.sets), tenth(row.now.sets))),
+            sets,
+            percent(change.reps),
+            percent(change.tonnage),
+            percent(change.average_load),
+            percent(change.top_load),
+            (Role::Plain, change.effort.map_or(String::new(), |points| signed(points, 1))),
         ]);
     }
     out.append(table.lay_out(screen.width));
 }
 
-fn checks(out: &mut Markup, answer: &Answer, screen: Screen) {
-    if answer.checks.is_empty() {
+/// A number of sets, with a tenth only where there is one.
+fn tenth(sets: f64) -> String {
+    let text = format!("{sets:.1}");
+    text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
+}
+
+fn checks(out: &mut Markup, checks: &[Check], screen: Screen) {
+    if checks.is_empty() {
         return;
     }
+    out.gap();
     let mut sources: Vec<&str> = Vec::new();
     let mut table = Table::new(vec![
         Column::left(""),
@@ -122,99 +167,118 @@ fn checks(out: &mut Markup, answer: &Answer, screen: Screen) {
         Column::left("source"),
     ])
     .with_head(2);
-    for check in &answer.checks {
-        let (role, verdict) = match check.fit {
-            None => (Role::Place, "unknown"),
-            Some(Fit::Within) => (Role::Level, "as usual"),
-            Some(Fit::Below) => (Role::Caution, below(&check.about)),
-            Some(Fit::Above) => (Role::Caution, above(&check.about)),
-        };
-        let source = match sources.iter().position(|known| *known == check.source) {
-            Some(at) => at,
-            None => {
-                sources.push(check.source);
-                sources.len() - 1
-            }
-        };
-        let (what, here, usual) = words(check);
+    for check in checks {
+        let (role, verdict) = verdict(check);
+        let number = sources.iter().position(|known| *known == check.advice.source).unwrap_or_else(|| {
+            sources.push(check.advice.source);
+            sources.len() - 1
+        });
         table.row(vec![
             (role, verdict.into()),
-            (Role::Plain, what),
-            (Role::Plain, here),
-            (Role::Plain, usual),
-            (Role::Place, format!("({})", source + 1)),
+            (Role::Plain, what(&check.about)),
+            (Role::Plain, check.found.map_or("?".into(), |found| figure(&check.about, found))),
+            (Role::Plain, usual(check)),
+            (Role::Place, format!("({})", number + 1)),
         ]);
     }
     out.append(table.lay_out(screen.width));
     for (at, source) in sources.iter().enumerate() {
         out.wrapped(Role::Place, &format!("({}) {source}", at + 1), screen.width, 4);
     }
-    out.gap();
 }
 
-fn below(about: &About) -> &'static str {
-    match about {
-        About::Volume | About::Sets | About::Reps | About::DeadliftFirst | About::Accessories => "cut more",
-        About::Intensity => "lighter",
-        About::HeavyDays(_) => "later",
+fn verdict(check: &Check) -> (Role, &'static str) {
+    let fit = match check.verdict {
+        Verdict::Known(fit) => fit,
+        Verdict::Open => return (Role::Place, "open"),
+        Verdict::Unknown => return (Role::Place, "unknown"),
+    };
+    let (below, above) = match check.about {
+        About::Intensity => ("lighter", "heavier"),
+        About::Effort => ("easier", "harder"),
+        About::LastSession | About::LastHeavy(_) => ("later", "earlier"),
+        About::Volume | About::Sets | About::Reps | About::DeadliftSets | About::AccessorySets => {
+            ("cut more", "cut less")
+        }
+    };
+    match fit {
+        Fit::Below => (Role::Caution, below),
+        Fit::Within => (Role::Level, "as usual"),
+        Fit::Above => (Role::Caution, above),
     }
 }
 
-fn above(about: &About) -> &'static str {
+fn what(about: &About) -> String {
     match about {
-        About::Volume | About::Sets | About::Reps | About::DeadliftFirst | About::Accessories => "cut less",
-        About::Intensity => "heavier",
-        About::HeavyDays(_) => "earlier",
+        About::Volume => "volume (tonnage)".into(),
+        About::Intensity => "top load, competition lifts".into(),
+        About::Effort => "RPE, competition lifts".into(),
+        About::Sets => "sets a session, competition lifts".into(),
+        About::Reps => "reps a set, competition lifts".into(),
+        About::DeadliftSets => "deadlift sets, out first".into(),
+        About::AccessorySets => "sets a session, other lifts".into(),
+        About::LastSession => "last session".into(),
+        About::LastHeavy(lift) => format!("last heavy {lift}"),
     }
 }
 
-/// What advice is about, what was found, and what is usual.
-fn words(check: &Check) -> (String, String, String) {
-    let (low, high) = check.advised;
-    let (what, unit) = match &check.about {
-        About::Volume => ("volume".to_owned(), " %"),
-        About::Intensity => ("top load, competition lifts".into(), " %"),
-        About::Sets => ("sets a competition lift".into(), ""),
-        About::Reps => ("reps a set of them".into(), ""),
-        About::DeadliftFirst => ("deadlift sets, out first".into(), " %"),
-        About::Accessories => ("sets each other lift".into(), ""),
-        About::HeavyDays(lift) => (format!("last heavy {lift}"), " days"),
-    };
-    let number = |number: f64| match unit {
-        " %" => format!("{number:+.0}"),
-        "" => format!("{number:+.1}"),
-        _ => format!("{number:.0}"),
-    };
-    let here = check.found.map_or("?".to_owned(), |found| format!("{}{unit}", number(found)));
-    (what, here, format!("{} to {}{unit}", number(low), number(high)))
+/// `-52 %`, `-1.0`, `9 days`
+fn figure(about: &About, value: f64) -> String {
+    match about {
+        About::Volume | About::Intensity | About::DeadliftSets => format!("{} %", signed(value, 0)),
+        About::Effort | About::Sets | About::Reps | About::AccessorySets => signed(value, 1),
+        About::LastSession | About::LastHeavy(_) => format!("{value:.0} {}", if value == 1.0 { "day" } else { "days" }),
+    }
 }
 
-fn heavy(out: &mut Markup, answer: &Answer, screen: Screen) {
-    if answer.test.is_none() || answer.heavy.is_empty() {
+/// `-60 to -41 %`, `7 to 10 days`, `-33 % or lower`
+fn usual(check: &Check) -> String {
+    let Advice { low, high, .. } = check.advice;
+    match check.about {
+        About::Volume | About::Intensity => format!("{} to {} %", signed(low, 0), signed(high, 0)),
+        About::DeadliftSets if high <= -99.5 => "all off".into(),
+        About::DeadliftSets => format!("{} % or lower", signed(high, 0)),
+        About::Effort | About::Sets | About::Reps | About::AccessorySets => {
+            format!("{} to {}", signed(low, 1), signed(high, 1))
+        }
+        About::LastSession | About::LastHeavy(_) => format!("{low:.0} to {high:.0} days"),
+    }
+}
+
+fn heavy(out: &mut Markup, answer: &Answer, heavy: &[Heavy], screen: Screen) {
+    if answer.test.is_none() || heavy.is_empty() {
         return;
     }
     out.gap();
+    if heavy.iter().all(|heavy| heavy.mark.is_none()) {
+        let words =
+            "no set of a competition lift was heavy, over 85 % of its estimated maximum, in the half year before";
+        return out.wrapped(Role::Plain, words, screen.width, 2);
+    }
     let mut table = Table::new(vec![
         Column::left("last heavy"),
         Column::left("set"),
         Column::left("of max"),
-        Column::left("before"),
+        Column::left("to test"),
         Column::left("where").spare(1),
     ])
     .with_head(2);
-    for Heavy { lift, mark, percent, days } in &answer.heavy {
+    for Heavy { lift, mark, percent, days, .. } in heavy {
+        let set = mark.as_ref().map_or("none over 85 %".into(), |mark| {
+            wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)
+        });
         table.row(vec![
             (Role::Answer, lift.clone()),
-            (
-                Role::Plain,
-                mark.as_ref().map_or("none over 85 %".into(), |mark| {
-                    wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)
-                }),
-            ),
-            (Role::Plain, percent.map_or(String::new(), |percent| format!("{percent:.0} %"))),
+            (Role::Plain, set),
+            (Role::Plain, percent.map_or(String::new(), |percent| format!("~{percent:.0} %"))),
             (Role::Plain, days.map_or(String::new(), |days| wording::count(days.unsigned_abs(), "day"))),
             (Role::Place, mark.as_ref().map_or(String::new(), wording::mark_place)),
         ]);
     }
     out.append(table.lay_out(screen.width));
+    if !table.shows(4, screen.width) {
+        for mark in heavy.iter().filter_map(|heavy| heavy.mark.as_ref()) {
+            out.wrapped(Role::Place, &wording::mark_place(mark), screen.width, 2);
+        }
+    }
 }

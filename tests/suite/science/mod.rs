@@ -12,6 +12,7 @@ mod reliability;
 mod reps_at_percent;
 mod statistics;
 mod strength;
+mod taper;
 mod units;
 mod volume;
 
@@ -28,6 +29,7 @@ fn every_published_figure_is_read_by_one_test() {
         reliability::READERS,
         reps_at_percent::READERS,
         statistics::READERS,
+        taper::READERS,
         units::READERS,
         volume::READERS,
     ];

@@ -1,0 +1,146 @@
+//! What a week comes to, the mean of several, and the change between the two.
+
+use super::gather::{Weeks, Worked};
+use crate::science::{statistics, taper};
+use crate::training::{Mass, Tonnage};
+
+/// Sums of one week, or the mean of several. Means a session, a rep, or a set are those of the weeks that have one.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Measure {
+    /// Sessions with such work.
+    pub sessions: f64,
+    /// Work sets.
+    pub sets: f64,
+    /// Work sets over the sessions.
+    pub sets_a_session: Option<f64>,
+    /// Reps, of both sides.
+    pub reps: f64,
+    /// Reps of one side over the sets that have reps.
+    pub reps_a_set: Option<f64>,
+    /// Kilograms times reps, of loads that are a mass without the lifter's own.
+    pub tonnage: Tonnage,
+    /// Tonnage over the reps in it.
+    pub average_load: Option<Mass>,
+    /// The heaviest load.
+    pub top_load: Option<Mass>,
+    /// The mean effort of the sets that have one.
+    pub effort: Option<f64>,
+}
+
+/// The change from one measure to another, in percent where nothing else is said. Nothing from nothing.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Change {
+    /// Work sets.
+    pub sets: Option<f64>,
+    /// Work sets over the sessions, in sets.
+    pub sets_a_session: Option<f64>,
+    /// Reps.
+    pub reps: Option<f64>,
+    /// Reps over the sets, in reps.
+    pub reps_a_set: Option<f64>,
+    /// Tonnage.
+    pub tonnage: Option<f64>,
+    /// The average load.
+    pub average_load: Option<f64>,
+    /// The heaviest load.
+    pub top_load: Option<f64>,
+    /// The mean effort, in points of RPE.
+    pub effort: Option<f64>,
+}
+
+/// A lift, a family, or all.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Its name.
+    pub name: String,
+    /// The mean of the weeks before.
+    pub before: Measure,
+    /// The week itself.
+    pub now: Measure,
+    /// From the one to the other.
+    pub change: Change,
+}
+
+impl Row {
+    /// Sums up the work that is wanted.
+    pub(super) fn of(name: &str, weeks: &Weeks<'_>, wanted: impl Fn(&Worked<'_>) -> bool) -> Row {
+        let week = |work: &[Worked<'_>]| Measure::of(work.iter().filter(|worked| wanted(worked)));
+        let before = Measure::mean(&weeks.before.iter().map(|(_, work)| week(work)).collect::<Vec<_>>());
+        let now = week(&weeks.now);
+        Row { name: name.to_owned(), before, now, change: Change::of(&before, &now) }
+    }
+}
+
+impl Measure {
+    fn of<'w, 'a: 'w>(work: impl Iterator<Item = &'w Worked<'a>>) -> Measure {
+        let (mut sessions, mut sets, mut efforts) = (Vec::new(), 0u32, Vec::new());
+        let (mut reps, mut loaded_reps, mut set_reps) = (0u32, 0u32, Vec::new());
+        let (mut tonnage, mut top_load) = (Tonnage::default(), None);
+        for worked in work {
+            // Work comes in order of time, so a session's lines stand together.
+            if sessions.last().is_none_or(|last| !std::ptr::eq(*last, worked.session)) {
+                sessions.push(worked.session);
+            }
+            for set in &worked.sets {
+                sets += 1;
+                efforts.extend(set.effort.map(|effort| effort.value()));
+                let total = set.amount.reps().unwrap_or(0).saturating_mul(set.sides());
+                reps = reps.saturating_add(total);
+                set_reps.extend(set.amount.reps().map(f64::from));
+                let Some(load) = set.group.load.kilograms(worked.session.own_mass()) else { continue };
+                top_load = top_load.max(Some(load));
+                if set.group.load.added().is_none() {
+                    tonnage.add(load, total);
+                    loaded_reps = loaded_reps.saturating_add(total);
+                }
+            }
+        }
+        let sessions = sessions.len() as f64;
+        Measure {
+            sessions,
+            sets: f64::from(sets),
+            sets_a_session: (sets > 0).then(|| f64::from(sets) / sessions),
+            reps: f64::from(reps),
+            reps_a_set: statistics::mean(&set_reps),
+            tonnage,
+            average_load: tonnage.load_a_rep(loaded_reps),
+            top_load,
+            effort: statistics::mean(&efforts),
+        }
+    }
+
+    fn mean(weeks: &[Measure]) -> Measure {
+        let mean =
+            |pick: fn(&Measure) -> f64| statistics::mean(&weeks.iter().map(pick).collect::<Vec<f64>>()).unwrap_or(0.0);
+        let known =
+            |pick: fn(&Measure) -> Option<f64>| statistics::mean(&weeks.iter().filter_map(pick).collect::<Vec<f64>>());
+        Measure {
+            sessions: mean(|week| week.sessions),
+            sets: mean(|week| week.sets),
+            sets_a_session: known(|week| week.sets_a_session),
+            reps: mean(|week| week.reps),
+            reps_a_set: known(|week| week.reps_a_set),
+            tonnage: Tonnage::mean(weeks.iter().map(|week| week.tonnage)),
+            average_load: known(|week| week.average_load.map(Mass::in_kilograms)).and_then(Mass::from_kilograms),
+            top_load: known(|week| week.top_load.map(Mass::in_kilograms)).and_then(Mass::from_kilograms),
+            effort: known(|week| week.effort),
+        }
+    }
+}
+
+impl Change {
+    fn of(before: &Measure, now: &Measure) -> Change {
+        let percent = |pick: fn(&Measure) -> Option<f64>| taper::change(pick(before)?, pick(now)?);
+        let difference = |pick: fn(&Measure) -> Option<f64>| Some(pick(now)? - pick(before)?);
+        Change {
+            sets: percent(|of| Some(of.sets)),
+            sets_a_session: difference(|of| of.sets_a_session),
+            reps: percent(|of| Some(of.reps)),
+            reps_a_set: difference(|of| of.reps_a_set),
+            tonnage: percent(|of| Some(of.tonnage.in_kilograms())),
+            average_load: percent(|of| of.average_load.map(Mass::in_kilograms)),
+            top_load: percent(|of| of.top_load.map(Mass::in_kilograms)),
+            effort: difference(|of| of.effort),
+        }
+    }
+}
