@@ -23,7 +23,7 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 12] = [
+const GENERAL: [&[&str]; 14] = [
     &["match"],
     &["since"],
     &["since", "--family", "hinge", "--reps", "5"],
@@ -33,6 +33,8 @@ const GENERAL: [&[&str]; 12] = [
     &["volume", "--by", "lift"],
     &["volume", "--by", "day"],
     &["volume", "--by", "month"],
+    &["taper"],
+    &["taper", "--week", "4"],
     &["plates", "100 kg"],
     &["plates", "101.3 kg", "--from", "45 lb + 80 kg"],
     &["plates", "1000 kg", "--from", "bar"],
@@ -71,6 +73,13 @@ fn answers_on_the_example_keep_their_schemas() {
                 check(&root, &[arguments.as_slice(), &["--lifter", lifter]].concat());
             }
         }
+    }
+}
+
+#[test]
+fn answers_about_a_block_keep_their_schemas() {
+    for (lifter, block) in [("anselm", "5"), ("anselm", "6"), ("nerys", "summer"), ("nerys", "harbour")] {
+        check(&example(), &["taper", "--lifter", lifter, "--block", block]);
     }
 }
 

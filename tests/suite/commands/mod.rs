@@ -3,6 +3,7 @@
 mod estimate;
 mod plates;
 mod room;
+mod taper;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};

@@ -1,7 +1,7 @@
 //! The library on many journals.
 
 use super::findings::Findings;
-use super::shown::{Shown, lifts_of, since_of, sorted, volume_of};
+use super::shown::{Shown, lifts_of, since_of, sorted, taper_of, volume_of};
 use super::witness::{Witness, sqlite};
 use crate::support::generator;
 use chrono::NaiveDate;
@@ -9,7 +9,7 @@ use loadline::history::History;
 use loadline::journal::{Memory, open};
 use loadline::meaning;
 use loadline::problems::Severity;
-use loadline::questions::{best, history, lifts, since, volume};
+use loadline::questions::{best, history, lifts, since, taper, volume};
 use loadline::training::{BlockId, Distance, Family, LiftId};
 use rusqlite::Connection;
 
@@ -83,6 +83,10 @@ fn check(seed: u64, sql: &Connection, findings: &mut Findings) {
     for (of, reps) in families.into_iter().zip([None, Some(6), Some(12)].into_iter().cycle().skip(turn % 3)) {
         let ask = since::Ask { of, reps };
         findings.same("since", &(seed, &ask), since_of(&since::answer(&history, &ask)), witness.since(&ask, None));
+    }
+    for key in witness.training_weeks().into_iter().skip(turn % 3).step_by(3) {
+        let answer = taper::answer(&history, &taper::Ask { block: Some(BlockId(key.0)), week: Some(key.1) });
+        findings.same("taper", &(seed, key), taper_of(&answer), witness.taper(key));
     }
     for (by, turn) in ALL_BY.into_iter().zip(turn..) {
         let plain = volume::Ask { by, lift: None, family: None, block: None, since: None, until: None };

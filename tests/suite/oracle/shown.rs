@@ -2,7 +2,7 @@
 
 use crate::support::generator::{KG, METRE};
 use loadline::history::Mark;
-use loadline::questions::{lifts, since, volume};
+use loadline::questions::{lifts, since, taper, volume};
 use loadline::training::{Amount, Effort};
 use rusqlite::Row;
 use serde_json::Value;
@@ -41,6 +41,16 @@ pub(super) struct SinceShown {
     pub(super) weeks: Option<i64>,
     pub(super) rows: Vec<BlockShown>,
     pub(super) high: Vec<bool>,
+}
+
+/// What `taper` says of a lift or of all: changes in percent, and whether it was taken out.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct TaperRow {
+    pub(super) name: String,
+    pub(super) sets: Option<f64>,
+    pub(super) reps: Option<f64>,
+    pub(super) tonnage: Option<f64>,
+    pub(super) taken_out: bool,
 }
 
 /// The columns that [`Shown::of_row`] reads, of a subquery with `n` sets and effort `most`.
@@ -190,6 +200,25 @@ pub(super) fn since_of(answer: &since::Answer) -> SinceShown {
         rows: answer.blocks.iter().map(row).collect(),
         high: answer.blocks.iter().map(|row| row.high_rep).collect(),
     }
+}
+
+/// To the nearest millionth: the two sides divide in another order.
+pub(super) fn millionths(value: f64) -> f64 {
+    // Nothing has no sign.
+    (value * 1e6).round() / 1e6 + 0.0
+}
+
+pub(super) fn taper_of(answer: &taper::Answer) -> Vec<TaperRow> {
+    let Ok(comparison) = &answer.comparison else { return Vec::new() };
+    let rows = std::iter::once(&comparison.all).chain(&comparison.lifts);
+    rows.map(|row| TaperRow {
+        name: row.name.clone(),
+        sets: row.change.sets.map(millionths),
+        reps: row.change.reps.map(millionths),
+        tonnage: row.change.tonnage.map(millionths),
+        taken_out: comparison.taken_out.contains(&row.name),
+    })
+    .collect()
 }
 
 pub(super) fn lifts_of(answer: &lifts::Answer) -> Vec<String> {

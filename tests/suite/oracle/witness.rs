@@ -1,13 +1,13 @@
 //! The rows in SQLite, and the questions asked there in SQL.
 
-use super::shown::{BlockShown, MARK, Shown, SinceShown, hundredths, volume_row};
+use super::shown::{BlockShown, MARK, Shown, SinceShown, TaperRow, hundredths, millionths, volume_row};
 use crate::support::generator::{Journal, KG, METRE};
 use loadline::questions::{best, since, volume};
 use loadline::training::{BlockId, Family};
 use rusqlite::{Connection, Row, ToSql, params_from_iter};
 
 const TABLES: &str = "
-    CREATE TABLE sets (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, day TEXT, lift TEXT,
+    CREATE TABLE sets (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, meet INT, day TEXT, lift TEXT,
         family TEXT, reps INT, seconds INT, metres INT, sides INT, mass INT, kind TEXT, pin INT, added INT, load TEXT,
         approximate INT, effort INT, clean INT, grp INT, page TEXT, line INT);
     CREATE TABLE blocks (id INTEGER PRIMARY KEY, name TEXT, starts TEXT, ends TEXT);
@@ -37,17 +37,18 @@ impl<'j> Witness<'j> {
             sql.execute("INSERT INTO blocks VALUES (?, ?, ?, ?)", (id, &block.name, block.starts.to_string(), ends))
                 .unwrap();
         }
-        let places = ["?"; 24].join(", ");
+        let places = ["?"; 25].join(", ");
         let mut insert = sql.prepare_cached(&format!("INSERT INTO sets VALUES ({places})")).unwrap();
         for (id, row) in (0u32..).zip(&journal.rows) {
             let (date, kind) = (row.date.to_string(), format!("{:?}", row.kind));
-            let values: [&dyn ToSql; 24] = [
+            let values: [&dyn ToSql; 25] = [
                 &id,
                 &row.session,
                 &date,
                 &row.block,
                 &row.week,
                 &row.light,
+                &row.meet,
                 &row.day,
                 &row.lift,
                 &row.family,
@@ -301,6 +302,53 @@ impl Witness<'_> {
             block: now,
             rows,
         }
+    }
+
+    /// The weeks of blocks that have training.
+    pub(super) fn training_weeks(&self) -> Vec<(u32, u32)> {
+        let query = "SELECT DISTINCT block, week FROM work WHERE date <= ?1 AND block IS NOT NULL AND NOT meet
+            ORDER BY block, week";
+        self.all(query, &[&self.today], |row| Ok((row.get(0)?, row.get(1)?)))
+    }
+
+    /// A week against the mean of the last three loading weeks before it: a row for all, then one a lift. Nothing
+    /// where there is no loading week.
+    pub(super) fn taper(&self, (block, week): (u32, u32)) -> Vec<TaperRow> {
+        let query = |name: &str, group: &str| {
+            format!(
+                "WITH training AS (SELECT * FROM work WHERE date <= ?1 AND block = ?2 AND NOT meet),
+                    loading AS (SELECT week FROM training WHERE week < ?3 AND NOT light GROUP BY week
+                        ORDER BY week DESC LIMIT 3)
+                 SELECT {name}, (SELECT COUNT(*) FROM loading), COUNT(DISTINCT CASE WHEN week < ?3 THEN week END),
+                    SUM(week < ?3), SUM(week = ?3),
+                    COALESCE(SUM(CASE WHEN week < ?3 THEN reps * sides END), 0),
+                    COALESCE(SUM(CASE WHEN week = ?3 THEN reps * sides END), 0),
+                    COALESCE(SUM(CASE WHEN week < ?3 AND kind = 'Mass' THEN mass * reps * sides END), 0),
+                    COALESCE(SUM(CASE WHEN week = ?3 AND kind = 'Mass' THEN mass * reps * sides END), 0)
+                 FROM training WHERE week = ?3 OR week IN loading {group}"
+            )
+        };
+        let read = |row: &Row<'_>| {
+            let (weeks, of_lift): (u32, u32) = (row.get(1)?, row.get(2)?);
+            let change = |before: f64, now: f64| {
+                (before > 0.0).then(|| millionths((now * f64::from(weeks) / before - 1.0) * 100.0))
+            };
+            let now_sets: f64 = row.get(4)?;
+            Ok((
+                weeks,
+                TaperRow {
+                    name: row.get(0)?,
+                    sets: change(row.get(3)?, now_sets),
+                    reps: change(row.get(5)?, row.get(6)?),
+                    tonnage: change(row.get(7)?, row.get(8)?),
+                    taken_out: now_sets == 0.0 && 2 * of_lift >= weeks,
+                },
+            ))
+        };
+        let values: [&dyn ToSql; 3] = [&self.today, &block, &week];
+        let mut rows = self.all(&query("'all'", ""), &values, read);
+        rows.extend(self.all(&query("lift", "GROUP BY lift ORDER BY MIN(week * 1000000 + id)"), &values, read));
+        rows.into_iter().filter(|(weeks, _)| *weeks > 0).map(|(_, row)| row).collect()
     }
 
     pub(super) fn lifts(&self) -> Vec<String> {

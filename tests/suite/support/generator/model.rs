@@ -45,6 +45,7 @@ pub(super) struct Session {
     pub(super) week: Option<u32>,
     pub(super) day: Option<&'static str>,
     pub(super) marked: bool,
+    pub(super) meet: bool,
     pub(super) bodyweight: Option<i64>,
     pub(super) works: Vec<Work>,
     pub(super) lines: Vec<String>,

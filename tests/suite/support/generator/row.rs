@@ -35,6 +35,8 @@ pub struct Row {
     pub week: Option<u32>,
     /// Whether the week is a deload or peak week.
     pub light: bool,
+    /// Whether the session is a competition.
+    pub meet: bool,
     /// The day's label.
     pub day: Option<String>,
     /// The lift as it is shown.
@@ -97,6 +99,7 @@ impl Model {
                             block: session.block.map(|block| block as u32),
                             week: session.week,
                             light: is_light,
+                            meet: session.meet,
                             day: session.day.map(str::to_owned),
                             lift: shown.clone().unwrap_or_default(),
                             family: LIFTS[*place].1,

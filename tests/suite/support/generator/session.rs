@@ -63,12 +63,25 @@ impl Model {
         if marked {
             words.push(self.random.pick(&["deload", "peak", "Deload"]).to_owned());
         }
+        let mut meet = false;
         if self.wild(10) {
-            words.push(self.random.pick(&["easy does it", "new shoes", "meet Harbour Open", "meet"]).to_owned());
+            let word = self.random.pick(&["easy does it", "new shoes", "meet Harbour Open", "meet"]);
+            meet = word.starts_with("meet");
+            words.push(word.to_owned());
         }
         self.random.shuffle(&mut words);
-        let mut session =
-            Session { date, minute, block, week, day, marked, bodyweight: None, works: Vec::new(), lines: Vec::new() };
+        let mut session = Session {
+            date,
+            minute,
+            block,
+            week,
+            day,
+            marked,
+            meet,
+            bodyweight: None,
+            works: Vec::new(),
+            lines: Vec::new(),
+        };
         session.lines.push(self.session_heading(date, minute, &words));
         session.lines.push(String::new());
         self.facts(&mut session);
