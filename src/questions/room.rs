@@ -323,14 +323,16 @@ impl Way<'_> {
 }
 
 impl Rpe {
+    /// To the nearest quarter.
     fn of(rpe: f64) -> Rpe {
-        if rpe > 10.0 + 0.125 {
+        let nearest = (rpe * 4.0).round() / 4.0;
+        if nearest > 10.0 {
             return Rpe::Missed;
         }
-        if rpe < effort_scale::LOWEST_RATED - 0.125 {
+        if nearest < effort_scale::LOWEST_RATED {
             return Rpe::Light;
         }
-        let thousandths = (rpe * 1000.0).round() as i64;
+        let thousandths = (nearest * 1000.0) as i64;
         Rpe::Of(Effort::rpe(thousandths, thousandths))
     }
 }
