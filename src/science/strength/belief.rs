@@ -16,6 +16,9 @@ pub const ONE_DAY: f64 = 0.02;
 /// project's own choice: about 2 % in a four-week block and 7 % in a year, either way.
 pub const WEEKLY_DRIFT: f64 = 0.01;
 
+/// How many days that came as expected every lifter is granted before a scatter widens the interval; this project's own.
+const AS_EXPECTED: f64 = 12.0;
+
 /// Strength as a logarithm followed through a lift's days for one value of strength-endurance: a Kalman filter of
 /// one number (Kalman 1960, J Basic Eng 82(1):35–45).
 #[derive(Clone, Copy, Debug)]
@@ -26,6 +29,8 @@ pub(super) struct Track {
     /// The logarithm of how well the reps to failure were foretold, but for a constant.
     pub(super) fit: f64,
     begun: bool,
+    /// How many days came as a surprise, and the sum of their surprises squared, each over what was expected of it.
+    surprises: (f64, f64),
 }
 
 /// A set as the filter sees it, the same for every value of strength-endurance.
@@ -74,7 +79,7 @@ impl Seen {
 impl Track {
     /// Follows the days in order.
     pub(super) fn follow(endurance: f64, days: &[Seen]) -> Self {
-        let mut track = Track { day: 0, mean: 0.0, variance: 0.0, fit: 0.0, begun: false };
+        let mut track = Track { day: 0, mean: 0.0, variance: 0.0, fit: 0.0, begun: false, surprises: (0.0, 0.0) };
         for set in days {
             track.see(endurance, set);
         }
@@ -86,11 +91,13 @@ impl Track {
         let slope = endurance * set.share;
         let noise = slope * slope * set.reps_variance + set.other_variance;
         if !self.begun {
-            *self = Track { day: set.day, mean: seen, variance: noise, fit: 0.0, begun: true };
+            *self = Track { day: set.day, mean: seen, variance: noise, fit: 0.0, begun: true, surprises: (0.0, 0.0) };
             return;
         }
         self.drift_to(set.day);
         let (surprise, expected) = (seen - self.mean, self.variance + noise);
+        self.surprises.0 += 1.0;
+        self.surprises.1 += surprise * surprise / expected;
         self.fit -= (expected.ln() + surprise * surprise / expected) / 2.0;
         if !set.is_maximum() {
             // The slope turns the surprise in strength into one in reps, which is what was rated. A maximum is
@@ -100,6 +107,13 @@ impl Track {
         let gain = self.variance / expected;
         self.mean += gain * surprise;
         self.variance *= 1.0 - gain;
+    }
+
+    /// By how much the days scatter more than the errors that are reckoned with: 1 where they do not. A few days prove
+    /// nothing, so as many again as [`AS_EXPECTED`] are taken to have come as expected.
+    fn scatter(&self) -> f64 {
+        let (days, squares) = self.surprises;
+        ((AS_EXPECTED + squares) / (AS_EXPECTED + days)).max(1.0)
     }
 
     fn drift_to(&mut self, day: i64) {
@@ -139,7 +153,7 @@ impl Strength {
         let part = |(value, chance): &(f64, f64)| {
             let mut track = Track::follow(*value, &seen);
             track.drift_to(day);
-            Part { endurance: *value, chance: *chance, mean: track.mean, variance: track.variance }
+            Part { endurance: *value, chance: *chance, mean: track.mean, variance: track.variance * track.scatter() }
         };
         Some(Strength { equation, parts: endurance.chances.iter().map(part).collect() })
     }

@@ -169,7 +169,7 @@ proptest! {
         }
     }
 
-    /// Time alone widens the interval and moves nothing; one more set narrows it.
+    /// Time alone widens the interval and moves nothing; one more set that agrees narrows it.
     #[test]
     fn time_widens_and_sets_narrow((equation, sets) in sets(2..=12), days in 1_i64..400) {
         let published = Endurance::published(equation);
@@ -178,10 +178,31 @@ proptest! {
         let (then, later) = (on(&sets, last.day), on(&sets, last.day + days));
         prop_assert!((later.middle / then.middle - 1.0).abs() < 1e-12);
         prop_assert!(later.high > then.high && later.low < then.low);
-        // With tested singles there is only the filter, so that one more must narrow it.
-        let singles: Vec<Observation> = sets.iter().map(|set| Observation { reps_to_failure: 1.0, ..*set }).collect();
+        // With tested singles of one load there is only the filter, so that one more must narrow it.
+        let single = |set: &Observation| Observation { reps_to_failure: 1.0, load: last.load, ..*set };
+        let singles: Vec<Observation> = sets.iter().map(single).collect();
         let (fewer, all) = (on(&singles[..singles.len() - 1], last.day), on(&singles, last.day));
         prop_assert!(all.high / all.low < fewer.high / fewer.low);
+    }
+
+    /// Days that scatter more than the errors reckoned with are not taken for certainty.
+    #[test]
+    fn scatter_widens(load in 50.0..300.0_f64, step in 1_i64..8) {
+        let day = |at: i64, factor: f64| Observation {
+            day: at * step,
+            load: load * factor,
+            reps_to_failure: 5.0,
+            reps_error: 1.0,
+            load_error: 0.0,
+        };
+        let calm: Vec<Observation> = (0..24).map(|at| day(at, 1.0)).collect();
+        let wild: Vec<Observation> = (0..24).map(|at| day(at, if at % 2 == 0 { 0.75 } else { 1.25 })).collect();
+        let published = Endurance::published(Equation::default());
+        let width = |sets: &[Observation]| {
+            let maximum = Strength::on(Equation::default(), &published, sets, 24 * step).unwrap().maximum();
+            maximum.high / maximum.low
+        };
+        prop_assert!(width(&wild) > 1.1 * width(&calm));
     }
 
     /// A lifter who turns to pounds has the same curve, and the same maximum in pounds.
