@@ -57,10 +57,11 @@ pub(crate) fn groups<'a>(body: &'a str, place: Place, troubles: &mut Vec<Trouble
 fn efforts_apart<'a>(body: &'a str, group: &Group<'a>, i: &'a str) -> Option<(&'a str, Trouble<'a>)> {
     let first = group.attributes.last().filter(|last| is_effort(&last.kind))?;
     let number = |attribute: &Attribute<'a>| attribute.text.get(3..).map(|value| value.trim_matches(is_space));
+    let sets = number_of_sets(&group.count)? as usize;
     let mut list = vec![number(first)?];
     let (mut rest, mut end) = (i, i);
     while let Ok((after, next)) = attribute(rest) {
-        if identity(&next.kind) != identity(&first.kind) {
+        if identity(&next.kind) != identity(&first.kind) || list.len() > sets {
             break;
         }
         list.push(number(&next)?);
@@ -68,7 +69,6 @@ fn efforts_apart<'a>(body: &'a str, group: &Group<'a>, i: &'a str) -> Option<(&'
         rest = skip_gap(skip_gap(after).strip_prefix(',').unwrap_or(after));
     }
     let list = list.join(",");
-    let sets = number_of_sets(&group.count)? as usize;
     let plain = list.bytes().all(|b| b.is_ascii_digit() || matches!(b, b',' | b'.'));
     if end.len() == i.len() || !plain || list.split(',').count() != sets {
         return None;

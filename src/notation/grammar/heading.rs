@@ -234,8 +234,14 @@ const LABELS: [&str; 20] = [
     "lower body",
 ];
 
+/// Longer parts of a heading are a text, and no descriptors.
+const LONGEST_PART: usize = 100;
+
 /// `secondary day week 2`: two descriptors, and no comma between them.
 fn run_together(part: &str) -> Option<Trouble<'_>> {
+    if part.len() > LONGEST_PART {
+        return None;
+    }
     let blanks = part.match_indices(is_space).map(|(at, _)| at);
     let split = |at: usize| Some((part.get(..at)?.trim_end_matches(is_space), skip_gap(part.get(at..)?)));
     let (first, second) = blanks.filter_map(split).find(|(first, second)| {

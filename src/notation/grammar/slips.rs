@@ -96,8 +96,14 @@ pub(crate) fn spaced_range<'a>(i: &'a str, count: &Count<'a>, rest: &str) -> Opt
     likely.then(|| (after, Count { text: through(i, next.text), sets, per_side }, spelled))
 }
 
+/// In longer scraps nothing in particular is meant, and to look for it would take long.
+const LONGEST_MEANT: usize = 200;
+
 /// What is meant by a count that cannot be read, where that can be known.
 pub(crate) fn count_meant(piece: &str) -> Option<String> {
+    if piece.len() > LONGEST_MEANT {
+        return None;
+    }
     let side = ["/leg", "/arm", "/hand"].iter().fold(piece.to_owned(), |text, word| text.replace(word, "/side"));
     let times = piece.replace(['*', '\u{b7}', '\u{2715}', '\u{2716}'], "x");
     let counts = |text: &String| *text != piece && matches!(head(text), Ok(("", _)));
@@ -109,7 +115,7 @@ pub(crate) fn count_meant(piece: &str) -> Option<String> {
 
 /// `bar x 5`: a load in words before its count.
 pub(crate) fn load_by_count(piece: &str) -> Option<(&str, &str)> {
-    if !piece.starts_with(|c: char| c.is_alphabetic() || is_quote(c)) {
+    if piece.len() > LONGEST_MEANT || !piece.starts_with(|c: char| c.is_alphabetic() || is_quote(c)) {
         return None;
     }
     let signs = piece.char_indices().filter(|(_, c)| matches!(c, 'x' | 'X' | '×'));

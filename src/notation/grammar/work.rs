@@ -124,7 +124,11 @@ fn whole_line<'a>(text: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Option<Body
             rest = next;
             continue;
         }
-        let after = next_sign(rest.get(1..).unwrap_or(""));
+        // Commas and what stands between them are one run of words, up to an attribute.
+        let mut after = next_sign(rest.get(rest.chars().next().map_or(0, char::len_utf8)..).unwrap_or(""));
+        while let Some(next) = after.strip_prefix([',', ';', '@']).filter(|next| !starts_attribute(skip_gap(next))) {
+            after = next_sign(next);
+        }
         let piece = front_trimmed(rest, after);
         let trouble = Trouble::new(K::UnreadWords { read: piece.into() }, piece);
         let words = piece.starts_with(char::is_alphabetic) && !piece.contains(['(', ')']);
@@ -142,13 +146,16 @@ fn spaced_efforts<'a>(text: &'a str, last: &Attribute<'a>, i: &'a str) -> Option
         AttributeKind::Efforts(..) => true,
         _ => false,
     };
+    let directly = skip_gap(super::chars::past(text, last.text)).len() == i.len();
+    if !single || !directly {
+        return None;
+    }
     let mut end = i;
     while let Ok((after, _)) = spaced_number(end) {
         end = after;
     }
     let next = skip_gap(end);
-    let directly = super::chars::past(text, last.text).trim_start_matches(is_space).len() == i.len();
-    if !single || !directly || end.len() == i.len() || !(next.is_empty() || starts_attribute(next)) {
+    if end.len() == i.len() || !(next.is_empty() || starts_attribute(next)) {
         return None;
     }
     let from = super::chars::past(text, super::chars::before(text, last.text));
