@@ -128,7 +128,10 @@ impl<'a> Around<'a> {
         let rest = page.get(Span::of(page, line).end as usize..).unwrap_or("");
         let mut end = 0;
         for below in rest.split_inclusive('\n').take(MOST_BELOW) {
-            let ends = below.trim_start().starts_with('#') || (!of_block && below.starts_with(['-', '*', '+']));
+            let signs = below.trim_start();
+            let blank = signs.trim_start_matches('#').starts_with(char::is_whitespace);
+            let heading = signs.starts_with('#') && (of_block || blank);
+            let ends = heading || (!of_block && below.starts_with(['-', '*', '+']));
             if ends || below.len() > LONGEST {
                 break;
             }

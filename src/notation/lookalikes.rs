@@ -47,15 +47,28 @@ pub(crate) fn emphasised_fact(line: &str) -> Option<Trouble<'_>> {
     Some(Trouble::new(K::NearKey { read: piece.into(), known }, piece).fixed(format!("{known}:")))
 }
 
-/// A bullet without a colon that holds a count and an `@`.
+/// A bullet without a colon that holds a count and an `@`, or a lift and work without a fault.
 pub(crate) fn without_colon(content: &str) -> Option<Trouble<'_>> {
-    let at = count_before_at(content)?;
-    let name = content.get(..at).unwrap_or("").trim_end_matches(is_space);
+    let lone = || (is_set_line(content) && content.contains(['x', 'X', '×'])).then_some(0);
+    let at = count_before_at(content).or_else(lone).or_else(|| work_behind(content))?;
+    let before = content.get(..at).unwrap_or("");
+    let name = before.trim_end_matches(|c: char| is_space(c) || is_dash(c) || matches!(c, ',' | ';' | '.' | '='));
     if name.is_empty() {
         return Some(looks_like_work("the lift's name and a colon are missing", content));
     }
-    let space = content.get(name.len()..at).unwrap_or("");
-    Some(looks_like_work("the colon after the lift is missing", content).fixed_at(space, ": "))
+    let signs = content.get(name.len()..at).unwrap_or("");
+    Some(looks_like_work("the colon after the lift is missing", content).fixed_at(signs, ": "))
+}
+
+/// Where the work begins that follows a few words: `Front squat 3x8 RPE 7`.
+fn work_behind(content: &str) -> Option<usize> {
+    let words = content.match_indices(is_space).take(MOST_WORDS).map(|(at, blank)| at + blank.len());
+    let mut counts =
+        words.filter(|at| content.get(*at..).is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit())));
+    counts.find(|at| {
+        let (name, value) = content.split_at_checked(*at).unwrap_or(("", ""));
+        value.contains(['x', 'X', '×']) && name.starts_with(char::is_alphabetic) && reads_as_work(name, value)
+    })
 }
 
 /// `-Front squat: 3x8`: a bullet but for the blank after its dash.

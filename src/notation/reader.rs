@@ -332,15 +332,16 @@ impl<'a> Reader<'a> {
         }
         let known = self.troubles.len();
         let read = work(name, value, &mut self.troubles);
-        let (fact, detail) = (keys::near_fact(name), keys::near_detail(name));
+        let as_work = self.troubles.len() == known && !matches!(read.body, Body::Nothing);
+        let fact = keys::near_fact(name);
+        let detail = if as_work { None } else { keys::near_detail(name) };
+        // A slip in a key, not a lift, unless what follows reads as work.
         if fact.is_some() || detail.is_some() {
-            // A slip in a key, not a lift, unless what follows reads as work.
-            let as_work = self.troubles.len() == known && !matches!(read.body, Body::Nothing);
             if !as_work {
                 self.troubles.truncate(known);
             }
             match (fact, detail) {
-                (None, Some(key)) if !as_work => self.detail_outside(line, name, key, under_work),
+                (None, Some(key)) => self.detail_outside(line, name, key, under_work),
                 _ => self.near_key(name, fact),
             }
             if !as_work {
@@ -353,7 +354,13 @@ impl<'a> Reader<'a> {
     }
 
     fn bullet_outside(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
-        let Some((name, value)) = at_colon(bullet.content) else { return LineKind::Prose };
+        let Some((name, value)) = at_colon(bullet.content) else {
+            if lookalikes::without_colon(bullet.content).is_some() {
+                let piece = bullet.content.trim_end_matches(is_space);
+                self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
+            }
+            return LineKind::Prose;
+        };
         if let Section::Block { .. } = self.section {
             if let Some(key) = keys::block(name) {
                 return LineKind::BlockKey(key, block_key(key, value, &mut self.troubles));

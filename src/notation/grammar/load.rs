@@ -193,6 +193,10 @@ const UNITS: [(&str, &str); 19] = [
 /// What is wrong with a number that has no unit we read: `1 000 kg`, `60 k`. `rest` stands after the number.
 fn misread<'a>(i: &'a str, rest: &'a str) -> Option<Trouble<'a>> {
     let then = skip_gap(rest);
+    if !then.starts_with(|c: char| c.is_ascii_digit() || matches!(c.to_ascii_lowercase(), '#' | 'k' | 'p' | 's' | 't'))
+    {
+        return None;
+    }
     let unread = |piece: &'a str| Trouble::new(K::UnreadLoad { read: piece.into() }, piece);
     let known = UNITS.iter().find_map(|(word, unit)| Some((*unit, unit_word(word, then)?)));
     if let Some((unit, after)) = known {
