@@ -2,7 +2,7 @@
 
 use super::caution::CAUTION;
 pub use super::evidence::Estimate;
-use super::evidence::Evidence;
+use super::evidence::{Evidence, Ratings};
 use super::ranking::{Rank, Scale};
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::Equation;
@@ -86,7 +86,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             && ask.block.is_none_or(|block| done.session.block == Some(block))
     };
     let works: Vec<Done<'_>> = history.works_of(ask.lift).filter(in_time).collect();
-    let evidence = Evidence::of(history, ask.lift, Equation::default());
+    let evidence = Ratings::of_the_curve(history, Equation::default()).evidence(ask.lift);
     let found = match ask.bound {
         Some(bound) => {
             let best = best(history, ask, &works, bound, ask.exactly).map(|best| best.mark);

@@ -116,13 +116,20 @@ pub(crate) struct Ratings<'h, 'a> {
     history: &'h History<'a>,
     equation: Equation,
     published: Endurance,
+    /// No earlier day is gathered.
+    since: i64,
     days: HashMap<LiftId, Vec<Rated<'a>>>,
 }
 
 impl<'h, 'a> Ratings<'h, 'a> {
     /// Nothing is gathered yet.
     pub(crate) fn new(history: &'h History<'a>, equation: Equation) -> Self {
-        Ratings { history, equation, published: Endurance::published(equation), days: HashMap::new() }
+        Ratings { history, equation, published: Endurance::published(equation), since: i64::MIN, days: HashMap::new() }
+    }
+
+    /// The same with no day but those that teach the curve: enough for what asks for the curve alone.
+    pub(crate) fn of_the_curve(history: &'h History<'a>, equation: Equation) -> Self {
+        Ratings { since: first_that_teaches(history), ..Ratings::new(history, equation) }
     }
 
     /// A lift's evidence up to today. The curve is learned on the lift where its days teach enough, else on the
@@ -157,21 +164,27 @@ impl<'h, 'a> Ratings<'h, 'a> {
 
     /// The days that teach.
     fn recent(&mut self, lift: LiftId) -> Vec<Observation> {
-        let first = day_number(self.history.today) - LEARNED_OVER_DAYS;
+        let first = first_that_teaches(self.history);
         self.days(lift).iter().map(|rated| rated.set).filter(|set| set.day >= first).collect()
     }
 
     /// Of each date up to today the set whose interval is narrowest.
     fn days(&mut self, lift: LiftId) -> &[Rated<'a>] {
-        let Ratings { history, equation, published, days } = self;
+        let Ratings { history, equation, published, since, days } = self;
         days.entry(lift).or_insert_with(|| {
-            let works: Vec<Done<'a>> = history.works_of(lift).collect();
+            let wanted = |done: &Done<'_>| day_number(done.session.date) >= *since;
+            let works: Vec<Done<'a>> = history.works_of(lift).filter(wanted).collect();
             works
                 .chunk_by(|one, other| one.session.date == other.session.date)
                 .filter_map(|day| narrowest(day.iter().copied(), *equation, published))
                 .collect()
         })
     }
+}
+
+/// The first day that teaches strength-endurance.
+fn first_that_teaches(history: &History<'_>) -> i64 {
+    day_number(history.today) - LEARNED_OVER_DAYS
 }
 
 impl<'a> Evidence<'a> {

@@ -121,7 +121,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let now = history.week(key);
     let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
     let then = before.map(|block| history.week(WeekKey { block, week: key.week }));
-    let mut ratings = Ratings::new(history, Equation::default());
+    let mut ratings = Ratings::of_the_curve(history, Equation::default());
     let mut pairs = Vec::new();
     for lift in lifts(&now, then.as_ref(), ask.lift) {
         let evidence = ratings.evidence(lift);
