@@ -1,9 +1,10 @@
 //! Which page is whose, and who is meant.
 
 use super::Settings;
+use super::cautions::Cautions;
 use super::settings::LIFTER_FILE;
 use crate::problems::nearest;
-use crate::training::{Gear, LiftBook, Mass, Unit, fold};
+use crate::training::{Gear, LiftBook, Mass, Thresholds, Unit, fold};
 use std::sync::Arc;
 
 /// A lifter: a folder of pages, and the settings that hold there.
@@ -21,6 +22,8 @@ pub struct Lifter {
     pub book: Arc<LiftBook>,
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: u32,
+    /// From where on an answer cautions.
+    pub thresholds: Thresholds,
 }
 
 /// High-rep sets begin at this many reps where the settings say nothing.
@@ -53,6 +56,7 @@ impl Lifter {
             gear,
             book,
             high_reps: own.high_reps.or(journal.high_reps).unwrap_or(HIGH_REPS),
+            thresholds: Cautions::in_force(&own.cautions, &journal.cautions),
         }
     }
 

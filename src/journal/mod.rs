@@ -3,11 +3,12 @@
 //!
 //! - `files.rs`: reading files, from disk or from memory
 //! - `find.rs`: the root, and what lies below it
-//! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked
+//! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
 
+mod cautions;
 mod files;
 mod find;
 mod lifters;
@@ -15,6 +16,7 @@ mod open;
 mod settings;
 mod yaml;
 
+pub use cautions::Cautions;
 pub use files::{Disk, Files, Memory};
 pub use find::{NoRoot, find_root};
 pub use lifters::{Lifter, NoLifter};

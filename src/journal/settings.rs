@@ -1,6 +1,7 @@
 //! `journal.yaml` and `lifter.yaml`: every key is checked, an unknown one is an error that names the
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
+use super::cautions::{self, Cautions};
 use super::yaml::{Node, byte, parse, repeated_key};
 use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, nearest};
@@ -36,6 +37,8 @@ pub struct Settings {
     pub lifts: Vec<BookEntry>,
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: Option<u32>,
+    /// From where on an answer cautions.
+    pub cautions: Cautions,
     /// What is no page: each stands for files, or for folders with all that is in them.
     pub exclude: Vec<glob::Pattern>,
     /// The lifter's name.
@@ -232,10 +235,24 @@ impl<'v> Reader<'v> {
                     self.wrong("sex", value, "female or male");
                 }
             }
-            _ => {
-                if !value.value.is_mapping() && !value.value.is_null() {
-                    self.wrong("cautions", value, "thresholds by the caution's name");
-                }
+            _ => self.cautions(value),
+        }
+    }
+
+    fn cautions(&mut self, value: &Node<'v>) {
+        if value.value.is_null() {
+            return;
+        }
+        let Some(entries) = value.entries() else {
+            return self.wrong("cautions", value, "thresholds by the caution's name, such as { overshoot: 1 }");
+        };
+        for (key, value) in entries {
+            if !self.knows(&key, &cautions::NAMES) {
+                continue;
+            }
+            let name = key.value.as_str().unwrap_or("");
+            if let Err(wanted) = self.settings.cautions.set(name, value.value) {
+                self.wrong(name, &value, wanted);
             }
         }
     }

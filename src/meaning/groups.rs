@@ -43,12 +43,23 @@ impl Line<'_> {
         carried: &mut Carried,
         problems: &mut Vec<Problem>,
     ) -> Option<Vec<Group>> {
+        let mut out = Vec::with_capacity(written.len());
+        self.loads(written, carried, problems, |group, load| out.push(self.group(group, load))).then_some(out)
+    }
+
+    /// Gives each group with its load to `take`. Whether no load costs the line; what was taken counts only then.
+    pub(super) fn loads<'w, 'a>(
+        &self,
+        written: &'w [Written<'a>],
+        carried: &mut Carried,
+        problems: &mut Vec<Problem>,
+        mut take: impl FnMut(&'w Written<'a>, Load),
+    ) -> bool {
         if let Some(problem) = self.load_after_sets(written, carried) {
             problems.push(problem);
             *carried = Carried::Lost;
-            return None;
+            return false;
         }
-        let mut out = Vec::with_capacity(written.len());
         let mut lost = false;
         for group in written {
             let read = match &group.load {
@@ -69,13 +80,12 @@ impl Line<'_> {
             if group.load.is_some() || matches!(carried, Carried::Default) && self.bodyweight {
                 *carried = Carried::From(read.clone());
             }
-            out.push(self.group(group, read));
+            take(group, read);
         }
         if lost {
             *carried = Carried::Lost;
-            return None;
         }
-        Some(out)
+        !lost
     }
 
     /// `bw` for bodyweight lifts, else none.
@@ -198,7 +208,8 @@ fn efforts(kind: &AttributeKind<'_>) -> Option<Efforts> {
     }
 }
 
-fn effort(scale: Scale, low: Number, high: Number) -> Effort {
+/// An effort, the middle of its range.
+pub(super) fn effort(scale: Scale, low: Number, high: Number) -> Effort {
     match scale {
         Scale::Rpe => Effort::rpe(low.thousandths, high.thousandths),
         Scale::Rir => Effort::rir(low.thousandths, high.thousandths),
@@ -213,7 +224,8 @@ pub(crate) fn sets(written: &WrittenSets) -> Sets {
     }
 }
 
-fn amount(written: &WrittenAmount) -> Amount {
+/// What one set is. Of an open number, the least.
+pub(super) fn amount(written: &WrittenAmount) -> Amount {
     match written {
         WrittenAmount::Reps { low, .. } => Amount::Reps(*low),
         WrittenAmount::AtLeast(reps) => Amount::Reps(*reps),

@@ -80,6 +80,7 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
         pages: paths,
         gear: lifter.gear.clone(),
         high_reps: lifter.high_reps,
+        thresholds: lifter.thresholds,
         left_out,
     };
     first_written(&mut log);
@@ -218,18 +219,25 @@ fn work_out(
             None => Err(K::MaximumNotAMass { lift, maximum: load.text().unwrap_or_default() }),
         },
     };
+    let plan = work.details.as_mut().and_then(|details| details.plan.as_mut());
+    let plan = plan.filter(|plan| plan.line == percent.line);
     match mass {
         Ok(mass) => {
-            for group in work.groups.iter_mut().filter(|group| group.line == percent.line) {
-                if let Load::Percent(thousandths) = group.load {
-                    let text = group.load.text().unwrap_or_default();
-                    group.load = Load::other(Substance::Mass(mass.percent(thousandths)), text, false);
+            let done = work.groups.iter_mut().filter(|group| group.line == percent.line);
+            let planned = plan.into_iter().flat_map(|plan| &mut plan.groups);
+            for load in done.map(|group| &mut group.load).chain(planned.map(|group| &mut group.load)) {
+                if let Load::Percent(thousandths) = *load {
+                    let text = load.text().unwrap_or_default();
+                    *load = Load::other(Substance::Mass(mass.percent(thousandths)), text, false);
                 }
             }
             true
         }
         Err(kind) => {
             work.groups.retain(|group| group.line != percent.line);
+            if let Some(plan) = plan {
+                plan.groups = Box::default();
+            }
             if !percent.repeats {
                 problems.push((page, Problem::new(kind, percent.span)));
             }

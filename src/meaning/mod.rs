@@ -5,7 +5,7 @@
 //!
 //! - `context.rs`: what the settings say, as reading needs it
 //! - `page.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side by side
-//! - `loads.rs`, `groups.rs`, `plans.rs`: loads, sets, and `as planned`
+//! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
@@ -21,6 +21,7 @@ mod join;
 mod loads;
 mod looks;
 mod page;
+mod planned;
 mod plans;
 mod read;
 mod trials;

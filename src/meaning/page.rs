@@ -4,7 +4,8 @@ use super::context::Context;
 use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, WorkDraft};
 use super::groups::{Carried, Line};
 use super::loads::{as_load, load};
-use super::plans::{Plan, attributed, plan};
+use super::planned::planned;
+use super::plans::{Taken, attributed, taken_over};
 use super::trials::{Around, Passage};
 use crate::notation::Reader;
 use crate::notation::nodes::{
@@ -13,7 +14,7 @@ use crate::notation::nodes::{
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, Span};
-use crate::training::{Group, Load, Mass, Pain, Remark, RemarkKind, Status, fold};
+use crate::training::{Group, Load, Mass, Pain, Plan, Remark, RemarkKind, Status, fold};
 use std::collections::HashMap;
 
 /// Reads one page.
@@ -51,7 +52,7 @@ enum Under {
 struct Planned<'a> {
     attributes: Vec<Attribute<'a>>,
     span: Span,
-    plan: Option<Plan>,
+    plan: Option<Taken>,
     plan_text: String,
 }
 
@@ -433,23 +434,23 @@ impl<'a> PageReading<'_, 'a> {
         let lift = self.current_work().map_or(0, |work| work.lift);
         let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
         let line = Line { context: self.context, page: self.page, line: line_number, bodyweight };
-        let mut groups = None;
+        let mut plan = None;
+        let mut warm_ups = None;
         if matches!(detail.key, DetailKey::Plan | DetailKey::WarmUp) {
-            if !detail.lost {
-                groups = line.groups(&detail.groups, &mut Carried::Default, problems);
+            if !detail.lost && detail.key == DetailKey::Plan {
+                plan = planned(&line, &detail.groups, problems);
+            } else if !detail.lost {
+                warm_ups = line.groups(&detail.groups, &mut Carried::Default, problems);
             }
-            if groups.is_none() {
-                if let Some(planned) = &mut self.planned
-                    && planned.plan_text.is_empty()
-                    && detail.key == DetailKey::Plan
-                {
-                    detail.text.clone_into(&mut planned.plan_text);
+            if plan.is_none() && warm_ups.is_none() {
+                if detail.key == DetailKey::Plan {
+                    self.unread_plan(detail.text);
                 }
                 return;
             }
-            let in_session = self.under == Under::Session;
-            let percent = groups.iter().flatten().any(|group| matches!(group.load, Load::Percent(_)));
-            if percent && in_session {
+            let of_plan = plan.iter().flatten().map(|group| &group.load);
+            let mut loads = of_plan.chain(warm_ups.iter().flatten().map(|group| &group.load));
+            if loads.any(|load| matches!(load, Load::Percent(_))) && self.under == Under::Session {
                 let written = detail.groups.iter().find_map(|group| group.load.as_ref());
                 let span = written.map_or(Span::default(), |load| self.span(load.text));
                 self.log.percents.push(Percent {
@@ -467,7 +468,7 @@ impl<'a> PageReading<'_, 'a> {
             && planned.plan_text.is_empty()
             && !detail.text.is_empty()
         {
-            planned.plan = Some(plan(&line, &detail.groups));
+            planned.plan = Some(taken_over(&line, &detail.groups));
             detail.text.clone_into(&mut planned.plan_text);
         }
         let other = match detail.key {
@@ -483,8 +484,12 @@ impl<'a> PageReading<'_, 'a> {
         let Some(work) = self.current_work() else { return };
         let draft = work.details.get_or_insert_with(Box::default);
         let kind = match detail.key {
-            DetailKey::Plan => return push_lean(&mut draft.details.plans, detail.text.into()),
-            DetailKey::WarmUp => return draft.details.warm_ups.extend(groups.unwrap_or_default()),
+            DetailKey::Plan => {
+                let groups = plan.unwrap_or_default().into();
+                draft.details.plan.get_or_insert_with(|| Plan { text: detail.text.into(), line: line_number, groups });
+                return;
+            }
+            DetailKey::WarmUp => return draft.details.warm_ups.extend(warm_ups.unwrap_or_default()),
             DetailKey::InsteadOf => {
                 draft.instead_of = other.map(|lift| (lift, line_number));
                 return;
@@ -505,6 +510,18 @@ impl<'a> PageReading<'_, 'a> {
         }
     }
 
+    /// A plan that an error costs: it is the line's plan all the same, and no other that follows.
+    fn unread_plan(&mut self, text: &str) {
+        if let Some(planned) = self.planned.as_mut().filter(|planned| planned.plan_text.is_empty()) {
+            text.clone_into(&mut planned.plan_text);
+        }
+        let line = self.line;
+        if let Some(work) = self.current_work().filter(|_| !text.is_empty()) {
+            let draft = work.details.get_or_insert_with(Box::default);
+            draft.details.plan.get_or_insert_with(|| Plan { text: text.into(), line, groups: Box::default() });
+        }
+    }
+
     /// What stood open on a work line is settled once the next line that is not its own begins.
     fn end_work(&mut self) {
         let Some(planned) = self.planned.take() else { return };
@@ -515,14 +532,14 @@ impl<'a> PageReading<'_, 'a> {
         let mut problems = Vec::new();
         let mut done = Vec::new();
         match planned.plan {
-            Some(Plan::Groups(groups)) => {
+            Some(Taken::Groups(groups)) => {
                 done = groups;
                 let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
                 let place = Line { context: self.context, page: self.page, line, bodyweight };
                 self.list_fits(planned.span, done.iter().map(Group::count).sum());
                 attributed(&place, &mut done, planned.attributes, &mut problems);
             }
-            Some(Plan::Open) => problems.push(Problem::new(K::OpenPlan { plan: planned.plan_text }, planned.span)),
+            Some(Taken::Open) => problems.push(Problem::new(K::OpenPlan { plan: planned.plan_text }, planned.span)),
             // A plan that cannot be read has said so itself; the line that rests on it counts nowhere all the same.
             None if !planned.plan_text.is_empty() => self.log.left_out += 1,
             None => problems.push(Problem::new(K::NoPlan, planned.span)),

@@ -7,9 +7,9 @@ use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
 use crate::training::{Efforts, Group};
 
-/// What the first plan under a line comes to.
+/// What the first plan under a line comes to, taken over as done.
 #[derive(Debug)]
-pub(crate) enum Plan {
+pub(crate) enum Taken {
     /// These sets. Efforts are not taken over: an effort is only what was written as done.
     Groups(Vec<Group>),
     /// It leaves a choice.
@@ -32,9 +32,9 @@ fn is_open(group: &Written<'_>) -> bool {
 }
 
 /// The sets of a plan. Its loads have been read once already, so their problems are not noted again.
-pub(crate) fn plan(line: &Line<'_>, written: &[Written<'_>]) -> Plan {
+pub(crate) fn taken_over(line: &Line<'_>, written: &[Written<'_>]) -> Taken {
     if written.is_empty() || written.iter().any(is_open) {
-        return Plan::Open;
+        return Taken::Open;
     }
     let mut carried = Carried::Default;
     let mut groups = Vec::with_capacity(written.len());
@@ -42,7 +42,7 @@ pub(crate) fn plan(line: &Line<'_>, written: &[Written<'_>]) -> Plan {
         let read = match (&group.load, &carried) {
             (Some(written), _) => match load(line.context, line.page, written, &mut Vec::new()) {
                 Ok(load) => load,
-                Err(_) => return Plan::Open,
+                Err(_) => return Taken::Open,
             },
             (None, Carried::From(load)) => load.clone(),
             (None, _) => line.default_load(),
@@ -59,7 +59,7 @@ pub(crate) fn plan(line: &Line<'_>, written: &[Written<'_>]) -> Plan {
             extra: None,
         });
     }
-    Plan::Groups(groups)
+    Taken::Groups(groups)
 }
 
 /// Puts the attributes of an `as planned` line on the sets of its plan. They hold for every set: a list of

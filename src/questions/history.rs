@@ -17,7 +17,7 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
     let mut marks = Vec::new();
     for done in history.works_of(lift) {
         for mark in Marked::of(done, |_| true) {
-            marks.push((mark.shown(history, |_| true), done.work.plan().map(str::to_owned)));
+            marks.push((mark.shown(history, |_| true), done.work.plan().map(|plan| plan.text.to_string())));
         }
     }
     Answer { lift: history.log.lift_name(lift).to_owned(), marks }

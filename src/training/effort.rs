@@ -32,6 +32,30 @@ impl Effort {
     pub fn quarters(self) -> u32 {
         u32::from(self.0)
     }
+
+    /// How far it is above another; nothing where it is not.
+    pub fn above(self, other: Effort) -> Option<EffortGap> {
+        self.0.checked_sub(other.0).filter(|gap| *gap > 0).map(EffortGap)
+    }
+}
+
+/// How far two efforts are apart, in quarter points.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct EffortGap(u8);
+
+impl EffortGap {
+    /// The step of the scale.
+    pub const HALF: EffortGap = EffortGap(2);
+
+    /// So many half points, up to the length of the scale.
+    pub fn halves(halves: u8) -> Self {
+        EffortGap(halves.min(20) * 2)
+    }
+
+    /// The number on the RPE scale.
+    pub fn value(self) -> f64 {
+        f64::from(self.0) / 4.0
+    }
 }
 
 impl fmt::Display for Effort {
@@ -42,7 +66,7 @@ impl fmt::Display for Effort {
 
 #[cfg(test)]
 mod tests {
-    use super::Effort;
+    use super::{Effort, EffortGap};
 
     #[test]
     fn a_range_counts_as_its_middle() {
@@ -57,5 +81,13 @@ mod tests {
             assert_eq!(Effort::rir(rir * 1000, rir * 1000).value(), rpe);
         }
         assert_eq!(Effort::rir(1000, 2000).value(), 8.5);
+    }
+
+    #[test]
+    fn a_gap_is_how_far_one_effort_is_above_another() {
+        let (seven, eight_half) = (Effort::rpe(7000, 7000), Effort::rpe(8500, 8500));
+        assert_eq!(eight_half.above(seven), Some(EffortGap::halves(3)));
+        assert_eq!((seven.above(eight_half), seven.above(seven)), (None, None));
+        assert_eq!(EffortGap::HALF.value(), 0.5);
     }
 }

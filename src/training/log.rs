@@ -1,6 +1,6 @@
 //! All of a lifter's training.
 
-use super::{Block, BlockId, Gear, Lift, LiftId, Session};
+use super::{Block, BlockId, Gear, Lift, LiftId, Session, Thresholds};
 use crate::source::PageId;
 
 /// Everything that a lifter's pages say.
@@ -20,6 +20,8 @@ pub struct Log {
     pub gear: Gear,
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: u32,
+    /// From where on an answer cautions.
+    pub thresholds: Thresholds,
     /// Lines that an error costs, and work lines below a heading that is no date.
     pub left_out: u32,
 }

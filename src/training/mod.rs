@@ -7,7 +7,8 @@
 //! - `loading.rs`: which plates make a load; `plate_sums.rs`: all that some plates can come to;
 //!   `change.rs`: from one load to the next
 //! - `effort.rs`: RPE and reps in reserve
-//! - `set.rs`: groups of sets and the sets in them
+//! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
+//! - `thresholds.rs`: from where on an answer cautions
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
 
@@ -22,14 +23,16 @@ mod load;
 mod loading;
 mod log;
 mod mass;
+mod plan;
 mod plate_sums;
 mod session;
 mod set;
+mod thresholds;
 
 pub use block::{Block, BlockId};
 pub use change::{Change, change_the_side};
 pub use distance::Distance;
-pub use effort::Effort;
+pub use effort::{Effort, EffortGap};
 pub use gear::{Bar, Gear, Plate};
 pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};
@@ -38,5 +41,7 @@ pub use load::{Load, LoadClass, OtherLoad, Substance, Tolerance};
 pub use loading::{Fit, Loadable, Loading, load_the_bar, nearest_loadable};
 pub use log::Log;
 pub use mass::{Mass, Tonnage, Unit};
+pub use plan::{AmountRange, EffortRange, Plan, PlannedGroup};
 pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status, Work};
 pub use set::{Amount, Efforts, Extra, Fault, Group, Set, Sets};
+pub use thresholds::Thresholds;

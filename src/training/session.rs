@@ -1,6 +1,6 @@
 //! Sessions and the work in them.
 
-use super::{BlockId, Group, LiftId, Mass};
+use super::{BlockId, Group, LiftId, Mass, Plan};
 use crate::source::PageId;
 use chrono::NaiveDate;
 
@@ -44,8 +44,8 @@ pub struct Remark {
 /// What stands under a work line.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Details {
-    /// Plans as written, in order.
-    pub plans: Vec<Box<str>>,
+    /// The first plan; those after it say nothing.
+    pub plan: Option<Plan>,
     /// Sets that count in no volume and no record.
     pub warm_ups: Vec<Group>,
     /// Set-ups, cues, reasons and notes.
@@ -70,9 +70,9 @@ pub struct Work {
 }
 
 impl Work {
-    /// The first plan as written.
-    pub fn plan(&self) -> Option<&str> {
-        self.details.as_ref().and_then(|details| details.plans.first()).map(|plan| &**plan)
+    /// The first plan, where it could be read.
+    pub fn plan(&self) -> Option<&Plan> {
+        self.details.as_ref().and_then(|details| details.plan.as_ref()).filter(|plan| plan.is_read())
     }
 
     /// Whether it has at least one work set.

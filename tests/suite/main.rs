@@ -20,6 +20,7 @@ mod loading;
 mod markdown;
 mod notation;
 mod oracle;
+mod plans;
 mod problems;
 mod science;
 mod standards;
