@@ -94,7 +94,7 @@ impl<'w> Efforts<'w> {
             _ => None,
         };
         let kinds = || attributes.iter().map(|attribute| &attribute.kind);
-        let of_scale = |wanted| kinds().filter(|kind| scale(kind) == Some(wanted)).last();
+        let of_scale = |wanted| kinds().rfind(|kind| scale(kind) == Some(wanted));
         Efforts { written: of_scale(Scale::Rpe).or(of_scale(Scale::Rir)) }
     }
 
