@@ -125,7 +125,7 @@ const PIECES: &str = "3x8¦8¦5¦8,8,7¦12+4+4¦3x20s¦20,30s¦20s,30¦2x1:30¦4
     ¦20 kg + 3x25 kg/side¦RPE¦RPE 6¦RPE 7,5¦RPE: 6¦RPE 5-6¦RPE 6-5¦RPE 5 - 6¦RPE 6, 7, 7¦RPE 6,6.5,7¦RPE 11¦, RPE 8¦2 RIR\
     ¦RIR 2-1¦AMRAP¦miss 1¦1 miss¦miss¦!depth¦!depth(3)¦! depth¦!depth(¦rest 3:00¦rest 3-5 min¦90s rest¦rest 2¦tempo 3-1-0\
     ¦tempo 3 1 0¦tempo¦at¦with 60 kg¦= 60 kg¦to 10¦- 10¦per side¦sets of 8¦reps¦felt good¦as planned¦skipped¦kg¦lb¦é¦\u{a0}\
-    ¦💪¦4*40m¦; 3x5";
+    ¦💪¦4*40m¦; 3x5¦and 3x5¦RPE 8/10¦8/8/7¦, 60 kg¦bodyweight¦[60 kg]";
 const HEADINGS: &str = "## 2026-03-05¦##2026-03-05¦## 5.3.2026¦## 2026-03-05T18:30¦## 3/5/2026¦## Fri 2026-03-05¦# Block 6\
     ¦# Block: 6¦#Block 6¦# Block6¦# Thoughts¦### 2026-03-05 18:30,";
 const DESCRIPTORS: &str =
