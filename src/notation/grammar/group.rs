@@ -59,10 +59,13 @@ pub(crate) fn groups<'a>(body: &'a str, place: Place, troubles: &mut Vec<Trouble
 
 /// `3x8, 120 kg`, `3x8, @ 120 kg`: a load where a count must stand, and no load before it.
 fn load_behind_comma<'a>(body: &'a str, group: &Group<'a>, i: &'a str) -> Option<(&'a str, Trouble<'a>)> {
+    if group.load.is_some() {
+        return None;
+    }
     let behind_at = i.strip_prefix('@').map(skip_gap);
     let start = behind_at.unwrap_or(i);
     let told = behind_at.is_some() || matches!(head(start), Ok((_, Head::Mass(_))));
-    let (mut rest, load) = load(start).ok().filter(|_| told && group.load.is_none())?;
+    let (mut rest, load) = load(start).ok().filter(|_| told)?;
     rest = skip_gap(rest);
     while starts_attribute(rest) {
         rest = skip_gap(attribute(rest).ok()?.0);
