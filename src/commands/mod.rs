@@ -6,6 +6,7 @@
 //! - `outcome.rs`: what a command ends with, and its exit status
 //! - one file a command
 
+mod adherence;
 mod best;
 mod check;
 mod desk;
@@ -53,6 +54,7 @@ At the rack:
   history   List every mark of one lift
 
 On Sunday:
+  adherence Hold what was done against what was planned
   since     Count the blocks since the last high-rep phase
   taper     Show what a peak or deload week cuts
   volume    Sum up sets, reps, tonnage and effort
@@ -77,6 +79,7 @@ enum Command {
     Room(room::Room),
     Recall(recall::Recall),
     History(history::History),
+    Adherence(adherence::Adherence),
     Since(since::Since),
     Taper(taper::Taper),
     Volume(volume::Volume),
@@ -101,6 +104,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Room(command) => command.run(options),
         Command::Recall(command) => command.run(options),
         Command::History(command) => command.run(options),
+        Command::Adherence(command) => command.run(options),
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),

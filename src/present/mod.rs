@@ -4,6 +4,7 @@
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
 //! - `table.rs`: aligned columns that give way on a narrow screen
 //! - `wording.rs`: loads, sets, dates and counts in words
+//! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
 //! - `text/`, `json/`: one file a question each
@@ -12,6 +13,7 @@ mod bar;
 pub mod json;
 pub mod markup;
 mod paint;
+mod places;
 pub mod problem;
 mod sanitize;
 mod table;
