@@ -43,11 +43,11 @@ impl<'j> Witness<'j> {
             sql.execute("INSERT INTO blocks VALUES (?, ?, ?, ?)", (id, &block.name, block.starts.to_string(), ends))
                 .unwrap();
         }
-        let places = ["?"; 25].join(", ");
+        let places = ["?"; 26].join(", ");
         let mut insert = sql.prepare_cached(&format!("INSERT INTO sets VALUES ({places})")).unwrap();
         for (id, row) in (0u32..).zip(&journal.rows) {
             let (date, kind) = (row.date.to_string(), format!("{:?}", row.kind));
-            let values: [&dyn ToSql; 25] = [
+            let values: [&dyn ToSql; 26] = [
                 &id,
                 &row.session,
                 &date,
