@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use loadline::history::History;
 use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::{self, Reading};
-use loadline::notation::{pieces, read};
+use loadline::notation::{pieces, read, tidy};
 use loadline::questions::{adherence, best, lifts, r#match, since, volume};
 use loadline::source::{Page, apply};
 use loadline::training::LiftId;
@@ -31,6 +31,9 @@ fn lossless(bytes: &[u8]) {
             assert!(problem.fix.iter().all(|fix| inside(fix.span.start, fix.span.end)), "{problem:?}");
         }
     }
+    // A line by itself is tidy at once, whatever the whole journal says of it.
+    let tidied = page.edited(&tidy(&page, &[], &|_| None)).expect("edits that fit the page");
+    assert_eq!(tidy(&tidied, &[], &|_| None), []);
     let journal = Memory::default().with("journal.yaml", "").with("page.md", bytes);
     let opened = open(&journal);
     let lifter = &opened.lifters[0];
@@ -38,7 +41,7 @@ fn lossless(bytes: &[u8]) {
 }
 
 /// A word of the notation, or of nothing.
-fn word() -> impl Strategy<Value = String> {
+pub(crate) fn word() -> impl Strategy<Value = String> {
     let words = [
         "3x8",
         "8",
@@ -139,7 +142,7 @@ fn one_of(words: &'static str) -> impl Strategy<Value = &'static str> + Clone {
 }
 
 /// A page with one faulty line of work, or a few.
-fn faulty() -> impl Strategy<Value = String> {
+pub(crate) fn faulty() -> impl Strategy<Value = String> {
     let piece = prop_oneof![
         14 => one_of(PIECES).prop_map(str::to_owned),
         1 => (0u32..300).prop_map(|number| number.to_string()),
@@ -252,7 +255,7 @@ fn slipped() -> impl Strategy<Value = String> {
 
 /// The seed is fixed, so that a red law stays red until it is mended. `PROPTEST_CASES` asks for as many cases as one
 /// has time for, and for others each time.
-fn cases(cases: u32) -> ProptestConfig {
+pub(crate) fn cases(cases: u32) -> ProptestConfig {
     let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
     match std::env::var("PROPTEST_CASES") {
         Ok(_) => usual,
