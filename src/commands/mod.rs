@@ -22,6 +22,7 @@ mod recall;
 mod room;
 mod since;
 mod taper;
+mod tidy;
 mod volume;
 
 use clap::{CommandFactory, Parser, Subcommand};
@@ -61,6 +62,7 @@ On Sunday:
 
 In the editor:
   check     Find the lines that are not understood
+  tidy      Give every page one spelling; show the change first
   lifts     List the lifts of the journal
   new       Start a journal
 
@@ -84,6 +86,7 @@ enum Command {
     Taper(taper::Taper),
     Volume(volume::Volume),
     Check(check::Check),
+    Tidy(tidy::Tidy),
     Lifts(lifts::Lifts),
     New(new::New),
 }
@@ -109,6 +112,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),
         Command::Check(command) => command.run(options),
+        Command::Tidy(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
     };

@@ -1,7 +1,7 @@
 //! What a command ends with: what goes to standard output and standard error, and the exit status.
 
 use crate::history::{NoBlock, NoLift};
-use crate::journal::{NoLifter, NoRoot, SETTINGS_FILE};
+use crate::journal::{NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
 use crate::present::sanitize;
 use crate::present::wording::{self, any_of};
 use crate::problems::ProblemKind;
@@ -57,6 +57,19 @@ impl From<NoRoot> for Failure {
             NoRoot::NotBelow(folder) => {
                 format!("no journal in {} or above it; name one with --journal DIR, or {start}", folder.display())
             }
+        })
+    }
+}
+
+impl Failure {
+    /// A page that was not written.
+    pub(crate) fn of_page(page: &str, why: NotSaved) -> Self {
+        Failure(match why {
+            NotSaved::Changed => {
+                format!("{page} was not written: it changed on disk meanwhile; run the command again")
+            }
+            NotSaved::ReadOnly => format!("{page} was not written: it is read-only"),
+            NotSaved::System(error) => format!("{page} was not written: {error}"),
         })
     }
 }

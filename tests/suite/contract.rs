@@ -23,7 +23,7 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 17] = [
+const GENERAL: [&[&str]; 20] = [
     &["adherence"],
     &["adherence", "--by", "lift"],
     &["adherence", "--since", "2020-01-01", "--until", "2026-11-20"],
@@ -32,6 +32,9 @@ const GENERAL: [&[&str]; 17] = [
     &["since", "--family", "hinge", "--reps", "5"],
     &["lifts"],
     &["check"],
+    &["tidy"],
+    &["tidy", "--check"],
+    &["tidy", "--fix"],
     &["volume"],
     &["volume", "--by", "lift"],
     &["volume", "--by", "day"],

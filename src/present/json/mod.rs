@@ -14,6 +14,7 @@ pub mod room;
 mod shared;
 pub mod since;
 pub mod taper;
+pub mod tidy;
 pub mod volume;
 
 pub use shared::{Envelope, render};

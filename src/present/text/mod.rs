@@ -13,4 +13,5 @@ pub mod recall;
 pub mod room;
 pub mod since;
 pub mod taper;
+pub mod tidy;
 pub mod volume;

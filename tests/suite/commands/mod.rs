@@ -5,6 +5,7 @@ mod estimate;
 mod plates;
 mod room;
 mod taper;
+mod tidy;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};
