@@ -14,6 +14,7 @@ mod estimate;
 mod history;
 mod lifts;
 mod r#match;
+mod meet;
 mod new;
 mod options;
 mod outcome;
@@ -59,6 +60,7 @@ On Sunday:
   since     Count the blocks since the last high-rep phase
   taper     Show what a peak or deload week cuts
   volume    Sum up sets, reps, tonnage and effort
+  meet      Plan a meet's attempts, or sum up those taken
 
 In the editor:
   check     Find the lines that are not understood
@@ -85,6 +87,7 @@ enum Command {
     Since(since::Since),
     Taper(taper::Taper),
     Volume(volume::Volume),
+    Meet(meet::Meet),
     Check(check::Check),
     Tidy(tidy::Tidy),
     Lifts(lifts::Lifts),
@@ -111,6 +114,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),
+        Command::Meet(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Tidy(command) => command.run(options),
         Command::Lifts(command) => command.run(options),

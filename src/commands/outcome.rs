@@ -1,6 +1,6 @@
 //! What a command ends with: what goes to standard output and standard error, and the exit status.
 
-use crate::history::{NoBlock, NoLift};
+use crate::history::{NoBlock, NoLift, NoMeet};
 use crate::journal::{NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
 use crate::present::sanitize;
 use crate::present::wording::{self, any_of};
@@ -109,6 +109,22 @@ impl From<NoBlock> for Failure {
             format!("no block is called `{name}`; the journal has none")
         } else {
             format!("no block is called `{name}`; there is {}", any_of(&near))
+        })
+    }
+}
+
+impl From<NoMeet> for Failure {
+    fn from(why: NoMeet) -> Self {
+        Failure(match why {
+            NoMeet::Unknown { asked, near } if near.is_empty() => {
+                format!("there is no meet `{asked}`; the journal has none, nor a test day")
+            }
+            NoMeet::Unknown { asked, near } => {
+                format!("there is no meet or test day `{asked}`; there is {}", any_of(&near))
+            }
+            NoMeet::Several { date, titles } => {
+                format!("which one of {date}? Name it: {}", any_of(&titles))
+            }
         })
     }
 }

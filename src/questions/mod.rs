@@ -14,6 +14,7 @@
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
 //! - `room.rs`: the weekly steps that still fit under an effort cap
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
+//! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
@@ -27,6 +28,9 @@ mod fates;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod meet;
+mod meet_outcome;
+mod meet_plan;
 mod pairing;
 mod planned_sums;
 pub mod plates;

@@ -8,6 +8,7 @@ pub mod estimate;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod meet;
 pub mod plates;
 pub mod recall;
 pub mod room;

@@ -2,6 +2,7 @@
 
 mod adherence;
 mod estimate;
+mod meet;
 mod plates;
 mod room;
 mod taper;
