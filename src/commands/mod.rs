@@ -47,26 +47,26 @@ const TEMPLATE: &str = "\
 {usage-heading} {usage}
 
 At the rack:
-  match     Compare this week with the same week of the last block
-  best      Find the best set, or sets, at a rep count
-  plates    Say what to hang on each side of the bar
-  estimate  Estimate a maximum, with its spread, and loads to match
-  room      Show the weekly steps that still fit under an effort
-  recall    Recall the last set-up, cues, faults and remarks
-  history   List every mark of one lift
+  match      Compare this week with the same week of the last block
+  best       Find the best set, or sets, at a rep count
+  plates     Say what to hang on each side of the bar
+  estimate   Estimate a maximum, with its spread, and loads to match
+  room       Show the weekly steps that still fit under an effort
+  recall     Recall the last set-up, cues, faults and remarks
+  history    List every mark of one lift
 
 On Sunday:
-  adherence Hold what was done against what was planned
-  since     Count the blocks since the last high-rep phase
-  taper     Show what a peak or deload week cuts
-  volume    Sum up sets, reps, tonnage and effort
-  meet      Plan a meet's attempts, or sum up those taken
+  adherence  Hold what was done against what was planned
+  since      Count the blocks since the last high-rep phase
+  taper      Show what a peak or deload week cuts
+  volume     Sum up sets, reps, tonnage and effort
+  meet       Plan a meet's attempts, or sum up those taken
 
 In the editor:
-  check     Find the lines that are not understood
-  tidy      Give every page one spelling; show the change first
-  lifts     List the lifts of the journal
-  new       Start a journal
+  check      Find the lines that are not understood
+  tidy       Give every page one spelling; show the change first
+  lifts      List the lifts of the journal
+  new        Start a journal
 
 Options:
 {options}
