@@ -17,10 +17,8 @@ use std::collections::BTreeSet;
 fn said(reading: &Reading) -> Log {
     let mut log = reading.log.clone();
     for work in log.sessions.iter_mut().flat_map(|session| &mut session.works) {
-        if let Some(details) = &mut work.details {
-            if let Some(plan) = &mut details.plan {
-                plan.text = "".into();
-            }
+        if let Some(plan) = work.details.as_mut().and_then(|details| details.plan.as_mut()) {
+            plan.text = "".into();
         }
     }
     log
