@@ -12,7 +12,7 @@
 //!   `against_plan.rs` holds one against its plan, `planned_sums.rs` sums lines up
 //! - `plates.rs`: what to hang on the bar
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
-//! - `room.rs`: the weekly steps that still fit under an effort cap
+//! - `room.rs`: the weekly steps that still fit under an effort cap; `rpe_ahead.rs`: an effort that is expected
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
 //! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `caution.rs`: what stands wherever a load is proposed
@@ -37,6 +37,7 @@ pub mod plates;
 mod ranking;
 pub mod recall;
 pub mod room;
+mod rpe_ahead;
 mod sides;
 pub mod since;
 pub mod taper;

@@ -3,6 +3,7 @@
 use super::caution::CAUTION;
 use super::evidence::{Evidence, Rated};
 use super::pairing::Visit;
+pub use super::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::science::statistics::theil_sen;
 use crate::science::strength::{Outlook, Trend};
@@ -88,17 +89,6 @@ pub struct EffortAhead {
     pub middle: Rpe,
     /// One chance in ten for more.
     pub high: Rpe,
-}
-
-/// An effort that may lie off the scale.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Rpe {
-    /// Below RPE 5, where the scale names no reps in reserve.
-    Light,
-    /// On the scale, to the nearest quarter.
-    Of(Effort),
-    /// The reps would not all be made.
-    Missed,
 }
 
 /// How the lifter's estimates of the last weeks moved.
@@ -319,20 +309,5 @@ impl Way<'_> {
         marks
             .filter(|mark| mark.amount.reps().is_some() && mark.kilograms().is_some())
             .max_by_key(|mark| (mark.kilograms(), mark.amount))
-    }
-}
-
-impl Rpe {
-    /// To the nearest quarter.
-    fn of(rpe: f64) -> Rpe {
-        let nearest = (rpe * 4.0).round() / 4.0;
-        if nearest > 10.0 {
-            return Rpe::Missed;
-        }
-        if nearest < effort_scale::LOWEST_RATED {
-            return Rpe::Light;
-        }
-        let thousandths = (nearest * 1000.0) as i64;
-        Rpe::Of(Effort::rpe(thousandths, thousandths))
     }
 }
