@@ -24,8 +24,9 @@ use clap::Args;
 #[command(after_help = "Examples:
   # the maximum now, and the table of loads
   loadline estimate \"Back squat\"
-  # how hard five reps with a load would be today, and how many at RPE 8
+  # how hard five reps with a load would be today
   loadline estimate \"Back squat\" --load \"230 kg\" --reps 5
+  # how many reps it allows at RPE 8
   loadline estimate \"Back squat\" --load \"230 kg\" --rpe 8
   # by another equation
   loadline estimate \"Bench press\" --equation brzycki")]
