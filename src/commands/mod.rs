@@ -18,6 +18,7 @@ mod options;
 mod outcome;
 mod plates;
 mod recall;
+mod review;
 mod room;
 mod since;
 mod taper;
@@ -53,6 +54,7 @@ At the rack:
   history   List every mark of one lift
 
 On Sunday:
+  review    Look for what to watch in the training itself
   since     Count the blocks since the last high-rep phase
   taper     Show what a peak or deload week cuts
   volume    Sum up sets, reps, tonnage and effort
@@ -77,6 +79,7 @@ enum Command {
     Room(room::Room),
     Recall(recall::Recall),
     History(history::History),
+    Review(review::Review),
     Since(since::Since),
     Taper(taper::Taper),
     Volume(volume::Volume),
@@ -101,6 +104,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Room(command) => command.run(options),
         Command::Recall(command) => command.run(options),
         Command::History(command) => command.run(options),
+        Command::Review(command) => command.run(options),
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),

@@ -69,6 +69,11 @@ impl<'a> History<'a> {
         History { log, today, book, past, by_lift }
     }
 
+    /// The same as it stood on an earlier day.
+    pub fn as_of(&self, day: NaiveDate) -> History<'a> {
+        History::new(self.log, self.book, day.min(self.today))
+    }
+
     /// Sessions up to today, in order of time.
     pub fn sessions(&self) -> &'a [Session] {
         self.log.sessions.get(..self.past).unwrap_or(&[])
@@ -132,5 +137,11 @@ impl<'a> History<'a> {
     pub fn block_today(&self) -> Option<BlockId> {
         let at = self.log.blocks.iter().rposition(|block| block.holds(self.today))?;
         Some(BlockId(at as u32))
+    }
+
+    /// The block that holds today; between blocks, the last one started.
+    pub fn current_block(&self) -> Option<BlockId> {
+        let started = || self.log.blocks.iter().rposition(|block| block.starts <= self.today);
+        self.block_today().or_else(|| started().map(|at| BlockId(at as u32)))
     }
 }

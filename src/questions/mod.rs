@@ -11,6 +11,7 @@
 //! - `plates.rs`: what to hang on the bar
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
 //! - `room.rs`: the weekly steps that still fit under an effort cap
+//! - `review.rs`: cautions about the training, one file a caution in `review/`
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
@@ -26,6 +27,7 @@ mod pairing;
 pub mod plates;
 mod ranking;
 pub mod recall;
+pub mod review;
 pub mod room;
 mod sides;
 pub mod since;

@@ -9,6 +9,7 @@ pub mod lifts;
 pub mod r#match;
 pub mod plates;
 pub mod recall;
+pub mod review;
 pub mod room;
 mod shared;
 pub mod since;

@@ -8,6 +8,7 @@ pub mod lifts;
 pub mod r#match;
 pub mod plates;
 pub mod recall;
+pub mod review;
 pub mod room;
 pub mod since;
 pub mod taper;
