@@ -31,7 +31,8 @@ pub fn message(found: &Found) -> String {
             wording::mass(*load, *unit),
             match effort {
                 Rpe::Light => "under RPE 5".to_owned(),
-                Rpe::Of(effort) => format!("about {effort}"),
+                // To the nearest half, as the scale is.
+                Rpe::Of(effort) => format!("about RPE {}", (effort.value() * 2.0).round() / 2.0),
                 Rpe::Missed => "over RPE 10".to_owned(),
             }
         ),

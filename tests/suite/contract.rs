@@ -23,7 +23,7 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 14] = [
+const GENERAL: [&[&str]; 16] = [
     &["match"],
     &["since"],
     &["since", "--family", "hinge", "--reps", "5"],
@@ -33,6 +33,8 @@ const GENERAL: [&[&str]; 14] = [
     &["volume", "--by", "lift"],
     &["volume", "--by", "day"],
     &["volume", "--by", "month"],
+    &["review"],
+    &["review", "--explain", "load-jump"],
     &["taper"],
     &["taper", "--week", "4"],
     &["plates", "100 kg"],
@@ -80,6 +82,7 @@ fn answers_on_the_example_keep_their_schemas() {
 fn answers_about_a_block_keep_their_schemas() {
     for (lifter, block) in [("anselm", "5"), ("anselm", "6"), ("nerys", "summer"), ("nerys", "harbour")] {
         check(&example(), &["taper", "--lifter", lifter, "--block", block]);
+        check(&example(), &["review", "--lifter", lifter, "--block", block]);
     }
 }
 

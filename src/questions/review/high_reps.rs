@@ -1,6 +1,6 @@
 //! `high-reps-missing` and `high-reps-near-meet`: high-rep work for long not done, and still done close to a meet.
 
-use super::scene::{Scene, days};
+use super::scene::{Scene, days, is_training};
 use super::{Caution, Found, Place};
 use crate::history::Done;
 use crate::questions::since::{self, Ask, Of};
@@ -46,7 +46,7 @@ fn near_meet(scene: &Scene<'_>) -> Option<Caution> {
     for week in scene.weeks() {
         let (mut sets, mut high_sets) = (0, 0);
         let (mut lines, mut latest) = (Vec::new(), None);
-        for session in week.sessions.iter().filter(|session| session.meet.is_none() && !session.test_day) {
+        for session in week.sessions.iter().filter(|session| is_training(session)) {
             let Some(meet) = scene.next_test(session.date, false) else { continue };
             let to_meet = (meet.date - session.date).num_days();
             if to_meet >= near {

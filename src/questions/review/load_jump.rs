@@ -1,6 +1,6 @@
 //! `load-jump`: a large step in load from one week to the next, at the same reps on the same day.
 
-use super::scene::Scene;
+use super::scene::{Scene, is_training};
 use super::{Caution, Found};
 use crate::history::{Marked, Week};
 use crate::training::{LiftId, Mass, fold};
@@ -14,7 +14,7 @@ pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
     for lift in scene.lifts() {
         for pair in weeks.windows(2) {
             let [before, now] = pair else { continue };
-            if before.light || now.light || before.key.week + 1 != now.key.week {
+            if before.light || now.light || before.key.week.saturating_add(1) != now.key.week {
                 continue;
             }
             cautions.extend(jump(scene, lift, before, now));
@@ -52,8 +52,7 @@ fn jump(scene: &Scene<'_>, lift: LiftId, before: &Week<'_>, now: &Week<'_>) -> O
 /// Of each day label and rep count the heaviest mark of a week.
 fn heaviest<'a>(week: &Week<'a>, lift: LiftId) -> Vec<(Like, Marked<'a>, Mass)> {
     let mut found: Vec<(Like, Marked<'a>, Mass)> = Vec::new();
-    let training = |session: &crate::training::Session| session.meet.is_none() && !session.test_day;
-    let works = week.works().filter(|done| done.work.lift == lift && training(done.session));
+    let works = week.works().filter(|done| done.work.lift == lift && is_training(done.session));
     for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work())) {
         let (Some(reps), Some(load)) = (mark.amount.reps(), mark.kilograms()) else { continue };
         let like = (mark.done.session.day.as_deref().map(fold), reps);

@@ -73,6 +73,11 @@ pub(super) fn has_work(session: &Session) -> bool {
     session.works.iter().any(|work| work.has_work())
 }
 
+/// Whether a session is training: meets and test days are what it is for.
+pub(super) fn is_training(session: &Session) -> bool {
+    session.meet.is_none() && !session.test_day
+}
+
 /// The days of so many weeks.
 pub(super) fn days(weeks: u32) -> i64 {
     i64::from(weeks) * 7

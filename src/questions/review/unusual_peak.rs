@@ -1,6 +1,6 @@
 //! `unusual-peak`: a peak week that drops intensity, or cuts far less or far more than is usual.
 
-use super::scene::{Scene, has_work};
+use super::scene::{Scene, has_work, is_training};
 use super::{Caution, Found};
 use crate::questions::taper::{self, About, Check, Fit, Kind, Verdict};
 
@@ -10,11 +10,10 @@ pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
         let number = week.key.week;
         let answer = taper::answer(&scene.history, &taper::Ask { block: Some(scene.id), week: Some(number) });
         let Some(comparison) = answer.comparison.ok().filter(|_| answer.kind == Kind::Peak) else { continue };
-        let training = |session: &&&crate::training::Session| session.meet.is_none() && !session.test_day;
-        let sessions: Vec<_> = week.sessions.iter().filter(training).filter(|session| has_work(session)).collect();
-        let Some(last) = sessions.last() else { continue };
+        let sessions = || week.sessions.iter().filter(|session| is_training(session) && has_work(session));
+        let Some(last) = sessions().next_back() else { continue };
         for found in comparison.checks.iter().filter_map(|check| unusual(scene, number, check)) {
-            let places = sessions.iter().map(|session| scene.place(session, session.line)).collect();
+            let places = sessions().map(|session| scene.place(session, session.line)).collect();
             cautions.push(Caution { date: last.date, found, places });
         }
     }

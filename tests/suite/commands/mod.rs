@@ -2,6 +2,7 @@
 
 mod estimate;
 mod plates;
+mod review;
 mod room;
 mod taper;
 
