@@ -6,6 +6,7 @@
 //! - `outcome.rs`: what a command ends with, and its exit status
 //! - one file a command
 
+mod adherence;
 mod best;
 mod check;
 mod desk;
@@ -55,6 +56,7 @@ At the rack:
 
 On Sunday:
   review    Look for what to watch in the training itself
+  adherence Hold what was done against what was planned
   since     Count the blocks since the last high-rep phase
   taper     Show what a peak or deload week cuts
   volume    Sum up sets, reps, tonnage and effort
@@ -80,6 +82,7 @@ enum Command {
     Recall(recall::Recall),
     History(history::History),
     Review(review::Review),
+    Adherence(adherence::Adherence),
     Since(since::Since),
     Taper(taper::Taper),
     Volume(volume::Volume),
@@ -105,6 +108,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Recall(command) => command.run(options),
         Command::History(command) => command.run(options),
         Command::Review(command) => command.run(options),
+        Command::Adherence(command) => command.run(options),
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),

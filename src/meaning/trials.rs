@@ -75,6 +75,8 @@ impl<'a> Around<'a> {
         let kept = match passage {
             Passage::Start => 0,
             Passage::Inside => return self.above.truncate(1),
+            // A block's list goes on behind what is none of its keys.
+            Passage::Other if self.above.first().is_some_and(|first| is_block(first)) => return,
             Passage::Owner | Passage::Other => 1,
             Passage::Sets => 2,
             Passage::Key => MOST_ABOVE,
@@ -123,8 +125,7 @@ impl<'a> Around<'a> {
     /// The lines below that a line has a say in: the list of a block, or the bullets indented under it.
     fn below<'p>(&self, page: &'p str, line: &str) -> &'p str {
         let first = if line.trim_start().starts_with('#') { line } else { self.above.first().copied().unwrap_or("") };
-        let name = first.trim_start().trim_start_matches('#').trim_start();
-        let of_block = name.get(..5).is_some_and(|word| word.eq_ignore_ascii_case("block"));
+        let of_block = is_block(first);
         let rest = page.get(Span::of(page, line).end as usize..).unwrap_or("");
         let mut end = 0;
         for below in rest.split_inclusive('\n').take(MOST_BELOW) {
@@ -152,6 +153,12 @@ impl<'a> Around<'a> {
             percentages: log.percents.len(),
         }
     }
+}
+
+/// Whether a heading is a block's, or nearly one.
+fn is_block(heading: &str) -> bool {
+    let name = heading.trim_start().trim_start_matches('#').trim_start();
+    name.get(..5).is_some_and(|word| word.eq_ignore_ascii_case("block"))
 }
 
 /// What comes of a line.

@@ -240,12 +240,12 @@ impl<'a> Reader<'a> {
         })
     }
 
-    /// The same for any key, with a bullet or without.
+    /// Whether any key of a block follows, with a bullet or without, or one that is nearly a key.
     fn any_key_follows(&self) -> bool {
-        let keyed = |line: &'a str| {
-            at_colon(line.trim_start_matches(is_space)).is_some_and(|(name, _)| keys::block(name).is_some())
-        };
-        self.keys_follow(|_, _| true) || self.lines_to_heading().any(keyed)
+        self.lines_to_heading().any(|line| {
+            let content = bullet(line).map_or(line.trim_start_matches(is_space), |bullet| bullet.content);
+            at_colon(content).is_some_and(|(name, _)| keys::block(name).is_some() || keys::near_block(name).is_some())
+        })
     }
 
     /// The lines from here to the next one that is, or would be, a heading.

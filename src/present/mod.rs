@@ -5,6 +5,7 @@
 //! - `table.rs`: aligned columns that give way on a narrow screen
 //! - `wording.rs`: loads, sets, dates and counts in words
 //! - `cautions.rs`: what a caution says, and the page that explains it
+//! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
 //! - `text/`, `json/`: one file a question each
@@ -14,6 +15,7 @@ pub mod cautions;
 pub mod json;
 pub mod markup;
 mod paint;
+mod places;
 pub mod problem;
 mod sanitize;
 mod table;

@@ -8,6 +8,8 @@
 //! - `since.rs`: blocks since the last high-rep phase
 //! - `volume.rs`: how much
 //! - `recall.rs`: what was written about a lift last time
+//! - `adherence.rs`: what was planned against what was done; `fates.rs` tells what became of each line,
+//!   `against_plan.rs` holds one against its plan, `planned_sums.rs` sums lines up
 //! - `plates.rs`: what to hang on the bar
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
 //! - `room.rs`: the weekly steps that still fit under an effort cap
@@ -16,14 +18,18 @@
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
+pub mod adherence;
+mod against_plan;
 pub mod best;
 mod caution;
 pub mod estimate;
 mod evidence;
+mod fates;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
 mod pairing;
+mod planned_sums;
 pub mod plates;
 mod ranking;
 pub mod recall;

@@ -23,7 +23,10 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 16] = [
+const GENERAL: [&[&str]; 19] = [
+    &["adherence"],
+    &["adherence", "--by", "lift"],
+    &["adherence", "--since", "2020-01-01", "--until", "2026-11-20"],
     &["match"],
     &["since"],
     &["since", "--family", "hinge", "--reps", "5"],
@@ -55,6 +58,7 @@ fn of_lift(lift: &str) -> Vec<Vec<&str>> {
         vec!["volume", "--lift", lift],
         vec!["estimate", lift],
         vec!["estimate", lift, "--equation", "epley"],
+        vec!["adherence", "--lift", lift, "--week", "2"],
         vec!["room", lift],
         vec!["room", lift, "--cap", "7.5"],
     ]
@@ -101,7 +105,7 @@ fn answers_on_one_set_keep_their_schemas() {
 
 #[test]
 fn answers_on_a_broken_journal_keep_their_schemas() {
-    let page = "# Block 1\n- weeks: many\n\n## 5.3.2026\n- Front squat: 3x8 @ 120 kg\n\n## 2026-03-06\n- Front squat: 245x10\n- Front squat: 3x8 @ 122,5 kg RPE 11\n- Pull-up: 5\n<<<<<<< a\n";
+    let page = "# Block 1\n- weeks: many\n\n## 5.3.2026\n- Front squat: 3x8 @ 120 kg\n\n## 2026-03-06\n- Front squat: 245x10\n- Front squat: 3x8 @ 122,5 kg RPE 11\n- Pull-up: 5\n  - plan: 0x5\n- Deadlift: as planned\n- Dip: skipped\n<<<<<<< a\n";
     let journal = Journal::new().file("journal.yaml", "unitz: kg\nhigh reps: many\n").page(page);
     GENERAL.iter().for_each(|arguments| check(journal.root(), arguments));
     of_lift("Front squat").iter().for_each(|arguments| check(journal.root(), arguments));

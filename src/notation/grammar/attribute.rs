@@ -254,11 +254,13 @@ pub(crate) fn effort_keyword(i: &str) -> bool {
     alt((keyword("rpe"), keyword("rir"))).parse(i).is_ok()
 }
 
-/// A bare number of an effort list that was written with blanks: `, 7`.
+/// A bare number of an effort list that was written with blanks: `, 7`, or ` 7`.
 pub(crate) fn spaced_number(i: &str) -> Reading<'_, Number> {
-    let (i, _) = gap(i)?;
-    let (i, _) = char(',').parse(i)?;
-    let (i, _) = gap(i)?;
-    let (rest, n) = number(i)?;
+    let start = skip_gap(i);
+    let start = start.strip_prefix(',').map_or(start, skip_gap);
+    if start.len() == i.len() {
+        return no_fit(i);
+    }
+    let (rest, n) = number(start)?;
     if n.thousandths <= 10_000 && is_half(n) { Ok((rest, n)) } else { no_fit(i) }
 }

@@ -128,9 +128,8 @@ fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> R
         },
         (1, 2 | 3) if at_end => {
             let load = chain.pop();
-            let head = chain.first().map_or(text, |first| first.text);
-            let tail = chain.last().map_or(head, |last| last.text);
-            let (rest, count) = count_of(chain, super::chars::through(head, tail), rest)?;
+            let tail = chain.last().map_or(text, |last| last.text);
+            let (rest, count) = count_of(chain, super::chars::through(text, tail), rest)?;
             match load.map(|factor| factor.kind) {
                 Some(Mass(load)) => Ok((rest, Head::Count(count, Some(load)))),
                 _ => unread(text).fail(),
@@ -471,7 +470,10 @@ fn bouts(i: &str, first: u32) -> Reading<'_, Vec<u32>> {
 fn distance_unit(i: &str) -> Reading<'_, DistanceUnit> {
     let (i, _) = gap(i)?;
     alt((
-        value(DistanceUnit::Metre, alt((keyword("m"), keyword("metres"), keyword("metre"), keyword("meters")))),
+        value(
+            DistanceUnit::Metre,
+            alt((keyword("m"), keyword("metres"), keyword("metre"), keyword("meter"), keyword("meters"))),
+        ),
         value(DistanceUnit::Kilometre, keyword("km")),
         value(DistanceUnit::Yard, alt((keyword("yd"), keyword("yds")))),
         value(DistanceUnit::Mile, alt((keyword("mi"), keyword("miles"), keyword("mile")))),

@@ -1,6 +1,7 @@
 //! Answers as JSON, as `docs/answers.md` and `docs/schema/` fix it. The structs here are their own, so
 //! that a rename inside cannot leak; a value that is not known is `null`, never left out.
 
+pub mod adherence;
 pub mod best;
 pub mod check;
 pub mod estimate;

@@ -1,11 +1,13 @@
 //! Answers as a lifter reads them at the rack: the verdict first, its reason, and where it stands.
 
+pub mod adherence;
 pub mod best;
 pub mod check;
 pub mod estimate;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+mod planned_lists;
 pub mod plates;
 pub mod recall;
 pub mod review;

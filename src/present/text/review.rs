@@ -1,5 +1,6 @@
 //! `review` as text.
 
+use crate::present::places::by_page;
 use crate::present::{Markup, Role, Screen, cautions, wording};
 use crate::questions::review::{Answer, Name, Place};
 
@@ -40,15 +41,9 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     out
 }
 
-/// `page.md:14, 20 and other.md:3`, a page once for lines that follow each other.
+/// `page.md:14, 20 and other.md:3`.
 fn places(places: &[Place]) -> String {
-    let mut page = None;
-    let mut named: Vec<String> = Vec::new();
-    for place in places.iter().take(SHOWN) {
-        let same = page == Some(&place.page);
-        named.push(if same { place.line.to_string() } else { wording::place(&place.page, place.line) });
-        page = Some(&place.page);
-    }
+    let mut named = by_page(places.iter().take(SHOWN).map(|place| (place.page.as_str(), place.line)));
     let more = places.len().saturating_sub(SHOWN);
     if more > 0 {
         named.push(wording::count(u64::try_from(more).unwrap_or(u64::MAX), "more line"));

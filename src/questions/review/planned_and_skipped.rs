@@ -2,7 +2,8 @@
 
 use super::scene::Scene;
 use super::{Caution, Found, Place};
-use crate::history::Week;
+use crate::history::{Done, Week};
+use crate::questions::fates::{is_open, stands_in};
 use crate::training::{LiftId, Session, Status, Work};
 use chrono::NaiveDate;
 
@@ -38,14 +39,9 @@ fn of_lift(scene: &Scene<'_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Cautio
 fn skipped(scene: &Scene<'_>, week: &Week<'_>, lift: LiftId) -> Option<(NaiveDate, Vec<Place>)> {
     let works = || week.works().filter(|done| done.work.lift == lift);
     let open = |session: &Session, work: &Work| work.status == Status::Nothing && session.date == scene.history.today;
-    let stands_in = |session: &Session| {
-        let replaced = |work: &Work| work.details.as_ref().and_then(|details| details.instead_of);
-        session.works.iter().any(|work| replaced(work).is_some_and(|(other, _)| other == lift) && work.has_work())
-    };
-    let none_done = works().all(|done| {
-        let left = matches!(done.work.status, Status::Skipped | Status::Nothing);
-        left && !open(done.session, done.work) && !stands_in(done.session)
-    });
+    let replaced = |session: &Session, work: &Work| session.works.iter().any(|other| stands_in(other, work));
+    let none_done =
+        works().all(|Done { session, work }| is_open(work) && !open(session, work) && !replaced(session, work));
     let planned = |work: &Work| work.status == Status::Skipped || work.plan().is_some();
     let lines: Vec<Place> = works().map(|done| scene.place(done.session, done.work.line)).collect();
     let last = works().filter(|done| planned(done.work)).last()?;

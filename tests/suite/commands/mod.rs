@@ -1,5 +1,6 @@
 //! Whole screens on the example journal, read by eye when they change: at 80 and 48 columns, one in colour.
 
+mod adherence;
 mod estimate;
 mod plates;
 mod review;
