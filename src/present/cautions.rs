@@ -37,7 +37,7 @@ pub fn message(found: &Found) -> String {
             }
         ),
         Found::LoadJump { lift, week, reps, from, to, percent } => format!(
-            "{lift}: {} to {} for {} in week {week}, {percent:.0} % more than the week before",
+            "{lift}: {} to {} for {} in week {week}, {percent:.1} % more than the week before",
             wording::load(from, None),
             wording::load(to, None),
             count(i64::from(*reps), "rep"),

@@ -38,6 +38,8 @@ pub struct Ask {
 pub struct Answer {
     /// The block; nothing where none has begun.
     pub block: Option<String>,
+    /// Whether its first day has come.
+    pub begun: bool,
     /// The day that it is looked at from.
     pub on: NaiveDate,
     /// The thresholds in force.
@@ -68,12 +70,16 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let thresholds = history.log.thresholds;
     let known = ask.block.or_else(|| history.current_block());
     let Some((id, block)) = known.and_then(|id| Some((id, history.log.block(id)?))) else {
-        return Answer { block: None, on: history.today, thresholds, cautions: Vec::new() };
+        return Answer { block: None, begun: false, on: history.today, thresholds, cautions: Vec::new() };
     };
+    let name = Some(block.name.clone());
+    if block.starts > history.today {
+        return Answer { block: name, begun: false, on: history.today, thresholds, cautions: Vec::new() };
+    }
     let last_day = ask.block.and(block.ends).unwrap_or(history.today);
     let scene = Scene { history: history.as_of(last_day), id, block };
     let mut cautions: Vec<Caution> = RULES.iter().flat_map(|rule| rule(&scene)).collect();
     // A rule gives its own in an order that means something; ties keep it.
     cautions.sort_by_key(|caution| (caution.date, caution.found.name().word()));
-    Answer { block: Some(block.name.clone()), on: scene.history.today, thresholds, cautions }
+    Answer { block: name, begun: true, on: scene.history.today, thresholds, cautions }
 }

@@ -14,6 +14,11 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         out.wrapped(Role::Answer, "no block has begun, so there is nothing to look at", screen.width, 2);
         return out;
     };
+    if !answer.begun {
+        let words = format!("block {block} has not begun, so there is nothing to look at");
+        out.wrapped(Role::Answer, &words, screen.width, 2);
+        return out;
+    }
     let many = match answer.cautions.len() {
         0 => "nothing to caution about".to_owned(),
         many => wording::count(u64::try_from(many).unwrap_or(u64::MAX), "caution"),

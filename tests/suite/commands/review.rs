@@ -87,6 +87,10 @@ fn high_reps_missing() {
     none(&after(soon), "high-reps-missing", &["--on", "2026-11-03"]);
     let far = "## 2026-12-19 meet Open\n\n- Back squat:\n";
     assert_eq!(named(&after(far), "high-reps-missing", &["--on", "2026-11-03"]).len(), 1);
+    // Where none ever was, it counts from the first block: 84 days on 1 November.
+    let never = Journal::new().page(&twelve_weeks(|_| SET.into(), |_| ""));
+    assert_eq!(only(&never, "high-reps-missing", &["--block", "3"]).1, 12.0);
+    assert!(never.run(&["review", "--block", "3"]).contains("no high-rep block yet in 12 weeks"));
     let sooner = after("").file("journal.yaml", "cautions: { high-reps-missing: 20 }\n");
     none(&sooner, "high-reps-missing", &[]);
 }
@@ -354,6 +358,24 @@ fn an_explanation_needs_no_journal_and_names_the_threshold_in_force() {
     let journal = Journal::new().file("journal.yaml", "cautions: { load-jump: 12 }\n");
     assert!(journal.run(&["review", "--explain", "load-jump"]).ends_with("\nin force here: 12 percent\n"));
     assert_eq!(journal.json(&["review", "--explain", "load-jump"])["threshold"], 12);
+}
+
+#[test]
+fn a_block_that_has_not_begun_has_nothing_to_look_at() {
+    let journal = Journal::new().page(&twelve_weeks(|_| SET.into(), |_| ""));
+    let out = journal.run(&["review", "--block", "3", "--on", "2026-10-04"]);
+    assert_eq!(out, "block 3 has not begun, so there is nothing to look at\n");
+}
+
+/// Between blocks it is the last one started, and still as of today: 40 days after its end, a deload is not overdue,
+/// for nobody trains.
+#[test]
+fn between_blocks_the_last_one_is_looked_at() {
+    let journal = Journal::new().page(&twelve_weeks(|_| SET.into(), |_| ""));
+    let answer = journal.json(&["review", "--on", "2026-12-11"]);
+    assert_eq!((&answer["block"], &answer["on"]), (&json!("3"), &json!("2026-12-11")));
+    let answer = journal.json(&["review", "--block", "2"]);
+    assert_eq!((&answer["block"], &answer["on"]), (&json!("2"), &json!("2026-10-04")));
 }
 
 /// Each caution has its section, each section its caution, and each section says the threshold that is the default.

@@ -1,6 +1,7 @@
 //! The room of published knowledge against what is published: `tests/data/published.csv` has the figures with their
 //! sources, each file here reads its own, and a figure that nobody reads fails.
 
+mod cautions;
 mod effort_scale;
 mod equation;
 mod laws;
@@ -21,6 +22,7 @@ use std::collections::{BTreeSet, HashMap};
 #[test]
 fn every_published_figure_is_read_by_one_test() {
     let readers = [
+        cautions::READERS,
         effort_scale::READERS,
         equation::READERS,
         load_chart::READERS,
