@@ -137,6 +137,10 @@ fn efforts_far_under_plan() {
     for less in ["2x5 @ 100 kg RPE 5", "3x4 @ 100 kg RPE 5", "3x5 @ 90 kg RPE 5"] {
         assert!(message(&journal(less)).contains("; not all planned work was done"), "{less}");
     }
+    // One line on which work was left out is enough to say so.
+    let both = block("", &tuesdays(&[&squat("2x5 @ 100 kg RPE 5"), &squat("3x5 @ 100 kg RPE 5")]));
+    assert_eq!(only(&both, "gross-undershoot", &[]).2.len(), 2);
+    assert!(message(&both).contains("; not all planned work was done"));
     none(&journal("3x5 @ 100 kg RPE 5.5"), "gross-undershoot", &[]);
     none(&all.file("journal.yaml", "cautions: { gross undershoot: 3 }\n"), "gross-undershoot", &[]);
 }
@@ -190,6 +194,9 @@ fn hard_sets_rise() {
     assert!(nine.run(&["review"]).contains("predicts nothing"));
     none(&journal("- Back squat: 8x5 @ 100 kg RPE 7\n"), "hard-sets-rise", &[]);
     none(&journal("- Back squat: 6x5 @ 100 kg RPE 7\n- Front squat: 9x5 @ 40 kg RPE 5\n"), "hard-sets-rise", &[]);
+    // One hard set and then two are twice as many, and no rise.
+    let one = |week: usize| format!("- Back squat: {}x5 @ 100 kg RPE 7\n", 1 + week / 11);
+    none(&Journal::new().page(&twelve_weeks(one, |_| "")), "hard-sets-rise", &[]);
     // Three weeks before are too few to say so.
     none(&block("", &tuesdays(&[SET, SET, SET, "- Back squat: 9x5 @ 100 kg RPE 7\n"])), "hard-sets-rise", &[]);
 }
@@ -222,6 +229,8 @@ fn unusual_peaks() {
     };
     none(&peak("2x4 @ 150 kg"), "unusual-peak", &[]);
     none(&peak("2x6 @ 150 kg"), "unusual-peak", &[]);
+    // 960 kg are 64 % less: by four points outside.
+    none(&peak("2x3 @ 160 kg"), "unusual-peak", &[]);
     assert_eq!(only(&peak("3x6 @ 150 kg"), "unusual-peak", &[]), (Value::Null, 0.0, vec![19]));
     assert!(peak("3x6 @ 150 kg").run(&["review"]).contains("far less"));
     assert!(peak("1x2 @ 150 kg").run(&["review"]).contains("far more"));
@@ -260,6 +269,11 @@ fn the_same_fault() {
     none(&block("", &tuesdays(&[fault, clean, clean, fault])), "same-fault", &[]);
     let others = "- Back squat: 3x5 @ 100 kg RPE 7 !knees\n";
     none(&block("", &tuesdays(&[fault, fault, others, others])), "same-fault", &[]);
+    // What stopped with the last block is over.
+    let stopped = |week: usize| if (1..4).contains(&week) { fault.to_owned() } else { clean.to_owned() };
+    let stopped = Journal::new().page(&twelve_weeks(stopped, |_| ""));
+    assert_eq!(named(&stopped, "same-fault", &["--on", "2026-09-06"]).len(), 1);
+    none(&stopped, "same-fault", &["--on", "2026-09-10"]);
     // Two sets of one session are one time.
     let twice = "- Back squat: 5 @ 100 kg !depth, 5 @ 90 kg !depth\n";
     none(&block("", &tuesdays(&[twice, clean, clean, fault])), "same-fault", &[]);
@@ -291,6 +305,11 @@ fn planned_and_skipped() {
     let open = block("", &tuesdays(&[skipped, skipped, planned]));
     none(&open, "planned-and-skipped", &["--on", "2026-10-20"]);
     assert_eq!(named(&open, "planned-and-skipped", &["--on", "2026-10-21"]).len(), 1);
+    // What was skipped in the last block and is done in this one is over.
+    let before = |week: usize| if week < 4 { skipped.to_owned() } else { done.to_owned() };
+    let before = Journal::new().page(&twelve_weeks(before, |_| ""));
+    assert_eq!(only(&before, "planned-and-skipped", &["--block", "1"]).1, 4.0);
+    none(&before, "planned-and-skipped", &["--block", "2"]);
     let instead =
         "- Split squat:\n  - plan: 3x8/side @ 20 kg\n- Leg press: 3x10 @ 100 kg\n  - instead of: Split squat\n";
     none(&block("", &tuesdays(&[skipped, skipped, instead])), "planned-and-skipped", &[]);
