@@ -14,6 +14,7 @@ mod estimate;
 mod history;
 mod lifts;
 mod r#match;
+mod meet;
 mod new;
 mod options;
 mod outcome;
@@ -23,6 +24,7 @@ mod review;
 mod room;
 mod since;
 mod taper;
+mod tidy;
 mod volume;
 
 use clap::{CommandFactory, Parser, Subcommand};
@@ -46,25 +48,27 @@ const TEMPLATE: &str = "\
 {usage-heading} {usage}
 
 At the rack:
-  match     Compare this week with the same week of the last block
-  best      Find the best set, or sets, at a rep count
-  plates    Say what to hang on each side of the bar
-  estimate  Estimate a maximum, with its spread, and loads to match
-  room      Show the weekly steps that still fit under an effort
-  recall    Recall the last set-up, cues, faults and remarks
-  history   List every mark of one lift
+  match      Compare this week with the same week of the last block
+  best       Find the best set, or sets, at a rep count
+  plates     Say what to hang on each side of the bar
+  estimate   Estimate a maximum, with its spread, and loads to match
+  room       Show the weekly steps that still fit under an effort
+  recall     Recall the last set-up, cues, faults and remarks
+  history    List every mark of one lift
 
 On Sunday:
-  review    Look for what to watch in the training itself
-  adherence Hold what was done against what was planned
-  since     Count the blocks since the last high-rep phase
-  taper     Show what a peak or deload week cuts
-  volume    Sum up sets, reps, tonnage and effort
+  review     Look for what to watch in the training itself
+  adherence  Hold what was done against what was planned
+  since      Count the blocks since the last high-rep phase
+  taper      Show what a peak or deload week cuts
+  volume     Sum up sets, reps, tonnage and effort
+  meet       Plan a meet's attempts, or sum up those taken
 
 In the editor:
-  check     Find the lines that are not understood
-  lifts     List the lifts of the journal
-  new       Start a journal
+  check      Find the lines that are not understood
+  tidy       Give every page one spelling; show the change first
+  lifts      List the lifts of the journal
+  new        Start a journal
 
 Options:
 {options}
@@ -86,7 +90,9 @@ enum Command {
     Since(since::Since),
     Taper(taper::Taper),
     Volume(volume::Volume),
+    Meet(meet::Meet),
     Check(check::Check),
+    Tidy(tidy::Tidy),
     Lifts(lifts::Lifts),
     New(new::New),
 }
@@ -112,7 +118,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),
+        Command::Meet(command) => command.run(options),
         Command::Check(command) => command.run(options),
+        Command::Tidy(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
     };

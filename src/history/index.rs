@@ -69,9 +69,9 @@ impl<'a> History<'a> {
         History { log, today, book, past, by_lift }
     }
 
-    /// The same as it stood on an earlier day.
-    pub fn as_of(&self, day: NaiveDate) -> History<'a> {
-        History::new(self.log, self.book, day.min(self.today))
+    /// The same as it stood on another day.
+    pub fn as_of(&self, today: NaiveDate) -> History<'a> {
+        History::new(self.log, self.book, today)
     }
 
     /// Sessions up to today, in order of time.

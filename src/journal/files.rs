@@ -39,6 +39,11 @@ impl Disk {
     pub fn new(root: impl Into<PathBuf>) -> Self {
         Disk { root: root.into() }
     }
+
+    /// Where a file is, by its path below the root.
+    pub fn place(&self, path: &str) -> PathBuf {
+        self.root.join(path)
+    }
 }
 
 fn is_hidden(name: &str) -> bool {
@@ -84,7 +89,7 @@ impl Files for Disk {
     }
 
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
-        std::fs::read(self.root.join(path))
+        std::fs::read(self.place(path))
     }
 }
 
@@ -118,5 +123,37 @@ impl Files for Memory {
 
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
         self.files.get(path).cloned().ok_or_else(|| io::ErrorKind::NotFound.into())
+    }
+}
+
+/// Files as they are below, but for those laid over them.
+pub struct Overlay<'f> {
+    below: &'f dyn Files,
+    over: BTreeMap<String, Vec<u8>>,
+}
+
+impl<'f> Overlay<'f> {
+    /// Nothing laid over yet.
+    pub fn new(below: &'f dyn Files) -> Self {
+        Overlay { below, over: BTreeMap::new() }
+    }
+
+    /// Lays a file over the one of its path.
+    pub fn put(&mut self, path: &str, bytes: Vec<u8>) {
+        self.over.insert(path.to_owned(), bytes);
+    }
+}
+
+impl Files for Overlay<'_> {
+    fn list(&self) -> Listing {
+        let mut listing = self.below.list();
+        listing.files.extend(self.over.keys().cloned());
+        listing.files.sort_unstable();
+        listing.files.dedup();
+        listing
+    }
+
+    fn read(&self, path: &str) -> io::Result<Vec<u8>> {
+        self.over.get(path).map_or_else(|| self.below.read(path), |bytes| Ok(bytes.clone()))
     }
 }

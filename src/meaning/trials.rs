@@ -61,9 +61,7 @@ impl Passage {
             LineKind::SetLine(groups) if !groups.is_empty() => Passage::Sets,
             LineKind::SetLine(_) | LineKind::Detail(_) => Passage::Detail,
             LineKind::Work(_) => Passage::Owner,
-            LineKind::Fact(_) | LineKind::SessionNote(_) | LineKind::Prose if line.starts_with(['-', '*', '+']) => {
-                Passage::Other
-            }
+            LineKind::Fact(_) | LineKind::SessionNote(_) | LineKind::Prose if is_bullet(line) => Passage::Other,
             _ => Passage::None,
         }
     }
@@ -131,8 +129,8 @@ impl<'a> Around<'a> {
         for below in rest.split_inclusive('\n').take(MOST_BELOW) {
             let signs = below.trim_start();
             let blank = signs.trim_start_matches('#').starts_with(char::is_whitespace);
-            let heading = signs.starts_with('#') && (of_block || blank);
-            let ends = heading || (!of_block && below.starts_with(['-', '*', '+']));
+            let heading = signs.starts_with('#') && blank;
+            let ends = heading || (!of_block && is_bullet(below));
             if ends || below.len() > LONGEST {
                 break;
             }
@@ -153,6 +151,11 @@ impl<'a> Around<'a> {
             percentages: log.percents.len(),
         }
     }
+}
+
+/// Whether a line is a bullet at the top level.
+fn is_bullet(line: &str) -> bool {
+    line.strip_prefix(['-', '*', '+']).is_some_and(|content| content.starts_with(char::is_whitespace))
 }
 
 /// Whether a heading is a block's, or nearly one.

@@ -15,6 +15,7 @@
 //! - `room.rs`: the weekly steps that still fit under an effort cap
 //! - `review.rs`: cautions about the training, one file a caution in `review/`
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
+//! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
@@ -28,6 +29,9 @@ mod fates;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod meet;
+mod meet_outcome;
+mod meet_plan;
 mod pairing;
 mod planned_sums;
 pub mod plates;

@@ -76,7 +76,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     if block.starts > history.today {
         return Answer { block: name, begun: false, on: history.today, thresholds, cautions: Vec::new() };
     }
-    let last_day = ask.block.and(block.ends).unwrap_or(history.today);
+    let last_day = ask.block.and(block.ends).map_or(history.today, |ends| ends.min(history.today));
     let scene = Scene { history: history.as_of(last_day), id, block };
     let mut cautions: Vec<Caution> = RULES.iter().flat_map(|rule| rule(&scene)).collect();
     // A rule gives its own in an order that means something; ties keep it.

@@ -23,7 +23,7 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 19] = [
+const GENERAL: [&[&str]; 24] = [
     &["adherence"],
     &["adherence", "--by", "lift"],
     &["adherence", "--since", "2020-01-01", "--until", "2026-11-20"],
@@ -32,6 +32,9 @@ const GENERAL: [&[&str]; 19] = [
     &["since", "--family", "hinge", "--reps", "5"],
     &["lifts"],
     &["check"],
+    &["tidy"],
+    &["tidy", "--check"],
+    &["tidy", "--fix"],
     &["volume"],
     &["volume", "--by", "lift"],
     &["volume", "--by", "day"],
@@ -40,6 +43,8 @@ const GENERAL: [&[&str]; 19] = [
     &["review", "--explain", "load-jump"],
     &["taper"],
     &["taper", "--week", "4"],
+    &["meet"],
+    &["meet", "--chance", "80", "--step", "5 lb", "--points", "dots"],
     &["plates", "100 kg"],
     &["plates", "101.3 kg", "--from", "45 lb + 80 kg"],
     &["plates", "1000 kg", "--from", "bar"],
@@ -70,6 +75,9 @@ fn answers_on_the_example_keep_their_schemas() {
     for lifter in ["anselm", "nerys"] {
         for arguments in GENERAL {
             check(&root, &[arguments, &["--lifter", lifter]].concat());
+        }
+        for meet in ["Harbour Open", "2026-08-29", "test day"] {
+            check(&root, &["meet", meet, "--lifter", lifter]);
         }
         for lift in ["Back squat", "Plank", "Suitcase carry", "Pull-up", "Lat pulldown"] {
             for arguments in of_lift(lift) {
@@ -109,4 +117,26 @@ fn answers_on_a_broken_journal_keep_their_schemas() {
     let journal = Journal::new().file("journal.yaml", "unitz: kg\nhigh reps: many\n").page(page);
     GENERAL.iter().for_each(|arguments| check(journal.root(), arguments));
     of_lift("Front squat").iter().for_each(|arguments| check(journal.root(), arguments));
+}
+
+/// Meets without a name, a total, a mass, work: each of them done and to come.
+#[test]
+fn answers_on_odd_meets_keep_their_schemas() {
+    let works = [
+        "",
+        "- Back squat: 1x0 @ 100 kg miss 1\n- Barbell row: 30s\n",
+        "- Back squat: 1 @ \"blue bar\"\n- Bench press: 1 @ bw - 10 kg, 1 @ ~100 kg !pause\n",
+        "- Back squat: 8\n- Deadlift: 1\n- Bench press:\n",
+        "bodyweight: 80 kg\n\n- Back squat: 1 @ 100 kg RPE 8\n- Bench press: 1 @ 70 kg\n- Deadlift: 1 @ 5000 lb\n",
+    ];
+    for work in works {
+        let day = |heading: &str| format!("## {heading}\n\n{work}\n");
+        let page =
+            day("2026-03-05") + &day("2026-03-07 meet") + &day("2026-03-08 test day") + &day("2026-12-19 meet X");
+        let journal = Journal::new().file("lifter.yaml", "name: Ilse\nsex: female\n").page(&page);
+        for meet in ["meet", "test day", "X", "2026-03-07"] {
+            check(journal.root(), &["meet", meet]);
+            check(journal.root(), &["meet", meet, "--points", "dots", "--on", "2026-03-07"]);
+        }
+    }
 }

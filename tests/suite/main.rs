@@ -25,3 +25,4 @@ mod problems;
 mod science;
 mod standards;
 mod support;
+mod tidy;

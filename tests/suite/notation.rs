@@ -107,3 +107,16 @@ fn full_ties_go_to_the_earliest() {
     let best = &journal.json(&["best", "Front squat", "--reps", "8"])["best"];
     assert_eq!((best["page"].as_str(), best["load"]["text"].as_str()), (Some("b.md"), Some("110 kg")));
 }
+
+/// A count ends where the sign before its load begins, so that what is offered behind it stands there.
+#[test]
+fn a_count_ends_before_the_load_that_is_joined_to_it() {
+    let journal = Journal::new().page("## 2026-03-05\n\n- Kettlebell press: 3x5x16 kg\n");
+    let check = journal.json(&["check"]);
+    let (problem, fix) = (&check["problems"][0], &check["problems"][0]["fix"]);
+    assert_eq!(
+        (&problem["kind"], &problem["column"], &problem["end_column"]),
+        (&"side-not-said".into(), &21.into(), &24.into())
+    );
+    assert_eq!((&fix["column"], &fix["text"]), (&24.into(), &"/side ".into()));
+}

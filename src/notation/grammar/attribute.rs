@@ -202,6 +202,9 @@ fn fault_word(i: &str) -> Reading<'_, &str> {
     take_while1(|c: char| c.is_alphanumeric() || matches!(c, '-' | '_')).parse(i)
 }
 
+/// A longer remark that never closes is not looked through.
+const LONGEST_REMARK: usize = 400;
+
 /// A remark, up to the parenthesis that closes it.
 fn remark(i: &str) -> Reading<'_, A<'_>> {
     match close(i) {
@@ -212,7 +215,10 @@ fn remark(i: &str) -> Reading<'_, A<'_>> {
         }
         None => {
             let open = i.matches('(').count().saturating_sub(i.matches(')').count()).max(1);
-            Trouble::new(K::UnclosedRemark, i).fixed(format!("{i}{}", ")".repeat(open))).fail()
+            let trouble = Trouble::new(K::UnclosedRemark, i);
+            // Sets and loads put into a remark would count nowhere.
+            let hides = i.len() > LONGEST_REMARK || i.contains('@') || super::slips::hides_training(i);
+            if hides { trouble.fail() } else { trouble.fixed(format!("{i}{}", ")".repeat(open))).fail() }
         }
     }
 }

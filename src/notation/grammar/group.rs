@@ -126,6 +126,7 @@ fn is_effort(kind: &AttributeKind<'_>) -> bool {
 fn after_comma<'a>(body: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> &'a str {
     let mut rest = i;
     let mut last = i;
+    let known = troubles.len();
     while starts_attribute(rest) {
         match attribute(rest) {
             Ok((after, _)) => {
@@ -143,7 +144,9 @@ fn after_comma<'a>(body: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -
     let before = front(body, i);
     let gap_start = before.trim_end_matches(is_space).trim_end_matches(',').trim_end_matches(is_space).len();
     let comma = body.get(gap_start..before.len()).unwrap_or("");
-    troubles.push(Trouble::new(K::AttributeAfterComma { read: piece.into() }, piece).fixed_at(comma, " "));
+    let sound = troubles.len() == known;
+    let trouble = Trouble::new(K::AttributeAfterComma { read: piece.into() }, piece);
+    troubles.push(if sound { trouble.fixed_at(comma, " ") } else { trouble });
     if rest.starts_with(',') || rest.is_empty() {
         return rest;
     }

@@ -217,7 +217,9 @@ fn words<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Read<'a> {
     let behind = past(so_far.start, read_before);
     let next = skip_gap(rest);
     if inner.is_empty() || (is_word_before_attribute(inner) && starts_attribute(next)) {
-        let blank = if next.is_empty() || next.starts_with(',') { "" } else { " " };
+        // A comma must not come to stand between two digits.
+        let listed = next.strip_prefix(',').is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));
+        let blank = if next.is_empty() || (next.starts_with(',') && !listed) { "" } else { " " };
         return (rest, Some(trouble.fixed_at(front(behind, next), blank)));
     }
     if let Some(named) = inner.strip_prefix(['x', 'X', '×']).filter(|named| named.starts_with(is_space)) {
@@ -238,7 +240,7 @@ fn is_word_before_attribute(words: &str) -> bool {
 }
 
 /// Whether words hold what would count if it were read: a count, a mass, or numbers alone.
-fn hides_training(words: &str) -> bool {
+pub(super) fn hides_training(words: &str) -> bool {
     let signs = |c: char| !c.is_alphanumeric();
     let mut pieces =
         words.split(is_space).map(|piece| piece.trim_start_matches(signs)).filter(|piece| !piece.is_empty());

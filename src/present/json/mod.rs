@@ -8,6 +8,7 @@ pub mod estimate;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod meet;
 pub mod plates;
 pub mod recall;
 pub mod review;
@@ -15,6 +16,7 @@ pub mod room;
 mod shared;
 pub mod since;
 pub mod taper;
+pub mod tidy;
 pub mod volume;
 
 pub use shared::{Envelope, render};

@@ -2,10 +2,12 @@
 
 mod adherence;
 mod estimate;
+mod meet;
 mod plates;
 mod review;
 mod room;
 mod taper;
+mod tidy;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};
