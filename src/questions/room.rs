@@ -152,6 +152,37 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     answer
 }
 
+/// Where equal steps lead, with strength as it is.
+pub(super) struct Ahead<'a> {
+    /// The set that is started from.
+    pub(super) from: Rated<'a>,
+    /// The last loading week of its block.
+    pub(super) week: u32,
+    /// The load of that week.
+    pub(super) load: Mass,
+    /// How hard it will be.
+    pub(super) effort: Rpe,
+}
+
+/// Where the gym's smallest step a week leads from a set; `None` without an effort, an end of its block, or a loading
+/// week to come in it.
+pub(super) fn at_smallest_steps<'a>(
+    history: &History<'a>,
+    evidence: &Evidence<'a>,
+    from: Rated<'a>,
+) -> Option<Ahead<'a>> {
+    let session = from.mark.done.session;
+    let (block, week) = (history.log.block(session.block?)?, session.week?);
+    let outlook = Outlook::of(evidence.equation, &evidence.endurance, from.set)?;
+    let way = Way { outlook, start: &from, reps: from.mark.amount.reps()?, week, step: history.log.gear.step };
+    let loading: Vec<u32> = (week + 1..=block.week_of(block.ends?)).filter(|week| !is_light(block, *week)).collect();
+    let last = loading.last().copied()?;
+    let added = way.step.times(u32::try_from(loading.len()).ok()?);
+    let effort = way.effort(from.set.load + added.in_kilograms(), last, way.reps, Trend::UNCHANGED)?.middle;
+    let load = way.written(from.set.load)? + added;
+    Some(Ahead { from, week: last, load, effort })
+}
+
 fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), WhyNot> {
     let evidence = Evidence::of(history, ask.lift, Equation::default());
     answer.unit = evidence.unit();

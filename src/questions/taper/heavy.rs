@@ -26,7 +26,7 @@ impl Discipline {
     const ALL: [Discipline; 3] = [Discipline::Squat, Discipline::BenchPress, Discipline::Deadlift];
 
     /// The lifts of the lift book that a lifter may have it in.
-    fn lifts(self) -> &'static [&'static str] {
+    pub(in crate::questions) fn lifts(self) -> &'static [&'static str] {
         match self {
             Discipline::Squat => &["Back squat", "Low-bar squat", "High-bar squat"],
             Discipline::BenchPress => &["Bench press"],

@@ -4,6 +4,7 @@ mod adherence;
 mod estimate;
 mod meet;
 mod plates;
+mod review;
 mod room;
 mod taper;
 mod tidy;
