@@ -22,6 +22,7 @@ mod plates;
 mod recall;
 mod review;
 mod room;
+mod roster;
 mod since;
 mod taper;
 mod tidy;
@@ -64,6 +65,9 @@ On Sunday:
   volume     Sum up sets, reps, tonnage and effort
   meet       Plan a meet's attempts, or sum up those taken
 
+The coach:
+  roster     Show one line a lifter, for the coach
+
 In the editor:
   check      Find the lines that are not understood
   tidy       Give every page one spelling; show the change first
@@ -91,6 +95,7 @@ enum Command {
     Taper(taper::Taper),
     Volume(volume::Volume),
     Meet(meet::Meet),
+    Roster(roster::Roster),
     Check(check::Check),
     Tidy(tidy::Tidy),
     Lifts(lifts::Lifts),
@@ -119,6 +124,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),
         Command::Meet(command) => command.run(options),
+        Command::Roster(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Tidy(command) => command.run(options),
         Command::Lifts(command) => command.run(options),

@@ -103,6 +103,17 @@ impl Journal {
         choose(&self.lifters, named, standing_in)
     }
 
+    /// Every lifter with the paths of their pages, in order.
+    pub fn by_lifter(&self) -> Vec<(&Lifter, Vec<String>)> {
+        let mut all: Vec<(&Lifter, Vec<String>)> = self.lifters.iter().map(|lifter| (lifter, Vec::new())).collect();
+        for (path, owner) in &self.pages {
+            if let Some((_, pages)) = owner.and_then(|at| all.get_mut(at)) {
+                pages.push(path.clone());
+            }
+        }
+        all
+    }
+
     /// The paths of a lifter's pages, in order.
     pub fn pages_of(&self, lifter: &Lifter) -> Vec<String> {
         let at = self.lifters.iter().position(|other| other.folder == lifter.folder);

@@ -44,32 +44,37 @@ pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Op
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.
 fn side_by_side(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> Vec<PageLog> {
+    let one = |at: usize| paths.get(at).map(|path| one(files, context, path));
+    // A few pages are read before another core has begun.
+    let read = if paths.len() <= 4 { (0..paths.len()).map(one).collect() } else { on_every_core(paths.len(), one) };
+    read.into_iter().flatten().collect()
+}
+
+/// Does a number of things on whichever core is free, and gives what comes of them in their order.
+pub fn on_every_core<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T> {
     let next = AtomicUsize::new(0);
-    let work = || {
-        let mut read = Vec::new();
+    let worker = || {
+        let mut done = Vec::new();
         loop {
             let at = next.fetch_add(1, Ordering::Relaxed);
-            let Some(path) = paths.get(at) else { break };
-            read.push((at, one(files, context, path)));
-        }
-        read
-    };
-    let cores = thread::available_parallelism().map_or(1, usize::from).min(paths.len().div_ceil(4)).max(1);
-    let mut read: Vec<(usize, PageLog)> = if cores == 1 {
-        work()
-    } else {
-        thread::scope(|scope| {
-            let others: Vec<_> = (1..cores).map(|_| scope.spawn(work)).collect();
-            let mut all = work();
-            // A reader that panicked would lose pages unseen; passing the panic on is the honest end.
-            for other in others {
-                all.extend(other.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
+            if at >= count {
+                break done;
             }
-            all
-        })
+            done.push((at, work(at)));
+        }
     };
-    read.sort_by_key(|(at, _)| *at);
-    read.into_iter().map(|(_, page)| page).collect()
+    let cores = thread::available_parallelism().map_or(1, usize::from).min(count).max(1);
+    let mut done = thread::scope(|scope| {
+        let others: Vec<_> = (1..cores).map(|_| scope.spawn(worker)).collect();
+        let mut all = worker();
+        // One that panicked would lose things unseen; passing the panic on is the honest end.
+        for other in others {
+            all.extend(other.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
+        }
+        all
+    });
+    done.sort_by_key(|(at, _)| *at);
+    done.into_iter().map(|(_, one)| one).collect()
 }
 
 fn one(files: &dyn Files, context: &Context<'_>, path: &str) -> PageLog {

@@ -16,6 +16,7 @@
 //! - `review.rs`: cautions about the training, one file a caution in `review/`
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
 //! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
+//! - `roster.rs`: one line a lifter
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
@@ -39,6 +40,7 @@ mod ranking;
 pub mod recall;
 pub mod review;
 pub mod room;
+pub mod roster;
 mod rpe_ahead;
 mod sides;
 pub mod since;

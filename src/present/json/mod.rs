@@ -13,6 +13,7 @@ pub mod plates;
 pub mod recall;
 pub mod review;
 pub mod room;
+pub mod roster;
 mod shared;
 pub mod since;
 pub mod taper;

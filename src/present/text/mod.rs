@@ -15,6 +15,7 @@ pub mod plates;
 pub mod recall;
 pub mod review;
 pub mod room;
+pub mod roster;
 pub mod since;
 pub mod taper;
 pub mod tidy;

@@ -6,6 +6,7 @@ mod meet;
 mod plates;
 mod review;
 mod room;
+mod roster;
 mod taper;
 mod tidy;
 
@@ -29,6 +30,8 @@ fn screens_of_the_example_stay_as_they_are() {
     screen("estimate-pull-up", 80, &["estimate", "Pull-up", "--equation", "epley"]);
     screen("room-80", 80, &["room", "Front squat", "--cap", "9", "--from", "2026-11-05"]);
     screen("room-48", 48, &["room", "Front squat", "--cap", "8"]);
+    screen("roster-80", 80, &["roster", "--sort", "cautions"]);
+    screen("roster-48", 48, &["roster"]);
     screen("since", 80, &["since"]);
     screen("volume-blocks", 80, &["volume", "--by", "block"]);
     screen("recall", 60, &["recall", "Front squat"]);

@@ -1,0 +1,103 @@
+//! `roster`
+
+use super::desk::{Desk, today};
+use super::options::{Format, Options};
+use super::outcome::{Failure, Reply};
+use crate::history::History;
+use crate::meaning::{self, on_every_core};
+use crate::present::json::{Envelope, render};
+use crate::present::{Screen, json, paint, text};
+use crate::questions::roster::{self, Line, sort};
+use clap::{Args, ValueEnum};
+use indicatif::{ProgressBar, ProgressStyle};
+use std::io::IsTerminal;
+
+/// Show one line a lifter, for the coach
+///
+/// Says of each lifter of the journal where in which block the last work stands, how many days ago the last session was,
+/// how many of this week's planned sets were done, how many lifts are ahead of the same week of the last block, level
+/// with it or behind it, how many efforts were over their plan, how many cautions `review` has, and the next meet.
+/// `--lifter` shows one of them.
+///
+/// Exit status: 0 answered, 2 could not answer.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # everybody
+  loadline roster
+  # who is behind, first
+  loadline roster --sort behind")]
+pub(crate) struct Roster {
+    /// What comes first: the name in order, the longest since, the least done, the most behind, over or cautions, the
+    /// nearest meet
+    #[arg(long, value_name = "BY", default_value = "name")]
+    sort: Order,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Order {
+    Name,
+    Since,
+    Done,
+    Behind,
+    Over,
+    Cautions,
+    Meet,
+}
+
+impl Roster {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let desk = Desk::open(options)?;
+        let one = match &options.lifter {
+            Some(_) => Some(desk.lifter(options)?.folder.clone()),
+            None => None,
+        };
+        let wanted = |folder: &str| one.as_ref().is_none_or(|one| one == folder);
+        let lifters: Vec<_> =
+            desk.journal.by_lifter().into_iter().filter(|(lifter, _)| wanted(&lifter.folder)).collect();
+        let bar = progress(lifters.len());
+        let mut lines: Vec<Line> = on_every_core(lifters.len(), |at| {
+            let (lifter, pages) = lifters.get(at)?;
+            let reading = meaning::read(&desk.files, lifter, pages.clone(), None);
+            let line = roster::line(&History::new(&reading.log, &lifter.book, today(options)), &lifter.folder);
+            bar.inc(1);
+            Some(line)
+        })
+        .into_iter()
+        .flatten()
+        .collect();
+        bar.finish_and_clear();
+        sort(
+            &mut lines,
+            match self.sort {
+                Order::Name => roster::Order::Name,
+                Order::Since => roster::Order::Since,
+                Order::Done => roster::Order::Done,
+                Order::Behind => roster::Order::Behind,
+                Order::Over => roster::Order::Over,
+                Order::Cautions => roster::Order::Cautions,
+                Order::Meet => roster::Order::Meet,
+            },
+        );
+        let left_out = lines.iter().map(|line| line.left_out).sum();
+        let out = match options.format {
+            Format::Json => {
+                let answer = json::roster::json(&lines);
+                render(&Envelope { lifter: None, today: today(options).to_string(), left_out, answer })
+            }
+            Format::Text => paint(&text::roster::show(&lines, Screen { width: options.width() }), options.colour()),
+        };
+        Ok(Reply { out, err: String::new(), status: 0 })
+    }
+}
+
+/// On a terminal, how far it is; for a few lifters there is nothing to wait for.
+fn progress(lifters: usize) -> ProgressBar {
+    if lifters < 20 || !std::io::stderr().is_terminal() {
+        return ProgressBar::hidden();
+    }
+    let bar = ProgressBar::new(lifters as u64);
+    match ProgressStyle::with_template("{pos} of {len} lifters {wide_bar}") {
+        Ok(style) => bar.with_style(style),
+        Err(_) => bar,
+    }
+}

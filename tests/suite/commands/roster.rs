@@ -1,0 +1,67 @@
+//! `roster`, on a journal of three lifters small enough to count by hand.
+
+use crate::support::journal::Journal;
+use serde_json::{Value, json};
+
+const BLOCKS: &str = "# Block 1\n- starts: 2026-10-26\n- weeks: 4\n\n# Block 2\n- starts: 2026-11-23\n- weeks: 4\n\n";
+
+/// Berit is ahead on one lift of two and has done three of six planned sets; Aske is behind on his only one, and has a
+/// meet in three weeks; Runa has not begun.
+fn journal() -> Journal {
+    let berit = "## 2026-10-26\n- Back squat: 3x5 @ 100 kg\n- Bench press: 3x5 @ 60 kg\n\n## 2026-11-23\n- Back squat: 3x5 @ 105 \
+                 kg RPE 9\n  - plan: 3x5 @ 105 kg RPE 7\n- Bench press: 3x5 @ 60 kg\n  - plan: 3x5 @ 65 kg\n";
+    let aske = "## 2026-10-26\n- Deadlift: 5 @ 200 kg\n\n## 2026-11-24\n- Deadlift: 5 @ 180 kg\n\n## 2026-12-19 meet Tidewater\n";
+    Journal::new()
+        .file("berit/lifter.yaml", "name: Berit\n")
+        .file("berit/a.md", format!("{BLOCKS}{berit}"))
+        .file("aske/lifter.yaml", "name: Aske\n")
+        .file("aske/a.md", format!("{BLOCKS}{aske}"))
+        .file("runa/lifter.yaml", "name: Runa\n")
+}
+
+#[test]
+fn a_lifter_has_one_line() {
+    let answer = journal().json(&["roster"]);
+    let lifters = answer["lifters"].as_array().unwrap();
+    let of = |field: &str| lifters.iter().map(|line| line[field].clone()).collect::<Vec<Value>>();
+    assert_eq!(of("name"), [json!("Aske"), json!("Berit"), json!("Runa")]);
+    assert_eq!(of("block"), [json!("2"), json!("2"), Value::Null]);
+    assert_eq!(of("days_since"), [json!(1), json!(2), Value::Null]);
+    assert_eq!(
+        (of("ahead"), of("level"), of("behind")),
+        (vec![json!(0), json!(1), json!(0)], vec![json!(0), json!(1), json!(0)], vec![json!(1), json!(0), json!(0)])
+    );
+    assert_eq!(
+        (of("sets_planned"), of("sets_reached")),
+        (vec![json!(0), json!(6), json!(0)], vec![json!(0), json!(3), json!(0)])
+    );
+    assert_eq!(of("overshoots"), [json!(0), json!(1), json!(0)]);
+    assert_eq!(lifters[0]["next_meet"], json!({"title": "Tidewater", "date": "2026-12-19", "weeks": 3}));
+    assert_eq!(lifters[1]["next_meet"], Value::Null);
+}
+
+#[test]
+fn lines_are_put_in_the_order_asked_for() {
+    let names = |by: &str| {
+        let answer = journal().json(&["roster", "--sort", by]);
+        answer["lifters"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|line| line["name"].as_str().unwrap().to_owned())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(names("behind"), ["Aske", "Berit", "Runa"]);
+    assert_eq!(names("since"), ["Runa", "Berit", "Aske"]);
+    assert_eq!(names("done"), ["Berit", "Aske", "Runa"]);
+    assert_eq!(names("over"), ["Berit", "Aske", "Runa"]);
+    assert_eq!(names("meet"), ["Aske", "Berit", "Runa"]);
+}
+
+#[test]
+fn one_lifter_may_be_asked_for_and_an_unknown_one_is_named() {
+    let answer = journal().json(&["roster", "--lifter", "berit"]);
+    assert_eq!(answer["lifters"].as_array().unwrap().len(), 1);
+    let text = journal().run(&["roster", "--lifter", "brit"]);
+    assert!(text.contains("no lifter is called `brit`") && text.ends_with("--- exit 2\n"), "{text}");
+}
