@@ -9,6 +9,7 @@
 mod best;
 mod check;
 mod desk;
+mod draft;
 mod estimate;
 mod history;
 mod lifts;
@@ -56,6 +57,7 @@ On Sunday:
   since     Count the blocks since the last high-rep phase
   taper     Show what a peak or deload week cuts
   volume    Sum up sets, reps, tonnage and effort
+  draft     Draft the next week or block as a page to edit
 
 In the editor:
   check     Find the lines that are not understood
@@ -80,6 +82,7 @@ enum Command {
     Since(since::Since),
     Taper(taper::Taper),
     Volume(volume::Volume),
+    Draft(draft::Draft),
     Check(check::Check),
     Lifts(lifts::Lifts),
     New(new::New),
@@ -104,6 +107,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),
+        Command::Draft(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),

@@ -95,6 +95,33 @@ fn below(root: &Path, path: &Path) -> String {
     parts.join("/")
 }
 
+/// Files with one page in the place of what they hold of it, or beside it: how a journal would be with that page.
+#[derive(Clone, Copy, Debug)]
+pub struct Overlay<'a, F> {
+    /// The files.
+    pub under: &'a F,
+    /// The page's path.
+    pub path: &'a str,
+    /// Its bytes.
+    pub bytes: &'a [u8],
+}
+
+impl<F: Files> Files for Overlay<'_, F> {
+    fn list(&self) -> Listing {
+        let mut listing = self.under.list();
+        if !self.path.split('/').any(is_hidden)
+            && let Err(at) = listing.files.binary_search_by(|file| file.as_str().cmp(self.path))
+        {
+            listing.files.insert(at, self.path.to_owned());
+        }
+        listing
+    }
+
+    fn read(&self, path: &str) -> io::Result<Vec<u8>> {
+        if path == self.path { Ok(self.bytes.to_vec()) } else { self.under.read(path) }
+    }
+}
+
 /// Files in memory, for tests and for whoever has unsaved pages.
 #[derive(Clone, Debug, Default)]
 pub struct Memory {

@@ -7,18 +7,21 @@
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
+//! - `save.rs`: a page written whole or not at all
 
 mod cautions;
 mod files;
 mod find;
 mod lifters;
 mod open;
+mod save;
 mod settings;
 mod yaml;
 
 pub use cautions::Cautions;
-pub use files::{Disk, Files, Memory};
+pub use files::{Disk, Files, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use lifters::{Lifter, NoLifter};
 pub use open::{Journal, open};
+pub use save::{NotSaved, create, save};
 pub use settings::{SETTINGS_FILE, Settings};

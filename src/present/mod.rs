@@ -6,11 +6,13 @@
 //! - `wording.rs`: loads, sets, dates and counts in words
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
+//! - `pages/`: drafts as pages in the notation, and as calendars
 //! - `text/`, `json/`: one file a question each
 
 mod bar;
 pub mod json;
 pub mod markup;
+pub mod pages;
 mod paint;
 pub mod problem;
 mod sanitize;

@@ -12,11 +12,13 @@
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
 //! - `room.rs`: the weekly steps that still fit under an effort cap
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
+//! - `draft.rs`: the next week or block as plans to edit; its parts are in `draft/`
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
 pub mod best;
 mod caution;
+pub mod draft;
 pub mod estimate;
 mod evidence;
 pub mod history;

@@ -324,7 +324,7 @@ impl Way<'_> {
 
 impl Rpe {
     /// To the nearest quarter.
-    fn of(rpe: f64) -> Rpe {
+    pub(super) fn of(rpe: f64) -> Rpe {
         let nearest = (rpe * 4.0).round() / 4.0;
         if nearest > 10.0 {
             return Rpe::Missed;
