@@ -15,7 +15,7 @@ pub mod week;
 
 use super::caution::CAUTION;
 use crate::history::History;
-use crate::training::{Effort, Mass, PlannedGroup, Session};
+use crate::training::{Effort, Load, Mass, PlannedGroup, Session};
 use chrono::NaiveDate;
 
 /// The answer.
@@ -148,7 +148,7 @@ pub enum Kept {
     NotDone,
     /// The block has no end, so it is not known how many weeks the step must last for.
     NoEnd,
-    /// What is lifted comes in sizes that the gym's plates say nothing of.
+    /// It does not hang on a bar: a dumbbell, a pin, a band, of whose sizes the gym's plates say nothing.
     Implement,
 }
 
@@ -234,6 +234,22 @@ pub enum WhyNot {
 /// Whether a session is training: meets and test days are not repeated.
 fn is_training(session: &Session) -> bool {
     session.meet.is_none() && !session.test_day
+}
+
+/// A line as the notation can have it: groups without a load and groups with one stand on lines of their own, for on
+/// one line a group without takes the load before it.
+fn lines(work: DraftedWork) -> impl Iterator<Item = DraftedWork> {
+    let DraftedWork { lift, groups, mut changes } = work;
+    let has_load = |group: &PlannedGroup| group.load != Load::None;
+    let is_loaded = groups.iter().any(has_load);
+    let runs: Vec<Vec<PlannedGroup>> =
+        groups.chunk_by(|one, other| has_load(one) == has_load(other)).map(<[PlannedGroup]>::to_vec).collect();
+    runs.into_iter().map(move |groups| {
+        // What was done to a load is said of the first line that has one.
+        let is_changed = !is_loaded || groups.iter().any(has_load);
+        let changes = if is_changed { std::mem::take(&mut changes) } else { Vec::new() };
+        DraftedWork { lift: lift.clone(), groups, changes }
+    })
 }
 
 /// The answer, with what the journal already holds for its days. A session on the day of a meet or test to come is

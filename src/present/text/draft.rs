@@ -76,7 +76,7 @@ fn change_words(change: Change, unit: Unit) -> String {
                 Kept::NoEffort => "no clean set with reps, load and effort to reckon from",
                 Kept::NotDone => "it was not done",
                 Kept::NoEnd => "the block has no end; write `- weeks: 4` under its heading",
-                Kept::Implement => "the gym's plates say nothing of its sizes",
+                Kept::Implement => "it does not hang on a bar",
             }
         ),
         Change::SetsOff(sets) => format!("{} off", wording::count(sets, "set")),

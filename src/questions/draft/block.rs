@@ -4,7 +4,9 @@ use super::outlook::{around, rpe};
 use super::rack::{Hold, Rack};
 use super::shape::only;
 use super::week::{line, training_of, worked_block, worked_weeks};
-use super::{Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, WhyNot, WhyOut, answered, light};
+use super::{
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, WhyNot, WhyOut, answered, light, lines,
+};
 use crate::history::History;
 use crate::questions::evidence::Evidence;
 use crate::questions::room::Rpe;
@@ -141,7 +143,7 @@ impl Made<'_, '_> {
                 continue;
             }
             let (groups, changes) = self.first_week(work.lift, groups, session.own_mass());
-            works.push(DraftedWork { lift, groups, changes });
+            works.extend(lines(DraftedWork { lift, groups, changes }));
         }
         works
     }
@@ -192,7 +194,7 @@ impl Made<'_, '_> {
             .and_then(|strength| advised(&strength, reps))
             .map(|everything| everything - own.unwrap_or_default());
         let advised = advised.map(|wanted| match hold {
-            Hold::Lifter => self.rack.near_steps(heaviest.load.added(), wanted),
+            Hold::Lifter => heaviest.load.added().map_or(wanted, |known| self.rack.moved(hold, known, wanted - known)),
             _ => wanted,
         });
         let load = advised.and_then(|wanted| self.rack.at_most(hold, wanted));

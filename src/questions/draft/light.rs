@@ -86,7 +86,10 @@ pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, 
             if let Hold::Lifter = hold { everything - line.own.unwrap_or_default() } else { everything }
         };
         let Some(wanted) = Mass::from_kilograms(everything.in_kilograms() * share).map(added) else { continue };
-        let wanted = if let Hold::Lifter = hold { line.rack.near_steps(group.load.added(), wanted) } else { wanted };
+        let wanted = match (hold, group.load.added()) {
+            (Hold::Lifter, Some(known)) => line.rack.moved(hold, known, wanted - known),
+            _ => wanted,
+        };
         let Some(load) = line.rack.at_most(hold, wanted) else { continue };
         let now = load.kilograms(line.own).unwrap_or(everything);
         if is_top {

@@ -42,14 +42,9 @@ impl<'g> Rack<'g> {
             },
             Load::Other(other) => match &other.substance {
                 Substance::Bodyweight(added) if *added != Mass::ZERO => Hold::Lifter,
-                Substance::Mass(mass) => match self.bar_of(&other.text) {
-                    Some(bar) => Hold::Bar { bar, named: true },
-                    None if other.text.ends_with('%') && !by_hand => match usual {
-                        Some(bar) if *mass >= bare(bar) => Hold::Bar { bar, named: false },
-                        _ => Hold::Implement,
-                    },
-                    None => Hold::Implement,
-                },
+                Substance::Mass(_) => {
+                    self.bar_of(&other.text).map_or(Hold::Implement, |bar| Hold::Bar { bar, named: true })
+                }
                 _ => Hold::Implement,
             },
             Load::None | Load::Percent(_) => Hold::Implement,
@@ -104,13 +99,20 @@ impl<'g> Rack<'g> {
 
     /// Down to whole steps of the gym.
     pub(super) fn whole_steps(&self, mass: Mass) -> Mass {
-        mass.down_to(self.gear.step)
+        let steps = (if mass.is_negative() { -mass } else { mass }).down_to(self.gear.step);
+        match mass.is_negative() {
+            false => steps,
+            true if steps == -mass => -steps,
+            true => -(steps + self.gear.step),
+        }
     }
 
-    /// A heavier load on the lifter, in whole steps from the one that was known to hang there.
-    pub(super) fn near_steps(&self, known: Option<Mass>, wanted: Mass) -> Mass {
-        let known = known.unwrap_or_default();
-        known + self.whole_steps(wanted - known)
+    /// A load with a step put to it; on the lifter only whole steps of the gym.
+    pub(super) fn moved(&self, hold: Hold<'_>, load: Mass, step: Mass) -> Mass {
+        match hold {
+            Hold::Lifter => load + self.whole_steps(step),
+            _ => load + step,
+        }
     }
 
     /// A load that the bar can have: as a mass where it is one of one unit and does not name its bar, else the bar and

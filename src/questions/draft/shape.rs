@@ -1,22 +1,38 @@
 //! A work line as a plan without a choice in it, so that it can be done as planned.
 
-use crate::training::{Amount, AmountRange, Group, Load, Mass, Plan, PlannedGroup, Work};
+use crate::training::{Amount, AmountRange, Group, Lift, Load, Mass, Plan, PlannedGroup, Work};
 
 /// No count without a load says more sets; the notation takes more for a load.
 const MOST_SETS: u32 = 10;
 
 /// What a work line was to be: as its plan says, with the loads that were done, else as it was done. Of a line that
 /// is still `to_come` only the plan counts. Empty where neither says anything.
-pub(super) fn shape(work: &Work, own: Option<Mass>, to_come: bool) -> Vec<PlannedGroup> {
+pub(super) fn shape(work: &Work, lift: Option<&Lift>, own: Option<Mass>, to_come: bool) -> Vec<PlannedGroup> {
     let done = if to_come { Vec::new() } else { done(&work.groups) };
-    let shape = match work.plan().and_then(|plan| closed(plan, &done)) {
+    let mut shape = match work.plan().and_then(|plan| closed(plan, &done)) {
         Some(mut planned) => {
             with_loads(&mut planned, &done, own);
             planned
         }
         None => done,
     };
+    shape.iter_mut().for_each(|group| group.load = worked_out(&group.load));
+    // The lifter's own weight goes without saying where it is the lift's default.
+    if lift.is_some_and(|lift| lift.bodyweight) && shape.iter().all(|group| group.load.added() == Some(Mass::ZERO)) {
+        shape.iter_mut().for_each(|group| group.load = Load::None);
+    }
     portioned(shape)
+}
+
+/// A percentage as the mass that it comes to: the block to come may have another maximum.
+fn worked_out(load: &Load) -> Load {
+    match (load, load.kilograms(None)) {
+        (Load::Other(other), Some(mass)) if other.text.ends_with('%') => {
+            let unit = mass.unit();
+            Load::Plain { thousandths: mass.in_thousandths(unit), unit, unit_written: true, approximate: false }
+        }
+        _ => load.clone(),
+    }
 }
 
 /// The work sets, those next to each other that are alike together.

@@ -5,7 +5,7 @@ use super::outlook::{Day, around, under};
 use super::rack::{Hold, Rack};
 use super::shape::shape;
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, WeekKind, WhyNot, WhyOut, answered, is_training,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, WeekKind, WhyNot, WhyOut, answered, is_training, lines,
 };
 use crate::history::{History, WeekKey};
 use crate::questions::room::{self, Rpe};
@@ -99,12 +99,13 @@ fn kind(block: &Block, week: u32) -> WeekKind {
 /// What a line was to be; of one that was left out, what it was the time before in the block.
 pub(super) fn line(history: &History<'_>, id: BlockId, session: &Session, work: &Work) -> Vec<PlannedGroup> {
     let to_come = session.date > history.today;
-    let groups = shape(work, session.own_mass(), to_come);
+    let lift = history.log.lift(work.lift);
+    let groups = shape(work, lift, session.own_mass(), to_come);
     if !groups.is_empty() {
         return groups;
     }
     let before = history.works_of(work.lift).filter(|done| done.session.block == Some(id) && done.work.has_work());
-    before.last().map_or_else(Vec::new, |done| shape(done.work, done.session.own_mass(), false))
+    before.last().map_or_else(Vec::new, |done| shape(done.work, lift, done.session.own_mass(), false))
 }
 
 /// A week in the making.
@@ -142,7 +143,7 @@ impl<'a> Made<'_, 'a> {
                 }
                 WeekKind::Peak => light::peak_other(&mut groups, is_first, self.light(session, work)),
             };
-            works.push(DraftedWork { lift, groups, changes });
+            works.extend(lines(DraftedWork { lift, groups, changes }));
         }
         works
     }
@@ -175,7 +176,7 @@ impl<'a> Made<'_, 'a> {
             let before = group.load.kilograms(own);
             let (Some(load), false) = (held(&group.load, hold), matches!(hold, Hold::Implement)) else { continue };
             let moved = match way {
-                Way::By { step, .. } => self.rack.at_most(hold, load + step),
+                Way::By { step, .. } => self.rack.at_most(hold, self.rack.moved(hold, load, step)),
                 Way::Kept(Kept::NoRoom, _) => self.rack.at_most(hold, load),
                 Way::Kept(..) => self.rack.nearest(hold, load),
             };
