@@ -119,3 +119,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
 pub fn names() -> Vec<String> {
     Program::command().get_subcommands().map(|command| command.get_name().to_owned()).collect()
 }
+
+/// The names of a command's subcommands, in the order of its help; none where it has none.
+pub fn names_below(name: &str) -> Vec<String> {
+    let program = Program::command();
+    let command = program.get_subcommands().find(|command| command.get_name() == name);
+    command
+        .map_or_else(Vec::new, |command| command.get_subcommands().map(|below| below.get_name().to_owned()).collect())
+}

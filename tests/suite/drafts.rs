@@ -124,7 +124,9 @@ fn reads_back(seed: u64, journal: &Journal, answer: &Answer, machine_date: Naive
     }
 }
 
-const GRAM: fn() -> Mass = || Mass::of(1, loadline::training::Unit::Kg);
+fn gram() -> Mass {
+    Mass::of(1, loadline::training::Unit::Kg)
+}
 
 /// Every load is made by the gym's plates on one of its bars, or is one that the lifter wrote for that lift.
 fn is_loadable(seed: u64, reading: &Reading, lifter: &Lifter, answer: &Answer) -> usize {
@@ -139,7 +141,7 @@ fn is_loadable(seed: u64, reading: &Reading, lifter: &Lifter, answer: &Answer) -
                 other.groups.iter().map(|group| &group.load).chain(planned).any(|known| {
                     let mass = |load: &Load| load.kilograms(None);
                     // A percentage is planned as the mass it came to, to the gram.
-                    known == load || mass(known).zip(mass(load)).is_some_and(|(one, other)| one.apart(other) <= GRAM())
+                    known == load || mass(known).zip(mass(load)).is_some_and(|(one, other)| one.apart(other) <= gram())
                 })
             })
         };

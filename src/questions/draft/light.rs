@@ -13,6 +13,10 @@ use crate::training::{Amount, Effort, EffortRange, Lift, LiftId, Load, Mass, Pla
 pub(super) struct Light<'r, 'g> {
     pub(super) rack: &'r mut Rack<'g>,
     pub(super) lift: Option<&'g Lift>,
+    /// The mean of the heaviest loads of the last loading weeks, everything lifted, in kilograms.
+    pub(super) usual_top: Option<f64>,
+    /// Whether an effort was written.
+    pub(super) is_rated: bool,
     /// The lifter's own weight then.
     pub(super) own: Option<Mass>,
     /// The lift's surest set on the day that the line is made from.
@@ -22,7 +26,7 @@ pub(super) struct Light<'r, 'g> {
 /// What a lift is at a meet.
 pub(super) fn discipline(history: &History<'_>, lift: LiftId) -> Option<Discipline> {
     let is = |name: &&str| history.find_lift(name).is_ok_and(|known| known == lift);
-    Discipline::ALL.into_iter().find(|discipline| discipline.lifts().iter().any(|name| is(&name)))
+    Discipline::ALL.into_iter().find(|discipline| discipline.lifts().iter().any(is))
 }
 
 /// The usual deload: half the sets, fewer reps a set, less load.
@@ -56,7 +60,7 @@ pub(super) fn deload(groups: &mut Vec<PlannedGroup>, line: Light<'_, '_>) -> Vec
             is_lighter |= load != group.load;
             group.load = load;
         }
-        if group.effort.is_some() || line.day.is_some() {
+        if group.effort.is_some() || line.is_rated {
             let (low, high) = taper::DELOAD_RPE;
             group.effort = Some(EffortRange { low: rpe(low * 1000), high: rpe(high * 1000) });
         }
@@ -73,9 +77,10 @@ pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, 
     if fewer {
         changes.push(Change::RepsOff(taper::PEAK_REPS_OFF));
     }
-    // Fewer reps at the same effort are a heavier load; more than the usual range is not asked for.
+    // Fewer reps at the same effort are a heavier load; no heavier one than a peak week usually has is asked for.
     let rise = line.day.as_ref().and_then(|day| day.rise_with_fewer(taper::PEAK_REPS_OFF)).filter(|_| fewer);
-    let share = rise.map_or(1.0, |rise| 1.0 + rise.clamp(0.0, taper::INTENSITY.high / 100.0));
+    let share = rise.map_or(1.0, |rise| 1.0 + rise.max(0.0));
+    let usual_most = line.usual_top.map(|top| top * (1.0 + taper::INTENSITY.high / 100.0));
     let top = groups.iter().filter_map(|group| group.load.kilograms(line.own)).max();
     let mut raised = Mass::ZERO;
     for group in groups.iter_mut() {
@@ -85,7 +90,9 @@ pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, 
         let added = |everything: Mass| {
             if let Hold::Lifter = hold { everything - line.own.unwrap_or_default() } else { everything }
         };
-        let Some(wanted) = Mass::from_kilograms(everything.in_kilograms() * share).map(added) else { continue };
+        let risen = everything.in_kilograms() * share;
+        let risen = usual_most.map_or(risen, |most| risen.min(most)).max(everything.in_kilograms());
+        let Some(wanted) = Mass::from_kilograms(risen).map(added) else { continue };
         let wanted = match (hold, group.load.added()) {
             (Hold::Lifter, Some(known)) => line.rack.moved(hold, known, wanted - known),
             _ => wanted,

@@ -10,8 +10,11 @@ use super::{
 use crate::history::{History, WeekKey};
 use crate::questions::room::{self, Rpe};
 use crate::questions::taper::Discipline;
-use crate::training::{Block, BlockId, Effort, Mass, PlannedGroup, Session, Work};
+use crate::training::{Block, BlockId, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
 use chrono::{Days, NaiveDate};
+
+/// A peak week is held against so many loading weeks.
+const LOADING_WEEKS: usize = 3;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,7 +32,7 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
     let worked = worked_weeks(history, id);
     let last_worked = worked.last().ok_or(WhyNot::NoBlock)?.week;
     let this_week = if block.holds(history.today) { block.week_of(history.today) } else { 0 };
-    let week = (last_worked + 1).max(this_week);
+    let week = last_worked.saturating_add(1).max(this_week);
     if let Some(ends) = block.ends
         && (week > block.week_of(ends) || history.today > ends)
     {
@@ -149,12 +152,32 @@ impl<'a> Made<'_, 'a> {
     }
 
     fn light<'r>(&'r mut self, session: &Session, work: &Work) -> Light<'r, 'a> {
+        let usual_top = self.usual_top(work.lift);
         Light {
             day: Day::of(self.history, work.lift, session.date),
             rack: &mut self.rack,
             lift: self.history.log.lift(work.lift),
+            usual_top,
+            is_rated: work.groups.iter().any(|group| group.efforts != Efforts::None),
             own: session.own_mass(),
         }
+    }
+
+    /// The mean of a lift's heaviest loads in the last loading weeks, up to three: what `taper` holds a week against.
+    fn usual_top(&self, lift: LiftId) -> Option<f64> {
+        let weeks = worked_weeks(self.history, self.id).into_iter().rev();
+        let loading = weeks.map(|key| self.history.week(key)).filter(|week| !week.light).take(LOADING_WEEKS);
+        let tops: Vec<f64> = loading
+            .filter_map(|week| {
+                let own = |session: &Session| session.own_mass();
+                let training = week.works().filter(|done| done.work.lift == lift && is_training(done.session));
+                let loads = training.flat_map(|done| {
+                    done.work_sets().filter_map(move |set| set.group.load.kilograms(own(done.session)))
+                });
+                loads.max().map(Mass::in_kilograms)
+            })
+            .collect();
+        (!tops.is_empty()).then(|| tops.iter().sum::<f64>() / tops.len() as f64)
     }
 
     /// Moves the loads of a line by the step that there is room for. All of a line move alike.
@@ -192,7 +215,9 @@ impl<'a> Made<'_, 'a> {
                 Way::By { .. } if by.is_negative() => Change::Down(-by),
                 Way::By { .. } => Change::Kept(Kept::NoRoom),
             };
-            let is_started_from = room.from.as_ref().is_some_and(|mark| mark.amount == group.amounts.least());
+            // What is expected is said of the set that is started from, and of no other.
+            let is_started_from = !to_come
+                && room.from.as_ref().is_some_and(|mark| mark.amount == group.amounts.least() && mark.kilograms == top);
             let expected = match way {
                 Way::By { step, .. } if step.is_negative() => Some(under(cap)),
                 Way::By { expected, .. } | Way::Kept(_, expected) => expected.and_then(|rpe| around(rpe, cap)),

@@ -1,5 +1,8 @@
 //! Whole screens on the example journal, read by eye when they change: at 80 and 48 columns, one in colour.
 
+mod calendar;
+mod draft;
+mod draft_write;
 mod estimate;
 mod plates;
 mod room;
