@@ -1,11 +1,12 @@
-//! Any bytes as a page: no panic, printed back byte for byte, every piece and every problem in its place.
+//! Any bytes as a page: no panic, printed back byte for byte, every piece and every problem in its place; what is tidied
+//! stays tidy.
 //!
 //! `cargo fuzz run -s none page fuzz/corpus/page journal-example` seeds it with the example journal.
 
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use loadline::notation::{pieces, read};
+use loadline::notation::{pieces, read, tidy};
 use loadline::source::Page;
 
 fuzz_target!(|bytes: &[u8]| {
@@ -18,4 +19,6 @@ fuzz_target!(|bytes: &[u8]| {
             assert!(page.text().get(problem.span.start as usize..problem.span.end as usize).is_some());
         }
     }
+    let tidied = page.edited(&tidy(&page, &[], &|_| None)).expect("edits that fit the page");
+    assert!(tidy(&tidied, &[], &|_| None).is_empty());
 });

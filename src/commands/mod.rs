@@ -6,6 +6,7 @@
 //! - `outcome.rs`: what a command ends with, and its exit status
 //! - one file a command
 
+mod adherence;
 mod best;
 mod check;
 mod desk;
@@ -14,6 +15,7 @@ mod estimate;
 mod history;
 mod lifts;
 mod r#match;
+mod meet;
 mod new;
 mod options;
 mod outcome;
@@ -22,6 +24,7 @@ mod recall;
 mod room;
 mod since;
 mod taper;
+mod tidy;
 mod volume;
 
 use clap::{CommandFactory, Parser, Subcommand};
@@ -45,24 +48,27 @@ const TEMPLATE: &str = "\
 {usage-heading} {usage}
 
 At the rack:
-  match     Compare this week with the same week of the last block
-  best      Find the best set, or sets, at a rep count
-  plates    Say what to hang on each side of the bar
-  estimate  Estimate a maximum, with its spread, and loads to match
-  room      Show the weekly steps that still fit under an effort
-  recall    Recall the last set-up, cues, faults and remarks
-  history   List every mark of one lift
+  match      Compare this week with the same week of the last block
+  best       Find the best set, or sets, at a rep count
+  plates     Say what to hang on each side of the bar
+  estimate   Estimate a maximum, with its spread, and loads to match
+  room       Show the weekly steps that still fit under an effort
+  recall     Recall the last set-up, cues, faults and remarks
+  history    List every mark of one lift
 
 On Sunday:
-  since     Count the blocks since the last high-rep phase
-  taper     Show what a peak or deload week cuts
-  volume    Sum up sets, reps, tonnage and effort
-  draft     Draft the next week or block as a page to edit
+  adherence  Hold what was done against what was planned
+  since      Count the blocks since the last high-rep phase
+  taper      Show what a peak or deload week cuts
+  volume     Sum up sets, reps, tonnage and effort
+  draft      Draft the next week or block as a page to edit
+  meet       Plan a meet's attempts, or sum up those taken
 
 In the editor:
-  check     Find the lines that are not understood
-  lifts     List the lifts of the journal
-  new       Start a journal
+  check      Find the lines that are not understood
+  tidy       Give every page one spelling; show the change first
+  lifts      List the lifts of the journal
+  new        Start a journal
 
 Options:
 {options}
@@ -79,11 +85,14 @@ enum Command {
     Room(room::Room),
     Recall(recall::Recall),
     History(history::History),
+    Adherence(adherence::Adherence),
     Since(since::Since),
     Taper(taper::Taper),
     Volume(volume::Volume),
     Draft(draft::Draft),
+    Meet(meet::Meet),
     Check(check::Check),
+    Tidy(tidy::Tidy),
     Lifts(lifts::Lifts),
     New(new::New),
 }
@@ -104,11 +113,14 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Room(command) => command.run(options),
         Command::Recall(command) => command.run(options),
         Command::History(command) => command.run(options),
+        Command::Adherence(command) => command.run(options),
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),
         Command::Draft(command) => command.run(options),
+        Command::Meet(command) => command.run(options),
         Command::Check(command) => command.run(options),
+        Command::Tidy(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
     };

@@ -1,7 +1,7 @@
 //! What a command ends with: what goes to standard output and standard error, and the exit status.
 
-use crate::history::{NoBlock, NoLift};
-use crate::journal::{NoLifter, NoRoot, SETTINGS_FILE};
+use crate::history::{NoBlock, NoLift, NoMeet};
+use crate::journal::{NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
 use crate::present::sanitize;
 use crate::present::wording::{self, any_of};
 use crate::problems::ProblemKind;
@@ -62,6 +62,19 @@ impl From<NoRoot> for Failure {
     }
 }
 
+impl Failure {
+    /// A page that was not written.
+    pub(crate) fn of_page(page: &str, why: NotSaved) -> Self {
+        Failure(match why {
+            NotSaved::Changed => {
+                format!("{page} was not written: it changed on disk meanwhile; run the command again")
+            }
+            NotSaved::ReadOnly => format!("{page} was not written: it is read-only"),
+            NotSaved::System(error) => format!("{page} was not written: {error}"),
+        })
+    }
+}
+
 impl From<NoLifter> for Failure {
     fn from(why: NoLifter) -> Self {
         Failure(match why {
@@ -97,6 +110,22 @@ impl From<NoBlock> for Failure {
             format!("no block is called `{name}`; the journal has none")
         } else {
             format!("no block is called `{name}`; there is {}", any_of(&near))
+        })
+    }
+}
+
+impl From<NoMeet> for Failure {
+    fn from(why: NoMeet) -> Self {
+        Failure(match why {
+            NoMeet::Unknown { asked, near } if near.is_empty() => {
+                format!("there is no meet `{asked}`; the journal has none, nor a test day")
+            }
+            NoMeet::Unknown { asked, near } => {
+                format!("there is no meet or test day `{asked}`; there is {}", any_of(&near))
+            }
+            NoMeet::Several { date, titles } => {
+                format!("which one of {date}? Name it: {}", any_of(&titles))
+            }
         })
     }
 }

@@ -69,6 +69,11 @@ impl<'a> History<'a> {
         History { log, today, book, past, by_lift }
     }
 
+    /// The same as it stood on another day.
+    pub fn as_of(&self, today: NaiveDate) -> History<'a> {
+        History::new(self.log, self.book, today)
+    }
+
     /// Sessions up to today, in order of time.
     pub fn sessions(&self) -> &'a [Session] {
         self.log.sessions.get(..self.past).unwrap_or(&[])

@@ -3,12 +3,15 @@
 //!
 //! - `index.rs`: the index itself, and finding lifts and blocks by name
 //! - `mark.rs`: sets of one group that are alike, with where they stand
+//! - `meet.rs`: meets and test days, those to come too
 //! - `week.rs`: the weeks of the blocks
 
 mod index;
 mod mark;
+mod meet;
 mod week;
 
 pub use index::{Done, History, NoBlock, NoLift};
 pub use mark::{Mark, Marked};
+pub use meet::{Meet, MeetKind, NoMeet};
 pub use week::{Week, WeekKey};

@@ -39,6 +39,11 @@ impl Disk {
     pub fn new(root: impl Into<PathBuf>) -> Self {
         Disk { root: root.into() }
     }
+
+    /// Where a file is, by its path below the root.
+    pub fn place(&self, path: &str) -> PathBuf {
+        self.root.join(path)
+    }
 }
 
 fn is_hidden(name: &str) -> bool {
@@ -84,7 +89,7 @@ impl Files for Disk {
     }
 
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
-        std::fs::read(self.root.join(path))
+        std::fs::read(self.place(path))
     }
 }
 
@@ -93,33 +98,6 @@ fn below(root: &Path, path: &Path) -> String {
     let inner = path.strip_prefix(root).unwrap_or(path);
     let parts: Vec<_> = inner.components().map(|part| part.as_os_str().to_string_lossy()).collect();
     parts.join("/")
-}
-
-/// Files with one page in the place of what they hold of it, or beside it: how a journal would be with that page.
-#[derive(Clone, Copy, Debug)]
-pub struct Overlay<'a, F> {
-    /// The files.
-    pub under: &'a F,
-    /// The page's path.
-    pub path: &'a str,
-    /// Its bytes.
-    pub bytes: &'a [u8],
-}
-
-impl<F: Files> Files for Overlay<'_, F> {
-    fn list(&self) -> Listing {
-        let mut listing = self.under.list();
-        if !self.path.split('/').any(is_hidden)
-            && let Err(at) = listing.files.binary_search_by(|file| file.as_str().cmp(self.path))
-        {
-            listing.files.insert(at, self.path.to_owned());
-        }
-        listing
-    }
-
-    fn read(&self, path: &str) -> io::Result<Vec<u8>> {
-        if path == self.path { Ok(self.bytes.to_vec()) } else { self.under.read(path) }
-    }
 }
 
 /// Files in memory, for tests and for whoever has unsaved pages.
@@ -145,5 +123,37 @@ impl Files for Memory {
 
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
         self.files.get(path).cloned().ok_or_else(|| io::ErrorKind::NotFound.into())
+    }
+}
+
+/// Files as they are below, but for those laid over them.
+pub struct Overlay<'f> {
+    below: &'f dyn Files,
+    over: BTreeMap<String, Vec<u8>>,
+}
+
+impl<'f> Overlay<'f> {
+    /// Nothing laid over yet.
+    pub fn new(below: &'f dyn Files) -> Self {
+        Overlay { below, over: BTreeMap::new() }
+    }
+
+    /// Lays a file over the one of its path.
+    pub fn put(&mut self, path: &str, bytes: Vec<u8>) {
+        self.over.insert(path.to_owned(), bytes);
+    }
+}
+
+impl Files for Overlay<'_> {
+    fn list(&self) -> Listing {
+        let mut listing = self.below.list();
+        listing.files.extend(self.over.keys().cloned());
+        listing.files.sort_unstable();
+        listing.files.dedup();
+        listing
+    }
+
+    fn read(&self, path: &str) -> io::Result<Vec<u8>> {
+        self.over.get(path).map_or_else(|| self.below.read(path), |bytes| Ok(bytes.clone()))
     }
 }

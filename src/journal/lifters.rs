@@ -4,7 +4,7 @@ use super::Settings;
 use super::cautions::Cautions;
 use super::settings::LIFTER_FILE;
 use crate::problems::nearest;
-use crate::training::{Gear, LiftBook, Mass, Thresholds, Unit, fold};
+use crate::training::{Competitor, Gear, LiftBook, Mass, Thresholds, Unit, fold};
 use std::sync::Arc;
 
 /// A lifter: a folder of pages, and the settings that hold there.
@@ -24,6 +24,8 @@ pub struct Lifter {
     pub high_reps: u32,
     /// From where on an answer cautions.
     pub thresholds: Thresholds,
+    /// Who competes in what.
+    pub competitor: Competitor,
 }
 
 /// High-rep sets begin at this many reps where the settings say nothing.
@@ -57,6 +59,7 @@ impl Lifter {
             book,
             high_reps: own.high_reps.or(journal.high_reps).unwrap_or(HIGH_REPS),
             thresholds: Cautions::in_force(&own.cautions, &journal.cautions),
+            competitor: own.competitor.clone(),
         }
     }
 

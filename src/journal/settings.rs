@@ -6,7 +6,7 @@ use super::yaml::{Node, byte, parse, repeated_key};
 use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::{Edit, Span, apply};
-use crate::training::{Bar, BookEntry, Family, Mass, Plate, Unit};
+use crate::training::{Bar, BookEntry, CompetitionLift, Competitor, Equipment, Family, Mass, Plate, Sex, Unit};
 use serde_yaml::Value;
 
 /// The file that makes a folder a journal.
@@ -43,11 +43,14 @@ pub struct Settings {
     pub exclude: Vec<glob::Pattern>,
     /// The lifter's name.
     pub name: Option<String>,
+    /// Who competes in what.
+    pub competitor: Competitor,
 }
 
 const JOURNAL_KEYS: [&str; 6] = ["units", "gear", "lifts", "high reps", "cautions", "exclude"];
-const LIFTER_KEYS: [&str; 6] = ["name", "units", "sex", "lifts", "high reps", "cautions"];
+const LIFTER_KEYS: [&str; 8] = ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions"];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
+const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
 
 impl Settings {
@@ -230,11 +233,15 @@ impl<'v> Reader<'v> {
                 Some(name) => self.settings.name = Some(name.into()),
                 None => self.wrong("name", value, "a name"),
             },
-            "sex" => {
-                if !matches!(value.value.as_str(), Some("female" | "male")) {
-                    self.wrong("sex", value, "female or male");
-                }
-            }
+            "sex" => match value.value.as_str().and_then(Sex::named) {
+                Some(sex) => self.settings.competitor.sex = Some(sex),
+                None => self.wrong("sex", value, "female or male"),
+            },
+            "equipment" => match value.value.as_str().and_then(Equipment::named) {
+                Some(equipment) => self.settings.competitor.equipment = equipment,
+                None => self.wrong("equipment", value, "classic or equipped"),
+            },
+            "meet lifts" => self.meet_lifts(value),
             _ => self.cautions(value),
         }
     }
@@ -253,6 +260,20 @@ impl<'v> Reader<'v> {
             let name = key.value.as_str().unwrap_or("");
             if let Err(wanted) = self.settings.cautions.set(name, value.value) {
                 self.wrong(name, &value, wanted);
+            }
+        }
+    }
+
+    fn meet_lifts(&mut self, lifts: &Node<'v>) {
+        let Some(entries) = lifts.entries() else { return self.wrong("meet lifts", lifts, MEET_LIFTS_WANTED) };
+        for (key, value) in entries {
+            if !self.knows(&key, &CompetitionLift::ALL.map(CompetitionLift::word)) {
+                continue;
+            }
+            let lift = CompetitionLift::ALL.into_iter().find(|lift| key.value.as_str() == Some(lift.word()));
+            match (lift, value.text()) {
+                (Some(lift), Some(name)) => self.settings.competitor.lifts.push((lift, name.into())),
+                _ => self.wrong(key.value.as_str().unwrap_or(""), &value, "the name of a lift, such as Sumo deadlift"),
             }
         }
     }

@@ -90,14 +90,8 @@ pub(crate) struct WorkDraft {
     pub(crate) line: u32,
     pub(crate) status: Status,
     pub(crate) groups: Vec<Group>,
-    pub(crate) details: Option<Box<DetailsDraft>>,
-}
-
-/// What stands under a work line, its other lift still by page number.
-#[derive(Debug, Default)]
-pub(crate) struct DetailsDraft {
-    pub(crate) details: Details,
-    pub(crate) instead_of: Option<(u32, u32)>,
+    /// Their other lift is the page's number for it until the pages are joined.
+    pub(crate) details: Option<Box<Details>>,
 }
 
 /// A percentage that waits for its block's maximum.
@@ -120,4 +114,12 @@ pub(crate) struct Place {
     pub(crate) load: Span,
     /// What to put after the count where it is for each side.
     pub(crate) side: &'static str,
+}
+
+/// Pushes onto a list that mostly stays at one, for which no room for more is taken.
+pub(crate) fn push_lean<T>(list: &mut Vec<T>, one: T) {
+    if list.is_empty() {
+        list.reserve_exact(1);
+    }
+    list.push(one);
 }

@@ -1,6 +1,7 @@
 //! Groups: sets with their loads, efforts and faults.
 
 use super::context::Context;
+use super::drafts::push_lean;
 use super::loads::{as_load, asked, load};
 use crate::notation::nodes::{
     Amount as WrittenAmount, Attribute, AttributeKind, DistanceUnit, Group as Written, Number, Scale,
@@ -173,11 +174,11 @@ pub(crate) fn attribute_all(group: &mut Group, attributes: &[Attribute<'_>]) {
             }
             (AttributeKind::Fault(name, sets), _) => {
                 let fault = Fault { name: (*name).into(), sets: sets.clone().into() };
-                extra(group).faults.push(fault);
+                push_lean(&mut extra(group).faults, fault);
             }
             (AttributeKind::Rest(seconds), _) => extra(group).rest = Some(*seconds),
             (AttributeKind::Tempo(text), _) => extra(group).tempo = Some((*text).into()),
-            (AttributeKind::Remark(text), _) => extra(group).remarks.push((*text).into()),
+            (AttributeKind::Remark(text), _) => push_lean(&mut extra(group).remarks, (*text).into()),
             _ => {}
         }
     }

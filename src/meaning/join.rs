@@ -41,7 +41,8 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
     }
     let (blocks, lost) = Blocks::of(drafts, |id| paths.get(id.0 as usize).cloned().unwrap_or_default(), &mut problems);
     left_out += lost;
-    let mut sessions: Vec<(Session, Option<crate::training::Mass>)> = Vec::new();
+    let count = pages.iter().map(|page| page.sessions.len()).sum();
+    let mut sessions: Vec<(Session, Option<crate::training::Mass>)> = Vec::with_capacity(count);
     for (at, page) in pages.into_iter().enumerate() {
         let id = PageId(at as u32);
         let map = maps.get(at).map_or(&[][..], Vec::as_slice);
@@ -81,6 +82,7 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
         gear: lifter.gear.clone(),
         high_reps: lifter.high_reps,
         thresholds: lifter.thresholds,
+        competitor: lifter.competitor.clone(),
         left_out,
     };
     first_written(&mut log);
@@ -172,10 +174,9 @@ fn placed(
             line: work.line,
             status: work.status,
             groups: work.groups,
-            details: work.details.map(|draft| {
-                let mut details = draft.details;
-                details.instead_of = draft.instead_of.map(|(other, line)| (lift(other), line));
-                Box::new(details)
+            details: work.details.map(|mut details| {
+                details.instead_of = details.instead_of.map(|(other, line)| (lift(other.0), line));
+                details
             }),
         })
         .collect();

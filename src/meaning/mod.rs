@@ -11,6 +11,7 @@
 //! - `join.rs`: all pages of a lifter as one log
 //! - `looks.rs`: warnings that need the whole log; only `check` asks for them
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
+//! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
 //! - `read.rs`: the pages of a lifter, read on every core
 
 mod blocks;
@@ -20,12 +21,15 @@ mod groups;
 mod join;
 mod loads;
 mod looks;
+mod names;
 mod page;
 mod planned;
 mod plans;
 mod read;
+mod tidy;
 mod trials;
 mod typed;
 
 pub use read::{Reading, read};
+pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

@@ -1,6 +1,7 @@
 //! One page, by itself. Pages are read side by side; what needs the others is left open here.
 
 use super::context::Context;
+use super::drafts::push_lean;
 use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, WorkDraft};
 use super::groups::{Carried, Line};
 use super::loads::{as_load, load};
@@ -14,7 +15,7 @@ use crate::notation::nodes::{
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, Span};
-use crate::training::{Group, Load, Mass, Pain, Plan, Remark, RemarkKind, Status, fold};
+use crate::training::{Group, LiftId, Load, Mass, Pain, Plan, Remark, RemarkKind, Status, fold};
 use std::collections::HashMap;
 
 /// Reads one page.
@@ -329,7 +330,7 @@ impl<'a> PageReading<'_, 'a> {
         let mut work = WorkDraft { lift, line: self.line, status, groups, details: None };
         if let Some(why) = skipped_because {
             let remark = Remark { kind: RemarkKind::Note, text: format!("skipped: {why}").into(), line: self.line };
-            work.details.get_or_insert_with(Box::default).details.remarks.push(remark);
+            work.details.get_or_insert_with(Box::default).remarks.push(remark);
         }
         match self.under {
             Under::Session => {
@@ -482,16 +483,16 @@ impl<'a> PageReading<'_, 'a> {
             return;
         }
         let Some(work) = self.current_work() else { return };
-        let draft = work.details.get_or_insert_with(Box::default);
+        let details = work.details.get_or_insert_with(Box::default);
         let kind = match detail.key {
             DetailKey::Plan => {
                 let groups = plan.unwrap_or_default().into();
-                draft.details.plan.get_or_insert_with(|| Plan { text: detail.text.into(), line: line_number, groups });
+                details.plan.get_or_insert_with(|| Plan { text: detail.text.into(), line: line_number, groups });
                 return;
             }
-            DetailKey::WarmUp => return draft.details.warm_ups.extend(warm_ups.unwrap_or_default()),
+            DetailKey::WarmUp => return details.warm_ups.extend(warm_ups.unwrap_or_default()),
             DetailKey::InsteadOf => {
-                draft.instead_of = other.map(|lift| (lift, line_number));
+                details.instead_of = other.map(|lift| (LiftId(lift), line_number));
                 return;
             }
             DetailKey::Setup => RemarkKind::Setup,
@@ -499,7 +500,7 @@ impl<'a> PageReading<'_, 'a> {
             DetailKey::Why => RemarkKind::Why,
             DetailKey::Note => RemarkKind::Note,
         };
-        push_lean(&mut draft.details.remarks, Remark { kind, text: detail.text.into(), line: line_number });
+        push_lean(&mut details.remarks, Remark { kind, text: detail.text.into(), line: line_number });
     }
 
     /// A list of efforts written with blanks is offered without them where it has one for each set of the plan.
@@ -517,8 +518,8 @@ impl<'a> PageReading<'_, 'a> {
         }
         let line = self.line;
         if let Some(work) = self.current_work().filter(|_| !text.is_empty()) {
-            let draft = work.details.get_or_insert_with(Box::default);
-            draft.details.plan.get_or_insert_with(|| Plan { text: text.into(), line, groups: Box::default() });
+            let details = work.details.get_or_insert_with(Box::default);
+            details.plan.get_or_insert_with(|| Plan { text: text.into(), line, groups: Box::default() });
         }
     }
 
@@ -568,14 +569,6 @@ impl<'a> PageReading<'_, 'a> {
         self.keep_percents();
         self.note(problems);
     }
-}
-
-/// Pushes onto a list that mostly stays at one, for which no room for more is taken.
-fn push_lean<T>(list: &mut Vec<T>, one: T) {
-    if list.is_empty() {
-        list.reserve_exact(1);
-    }
-    list.push(one);
 }
 
 /// Sets a value that is not yet set; whether one was.

@@ -61,9 +61,7 @@ impl Passage {
             LineKind::SetLine(groups) if !groups.is_empty() => Passage::Sets,
             LineKind::SetLine(_) | LineKind::Detail(_) => Passage::Detail,
             LineKind::Work(_) => Passage::Owner,
-            LineKind::Fact(_) | LineKind::SessionNote(_) | LineKind::Prose if line.starts_with(['-', '*', '+']) => {
-                Passage::Other
-            }
+            LineKind::Fact(_) | LineKind::SessionNote(_) | LineKind::Prose if is_bullet(line) => Passage::Other,
             _ => Passage::None,
         }
     }
@@ -75,6 +73,8 @@ impl<'a> Around<'a> {
         let kept = match passage {
             Passage::Start => 0,
             Passage::Inside => return self.above.truncate(1),
+            // A block's list goes on behind what is none of its keys.
+            Passage::Other if self.above.first().is_some_and(|first| is_block(first)) => return,
             Passage::Owner | Passage::Other => 1,
             Passage::Sets => 2,
             Passage::Key => MOST_ABOVE,
@@ -123,15 +123,14 @@ impl<'a> Around<'a> {
     /// The lines below that a line has a say in: the list of a block, or the bullets indented under it.
     fn below<'p>(&self, page: &'p str, line: &str) -> &'p str {
         let first = if line.trim_start().starts_with('#') { line } else { self.above.first().copied().unwrap_or("") };
-        let name = first.trim_start().trim_start_matches('#').trim_start();
-        let of_block = name.get(..5).is_some_and(|word| word.eq_ignore_ascii_case("block"));
+        let of_block = is_block(first);
         let rest = page.get(Span::of(page, line).end as usize..).unwrap_or("");
         let mut end = 0;
         for below in rest.split_inclusive('\n').take(MOST_BELOW) {
             let signs = below.trim_start();
             let blank = signs.trim_start_matches('#').starts_with(char::is_whitespace);
-            let heading = signs.starts_with('#') && (of_block || blank);
-            let ends = heading || (!of_block && below.starts_with(['-', '*', '+']));
+            let heading = signs.starts_with('#') && blank;
+            let ends = heading || (!of_block && is_bullet(below));
             if ends || below.len() > LONGEST {
                 break;
             }
@@ -152,6 +151,17 @@ impl<'a> Around<'a> {
             percentages: log.percents.len(),
         }
     }
+}
+
+/// Whether a line is a bullet at the top level.
+fn is_bullet(line: &str) -> bool {
+    line.strip_prefix(['-', '*', '+']).is_some_and(|content| content.starts_with(char::is_whitespace))
+}
+
+/// Whether a heading is a block's, or nearly one.
+fn is_block(heading: &str) -> bool {
+    let name = heading.trim_start().trim_start_matches('#').trim_start();
+    name.get(..5).is_some_and(|word| word.eq_ignore_ascii_case("block"))
 }
 
 /// What comes of a line.

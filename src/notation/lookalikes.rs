@@ -3,7 +3,7 @@
 
 use super::grammar::chars::{before, is_dash, is_space, skip_gap};
 use super::grammar::keys;
-use super::grammar::slips::load_by_count;
+use super::grammar::meant::load_by_count;
 use super::grammar::trouble::Trouble;
 use super::grammar::work::{at_colon, count_before_at, is_set_line, reads_as_work, would_be_work};
 use crate::problems::ProblemKind as K;

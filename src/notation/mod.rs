@@ -6,6 +6,7 @@
 //! - `lookalikes.rs`: lines that look like work, a fact or a detail, and lack a sign or their place
 //! - `prose.rs`: front matter, code fences, comments: where they close
 //! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
+//! - `tidy/`: one spelling for what is read in several, as edits
 //! - `grammar/`: the inside of a line, in nom, one file a thing
 //!
 //! Reading never fails: it gives a value and its problems.
@@ -16,9 +17,11 @@ pub mod nodes;
 mod pieces;
 mod prose;
 mod reader;
+mod tidy;
 
 pub use pieces::{Piece, PieceKind, pieces};
 pub use reader::{Reader, read};
+pub use tidy::{Names, tidy};
 
 /// A mass as settings write it, in thousandths, and its unit where one is written.
 pub fn mass(text: &str) -> Option<(i64, Option<crate::training::Unit>)> {

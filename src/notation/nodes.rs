@@ -105,7 +105,7 @@ pub enum BlockKey<'a> {
 pub type Date = chrono::NaiveDate;
 
 /// A session's heading.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SessionHeading<'a> {
     /// The date.
     pub date: Date,
@@ -128,7 +128,7 @@ pub struct SessionHeading<'a> {
 }
 
 /// Facts of a session.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Fact<'a> {
     /// The lifter's own weight.
     Bodyweight(Number, Option<Unit>),
@@ -338,7 +338,7 @@ pub struct Term<'a> {
 }
 
 /// What a term is.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TermKind<'a> {
     /// `3x25 kg`; 1 where no number of plates is written.
     Mass(u32, Number, Option<Unit>),

@@ -38,6 +38,15 @@ pub struct Reader<'a> {
     has_returns: bool,
 }
 
+/// What a line is read by, apart from the line itself.
+#[derive(Clone, Copy)]
+pub(super) struct Standing {
+    section: Section,
+    owner: Owner,
+    top_indent: usize,
+    in_merge: bool,
+}
+
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Section {
     /// Under no heading of ours.
@@ -85,6 +94,17 @@ impl<'a> Reader<'a> {
             troubles: Vec::new(),
             has_returns: memchr::memchr(b'\r', text.as_bytes()).is_some(),
         }
+    }
+
+    /// What the next line is read by.
+    pub(super) fn standing(&self) -> Standing {
+        Standing { section: self.section, owner: self.owner, top_indent: self.top_indent, in_merge: self.in_merge }
+    }
+
+    /// Reads a page as if it stood further down in another one.
+    pub(super) fn resumed(page: &'a Page, standing: Standing) -> Self {
+        let Standing { section, owner, top_indent, in_merge } = standing;
+        Reader { prose_until: 0, section, owner, top_indent, in_merge, ..Reader::new(page) }
     }
 
     fn kind(&mut self, start: usize, end: usize, line: &'a str) -> LineKind<'a> {
@@ -240,12 +260,12 @@ impl<'a> Reader<'a> {
         })
     }
 
-    /// The same for any key, with a bullet or without.
+    /// Whether any key of a block follows, with a bullet or without, or one that is nearly a key.
     fn any_key_follows(&self) -> bool {
-        let keyed = |line: &'a str| {
-            at_colon(line.trim_start_matches(is_space)).is_some_and(|(name, _)| keys::block(name).is_some())
-        };
-        self.keys_follow(|_, _| true) || self.lines_to_heading().any(keyed)
+        self.lines_to_heading().any(|line| {
+            let content = bullet(line).map_or(line.trim_start_matches(is_space), |bullet| bullet.content);
+            at_colon(content).is_some_and(|(name, _)| keys::block(name).is_some() || keys::near_block(name).is_some())
+        })
     }
 
     /// The lines from here to the next one that is, or would be, a heading.
@@ -453,13 +473,13 @@ fn has_load(groups: &[Group<'_>]) -> bool {
     groups.iter().any(|group| group.load.is_some())
 }
 
-struct Bullet<'a> {
+pub(super) struct Bullet<'a> {
     indent: usize,
-    content: &'a str,
+    pub(super) content: &'a str,
 }
 
 /// A bullet's white space and content.
-fn bullet(line: &str) -> Option<Bullet<'_>> {
+pub(super) fn bullet(line: &str) -> Option<Bullet<'_>> {
     let inner = line.trim_start_matches(is_space);
     let after = inner.strip_prefix(|c| is_dash(c) || matches!(c, '*' | '+'))?;
     if !(after.is_empty() || after.starts_with(is_space)) {

@@ -4,6 +4,7 @@
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
 //! - `table.rs`: aligned columns that give way on a narrow screen
 //! - `wording.rs`: loads, sets, dates and counts in words
+//! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
@@ -14,6 +15,7 @@ pub mod json;
 pub mod markup;
 pub mod pages;
 mod paint;
+mod places;
 pub mod problem;
 mod sanitize;
 mod table;

@@ -52,6 +52,14 @@ macro_rules! problem_kinds {
     };
 }
 
+impl ProblemKind {
+    /// Whether something that stands there does not count: with an error, or on a line that was taken for prose. Any
+    /// other warning asks about what does count.
+    pub fn leaves_out(&self) -> bool {
+        self.severity() == Severity::Error || matches!(self, Self::LooksLikeWork { .. } | Self::NearKey { .. })
+    }
+}
+
 problem_kinds! {
     // The page.
     /// Bytes that are not UTF-8.

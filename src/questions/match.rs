@@ -2,11 +2,12 @@
 
 use super::evidence::{Evidence, Ratings, narrowest};
 use super::pairing::{Visit, pair};
+use super::ranking;
 pub use super::sides::Side;
 use crate::history::{Done, History, Week, WeekKey};
 use crate::science::Equation;
 use crate::science::strength::Observation;
-use crate::training::{Amount, BlockId, LiftId, Load, Tolerance};
+use crate::training::{Amount, BlockId, LiftId, Tolerance};
 use std::cmp::Ordering;
 
 /// Strength is called ahead from this chance on, and behind from its counterpart down: four in five.
@@ -273,20 +274,8 @@ fn lenses(history: &History<'_>, now: &Side, then: &Side, chance_ahead: Option<f
 
 fn load_lens(now: &Side, then: &Side, tolerance: Tolerance) -> Lens {
     let (Some(now_load), Some(then_load)) = (&now.load, &then.load) else { return Lens::Unknown };
-    if let (Some(now), Some(then)) = (now_load.added(), then_load.added()) {
-        return Lens::of(tolerance.compare(now, then));
-    }
-    match (now.kilograms, then.kilograms) {
-        (Some(now), Some(then)) => return Lens::of(tolerance.compare(now, then)),
-        (None, None) => {}
-        _ => return Lens::Unknown,
-    }
-    match (now_load.pin(), then_load.pin()) {
-        (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
-        (None, None) if now_load.is_quoted() && now_load.text() == then_load.text() => Lens::Level,
-        (None, None) if *now_load == Load::None && *then_load == Load::None => Lens::Level,
-        _ => Lens::Unknown,
-    }
+    let compared = ranking::compare((now_load, now.kilograms), (then_load, then.kilograms), tolerance);
+    compared.map_or(Lens::Unknown, Lens::of)
 }
 
 /// The verdict, by the first line of the rules that holds.

@@ -8,23 +8,33 @@
 //! - `since.rs`: blocks since the last high-rep phase
 //! - `volume.rs`: how much
 //! - `recall.rs`: what was written about a lift last time
+//! - `adherence.rs`: what was planned against what was done; `fates.rs` tells what became of each line,
+//!   `against_plan.rs` holds one against its plan, `planned_sums.rs` sums lines up
 //! - `plates.rs`: what to hang on the bar
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
 //! - `room.rs`: the weekly steps that still fit under an effort cap
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
 //! - `draft.rs`: the next week or block as plans to edit; its parts are in `draft/`
+//! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
+pub mod adherence;
+mod against_plan;
 pub mod best;
 mod caution;
 pub mod draft;
 pub mod estimate;
 mod evidence;
+mod fates;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod meet;
+mod meet_outcome;
+mod meet_plan;
 mod pairing;
+mod planned_sums;
 pub mod plates;
 mod ranking;
 pub mod recall;

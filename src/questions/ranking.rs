@@ -1,7 +1,31 @@
 //! Which of two loads is the heavier one. Loads are ranked within four classes and never across: masses;
 //! else pins; else quotes; else no load or bodyweight not known.
 
-use crate::training::{Load, LoadClass, Mass};
+use crate::training::{Load, LoadClass, Mass, Tolerance};
+use std::cmp::Ordering;
+
+/// How two loads compare, each with its kilograms where they are known; nothing where they are unlike kinds. Loads that
+/// both contain `bw` go by what is added; masses close enough are the same; a quoted load equals itself only.
+pub(crate) fn compare(
+    (one, one_mass): (&Load, Option<Mass>),
+    (other, other_mass): (&Load, Option<Mass>),
+    tolerance: Tolerance,
+) -> Option<Ordering> {
+    if let (Some(one), Some(other)) = (one.added(), other.added()) {
+        return Some(tolerance.compare(one, other));
+    }
+    match (one_mass, other_mass) {
+        (Some(one), Some(other)) => return Some(tolerance.compare(one, other)),
+        (None, None) => {}
+        _ => return None,
+    }
+    match (one.pin(), other.pin()) {
+        (Some(one), Some(other)) => Some(one.cmp(&other)),
+        (None, None) if one.is_quoted() && one.text() == other.text() => Some(Ordering::Equal),
+        (None, None) if *one == Load::None && *other == Load::None => Some(Ordering::Equal),
+        _ => None,
+    }
+}
 
 /// A load's rank in its class: a heavier load is a greater rank.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

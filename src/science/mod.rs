@@ -9,13 +9,17 @@
 //! - `rating_error.rs`: how far people miss when they rate what they had left
 //! - `reliability.rs`: how far a maximum moves by chance; the luck of the best
 //! - `volume_measures.rs`: work against a maximum
+//! - `attempts.rs`: the three attempts of a lift at a meet
+//! - `points/`: a total against the bodyweight
 //! - `strength/`: strength from rated sets, and the lifter's own curve
 //! - `taper.rs`: how a week is cut before a test
 //! - `statistics/`: general statistics
 
+pub mod attempts;
 pub mod effort_scale;
 mod equation;
 pub mod load_chart;
+pub mod points;
 pub mod rating_error;
 pub mod reliability;
 pub mod reps_at_percent;

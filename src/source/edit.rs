@@ -27,23 +27,28 @@ pub struct Overlap;
 /// # Errors
 /// [`Overlap`] where two of them touch the same bytes or one does not fit the text: nothing is changed then.
 pub fn apply(text: &str, edits: &[Edit]) -> Result<String, Overlap> {
+    if edits.iter().any(|edit| text.get(edit.span.start as usize..edit.span.end as usize).is_none()) {
+        return Err(Overlap);
+    }
+    String::from_utf8(apply_to_bytes(text.as_bytes(), edits)?).map_err(|_| Overlap)
+}
+
+/// The same for bytes, some of which may be no text.
+pub(super) fn apply_to_bytes(bytes: &[u8], edits: &[Edit]) -> Result<Vec<u8>, Overlap> {
     let mut sorted: Vec<&Edit> = edits.iter().collect();
     sorted.sort();
-    let mut out = String::with_capacity(text.len());
+    let mut out = Vec::with_capacity(bytes.len());
     let mut done = 0;
     for edit in sorted {
         let (start, end) = (edit.span.start as usize, edit.span.end as usize);
-        if start < done {
+        if start < done || end > bytes.len() {
             return Err(Overlap);
         }
-        out.push_str(text.get(done..start).ok_or(Overlap)?);
-        out.push_str(&edit.text);
-        if text.get(start..end).is_none() {
-            return Err(Overlap);
-        }
+        out.extend_from_slice(bytes.get(done..start).ok_or(Overlap)?);
+        out.extend_from_slice(edit.text.as_bytes());
         done = end;
     }
-    out.push_str(text.get(done..).ok_or(Overlap)?);
+    out.extend_from_slice(bytes.get(done..).ok_or(Overlap)?);
     Ok(out)
 }
 

@@ -4,13 +4,16 @@
 //! - `span.rs`: half-open byte ranges
 //! - `lines.rs`: byte offset ↔ line and column
 //! - `edit.rs`: a change of text: what to put in the place of which span
+//! - `revision.rs`: a page before and after
 
 mod edit;
 mod lines;
 mod page;
+mod revision;
 mod span;
 
 pub use edit::{Edit, Overlap, apply};
 pub use lines::{Lines, Position};
 pub use page::{Page, PageId, TooLong};
+pub use revision::Revision;
 pub use span::Span;

@@ -1,5 +1,7 @@
 //! One page: its path below the journal's root and its bytes.
 
+use super::edit::{Edit, apply_to_bytes};
+
 /// Which page of a journal; pages are numbered in order of their paths.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct PageId(pub u32);
@@ -53,6 +55,15 @@ impl Page {
     /// The bytes on disk.
     pub fn bytes(&self) -> &[u8] {
         self.damage.as_ref().map_or(self.text.as_bytes(), |(bytes, _)| bytes)
+    }
+
+    /// The page with edits in it; a line that is not UTF-8 keeps its bytes. Nothing where two edits overlap, or one does
+    /// not fit the text.
+    #[must_use]
+    pub fn edited(&self, edits: &[Edit]) -> Option<Page> {
+        let fits = |edit: &Edit| self.text.get(edit.span.start as usize..edit.span.end as usize).is_some();
+        let bytes = edits.iter().all(fits).then(|| apply_to_bytes(self.bytes(), edits).ok())??;
+        Page::new(self.path.as_str(), bytes).ok()
     }
 
     /// Whether the line that starts at this offset is not UTF-8.

@@ -86,6 +86,11 @@ impl Mass {
         if self.0 <= 0 || step.0 <= 0 { Mass::ZERO } else { Mass(self.0 / step.0 * step.0) }
     }
 
+    /// The nearest whole multiple of a step, half a step up; zero for what is negative and for a step of nothing.
+    pub fn nearest(self, step: Mass) -> Mass {
+        (self + step.half()).down_to(step)
+    }
+
     /// Kilograms to the nearest hundredth, for showing; never for comparing.
     pub fn rounded_kg(self) -> f64 {
         rounded(i128::from(self.0))

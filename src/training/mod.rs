@@ -11,9 +11,11 @@
 //! - `thresholds.rs`: from where on an answer cautions
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
+//! - `competition.rs`: who competes, in what kit, on which lifts
 
 mod block;
 mod change;
+mod competition;
 mod distance;
 mod effort;
 mod gear;
@@ -31,6 +33,7 @@ mod thresholds;
 
 pub use block::{Block, BlockId};
 pub use change::{Change, change_the_side};
+pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};
 pub use gear::{Bar, Gear, Plate};

@@ -72,6 +72,18 @@ impl Plan {
     }
 }
 
+impl PlannedGroup {
+    /// Whether the plan says a load.
+    pub fn has_load(&self) -> bool {
+        self.load != Load::None
+    }
+
+    /// How many sides the amounts are done on, for totals.
+    pub fn sides(&self) -> u32 {
+        if self.per_side { 2 } else { 1 }
+    }
+}
+
 impl AmountRange {
     /// The least that does.
     pub fn least(self) -> Amount {

@@ -23,18 +23,26 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 14] = [
+const GENERAL: [&[&str]; 22] = [
+    &["adherence"],
+    &["adherence", "--by", "lift"],
+    &["adherence", "--since", "2020-01-01", "--until", "2026-11-20"],
     &["match"],
     &["since"],
     &["since", "--family", "hinge", "--reps", "5"],
     &["lifts"],
     &["check"],
+    &["tidy"],
+    &["tidy", "--check"],
+    &["tidy", "--fix"],
     &["volume"],
     &["volume", "--by", "lift"],
     &["volume", "--by", "day"],
     &["volume", "--by", "month"],
     &["taper"],
     &["taper", "--week", "4"],
+    &["meet"],
+    &["meet", "--chance", "80", "--step", "5 lb", "--points", "dots"],
     &["plates", "100 kg"],
     &["plates", "101.3 kg", "--from", "45 lb + 80 kg"],
     &["plates", "1000 kg", "--from", "bar"],
@@ -53,6 +61,7 @@ fn of_lift(lift: &str) -> Vec<Vec<&str>> {
         vec!["volume", "--lift", lift],
         vec!["estimate", lift],
         vec!["estimate", lift, "--equation", "epley"],
+        vec!["adherence", "--lift", lift, "--week", "2"],
         vec!["room", lift],
         vec!["room", lift, "--cap", "7.5"],
     ]
@@ -64,6 +73,9 @@ fn answers_on_the_example_keep_their_schemas() {
     for lifter in ["anselm", "nerys"] {
         for arguments in GENERAL {
             check(&root, &[arguments, &["--lifter", lifter]].concat());
+        }
+        for meet in ["Harbour Open", "2026-08-29", "test day"] {
+            check(&root, &["meet", meet, "--lifter", lifter]);
         }
         for lift in ["Back squat", "Plank", "Suitcase carry", "Pull-up", "Lat pulldown"] {
             for arguments in of_lift(lift) {
@@ -113,8 +125,30 @@ fn answers_on_one_set_keep_their_schemas() {
 
 #[test]
 fn answers_on_a_broken_journal_keep_their_schemas() {
-    let page = "# Block 1\n- weeks: many\n\n## 5.3.2026\n- Front squat: 3x8 @ 120 kg\n\n## 2026-03-06\n- Front squat: 245x10\n- Front squat: 3x8 @ 122,5 kg RPE 11\n- Pull-up: 5\n<<<<<<< a\n";
+    let page = "# Block 1\n- weeks: many\n\n## 5.3.2026\n- Front squat: 3x8 @ 120 kg\n\n## 2026-03-06\n- Front squat: 245x10\n- Front squat: 3x8 @ 122,5 kg RPE 11\n- Pull-up: 5\n  - plan: 0x5\n- Deadlift: as planned\n- Dip: skipped\n<<<<<<< a\n";
     let journal = Journal::new().file("journal.yaml", "unitz: kg\nhigh reps: many\n").page(page);
     GENERAL.iter().for_each(|arguments| check(journal.root(), arguments));
     of_lift("Front squat").iter().for_each(|arguments| check(journal.root(), arguments));
+}
+
+/// Meets without a name, a total, a mass, work: each of them done and to come.
+#[test]
+fn answers_on_odd_meets_keep_their_schemas() {
+    let works = [
+        "",
+        "- Back squat: 1x0 @ 100 kg miss 1\n- Barbell row: 30s\n",
+        "- Back squat: 1 @ \"blue bar\"\n- Bench press: 1 @ bw - 10 kg, 1 @ ~100 kg !pause\n",
+        "- Back squat: 8\n- Deadlift: 1\n- Bench press:\n",
+        "bodyweight: 80 kg\n\n- Back squat: 1 @ 100 kg RPE 8\n- Bench press: 1 @ 70 kg\n- Deadlift: 1 @ 5000 lb\n",
+    ];
+    for work in works {
+        let day = |heading: &str| format!("## {heading}\n\n{work}\n");
+        let page =
+            day("2026-03-05") + &day("2026-03-07 meet") + &day("2026-03-08 test day") + &day("2026-12-19 meet X");
+        let journal = Journal::new().file("lifter.yaml", "name: Ilse\nsex: female\n").page(&page);
+        for meet in ["meet", "test day", "X", "2026-03-07"] {
+            check(journal.root(), &["meet", meet]);
+            check(journal.root(), &["meet", meet, "--points", "dots", "--on", "2026-03-07"]);
+        }
+    }
 }

@@ -7,6 +7,7 @@ use loadline::history::History;
 use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::{self, Reading};
 use loadline::present::pages;
+use loadline::questions::adherence;
 use loadline::questions::draft::{self, Answer, WhyNot, block, week};
 use loadline::training::{Amount, Effort, Fit, Load, Mass, Plan, Session, Status, Work, load_the_bar};
 
@@ -69,11 +70,50 @@ fn sets_of_work(work: &Work) -> Vec<(Load, Amount)> {
     work.groups.iter().flat_map(|group| group.sets().map(|set| (group.load.clone(), set.amount))).collect()
 }
 
+/// Every planned set of the draft was reached, with the load that was planned.
+fn adheres(seed: u64, page: &str, done: &Reading, lifter: &Lifter, answer: &Answer) {
+    let last = answer.sessions.last().map(|session| session.date);
+    let Some(last) = last else { return };
+    let history = History::new(&done.log, &lifter.book, last);
+    let since = answer.sessions.first().map(|session| session.date);
+    let by = adherence::By::Lift;
+    let ask = adherence::Ask { by, block: None, week: None, lift: None, since, until: Some(last) };
+    let lines = adherence::answer(&history, &ask).lines;
+    let own: Vec<_> = lines.iter().filter(|line| line.place.page.ends_with(PAGE)).collect();
+    assert_eq!(
+        own.len(),
+        answer.sessions.iter().map(|session| session.works.len()).sum::<usize>(),
+        "seed {seed}\n{page}"
+    );
+    for line in own {
+        let sums = &line.sums;
+        assert_eq!(
+            (sums.sets_reached, sums.sets_done),
+            (sums.sets_planned, sums.sets_planned),
+            "seed {seed}: {line:?}\n{page}"
+        );
+        assert_eq!((sums.loads.lighter, sums.loads.heavier), (0, 0), "seed {seed}: {line:?}");
+    }
+}
+
+/// The page is spelled as `tidy` spells it.
+fn is_tidy(seed: u64, journal: &Journal, page: &str) {
+    let journal = journal.with(page);
+    let opened = open(&journal.files);
+    let lifter = opened.lifter(None, None).unwrap();
+    let of_draft = |path: &str| path.ends_with(PAGE);
+    let tidied = meaning::tidy(&journal.files, lifter, &opened.pages_of(lifter), &of_draft, None);
+    let revised: Vec<String> =
+        tidied.revisions.iter().map(|one| String::from_utf8_lossy(one.after.bytes()).into_owned()).collect();
+    assert_eq!(revised, [""; 0], "seed {seed}\n{page}");
+}
+
 /// The draft reads back as what it is, and done as planned it is done whole.
 fn reads_back(seed: u64, journal: &Journal, answer: &Answer, machine_date: NaiveDate) {
     let page = pages::draft::page(answer);
     let (planned, _) = journal.with(&page).read(Some(machine_date));
     assert_eq!(on_the_draft(&planned), [""; 0], "seed {seed}\n{page}");
+    is_tidy(seed, journal, &page);
     let read = sessions(&planned);
     assert_eq!(read.len(), answer.sessions.len(), "seed {seed}\n{page}");
     for drafted in &answer.sessions {
@@ -111,8 +151,9 @@ fn reads_back(seed: u64, journal: &Journal, answer: &Answer, machine_date: Naive
     }
     let done = page.replace(":\n  - plan", ": as planned\n  - plan");
     // Without the warnings about work that is done: a leap in the load may well have been planned.
-    let (done, _) = journal.with(&done).read(None);
+    let (done, lifter) = journal.with(&done).read(None);
     assert_eq!(on_the_draft(&done), [""; 0], "seed {seed}\n{page}");
+    adheres(seed, &page, &done, &lifter, answer);
     for work in sessions(&done).iter().flat_map(|session| &session.works) {
         assert_eq!(work.status, Status::AsPlanned);
         for ((planned, amount), (load, done)) in sets_of_plan(work.plan().unwrap()).into_iter().zip(sets_of_work(work))
@@ -169,7 +210,7 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
         let caps = [7, 8, 9, 10].map(rpe);
         let next_week = week::answer(&history, week::Ask { cap: caps[seed as usize % caps.len()] });
         let reps = [None, Some(3), Some(8), Some(12)][seed as usize % 4];
-        let last = reading.log.blocks.iter().filter_map(|block| block.ends).max();
+        let last = reading.log.blocks.iter().map(|block| block.ends.unwrap_or(block.starts)).max();
         let starts = last.map(|last| last.max(today) + Days::new(seed % 9 + 1));
         let next_block = block::answer(&history, &block::Ask { reps, weeks: Some(4), starts, name: None });
         for (answer, count) in [(next_week, &mut weeks), (next_block, &mut blocks)] {

@@ -58,7 +58,7 @@ fn first_lines_are_short_and_stand_in_the_groups_as_they_stand_in_each_help() {
         let first = text.lines().next().unwrap();
         assert!(first.chars().count() < 60, "{name}: {first}");
         assert!(!first.ends_with('.'), "{name}: {first}");
-        expected.push(format!("{name:<10}{first}"));
+        expected.push(format!("{name:<11}{first}"));
     }
     assert_eq!(listed, expected);
     let first = program.lines().next().unwrap();

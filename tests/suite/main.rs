@@ -26,3 +26,4 @@ mod problems;
 mod science;
 mod standards;
 mod support;
+mod tidy;

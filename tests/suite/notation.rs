@@ -39,6 +39,7 @@ fn groups_are_read_as_written() {
         ("12+4+4 @ 60 kg", "1x20 @ 60"),
         ("3x20s", "3x20"),
         ("2x1:30", "2x90"),
+        ("20,30s", "1x20, 1x30"),
         ("3 × 8 @ 120 kg RPE 5–6", "3x8 @ 120 RPE 5.5"),
         ("60 kg x 5", "1x5 @ 60"),
         ("3x5x60 kg", "3x5 @ 60"),
@@ -73,6 +74,22 @@ fn what_is_wrong_costs_its_part_and_no_more() {
         ("3x8, RPE 7 @ 100 kg", "attribute-after-comma, unread-count"),
         ("3·8 @ 100 kg", "unread-count"),
         ("3x @ 12o kg RPE 11", "unread-count, unread-load, unread-effort"),
+        ("3x8 at 120 kg", "load-without-at"),
+        ("3x8 - 120 kg", "load-without-at"),
+        ("3x8, 120 kg", "unread-count"),
+        ("3x8 6", "load-or-effort"),
+        ("3x8 @ 1 000 kg", "unread-load"),
+        ("3x8 @ 60 stone", "unread-load"),
+        ("3x8 @ 120 kg 130 kg", "two-loads"),
+        ("3x8 @ 120 kg; 3x5 @ 130 kg", "groups-run-together"),
+        ("3x8@100,2x5@110", "groups-run-together"),
+        ("20s,30", "mixed-units"),
+        ("3x8 - 10 @ 120 kg", "plan-only-count"),
+        ("3x8 @ 120 kg RPE: 6", "unread-effort, 3x8 @ 120"),
+        ("3x8 @ 120 kg 2 RIR", "unread-effort, 3x8 @ 120"),
+        ("3x8 @ 120 kg RPE 5 - 6", "spaced-range, 3x8 @ 120"),
+        ("3x8 @ 120 kg rest 3-5 min", "unread-attribute, 3x8 @ 120"),
+        ("3x8 @ 120 kg tempo 3 1 0", "unread-attribute, 3x8 @ 120"),
         ("0x8", "no-sets"),
         ("3x8 @ bar + 2 mauve/side", "unknown-gear"),
     ] {
@@ -89,4 +106,17 @@ fn full_ties_go_to_the_earliest() {
     let journal = Journal::new().file("a.md", evening).file("b.md", morning);
     let best = &journal.json(&["best", "Front squat", "--reps", "8"])["best"];
     assert_eq!((best["page"].as_str(), best["load"]["text"].as_str()), (Some("b.md"), Some("110 kg")));
+}
+
+/// A count ends where the sign before its load begins, so that what is offered behind it stands there.
+#[test]
+fn a_count_ends_before_the_load_that_is_joined_to_it() {
+    let journal = Journal::new().page("## 2026-03-05\n\n- Kettlebell press: 3x5x16 kg\n");
+    let check = journal.json(&["check"]);
+    let (problem, fix) = (&check["problems"][0], &check["problems"][0]["fix"]);
+    assert_eq!(
+        (&problem["kind"], &problem["column"], &problem["end_column"]),
+        (&"side-not-said".into(), &21.into(), &24.into())
+    );
+    assert_eq!((&fix["column"], &fix["text"]), (&24.into(), &"/side ".into()));
 }

@@ -86,10 +86,12 @@ pub(super) fn write(
         )));
     }
     let (page, new) = target.with(draft);
-    let after = Overlay { under: &desk.files, path: below, bytes: &page };
+    let mut after = Overlay::new(&desk.files);
+    after.put(below, page.clone());
     let journal = open(&after);
     let lifter = journal.lifters.iter().position(|lifter| lifter.folder == book.lifter.folder);
-    if !journal.pages.iter().any(|(path, owner)| path == below && owner.is_some() && *owner == lifter) {
+    let is_hidden = below.split('/').any(|part| part.starts_with('.'));
+    if is_hidden || !journal.pages.iter().any(|(path, owner)| path == below && owner.is_some() && *owner == lifter) {
         let whose = book.lifter.name.as_deref().map_or_else(|| "this journal".to_owned(), str::to_owned);
         return Err(Failure(format!("{below} is no page of {whose}, so the draft would not be read there")));
     }

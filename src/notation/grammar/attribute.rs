@@ -202,6 +202,9 @@ fn fault_word(i: &str) -> Reading<'_, &str> {
     take_while1(|c: char| c.is_alphanumeric() || matches!(c, '-' | '_')).parse(i)
 }
 
+/// A longer remark that never closes is not looked through.
+const LONGEST_REMARK: usize = 400;
+
 /// A remark, up to the parenthesis that closes it.
 fn remark(i: &str) -> Reading<'_, A<'_>> {
     match close(i) {
@@ -212,7 +215,10 @@ fn remark(i: &str) -> Reading<'_, A<'_>> {
         }
         None => {
             let open = i.matches('(').count().saturating_sub(i.matches(')').count()).max(1);
-            Trouble::new(K::UnclosedRemark, i).fixed(format!("{i}{}", ")".repeat(open))).fail()
+            let trouble = Trouble::new(K::UnclosedRemark, i);
+            // Sets and loads put into a remark would count nowhere.
+            let hides = i.len() > LONGEST_REMARK || i.contains('@') || super::slips::hides_training(i);
+            if hides { trouble.fail() } else { trouble.fixed(format!("{i}{}", ")".repeat(open))).fail() }
         }
     }
 }
@@ -254,11 +260,13 @@ pub(crate) fn effort_keyword(i: &str) -> bool {
     alt((keyword("rpe"), keyword("rir"))).parse(i).is_ok()
 }
 
-/// A bare number of an effort list that was written with blanks: `, 7`.
+/// A bare number of an effort list that was written with blanks: `, 7`, or ` 7`.
 pub(crate) fn spaced_number(i: &str) -> Reading<'_, Number> {
-    let (i, _) = gap(i)?;
-    let (i, _) = char(',').parse(i)?;
-    let (i, _) = gap(i)?;
-    let (rest, n) = number(i)?;
+    let start = skip_gap(i);
+    let start = start.strip_prefix(',').map_or(start, skip_gap);
+    if start.len() == i.len() {
+        return no_fit(i);
+    }
+    let (rest, n) = number(start)?;
     if n.thousandths <= 10_000 && is_half(n) { Ok((rest, n)) } else { no_fit(i) }
 }

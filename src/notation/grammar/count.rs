@@ -128,9 +128,8 @@ fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> R
         },
         (1, 2 | 3) if at_end => {
             let load = chain.pop();
-            let head = chain.first().map_or(text, |first| first.text);
-            let tail = chain.last().map_or(head, |last| last.text);
-            let (rest, count) = count_of(chain, super::chars::through(head, tail), rest)?;
+            let tail = chain.last().map_or(text, |last| last.text);
+            let (rest, count) = count_of(chain, super::chars::through(text, tail), rest)?;
             match load.map(|factor| factor.kind) {
                 Some(Mass(load)) => Ok((rest, Head::Count(count, Some(load)))),
                 _ => unread(text).fail(),
@@ -236,15 +235,17 @@ fn count_of<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> Rea
                 return Trouble::new(K::NoSets, text).fail();
             }
             if amounts.len() > 1 {
+                if low == high && high > MOST_SETS && amounts.iter().all(|amount| matches!(amount, Amount::Reps { .. }))
+                {
+                    return too_many(high, text, Some((last.text, times.text))).fail();
+                }
                 let trouble = Trouble::new(K::MixedCount { read: text.into() }, text);
                 return (if low as usize == amounts.len() { trouble.fixed(last.text) } else { trouble }).fail();
             }
             let each = amounts.pop().unwrap_or(Amount::AtLeast(0));
             if high > MOST_SETS {
-                let trouble = Trouble::new(K::TooManySets { sets: high, most: MOST_SETS }, text);
                 let reps_only = matches!(each, Amount::Reps { .. }) && low == high;
-                return (if reps_only { trouble.fixed(format!("{} @ {}", last.text, times.text)) } else { trouble })
-                    .fail();
+                return too_many(high, text, reps_only.then_some((last.text, times.text))).fail();
             }
             Sets::Times { low, high, each }
         }
@@ -253,6 +254,15 @@ fn count_of<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> Rea
     match reversed(&count) {
         Some(trouble) => trouble.fail(),
         None => Ok((rest, count)),
+    }
+}
+
+/// More sets than anybody does: the reps, and the load that the number of sets may be.
+fn too_many<'a>(sets: u32, text: &'a str, meant: Option<(&str, &str)>) -> Trouble<'a> {
+    let trouble = Trouble::new(K::TooManySets { sets, most: MOST_SETS }, text);
+    match meant {
+        Some((reps, load)) => trouble.fixed(format!("{reps} @ {load}")),
+        None => trouble,
     }
 }
 
@@ -471,7 +481,10 @@ fn bouts(i: &str, first: u32) -> Reading<'_, Vec<u32>> {
 fn distance_unit(i: &str) -> Reading<'_, DistanceUnit> {
     let (i, _) = gap(i)?;
     alt((
-        value(DistanceUnit::Metre, alt((keyword("m"), keyword("metres"), keyword("metre"), keyword("meters")))),
+        value(
+            DistanceUnit::Metre,
+            alt((keyword("m"), keyword("metres"), keyword("metre"), keyword("meter"), keyword("meters"))),
+        ),
         value(DistanceUnit::Kilometre, keyword("km")),
         value(DistanceUnit::Yard, alt((keyword("yd"), keyword("yds")))),
         value(DistanceUnit::Mile, alt((keyword("mi"), keyword("miles"), keyword("mile")))),

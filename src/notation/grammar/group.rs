@@ -7,7 +7,8 @@ use super::attribute::{attribute, close, effort_keyword, identity, spaced_number
 use super::chars::{before, front, front_trimmed, is_dash, is_quote, is_space, past, skip_gap, through};
 use super::count::{Head, head, is_half};
 use super::load::load;
-use super::slips::{SoFar, count_meant, next_group, spaced_range, strange, turned};
+use super::meant::{count_meant, next_group, spaced_range};
+use super::slips::{SoFar, strange, turned};
 use super::trouble::{Trouble, trouble_of};
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets, TermKind};
 use crate::problems::{Cost, ProblemKind as K};
@@ -40,6 +41,9 @@ pub(crate) fn groups<'a>(body: &'a str, place: Place, troubles: &mut Vec<Trouble
                 }
                 None => after_comma(body, rest, troubles),
             };
+        } else if let Some((after, trouble)) = out.last().and_then(|group| load_behind_comma(body, group, rest)) {
+            troubles.push(trouble);
+            rest = after;
         } else {
             let (after, group) = group(rest, Place { carried, ..place }, troubles);
             if let Some(group) = group {
@@ -51,6 +55,29 @@ pub(crate) fn groups<'a>(body: &'a str, place: Place, troubles: &mut Vec<Trouble
         rest = skip_gap(rest.strip_prefix([',', ';']).unwrap_or(rest));
     }
     out
+}
+
+/// `3x8, 120 kg`, `3x8, @ 120 kg`: a load where a count must stand, and no load before it.
+fn load_behind_comma<'a>(body: &'a str, group: &Group<'a>, i: &'a str) -> Option<(&'a str, Trouble<'a>)> {
+    if group.load.is_some() {
+        return None;
+    }
+    let behind_at = i.strip_prefix('@').map(skip_gap);
+    let start = behind_at.unwrap_or(i);
+    let told = behind_at.is_some() || matches!(head(start), Ok((_, Head::Mass(_))));
+    let (mut rest, load) = load(start).ok().filter(|_| told)?;
+    rest = skip_gap(rest);
+    while starts_attribute(rest) {
+        rest = skip_gap(attribute(rest).ok()?.0);
+    }
+    if !rest.is_empty() && !rest.starts_with(',') {
+        return None;
+    }
+    let before_comma = front_trimmed(body, i).trim_end_matches(',').trim_end_matches(is_space);
+    let whole = through(past(body, before_comma), load.text);
+    let read = if behind_at.is_some() { "" } else { load.text };
+    let trouble = Trouble::new(K::UnreadCount { read: read.into() }, through(i, load.text));
+    Some((rest, trouble.fixed_at(whole, format!(" @ {}", load.text))))
 }
 
 /// `RPE 8, RPE 9` on two sets: a list of efforts with its keyword at each.
@@ -99,6 +126,7 @@ fn is_effort(kind: &AttributeKind<'_>) -> bool {
 fn after_comma<'a>(body: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> &'a str {
     let mut rest = i;
     let mut last = i;
+    let known = troubles.len();
     while starts_attribute(rest) {
         match attribute(rest) {
             Ok((after, _)) => {
@@ -116,7 +144,9 @@ fn after_comma<'a>(body: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -
     let before = front(body, i);
     let gap_start = before.trim_end_matches(is_space).trim_end_matches(',').trim_end_matches(is_space).len();
     let comma = body.get(gap_start..before.len()).unwrap_or("");
-    troubles.push(Trouble::new(K::AttributeAfterComma { read: piece.into() }, piece).fixed_at(comma, " "));
+    let sound = troubles.len() == known;
+    let trouble = Trouble::new(K::AttributeAfterComma { read: piece.into() }, piece);
+    troubles.push(if sound { trouble.fixed_at(comma, " ") } else { trouble });
     if rest.starts_with(',') || rest.is_empty() {
         return rest;
     }
@@ -164,8 +194,9 @@ fn group<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> (&'a 
             _ => {
                 let has_effort = attributes.iter().any(|a| is_effort(&a.kind));
                 let so_far = SoFar { start: i, count: count.as_ref(), has_load: load_read.is_some(), has_effort };
-                if let Some(trouble) = next_group(so_far, rest) {
+                if let Some((trouble, next)) = next_group(so_far, rest) {
                     troubles.push(trouble);
+                    rest = next;
                     break;
                 }
                 rest = strange(so_far, rest, troubles);
@@ -364,7 +395,12 @@ fn load_after_at<'a>(at: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -
                 None => {
                     let piece = front_trimmed(i, next_sign(i));
                     let shown = if piece.is_empty() { front(at, i).trim_end_matches(is_space) } else { piece };
-                    Trouble::new(K::UnreadLoad { read: piece.into() }, shown)
+                    let trouble = Trouble::new(K::UnreadLoad { read: piece.into() }, shown);
+                    // `@ +20 kg` is more than one's own weight.
+                    match piece.strip_prefix('+').map(skip_gap).filter(|added| matches!(load(added), Ok(("", _)))) {
+                        Some(added) => trouble.fixed(format!("bw + {added}")),
+                        None => trouble,
+                    }
                 }
             };
             let rest = past(i, trouble.piece);
@@ -448,10 +484,11 @@ fn spaced_list<'a>(i: &'a str, rest: &'a str, attribute: &Attribute<'a>, sets: u
         return None;
     }
     let mut end = rest;
-    for _ in listed..sets {
+    for left in (listed..sets).rev() {
         end = spaced_number(end).ok()?.0;
         let next = skip_gap(end);
-        if !(next.is_empty() || next.starts_with(',') || starts_attribute(next)) {
+        let more = left > listed && next.starts_with(|c: char| c.is_ascii_digit());
+        if !(more || next.is_empty() || next.starts_with(',') || starts_attribute(next)) {
             return None;
         }
     }
@@ -460,9 +497,12 @@ fn spaced_list<'a>(i: &'a str, rest: &'a str, attribute: &Attribute<'a>, sets: u
         return None;
     }
     let piece = front(i, end);
-    let fix: String = piece.split(',').map(|part| part.trim_matches(is_space)).collect::<Vec<_>>().join(",");
+    let (keyword, numbers) = piece.split_at_checked(3)?;
+    let parts = numbers.split(|c| is_space(c) || c == ',').filter(|part| !part.is_empty());
+    let list = parts.collect::<Vec<_>>().join(",");
     let doubted = sets == 2 && identity(&attribute.kind).as_deref() == Some("RPE");
-    Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(if doubted { undoubted(&fix) } else { fix })))
+    let list = if doubted { undoubted(&list) } else { list };
+    Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(format!("{keyword} {list}"))))
 }
 
 /// What an attribute says of sets that are not there.

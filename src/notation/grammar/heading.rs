@@ -276,7 +276,7 @@ fn is_week_or_block(text: &str) -> bool {
 }
 
 /// `secondary day`, `upper body pull day`, `day 2`, `day B`: the label without the word.
-fn day_label(part: &str) -> Option<&str> {
+pub(crate) fn day_label(part: &str) -> Option<&str> {
     if let Some((label, last)) = part.rsplit_once(is_space) {
         let words = label.split(is_space).filter(|word| !word.is_empty()).count();
         if last.eq_ignore_ascii_case("day") && (1..=3).contains(&words) {
@@ -301,7 +301,7 @@ fn check_weekday<'a>(piece: &'a str, day: Weekday, date: Date, troubles: &mut Ve
 }
 
 /// An English weekday, whole or as three letters.
-fn weekday(i: &str) -> Reading<'_, Weekday> {
+pub(crate) fn weekday(i: &str) -> Reading<'_, Weekday> {
     let (rest, word) = take_while1(char::is_alphabetic).parse(i)?;
     if !word.is_ascii() || word.len() < 3 {
         return no_fit(i);
@@ -313,7 +313,7 @@ fn weekday(i: &str) -> Reading<'_, Weekday> {
 }
 
 /// `18:30` as minutes after midnight.
-fn time_of_day(i: &str) -> Reading<'_, u16> {
+pub(crate) fn time_of_day(i: &str) -> Reading<'_, u16> {
     let (rest, (hours, _, minutes)) = (
         take_while_m_n(1, 2, |c: char| c.is_ascii_digit()),
         char(':'),

@@ -90,6 +90,15 @@ pub(crate) fn block_key_word(key: BlockKeyName) -> &'static str {
     BLOCKS.iter().find(|(_, known)| *known == key).map_or("", |(word, _)| word)
 }
 
+/// How a known key of any kind is spelled: in small letters, its words as they stand. Other words for one thing
+/// (`bw`, `weight`) are left to whoever writes them.
+pub(crate) fn spelling(name: &str) -> Option<&'static str> {
+    let known = FACTS.iter().map(|(key, _)| *key);
+    let known = known.chain(BLOCKS.iter().map(|(key, _)| *key)).chain(DETAILS.iter().map(|(key, _)| *key));
+    let key = known.into_iter().find(|key| key.eq_ignore_ascii_case(name))?;
+    Some(if detail(key) == Some(DetailKey::WarmUp) { "warm-up" } else { key })
+}
+
 /// The fact's key that this is one letter off (two, where the key has eight letters or more).
 pub(crate) fn near_fact(name: &str) -> Option<&'static str> {
     near(FACTS.iter().map(|(key, _)| *key), name)

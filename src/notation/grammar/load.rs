@@ -25,9 +25,18 @@ pub(crate) fn load(i: &str) -> Reading<'_, Load<'_>> {
     while let Some((after, sign)) = sign(rest).ok().filter(|_| !is_range(rest) || first_is_bodyweight(&first)) {
         let (after, next) = match term(after, true) {
             Ok(read) => read,
+            // `100 kg -- felt good`: words behind dashes are no term.
+            Err(nom::Err::Error(_)) if sign == Sign::Minus && after.starts_with(|c: char| is_dash(c) || c == '>') => {
+                break;
+            }
             Err(nom::Err::Error(_)) => return unread(i, after),
             Err(failure) => return Err(failure),
         };
+        // Nobody takes a bar off a mass: `100 kg - felt good` goes on in words.
+        let words = matches!(next.kind, TermKind::Named(None, _)) && !next.per_side && rest.starts_with(is_space);
+        if sign == Sign::Minus && words && matches!(first.kind, TermKind::Mass(..)) {
+            break;
+        }
         more.push((sign, next));
         rest = after;
     }
@@ -93,6 +102,10 @@ fn pin(i: &str) -> Reading<'_, Term<'_>> {
 }
 
 fn bodyweight(i: &str) -> Reading<'_, Term<'_>> {
+    if let Ok((rest, _)) = alt((keyword("bodyweight"), keyword("body weight"))).parse(i) {
+        let piece = front(i, rest);
+        return Trouble::new(K::UnreadLoad { read: piece.into() }, piece).fixed("bw").fail();
+    }
     let (rest, text) = keyword("bw").parse(i)?;
     Ok((rest, Term { text, kind: TermKind::Bodyweight, per_side: false }))
 }

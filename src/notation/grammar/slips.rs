@@ -3,18 +3,18 @@
 //! a keyword never is, for training put into a remark would count nowhere.
 
 use super::attribute::{attribute, reads, starts_attribute};
-use super::chars::{before, front, front_trimmed, gap, is_dash, is_quote, is_space, keyword, past, skip_gap, through};
+use super::chars::{before, front, front_trimmed, is_dash, is_quote, is_space, keyword, past, skip_gap, through};
 use super::count::{Head, head};
 use super::group::{ends_here, next_sign};
 use super::load::{load, mass_factor};
-use super::number::{mass_unit, number, whole};
+use super::meant::in_words;
+use super::number::{mass_unit, number};
 use super::trouble::{Miss, Trouble, trouble_of};
 use super::unread::of_kind;
-use crate::notation::nodes::{Amount, Count, Load, Sets, TermKind};
+use crate::notation::nodes::{Count, Load, TermKind};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
 use nom::branch::alt;
-use nom::bytes::complete::tag_no_case;
 use nom::character::complete::satisfy;
 
 /// What has been read of a group.
@@ -28,101 +28,6 @@ pub(crate) struct SoFar<'s, 'a> {
     pub(crate) has_load: bool,
     /// Whether an effort does.
     pub(crate) has_effort: bool,
-}
-
-/// Whether the next group begins here, where no comma stands before it.
-pub(crate) fn next_group<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<Trouble<'a>> {
-    if let Some(after) = i.strip_prefix(';') {
-        let counted = matches!(head(skip_gap(after)), Ok((rest, _)) if ends_here(rest));
-        let comma = if after.starts_with(is_space) { "," } else { ", " };
-        return counted.then(|| Trouble::new(K::GroupsRunTogether, front(i, after)).fixed(comma));
-    }
-    if !i.starts_with(|c: char| c.is_ascii_digit()) {
-        return None;
-    }
-    let Ok((rest, Head::Count(count, None))) = head(i) else { return None };
-    let told = count.text.contains(['x', 'X', '×']) || (so_far.has_load && skip_gap(rest).starts_with('@'));
-    if !told || !ends_here(rest) {
-        return None;
-    }
-    let before = front_trimmed(so_far.start, i);
-    Some(Trouble::new(K::GroupsRunTogether, count.text).fixed_at(before.get(before.len()..).unwrap_or(""), ","))
-}
-
-/// A range with blanks round its dash, or a word for it: the count with its range, and where it ends.
-pub(crate) fn spaced_range<'a>(i: &'a str, count: &Count<'a>, rest: &str) -> Option<(&'a str, Count<'a>, String)> {
-    let rest = past(i, front(i, rest));
-    let then = skip_gap(rest);
-    if !then.starts_with(is_dash) && !then.starts_with(['t', 'T']) {
-        return None;
-    }
-    let second = then.strip_prefix(is_dash).or_else(|| keyword("to").parse(then).ok().map(|(after, _)| after))?;
-    let second = skip_gap(second);
-    let (after, next) = match head(second) {
-        Ok((after, Head::Count(next, None))) if ends_here(after) => (after, next),
-        _ => return None,
-    };
-    // `20s - 30s` says its unit twice, a range only once.
-    let timed = !matches!(count.sets, Sets::Times { each: Amount::Reps { .. }, .. });
-    let first =
-        if timed { count.text.trim_end_matches(|c: char| c.is_alphabetic() || is_space(c)) } else { count.text };
-    let spelled = format!("{first}-{}", next.text);
-    let (sets, per_side) = match head(&spelled) {
-        Ok(("", Head::Count(range, None))) => (range.sets, range.per_side),
-        _ => return None,
-    };
-    // `3x8 - 60` is no range of reps, but a load.
-    let near = |low: u32, high: u32| low < high && high <= low.saturating_mul(2).saturating_add(4);
-    let same = match (&count.sets, &sets) {
-        (
-            Sets::Times { each: Amount::Seconds { low: one, .. }, .. },
-            Sets::Times { each: Amount::Seconds { low, .. }, .. },
-        ) => one == low,
-        (
-            Sets::Times { each: Amount::Distance { low: one, unit: of, .. }, .. },
-            Sets::Times { each: Amount::Distance { low, unit, .. }, .. },
-        ) => one == low && of == unit,
-        _ => !timed,
-    };
-    let likely = same
-        && match &sets {
-            Sets::Times { low, high, each: Amount::Reps { low: fewest, high: most } } => {
-                near(*low, *high) || near(*fewest, *most)
-            }
-            Sets::Times { each: Amount::Seconds { low, high }, .. } => low < high,
-            Sets::Times { each: Amount::Distance { low, high, .. }, .. } => low < high,
-            _ => false,
-        };
-    likely.then(|| (after, Count { text: through(i, next.text), sets, per_side }, spelled))
-}
-
-/// In longer scraps nothing in particular is meant, and to look for it would take long.
-const LONGEST_MEANT: usize = 200;
-
-/// What is meant by a count that cannot be read, where that can be known.
-pub(crate) fn count_meant(piece: &str) -> Option<String> {
-    if piece.len() > LONGEST_MEANT {
-        return None;
-    }
-    let side = ["/leg", "/arm", "/hand"].iter().fold(piece.to_owned(), |text, word| text.replace(word, "/side"));
-    let times = piece.replace(['*', '\u{b7}', '\u{2715}', '\u{2716}'], "x");
-    let counts = |text: &String| *text != piece && matches!(head(text), Ok(("", _)));
-    [side, times]
-        .into_iter()
-        .find(counts)
-        .or_else(|| load_by_count(piece).map(|(load, count)| format!("{count} @ {load}")))
-}
-
-/// `bar x 5`: a load in words before its count.
-pub(crate) fn load_by_count(piece: &str) -> Option<(&str, &str)> {
-    if piece.len() > LONGEST_MEANT || !piece.starts_with(|c: char| c.is_alphabetic() || is_quote(c)) {
-        return None;
-    }
-    let signs = piece.char_indices().filter(|(_, c)| matches!(c, 'x' | 'X' | '×'));
-    let parts = signs.filter_map(|(at, c)| Some((piece.get(..at)?, piece.get(at + c.len_utf8()..)?)));
-    parts.map(|(load, count)| (load.trim_end_matches(is_space), skip_gap(count))).find(|(written, count)| {
-        matches!(load(written), Ok(("", _))) && matches!(head(count), Ok(("", Head::Count(_, None))))
-    })
 }
 
 /// What stands after the count and is neither `@` nor an attribute. Gives where reading goes on, which is always
@@ -142,60 +47,7 @@ pub(crate) fn strange<'a>(so_far: SoFar<'_, 'a>, i: &'a str, troubles: &mut Vec<
 }
 
 /// Where reading goes on, and the trouble.
-type Read<'a> = (&'a str, Option<Trouble<'a>>);
-
-/// `sets of 8`, `reps`, `per side`: a count in words.
-fn in_words<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<Read<'a>> {
-    let count = so_far.count?;
-    let lone = count.text.bytes().all(|b| b.is_ascii_digit());
-    if lone && let Ok((after, reps)) = sets_in_words(i) {
-        let piece = front_trimmed(so_far.start, after);
-        let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-        let fixed = reps.map(|reps| trouble.clone().fixed(format!("{}x{reps}", count.text)));
-        return Some((after, Some(fixed.unwrap_or(trouble))));
-    }
-    let behind = past(so_far.start, count.text);
-    let directly = skip_gap(behind).len() == i.len();
-    let words = |after| {
-        let piece = front(i, after);
-        Trouble::new(K::UnreadWords { read: piece.into() }, piece)
-    };
-    let reps: Result<(&str, &str), nom::Err<Miss<'_>>> = alt((keyword("reps"), keyword("rep"))).parse(i);
-    match (reps, side_in_words(i)) {
-        (Ok((after, _)), _) if directly => Some((after, Some(words(after).fixed_at(front(behind, after), "")))),
-        (_, Ok((after, ()))) if directly && !count.per_side => {
-            let piece = through(past(so_far.start, before(so_far.start, count.text)), front(i, after));
-            let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-            Some((after, Some(trouble.fixed(format!("{}/side", count.text)))))
-        }
-        // After a load the words could be about the plates.
-        (_, Ok((after, ()))) => Some((after, Some(words(after)))),
-        _ => None,
-    }
-}
-
-/// `sets of 8 reps` or `sets` after a number.
-fn sets_in_words(i: &str) -> Result<(&str, Option<u32>), nom::Err<Miss<'_>>> {
-    let (i, _) = alt((keyword("sets"), keyword("set"))).parse(i)?;
-    let of = |i| {
-        let (i, _) = (gap, tag_no_case("of"), gap).parse(i)?;
-        let (i, reps) = whole(i)?;
-        let (i, _) = nom::combinator::opt((gap, alt((keyword("reps"), keyword("rep"))))).parse(i)?;
-        Ok::<_, nom::Err<Miss<'_>>>((i, reps))
-    };
-    match of(i) {
-        Ok((rest, reps)) => Ok((rest, Some(reps))),
-        Err(_) => Ok((i, None)),
-    }
-}
-
-/// `per side`, `each leg`, `a side`
-fn side_in_words(i: &str) -> Result<(&str, ()), nom::Err<Miss<'_>>> {
-    let (i, _) = alt((keyword("per"), keyword("each"), keyword("a"))).parse(i)?;
-    let (i, _) = gap(i)?;
-    let (i, _) = alt((keyword("side"), keyword("leg"), keyword("arm"), keyword("hand"))).parse(i)?;
-    Ok((i, ()))
-}
+pub(crate) type Read<'a> = (&'a str, Option<Trouble<'a>>);
 
 /// `2 RIR`, `90s rest`: an attribute the wrong way round.
 pub(crate) fn turned(i: &str) -> Option<Read<'_>> {
@@ -354,13 +206,20 @@ fn words<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Read<'a> {
     if so_far.count.is_none() || piece.contains(['(', ')']) {
         return (rest, Some(trouble));
     }
-    let signs = |c: char| is_space(c) || is_dash(c) || matches!(c, ';' | ':' | '.' | '=' | '\u{2014}');
+    let signs = |c: char| {
+        is_space(c)
+            || is_dash(c)
+            || matches!(c, ';' | ':' | '.' | '=' | '/' | '|' | '#' | '>' | '\u{2014}' | '\u{2192}')
+    };
     let inner = piece.trim_matches(signs);
+    let inner = if matches!(inner, "x" | "X" | "×") { "" } else { inner };
     let read_before = front_trimmed(so_far.start, i);
     let behind = past(so_far.start, read_before);
     let next = skip_gap(rest);
     if inner.is_empty() || (is_word_before_attribute(inner) && starts_attribute(next)) {
-        let blank = if next.is_empty() || next.starts_with(',') { "" } else { " " };
+        // A comma must not come to stand between two digits.
+        let listed = next.strip_prefix(',').is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));
+        let blank = if next.is_empty() || (next.starts_with(',') && !listed) { "" } else { " " };
         return (rest, Some(trouble.fixed_at(front(behind, next), blank)));
     }
     if let Some(named) = inner.strip_prefix(['x', 'X', '×']).filter(|named| named.starts_with(is_space)) {
@@ -381,8 +240,10 @@ fn is_word_before_attribute(words: &str) -> bool {
 }
 
 /// Whether words hold what would count if it were read: a count, a mass, or numbers alone.
-fn hides_training(words: &str) -> bool {
-    let mut pieces = words.split(is_space).filter(|piece| !piece.is_empty());
+pub(super) fn hides_training(words: &str) -> bool {
+    let signs = |c: char| !c.is_alphanumeric();
+    let mut pieces =
+        words.split(is_space).map(|piece| piece.trim_start_matches(signs)).filter(|piece| !piece.is_empty());
     let numbers = words.split(is_space).all(|piece| piece.is_empty() || matches!(number(piece), Ok(("", _))));
     let counts = |piece| matches!(head(piece), Ok(("", Head::Count(count, _))) if count.text.contains(['x', 'X', '×']));
     numbers || pieces.any(|piece| counts(piece) || mass_factor(past(words, before(words, piece))).is_ok())

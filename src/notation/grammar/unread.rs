@@ -83,6 +83,11 @@ fn end_of_value<'a>(word: &str, after: &'a str) -> &'a str {
 /// A value in other words, as the notation has it.
 fn respelled(word: &str, value: &str) -> Option<String> {
     match word {
+        "RPE" | "RIR" => {
+            let plain = value.trim_start_matches('~');
+            let plain = plain.strip_suffix("/10").unwrap_or(plain);
+            Some(format!("{word} {}", plain.replace(['/', '-', '\u{2013}'], ",")))
+        }
         "rest" => Some(format!("rest {}", clock_of(total_seconds(value)?))),
         "tempo" => {
             let beats: Vec<&str> =

@@ -160,8 +160,9 @@ fn spaced_efforts<'a>(text: &'a str, last: &Attribute<'a>, i: &'a str) -> Option
     }
     let from = super::chars::past(text, super::chars::before(text, last.text));
     let piece = front(from, end);
-    let list: Vec<&str> = piece.split(',').map(|part| part.trim_matches(is_space)).collect();
-    Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(list.join(","))))
+    let (keyword, numbers) = piece.split_at_checked(3)?;
+    let list: Vec<&str> = numbers.split(|c| is_space(c) || c == ',').filter(|part| !part.is_empty()).collect();
+    Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(format!("{keyword} {}", list.join(",")))))
 }
 
 /// Whether a keyless bullet is a set line: a count, and then its end, a comma, an attribute, or `@`; or a

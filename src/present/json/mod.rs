@@ -1,6 +1,7 @@
 //! Answers as JSON, as `docs/answers.md` and `docs/schema/` fix it. The structs here are their own, so
 //! that a rename inside cannot leak; a value that is not known is `null`, never left out.
 
+pub mod adherence;
 pub mod best;
 pub mod check;
 pub mod draft;
@@ -8,12 +9,14 @@ pub mod estimate;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod meet;
 pub mod plates;
 pub mod recall;
 pub mod room;
 mod shared;
 pub mod since;
 pub mod taper;
+pub mod tidy;
 pub mod volume;
 
 pub use shared::{Envelope, render};

@@ -1,5 +1,6 @@
 //! Answers as a lifter reads them at the rack: the verdict first, its reason, and where it stands.
 
+pub mod adherence;
 pub mod best;
 pub mod check;
 pub mod draft;
@@ -7,9 +8,14 @@ pub mod estimate;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
+pub mod meet;
+mod meet_outcome;
+mod meet_plan;
+mod planned_lists;
 pub mod plates;
 pub mod recall;
 pub mod room;
 pub mod since;
 pub mod taper;
+pub mod tidy;
 pub mod volume;

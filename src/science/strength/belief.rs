@@ -179,6 +179,21 @@ impl Strength {
         self.equation.reps_at(multiple, 1.0)
     }
 
+    /// The same as it will show in one attempt on a day: less sure by [`ONE_DAY`], by which a tested maximum varies on
+    /// its own.
+    #[must_use]
+    pub fn in_one_attempt(&self) -> Self {
+        let part = |part: &Part| Part { variance: part.variance + ONE_DAY * ONE_DAY, ..*part };
+        Strength { equation: self.equation, parts: self.parts.iter().map(part).collect() }
+    }
+
+    /// The load that the maximum reaches with so much of a chance; `None` where that is not between 0 and 1.
+    #[must_use]
+    pub fn maximum_at(&self, chance: f64) -> Option<f64> {
+        let (mean, spread) = self.logarithm(0.0);
+        Some((mean - spread * normal::quantile(chance)?).exp())
+    }
+
     /// The chance that the maximum is at least so much, which is 1 for nothing and less. It is the chance of
     /// strength, not of an attempt.
     #[must_use]

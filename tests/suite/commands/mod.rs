@@ -1,12 +1,15 @@
 //! Whole screens on the example journal, read by eye when they change: at 80 and 48 columns, one in colour.
 
+mod adherence;
 mod calendar;
 mod draft;
 mod draft_write;
 mod estimate;
+mod meet;
 mod plates;
 mod room;
 mod taper;
+mod tidy;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};

@@ -1,5 +1,6 @@
 //! The library on many journals.
 
+use super::adherence;
 use super::findings::Findings;
 use super::shown::{Shown, lifts_of, since_of, sorted, taper_of, volume_of};
 use super::witness::{Witness, sqlite};
@@ -78,6 +79,7 @@ fn check(seed: u64, sql: &Connection, findings: &mut Findings) {
         };
         check_lift((seed, name, turn), (lift, middle), &history, &witness, findings);
     }
+    adherence::check(seed, middle, &history, &witness, findings);
     let turn = seed as usize;
     let families = [since::Of::Main, since::Of::Family(Family::Squat), since::Of::Family(Family::VerticalPull)];
     for (of, reps) in families.into_iter().zip([None, Some(6), Some(12)].into_iter().cycle().skip(turn % 3)) {

@@ -5,11 +5,13 @@
 //! two, so nothing here is rounded before it is compared but where `docs/answers.md` says so.
 //!
 //! - `witness.rs`: the rows in SQLite, and the questions in SQL
+//! - `adherence.rs`: plans in SQLite, and what was done held against them
 //! - `shown.rs`: what answers say, in one shape for SQLite, the library and JSON
 //! - `findings.rs`: where the two disagree
 //! - `library.rs`: many journals, through the library
 //! - `program.rs`: a few, through the program's JSON
 
+mod adherence;
 mod findings;
 mod library;
 mod program;

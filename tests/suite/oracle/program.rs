@@ -1,5 +1,6 @@
 //! The program's JSON on a few journals on disk.
 
+use super::adherence;
 use super::findings::Findings;
 use super::library::{ALL_BY, plain_best};
 use super::shown::{Shown, sorted, volume_of_json};
@@ -48,6 +49,7 @@ fn the_json_of_the_program_is_what_sqlite_makes_of_the_rows() {
                 witness.volume(&of, None),
             );
         }
+        adherence::check_json(seed, &ask(&["adherence", "--since", "1990-01-01"]), &witness, &mut findings);
         let answer = ask(&["history", lift]);
         let marks = answer["marks"].as_array().unwrap().iter();
         let marks: Vec<_> =

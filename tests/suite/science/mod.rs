@@ -1,11 +1,13 @@
 //! The room of published knowledge against what is published: `tests/data/published.csv` has the figures with their
 //! sources, each file here reads its own, and a figure that nobody reads fails.
 
+mod attempts;
 mod effort_scale;
 mod equation;
 mod laws;
 mod load_chart;
 mod normal;
+mod points;
 mod published;
 mod rating_error;
 mod reliability;
@@ -21,10 +23,12 @@ use std::collections::{BTreeSet, HashMap};
 #[test]
 fn every_published_figure_is_read_by_one_test() {
     let readers = [
+        attempts::READERS,
         effort_scale::READERS,
         equation::READERS,
         load_chart::READERS,
         normal::READERS,
+        points::READERS,
         rating_error::READERS,
         reliability::READERS,
         reps_at_percent::READERS,

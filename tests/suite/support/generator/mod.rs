@@ -8,6 +8,7 @@
 //! - `model.rs`: what was trained, before anything is written down
 //! - `book.rs`, `gym.rs`: the lifts and the gym that it is trained with
 //! - `block.rs`, `session.rs`, `work.rs`, `group.rs`, `load.rs`: each made and spelled
+//! - `plan.rs`: what was to be done
 //! - `page.rs`: everything dealt out to pages
 //! - `row.rs`: everything as rows
 //! - `number.rs`, `random.rs`: the rows' units, and numbers drawn from a seed
@@ -20,6 +21,7 @@ mod load;
 mod model;
 mod number;
 mod page;
+mod plan;
 mod random;
 mod row;
 mod session;
@@ -30,5 +32,7 @@ mod work;
 pub use number::{KG, METRE};
 #[allow(unused_imports, reason = "the tests and the benches use a part each")]
 pub use page::Journal;
+#[allow(unused_imports, reason = "the tests and the benches use a part each")]
+pub use row::WorkRow;
 #[allow(unused_imports, reason = "the tests and the benches use a part each")]
 pub use shape::{journal, lifetime, timed_journal};

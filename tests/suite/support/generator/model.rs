@@ -32,10 +32,55 @@ pub(super) struct Group {
     pub(super) effort: bool,
 }
 
-/// What a session's work line left: the lift by its place in the model, and its groups with their lines.
+/// Planned sets that are alike.
+#[derive(Clone)]
+pub(super) struct Planned {
+    pub(super) fewest: u32,
+    pub(super) most: u32,
+    pub(super) amount: Amount,
+    /// The most of one set; nothing where that is open.
+    pub(super) longest: Option<Amount>,
+    pub(super) per_side: bool,
+    /// None where the plan leaves it open.
+    pub(super) load: Load,
+    /// Quarter points, from so many to so many.
+    pub(super) effort: Option<(u32, u32)>,
+}
+
+/// What stands on a work line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fate {
+    Done,
+    AsPlanned,
+    Skipped,
+    Nothing,
+}
+
+/// What a session's work line left: the lift by its place in the model, its line, and its groups with theirs.
 pub(super) struct Work {
     pub(super) lift: usize,
+    pub(super) line: u32,
+    pub(super) fate: Fate,
     pub(super) groups: Vec<(u32, Group)>,
+    pub(super) plan: Option<Vec<Planned>>,
+    /// The lift that it stood in for, as it is shown.
+    pub(super) instead_of: Option<&'static str>,
+}
+
+/// Lines under a work line, and what they say of plans and swaps.
+#[derive(Default)]
+pub(super) struct Details {
+    pub(super) lines: Vec<String>,
+    pub(super) plan: Option<Vec<Planned>>,
+    pub(super) instead_of: Option<&'static str>,
+}
+
+impl Details {
+    /// Puts a plan before all others.
+    pub(super) fn plan_first(&mut self, text: &str, plan: Vec<Planned>) {
+        self.lines.insert(0, format!("plan: {text}"));
+        self.plan = Some(plan);
+    }
 }
 
 pub(super) struct Session {

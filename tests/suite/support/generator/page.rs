@@ -3,7 +3,7 @@
 use super::block::Block;
 use super::model::Model;
 use super::random::Random;
-use super::row::Row;
+use super::row::{PlanRow, Row, Rows, WorkRow};
 use chrono::{Datelike, Days, NaiveDate};
 use std::collections::BTreeMap;
 
@@ -14,6 +14,10 @@ pub struct Journal {
     pub today: NaiveDate,
     /// In order of time and writing.
     pub rows: Vec<Row>,
+    /// Work lines, in order of time and writing.
+    pub works: Vec<WorkRow>,
+    /// What they were to be.
+    pub plans: Vec<PlanRow>,
     /// In order of time.
     pub blocks: Vec<Block>,
     pub high_reps: u32,
@@ -40,7 +44,7 @@ impl Model {
         } else {
             last + Days::new(u64::from(self.random.within(0..=20)))
         };
-        let rows = self.rows(today);
+        let Rows { sets: rows, works, plans } = self.rows(today);
         let mut parts: Vec<Part> = Vec::new();
         for block in &self.blocks {
             parts.push(Part { date: block.starts, lines: block.lines.clone(), session: None });
@@ -53,6 +57,8 @@ impl Model {
             files: self.gym.files.clone(),
             today,
             rows,
+            works,
+            plans,
             high_reps: self.gym.high_reps,
             step: self.gym.step,
             folder: self.gym.folder,
@@ -110,6 +116,11 @@ impl Journal {
             self.files.push((path, text));
         }
         for row in &mut self.rows {
+            let (page, start) = &places[&(row.session as usize)];
+            row.page.clone_from(page);
+            row.line += start;
+        }
+        for row in &mut self.works {
             let (page, start) = &places[&(row.session as usize)];
             row.page.clone_from(page);
             row.line += start;

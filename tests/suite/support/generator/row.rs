@@ -2,7 +2,7 @@
 
 use super::book::LIFTS;
 use super::load::Load;
-use super::model::{Amount, Model};
+use super::model::{Amount, Fate, Model};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -29,6 +29,8 @@ pub enum Kind {
 pub struct Row {
     /// Which session, in order of time.
     pub session: u32,
+    /// Which work line, in order of time.
+    pub work: u32,
     pub date: NaiveDate,
     /// Which block, in order of time.
     pub block: Option<u32>,
@@ -67,8 +69,64 @@ pub struct Row {
     pub line: u32,
 }
 
+/// One work line.
+#[derive(Clone, Debug)]
+pub struct WorkRow {
+    /// Which session, in order of time.
+    pub session: u32,
+    pub date: NaiveDate,
+    pub block: Option<u32>,
+    pub week: Option<u32>,
+    /// The lift as it is shown.
+    pub lift: String,
+    pub fate: Fate,
+    /// The lift that it stood in for, as it is shown.
+    pub instead_of: Option<&'static str>,
+    pub page: String,
+    pub line: u32,
+}
+
+/// Planned sets of a work line that are alike.
+#[derive(Clone, Debug)]
+pub struct PlanRow {
+    /// Which work line, in order of time.
+    pub work: u32,
+    /// Which of its plan's, from 0.
+    pub run: u32,
+    pub fewest: u32,
+    pub most: u32,
+    /// The least of one set, and the most where that is not open.
+    pub reps: Option<(u32, Option<u32>)>,
+    pub seconds: Option<(u32, Option<u32>)>,
+    pub metres: Option<(i64, Option<i64>)>,
+    pub sides: u32,
+    pub mass: Option<i64>,
+    pub kind: Kind,
+    pub pin: Option<i64>,
+    pub added: Option<i64>,
+    pub load: Option<String>,
+    /// Quarter points.
+    pub effort: Option<(u32, u32)>,
+}
+
+/// Everything as rows.
+pub(super) struct Rows {
+    pub(super) sets: Vec<Row>,
+    pub(super) works: Vec<WorkRow>,
+    pub(super) plans: Vec<PlanRow>,
+}
+
+/// What a load comes to, with a bodyweight in force.
+fn mass_of(load: &Load, own: Option<i64>) -> Option<i64> {
+    match load.kind {
+        Kind::Mass => Some(load.mass),
+        Kind::Bodyweight => own.map(|own| own + load.mass),
+        _ => None,
+    }
+}
+
 impl Model {
-    pub(super) fn rows(&self, today: NaiveDate) -> Vec<Row> {
+    pub(super) fn rows(&self, today: NaiveDate) -> Rows {
         // The last one written on a date holds for the whole date.
         let weighed: BTreeMap<NaiveDate, i64> =
             self.sessions.iter().filter_map(|session| Some((session.date, session.bodyweight?))).collect();
@@ -78,7 +136,7 @@ impl Model {
                 *light.entry((block, week)).or_insert(true) &= session.marked;
             }
         }
-        let mut rows = Vec::new();
+        let mut rows = Rows { sets: Vec::new(), works: Vec::new(), plans: Vec::new() };
         let mut written = 0;
         for (at, session) in self.sessions.iter().enumerate() {
             let own = weighed.range(..=session.date).next_back();
@@ -89,12 +147,48 @@ impl Model {
             });
             for work in &session.works {
                 let (place, shown) = &self.lifts[work.lift];
+                let number = rows.works.len() as u32;
+                rows.works.push(WorkRow {
+                    session: at as u32,
+                    date: session.date,
+                    block: session.block.map(|block| block as u32),
+                    week: session.week,
+                    lift: shown.clone().unwrap_or_default(),
+                    fate: work.fate,
+                    instead_of: work.instead_of,
+                    page: String::new(),
+                    line: work.line,
+                });
+                for (run, planned) in work.plan.iter().flatten().enumerate() {
+                    let reps = |amount: Amount| if let Amount::Reps(reps) = amount { Some(reps) } else { None };
+                    let seconds =
+                        |amount: Amount| if let Amount::Seconds(seconds) = amount { Some(seconds) } else { None };
+                    let metres = |amount: Amount| if let Amount::Metres(metres) = amount { Some(metres) } else { None };
+                    let Load { kind, mass, pin, text, .. } = &planned.load;
+                    rows.plans.push(PlanRow {
+                        work: number,
+                        run: run as u32,
+                        fewest: planned.fewest,
+                        most: planned.most,
+                        reps: reps(planned.amount).map(|least| (least, planned.longest.and_then(reps))),
+                        seconds: seconds(planned.amount).map(|least| (least, planned.longest.and_then(seconds))),
+                        metres: metres(planned.amount).map(|least| (least, planned.longest.and_then(metres))),
+                        sides: if planned.per_side { 2 } else { 1 },
+                        mass: mass_of(&planned.load, own),
+                        kind: *kind,
+                        pin: (*kind == Kind::Pin).then_some(*pin),
+                        added: matches!(kind, Kind::Pin | Kind::Bodyweight).then_some(*mass),
+                        load: text.clone(),
+                        effort: planned.effort,
+                    });
+                }
                 for (line, group) in &work.groups {
                     written += 1;
                     let Load { kind, mass, pin, text, approximate, .. } = &group.load;
                     for set in &group.sets {
-                        rows.push(Row {
+                        rows.sets.push(Row {
                             session: at as u32,
+                            work: number,
                             date: session.date,
                             block: session.block.map(|block| block as u32),
                             week: session.week,
@@ -107,11 +201,7 @@ impl Model {
                             seconds: if let Amount::Seconds(seconds) = set.amount { Some(seconds) } else { None },
                             metres: if let Amount::Metres(metres) = set.amount { Some(metres) } else { None },
                             sides: if group.per_side { 2 } else { 1 },
-                            mass: match kind {
-                                Kind::Mass => Some(*mass),
-                                Kind::Bodyweight => own.map(|own| own + mass),
-                                _ => None,
-                            },
+                            mass: mass_of(&group.load, own),
                             kind: *kind,
                             pin: (*kind == Kind::Pin).then_some(*pin),
                             added: matches!(kind, Kind::Pin | Kind::Bodyweight).then_some(*mass),

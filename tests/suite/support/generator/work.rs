@@ -1,8 +1,9 @@
 //! A lift's work line, its set lines and its details.
 
-use super::book::{LIFTS, Style};
+use super::book::{LIFTS, Lift, OWN_LIFTS, Style};
 use super::load::Load;
-use super::model::{Model, Session, Work};
+use super::model::{Details, Fate, Group, Model, Session, Work};
+use super::plan::{plan_of, simple};
 use super::session::TALK;
 
 const CUES: [&str; 5] = [
@@ -36,17 +37,24 @@ impl Model {
             _ => format!("{bullet} {name}:"),
         };
         let at = session.lines.len() as u32;
-        let mut work = Work { lift, groups: Vec::new() };
-        let mut details: Vec<String> = Vec::new();
-        self.detail_lines(lift, style, &mut details);
-        match self.random.below(100) {
+        let mut work = Work { lift, line: at, fate: Fate::Done, groups: Vec::new(), plan: None, instead_of: None };
+        let mut details = Details::default();
+        self.detail_lines(session, lift, style, &mut details);
+        let planned = self.random.below(100);
+        match planned {
             0..4 => {
+                work.fate = Fate::Skipped;
                 session.lines.push(format!("{shown} {}", self.spell("skipped", &["Skipped (knee)", "skipped."])));
-                details.insert(0, "plan: 3x8 @ 60 kg RPE 6".into());
+                if !self.wild(30) {
+                    details.plan_first("3x8 @ 60 kg RPE 6", simple((3, 3), (8, Some(8)), Some(60), Some((6, 6))));
+                }
             }
             4..7 => {
+                work.fate = Fate::Nothing;
                 session.lines.push(shown);
-                details.insert(0, "plan: 3x8-10 RPE 6-7".into());
+                if !self.wild(20) {
+                    details.plan_first("3x8-10 RPE 6-7", simple((3, 3), (8, Some(10)), None, Some((6, 7))));
+                }
             }
             7..17 => self.as_planned(session, &mut work, style, &shown, &mut details),
             17..40 => self.set_lines(session, &mut work, style, &shown, &details),
@@ -59,7 +67,14 @@ impl Model {
                 work.groups = groups.into_iter().map(|group| (at, group)).collect();
             }
         }
-        for detail in details {
+        if planned >= 17 && self.wild(45) {
+            let done: Vec<Group> = work.groups.iter().map(|(_, group)| group.clone()).collect();
+            let (text, plan) = self.plan_for(lift, style, session.block, &done);
+            details.plan_first(&text, plan);
+        }
+        work.plan = details.plan;
+        work.instead_of = details.instead_of;
+        for detail in details.lines {
             let indent = self.spell("  ", &["    ", "\t", " "]);
             session.lines.push(format!("{indent}- {detail}"));
         }
@@ -76,7 +91,7 @@ impl Model {
         work: &mut Work,
         style: Style,
         shown: &str,
-        details: &[String],
+        details: &Details,
     ) {
         let mut carried: Option<Load> = None;
         let at = session.lines.len() as u32;
@@ -88,7 +103,7 @@ impl Model {
         } else {
             session.lines.push(shown.to_owned());
         }
-        if self.wild(20) && details.is_empty() {
+        if self.wild(20) && details.lines.is_empty() {
             session.lines.push("  - cue: slow down".into());
         }
         for _ in 0..self.random.within(1..=4) {
@@ -112,7 +127,7 @@ impl Model {
         work: &mut Work,
         style: Style,
         shown: &str,
-        details: &mut Vec<String>,
+        details: &mut Details,
     ) {
         let at = session.lines.len() as u32;
         let (plan, mut groups) = self.groups(work.lift, style, session.block, None, 2, false);
@@ -134,20 +149,25 @@ impl Model {
         }
         session.lines.push(text + self.spell("", &[".", " (good)"]));
         work.groups = groups.into_iter().map(|group| (at, group)).collect();
-        let plan = if self.chance(30) && !plan.ends_with(')') { format!("{plan} RPE 5-6") } else { plan };
-        details.insert(0, format!("plan: {plan}"));
+        work.fate = Fate::AsPlanned;
+        let hard = self.chance(30) && !plan.ends_with(')');
+        let plan = if hard { format!("{plan} RPE 5-6") } else { plan };
+        let done: Vec<Group> = work.groups.iter().map(|(_, group)| group.clone()).collect();
+        details.plan_first(&plan, plan_of(&done, hard.then_some((20, 24))));
     }
 
-    pub(super) fn detail_lines(&mut self, lift: usize, style: Style, details: &mut Vec<String>) {
+    pub(super) fn detail_lines(&mut self, session: &Session, lift: usize, style: Style, all: &mut Details) {
         let talk = self.shape.talk;
+        let details = &mut all.lines;
         if !self.shape.wild && self.chance(70) {
             let (reps, load) = (self.random.within(3..=12), LIFTS[self.lifts[lift].0].3);
             let loaded = style == Style::Barbell;
-            details.push(if loaded {
-                format!("plan: 3x{reps} @ {load} kg RPE 6-7")
-            } else {
-                format!("plan: 3x{reps}-{} RPE 6-7", reps + 2)
-            });
+            let (text, most) = match loaded {
+                true => (format!("3x{reps} @ {load} kg RPE 6-7"), reps),
+                false => (format!("3x{reps}-{} RPE 6-7", reps + 2), reps + 2),
+            };
+            details.push(format!("plan: {text}"));
+            all.plan = Some(simple((3, 3), (reps, Some(most)), loaded.then_some(load), Some((6, 7))));
         }
         if self.chance(talk / 2) {
             let key = self.spell("warm-up", &["warmup", "Warm up"]);
@@ -169,15 +189,36 @@ impl Model {
         if self.chance(talk) {
             details.push(format!("note: {}", self.random.pick(&TALK)));
         }
-        if self.wild(8) {
-            let text = self.random.pick(&[
-                "plan: 3x8-10 @ 60 kg RPE 6-7",
-                "plan: 2-3x5+",
-                "felt light: odd",
-                "instead of: Back squat",
-                "just a thought",
-            ]);
-            details.push(text.to_owned());
+        if self.wild(12) {
+            match self.random.below(6) {
+                0 => {
+                    details.push("plan: 3x8-10 @ 60 kg RPE 6-7".into());
+                    all.plan = Some(simple((3, 3), (8, Some(10)), Some(60), Some((6, 7))));
+                }
+                1 => {
+                    details.push("plan: 2-3x5+".into());
+                    all.plan = Some(simple((2, 3), (5, None), None, None));
+                }
+                2 => details.push("felt light: odd".into()),
+                3 => details.push("just a thought".into()),
+                _ => {
+                    let other = self.replaced(session);
+                    let spelled = if self.wild(50) { self.random.pick(&other.spellings()) } else { other.shown() };
+                    details.push(format!("instead of: {spelled}"));
+                    all.instead_of = Some(other.shown());
+                }
+            }
         }
+    }
+
+    /// A lift to stand in for: one of the session that was left out, where there is one. Lifts of the lifter's own are
+    /// shown as first written, which is not known yet.
+    fn replaced(&mut self, session: &Session) -> &'static Lift {
+        let left_out = session.works.iter().filter(|work| matches!(work.fate, Fate::Skipped | Fate::Nothing));
+        let left_out: Vec<usize> = left_out.map(|work| self.lifts[work.lift].0).collect();
+        let known: Vec<usize> = self.lifts.iter().map(|(place, _)| *place).collect();
+        let from = if left_out.is_empty() || self.chance(20) { known } else { left_out };
+        let from: Vec<usize> = from.into_iter().filter(|place| *place < OWN_LIFTS).collect();
+        &LIFTS[if from.is_empty() { 0 } else { self.random.pick(&from) }]
     }
 }

@@ -1,0 +1,72 @@
+//! `adherence`
+
+use super::desk::Desk;
+use super::options::{Options, date};
+use super::outcome::{Failure, Reply};
+use crate::present::{json, text};
+use crate::questions::adherence::{self, Ask, answer};
+use chrono::NaiveDate;
+use clap::{Args, ValueEnum};
+
+/// Hold what was done against what was planned
+///
+/// Answers whether the plans were kept, by week and lift: which sets were done, at which loads, how hard, and
+/// which lifts were skipped, swapped or added. The percentage is the share of planned sets that were done with
+/// at least the planned reps, at the planned load or a heavier one where a load is planned. An effort that is
+/// not written is unknown, and no fault; neither is one under the plan where all the planned work was done.
+///
+/// A plan is the first `plan:` under a work line. One whose day is still to come is counted apart.
+///
+/// Exit status: 0 answered, 2 could not answer.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # the current block, week by week
+  loadline adherence
+  # one lift since September
+  loadline adherence --by lift --lift \"Back squat\" --since 2026-09-01")]
+pub(crate) struct Adherence {
+    /// What the rows are: the lifts of each week, or each lift
+    #[arg(long, value_name = "WHAT", default_value = "week")]
+    by: By,
+    /// Only this block [default: the current one, unless days are named]
+    #[arg(long, value_name = "NAME")]
+    block: Option<String>,
+    /// Only this week of the block
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    week: Option<u32>,
+    /// Only this lift
+    #[arg(long, value_name = "LIFT")]
+    lift: Option<String>,
+    /// Only from this day on
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    since: Option<NaiveDate>,
+    /// Only up to this day
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    until: Option<NaiveDate>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum By {
+    Week,
+    Lift,
+}
+
+impl Adherence {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let book = Desk::open(options)?.book(options)?;
+        let history = book.history(options);
+        let ask = Ask {
+            by: match self.by {
+                By::Week => adherence::By::Week,
+                By::Lift => adherence::By::Lift,
+            },
+            block: self.block.as_deref().map(|name| history.find_block(name)).transpose()?,
+            week: self.week,
+            lift: self.lift.as_deref().map(|name| history.find_lift(name)).transpose()?,
+            since: self.since,
+            until: self.until,
+        };
+        let answer = answer(&history, &ask);
+        Ok(book.reply(options, || json::adherence::json(&answer), |screen| text::adherence::show(&answer, screen)))
+    }
+}

@@ -1,0 +1,140 @@
+//! `tidy`
+
+use super::desk::{Desk, machine_date, today};
+use super::options::{Format, Options};
+use super::outcome::{Failure, Reply};
+use crate::journal::{Lifter, save};
+use crate::meaning;
+use crate::present::json::{Envelope, render};
+use crate::present::text::tidy::Done;
+use crate::present::{Screen, json, paint, text};
+use crate::source::Revision;
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// Give every page one spelling; show the change first
+///
+/// Shows, as a unified diff, how the pages would look in one spelling: blanks, bullets, keywords and units, loads
+/// behind `@`, lift names as the settings or the lift book have them. What they say stays the same. Prose stays, and
+/// so does a line with an error, byte for byte. Nothing is written without --write. docs/notation.md lists the
+/// spellings.
+///
+/// With --fix, the fixes that `check` offers are applied first, until none is left: those for errors, and for lines
+/// that were taken for prose. A warning about what counts already stays a question to you.
+///
+/// A page is written whole or not at all, and not if it changed on disk meanwhile. Exit status: 0 shown, or
+/// written; 1 with --check, where a page would change; 2 could not answer, or could not write.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # what would change
+  loadline tidy
+  # before a commit: names the pages that are not tidy
+  loadline tidy --check --lifter nerys")]
+pub(crate) struct Tidy {
+    /// Only these pages, or the pages in these folders [default: every page]
+    paths: Vec<PathBuf>,
+    /// Write the pages that change
+    #[arg(long)]
+    write: bool,
+    /// Only say which pages would change; exit status 1 where there is one
+    #[arg(long, conflicts_with = "write")]
+    check: bool,
+    /// Apply the fixes that `check` offers first
+    #[arg(long)]
+    fix: bool,
+}
+
+impl Tidy {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let desk = Desk::open(options)?;
+        let one = match &options.lifter {
+            Some(_) => Some(desk.lifter(options)?),
+            None => None,
+        };
+        let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
+        let named = self.named(&desk)?;
+        let wanted = |page: &str| named.as_ref().is_none_or(|named| named.iter().any(|name| name == page));
+        let (mut pages, mut revisions): (Vec<String>, Vec<Revision>) = (Vec::new(), Vec::new());
+        let (mut faulty, mut left_out) = (0, 0);
+        for lifter in lifters {
+            let paths = desk.journal.pages_of(lifter);
+            if !paths.iter().any(|page| wanted(page)) {
+                continue;
+            }
+            let tidying = meaning::tidy(&desk.files, lifter, &paths, &wanted, self.fix.then(machine_date));
+            pages.extend(tidying.pages);
+            revisions.extend(tidying.revisions);
+            faulty += tidying.faulty;
+            left_out += tidying.left_out;
+        }
+        pages.sort_unstable();
+        revisions.sort_by(|one, other| one.before.path().cmp(other.before.path()));
+        if let Some(missing) = named.iter().flatten().find(|name| !pages.contains(name)) {
+            return Err(Failure(format!(
+                "{missing} was not read: it is another lifter's or nobody's, or cannot be opened; `loadline check` says which"
+            )));
+        }
+        let refused = if self.write { refused(&desk, &revisions) } else { Vec::new() };
+        let out = match options.format {
+            Format::Json => {
+                let answer = json::tidy::json(&pages, &revisions, self.write && refused.is_empty());
+                let lifter = one.and_then(|lifter| lifter.name.clone());
+                render(&Envelope { lifter, today: today(options).to_string(), left_out, answer })
+            }
+            Format::Text => {
+                revisions.retain(|revision| refused.iter().all(|(page, _)| page != revision.before.path()));
+                let done = match (self.write, self.check) {
+                    (true, _) => Done::Written,
+                    (_, true) => Done::Named,
+                    _ => Done::Shown,
+                };
+                let screen = Screen { width: options.width() };
+                let shown = text::tidy::show(pages.len() as u32, &revisions, faulty, done, screen);
+                let nothing = revisions.is_empty() && !refused.is_empty();
+                if nothing { String::new() } else { paint(&shown, options.colour()) }
+            }
+        };
+        let status = match (refused.is_empty(), self.check && !revisions.is_empty()) {
+            (false, _) => 2,
+            (true, would_change) => u8::from(would_change),
+        };
+        let err = refused.into_iter().map(|(_, failure)| Reply::of_failure(failure).err).collect();
+        Ok(Reply { out, err, status })
+    }
+
+    /// The pages that are named, by their paths below the journal's folder; nothing where none is.
+    fn named(&self, desk: &Desk) -> Result<Option<Vec<String>>, Failure> {
+        if self.paths.is_empty() {
+            return Ok(None);
+        }
+        let places: Vec<(&String, PathBuf)> = desk
+            .journal
+            .pages
+            .iter()
+            .filter_map(|(page, _)| Some((page, desk.files.place(page).canonicalize().ok()?)))
+            .collect();
+        let mut named = Vec::new();
+        for path in &self.paths {
+            // As a shell completes it, else as every answer names a page.
+            let here = [path.clone(), desk.files.place(&path.to_string_lossy())];
+            let real = here.iter().find_map(|place| place.canonicalize().ok());
+            let Some(real) = real else { return Err(Failure(format!("there is no page {}", path.display()))) };
+            let inside = |place: &Path| place == real || place.starts_with(&real);
+            let before = named.len();
+            named.extend(places.iter().filter(|(_, place)| inside(place)).map(|(page, _)| (*page).clone()));
+            if named.len() == before {
+                return Err(Failure(format!("{} is no page of this journal, and holds none", path.display())));
+            }
+        }
+        Ok(Some(named))
+    }
+}
+
+/// Writes the pages that change; gives those that could not be written, with the reason.
+fn refused(desk: &Desk, revisions: &[Revision]) -> Vec<(String, Failure)> {
+    let saved = revisions.iter().filter_map(|Revision { before, after }| {
+        let why = save(&desk.files.place(before.path()), before.bytes(), after.bytes()).err()?;
+        Some((before.path().to_owned(), Failure::of_page(before.path(), why)))
+    });
+    saved.collect()
+}

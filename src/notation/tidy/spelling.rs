@@ -1,0 +1,176 @@
+//! One part of a line by itself: a count, a load, an attribute, a unit. The spelling of loads is that of
+//! `training::Load`. A part that holds a comment has no other spelling.
+
+use crate::notation::grammar::chars::{is_dash, is_space};
+use crate::notation::nodes::{Attribute, AttributeKind, Load, Number, Sign, Term, TermKind};
+use crate::training::{Unit, decimal};
+
+/// Whether something inside a text must stay as it is.
+fn is_kept(text: &str) -> bool {
+    text.contains("<!--") || text.contains('\r')
+}
+
+/// A text cut into words of letters and single other signs, without blanks.
+fn tokens(text: &str) -> Vec<&str> {
+    let mut out = Vec::new();
+    let mut rest = text.trim_start_matches(is_space);
+    while let Some(first) = rest.chars().next() {
+        let length = match first.is_alphabetic() {
+            true => rest.find(|c: char| !c.is_alphabetic()).unwrap_or(rest.len()),
+            false => first.len_utf8(),
+        };
+        let (token, after) = rest.split_at(length);
+        out.push(token);
+        rest = after.trim_start_matches(is_space);
+    }
+    out
+}
+
+/// A count: `3 X 8`, `3x20 sec`, `4x40 metres`, `3x10 / side`.
+pub(super) fn count(text: &str) -> String {
+    if is_kept(text) {
+        return text.to_owned();
+    }
+    tokens(text)
+        .into_iter()
+        .map(|token| word_of_count(&token.to_lowercase()).map_or_else(|| sign(token), str::to_owned))
+        .collect()
+}
+
+fn word_of_count(word: &str) -> Option<&'static str> {
+    Some(match word {
+        "x" | "×" => "x",
+        "xamrap" => "xAMRAP",
+        "amrap" => "AMRAP",
+        "side" => "side",
+        "m" | "metre" | "metres" | "meters" => "m",
+        "km" => "km",
+        "yd" | "yds" => "yd",
+        "mi" | "mile" | "miles" => "mi",
+        _ => return unit_of_time(word),
+    })
+}
+
+fn unit_of_time(word: &str) -> Option<&'static str> {
+    match word {
+        "s" | "sec" | "secs" | "second" | "seconds" => Some("s"),
+        "min" | "mins" | "minute" | "minutes" => Some("min"),
+        _ => None,
+    }
+}
+
+/// A sign as the plain one.
+fn sign(text: &str) -> String {
+    text.replace(is_dash, "-")
+}
+
+/// A load, term by term.
+pub(super) fn load(load: &Load<'_>) -> String {
+    if is_kept(load.text) {
+        return load.text.to_owned();
+    }
+    let mut out = String::from(if load.approximate { "~" } else { "" });
+    term(&load.first, &mut out);
+    for (sign, next) in &load.more {
+        out.push_str(if *sign == Sign::Plus { " + " } else { " - " });
+        term(next, &mut out);
+    }
+    out
+}
+
+fn term(term: &Term<'_>, out: &mut String) {
+    match term.kind {
+        TermKind::Mass(times, number, unit) => {
+            if times > 1 {
+                out.push_str(&format!("{times}x"));
+            }
+            out.push_str(&mass(number, unit));
+        }
+        TermKind::Named(count, words) => {
+            out.extend(count.map(|count| format!("{count} ")));
+            out.push_str(&one_blank(words));
+        }
+        TermKind::Bodyweight => out.push_str("bw"),
+        // What stands in the quotes is the lifter's own.
+        TermKind::Quoted(inside) => out.push_str(&format!("\"{inside}\"")),
+        TermKind::Pin(number) => out.push_str(&format!("pin {}", decimal(number.thousandths))),
+        TermKind::Percent(number) => out.push_str(&format!("{}%", decimal(number.thousandths))),
+    }
+    if term.per_side {
+        out.push_str("/side");
+    }
+}
+
+/// A mass with its unit, where one is written.
+pub(super) fn mass(number: Number, unit: Option<Unit>) -> String {
+    let number = decimal(number.thousandths);
+    match unit {
+        Some(unit) => format!("{number} {}", unit.word()),
+        None => number,
+    }
+}
+
+/// Words with one blank between them.
+pub(super) fn one_blank(words: &str) -> String {
+    words.split(is_space).filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+/// An attribute: its keyword, one blank, its value. Remarks stay, and so do the words of a fault and of a tempo.
+pub(super) fn attribute(attribute: &Attribute<'_>) -> String {
+    let text = attribute.text;
+    if is_kept(text) {
+        return text.to_owned();
+    }
+    let value = |keyword: &str| text.get(keyword.len()..).unwrap_or("").trim_matches(is_space);
+    let spelled = |keyword: &str, value: &str| format!("{keyword} {value}");
+    match &attribute.kind {
+        AttributeKind::Effort(..) | AttributeKind::Efforts(..) => {
+            let keyword = text.get(..3).unwrap_or("").to_uppercase();
+            spelled(&keyword, &sign(value(&keyword)))
+        }
+        AttributeKind::Amrap => "AMRAP".into(),
+        AttributeKind::Miss(_) => spelled("miss", value("miss")),
+        AttributeKind::Rest(_) => spelled("rest", &length_of_rest(value("rest"))),
+        AttributeKind::Tempo(beats) => spelled("tempo", beats),
+        AttributeKind::Fault(word, sets) if !sets.is_empty() => {
+            let list = text.get(1 + word.len()..).unwrap_or("");
+            format!("!{word}{}", list.split(is_space).collect::<String>())
+        }
+        AttributeKind::Fault(..) | AttributeKind::Remark(_) => text.to_owned(),
+    }
+}
+
+/// `3:00`, `90s`, `2 min`
+fn length_of_rest(value: &str) -> String {
+    let glued = |token: &str| match unit_of_time(&token.to_lowercase()) {
+        Some("min") => " min".to_owned(),
+        Some(unit) => unit.to_owned(),
+        None => token.to_owned(),
+    };
+    tokens(value).into_iter().map(glued).collect()
+}
+
+/// Hours and minutes: `7 h`, `1 h 15 min`, `7:30`.
+pub(super) fn hours(text: &str) -> String {
+    if is_kept(text) {
+        return text.to_owned();
+    }
+    let mut out = String::new();
+    for token in tokens(text) {
+        let word = match token.to_lowercase().as_str() {
+            "h" | "hr" | "hrs" | "hour" | "hours" => Some("h"),
+            word => unit_of_time(word),
+        };
+        let after_word = out.ends_with(|c: char| c.is_alphabetic());
+        if word.is_some() || after_word {
+            out.push(' ');
+        }
+        out.push_str(word.unwrap_or(token));
+    }
+    out
+}
+
+/// A text without blanks, its dashes plain: a date, `7/10`.
+pub(super) fn solid(text: &str) -> String {
+    if is_kept(text) { text.to_owned() } else { sign(&text.split(is_space).collect::<String>()) }
+}

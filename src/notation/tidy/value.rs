@@ -1,0 +1,87 @@
+//! The values of facts and of a block's keys.
+
+use super::pen::Pen;
+use super::{spacing, spelling};
+use crate::notation::grammar::chars::is_space;
+use crate::notation::grammar::number::{mass_unit, number};
+use crate::notation::grammar::work::{body_of, without_remark};
+use crate::notation::nodes::{BlockKey, Fact};
+
+/// A fact's value; a remark in parentheses behind it stays.
+pub(super) fn fact<'a>(pen: &mut Pen<'a>, text: &'a str, value: &'a str, fact: &Fact<'_>) {
+    let body = body_of(value);
+    spacing::before_body(pen, value, body);
+    let inner = without_remark(body);
+    match fact {
+        Fact::Bodyweight(..) => {
+            if let Some(mass) = bodyweight(inner) {
+                pen.put(inner, &mass);
+            }
+        }
+        Fact::Sleep(_) | Fact::Duration(_) => pen.put(inner, &spelling::hours(inner)),
+        Fact::SessionRpe(_) => pen.put(inner, &spelling::solid(inner)),
+        Fact::Pain(..) => pain(pen, inner),
+    }
+    remark(pen, body, inner);
+    spacing::end(pen, body, text);
+}
+
+fn bodyweight(text: &str) -> Option<String> {
+    let (rest, number) = number(text).ok()?;
+    let unit = match mass_unit(rest) {
+        Ok(("", unit)) => Some(unit),
+        _ if rest.is_empty() => None,
+        _ => return None,
+    };
+    (!text.contains("<!--")).then(|| spelling::mass(number, unit))
+}
+
+/// Where it hurts is told in the lifter's words; only the stroke loses its blanks.
+fn pain(pen: &mut Pen<'_>, text: &str) {
+    let Some((before, after)) = text.rsplit_once('/') else { return };
+    let digits = before.trim_end_matches(is_space);
+    pen.gap(before.get(digits.len()..).unwrap_or(""), "", "");
+    let gap = after.len() - after.trim_start_matches(is_space).len();
+    pen.gap(after.get(..gap).unwrap_or(""), "", "");
+}
+
+/// One blank before a remark at a value's end.
+fn remark(pen: &mut Pen<'_>, body: &str, inner: &str) {
+    let rest = body.get(inner.len()..).unwrap_or("");
+    if let Some(gap) = rest.find('(').and_then(|at| rest.get(..at)) {
+        pen.gap(gap, " ", "");
+    }
+}
+
+/// The value of a block's key. `goal:` and `phase:` are the lifter's words.
+pub(super) fn block_key<'a>(
+    pen: &mut Pen<'a>,
+    text: &'a str,
+    value: &'a str,
+    key: &BlockKey<'a>,
+    mut lift: impl FnMut(&mut Pen<'a>, &'a str),
+) {
+    let body = body_of(value);
+    spacing::before_body(pen, value, body);
+    let inner = without_remark(body);
+    match key {
+        BlockKey::Phase(_) | BlockKey::Goal(_) => return,
+        BlockKey::Starts(_) => pen.put(inner, &spelling::solid(inner)),
+        BlockKey::Weeks(_) => {}
+        BlockKey::Deload(weeks) | BlockKey::Peak(weeks) => {
+            let list: Vec<String> = weeks.iter().map(|week| format!("week {week}")).collect();
+            if !inner.contains("<!--") {
+                pen.put(inner, &list.join(", "));
+            }
+        }
+        BlockKey::Max { lift: name, load } => {
+            lift(pen, name);
+            if let Some(gap) = pen.between(name, load.text) {
+                pen.gap(gap, " ", ":@");
+            }
+            pen.put(load.text, &spelling::load(load));
+        }
+    }
+    remark(pen, body, inner);
+    spacing::end(pen, body, text);
+}

@@ -1,0 +1,154 @@
+//! The three attempts of a lift at a meet.
+
+use super::published::{Reader, Row, check};
+use loadline::science::Equation;
+use loadline::science::attempts::{
+    Attempts, OPENER_PERCENT, TO_THE_SECOND, TO_THE_THIRD, expected_best, least_next, lightest, usual_step,
+};
+use loadline::science::strength::{Endurance, Observation, Strength};
+use loadline::training::{Mass, Unit};
+use proptest::prelude::*;
+
+pub const READERS: &[Reader] = &[("attempts.shares", shares), ("attempts.product", product), ("attempts.plan", plan)];
+
+#[test]
+fn published_figures() {
+    check(READERS);
+}
+
+fn shares(row: &Row) {
+    row.expect_all(&[OPENER_PERCENT, TO_THE_SECOND, TO_THE_THIRD]);
+}
+
+fn product(row: &Row) {
+    row.expect(OPENER_PERCENT / 100.0 * TO_THE_SECOND * TO_THE_THIRD);
+}
+
+fn kilograms(kilograms: f64) -> Mass {
+    Mass::of((kilograms * 1000.0).round() as i64, Unit::Kg)
+}
+
+fn plan(row: &Row) {
+    let attempts = Attempts::up_to(kilograms(row.number("third")), kilograms(row.number("step"))).unwrap();
+    row.expect_all(&attempts.in_order().map(Mass::rounded_kg));
+}
+
+#[test]
+fn the_bar_never_goes_down() {
+    let step = usual_step();
+    assert_eq!(least_next(Mass::kg(200), false, step), Mass::kg(200));
+    assert_eq!(least_next(Mass::kg(200), true, step), kilograms(202.5));
+}
+
+/// 182.5, 195 and 200: half of the way from 182.5 to 195 is 188.75, and 187.5 in whole steps.
+#[test]
+fn a_missed_opener_is_repeated_and_what_follows_is_lower() {
+    let step = usual_step();
+    let attempts = Attempts::up_to(Mass::kg(200), step).unwrap();
+    assert_eq!(attempts.after_a_missed_opener(step), (kilograms(182.5), kilograms(187.5)));
+    // A step at least, even where that is the second as planned.
+    let close = Attempts::up_to(Mass::kg(30), step).unwrap();
+    assert_eq!(close.in_order(), [25.0, 27.5, 30.0].map(kilograms));
+    assert_eq!(close.after_a_missed_opener(step), (kilograms(25.0), kilograms(27.5)));
+}
+
+/// With 100, 105 and 110 kg at chances of 1, 3/4 and 1/4, the best is 100 in one of four, 105 in two, 110 in one.
+#[test]
+fn the_expected_best_weighs_each_load_with_its_chance() {
+    let by_hand = 100.0 * 0.25 + 105.0 * 0.5 + 110.0 * 0.25;
+    assert!((expected_best(&[(100.0, 1.0), (105.0, 0.75), (110.0, 0.25)]) - by_hand).abs() < 1e-12);
+    assert_eq!(expected_best(&[(100.0, 0.5)]), 50.0);
+    assert_eq!(expected_best(&[]), 0.0);
+}
+
+#[test]
+fn no_attempt_is_lighter_than_the_bar_and_its_collars() {
+    assert_eq!(Attempts::up_to(kilograms(29.9), usual_step()), None);
+    assert_eq!(Attempts::up_to(Mass::kg(200), Mass::ZERO), None);
+    let attempts = Attempts::up_to(Mass::kg(200), usual_step()).unwrap();
+    assert_eq!(attempts.with_opener_up_to(kilograms(24.9), usual_step()), None);
+    assert_eq!(attempts.with_second(Mass::kg(198), usual_step()).map(|plan| plan.second), Some(kilograms(197.5)));
+    assert_eq!(attempts.with_second(Mass::kg(200), usual_step()), None);
+}
+
+fn step() -> impl Strategy<Value = Mass> {
+    prop::sample::select(vec![
+        Mass::of(500, Unit::Kg),
+        Mass::kg(1),
+        usual_step(),
+        Mass::kg(5),
+        Mass::of(5_000, Unit::Lb),
+    ])
+}
+
+fn strength() -> impl Strategy<Value = Strength> {
+    (40.0..300.0, 1.0..10.0, 0_i64..200).prop_map(|(load, reps_to_failure, days)| {
+        let set = Observation { day: 0, load, reps_to_failure, reps_error: 1.0, load_error: 0.0 };
+        let equation = Equation::default();
+        Strength::on(equation, &Endurance::published(equation), &[set], days).unwrap().in_one_attempt()
+    })
+}
+
+proptest! {
+    #[test]
+    fn attempts_are_whole_steps_apart_and_never_fall(
+        third in 20_000_i64..400_000, most in 20_000_i64..400_000, second in 20_000_i64..400_000, step in step(),
+    ) {
+        let [third, most, second] = [third, most, second].map(|thousandths| Mass::of(thousandths, Unit::Kg));
+        let Some(usual) = Attempts::up_to(third, step) else {
+            prop_assert!(third.down_to(step) < lightest() + step.times(3));
+            return Ok(());
+        };
+        let capped = usual.with_opener_up_to(most, step);
+        let bent = usual.with_second(second, step);
+        prop_assert!(capped.is_none_or(|plan| plan.opener <= most && plan.third == usual.third));
+        for plan in [Some(usual), capped, bent].into_iter().flatten() {
+            let [opener, middle, last] = plan.in_order();
+            prop_assert!(opener >= lightest() && opener + step <= middle && middle + step <= last && last <= third);
+            for load in plan.in_order() {
+                prop_assert_eq!(load.down_to(step), load);
+            }
+            let (again, after) = plan.after_a_missed_opener(step);
+            prop_assert!(again == opener && again + step <= after && after <= middle);
+            prop_assert_eq!(after.down_to(step), after);
+        }
+    }
+
+    #[test]
+    fn the_chance_falls_as_the_load_rises(strength in strength(), load in 40.0..300.0, more in 0.5..50.0) {
+        let (near, far) = (strength.chance_of(load), strength.chance_of(load + more));
+        prop_assert!(far < near || near == far && (near == 0.0 || near == 1.0));
+    }
+
+    #[test]
+    fn a_chance_comes_back_as_its_load(strength in strength(), chance in 0.01..0.99) {
+        let load = strength.maximum_at(chance).unwrap();
+        prop_assert!((strength.chance_of(load) - chance).abs() < 1e-9);
+        prop_assert!((strength.maximum_at(0.5).unwrap() / strength.maximum().middle - 1.0).abs() < 1e-12);
+        prop_assert_eq!(strength.maximum_at(0.0), None);
+    }
+
+    /// It lies between nothing and the third, and above what the opener alone would give.
+    #[test]
+    fn the_expected_best_lies_below_the_third(
+        strength in strength(), opener in 40.0..200.0, second in 0.5..20.0, third in 0.5..20.0,
+    ) {
+        let loads = [opener, opener + second, opener + second + third];
+        let best = expected_best(&loads.map(|load| (load, strength.chance_of(load))));
+        prop_assert!(best >= opener * strength.chance_of(opener) && best <= loads[2]);
+    }
+}
+
+/// Nobody is surer of one attempt than of the strength behind it, and as likely to be above the middle as below.
+#[test]
+fn one_attempt_is_less_sure_than_the_strength_behind_it() {
+    let equation = Equation::default();
+    let set = Observation { day: 0, load: 200.0, reps_to_failure: 1.0, reps_error: 0.0, load_error: 0.0 };
+    let strength = Strength::on(equation, &Endurance::published(equation), &[set], 0).unwrap();
+    let (behind, attempt) = (strength.maximum(), strength.in_one_attempt().maximum());
+    assert!(attempt.low < behind.low && attempt.high > behind.high);
+    assert!((attempt.middle - behind.middle).abs() < 1e-9);
+    // Two independent variations of a day of 2 %: the test's own and the attempt's.
+    let spread = (attempt.high / attempt.middle).ln() / 1.281_551_565_544_600_4;
+    assert!((spread - 0.02 * 2_f64.sqrt()).abs() < 1e-9, "{spread}");
+}
