@@ -195,6 +195,7 @@ impl From<draft::WhyNot> for Failure {
             W::ReachesInto { block, starts } => {
                 format!("the block would reach into block {block}, which starts on {starts}; write fewer --weeks")
             }
+            W::OnlyMeets => "a meet or test stands on every day that would be drafted".into(),
             W::NameTaken(name) => format!("there is a block {name} already; write another --name"),
             W::NoSuchDay => "the calendar ends before that".into(),
         })

@@ -225,6 +225,8 @@ pub enum WhyNot {
         /// Its first day.
         starts: NaiveDate,
     },
+    /// A meet or test stands on every day of it.
+    OnlyMeets,
     /// A block of that name is there already.
     NameTaken(String),
     /// The days lie outside the calendar.
@@ -254,10 +256,18 @@ fn lines(work: DraftedWork) -> impl Iterator<Item = DraftedWork> {
 
 /// The answer, with what the journal already holds for its days. A session on the day of a meet or test to come is
 /// left out.
-fn answered(history: &History<'_>, kind: Kind, sessions: Vec<Drafted>, mut left_out: Vec<LeftOut>) -> Answer {
+fn answered(
+    history: &History<'_>,
+    kind: Kind,
+    sessions: Vec<Drafted>,
+    mut left_out: Vec<LeftOut>,
+) -> Result<Answer, WhyNot> {
     let on_that_day = |date: NaiveDate| history.log.sessions.iter().filter(move |session| session.date == date);
     let (sessions, taken): (Vec<Drafted>, Vec<Drafted>) =
         sessions.into_iter().partition(|drafted| on_that_day(drafted.date).all(is_training));
+    if sessions.is_empty() {
+        return Err(WhyNot::OnlyMeets);
+    }
     left_out.extend(taken.iter().map(|drafted| LeftOut { date: drafted.date, lift: None, why: WhyOut::MeetThatDay }));
     left_out.sort_by_key(|out| out.date);
     let mut dates: Vec<NaiveDate> = sessions.iter().map(|drafted| drafted.date).collect();
@@ -270,7 +280,7 @@ fn answered(history: &History<'_>, kind: Kind, sessions: Vec<Drafted>, mut left_
     let to_come = history.log.sessions.iter().filter(|session| session.date > history.today);
     let meets =
         to_come.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.to_owned() }));
-    Answer {
+    Ok(Answer {
         kind,
         on: history.today,
         already: already.collect(),
@@ -278,5 +288,5 @@ fn answered(history: &History<'_>, kind: Kind, sessions: Vec<Drafted>, mut left_
         sessions,
         left_out,
         caution: CAUTION,
-    }
+    })
 }

@@ -197,6 +197,39 @@ fn is_loadable(seed: u64, reading: &Reading, lifter: &Lifter, answer: &Answer) -
     on_bars
 }
 
+/// Lines lost at random: whatever they leave is drafted, or it is said why not.
+#[test]
+fn a_draft_of_a_damaged_journal_reads_back() {
+    let mut drafts = 0;
+    for seed in 0..SEEDS {
+        let journal = generator::journal(seed);
+        let every = 5 + seed as usize % 11;
+        let damaged = |text: &str| -> String {
+            let kept = text.lines().enumerate().filter(|(at, _)| at % every != seed as usize % every);
+            kept.map(|(_, line)| format!("{line}\n")).collect()
+        };
+        let files = journal.files.iter().fold(Memory::default(), |files, (path, text)| {
+            let text = if path.ends_with(".md") { damaged(text) } else { text.clone() };
+            files.with(path, text.as_bytes())
+        });
+        let folder = open(&files).lifter(None, None).unwrap().folder.clone();
+        let folder = if folder.is_empty() { folder } else { format!("{folder}/") };
+        let (journal, today) = (Journal { files, folder }, journal.today);
+        let (reading, lifter) = journal.read(Some(today));
+        let history = History::new(&reading.log, &lifter.book, today);
+        let block = block::answer(&history, &block::Ask { reps: Some(5), ..block::Ask::default() });
+        for answer in [week::answer(&history, week::Ask { cap: rpe(9) }), block].into_iter().flatten() {
+            let without = |reading: &Reading| reading.problems.len();
+            let (with, _) = journal.with(&pages::draft::page(&answer)).read(Some(today));
+            assert_eq!(on_the_draft(&with), [""; 0], "seed {seed}");
+            assert!(without(&with) <= without(&reading), "seed {seed}");
+            assert_eq!(sessions(&with).len(), answer.sessions.len(), "seed {seed}");
+            drafts += 1;
+        }
+    }
+    assert!(drafts > 100, "{drafts} drafts");
+}
+
 /// Seeded journals in every legal spelling.
 const SEEDS: u64 = 150;
 

@@ -60,7 +60,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     }
     sessions.sort_by_key(|drafted| drafted.date);
     let left_out = made.left_out;
-    Ok(answered(history, Kind::Block { new, like: last.name.clone(), from_week: like.week }, sessions, left_out))
+    answered(history, Kind::Block { new, like: last.name.clone(), from_week: like.week }, sessions, left_out)
 }
 
 /// The day as many days after the new block's first as one was after the old block's.

@@ -57,7 +57,7 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
         return Err(WhyNot::NoTraining { block: block.name.clone() });
     }
     let left_out = made.left_out;
-    Ok(answered(history, Kind::Week { block: block.name.clone(), week, like, load }, sessions, left_out))
+    answered(history, Kind::Week { block: block.name.clone(), week, like, load }, sessions, left_out)
 }
 
 fn later(date: NaiveDate, weeks: u32) -> Result<NaiveDate, WhyNot> {
