@@ -13,7 +13,7 @@ use loadline::meaning;
 use loadline::present::json::{self, Envelope, render};
 use loadline::present::problem::Placed;
 use loadline::present::{Markup, Screen, pages, paint, text};
-use loadline::questions::{best, draft, history, lifts, r#match, recall, since, volume};
+use loadline::questions::{best, draft, history, lifts, r#match, recall, review, since, volume};
 use loadline::source::{Lines, Page, apply};
 use loadline::training::{BlockId, Distance, Effort, Family, LiftId, Unit};
 use serde::Serialize;
@@ -60,6 +60,10 @@ fn ask(history: &History<'_>, screen: Screen, lifts: u32, blocks: u32) {
     for (of, reps) in [(since::Of::Main, None), (since::Of::Family(Family::Squat), Some(1))] {
         let answer = since::answer(history, &since::Ask { of, reps });
         shown(json::since::json(&answer), text::since::show(&answer, screen));
+    }
+    for block in (0..blocks).map(BlockId).map(Some).chain([None]) {
+        let answer = review::answer(history, &review::Ask { block });
+        shown(json::review::json(&answer), text::review::show(&answer, screen));
     }
     use volume::By;
     for by in [By::Week, By::Block, By::Lift, By::Family, By::Day, By::Month] {

@@ -3,9 +3,12 @@
 use super::desk::Desk;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
+use crate::journal::Lifter;
+use crate::meaning::typed_load;
 use crate::present::{json, text};
-use crate::questions::estimate::{Ask, answer};
+use crate::questions::estimate::{About, Ask, answer};
 use crate::science::Equation;
+use crate::training::{Effort, Mass};
 use clap::Args;
 
 /// Estimate a maximum, with its spread, and loads to match
@@ -21,6 +24,10 @@ use clap::Args;
 #[command(after_help = "Examples:
   # the maximum now, and the table of loads
   loadline estimate \"Back squat\"
+  # how hard five reps with a load would be today
+  loadline estimate \"Back squat\" --load \"230 kg\" --reps 5
+  # how many reps it allows at RPE 8
+  loadline estimate \"Back squat\" --load \"230 kg\" --rpe 8
   # by another equation
   loadline estimate \"Bench press\" --equation brzycki")]
 pub(crate) struct Estimate {
@@ -29,6 +36,15 @@ pub(crate) struct Estimate {
     /// The equation: epley, brzycki, lombardi, mayhew, oconner, wathan or lander
     #[arg(long, value_name = "NAME", default_value = Equation::default().name(), value_parser = equation)]
     equation: Equation,
+    /// What to expect of this load today; what is added, for lifts with the lifter's own weight
+    #[arg(long, value_name = "LOAD")]
+    load: Option<String>,
+    /// The effort of so many reps with it
+    #[arg(long, value_name = "N", requires = "load", value_parser = clap::value_parser!(u32).range(1..=100))]
+    reps: Option<u32>,
+    /// The reps with it at this effort, RPE 5 to 10
+    #[arg(long, value_name = "RPE", requires = "load", conflicts_with = "reps", value_parser = super::room::cap)]
+    rpe: Option<Effort>,
 }
 
 /// An equation of the command line.
@@ -37,11 +53,22 @@ fn equation(text: &str) -> Result<Equation, String> {
     Equation::named(text).ok_or_else(|| format!("there is {}", crate::present::wording::any_of(&names)))
 }
 
+/// A load of the command line as a mass.
+fn mass(text: &str, lifter: &Lifter) -> Result<Mass, Failure> {
+    let load = typed_load(text, lifter)?.load;
+    let mass = load.added().or(load.kilograms(None));
+    mass.ok_or_else(|| Failure(format!("`{text}` is no mass; write one such as \"120 kg\"")))
+}
+
 impl Estimate {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
-        let answer = answer(&history, &Ask { lift: history.find_lift(&self.lift)?, equation: self.equation });
+        let about = match self.load.as_deref() {
+            Some(load) => Some(About { load: mass(load, &book.lifter)?, reps: self.reps, effort: self.rpe }),
+            None => None,
+        };
+        let answer = answer(&history, &Ask { lift: history.find_lift(&self.lift)?, equation: self.equation, about });
         Ok(book.reply(options, || json::estimate::json(&answer), |screen| text::estimate::show(&answer, screen)))
     }
 }

@@ -21,6 +21,7 @@ mod options;
 mod outcome;
 mod plates;
 mod recall;
+mod review;
 mod room;
 mod since;
 mod taper;
@@ -57,6 +58,7 @@ At the rack:
   history    List every mark of one lift
 
 On Sunday:
+  review     Look for what to watch in the training itself
   adherence  Hold what was done against what was planned
   since      Count the blocks since the last high-rep phase
   taper      Show what a peak or deload week cuts
@@ -85,6 +87,7 @@ enum Command {
     Room(room::Room),
     Recall(recall::Recall),
     History(history::History),
+    Review(review::Review),
     Adherence(adherence::Adherence),
     Since(since::Since),
     Taper(taper::Taper),
@@ -113,6 +116,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Room(command) => command.run(options),
         Command::Recall(command) => command.run(options),
         Command::History(command) => command.run(options),
+        Command::Review(command) => command.run(options),
         Command::Adherence(command) => command.run(options),
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),

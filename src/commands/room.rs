@@ -35,7 +35,7 @@ pub(crate) struct Room {
 }
 
 /// An effort of the command line: whole and half points.
-pub(crate) fn cap(text: &str) -> Result<Effort, String> {
+pub(super) fn cap(text: &str) -> Result<Effort, String> {
     let known = text.parse::<f64>().ok().filter(|rpe| (5.0..=10.0).contains(rpe) && (rpe * 2.0).fract() == 0.0);
     let thousandths = known.map(|rpe| (rpe * 1000.0) as i64);
     thousandths.map(|rpe| Effort::rpe(rpe, rpe)).ok_or_else(|| "write an RPE from 5 to 10, such as 8 or 8.5".into())

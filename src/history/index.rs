@@ -138,4 +138,10 @@ impl<'a> History<'a> {
         let at = self.log.blocks.iter().rposition(|block| block.holds(self.today))?;
         Some(BlockId(at as u32))
     }
+
+    /// The block that holds today; between blocks, the last one started.
+    pub fn current_block(&self) -> Option<BlockId> {
+        let started = || self.log.blocks.iter().rposition(|block| block.starts <= self.today);
+        self.block_today().or_else(|| started().map(|at| BlockId(at as u32)))
+    }
 }

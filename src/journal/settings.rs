@@ -254,10 +254,10 @@ impl<'v> Reader<'v> {
             return self.wrong("cautions", value, "thresholds by the caution's name, such as { overshoot: 1 }");
         };
         for (key, value) in entries {
-            if !self.knows(&key, &cautions::NAMES) {
+            let Some(name) = key.value.as_str().and_then(cautions::named) else {
+                self.knows(&key, &cautions::names());
                 continue;
-            }
-            let name = key.value.as_str().unwrap_or("");
+            };
             if let Err(wanted) = self.settings.cautions.set(name, value.value) {
                 self.wrong(name, &value, wanted);
             }

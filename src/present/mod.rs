@@ -4,6 +4,7 @@
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
 //! - `table.rs`: aligned columns that give way on a narrow screen
 //! - `wording.rs`: loads, sets, dates and counts in words
+//! - `cautions.rs`: what a caution says, and the page that explains it
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
@@ -11,6 +12,7 @@
 //! - `text/`, `json/`: one file a question each
 
 mod bar;
+pub mod cautions;
 pub mod json;
 pub mod markup;
 pub mod pages;

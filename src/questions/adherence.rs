@@ -96,7 +96,7 @@ pub struct AddedLift {
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let everywhere = ask.week.is_none() && (ask.since.is_some() || ask.until.is_some());
-    let block = ask.block.or_else(|| if everywhere { None } else { current(history) });
+    let block = ask.block.or_else(|| if everywhere { None } else { history.current_block() });
     let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
     let wanted = |session: &&Session| {
         block.is_none_or(|block| session.block == Some(block))
@@ -124,12 +124,6 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     answer.rows = rows(ask.by, &answer.lines);
     answer.lines.iter().for_each(|line| answer.total.add(&line.sums));
     answer
-}
-
-/// The block that holds today; between blocks, the last one started.
-fn current(history: &History<'_>) -> Option<BlockId> {
-    let started = || history.log.blocks.iter().rposition(|block| block.starts <= history.today);
-    history.block_today().or_else(|| started().map(|at| BlockId(at as u32)))
 }
 
 /// The rows of a week of a block, or of no week.

@@ -3,6 +3,7 @@
 use super::caution::CAUTION;
 pub use super::evidence::{Curve, Estimate};
 use super::evidence::{Evidence, Rated};
+pub use super::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::Strength;
 use crate::science::{Equation, Trust, effort_scale};
@@ -29,6 +30,32 @@ pub struct Ask {
     pub lift: LiftId,
     /// The equation to start from.
     pub equation: Equation,
+    /// A load to be looked at.
+    pub about: Option<About>,
+}
+
+/// A load, and reps or an effort with it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct About {
+    /// The load; what is added, for lifts whose loads contain the lifter's own weight.
+    pub load: Mass,
+    /// How many reps, to ask for the effort.
+    pub reps: Option<u32>,
+    /// How hard, to ask for the reps.
+    pub effort: Option<Effort>,
+}
+
+/// What is to be expected of a load today.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Expected {
+    /// What was asked.
+    pub about: About,
+    /// Reps to failure; nothing where the load is heavier than the maximum, or lighter than the equation reaches.
+    pub reps_to_failure: Option<f64>,
+    /// The effort for the reps that were asked about.
+    pub effort: Option<Rpe>,
+    /// The whole reps for the effort that was asked about.
+    pub reps: Option<u32>,
 }
 
 /// The answer.
@@ -54,6 +81,8 @@ pub struct Answer {
     pub blocks: Vec<BlockEnd>,
     /// Loads for reps at an effort.
     pub table: Vec<Cell>,
+    /// What is to be expected of the load that was asked about; nothing without an estimate.
+    pub expected: Option<Expected>,
     /// What bears no estimate, and why.
     pub unused: Unused,
     /// The caution.
@@ -123,6 +152,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         unit: evidence.unit(),
         evidence: grounds(history, &evidence),
         blocks: block_ends(history, &evidence),
+        expected: strength.as_ref().zip(ask.about).map(|(strength, about)| expected(strength, about, own)),
         table: strength.map_or_else(Vec::new, |strength| {
             let loadable = bar(&history.log.gear, &evidence).map(|bar| Loadable::new(bar, &history.log.gear));
             table(&strength, own, loadable.as_ref())
@@ -173,6 +203,23 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
     }
     ends.reverse();
     ends
+}
+
+/// The same estimate read the other way: the reps that a load allows, and the effort that reps with it ask for.
+fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Expected {
+    let load = (about.load + own.unwrap_or(Mass::ZERO)).in_kilograms();
+    let reps_to_failure = strength.reps_at(load);
+    let too_heavy = load > strength.maximum().middle;
+    let effort = about.reps.map(|reps| match reps_to_failure {
+        Some(failure) => Rpe::of(10.0 - (failure - f64::from(reps))),
+        None if too_heavy => Rpe::Missed,
+        None => Rpe::Light,
+    });
+    let reserve = about.effort.and_then(effort_scale::reps_in_reserve);
+    // A rep that is short by a hundredth is a rep.
+    let reps =
+        reps_to_failure.zip(reserve).map(|(failure, reserve)| (failure - reserve + 0.01).floor().max(0.0) as u32);
+    Expected { about, reps_to_failure, effort, reps }
 }
 
 fn table(strength: &Strength, own: Option<Mass>, loadable: Option<&Loadable>) -> Vec<Cell> {

@@ -117,7 +117,7 @@ fn has_plan(session: &Session) -> bool {
 }
 
 /// Whether nothing was done on a line on which something could have been.
-fn is_open(work: &Work) -> bool {
+pub(crate) fn is_open(work: &Work) -> bool {
     matches!(work.status, Status::Nothing | Status::Skipped)
 }
 
@@ -285,7 +285,7 @@ impl<'a> Fates<'a> {
 }
 
 /// Whether a line was done in the place of another of its session.
-fn stands_in(work: &Work, other: &Work) -> bool {
+pub(crate) fn stands_in(work: &Work, other: &Work) -> bool {
     !std::ptr::eq(work, other) && replaced(work).is_some_and(|(lift, _)| lift == other.lift)
 }
 

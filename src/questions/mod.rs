@@ -12,7 +12,8 @@
 //!   `against_plan.rs` holds one against its plan, `planned_sums.rs` sums lines up
 //! - `plates.rs`: what to hang on the bar
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
-//! - `room.rs`: the weekly steps that still fit under an effort cap
+//! - `room.rs`: the weekly steps that still fit under an effort cap; `rpe_ahead.rs`: an effort that is expected
+//! - `review.rs`: cautions about the training, one file a caution in `review/`
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
 //! - `draft.rs`: the next week or block as plans to edit; its parts are in `draft/`
 //! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
@@ -38,7 +39,9 @@ mod planned_sums;
 pub mod plates;
 mod ranking;
 pub mod recall;
+pub mod review;
 pub mod room;
+mod rpe_ahead;
 mod sides;
 pub mod since;
 pub mod taper;

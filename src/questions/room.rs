@@ -3,6 +3,7 @@
 use super::caution::CAUTION;
 use super::evidence::{Evidence, Rated};
 use super::pairing::Visit;
+pub use super::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::science::statistics::theil_sen;
 use crate::science::strength::{Outlook, Trend};
@@ -90,17 +91,6 @@ pub struct EffortAhead {
     pub high: Rpe,
 }
 
-/// An effort that may lie off the scale.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Rpe {
-    /// Below RPE 5, where the scale names no reps in reserve.
-    Light,
-    /// On the scale, to the nearest quarter.
-    Of(Effort),
-    /// The reps would not all be made.
-    Missed,
-}
-
 /// How the lifter's estimates of the last weeks moved.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OwnTrend {
@@ -160,6 +150,37 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     };
     answer.why_not = fill(history, ask, &mut answer).err();
     answer
+}
+
+/// Where equal steps lead, with strength as it is.
+pub(super) struct Ahead<'a> {
+    /// The set that is started from.
+    pub(super) from: Rated<'a>,
+    /// The last loading week of its block.
+    pub(super) week: u32,
+    /// The load of that week.
+    pub(super) load: Mass,
+    /// How hard it will be.
+    pub(super) effort: Rpe,
+}
+
+/// Where the gym's smallest step a week leads from a set; `None` without an effort, an end of its block, or a loading
+/// week to come in it.
+pub(super) fn at_smallest_steps<'a>(
+    history: &History<'a>,
+    evidence: &Evidence<'a>,
+    from: Rated<'a>,
+) -> Option<Ahead<'a>> {
+    let session = from.mark.done.session;
+    let (block, week) = (history.log.block(session.block?)?, session.week?);
+    let outlook = Outlook::of(evidence.equation, &evidence.endurance, from.set)?;
+    let way = Way { outlook, start: &from, reps: from.mark.amount.reps()?, week, step: history.log.gear.step };
+    let loading: Vec<u32> = (week + 1..=block.week_of(block.ends?)).filter(|week| !is_light(block, *week)).collect();
+    let last = loading.last().copied()?;
+    let added = way.step.times(u32::try_from(loading.len()).ok()?);
+    let effort = way.effort(from.set.load + added.in_kilograms(), last, way.reps, Trend::UNCHANGED)?.middle;
+    let load = way.written(from.set.load)? + added;
+    Some(Ahead { from, week: last, load, effort })
 }
 
 fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), WhyNot> {
@@ -319,20 +340,5 @@ impl Way<'_> {
         marks
             .filter(|mark| mark.amount.reps().is_some() && mark.kilograms().is_some())
             .max_by_key(|mark| (mark.kilograms(), mark.amount))
-    }
-}
-
-impl Rpe {
-    /// To the nearest quarter.
-    pub(super) fn of(rpe: f64) -> Rpe {
-        let nearest = (rpe * 4.0).round() / 4.0;
-        if nearest > 10.0 {
-            return Rpe::Missed;
-        }
-        if nearest < effort_scale::LOWEST_RATED {
-            return Rpe::Light;
-        }
-        let thousandths = (nearest * 1000.0) as i64;
-        Rpe::Of(Effort::rpe(thousandths, thousandths))
     }
 }

@@ -71,6 +71,15 @@ pub struct Row {
 /// The families counted where nothing is asked for.
 const MAIN: [Family; 4] = [Family::Squat, Family::Hinge, Family::HorizontalPress, Family::VerticalPress];
 
+/// Whether a set is one of the main lifts' that are counted: reps of a squat, hinge or press, of known kilograms.
+pub(super) fn is_main(history: &History<'_>, done: &Done<'_>, set: &Set<'_>) -> bool {
+    let family = history.log.lift(done.work.lift).map(|lift| lift.family);
+    family.is_some_and(|family| MAIN.contains(&family))
+        && set.group.load.kilograms(done.session.own_mass()).is_some()
+        && set.is_work()
+        && matches!(set.amount, Amount::Reps(_))
+}
+
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let log = history.log;
@@ -78,10 +87,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let counted = |done: &Done<'_>, set: &Set<'_>| {
         let family = || log.lift(done.work.lift).map(|lift| lift.family);
         let ours = match ask.of {
-            Of::Main => {
-                family().is_some_and(|family| MAIN.contains(&family))
-                    && set.group.load.kilograms(done.session.own_mass()).is_some()
-            }
+            Of::Main => return is_main(history, done, set),
             Of::Lift(lift) => done.work.lift == lift,
             Of::Family(wanted) => family() == Some(wanted),
         };

@@ -23,7 +23,7 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 22] = [
+const GENERAL: [&[&str]; 24] = [
     &["adherence"],
     &["adherence", "--by", "lift"],
     &["adherence", "--since", "2020-01-01", "--until", "2026-11-20"],
@@ -39,6 +39,8 @@ const GENERAL: [&[&str]; 22] = [
     &["volume", "--by", "lift"],
     &["volume", "--by", "day"],
     &["volume", "--by", "month"],
+    &["review"],
+    &["review", "--explain", "load-jump"],
     &["taper"],
     &["taper", "--week", "4"],
     &["meet"],
@@ -61,6 +63,8 @@ fn of_lift(lift: &str) -> Vec<Vec<&str>> {
         vec!["volume", "--lift", lift],
         vec!["estimate", lift],
         vec!["estimate", lift, "--equation", "epley"],
+        vec!["estimate", lift, "--load", "60 kg", "--reps", "5"],
+        vec!["estimate", lift, "--load", "400 kg", "--rpe", "8"],
         vec!["adherence", "--lift", lift, "--week", "2"],
         vec!["room", lift],
         vec!["room", lift, "--cap", "7.5"],
@@ -92,6 +96,7 @@ fn answers_on_the_example_keep_their_schemas() {
 fn answers_about_a_block_keep_their_schemas() {
     for (lifter, block) in [("anselm", "5"), ("anselm", "6"), ("nerys", "summer"), ("nerys", "harbour")] {
         check(&example(), &["taper", "--lifter", lifter, "--block", block]);
+        check(&example(), &["review", "--lifter", lifter, "--block", block]);
     }
 }
 

@@ -7,9 +7,9 @@ use loadline::history::History;
 use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::{self, Reading};
 use loadline::notation::{pieces, read, tidy};
-use loadline::questions::{adherence, best, lifts, r#match, since, volume};
+use loadline::questions::{adherence, best, lifts, r#match, review, since, volume};
 use loadline::source::{Page, apply};
-use loadline::training::LiftId;
+use loadline::training::{BlockId, LiftId};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use std::sync::LazyLock;
@@ -393,6 +393,10 @@ fn answers(files: &[(String, String)]) -> String {
     let history = History::new(&reading.log, &lifter.book, last);
     let mut out = format!("{:?}\n{:?}\n", lifts::answer(&history), r#match::answer(&history, &r#match::Ask::default()));
     out += &format!("{:?}\n", since::answer(&history, &since::Ask { of: since::Of::Main, reps: None }));
+    for block in 0..reading.log.blocks.len() {
+        let ask = review::Ask { block: Some(BlockId(block as u32)) };
+        out += &format!("{:?}\n", review::answer(&history, &ask));
+    }
     let all = volume::Ask { by: volume::By::Week, lift: None, family: None, block: None, since: None, until: None };
     out += &format!("{:?}\n", volume::answer(&history, &all));
     let since = NaiveDate::from_ymd_opt(1990, 1, 1);

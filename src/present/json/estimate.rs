@@ -1,7 +1,7 @@
 //! `estimate` as JSON.
 
 use super::shared::{MarkJson, Number, effort, kg};
-use crate::questions::estimate::{Answer, Curve, Estimate};
+use crate::questions::estimate::{Answer, Curve, Estimate, Rpe};
 use serde::Serialize;
 
 /// The answer.
@@ -20,6 +20,7 @@ pub struct EstimateJson {
     evidence: Vec<Ground>,
     blocks: Vec<BlockEnd>,
     table: Vec<Cell>,
+    expected: Option<Expected>,
     unused: Unused,
     caution: &'static str,
 }
@@ -49,6 +50,16 @@ struct Cell {
     rpe: Option<Number>,
     kg: Option<Number>,
     loadable_kg: Option<Number>,
+}
+
+/// `null` below RPE 5; `missed` where the reps would not all be made, and then the effort is 10.
+#[derive(Clone, Debug, Serialize)]
+struct Expected {
+    kg: Number,
+    reps: Option<u32>,
+    rpe: Option<Number>,
+    reps_to_failure: Option<Number>,
+    missed: bool,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -110,6 +121,18 @@ pub fn json(answer: &Answer) -> EstimateJson {
                 loadable_kg: cell.loadable.map(kg),
             })
             .collect(),
+        expected: answer.expected.map(|expected| Expected {
+            kg: kg(expected.about.load),
+            reps: expected.about.reps.or(expected.reps),
+            rpe: match expected.effort {
+                Some(Rpe::Of(known)) => effort(Some(known)),
+                Some(Rpe::Missed) => effort(Some(crate::training::Effort::MAXIMAL)),
+                Some(Rpe::Light) => None,
+                None => effort(expected.about.effort),
+            },
+            reps_to_failure: expected.reps_to_failure.map(|reps| Number((reps * 10.0).round() / 10.0)),
+            missed: expected.effort == Some(Rpe::Missed),
+        }),
         unused: Unused {
             without_effort: answer.unused.without_effort,
             too_light: answer.unused.too_light,

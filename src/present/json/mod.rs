@@ -12,6 +12,7 @@ pub mod r#match;
 pub mod meet;
 pub mod plates;
 pub mod recall;
+pub mod review;
 pub mod room;
 mod shared;
 pub mod since;

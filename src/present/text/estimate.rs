@@ -2,7 +2,7 @@
 
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
-use crate::questions::estimate::{Answer, Cell, Curve, Estimate};
+use crate::questions::estimate::{Answer, Cell, Curve, Estimate, Expected, Rpe};
 use crate::training::Unit;
 
 /// Shows the answer.
@@ -32,6 +32,10 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         Curve::Family(family, sets) => format!("your own curve, from {} of the family {}", days(sets), family.word()),
     };
     out.wrapped(Role::Plain, &format!("on {}, by {} and {curve}", answer.on, answer.equation), screen.width, 2);
+    if let Some(expected) = &answer.expected {
+        out.gap();
+        out.wrapped(Role::Answer, &today(expected, unit), screen.width, 2);
+    }
     out.gap();
     grounds(&mut out, answer, screen);
     blocks(&mut out, answer, screen);
@@ -49,6 +53,27 @@ fn between(estimate: &Estimate, unit: Unit) -> String {
         wording::estimated(estimate.low, unit),
         wording::estimated(estimate.high, unit)
     )
+}
+
+/// `200 kg for 5 reps today: RPE 7.5 to expect`
+fn today(expected: &Expected, unit: Unit) -> String {
+    let load = wording::mass(expected.about.load, unit);
+    let whole = |reps: u32| wording::count(reps, "rep");
+    match (expected.about.reps, expected.effort, expected.about.effort, expected.reps) {
+        (Some(reps), Some(effort), ..) => {
+            let effort = match effort {
+                Rpe::Light => "under RPE 5".to_owned(),
+                Rpe::Of(effort) => format!("RPE {}", (effort.value() * 2.0).round() / 2.0),
+                Rpe::Missed => "more than can be done".into(),
+            };
+            format!("{load} for {} today: {effort} to expect", whole(reps))
+        }
+        (_, _, Some(effort), Some(reps)) => format!("{load} at {effort} today: {} to expect", whole(reps)),
+        _ => match expected.reps_to_failure {
+            Some(reps) => format!("{load} today: {reps:.0} reps to failure to expect"),
+            None => format!("{load} today: more than the maximum, or lighter than the equation reaches"),
+        },
+    }
 }
 
 fn days(days: u32) -> String {

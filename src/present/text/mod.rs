@@ -14,6 +14,7 @@ mod meet_plan;
 mod planned_lists;
 pub mod plates;
 pub mod recall;
+pub mod review;
 pub mod room;
 pub mod since;
 pub mod taper;

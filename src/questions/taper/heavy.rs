@@ -23,10 +23,11 @@ pub enum Discipline {
 
 impl Discipline {
     /// In the order of a meet.
-    pub(crate) const ALL: [Discipline; 3] = [Discipline::Squat, Discipline::BenchPress, Discipline::Deadlift];
+    pub(in crate::questions) const ALL: [Discipline; 3] =
+        [Discipline::Squat, Discipline::BenchPress, Discipline::Deadlift];
 
     /// The lifts of the lift book that a lifter may have it in.
-    pub(crate) fn lifts(self) -> &'static [&'static str] {
+    pub(in crate::questions) fn lifts(self) -> &'static [&'static str] {
         match self {
             Discipline::Squat => &["Back squat", "Low-bar squat", "High-bar squat"],
             Discipline::BenchPress => &["Bench press"],

@@ -175,3 +175,22 @@ fn strength_is_ahead_where_it_is_surely_so() {
         (&json!("ahead"), &json!(1), &json!("level"))
     );
 }
+
+/// 124.03 kg of maximum: 100 kg is seven to failure by Wathan's form, so five are RPE 8, and RPE 8 is five.
+#[test]
+fn loads_reps_and_efforts_run_both_ways() {
+    let journal = page("- Back squat: 5 @ 100 kg RPE 8\n");
+    let ask = |rest: &[&str]| {
+        let arguments = [&["estimate", "Back squat", "--on", "2026-11-23", "--load", "100 kg"], rest].concat();
+        journal.json(&arguments)["expected"].clone()
+    };
+    let reps = ask(&["--reps", "5"]);
+    assert_eq!((&reps["rpe"], &reps["reps_to_failure"], &reps["missed"]), (&json!(8), &json!(7), &json!(false)));
+    assert_eq!(ask(&["--rpe", "8"])["reps"], 5);
+    assert_eq!(ask(&["--reps", "9"])["missed"], true);
+    assert_eq!(ask(&["--reps", "1"])["rpe"], Value::Null);
+    let text = journal.run(&["estimate", "Back squat", "--on", "2026-11-23", "--load", "100 kg", "--reps", "5"]);
+    assert!(text.contains("\n100 kg for 5 reps today: RPE 8 to expect\n"), "{text}");
+    let text = journal.run(&["estimate", "Back squat", "--load", "pin 7"]);
+    assert!(text.contains("`pin 7` is no mass") && text.ends_with("--- exit 2\n"), "{text}");
+}

@@ -2,6 +2,7 @@
 //! sources, each file here reads its own, and a figure that nobody reads fails.
 
 mod attempts;
+mod cautions;
 mod effort_scale;
 mod equation;
 mod laws;
@@ -24,6 +25,7 @@ use std::collections::{BTreeSet, HashMap};
 fn every_published_figure_is_read_by_one_test() {
     let readers = [
         attempts::READERS,
+        cautions::READERS,
         effort_scale::READERS,
         equation::READERS,
         load_chart::READERS,

@@ -1,0 +1,85 @@
+//! `review`
+
+use super::desk::{Desk, today};
+use super::options::{Format, Options};
+use super::outcome::{Failure, Reply};
+use crate::present::json::{Envelope, render};
+use crate::present::{Screen, json, paint, text, wording};
+use crate::problems::nearest;
+use crate::questions::review::{Ask, Name, answer};
+use clap::Args;
+
+/// Look for what to watch in the training itself
+///
+/// Goes through the current block as of today, and what came before it where that is needed: efforts over their plan,
+/// jumps in load, a deload that is long overdue, high-rep work that is missing or comes too close to a meet, faults and
+/// pain that come back, and more. Each caution shows the lines that gave rise to it. A caution is advice; the coach
+/// decides. All of them, with their reasons and sources, are in docs/cautions.md, and each has a threshold that can be
+/// set.
+///
+/// Exit status: 0 answered, 1 with --strict where there is a caution, 2 could not answer.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # the current block
+  loadline review
+  # another block, as it stood on its last day
+  loadline review --block 8
+  # why there is such a caution, and how to set its threshold
+  loadline review --explain load-jump")]
+pub(crate) struct Review {
+    /// This block, as it stood on its last day [default: the current one]
+    #[arg(long, value_name = "NAME")]
+    block: Option<String>,
+    /// End with exit status 1 where there is a caution
+    #[arg(long)]
+    strict: bool,
+    /// Explain the caution of this name instead
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["block", "strict"])]
+    explain: Option<String>,
+}
+
+impl Review {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        if let Some(name) = &self.explain {
+            return explain(name, options);
+        }
+        let book = Desk::open(options)?.book(options)?;
+        let history = book.history(options);
+        let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
+        let answer = answer(&history, &Ask { block });
+        let reply = book.reply(options, || json::review::json(&answer), |screen| text::review::show(&answer, screen));
+        Ok(Reply { status: u8::from(self.strict && !answer.cautions.is_empty()), ..reply })
+    }
+}
+
+/// Explains a caution. No journal is needed; where there is one, its threshold is named.
+fn explain(word: &str, options: &Options) -> Result<Reply, Failure> {
+    let name = Name::named(word).ok_or_else(|| unknown(word))?;
+    let desk = Desk::open(options).ok();
+    let lifter = desk.as_ref().and_then(|desk| desk.lifter(options).ok());
+    let in_force = lifter.map(|lifter| name.threshold(&lifter.thresholds));
+    let out = match options.format {
+        Format::Json => render(&Envelope {
+            lifter: lifter.and_then(|lifter| lifter.name.clone()),
+            today: today(options).to_string(),
+            left_out: 0,
+            answer: json::review::explain(name, in_force),
+        }),
+        Format::Text => {
+            let screen = Screen { width: options.width() };
+            paint(&text::review::explain(name, in_force, screen), options.colour())
+        }
+    };
+    Ok(Reply::answered(out, String::new()))
+}
+
+fn unknown(word: &str) -> Failure {
+    let near = nearest(word, Name::ALL.map(Name::word));
+    let (near, asks) = match near.is_empty() {
+        true => (Name::ALL.map(Name::word).to_vec(), "there is"),
+        false => (near, "did you mean"),
+    };
+    let names: Vec<String> = near.into_iter().map(str::to_owned).collect();
+    let end = if asks == "there is" { "" } else { "?" };
+    Failure(format!("no caution is called `{word}`; {asks} {}{end}", wording::any_of(&names)))
+}

@@ -1,0 +1,74 @@
+//! `review` as text.
+
+use crate::present::places::by_page;
+use crate::present::{Markup, Role, Screen, cautions, wording};
+use crate::questions::review::{Answer, Name, Place};
+
+/// So many lines of a caution are named; of more, how many.
+const SHOWN: usize = 6;
+
+/// Shows the answer.
+pub fn show(answer: &Answer, screen: Screen) -> Markup {
+    let mut out = Markup::new();
+    let Some(block) = &answer.block else {
+        out.wrapped(Role::Answer, "no block has begun, so there is nothing to look at", screen.width, 2);
+        return out;
+    };
+    if !answer.begun {
+        let words = format!("block {block} has not begun, so there is nothing to look at");
+        out.wrapped(Role::Answer, &words, screen.width, 2);
+        return out;
+    }
+    let many = match answer.cautions.len() {
+        0 => "nothing to caution about".to_owned(),
+        many => wording::count(u64::try_from(many).unwrap_or(u64::MAX), "caution"),
+    };
+    let verdict = format!("block {block} as of {}: {many}", wording::day(answer.on));
+    out.wrapped(Role::Answer, &verdict, screen.width, 2);
+    for caution in &answer.cautions {
+        out.gap();
+        out.pieces(vec![
+            (Role::Place, format!("{}  ", wording::date(caution.date))),
+            (Role::Caution, caution.found.name().word().to_owned()),
+        ]);
+        out.wrapped(Role::Plain, &format!("  {}", cautions::message(&caution.found)), screen.width, 2);
+        out.wrapped(Role::Place, &format!("  {}", places(&caution.places)), screen.width, 4);
+    }
+    if !answer.cautions.is_empty() {
+        out.gap();
+        out.wrapped(
+            Role::Place,
+            "a caution is advice, and the coach decides; `review --explain NAME` gives its reason and source",
+            screen.width,
+            0,
+        );
+    }
+    out
+}
+
+/// `page.md:14, 20 and other.md:3`.
+fn places(places: &[Place]) -> String {
+    let mut named = by_page(places.iter().take(SHOWN).map(|place| (place.page.as_str(), place.line)));
+    let more = places.len().saturating_sub(SHOWN);
+    if more > 0 {
+        named.push(wording::count(u64::try_from(more).unwrap_or(u64::MAX), "more line"));
+    }
+    wording::all_of(&named)
+}
+
+/// Shows what a caution means, with the threshold in force where a journal is known.
+pub fn explain(name: Name, in_force: Option<f64>, screen: Screen) -> Markup {
+    let mut out = Markup::new();
+    out.line(Role::Title, name.word());
+    for part in cautions::explanation(name) {
+        if !part.starts_with("- ") {
+            out.gap();
+        }
+        out.wrapped(Role::Plain, &part, screen.width, if part.starts_with("- ") { 2 } else { 0 });
+    }
+    if let Some(value) = in_force {
+        out.gap();
+        out.wrapped(Role::Answer, &format!("in force here: {value} {}", name.unit()), screen.width, 2);
+    }
+    out
+}

@@ -1,0 +1,59 @@
+//! `same-fault`: one fault on a lift in most of its last sessions.
+
+use super::scene::Scene;
+use super::{Caution, Found, Place};
+use crate::questions::pairing::Visit;
+use crate::training::LiftId;
+use chrono::NaiveDate;
+
+/// So many sessions of the lift are looked at.
+const LOOKED_AT: usize = 5;
+
+pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+    scene.lifts().into_iter().flat_map(|lift| of_lift(scene, lift)).collect()
+}
+
+/// In which sessions a fault was seen.
+struct Seen {
+    fault: String,
+    sessions: usize,
+    date: NaiveDate,
+    in_block: bool,
+    places: Vec<Place>,
+}
+
+fn of_lift(scene: &Scene<'_>, lift: LiftId) -> Vec<Caution> {
+    let visits = Visit::of(scene.history.works_of(lift));
+    let recent = visits.get(visits.len().saturating_sub(LOOKED_AT)..).unwrap_or_default();
+    let mut seen: Vec<Seen> = Vec::new();
+    for visit in recent {
+        let Some(session) = visit.lines.first().map(|done| done.session) else { continue };
+        let mut here: Vec<&str> = Vec::new();
+        let groups = visit.lines.iter().flat_map(|done| &done.work.groups);
+        let faults = groups.flat_map(|group| {
+            let faults = group.extra.iter().flat_map(|extra| &extra.faults);
+            faults.map(move |fault| (&*fault.name, group.line))
+        });
+        for (fault, line) in faults {
+            let at = seen.iter().position(|known| known.fault == fault).unwrap_or_else(|| {
+                let fault = fault.to_owned();
+                seen.push(Seen { fault, sessions: 0, date: session.date, in_block: false, places: Vec::new() });
+                seen.len() - 1
+            });
+            let Some(known) = seen.get_mut(at) else { continue };
+            known.sessions += usize::from(!here.contains(&fault));
+            here.push(fault);
+            known.date = session.date;
+            known.in_block = session.block == Some(scene.id);
+            known.places.push(scene.place(session, line));
+            known.places.dedup();
+        }
+    }
+    let often = |seen: &Seen| seen.sessions >= scene.thresholds().same_fault as usize && seen.in_block;
+    let found = seen.into_iter().filter(often).map(|seen| {
+        let (lift, of) = (scene.name(lift), recent.len());
+        let found = Found::SameFault { lift, fault: seen.fault, sessions: seen.sessions, of };
+        Caution { date: seen.date, found, places: seen.places }
+    });
+    found.collect()
+}

@@ -1,0 +1,84 @@
+//! What every caution looks at: the block, and what came before it.
+
+use super::Place;
+use crate::history::{Done, History, Week, WeekKey};
+use crate::training::{Block, BlockId, LiftId, Session, Thresholds};
+use chrono::NaiveDate;
+
+/// The block that is looked at, as of the history's today.
+pub(super) struct Scene<'a> {
+    pub(super) history: History<'a>,
+    pub(super) id: BlockId,
+    pub(super) block: &'a Block,
+}
+
+impl<'a> Scene<'a> {
+    /// The thresholds in force.
+    pub(super) fn thresholds(&self) -> Thresholds {
+        self.history.log.thresholds
+    }
+
+    /// The block's sessions up to today.
+    pub(super) fn sessions(&self) -> impl Iterator<Item = &'a Session> {
+        let id = self.id;
+        self.history.sessions().iter().filter(move |session| session.block == Some(id))
+    }
+
+    /// The block's work lines up to today.
+    pub(super) fn works(&self) -> impl Iterator<Item = Done<'a>> {
+        self.sessions().flat_map(|session| session.works.iter().map(move |work| Done { session, work }))
+    }
+
+    /// The lifts of the block's lines, in order of the first.
+    pub(super) fn lifts(&self) -> Vec<LiftId> {
+        let mut lifts = Vec::new();
+        for done in self.works() {
+            if !lifts.contains(&done.work.lift) {
+                lifts.push(done.work.lift);
+            }
+        }
+        lifts
+    }
+
+    /// The block's weeks that have a session.
+    pub(super) fn weeks(&self) -> Vec<Week<'a>> {
+        self.history.weeks().into_iter().filter(|week| week.key.block == self.id).collect()
+    }
+
+    /// The block's last week that is no deload and no peak; nothing where it has no end.
+    pub(super) fn last_loading_week(&self) -> Option<u32> {
+        let last = self.block.week_of(self.block.ends?);
+        (1..=last).rev().find(|week| !self.history.week(WeekKey { block: self.id, week: *week }).light)
+    }
+
+    /// A lift's name.
+    pub(super) fn name(&self, lift: LiftId) -> String {
+        self.history.log.lift_name(lift).to_owned()
+    }
+
+    /// A line of a session's page.
+    pub(super) fn place(&self, session: &Session, line: u32) -> Place {
+        Place { page: self.history.log.page_path(session.page).to_owned(), line }
+    }
+
+    /// The first meet, or test day where those are wanted, on a day or after it, whether it has been yet or not.
+    pub(super) fn next_test(&self, from: NaiveDate, test_days: bool) -> Option<&'a Session> {
+        let mut sessions = self.history.log.sessions.iter().filter(|session| session.date >= from);
+        sessions.find(|session| session.meet.is_some() || (test_days && session.test_day))
+    }
+}
+
+/// Whether a session has work.
+pub(super) fn has_work(session: &Session) -> bool {
+    session.works.iter().any(|work| work.has_work())
+}
+
+/// Whether a session is training: meets and test days are what it is for.
+pub(super) fn is_training(session: &Session) -> bool {
+    session.meet.is_none() && !session.test_day
+}
+
+/// The days of so many weeks.
+pub(super) fn days(weeks: u32) -> i64 {
+    i64::from(weeks) * 7
+}

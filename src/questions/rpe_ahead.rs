@@ -1,0 +1,30 @@
+//! An effort that is expected, and may lie off the scale.
+
+use crate::science::effort_scale;
+use crate::training::Effort;
+
+/// An effort that may lie off the scale.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rpe {
+    /// Below RPE 5, where the scale names no reps in reserve.
+    Light,
+    /// On the scale, to the nearest quarter.
+    Of(Effort),
+    /// The reps would not all be made.
+    Missed,
+}
+
+impl Rpe {
+    /// To the nearest quarter.
+    pub(crate) fn of(rpe: f64) -> Rpe {
+        let nearest = (rpe * 4.0).round() / 4.0;
+        if nearest > 10.0 {
+            return Rpe::Missed;
+        }
+        if nearest < effort_scale::LOWEST_RATED {
+            return Rpe::Light;
+        }
+        let thousandths = (nearest * 1000.0) as i64;
+        Rpe::Of(Effort::rpe(thousandths, thousandths))
+    }
+}
