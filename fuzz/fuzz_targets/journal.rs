@@ -12,10 +12,10 @@ use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning;
 use loadline::present::json::{self, Envelope, render};
 use loadline::present::problem::Placed;
-use loadline::present::{Markup, Screen, paint, text};
-use loadline::questions::{best, history, lifts, r#match, recall, review, since, volume};
+use loadline::present::{Markup, Screen, pages, paint, text};
+use loadline::questions::{best, draft, history, lifts, r#match, recall, review, since, volume};
 use loadline::source::{Lines, Page, apply};
-use loadline::training::{BlockId, Distance, Family, LiftId};
+use loadline::training::{BlockId, Distance, Effort, Family, LiftId, Unit};
 use serde::Serialize;
 use std::sync::LazyLock;
 
@@ -70,6 +70,12 @@ fn ask(history: &History<'_>, screen: Screen, lifts: u32, blocks: u32) {
         let ask = volume::Ask { by, lift: None, family: None, block: None, since: None, until: None };
         let answer = volume::answer(history, &ask);
         shown(json::volume::json(&answer), text::volume::show(&answer, screen));
+    }
+    let week = draft::week::answer(history, draft::week::Ask { cap: Effort::MAXIMAL });
+    let block = draft::block::answer(history, &draft::block::Ask { reps: Some(8), ..Default::default() });
+    for answer in [week, block].into_iter().flatten() {
+        shown(json::draft::json(&answer, Unit::Lb, None), text::draft::show(&answer, Unit::Lb, screen));
+        assert!(pages::ics::calendar(&answer, None).split("\r\n").all(|line| line.len() <= 75));
     }
     for lift in (0..lifts.min(MOST_LIFTS)).map(LiftId) {
         let answer = history::answer(history, lift);

@@ -16,7 +16,7 @@ use std::path::{Path, PathBuf};
 pub(crate) struct Desk {
     pub(crate) files: Disk,
     pub(crate) journal: Journal,
-    root: PathBuf,
+    pub(crate) root: PathBuf,
     /// The folder that was named, or the current one.
     named: Option<PathBuf>,
 }
@@ -94,13 +94,14 @@ impl Book {
         }
     }
 
-    fn envelope<T: Serialize>(&self, options: &Options, answer: T) -> Envelope<T> {
+    /// An answer with what every answer carries.
+    pub(crate) fn envelope<T: Serialize>(&self, options: &Options, answer: T) -> Envelope<T> {
         let log = &self.reading.log;
         Envelope { lifter: log.lifter.clone(), today: today(options).to_string(), left_out: log.left_out, answer }
     }
 
     /// Says once how much is missing from the answer.
-    fn left_out(&self) -> String {
+    pub(crate) fn left_out(&self) -> String {
         let mut said = Vec::new();
         if self.reading.log.left_out > 0 {
             let lines = wording::count(self.reading.log.left_out, "line");

@@ -10,6 +10,7 @@ mod adherence;
 mod best;
 mod check;
 mod desk;
+mod draft;
 mod estimate;
 mod history;
 mod lifts;
@@ -63,6 +64,7 @@ On Sunday:
   since      Count the blocks since the last high-rep phase
   taper      Show what a peak or deload week cuts
   volume     Sum up sets, reps, tonnage and effort
+  draft      Draft the next week or block as a page to edit
   meet       Plan a meet's attempts, or sum up those taken
 
 The coach:
@@ -94,6 +96,7 @@ enum Command {
     Since(since::Since),
     Taper(taper::Taper),
     Volume(volume::Volume),
+    Draft(draft::Draft),
     Meet(meet::Meet),
     Roster(roster::Roster),
     Check(check::Check),
@@ -123,6 +126,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Since(command) => command.run(options),
         Command::Taper(command) => command.run(options),
         Command::Volume(command) => command.run(options),
+        Command::Draft(command) => command.run(options),
         Command::Meet(command) => command.run(options),
         Command::Roster(command) => command.run(options),
         Command::Check(command) => command.run(options),
@@ -136,4 +140,12 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
 /// Every command's name, in the order of the help's groups.
 pub fn names() -> Vec<String> {
     Program::command().get_subcommands().map(|command| command.get_name().to_owned()).collect()
+}
+
+/// The names of a command's subcommands, in the order of its help; none where it has none.
+pub fn names_below(name: &str) -> Vec<String> {
+    let program = Program::command();
+    let command = program.get_subcommands().find(|command| command.get_name() == name);
+    command
+        .map_or_else(Vec::new, |command| command.get_subcommands().map(|below| below.get_name().to_owned()).collect())
 }

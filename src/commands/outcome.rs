@@ -5,6 +5,7 @@ use crate::journal::{NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
 use crate::present::sanitize;
 use crate::present::wording::{self, any_of};
 use crate::problems::ProblemKind;
+use crate::questions::draft;
 use crate::questions::plates::WhyNot;
 use crate::training::Mass;
 
@@ -171,6 +172,32 @@ impl From<WhyNot> for Failure {
                 bar.name,
                 bar.name
             ),
+        })
+    }
+}
+
+impl From<draft::WhyNot> for Failure {
+    fn from(why: draft::WhyNot) -> Self {
+        use draft::WhyNot as W;
+        Failure(match why {
+            W::NoBlock => {
+                "no work stands in a block, so there is nothing to go on from; write `# Block 1` and `- starts: DATE` under it"
+                    .into()
+            }
+            W::BlockOver { block, week } => {
+                format!("block {block} ends with week {week}; `loadline draft block --starts DATE` drafts the next one")
+            }
+            W::NoTraining { block } => format!("block {block} has no training week to make a draft from"),
+            W::Overlaps { block, free } => match free {
+                Some(free) => format!("block {block} is not over by then; write --starts {free} or a later day"),
+                None => format!("block {block} is not over by then; write a later day after --starts"),
+            },
+            W::ReachesInto { block, starts } => {
+                format!("the block would reach into block {block}, which starts on {starts}; write fewer --weeks")
+            }
+            W::OnlyMeets => "a meet or test stands on every day that would be drafted".into(),
+            W::NameTaken(name) => format!("there is a block {name} already; write another --name"),
+            W::NoSuchDay => "the calendar ends before that".into(),
         })
     }
 }

@@ -23,5 +23,5 @@ pub use files::{Disk, Files, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use lifters::{Lifter, NoLifter};
 pub use open::{Journal, open};
-pub use save::{NotSaved, save};
+pub use save::{NotSaved, create, save};
 pub use settings::{SETTINGS_FILE, Settings};

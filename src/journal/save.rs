@@ -32,9 +32,7 @@ pub fn save(path: &Path, read: &[u8], page: &[u8]) -> Result<(), NotSaved> {
     if known.permissions().readonly() {
         return Err(NotSaved::ReadOnly);
     }
-    let folder = real.parent().ok_or_else(|| io::Error::from(io::ErrorKind::NotFound))?;
-    // Hidden, so that whoever reads the journal meanwhile takes it for no page.
-    let mut new = tempfile::Builder::new().prefix(".loadline-").suffix(".tmp").tempfile_in(folder)?;
+    let mut new = beside(&real, false)?;
     new.write_all(page)?;
     like(new.as_file(), &known)?;
     new.as_file().sync_all()?;
@@ -43,6 +41,37 @@ pub fn save(path: &Path, read: &[u8], page: &[u8]) -> Result<(), NotSaved> {
     }
     new.persist(&real).map_err(|error| error.error)?;
     Ok(())
+}
+
+/// Writes a page that must not be there yet.
+///
+/// # Errors
+/// [`NotSaved`] where it was not written: [`NotSaved::Changed`] where there is one by now.
+pub fn create(path: &Path, page: &[u8]) -> Result<(), NotSaved> {
+    let mut new = beside(path, true)?;
+    new.write_all(page)?;
+    new.as_file().sync_all()?;
+    new.persist_noclobber(path).map_err(|error| match error.error.kind() {
+        io::ErrorKind::AlreadyExists => NotSaved::Changed,
+        _ => NotSaved::System(error.error),
+    })?;
+    Ok(())
+}
+
+/// A file beside a page, hidden, so that whoever reads the journal meanwhile takes it for no page. A new page is one
+/// that others may read where the system lets them, as an editor would make it.
+fn beside(path: &Path, is_new: bool) -> io::Result<tempfile::NamedTempFile> {
+    let folder = path.parent().ok_or_else(|| io::Error::from(io::ErrorKind::NotFound))?;
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".loadline-").suffix(".tmp");
+    #[cfg(unix)]
+    if is_new {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(fs::Permissions::from_mode(0o666));
+    }
+    #[cfg(not(unix))]
+    let _ = is_new;
+    builder.tempfile_in(folder)
 }
 
 /// Gives a new file the owner and the permissions of the one whose place it takes.
@@ -58,4 +87,56 @@ fn like(new: &File, known: &Metadata) -> io::Result<()> {
         }
     }
     new.set_permissions(known.permissions())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{NotSaved, create, save};
+    use std::fs;
+
+    /// What a folder holds.
+    fn names(folder: &std::path::Path) -> Vec<String> {
+        let mut names: Vec<String> =
+            fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
+        names.sort();
+        names
+    }
+
+    #[test]
+    fn a_page_that_changed_meanwhile_stays_as_it_is() {
+        let folder = tempfile::tempdir().unwrap();
+        let page = folder.path().join("page.md");
+        fs::write(&page, "by somebody else\n").unwrap();
+        assert!(matches!(save(&page, b"as it was read\n", b"new\n"), Err(NotSaved::Changed)));
+        assert!(matches!(create(&page, b"new\n"), Err(NotSaved::Changed)));
+        assert_eq!(fs::read(&page).unwrap(), b"by somebody else\n");
+        assert_eq!(names(folder.path()), ["page.md"]);
+    }
+
+    #[test]
+    fn a_page_is_written_whole_and_nothing_is_left_beside_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let page = folder.path().join("page.md");
+        create(&page, b"one\n").unwrap();
+        save(&page, b"one\n", b"one\ntwo\n").unwrap();
+        assert_eq!(fs::read(&page).unwrap(), b"one\ntwo\n");
+        assert_eq!(names(folder.path()), ["page.md"]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn permissions_and_links_stay() {
+        use std::os::unix::fs::PermissionsExt;
+        let folder = tempfile::tempdir().unwrap();
+        let (page, link) = (folder.path().join("page.md"), folder.path().join("link.md"));
+        fs::write(&page, "one\n").unwrap();
+        fs::set_permissions(&page, fs::Permissions::from_mode(0o640)).unwrap();
+        std::os::unix::fs::symlink(&page, &link).unwrap();
+        save(&link, b"one\n", b"two\n").unwrap();
+        assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
+        assert_eq!(fs::read(&page).unwrap(), b"two\n");
+        assert_eq!(fs::metadata(&page).unwrap().permissions().mode() & 0o777, 0o640);
+        fs::set_permissions(&page, fs::Permissions::from_mode(0o440)).unwrap();
+        assert!(matches!(save(&page, b"two\n", b"three\n"), Err(NotSaved::ReadOnly)));
+    }
 }

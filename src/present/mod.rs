@@ -8,12 +8,14 @@
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
+//! - `pages/`: drafts as pages in the notation, and as calendars
 //! - `text/`, `json/`: one file a question each
 
 mod bar;
 pub mod cautions;
 pub mod json;
 pub mod markup;
+pub mod pages;
 mod paint;
 mod places;
 pub mod problem;

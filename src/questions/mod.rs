@@ -15,6 +15,7 @@
 //! - `room.rs`: the weekly steps that still fit under an effort cap; `rpe_ahead.rs`: an effort that is expected
 //! - `review.rs`: cautions about the training, one file a caution in `review/`
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
+//! - `draft.rs`: the next week or block as plans to edit; its parts are in `draft/`
 //! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `roster.rs`: one line a lifter
 //! - `caution.rs`: what stands wherever a load is proposed
@@ -24,6 +25,7 @@ pub mod adherence;
 mod against_plan;
 pub mod best;
 mod caution;
+pub mod draft;
 pub mod estimate;
 mod evidence;
 mod fates;

@@ -145,6 +145,26 @@ pub fn change(before: f64, now: f64) -> Option<f64> {
 pub const CAUTION: &str =
     "what is usual is what lifters and coaches do, and mostly no proof that it works best; the coach decides";
 
+/// A drafted peak week takes off as many sets a session as [`SETS`] and [`ACCESSORY_SETS`] are about.
+pub const PEAK_SETS_OFF: u32 = 1;
+/// And as many reps a set as [`REPS`] is about.
+pub const PEAK_REPS_OFF: u32 = 2;
+
+/// A drafted deload keeps one set of two, rounded up: lifters do fewer sets (Rogerson et al. 2024), how many fewer is
+/// common practice, no source.
+#[must_use]
+pub fn deload_sets(sets: u32) -> u32 {
+    sets.div_ceil(2)
+}
+/// A drafted deload takes so many reps off each set of at least [`DELOAD_REPS_NEEDED`]: common practice, no source.
+pub const DELOAD_REPS_OFF: u32 = 2;
+/// See [`DELOAD_REPS_OFF`].
+pub const DELOAD_REPS_NEEDED: u32 = 4;
+/// A drafted deload takes so many percent off the load: common practice, no source.
+pub const DELOAD_PERCENT_OFF: u32 = 10;
+/// The effort of a drafted deload, RPE 4 to 6: common practice, no source.
+pub const DELOAD_RPE: (i64, i64) = (4, 6);
+
 /// What is known of deloads: what is done, not how much (Rogerson et al. 2024, Sports Med Open 10:26, 246 competitors).
 pub const DELOAD: &str = "no published figure says how much a deload should cut; most lifters do fewer sets and reps a \
                           set, with less load and more reps in reserve (Rogerson et al. 2024); the coach decides";

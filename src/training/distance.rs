@@ -40,6 +40,15 @@ impl Distance {
         ((self.0 + 50_000) / 100_000) as f64 / 100.0
     }
 
+    /// As one would write it: `40m`; `40yd` where it is no whole number of millimetres.
+    pub fn written(self) -> String {
+        match (self.0 % 10_000, self.0 % 9_144) {
+            (0, _) => format!("{}m", super::decimal(self.0 / 10_000)),
+            (_, 0) => format!("{}yd", super::decimal(self.0 / 9_144)),
+            _ => format!("{}m", self.rounded_metres()),
+        }
+    }
+
     /// Whether it is none at all.
     pub fn is_zero(self) -> bool {
         self.0 == 0
@@ -55,5 +64,13 @@ mod tests {
         assert_eq!(Distance::yards(1_000).rounded_metres(), 0.91);
         assert_eq!(Distance::miles(1_000), Distance::metres(1_609_344));
         assert_eq!(Distance::yards(10_000_000), Distance::metres(9_144_000));
+    }
+
+    #[test]
+    fn a_distance_is_written_in_a_unit_that_is_exact() {
+        assert_eq!(Distance::metres(40_000).written(), "40m");
+        assert_eq!(Distance::metres(2_500).written(), "2.5m");
+        assert_eq!(Distance::yards(40_000).written(), "36.576m");
+        assert_eq!(Distance::yards(40_500).written(), "40.5yd");
     }
 }

@@ -103,6 +103,21 @@ fn answers_about_a_block_keep_their_schemas() {
 }
 
 #[test]
+fn drafts_keep_their_schema() {
+    let root = example();
+    let week = ["draft", "week", "--on", "2026-11-18"];
+    let block = ["draft", "block", "--reps", "8", "--starts", "2026-11-30"];
+    for lifter in ["anselm", "nerys"] {
+        check(&root, &[&week[..], &["--lifter", lifter]].concat());
+        check(&root, &[&block[..], &["--lifter", lifter]].concat());
+    }
+    let page = "# Block 1\n\n- starts: 2026-11-02\n- weeks: 4\n- peak: week 2\n\n## 2026-11-02\n\n- Deadlift: 3x5\n- Dip: 3x5\n\n## 2026-12-19 meet Tidewater\n";
+    let journal = Journal::new().page(page);
+    check(journal.root(), &["draft", "week", "--on", "2026-11-03", "--write", "week.md"]);
+    check(journal.root(), &["draft", "week", "--on", "2026-11-03"]);
+}
+
+#[test]
 fn answers_on_an_empty_journal_keep_their_schemas() {
     let journal = Journal::new();
     GENERAL.iter().for_each(|arguments| check(journal.root(), arguments));

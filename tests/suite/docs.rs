@@ -99,7 +99,7 @@ fn every_command_that_is_shown_answers() {
                 true => run::run_in(root(), 80, &arguments),
                 false => run::run(&example(), 80, &arguments),
             };
-            assert!(!out.is_empty() && !out.contains("--- "), "{path}: {line}\n{out}");
+            assert!(run::is_answer(&arguments, &out), "{path}: {line}\n{out}");
             count += 1;
         }
     }

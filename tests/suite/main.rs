@@ -13,6 +13,7 @@
 mod commands;
 mod contract;
 mod docs;
+mod drafts;
 mod help;
 mod house;
 mod laws;

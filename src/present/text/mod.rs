@@ -3,6 +3,7 @@
 pub mod adherence;
 pub mod best;
 pub mod check;
+pub mod draft;
 pub mod estimate;
 pub mod history;
 pub mod lifts;

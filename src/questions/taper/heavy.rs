@@ -23,7 +23,8 @@ pub enum Discipline {
 
 impl Discipline {
     /// In the order of a meet.
-    const ALL: [Discipline; 3] = [Discipline::Squat, Discipline::BenchPress, Discipline::Deadlift];
+    pub(in crate::questions) const ALL: [Discipline; 3] =
+        [Discipline::Squat, Discipline::BenchPress, Discipline::Deadlift];
 
     /// The lifts of the lift book that a lifter may have it in.
     pub(in crate::questions) fn lifts(self) -> &'static [&'static str] {

@@ -1,6 +1,9 @@
 //! Whole screens on the example journal, read by eye when they change: at 80 and 48 columns, one in colour.
 
 mod adherence;
+mod calendar;
+mod draft;
+mod draft_write;
 mod estimate;
 mod meet;
 mod plates;

@@ -96,7 +96,8 @@ proptest! {
     ) {
         let [third, most, second] = [third, most, second].map(|thousandths| Mass::of(thousandths, Unit::Kg));
         let Some(usual) = Attempts::up_to(third, step) else {
-            prop_assert!(third.down_to(step) < lightest() + step.times(3));
+            // Rounding and the room between attempts take less than two steps from the opener's share.
+            prop_assert!(third.down_to(step).percent(91_000) < lightest() + step.times(2));
             return Ok(());
         };
         let capped = usual.with_opener_up_to(most, step);
@@ -117,7 +118,8 @@ proptest! {
     #[test]
     fn the_chance_falls_as_the_load_rises(strength in strength(), load in 40.0..300.0, more in 0.5..50.0) {
         let (near, far) = (strength.chance_of(load), strength.chance_of(load + more));
-        prop_assert!(far < near || near == far && (near == 0.0 || near == 1.0));
+        // Near 0 and 1 the two are the same number.
+        prop_assert!(far <= near && (far < near || !(1e-9..1.0 - 1e-9).contains(&near)));
     }
 
     #[test]

@@ -34,6 +34,12 @@ pub fn run_in(folder: &Path, width: usize, arguments: &[&str]) -> String {
     text
 }
 
+/// Whether what a command says is an answer and nothing else. A draft says on standard error how it came about.
+pub fn is_answer(arguments: &[&str], out: &str) -> bool {
+    let says_how = arguments.contains(&"draft") && !out.contains("--- exit") && !out.starts_with("--- stderr");
+    !out.is_empty() && (says_how || !out.contains("--- "))
+}
+
 /// The words of a command line; double quotes hold a word together.
 pub fn words(line: &str) -> Vec<&str> {
     let mut words = Vec::new();

@@ -1,0 +1,123 @@
+//! A draft written to a page of the lifter's: to a new one, or after what a page holds.
+
+use crate::commands::desk::{Book, Desk};
+use crate::commands::outcome::Failure;
+use crate::journal::{NotSaved, Overlay, create, open, save};
+use crate::meaning;
+use crate::present::{Markup, Role, wording};
+use crate::questions::draft::Answer;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The page to write to.
+pub(super) struct Target {
+    path: PathBuf,
+    /// The path below the journal's root.
+    pub(super) below: String,
+    /// What it held; nothing where it is not there yet.
+    read: Option<Vec<u8>>,
+}
+
+impl Target {
+    /// The page of a path: from the current folder where that lies in the journal, else from the journal's.
+    pub(super) fn of(desk: &Desk, path: &Path) -> Result<Target, Failure> {
+        let shown = path.display();
+        let unread = |error: std::io::Error| Failure(format!("{shown} cannot be read: {error}"));
+        let outside = || Failure(format!("{shown} lies outside the journal; name a page in {}", desk.root.display()));
+        let root = desk.root.canonicalize().map_err(unread)?;
+        let current = std::env::current_dir().and_then(|folder| folder.canonicalize()).ok();
+        let whole = current.filter(|folder| folder.starts_with(&root)).unwrap_or_else(|| root.clone()).join(path);
+        let (Some(folder), Some(name)) = (whole.parent(), whole.file_name()) else { return Err(outside()) };
+        let folder = folder
+            .canonicalize()
+            .map_err(|_| Failure(format!("there is no folder {}; make it first", folder.display())))?;
+        let mut path = folder.join(name);
+        // A link, also one that leads nowhere, is looked through before anything is said of what it is.
+        let is_there = fs::symlink_metadata(&path).is_ok();
+        if is_there {
+            path = path.canonicalize().map_err(unread)?;
+        }
+        let below = path.strip_prefix(&root).map_err(|_| outside())?;
+        let parts: Vec<_> = below.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+        let below = parts.join("/");
+        if !below.get(below.len().saturating_sub(3)..).is_some_and(|end| end.eq_ignore_ascii_case(".md")) {
+            return Err(Failure(format!("{shown} is no page; the name of a page ends in .md")));
+        }
+        let read = is_there.then(|| fs::read(&path)).transpose().map_err(unread)?;
+        Ok(Target { path, below, read })
+    }
+
+    /// The page with the draft at its end, in the page's own line ends, and the lines that are new.
+    fn with(&self, draft: &str) -> (Vec<u8>, Vec<String>) {
+        let mut page = self.read.clone().unwrap_or_default();
+        let first_end = page.iter().position(|byte| *byte == b'\n');
+        let is_crlf = first_end.and_then(|end| page.get(end.checked_sub(1)?)) == Some(&b'\r');
+        let end = if is_crlf { "\r\n" } else { "\n" };
+        if !page.is_empty() && !page.ends_with(b"\n") {
+            page.extend(end.bytes());
+        }
+        let mut new: Vec<String> = draft.lines().map(str::to_owned).collect();
+        let has_gap = page.is_empty() || page.ends_with(b"\n\n") || page.ends_with(b"\n\r\n");
+        if !has_gap {
+            new.insert(0, String::new());
+        }
+        for line in &new {
+            page.extend(line.bytes().chain(end.bytes()));
+        }
+        (page, new)
+    }
+}
+
+/// Writes a draft, and shows the lines that are new. Nothing is written where the page is not the lifter's, where the
+/// draft would not be read there, or where one of its days has a session already.
+pub(super) fn write(
+    desk: &Desk,
+    book: &Book,
+    answer: &Answer,
+    target: &Target,
+    draft: &str,
+) -> Result<Markup, Failure> {
+    let below = &target.below;
+    if let Some(already) = answer.already.first() {
+        let place = wording::place(&already.page, already.line);
+        return Err(Failure(format!(
+            "{} has a session already, {place}; nothing was written, for a draft takes the place of nothing",
+            already.date
+        )));
+    }
+    let (page, new) = target.with(draft);
+    let mut after = Overlay::new(&desk.files);
+    after.put(below, page.clone());
+    let journal = open(&after);
+    let lifter = journal.lifters.iter().position(|lifter| lifter.folder == book.lifter.folder);
+    let is_hidden = below.split('/').any(|part| part.starts_with('.'));
+    if is_hidden || !journal.pages.iter().any(|(path, owner)| path == below && owner.is_some() && *owner == lifter) {
+        let whose = book.lifter.name.as_deref().map_or_else(|| "this journal".to_owned(), str::to_owned);
+        return Err(Failure(format!("{below} is no page of {whose}, so the draft would not be read there")));
+    }
+    let reading = meaning::read(&after, &book.lifter, journal.pages_of(&book.lifter), None);
+    let drafted = u32::try_from(answer.sessions.len()).unwrap_or(u32::MAX);
+    if reading.sessions != book.reading.sessions.saturating_add(drafted)
+        || reading.problems.len() > book.reading.problems.len()
+    {
+        return Err(Failure(format!(
+            "at the end of {below} the draft would not be read as it should; mend the page first, `loadline check` shows where"
+        )));
+    }
+    let saved = match &target.read {
+        Some(read) => save(&target.path, read, &page),
+        None => create(&target.path, &page),
+    };
+    saved.map_err(|why| {
+        Failure(match why {
+            NotSaved::Changed => format!("{below} changed meanwhile, so nothing was written; draft again"),
+            NotSaved::ReadOnly => format!("{below} may not be written to"),
+            NotSaved::System(error) => format!("{below} could not be written: {error}"),
+        })
+    })?;
+    let mut out = Markup::new();
+    let what = if target.read.is_some() { "at the end of" } else { "new page" };
+    out.line(Role::Title, format!("{what} {below}"));
+    new.iter().for_each(|line| out.line(Role::Ahead, format!("+ {line}").trim_end()));
+    Ok(out)
+}

@@ -1,0 +1,66 @@
+//! A plan as it is written.
+
+use crate::training::{Amount, EffortRange, PlannedGroup, decimal};
+
+/// The groups of a plan without ranges, as one line of the notation: `3x8 @ 120 kg RPE 6-7, 2x5 @ 130 kg`.
+pub(crate) fn plan(groups: &[PlannedGroup]) -> String {
+    groups.iter().map(group).collect::<Vec<String>>().join(", ")
+}
+
+fn group(group: &PlannedGroup) -> String {
+    let mut text = format!("{}x{}", group.fewest, amount(group.amounts.least()));
+    if group.per_side {
+        text += "/side";
+    }
+    if let Some(load) = group.load.text_with_unit() {
+        text += &format!(" @ {load}");
+    }
+    if let Some(range) = group.effort {
+        text += &format!(" RPE {}", effort(range));
+    }
+    text
+}
+
+fn amount(amount: Amount) -> String {
+    match amount {
+        Amount::Reps(reps) => reps.to_string(),
+        Amount::Seconds(seconds) if seconds > 60 => format!("{}:{:02}", seconds / 60, seconds % 60),
+        Amount::Seconds(seconds) => format!("{seconds}s"),
+        Amount::Metres(distance) => distance.written(),
+    }
+}
+
+/// The scale is written in halves; what lies between them is rounded to the harder one.
+fn effort(range: EffortRange) -> String {
+    let half = |quarters: u32| decimal(i64::from(quarters.div_ceil(2)) * 500);
+    let (low, high) = (half(range.low.quarters()), half(range.high.quarters()));
+    if low == high { low } else { format!("{low}-{high}") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::plan;
+    use crate::training::{AmountRange, Effort, EffortRange, Load, PlannedGroup, Unit};
+
+    #[test]
+    fn a_plan_is_spelled_tidily() {
+        let rpe = |thousandths| Effort::rpe(thousandths, thousandths);
+        let kg = |thousandths| Load::Plain { thousandths, unit: Unit::Kg, unit_written: false, approximate: false };
+        let group = |sets, amounts, load, effort| PlannedGroup {
+            fewest: sets,
+            most: sets,
+            amounts,
+            per_side: false,
+            load,
+            effort,
+        };
+        let reps = |reps| AmountRange::Reps { least: reps, most: Some(reps) };
+        let range = EffortRange { low: rpe(6500), high: rpe(7500) };
+        let groups = [group(3, reps(8), kg(122_500), Some(range)), group(2, reps(5), Load::None, None)];
+        assert_eq!(plan(&groups), "3x8 @ 122.5 kg RPE 6.5-7.5, 2x5");
+        let hold = AmountRange::Seconds { least: 75, most: 75 };
+        let one = EffortRange { low: rpe(7000), high: rpe(7000) };
+        let side = PlannedGroup { per_side: true, ..group(2, hold, Load::None, Some(one)) };
+        assert_eq!(plan(&[side]), "2x1:15/side RPE 7");
+    }
+}

@@ -1,0 +1,292 @@
+//! `draft`: the next week, or the first week of the next block, as plans to edit.
+//!
+//! - `week.rs`: the week after this one; `light.rs`: what a deload or peak week takes off
+//! - `block.rs`: the first week of a block to come
+//! - `shape.rs`: a work line as a plan without a choice in it
+//! - `rack.rs`: what a load hangs on, and the loads that hang there
+//! - `outlook.rs`: how hard a load will be
+
+pub mod block;
+mod light;
+mod outlook;
+mod rack;
+mod shape;
+pub mod week;
+
+use super::caution::CAUTION;
+use crate::history::History;
+use crate::training::{Effort, Load, Mass, PlannedGroup, Session};
+use chrono::NaiveDate;
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answer {
+    /// What is drafted.
+    pub kind: Kind,
+    /// The day that it is drafted on.
+    pub on: NaiveDate,
+    /// The sessions, in order of time.
+    pub sessions: Vec<Drafted>,
+    /// What is in the week before and not in the draft, in order of time.
+    pub left_out: Vec<LeftOut>,
+    /// Sessions that the journal has already on the days of the draft.
+    pub already: Vec<Already>,
+    /// Meets to come.
+    pub meets: Vec<Meet>,
+    /// The caution.
+    pub caution: &'static str,
+}
+
+/// What is drafted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// A week of a block that has begun.
+    Week {
+        /// The block's name.
+        block: String,
+        /// The week, from 1.
+        week: u32,
+        /// The week that it is made from.
+        like: u32,
+        /// What kind of week it is.
+        load: WeekKind,
+    },
+    /// The first week of a new block.
+    Block {
+        /// The heading.
+        new: NewBlock,
+        /// The block that it is made from.
+        like: String,
+        /// The week of it.
+        from_week: u32,
+    },
+}
+
+/// What kind of week.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WeekKind {
+    /// The loads rise where there is room.
+    Loading,
+    /// A deload.
+    Deload,
+    /// A peak.
+    Peak,
+}
+
+/// A block that is to begin.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NewBlock {
+    /// Its name.
+    pub name: String,
+    /// Its first day.
+    pub starts: NaiveDate,
+    /// How many weeks.
+    pub weeks: u32,
+    /// Deload weeks.
+    pub deload: Vec<u32>,
+    /// Peak weeks.
+    pub peak: Vec<u32>,
+}
+
+/// A session that is drafted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Drafted {
+    /// The day.
+    pub date: NaiveDate,
+    /// The day's label, without the word "day".
+    pub day: Option<String>,
+    /// Block and week, where the date alone would give others.
+    pub placed: Option<(String, u32)>,
+    /// The work, in the order of the session that it is made from.
+    pub works: Vec<DraftedWork>,
+}
+
+/// A line of work that is drafted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DraftedWork {
+    /// The lift.
+    pub lift: String,
+    /// The plan, nothing in it left open.
+    pub groups: Vec<PlannedGroup>,
+    /// What was done to the plan before, in the order in which it was done.
+    pub changes: Vec<Change>,
+}
+
+/// What was done to a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Change {
+    /// The load goes up by the step that there is room for.
+    Up(Mass),
+    /// The load comes down, for the same one would go over the cap.
+    Down(Mass),
+    /// The load stays.
+    Kept(Kept),
+    /// So many sets come off.
+    SetsOff(u32),
+    /// So many reps come off each set.
+    RepsOff(u32),
+    /// The load comes down by so many percent or a little more.
+    Lighter(u32),
+    /// The load goes up to keep the effort with fewer reps.
+    EffortKept(Mass),
+    /// The load is the estimate's for these reps at this effort.
+    Estimated(Effort),
+    /// The load is that of the last block's first week.
+    FirstWeek,
+    /// No load is known for these reps.
+    LoadUnknown,
+}
+
+/// Why a load stays.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kept {
+    /// A whole step more would go over the cap.
+    NoRoom,
+    /// No clean set with reps, load and effort to reckon from.
+    NoEffort,
+    /// It was not done that day.
+    NotDone,
+    /// The block has no end, so it is not known how many weeks the step must last for.
+    NoEnd,
+    /// It does not hang on a bar: a dumbbell, a pin, a band, of whose sizes the gym's plates say nothing.
+    Implement,
+}
+
+/// What is not in the draft.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LeftOut {
+    /// The day that it would stand on.
+    pub date: NaiveDate,
+    /// The lift; nothing for a whole session.
+    pub lift: Option<String>,
+    /// Why.
+    pub why: WhyOut,
+}
+
+/// Why something is not in the draft.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WhyOut {
+    /// Deadlifts come out first before a test.
+    DeadliftFirst,
+    /// Neither a plan nor sets say what it was.
+    NothingWritten,
+    /// A meet or a test stands on that day.
+    MeetThatDay,
+}
+
+/// A session that the journal has already.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Already {
+    /// The day.
+    pub date: NaiveDate,
+    /// The page's path below the journal's root.
+    pub page: String,
+    /// The heading's line, from 1.
+    pub line: u32,
+}
+
+/// A meet to come.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Meet {
+    /// The day.
+    pub date: NaiveDate,
+    /// Its name.
+    pub name: String,
+}
+
+/// Why nothing can be drafted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum WhyNot {
+    /// No work inside a block.
+    NoBlock,
+    /// The block's last week is done.
+    BlockOver {
+        /// The block.
+        block: String,
+        /// Its last week.
+        week: u32,
+    },
+    /// The block has no training to go on from.
+    NoTraining {
+        /// The block.
+        block: String,
+    },
+    /// The new block would begin before another one ends.
+    Overlaps {
+        /// The other block.
+        block: String,
+        /// The first day after it; nothing where it has no end.
+        free: Option<NaiveDate>,
+    },
+    /// The new block would reach into a later one.
+    ReachesInto {
+        /// The later block.
+        block: String,
+        /// Its first day.
+        starts: NaiveDate,
+    },
+    /// A meet or test stands on every day of it.
+    OnlyMeets,
+    /// A block of that name is there already.
+    NameTaken(String),
+    /// The days lie outside the calendar.
+    NoSuchDay,
+}
+
+/// Whether a session is training: meets and test days are not repeated.
+fn is_training(session: &Session) -> bool {
+    session.meet.is_none() && !session.test_day
+}
+
+/// A line as the notation can have it: groups without a load and groups with one stand on lines of their own, for on
+/// one line a group without takes the load before it.
+fn lines(work: DraftedWork) -> impl Iterator<Item = DraftedWork> {
+    let DraftedWork { lift, groups, mut changes } = work;
+    let has_load = |group: &PlannedGroup| group.load != Load::None;
+    let is_loaded = groups.iter().any(has_load);
+    let runs: Vec<Vec<PlannedGroup>> =
+        groups.chunk_by(|one, other| has_load(one) == has_load(other)).map(<[PlannedGroup]>::to_vec).collect();
+    runs.into_iter().map(move |groups| {
+        // What was done to a load is said of the first line that has one.
+        let is_changed = !is_loaded || groups.iter().any(has_load);
+        let changes = if is_changed { std::mem::take(&mut changes) } else { Vec::new() };
+        DraftedWork { lift: lift.clone(), groups, changes }
+    })
+}
+
+/// The answer, with what the journal already holds for its days. A session on the day of a meet or test to come is
+/// left out.
+fn answered(
+    history: &History<'_>,
+    kind: Kind,
+    sessions: Vec<Drafted>,
+    mut left_out: Vec<LeftOut>,
+) -> Result<Answer, WhyNot> {
+    let on_that_day = |date: NaiveDate| history.log.sessions.iter().filter(move |session| session.date == date);
+    let (sessions, taken): (Vec<Drafted>, Vec<Drafted>) =
+        sessions.into_iter().partition(|drafted| on_that_day(drafted.date).all(is_training));
+    if sessions.is_empty() {
+        return Err(WhyNot::OnlyMeets);
+    }
+    left_out.extend(taken.iter().map(|drafted| LeftOut { date: drafted.date, lift: None, why: WhyOut::MeetThatDay }));
+    left_out.sort_by_key(|out| out.date);
+    let mut dates: Vec<NaiveDate> = sessions.iter().map(|drafted| drafted.date).collect();
+    dates.dedup();
+    let already = dates.into_iter().flat_map(on_that_day).map(|session| Already {
+        date: session.date,
+        page: history.log.page_path(session.page).to_owned(),
+        line: session.line,
+    });
+    let to_come = history.log.sessions.iter().filter(|session| session.date > history.today);
+    let meets =
+        to_come.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.to_owned() }));
+    Ok(Answer {
+        kind,
+        on: history.today,
+        already: already.collect(),
+        meets: meets.collect(),
+        sessions,
+        left_out,
+        caution: CAUTION,
+    })
+}

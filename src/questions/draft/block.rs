@@ -1,0 +1,235 @@
+//! `draft block`: the first week of a block to come.
+
+use super::outlook::{around, rpe};
+use super::rack::{Hold, Rack};
+use super::shape::only;
+use super::week::{line, training_of, worked_block, worked_weeks};
+use super::{
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, WhyNot, WhyOut, answered, light, lines,
+};
+use crate::history::History;
+use crate::questions::evidence::Evidence;
+use crate::questions::room::Rpe;
+use crate::science::strength::Strength;
+use crate::science::{Equation, effort_scale};
+use crate::training::{Amount, Block, BlockId, Effort, EffortRange, Family, LiftId, Mass, PlannedGroup, Session, fold};
+use chrono::{Datelike, Days, NaiveDate};
+
+/// The first week is to leave room for those after it: RPE 6 to 7. Common practice, no source.
+const FIRST_WEEK: (i64, i64) = (6000, 7000);
+/// The middle of it, for which a load is reckoned.
+const FIRST_WEEK_MIDDLE: i64 = 6500;
+/// Weeks of a block after one that has no end.
+const USUAL_WEEKS: u32 = 4;
+
+/// What is asked.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Ask {
+    /// Reps a set of squats, hinges and presses, in place of those of the last block.
+    pub reps: Option<u32>,
+    /// How many weeks, in place of as many as the last block.
+    pub weeks: Option<u32>,
+    /// The first day, in place of the one after the last block.
+    pub starts: Option<NaiveDate>,
+    /// The name, in place of the last one counted on.
+    pub name: Option<String>,
+}
+
+/// Answers.
+///
+/// # Errors
+/// [`WhyNot`] says what stands in the way.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
+    let (id, last) = worked_block(history).ok_or(WhyNot::NoBlock)?;
+    let new = new_block(history, last, ask)?;
+    let without = || WhyNot::NoTraining { block: last.name.clone() };
+    let worked = worked_weeks(history, id);
+    let trained = || worked.iter().filter(|key| training_of(history, **key).next().is_some());
+    let like = *trained().find(|key| !history.week(**key).light).or(trained().next()).ok_or_else(without)?;
+    let mut made = Made { history, reps: ask.reps, id, rack: Rack::new(&history.log.gear), left_out: Vec::new() };
+    let mut sessions = Vec::new();
+    for session in training_of(history, like) {
+        let date = first_week_day(last, session.date, new.starts)?;
+        let works = made.works(session, date);
+        if !works.is_empty() {
+            sessions.push(Drafted { date, day: session.day.as_deref().map(str::to_owned), placed: None, works });
+        }
+    }
+    if sessions.is_empty() {
+        return Err(without());
+    }
+    sessions.sort_by_key(|drafted| drafted.date);
+    let left_out = made.left_out;
+    answered(history, Kind::Block { new, like: last.name.clone(), from_week: like.week }, sessions, left_out)
+}
+
+/// The day as many days after the new block's first as one was after the old block's.
+fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
+    let days = (date - last.starts).num_days().rem_euclid(7);
+    starts.checked_add_days(Days::new(days.unsigned_abs())).ok_or(WhyNot::NoSuchDay)
+}
+
+fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
+    let last_weeks = last.ends.map(|ends| last.week_of(ends));
+    let weeks = ask.weeks.or(last_weeks).unwrap_or(USUAL_WEEKS);
+    let starts = match ask.starts.or(last.ends.and_then(|ends| ends.succ_opt())) {
+        Some(starts) => starts,
+        None => next_monday(history.today).ok_or(WhyNot::NoSuchDay)?,
+    };
+    let ends = starts.checked_add_days(Days::new(u64::from(weeks) * 7 - 1)).ok_or(WhyNot::NoSuchDay)?;
+    for block in &history.log.blocks {
+        let holds = match block.ends {
+            Some(_) => block.holds(starts),
+            // A block without an end runs until the next one starts.
+            None => block.starts == starts,
+        };
+        if holds {
+            let free = block.ends.unwrap_or(block.starts).succ_opt();
+            return Err(WhyNot::Overlaps { block: block.name.clone(), free });
+        }
+        if (starts..=ends).contains(&block.starts) {
+            return Err(WhyNot::ReachesInto { block: block.name.clone(), starts: block.starts });
+        }
+    }
+    let light = |of_last: &[u32]| match last_weeks {
+        // What was the last week stays the last one.
+        Some(last) => of_last.iter().map(|week| if *week == last { weeks } else { *week }).collect::<Vec<u32>>(),
+        None => of_last.to_vec(),
+    };
+    let within = |of_last: &[u32]| light(of_last).into_iter().filter(|week| (2..=weeks).contains(week)).collect();
+    let is_taken = |name: &str| history.log.blocks.iter().any(|block| fold(&block.name) == fold(name));
+    let name = match &ask.name {
+        Some(name) if is_taken(name) => return Err(WhyNot::NameTaken(name.clone())),
+        Some(name) => name.clone(),
+        None => counted_on(&last.name, is_taken),
+    };
+    Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak) })
+}
+
+fn next_monday(today: NaiveDate) -> Option<NaiveDate> {
+    today.checked_add_days(Days::new(7 - u64::from(today.weekday().num_days_from_monday())))
+}
+
+/// The next name that is free: `9` is followed by `10`, `summer` by `summer 2`.
+fn counted_on(name: &str, is_taken: impl Fn(&str) -> bool) -> String {
+    let stem = name.trim_end_matches(|c: char| c.is_ascii_digit());
+    let number = name.get(stem.len()..).and_then(|digits| digits.parse::<u32>().ok()).filter(|n| *n < 1_000_000);
+    let stem = if number.is_none() { format!("{name} ") } else { stem.to_owned() };
+    let mut next = number.unwrap_or(1) + 1;
+    // There are fewer blocks than numbers.
+    while is_taken(&format!("{stem}{next}")) {
+        next += 1;
+    }
+    format!("{stem}{next}")
+}
+
+/// A first week in the making.
+struct Made<'h, 'a> {
+    history: &'h History<'a>,
+    reps: Option<u32>,
+    id: BlockId,
+    rack: Rack<'a>,
+    left_out: Vec<LeftOut>,
+}
+
+impl Made<'_, '_> {
+    fn works(&mut self, session: &Session, date: NaiveDate) -> Vec<DraftedWork> {
+        let mut works = Vec::new();
+        for work in &session.works {
+            let lift = self.history.log.lift_name(work.lift).to_owned();
+            let groups = line(self.history, self.id, session, work);
+            if groups.is_empty() {
+                self.left_out.push(LeftOut { date, lift: Some(lift), why: WhyOut::NothingWritten });
+                continue;
+            }
+            let (groups, changes) = self.first_week(work.lift, groups, session.own_mass());
+            works.extend(lines(DraftedWork { lift, groups, changes }));
+        }
+        works
+    }
+
+    fn first_week(
+        &mut self,
+        lift: LiftId,
+        mut groups: Vec<PlannedGroup>,
+        own: Option<Mass>,
+    ) -> (Vec<PlannedGroup>, Vec<Change>) {
+        let known = self.history.log.lift(lift);
+        let is_main = known.is_some_and(|lift| {
+            use Family as F;
+            matches!(lift.family, F::Squat | F::Hinge | F::HorizontalPress | F::VerticalPress)
+        });
+        // Of a line of several groups the one with the most sets is the work; of equals the first.
+        let work = groups.iter().rev().max_by_key(|group| group.fewest).cloned();
+        let heaviest = groups.iter().max_by_key(|group| group.load.kilograms(own)).cloned();
+        let (Some(work), Some(heaviest)) = (work, heaviest) else { return (groups, Vec::new()) };
+        let (Amount::Reps(reps_then), Hold::Bar { .. } | Hold::Lifter) =
+            (work.amounts.least(), self.rack.hold(&heaviest, known))
+        else {
+            return (groups, if light::is_loaded(&[work]) { vec![Change::Kept(Kept::Implement)] } else { Vec::new() });
+        };
+        let reps = self.reps.filter(|_| is_main).unwrap_or(reps_then);
+        let evidence = Evidence::of(self.history, lift, Equation::default());
+        let strength = evidence.strength_on(self.history.today);
+        if reps == reps_then
+            && let Some(effort) = easy_enough(strength.as_ref(), &heaviest, own)
+        {
+            for group in &mut groups {
+                let hold = self.rack.hold(group, known);
+                let is_top = group.load == heaviest.load && group.amounts == heaviest.amounts;
+                if let (Hold::Bar { .. }, Some(mass)) = (hold, group.load.kilograms(None))
+                    && let Some(load) = self.rack.nearest(hold, mass)
+                {
+                    group.load = load;
+                }
+                if is_top {
+                    group.effort = effort.or(group.effort);
+                }
+            }
+            return (groups, vec![Change::FirstWeek]);
+        }
+        let hold = self.rack.hold(&heaviest, known);
+        let own = if let Hold::Lifter = hold { evidence.own_weight() } else { None };
+        let advised = strength
+            .and_then(|strength| advised(&strength, reps))
+            .map(|everything| everything - own.unwrap_or_default());
+        let advised = advised.map(|wanted| match hold {
+            Hold::Lifter => heaviest.load.added().map_or(wanted, |known| self.rack.moved(hold, known, wanted - known)),
+            _ => wanted,
+        });
+        let load = advised.and_then(|wanted| self.rack.at_most(hold, wanted));
+        let change = if load.is_some() { Change::Estimated(rpe(FIRST_WEEK_MIDDLE)) } else { Change::LoadUnknown };
+        let group = PlannedGroup {
+            amounts: only(Amount::Reps(reps)),
+            load: load.unwrap_or(crate::training::Load::None),
+            effort: Some(EffortRange { low: rpe(FIRST_WEEK.0), high: rpe(FIRST_WEEK.1) }),
+            ..work
+        };
+        (vec![group], vec![change])
+    }
+}
+
+/// Whether a load leaves room for the weeks after: the effort that it asks for, nothing inside where that is not known.
+/// `None` where it is too hard.
+fn easy_enough(strength: Option<&Strength>, group: &PlannedGroup, own: Option<Mass>) -> Option<Option<EffortRange>> {
+    let (Some(strength), Some(load), Amount::Reps(reps)) = (strength, group.load.kilograms(own), group.amounts.least())
+    else {
+        return Some(None);
+    };
+    match strength.reps_at(load.in_kilograms()) {
+        // So light that the reps leave the equation's range, or heavier than the maximum.
+        None if load.in_kilograms() > strength.maximum().middle => None,
+        None => Some(None),
+        Some(to_failure) => match Rpe::of(10.0 - (to_failure - f64::from(reps))) {
+            Rpe::Light => Some(None),
+            Rpe::Of(effort) if effort <= rpe(FIRST_WEEK.1) => Some(around(Rpe::Of(effort), Effort::MAXIMAL)),
+            Rpe::Of(_) | Rpe::Missed => None,
+        },
+    }
+}
+
+/// The load, everything lifted, for so many reps in the first week.
+fn advised(strength: &Strength, reps: u32) -> Option<Mass> {
+    let to_failure = effort_scale::reps_to_failure(reps, rpe(FIRST_WEEK_MIDDLE))?;
+    Mass::from_kilograms(strength.load_for(to_failure)?.middle)
+}

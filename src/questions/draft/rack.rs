@@ -1,0 +1,157 @@
+//! What a load hangs on, and the loads that hang there.
+
+use crate::training::{Bar, Family, Gear, Lift, Load, Loadable, Mass, PlannedGroup, Substance, Tolerance};
+
+/// What a load hangs on.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Hold<'g> {
+    /// A bar.
+    Bar {
+        bar: &'g Bar,
+        /// Whether the load names it.
+        named: bool,
+    },
+    /// The lifter, with something added or with help.
+    Lifter,
+    /// Something of its own size: a dumbbell, a pin, a band, nothing.
+    Implement,
+}
+
+/// The gym's bars with the loads that each can have.
+pub(super) struct Rack<'g> {
+    gear: &'g Gear,
+    known: Vec<(&'g str, Loadable)>,
+}
+
+impl<'g> Rack<'g> {
+    pub(super) fn new(gear: &'g Gear) -> Self {
+        Rack { gear, known: Vec::new() }
+    }
+
+    /// What a group's load hangs on. Carries, and what is worked one side at a time, are taken for weights of a size of
+    /// their own, as is what is lighter than the bar.
+    pub(super) fn hold(&self, group: &PlannedGroup, lift: Option<&Lift>) -> Hold<'g> {
+        let by_hand = group.per_side || lift.is_some_and(|lift| matches!(lift.family, Family::Carry | Family::Trunk));
+        let bare = |bar: &Bar| bar.mass + self.gear.collars;
+        let usual = self.gear.bar("bar").or(self.gear.bars.first());
+        match &group.load {
+            Load::Plain { .. } if by_hand => Hold::Implement,
+            Load::Plain { .. } => match usual.zip(group.load.kilograms(None)) {
+                Some((bar, mass)) if mass >= bare(bar) => Hold::Bar { bar, named: false },
+                _ => Hold::Implement,
+            },
+            Load::Other(other) => match &other.substance {
+                Substance::Bodyweight(added) if *added != Mass::ZERO => Hold::Lifter,
+                Substance::Mass(_) => {
+                    self.bar_of(&other.text).map_or(Hold::Implement, |bar| Hold::Bar { bar, named: true })
+                }
+                _ => Hold::Implement,
+            },
+            Load::None | Load::Percent(_) => Hold::Implement,
+        }
+    }
+
+    /// The bar of a sum: one that it names, or one that weighs as much as the mass it begins with.
+    fn bar_of(&self, sum: &str) -> Option<&'g Bar> {
+        let mut terms = sum.split(" + ");
+        let first = terms.next()?;
+        self.gear.bar(first).or_else(|| terms.find_map(|term| self.gear.bar(term))).or_else(|| {
+            let is_first = |bar: &&Bar| sum.len() > first.len() && bar.mass.written() == first;
+            self.gear.bars.iter().find(is_first)
+        })
+    }
+
+    fn loadable(&mut self, bar: &'g Bar) -> Option<&Loadable> {
+        if !self.known.iter().any(|(name, _)| *name == bar.name) {
+            self.known.push((&bar.name, Loadable::new(bar, self.gear)));
+        }
+        self.known.iter().find(|(name, _)| *name == bar.name).map(|(_, loadable)| loadable)
+    }
+
+    /// The load that hangs nearest to so much and not above it, unless the bare bar is heavier or what is above counts
+    /// as the same. `wanted` is what the load says: without the lifter's own weight for [`Hold::Lifter`].
+    pub(super) fn at_most(&mut self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
+        let same = Tolerance::of(self.gear);
+        match hold {
+            Hold::Bar { bar, named } => {
+                let loadable = self.loadable(bar)?;
+                let below = loadable.below(wanted).unwrap_or_else(|| loadable.nearest(wanted));
+                let nearest = loadable.nearest(wanted);
+                // A load in pounds on kilo plates, or the other way round, was hung as the nearest one.
+                let is_spelled_otherwise = nearest.unit() != wanted.unit() && same.compare(nearest, wanted).is_eq();
+                self.spelled(bar, if is_spelled_otherwise { nearest } else { below }, named)
+            }
+            Hold::Lifter => Some(on_the_lifter(wanted)),
+            Hold::Implement => None,
+        }
+    }
+
+    /// The nearest load that hangs there.
+    pub(super) fn nearest(&mut self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
+        match hold {
+            Hold::Bar { bar, named } => {
+                let nearest = self.loadable(bar)?.nearest(wanted);
+                self.spelled(bar, nearest, named)
+            }
+            _ => self.at_most(hold, wanted),
+        }
+    }
+
+    /// Down to whole steps of the gym.
+    pub(super) fn whole_steps(&self, mass: Mass) -> Mass {
+        let steps = (if mass.is_negative() { -mass } else { mass }).down_to(self.gear.step);
+        match mass.is_negative() {
+            false => steps,
+            true if steps == -mass => -steps,
+            true => -(steps + self.gear.step),
+        }
+    }
+
+    /// A load with a step put to it; on the lifter only whole steps of the gym.
+    pub(super) fn moved(&self, hold: Hold<'_>, load: Mass, step: Mass) -> Mass {
+        match hold {
+            Hold::Lifter => load + self.whole_steps(step),
+            _ => load + step,
+        }
+    }
+
+    /// A load that the bar can have: as a mass where it is one of one unit and does not name its bar, else the bar and
+    /// what hangs on it.
+    fn spelled(&mut self, bar: &'g Bar, total: Mass, named: bool) -> Option<Load> {
+        if let Some(load) = plain(total).filter(|_| !named) {
+            return Some(load);
+        }
+        let side = self.loadable(bar)?.side(total)?;
+        let mut text = bar.name.clone();
+        for unit in [crate::training::Unit::Kg, crate::training::Unit::Lb] {
+            let of_unit = side.iter().filter(|plate| plate.mass.unit() == unit);
+            let mass = of_unit.fold(Mass::ZERO, |sum, plate| sum + plate.mass.times(2));
+            if mass > Mass::ZERO {
+                text += &format!(" + {}", mass.written());
+            }
+        }
+        Some(Load::other(Substance::Mass(total), text, false))
+    }
+}
+
+/// A mass as a load, where it is a whole number of thousandths of its unit.
+fn plain(mass: Mass) -> Option<Load> {
+    let unit = mass.unit();
+    let thousandths = mass.in_thousandths(unit);
+    (Mass::of(thousandths, unit) == mass).then_some(Load::Plain {
+        thousandths,
+        unit,
+        unit_written: true,
+        approximate: false,
+    })
+}
+
+/// The lifter's own weight with something added, or with help.
+fn on_the_lifter(added: Mass) -> Load {
+    let text = match added {
+        Mass::ZERO => "bw".to_owned(),
+        added if added.is_negative() => format!("bw - {}", (-added).written()),
+        added => format!("bw + {}", added.written()),
+    };
+    Load::other(Substance::Bodyweight(added), text, false)
+}

@@ -1,0 +1,271 @@
+//! `draft week`: the week after this one.
+
+use super::light::{self, Light};
+use super::outlook::{Day, around, under};
+use super::rack::{Hold, Rack};
+use super::shape::shape;
+use super::{
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, WeekKind, WhyNot, WhyOut, answered, is_training, lines,
+};
+use crate::history::{History, WeekKey};
+use crate::questions::room::{self, Rpe};
+use crate::questions::taper::Discipline;
+use crate::training::{Block, BlockId, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
+use chrono::{Days, NaiveDate};
+
+/// A peak week is held against so many loading weeks.
+const LOADING_WEEKS: usize = 3;
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ask {
+    /// The effort that the block's last loading week shall not go over.
+    pub cap: Effort,
+}
+
+/// Answers.
+///
+/// # Errors
+/// [`WhyNot`] says what stands in the way.
+pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
+    let (id, block) = worked_block(history).ok_or(WhyNot::NoBlock)?;
+    let worked = worked_weeks(history, id);
+    let last_worked = worked.last().ok_or(WhyNot::NoBlock)?.week;
+    let this_week = if block.holds(history.today) { block.week_of(history.today) } else { 0 };
+    let week = last_worked.saturating_add(1).max(this_week);
+    if let Some(ends) = block.ends
+        && (week > block.week_of(ends) || history.today > ends)
+    {
+        return Err(WhyNot::BlockOver { block: block.name.clone(), week: block.week_of(ends) });
+    }
+    let like = loading_or_last(history, &worked).ok_or(WhyNot::NoTraining { block: block.name.clone() })?;
+    let load = kind(block, week);
+    let mut made = Made { history, ask, id, load, rack: Rack::new(&history.log.gear), left_out: Vec::new() };
+    let mut sessions = Vec::new();
+    for session in training_of(history, WeekKey { block: id, week: like }) {
+        let date = later(session.date, week - like)?;
+        let works = made.works(session, date);
+        if works.is_empty() {
+            continue;
+        }
+        let by_date = history.log.blocks.iter().rposition(|block| block.holds(date)).map(|at| BlockId(at as u32));
+        let is_plain = by_date == Some(id) && block.week_of(date) == week;
+        let placed = (!is_plain).then(|| (block.name.clone(), week));
+        sessions.push(Drafted { date, day: session.day.as_deref().map(str::to_owned), placed, works });
+    }
+    if sessions.is_empty() {
+        return Err(WhyNot::NoTraining { block: block.name.clone() });
+    }
+    let left_out = made.left_out;
+    answered(history, Kind::Week { block: block.name.clone(), week, like, load }, sessions, left_out)
+}
+
+fn later(date: NaiveDate, weeks: u32) -> Result<NaiveDate, WhyNot> {
+    date.checked_add_days(Days::new(u64::from(weeks) * 7)).ok_or(WhyNot::NoSuchDay)
+}
+
+/// The block that was worked in last.
+pub(super) fn worked_block<'a>(history: &History<'a>) -> Option<(BlockId, &'a Block)> {
+    let has_work = |session: &&Session| session.works.iter().any(Work::has_work);
+    let id = history.sessions().iter().rev().filter(has_work).find_map(|session| session.block)?;
+    Some((id, history.log.block(id)?))
+}
+
+/// The weeks of a block with work up to today, in order.
+pub(super) fn worked_weeks(history: &History<'_>, block: BlockId) -> Vec<WeekKey> {
+    let weeks = history.weeks().into_iter().filter(|week| week.key.block == block);
+    weeks.filter(|week| week.works().any(|done| done.work.has_work())).map(|week| week.key).collect()
+}
+
+/// The last loading week with training; where there is none, the last light one.
+fn loading_or_last(history: &History<'_>, worked: &[WeekKey]) -> Option<u32> {
+    let trained = || worked.iter().rev().filter(|key| training_of(history, **key).next().is_some());
+    trained().find(|key| !history.week(**key).light).or(trained().next()).map(|key| key.week)
+}
+
+/// The training of a week, also what is still to come of it.
+pub(super) fn training_of<'a>(history: &History<'a>, key: WeekKey) -> impl Iterator<Item = &'a Session> {
+    let here = move |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
+    history.log.sessions.iter().filter(here).filter(|session| is_training(session) && !session.works.is_empty())
+}
+
+fn kind(block: &Block, week: u32) -> WeekKind {
+    if block.peak.contains(&week) {
+        WeekKind::Peak
+    } else if block.deload.contains(&week) {
+        WeekKind::Deload
+    } else {
+        WeekKind::Loading
+    }
+}
+
+/// What a line was to be; of one that was left out, what it was the time before in the block.
+pub(super) fn line(history: &History<'_>, id: BlockId, session: &Session, work: &Work) -> Vec<PlannedGroup> {
+    let to_come = session.date > history.today;
+    let lift = history.log.lift(work.lift);
+    let groups = shape(work, lift, session.own_mass(), to_come);
+    if !groups.is_empty() {
+        return groups;
+    }
+    let before = history.works_of(work.lift).filter(|done| done.session.block == Some(id) && done.work.has_work());
+    before.last().map_or_else(Vec::new, |done| shape(done.work, lift, done.session.own_mass(), false))
+}
+
+/// A week in the making.
+struct Made<'h, 'a> {
+    history: &'h History<'a>,
+    ask: Ask,
+    id: BlockId,
+    load: WeekKind,
+    rack: Rack<'a>,
+    left_out: Vec<LeftOut>,
+}
+
+impl<'a> Made<'_, 'a> {
+    fn works(&mut self, session: &'a Session, date: NaiveDate) -> Vec<DraftedWork> {
+        let mut works = Vec::new();
+        for (nth, work) in session.works.iter().enumerate() {
+            let is_first = !session.works.iter().take(nth).any(|other| other.lift == work.lift);
+            let lift = self.history.log.lift_name(work.lift).to_owned();
+            let mut groups = line(self.history, self.id, session, work);
+            let mut out = |why| self.left_out.push(LeftOut { date, lift: Some(lift.clone()), why });
+            if groups.is_empty() {
+                out(WhyOut::NothingWritten);
+                continue;
+            }
+            let discipline = light::discipline(self.history, work.lift);
+            if self.load == WeekKind::Peak && discipline == Some(Discipline::Deadlift) {
+                out(WhyOut::DeadliftFirst);
+                continue;
+            }
+            let changes = match self.load {
+                WeekKind::Loading => self.stepped(session, work, &mut groups),
+                WeekKind::Deload => light::deload(&mut groups, self.light(session, work)),
+                WeekKind::Peak if discipline.is_some() => {
+                    light::peak_contested(&mut groups, is_first, self.light(session, work))
+                }
+                WeekKind::Peak => light::peak_other(&mut groups, is_first, self.light(session, work)),
+            };
+            works.extend(lines(DraftedWork { lift, groups, changes }));
+        }
+        works
+    }
+
+    fn light<'r>(&'r mut self, session: &Session, work: &Work) -> Light<'r, 'a> {
+        let usual_top = self.usual_top(work.lift);
+        Light {
+            day: Day::of(self.history, work.lift, session.date),
+            rack: &mut self.rack,
+            lift: self.history.log.lift(work.lift),
+            usual_top,
+            is_rated: work.groups.iter().any(|group| group.efforts != Efforts::None),
+            own: session.own_mass(),
+        }
+    }
+
+    /// The mean of a lift's heaviest loads in the last loading weeks, up to three: what `taper` holds a week against.
+    fn usual_top(&self, lift: LiftId) -> Option<f64> {
+        let weeks = worked_weeks(self.history, self.id).into_iter().rev();
+        let loading = weeks.map(|key| self.history.week(key)).filter(|week| !week.light).take(LOADING_WEEKS);
+        let tops: Vec<f64> = loading
+            .filter_map(|week| {
+                let own = |session: &Session| session.own_mass();
+                let training = week.works().filter(|done| done.work.lift == lift && is_training(done.session));
+                let loads = training.flat_map(|done| {
+                    done.work_sets().filter_map(move |set| set.group.load.kilograms(own(done.session)))
+                });
+                loads.max().map(Mass::in_kilograms)
+            })
+            .collect();
+        (!tops.is_empty()).then(|| tops.iter().sum::<f64>() / tops.len() as f64)
+    }
+
+    /// Moves the loads of a line by the step that there is room for. All of a line move alike.
+    fn stepped(&mut self, session: &Session, work: &Work, groups: &mut [PlannedGroup]) -> Vec<Change> {
+        if !light::is_loaded(groups) {
+            return Vec::new();
+        }
+        let cap = self.ask.cap;
+        let to_come = session.date > self.history.today;
+        let from = (!to_come).then_some(session.date);
+        let room = room::answer(self.history, &room::Ask { lift: work.lift, from, cap });
+        let way = Way::of(&room, to_come);
+        let own = session.own_mass();
+        let top = groups.iter().filter_map(|group| group.load.kilograms(own)).max();
+        let lift = self.history.log.lift(work.lift);
+        let mut change = Change::Kept(Kept::Implement);
+        for group in groups.iter_mut() {
+            let hold = self.rack.hold(group, lift);
+            let before = group.load.kilograms(own);
+            let (Some(load), false) = (held(&group.load, hold), matches!(hold, Hold::Implement)) else { continue };
+            let moved = match way {
+                Way::By { step, .. } => self.rack.at_most(hold, self.rack.moved(hold, load, step)),
+                Way::Kept(Kept::NoRoom, _) => self.rack.at_most(hold, load),
+                Way::Kept(..) => self.rack.nearest(hold, load),
+            };
+            let Some(moved) = moved else { continue };
+            let by = held(&moved, hold).unwrap_or(load) - load;
+            group.load = moved;
+            if before != top {
+                continue;
+            }
+            change = match way {
+                Way::Kept(why, _) => Change::Kept(why),
+                Way::By { .. } if by > Mass::ZERO => Change::Up(by),
+                Way::By { .. } if by.is_negative() => Change::Down(-by),
+                Way::By { .. } => Change::Kept(Kept::NoRoom),
+            };
+            // What is expected is said of the set that is started from, and of no other.
+            let is_started_from = !to_come
+                && room.from.as_ref().is_some_and(|mark| mark.amount == group.amounts.least() && mark.kilograms == top);
+            let expected = match way {
+                Way::By { step, .. } if step.is_negative() => Some(under(cap)),
+                Way::By { expected, .. } | Way::Kept(_, expected) => expected.and_then(|rpe| around(rpe, cap)),
+            };
+            if is_started_from && expected.is_some() {
+                group.effort = expected;
+            }
+        }
+        vec![change]
+    }
+}
+
+/// What a load says of what is hung: without the lifter's own weight.
+fn held(load: &crate::training::Load, hold: Hold<'_>) -> Option<Mass> {
+    match hold {
+        Hold::Lifter => load.added(),
+        _ => load.kilograms(None),
+    }
+}
+
+/// Which way the loads of a line go.
+#[derive(Clone, Copy)]
+enum Way {
+    By { step: Mass, expected: Option<Rpe> },
+    Kept(Kept, Option<Rpe>),
+}
+
+impl Way {
+    fn of(room: &room::Answer, to_come: bool) -> Way {
+        let Some(course) = &room.unchanged else {
+            return Way::Kept(
+                match room.why_not {
+                    Some(room::WhyNot::NoEnd) => Kept::NoEnd,
+                    Some(room::WhyNot::NoMark) => Kept::NotDone,
+                    _ => Kept::NoEffort,
+                },
+                None,
+            );
+        };
+        let expected = course.weeks.first().map(|week| week.effort.middle);
+        if course.largest_step > Mass::ZERO {
+            return Way::By { step: course.largest_step, expected };
+        }
+        if course.exact_step.is_negative() && !to_come {
+            // At once to the load that holds the cap: on the way there every week would be over it.
+            let rises = u32::try_from(course.weeks.len()).unwrap_or(1);
+            return Way::By { step: course.exact_step.times(rises), expected };
+        }
+        Way::Kept(Kept::NoRoom, expected)
+    }
+}

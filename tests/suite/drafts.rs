@@ -1,0 +1,271 @@
+//! What holds for any draft: it reads back without a problem, `as planned` does all of it, and every load on a bar is
+//! one that the gym can make.
+
+use crate::support::generator;
+use chrono::{Days, NaiveDate};
+use loadline::history::History;
+use loadline::journal::{Lifter, Memory, open};
+use loadline::meaning::{self, Reading};
+use loadline::present::pages;
+use loadline::questions::adherence;
+use loadline::questions::draft::{self, Answer, WhyNot, block, week};
+use loadline::training::{Amount, Effort, Fit, Load, Mass, Plan, Session, Status, Work, load_the_bar};
+
+fn rpe(points: i64) -> Effort {
+    Effort::rpe(points * 1000, points * 1000)
+}
+
+/// The page that the draft is put to.
+const PAGE: &str = "zz draft.md";
+
+struct Journal {
+    files: Memory,
+    /// The folder of the lifter, with its stroke.
+    folder: String,
+}
+
+impl Journal {
+    fn read(&self, check_on: Option<NaiveDate>) -> (Reading, Lifter) {
+        let opened = open(&self.files);
+        let lifter = opened.lifter(None, None).unwrap().clone();
+        (meaning::read(&self.files, &lifter, opened.pages_of(&lifter), check_on), lifter)
+    }
+
+    fn with(&self, page: &str) -> Journal {
+        let path = format!("{}{PAGE}", self.folder);
+        Journal { files: self.files.clone().with(&path, page), folder: self.folder.clone() }
+    }
+}
+
+fn generated(seed: u64) -> (Journal, NaiveDate) {
+    let journal = generator::journal(seed);
+    let files = journal.files.iter().fold(Memory::default(), |files, (path, text)| files.with(path, text.as_bytes()));
+    let opened = open(&files);
+    let folder = opened.lifter(None, None).unwrap().folder.clone();
+    let folder = if folder.is_empty() { folder } else { format!("{folder}/") };
+    (Journal { files, folder }, journal.today)
+}
+
+/// Problems and what they are of, without the draft's own page.
+fn on_the_draft(reading: &Reading) -> Vec<String> {
+    let own = reading.problems.iter().filter(|(page, _)| reading.log.page_path(*page).ends_with(PAGE));
+    own.map(|(_, problem)| format!("{:?}", problem.kind)).collect()
+}
+
+fn sessions(reading: &Reading) -> Vec<&Session> {
+    reading.log.sessions.iter().filter(|session| reading.log.page_path(session.page).ends_with(PAGE)).collect()
+}
+
+/// Every set of a plan: load and amount.
+fn sets_of_plan(plan: &Plan) -> Vec<(Load, Amount)> {
+    let of_group = |group: &loadline::training::PlannedGroup| {
+        assert_eq!(group.fewest, group.most, "{plan:?}");
+        assert_eq!(group.amounts.most(), Some(group.amounts.least()), "{plan:?}");
+        vec![(group.load.clone(), group.amounts.least()); group.fewest as usize]
+    };
+    plan.groups.iter().flat_map(of_group).collect()
+}
+
+fn sets_of_work(work: &Work) -> Vec<(Load, Amount)> {
+    work.groups.iter().flat_map(|group| group.sets().map(|set| (group.load.clone(), set.amount))).collect()
+}
+
+/// Every planned set of the draft was reached, with the load that was planned.
+fn adheres(seed: u64, page: &str, done: &Reading, lifter: &Lifter, answer: &Answer) {
+    let last = answer.sessions.last().map(|session| session.date);
+    let Some(last) = last else { return };
+    let history = History::new(&done.log, &lifter.book, last);
+    let since = answer.sessions.first().map(|session| session.date);
+    let by = adherence::By::Lift;
+    let ask = adherence::Ask { by, block: None, week: None, lift: None, since, until: Some(last) };
+    let lines = adherence::answer(&history, &ask).lines;
+    let own: Vec<_> = lines.iter().filter(|line| line.place.page.ends_with(PAGE)).collect();
+    assert_eq!(
+        own.len(),
+        answer.sessions.iter().map(|session| session.works.len()).sum::<usize>(),
+        "seed {seed}\n{page}"
+    );
+    for line in own {
+        let sums = &line.sums;
+        assert_eq!(
+            (sums.sets_reached, sums.sets_done),
+            (sums.sets_planned, sums.sets_planned),
+            "seed {seed}: {line:?}\n{page}"
+        );
+        assert_eq!((sums.loads.lighter, sums.loads.heavier), (0, 0), "seed {seed}: {line:?}");
+    }
+}
+
+/// The page is spelled as `tidy` spells it.
+fn is_tidy(seed: u64, journal: &Journal, page: &str) {
+    let journal = journal.with(page);
+    let opened = open(&journal.files);
+    let lifter = opened.lifter(None, None).unwrap();
+    let of_draft = |path: &str| path.ends_with(PAGE);
+    let tidied = meaning::tidy(&journal.files, lifter, &opened.pages_of(lifter), &of_draft, None);
+    let revised: Vec<String> =
+        tidied.revisions.iter().map(|one| String::from_utf8_lossy(one.after.bytes()).into_owned()).collect();
+    assert_eq!(revised, [""; 0], "seed {seed}\n{page}");
+}
+
+/// The draft reads back as what it is, and done as planned it is done whole.
+fn reads_back(seed: u64, journal: &Journal, answer: &Answer, machine_date: NaiveDate) {
+    let page = pages::draft::page(answer);
+    let (planned, _) = journal.with(&page).read(Some(machine_date));
+    assert_eq!(on_the_draft(&planned), [""; 0], "seed {seed}\n{page}");
+    is_tidy(seed, journal, &page);
+    let read = sessions(&planned);
+    assert_eq!(read.len(), answer.sessions.len(), "seed {seed}\n{page}");
+    for drafted in &answer.sessions {
+        let session = read
+            .iter()
+            .find(|session| session.date == drafted.date && session.day.as_deref() == drafted.day.as_deref())
+            .unwrap_or_else(|| panic!("seed {seed}: {} {:?}\n{page}", drafted.date, drafted.day));
+        if let draft::Kind::Week { block, week, .. } = &answer.kind {
+            let id = session.block.unwrap_or_else(|| panic!("seed {seed}\n{page}"));
+            assert_eq!(
+                (&planned.log.block(id).unwrap().name, session.week),
+                (block, Some(*week)),
+                "seed {seed}\n{page}"
+            );
+        }
+        let works: Vec<&Work> = read
+            .iter()
+            .filter(|session| session.date == drafted.date && session.day.as_deref() == drafted.day.as_deref())
+            .flat_map(|session| &session.works)
+            .collect();
+        for work in &drafted.works {
+            let sets: Vec<_> = work
+                .groups
+                .iter()
+                .flat_map(|group| vec![(group.load.text_with_unit(), group.amounts); group.fewest as usize])
+                .collect();
+            let same = |read: &&&Work| {
+                let plan = read.plan().unwrap_or_else(|| panic!("seed {seed}: {}\n{page}", work.lift));
+                let groups = plan.groups.iter();
+                let of = groups.flat_map(|g| vec![(g.load.text_with_unit(), g.amounts); g.fewest as usize]);
+                planned.log.lift_name(read.lift) == work.lift && of.collect::<Vec<_>>() == sets
+            };
+            assert!(works.iter().any(|read| same(&read)), "seed {seed}: {}\n{page}", work.lift);
+        }
+    }
+    let done = page.replace(":\n  - plan", ": as planned\n  - plan");
+    // Without the warnings about work that is done: a leap in the load may well have been planned.
+    let (done, lifter) = journal.with(&done).read(None);
+    assert_eq!(on_the_draft(&done), [""; 0], "seed {seed}\n{page}");
+    adheres(seed, &page, &done, &lifter, answer);
+    for work in sessions(&done).iter().flat_map(|session| &session.works) {
+        assert_eq!(work.status, Status::AsPlanned);
+        for ((planned, amount), (load, done)) in sets_of_plan(work.plan().unwrap()).into_iter().zip(sets_of_work(work))
+        {
+            assert_eq!(amount, done, "seed {seed}\n{page}");
+            assert!(planned == load || planned == Load::None, "seed {seed}: {planned:?} {load:?}\n{page}");
+        }
+        assert_eq!(sets_of_plan(work.plan().unwrap()).len(), sets_of_work(work).len(), "seed {seed}\n{page}");
+    }
+}
+
+fn gram() -> Mass {
+    Mass::of(1, loadline::training::Unit::Kg)
+}
+
+/// Every load is made by the gym's plates on one of its bars, or is one that the lifter wrote for that lift.
+fn is_loadable(seed: u64, reading: &Reading, lifter: &Lifter, answer: &Answer) -> usize {
+    let mut on_bars = 0;
+    for work in answer.sessions.iter().flat_map(|session| &session.works) {
+        let written = |load: &Load| {
+            let sessions = reading.log.sessions.iter();
+            let works = sessions.flat_map(|session| &session.works);
+            let of_lift = works.filter(|other| reading.log.lift_name(other.lift) == work.lift);
+            of_lift.into_iter().any(|other| {
+                let planned = other.plan().into_iter().flat_map(|plan| plan.groups.iter().map(|group| &group.load));
+                other.groups.iter().map(|group| &group.load).chain(planned).any(|known| {
+                    let mass = |load: &Load| load.kilograms(None);
+                    // A percentage is planned as the mass it came to, to the gram.
+                    known == load || mass(known).zip(mass(load)).is_some_and(|(one, other)| one.apart(other) <= gram())
+                })
+            })
+        };
+        for group in &work.groups {
+            let Some(mass) = group.load.kilograms(None) else { continue };
+            let makes = |bar| matches!(load_the_bar(mass, bar, &lifter.gear), Fit::Exact(_));
+            let is_made = lifter.gear.bars.iter().any(makes);
+            on_bars += usize::from(is_made);
+            assert!(is_made || written(&group.load), "seed {seed}: {} {:?}", work.lift, group.load);
+        }
+    }
+    on_bars
+}
+
+/// Lines lost at random: whatever they leave is drafted, or it is said why not.
+#[test]
+fn a_draft_of_a_damaged_journal_reads_back() {
+    let mut drafts = 0;
+    for seed in 0..SEEDS {
+        let journal = generator::journal(seed);
+        let every = 5 + seed as usize % 11;
+        let damaged = |text: &str| -> String {
+            let kept = text.lines().enumerate().filter(|(at, _)| at % every != seed as usize % every);
+            kept.map(|(_, line)| format!("{line}\n")).collect()
+        };
+        let files = journal.files.iter().fold(Memory::default(), |files, (path, text)| {
+            let text = if path.ends_with(".md") { damaged(text) } else { text.clone() };
+            files.with(path, text.as_bytes())
+        });
+        let folder = open(&files).lifter(None, None).unwrap().folder.clone();
+        let folder = if folder.is_empty() { folder } else { format!("{folder}/") };
+        let (journal, today) = (Journal { files, folder }, journal.today);
+        let (reading, lifter) = journal.read(Some(today));
+        let history = History::new(&reading.log, &lifter.book, today);
+        let block = block::answer(&history, &block::Ask { reps: Some(5), ..block::Ask::default() });
+        for answer in [week::answer(&history, week::Ask { cap: rpe(9) }), block].into_iter().flatten() {
+            let without = |reading: &Reading| reading.problems.len();
+            let (with, _) = journal.with(&pages::draft::page(&answer)).read(Some(today));
+            assert_eq!(on_the_draft(&with), [""; 0], "seed {seed}");
+            assert!(without(&with) <= without(&reading), "seed {seed}");
+            assert_eq!(sessions(&with).len(), answer.sessions.len(), "seed {seed}");
+            drafts += 1;
+        }
+    }
+    assert!(drafts > 100, "{drafts} drafts");
+}
+
+/// Seeded journals in every legal spelling.
+const SEEDS: u64 = 150;
+
+#[test]
+fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
+    let (mut weeks, mut blocks, mut on_bars) = (0, 0, 0);
+    for seed in 0..SEEDS {
+        let (journal, today) = generated(seed);
+        let (reading, lifter) = journal.read(Some(today));
+        let history = History::new(&reading.log, &lifter.book, today);
+        let caps = [7, 8, 9, 10].map(rpe);
+        let next_week = week::answer(&history, week::Ask { cap: caps[seed as usize % caps.len()] });
+        let reps = [None, Some(3), Some(8), Some(12)][seed as usize % 4];
+        let last = reading.log.blocks.iter().map(|block| block.ends.unwrap_or(block.starts)).max();
+        let starts = last.map(|last| last.max(today) + Days::new(seed % 9 + 1));
+        let next_block = block::answer(&history, &block::Ask { reps, weeks: Some(4), starts, name: None });
+        for (answer, count) in [(next_week, &mut weeks), (next_block, &mut blocks)] {
+            match answer {
+                Ok(answer) => {
+                    reads_back(seed, &journal, &answer, today);
+                    on_bars += is_loadable(seed, &reading, &lifter, &answer);
+                    *count += 1;
+                }
+                Err(why) => assert!(
+                    matches!(
+                        why,
+                        WhyNot::NoBlock
+                            | WhyNot::BlockOver { .. }
+                            | WhyNot::NoTraining { .. }
+                            | WhyNot::Overlaps { .. }
+                    ),
+                    "seed {seed}: {why:?}"
+                ),
+            }
+        }
+    }
+    // A law that nothing comes under proves nothing.
+    assert!(weeks > 30 && blocks > 60 && on_bars > 300, "{weeks} weeks, {blocks} blocks, {on_bars} loads on bars");
+}
