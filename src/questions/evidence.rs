@@ -119,12 +119,21 @@ pub(crate) struct Ratings<'h, 'a> {
     /// No earlier day is gathered.
     since: i64,
     days: HashMap<LiftId, Vec<Rated<'a>>>,
+    /// What the families teach that were asked about.
+    families: HashMap<Family, Endurance>,
 }
 
 impl<'h, 'a> Ratings<'h, 'a> {
     /// Nothing is gathered yet.
     pub(crate) fn new(history: &'h History<'a>, equation: Equation) -> Self {
-        Ratings { history, equation, published: Endurance::published(equation), since: i64::MIN, days: HashMap::new() }
+        Ratings {
+            history,
+            equation,
+            published: Endurance::published(equation),
+            since: i64::MIN,
+            days: HashMap::new(),
+            families: HashMap::new(),
+        }
     }
 
     /// The same with no day but those that teach the curve: enough for what asks for the curve alone.
@@ -155,11 +164,14 @@ impl<'h, 'a> Ratings<'h, 'a> {
         if family == Family::Other {
             return None;
         }
-        let of_family = (0u32..).zip(&log.lifts).filter(|(_, other)| other.family == family);
-        let series: Vec<Vec<Observation>> = of_family.map(|(at, _)| self.recent(LiftId(at))).collect();
-        let series: Vec<&[Observation]> = series.iter().map(Vec::as_slice).collect();
-        let shared = Endurance::learned(self.equation, &series);
-        shared.is_learned().then_some((family, shared))
+        if !self.families.contains_key(&family) {
+            let of_family = (0u32..).zip(&log.lifts).filter(|(_, other)| other.family == family);
+            let series: Vec<Vec<Observation>> = of_family.map(|(at, _)| self.recent(LiftId(at))).collect();
+            let series: Vec<&[Observation]> = series.iter().map(Vec::as_slice).collect();
+            self.families.insert(family, Endurance::learned(self.equation, &series));
+        }
+        let shared = self.families.get(&family).filter(|shared| shared.is_learned())?;
+        Some((family, shared.clone()))
     }
 
     /// The days that teach.
@@ -170,7 +182,7 @@ impl<'h, 'a> Ratings<'h, 'a> {
 
     /// Of each date up to today the set whose interval is narrowest.
     fn days(&mut self, lift: LiftId) -> &[Rated<'a>] {
-        let Ratings { history, equation, published, since, days } = self;
+        let Ratings { history, equation, published, since, days, .. } = self;
         days.entry(lift).or_insert_with(|| {
             let wanted = |done: &Done<'_>| day_number(done.session.date) >= *since;
             let works: Vec<Done<'a>> = history.works_of(lift).filter(wanted).collect();

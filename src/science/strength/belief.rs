@@ -76,17 +76,51 @@ impl Seen {
     }
 }
 
-impl Track {
-    /// Follows the days in order.
-    pub(super) fn follow(endurance: f64, days: &[Seen]) -> Self {
-        let mut track = Track { day: 0, mean: 0.0, variance: 0.0, fit: 0.0, begun: false, surprises: (0.0, 0.0) };
-        for set in days {
-            track.see(endurance, set);
+/// A product of many factors, for its logarithm: one logarithm for dozens of them is a good deal quicker.
+struct Product {
+    factors: f64,
+    logarithm: f64,
+}
+
+impl Default for Product {
+    fn default() -> Self {
+        Product { factors: 1.0, logarithm: 0.0 }
+    }
+}
+
+impl Product {
+    fn times(&mut self, factor: f64) {
+        self.factors *= factor;
+        if !(1e-200..1e200).contains(&self.factors) {
+            self.logarithm += self.factors.ln();
+            self.factors = 1.0;
         }
-        track
     }
 
-    fn see(&mut self, endurance: f64, set: &Seen) {
+    /// Half of the logarithm of the product: the factors are squares.
+    fn logarithm(&self) -> f64 {
+        (self.logarithm + self.factors.ln()) / 2.0
+    }
+}
+
+impl Track {
+    /// Follows the days in order for each value of strength-endurance. Day by day, as the values do not wait for each
+    /// other.
+    pub(super) fn follow(endurances: impl Iterator<Item = f64>, days: &[Seen]) -> Vec<Self> {
+        let begin = Track { day: 0, mean: 0.0, variance: 0.0, fit: 0.0, begun: false, surprises: (0.0, 0.0) };
+        let mut tracks: Vec<(f64, Track, Product)> =
+            endurances.map(|endurance| (endurance, begin, Product::default())).collect();
+        for set in days {
+            for (endurance, track, likelihood) in &mut tracks {
+                track.see(*endurance, set, likelihood);
+            }
+        }
+        let end =
+            |(_, track, likelihood): (f64, Track, Product)| Track { fit: track.fit + likelihood.logarithm(), ..track };
+        tracks.into_iter().map(end).collect()
+    }
+
+    fn see(&mut self, endurance: f64, set: &Seen, likelihood: &mut Product) {
         let seen = set.load + endurance * set.multiple;
         let slope = endurance * set.share;
         let noise = slope * slope * set.reps_variance + set.other_variance;
@@ -95,16 +129,16 @@ impl Track {
             return;
         }
         self.drift_to(set.day);
-        let (surprise, expected) = (seen - self.mean, self.variance + noise);
+        let (surprise, precision) = (seen - self.mean, 1.0 / (self.variance + noise));
+        let squared = surprise * surprise * precision;
         self.surprises.0 += 1.0;
-        self.surprises.1 += surprise * surprise / expected;
-        self.fit -= (expected.ln() + surprise * surprise / expected) / 2.0;
-        if !set.is_maximum() {
-            // The slope turns the surprise in strength into one in reps, which is what was rated. A maximum is
-            // found by its load and teaches nothing of reps, however often it is tested.
-            self.fit += slope.ln();
-        }
-        let gain = self.variance / expected;
+        self.surprises.1 += squared;
+        self.fit -= squared / 2.0;
+        // The slope turns the surprise in strength into one in reps, which is what was rated. A maximum is found by its
+        // load and teaches nothing of reps, however often it is tested.
+        let slope = if set.is_maximum() { 1.0 } else { slope };
+        likelihood.times(slope * slope * precision);
+        let gain = self.variance * precision;
         self.mean += gain * surprise;
         self.variance *= 1.0 - gain;
     }
@@ -150,12 +184,12 @@ impl Strength {
         if seen.is_empty() {
             return None;
         }
-        let part = |(value, chance): &(f64, f64)| {
-            let mut track = Track::follow(*value, &seen);
+        let tracks = Track::follow(endurance.chances.iter().map(|(value, _)| *value), &seen);
+        let part = |((value, chance), mut track): (&(f64, f64), Track)| {
             track.drift_to(day);
             Part { endurance: *value, chance: *chance, mean: track.mean, variance: track.variance * track.scatter() }
         };
-        Some(Strength { equation, parts: endurance.chances.iter().map(part).collect() })
+        Some(Strength { equation, parts: endurance.chances.iter().zip(tracks).map(part).collect() })
     }
 
     /// The estimated maximum with its 80 % interval.
@@ -243,7 +277,7 @@ mod tests {
         let sets = [set(0, 150.0, 5.0, 0.5), set(14, 140.0, 9.0, 1.0)];
         let seen = Seen::all(Equation::Epley, &sets);
         // 150 × (1 + 5/30) = 175. Its variance: (0.5/35)² = 0.00020408 of the rating and 0.02² of the day.
-        let first = Track::follow(1.0, &seen[..1]);
+        let first = Track::follow([1.0].into_iter(), &seen[..1])[0];
         near(first.mean.exp(), 175.0);
         near(first.variance, 0.000_604_08);
         near(first.fit, 0.0);
@@ -251,7 +285,7 @@ mod tests {
         // and 0.0004: 0.00105746. Expected is a surprise of 0.00186154; the gain is 0.00080408 / 0.00186154 = 0.431943.
         // The surprise: ln (182/175) = 0.03922071. 175 × e^(0.431943 × 0.03922071) = 177.989953.
         // What is left: 0.568057 × 0.00080408 = 0.00045676.
-        let both = Track::follow(1.0, &seen);
+        let both = Track::follow([1.0].into_iter(), &seen)[0];
         near(both.mean.exp(), 177.989_953);
         near(both.variance, 0.000_456_76);
         // ln (1/39) − (ln 0.00186154 + 0.03922071² / 0.00186154) / 2 = −3.663562 − (−6.286339 + 0.826336) / 2.

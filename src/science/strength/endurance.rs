@@ -110,9 +110,13 @@ impl Endurance {
         if sets < FEWEST_DAYS || real_differences(&seen) < REAL {
             return published;
         }
-        let fit = |value: f64| seen.iter().map(|days| Track::follow(value, days).fit).sum::<f64>();
-        let logarithms: Vec<f64> =
-            published.chances.iter().map(|(value, chance)| chance.ln() + SET_COUNTS * fit(*value)).collect();
+        let mut logarithms: Vec<f64> = published.chances.iter().map(|(_, chance)| chance.ln()).collect();
+        for days in &seen {
+            let tracks = Track::follow(published.chances.iter().map(|(value, _)| *value), days);
+            for (logarithm, track) in logarithms.iter_mut().zip(tracks) {
+                *logarithm += SET_COUNTS * track.fit;
+            }
+        }
         let most = logarithms.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let weights = published.chances.iter().zip(&logarithms);
         let own =
