@@ -146,10 +146,10 @@ pub(crate) struct Fates<'a> {
 
 impl<'a> Fates<'a> {
     /// Of these sessions, and of one lift where it is named.
-    pub(crate) fn of(
+    pub(crate) fn of<'b: 'a>(
         history: &'a History<'a>,
         lift: Option<LiftId>,
-        sessions: impl Iterator<Item = &'a Session>,
+        sessions: impl Iterator<Item = &'b Session>,
     ) -> Fates<'a> {
         let mut fates = Fates {
             history,

@@ -117,12 +117,16 @@ pub enum Verdict {
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    answer_with(history, ask, &mut Ratings::of_the_curve(history, Equation::default()))
+}
+
+/// Answers with curves that other questions ask for too.
+pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Ratings<'_, '_>) -> Answer {
     let none = Answer { block: None, week: None, against: None, light: false, against_light: false, pairs: Vec::new() };
     let Some(key) = anchor(history, ask) else { return none };
     let now = history.week(key);
     let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
     let then = before.map(|block| history.week(WeekKey { block, week: key.week }));
-    let mut ratings = Ratings::of_the_curve(history, Equation::default());
     let mut pairs = Vec::new();
     for lift in lifts(&now, then.as_ref(), ask.lift) {
         let evidence = ratings.evidence(lift);

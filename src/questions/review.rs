@@ -21,10 +21,13 @@ mod unusual_peak;
 
 pub use caution::{Caution, Found, Name, Place};
 
+use super::evidence::Ratings;
 use crate::history::History;
+use crate::science::Equation;
 use crate::training::{BlockId, Thresholds};
 use chrono::NaiveDate;
 use scene::Scene;
+use std::cell::RefCell;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -49,7 +52,7 @@ pub struct Answer {
 }
 
 /// Each looks for one caution, or for two that are alike.
-const RULES: [fn(&Scene<'_>) -> Vec<Caution>; 13] = [
+const RULES: [fn(&Scene<'_, '_>) -> Vec<Caution>; 13] = [
     block_behind::find,
     deload_overdue::find,
     efforts::overshoots,
@@ -77,9 +80,22 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         return Answer { block: name, begun: false, on: history.today, thresholds, cautions: Vec::new() };
     }
     let last_day = ask.block.and(block.ends).map_or(history.today, |ends| ends.min(history.today));
-    let scene = Scene { history: history.as_of(last_day), id, block };
-    let mut cautions: Vec<Caution> = RULES.iter().flat_map(|rule| rule(&scene)).collect();
+    let then = history.as_of(last_day);
+    let ratings = RefCell::new(Ratings::of_the_curve(&then, Equation::default()));
+    let cautions = cautions(&Scene { history: &then, ratings: &ratings, id, block });
+    Answer { block: name, begun: true, on: last_day, thresholds, cautions }
+}
+
+/// The cautions about the current block, with curves that other questions ask for too.
+pub(crate) fn now<'s, 'a>(history: &'s History<'a>, ratings: &'s RefCell<Ratings<'s, 'a>>) -> Vec<Caution> {
+    let known = history.current_block().and_then(|id| Some((id, history.log.block(id)?)));
+    let begun = known.filter(|(_, block)| block.starts <= history.today);
+    begun.map_or_else(Vec::new, |(id, block)| cautions(&Scene { history, ratings, id, block }))
+}
+
+fn cautions(scene: &Scene<'_, '_>) -> Vec<Caution> {
+    let mut cautions: Vec<Caution> = RULES.iter().flat_map(|rule| rule(scene)).collect();
     // A rule gives its own in an order that means something; ties keep it.
     cautions.sort_by_key(|caution| (caution.date, caution.found.name().word()));
-    Answer { block: name, begun: true, on: scene.history.today, thresholds, cautions }
+    cautions
 }

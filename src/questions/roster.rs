@@ -1,10 +1,13 @@
 //! `roster`: one line a lifter.
 
 use super::adherence::{self, By};
+use super::evidence::Ratings;
 use super::r#match::{self, Verdict};
 use super::review;
 use crate::history::History;
+use crate::science::Equation;
 use chrono::NaiveDate;
+use std::cell::RefCell;
 use std::cmp::Reverse;
 
 /// How a lifter stands.
@@ -76,7 +79,8 @@ pub enum Order {
 /// A lifter's line.
 pub fn line(history: &History<'_>, folder: &str) -> Line {
     let last = history.sessions().iter().rev().find(|session| session.works.iter().any(|work| work.has_work()));
-    let matched = r#match::answer(history, &r#match::Ask::default());
+    let ratings = RefCell::new(Ratings::of_the_curve(history, Equation::default()));
+    let matched = r#match::answer_with(history, &r#match::Ask::default(), &mut ratings.borrow_mut());
     let count = |verdict: Verdict| {
         u32::try_from(matched.pairs.iter().filter(|pair| pair.verdict == verdict).count()).unwrap_or(u32::MAX)
     };
@@ -107,11 +111,7 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         level: count(Verdict::Level),
         behind: count(Verdict::Behind),
         over: week.total.efforts.overshoots,
-        cautions: review::answer(history, &review::Ask { block: None })
-            .cautions
-            .iter()
-            .map(|caution| caution.found.name().word())
-            .collect(),
+        cautions: review::now(history, &ratings).iter().map(|caution| caution.found.name().word()).collect(),
         next,
         left_out: history.log.left_out,
         block: matched.block,

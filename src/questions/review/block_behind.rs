@@ -4,13 +4,14 @@ use super::scene::Scene;
 use super::{Caution, Found, Place};
 use crate::questions::r#match::{self, Ask, Pair, Verdict};
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     of_scene(scene).into_iter().collect()
 }
 
-fn of_scene(scene: &Scene<'_>) -> Option<Caution> {
+fn of_scene(scene: &Scene<'_, '_>) -> Option<Caution> {
     let week = scene.last_loading_week()?;
-    let answer = r#match::answer(&scene.history, &Ask { block: Some(scene.id), week: Some(week), ..Ask::default() });
+    let ask = Ask { block: Some(scene.id), week: Some(week), ..Ask::default() };
+    let answer = r#match::answer_with(scene.history, &ask, &mut scene.ratings.borrow_mut());
     let against = answer.against.filter(|_| !answer.light && !answer.against_light)?;
     // A lift that was not in the last block says nothing of that block.
     let pairs: Vec<&Pair> = answer.pairs.iter().filter(|pair| pair.earlier.is_none()).collect();

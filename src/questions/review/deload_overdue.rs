@@ -9,11 +9,11 @@ use std::collections::HashSet;
 /// Who has not trained for more days than this has had a week off, which rests as a deload does.
 const WEEK_OFF: i64 = 7;
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     of_scene(scene).into_iter().collect()
 }
 
-fn of_scene(scene: &Scene<'_>) -> Option<Caution> {
+fn of_scene(scene: &Scene<'_, '_>) -> Option<Caution> {
     let today = scene.history.today;
     let weeks = scene.history.weeks();
     let light: HashSet<WeekKey> = weeks.iter().filter(|week| week.light).map(|week| week.key).collect();

@@ -16,7 +16,7 @@ struct OfLift {
     places: Vec<Place>,
 }
 
-pub(super) fn overshoots(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn overshoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let least = scene.thresholds().overshoot;
     let over = |stands: AgainstPlan| match stands {
         AgainstPlan::Over(gap) if gap >= least => Some(gap),
@@ -29,7 +29,7 @@ pub(super) fn overshoots(scene: &Scene<'_>) -> Vec<Caution> {
     found.collect()
 }
 
-pub(super) fn undershoots(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn undershoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let least = scene.thresholds().gross_undershoot;
     let under = |stands: AgainstPlan| match stands {
         AgainstPlan::Under(gap) if gap >= least => Some(gap),
@@ -44,9 +44,9 @@ pub(super) fn undershoots(scene: &Scene<'_>) -> Vec<Caution> {
 }
 
 /// The lines with a gap, gathered by lift.
-fn by_lift(scene: &Scene<'_>, gap: impl Fn(AgainstPlan) -> Option<EffortGap>) -> Vec<OfLift> {
+fn by_lift(scene: &Scene<'_, '_>, gap: impl Fn(AgainstPlan) -> Option<EffortGap>) -> Vec<OfLift> {
     let mut lifts: Vec<OfLift> = Vec::new();
-    for line in Fates::of(&scene.history, None, scene.sessions()).lines {
+    for line in Fates::of(scene.history, None, scene.sessions()).lines {
         let Some(most) = line.efforts.iter().filter_map(|effort| gap(effort.stands())).max() else { continue };
         let all_done = line.sums.sets_reached >= line.sums.sets_planned;
         let place = Place { page: line.place.page, line: line.place.line };

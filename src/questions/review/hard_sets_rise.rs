@@ -13,7 +13,7 @@ const WEEKS_BEFORE: usize = 4;
 /// source.
 const FEWEST_MORE: f64 = 3.0;
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let weeks: Vec<Week<'_>> = scene.history.weeks().into_iter().filter(|week| !week.light).collect();
     let mut cautions = Vec::new();
     for family in Family::ALL {
@@ -27,7 +27,7 @@ pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
     cautions
 }
 
-fn rise(scene: &Scene<'_>, family: Family, before: &[Week<'_>], now: &Week<'_>) -> Option<Caution> {
+fn rise(scene: &Scene<'_, '_>, family: Family, before: &[Week<'_>], now: &Week<'_>) -> Option<Caution> {
     let sets_before: usize = before.iter().map(|week| hard_sets(scene, week, family).len()).sum();
     let mean = sets_before as f64 / WEEKS_BEFORE as f64;
     let hard = hard_sets(scene, now, family);
@@ -44,7 +44,7 @@ fn rise(scene: &Scene<'_>, family: Family, before: &[Week<'_>], now: &Week<'_>) 
     Some(Caution { date: last.session.date, found, places })
 }
 
-fn hard_sets<'a>(scene: &Scene<'_>, week: &Week<'a>, family: Family) -> Vec<(Done<'a>, Set<'a>)> {
+fn hard_sets<'a>(scene: &Scene<'_, '_>, week: &Week<'a>, family: Family) -> Vec<(Done<'a>, Set<'a>)> {
     let of_family = |done: &Done<'_>| scene.history.log.lift(done.work.lift).is_some_and(|lift| lift.family == family);
     let sets = week.works().filter(of_family).flat_map(|done| done.work_sets().map(move |set| (done, set)));
     sets.filter(|(_, set)| set.effort.is_some_and(volume_measures::is_hard)).collect()

@@ -7,9 +7,9 @@ use crate::questions::evidence::Ratings;
 use crate::questions::taper::Discipline;
 use crate::science::{Equation, taper};
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let near = i64::from(scene.thresholds().heavy_deadlift_near_meet);
-    let mut ratings = Ratings::new(&scene.history, Equation::default());
+    let mut ratings = Ratings::new(scene.history, Equation::default());
     let mut cautions = Vec::new();
     for lift in Discipline::Deadlift.lifts().iter().filter_map(|name| scene.history.find_lift(name).ok()) {
         let mut evidence = None;

@@ -5,13 +5,13 @@ use super::{Caution, Found, Place};
 use crate::history::Done;
 use crate::questions::since::{self, Ask, Of};
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     missing(scene).into_iter().chain(near_meet(scene)).collect()
 }
 
 /// No high-rep block, as `since` counts them, for more than so many weeks; not where a meet or test is near.
-fn missing(scene: &Scene<'_>) -> Option<Caution> {
-    let (history, thresholds) = (&scene.history, scene.thresholds());
+fn missing(scene: &Scene<'_, '_>) -> Option<Caution> {
+    let (history, thresholds) = (scene.history, scene.thresholds());
     let answer = since::answer(history, &Ask { of: Of::Main, reps: None });
     let row = |at: usize| answer.blocks.get(at);
     let here = row(scene.id.0 as usize)?;
@@ -38,7 +38,7 @@ fn missing(scene: &Scene<'_>) -> Option<Caution> {
 }
 
 /// Weeks of which at least half of the main lifts' sets close to a meet are high-rep.
-fn near_meet(scene: &Scene<'_>) -> Option<Caution> {
+fn near_meet(scene: &Scene<'_, '_>) -> Option<Caution> {
     let log = scene.history.log;
     let near = days(scene.thresholds().high_reps_near_meet);
     let mut last = None;
@@ -54,7 +54,7 @@ fn near_meet(scene: &Scene<'_>) -> Option<Caution> {
             }
             for work in &session.works {
                 let done = Done { session, work };
-                for set in done.work_sets().filter(|set| since::is_main(&scene.history, &done, set)) {
+                for set in done.work_sets().filter(|set| since::is_main(scene.history, &done, set)) {
                     sets += 1;
                     if set.amount.reps().is_some_and(|reps| reps >= log.high_reps) {
                         high_sets += 1;

@@ -8,7 +8,7 @@ use crate::training::{LiftId, Mass, fold};
 /// Marks of a lift that may be compared.
 type Like = (Option<String>, u32);
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let weeks = scene.weeks();
     let mut cautions = Vec::new();
     for lift in scene.lifts() {
@@ -24,7 +24,7 @@ pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
 }
 
 /// The largest jump of a lift in a week.
-fn jump(scene: &Scene<'_>, lift: LiftId, before: &Week<'_>, now: &Week<'_>) -> Option<Caution> {
+fn jump(scene: &Scene<'_, '_>, lift: LiftId, before: &Week<'_>, now: &Week<'_>) -> Option<Caution> {
     let (then, now) = (heaviest(before, lift), heaviest(now, lift));
     let jumps = now.iter().filter_map(|(like, mark, load)| {
         let (_, from, less) = then.iter().find(|(other, _, _)| other == like)?;

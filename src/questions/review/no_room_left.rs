@@ -6,31 +6,30 @@ use crate::history::WeekKey;
 use crate::questions::evidence::Ratings;
 use crate::questions::room::{self, Rpe};
 use crate::questions::since;
-use crate::science::Equation;
 use crate::training::LiftId;
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     if scene.history.week(WeekKey { block: scene.id, week: 1 }).light {
         return Vec::new();
     }
     // The main lifts: a small lift has few steps, and no room for them in any week.
     let main = |lift: &LiftId| {
         let mut works = scene.works().filter(|done| done.work.lift == *lift);
-        works.any(|done| done.work_sets().any(|set| since::is_main(&scene.history, &done, &set)))
+        works.any(|done| done.work_sets().any(|set| since::is_main(scene.history, &done, &set)))
     };
     // The block is no older than what teaches the curve, so no earlier day is needed.
-    let mut ratings = Ratings::of_the_curve(&scene.history, Equation::default());
+    let mut ratings = scene.ratings.borrow_mut();
     scene.lifts().into_iter().filter(main).filter_map(|lift| of_lift(scene, &mut ratings, lift)).collect()
 }
 
-fn of_lift(scene: &Scene<'_>, ratings: &mut Ratings<'_, '_>, lift: LiftId) -> Option<Caution> {
+fn of_lift(scene: &Scene<'_, '_>, ratings: &mut Ratings<'_, '_>, lift: LiftId) -> Option<Caution> {
     let cap = scene.thresholds().no_room_left;
     let evidence = ratings.evidence(lift);
     let first_week = evidence.days.iter().rev().find(|rated| {
         let session = rated.mark.done.session;
         session.block == Some(scene.id) && session.week == Some(1) && is_training(session)
     });
-    let ahead = room::at_smallest_steps(&scene.history, &evidence, *first_week?)?;
+    let ahead = room::at_smallest_steps(scene.history, &evidence, *first_week?)?;
     let over = match ahead.effort {
         Rpe::Light => false,
         Rpe::Of(effort) => effort > cap,

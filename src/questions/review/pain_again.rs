@@ -4,7 +4,7 @@ use super::scene::Scene;
 use super::{Caution, Found};
 use crate::training::{Pain, Session, fold};
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     // 0 of 10 says that it is gone.
     let pains = |session: &'_ Session| session.pains.iter().filter(|pain| pain.tenths > 0).count() > 0;
     let mut sites: Vec<(String, Vec<(&Session, &Pain)>)> = Vec::new();
@@ -21,7 +21,7 @@ pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
 }
 
 /// The last time in the block that a site hurt again within the time.
-fn of_site(scene: &Scene<'_>, notes: &[(&Session, &Pain)]) -> Option<Caution> {
+fn of_site(scene: &Scene<'_, '_>, notes: &[(&Session, &Pain)]) -> Option<Caution> {
     let within = i64::from(scene.thresholds().pain_again);
     let here = notes.iter().rev().filter(|(session, _)| session.block == Some(scene.id));
     here.filter_map(|(last, pain)| {

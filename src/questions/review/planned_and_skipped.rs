@@ -7,13 +7,13 @@ use crate::questions::fates::{is_open, stands_in};
 use crate::training::{LiftId, Session, Status, Work};
 use chrono::NaiveDate;
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let weeks = scene.history.weeks();
     scene.lifts().into_iter().filter_map(|lift| of_lift(scene, &weeks, lift)).collect()
 }
 
 /// The longest run that ends in the block; of equals the last.
-fn of_lift(scene: &Scene<'_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Caution> {
+fn of_lift(scene: &Scene<'_, '_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Caution> {
     let mut longest: Option<Caution> = None;
     let (mut run, mut places): (usize, Vec<Place>) = (0, Vec::new());
     for week in weeks {
@@ -36,7 +36,7 @@ fn of_lift(scene: &Scene<'_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Cautio
 
 /// The last day and the lines of a week in which a lift was planned and never done; `None` where it was done, another
 /// stood in for it, it was not planned, or a line of it is still open.
-fn skipped(scene: &Scene<'_>, week: &Week<'_>, lift: LiftId) -> Option<(NaiveDate, Vec<Place>)> {
+fn skipped(scene: &Scene<'_, '_>, week: &Week<'_>, lift: LiftId) -> Option<(NaiveDate, Vec<Place>)> {
     let works = || week.works().filter(|done| done.work.lift == lift);
     let open = |session: &Session, work: &Work| work.status == Status::Nothing && session.date == scene.history.today;
     let replaced = |session: &Session, work: &Work| session.works.iter().any(|other| stands_in(other, work));

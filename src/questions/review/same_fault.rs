@@ -9,7 +9,7 @@ use chrono::NaiveDate;
 /// So many sessions of the lift are looked at.
 const LOOKED_AT: usize = 5;
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     scene.lifts().into_iter().flat_map(|lift| of_lift(scene, lift)).collect()
 }
 
@@ -22,7 +22,7 @@ struct Seen {
     places: Vec<Place>,
 }
 
-fn of_lift(scene: &Scene<'_>, lift: LiftId) -> Vec<Caution> {
+fn of_lift(scene: &Scene<'_, '_>, lift: LiftId) -> Vec<Caution> {
     let visits = Visit::of(scene.history.works_of(lift));
     let recent = visits.get(visits.len().saturating_sub(LOOKED_AT)..).unwrap_or_default();
     let mut seen: Vec<Seen> = Vec::new();

@@ -2,30 +2,34 @@
 
 use super::Place;
 use crate::history::{Done, History, Week, WeekKey};
+use crate::questions::evidence::Ratings;
 use crate::training::{Block, BlockId, LiftId, Session, Thresholds};
 use chrono::NaiveDate;
+use std::cell::RefCell;
 
 /// The block that is looked at, as of the history's today.
-pub(super) struct Scene<'a> {
-    pub(super) history: History<'a>,
+pub(super) struct Scene<'s, 'a> {
+    pub(super) history: &'s History<'a>,
+    /// The lifter's curves, each learned once.
+    pub(super) ratings: &'s RefCell<Ratings<'s, 'a>>,
     pub(super) id: BlockId,
     pub(super) block: &'a Block,
 }
 
-impl<'a> Scene<'a> {
+impl<'a> Scene<'_, 'a> {
     /// The thresholds in force.
     pub(super) fn thresholds(&self) -> Thresholds {
         self.history.log.thresholds
     }
 
     /// The block's sessions up to today.
-    pub(super) fn sessions(&self) -> impl Iterator<Item = &'a Session> {
+    pub(super) fn sessions(&self) -> impl Iterator<Item = &'a Session> + use<'a> {
         let id = self.id;
         self.history.sessions().iter().filter(move |session| session.block == Some(id))
     }
 
     /// The block's work lines up to today.
-    pub(super) fn works(&self) -> impl Iterator<Item = Done<'a>> {
+    pub(super) fn works(&self) -> impl Iterator<Item = Done<'a>> + use<'a> {
         self.sessions().flat_map(|session| session.works.iter().map(move |work| Done { session, work }))
     }
 

@@ -4,11 +4,11 @@ use super::scene::{Scene, has_work, is_training};
 use super::{Caution, Found};
 use crate::questions::taper::{self, About, Check, Fit, Kind, Verdict};
 
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
+pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let mut cautions = Vec::new();
     for week in scene.weeks().iter().filter(|week| week.light) {
         let number = week.key.week;
-        let answer = taper::answer(&scene.history, &taper::Ask { block: Some(scene.id), week: Some(number) });
+        let answer = taper::answer(scene.history, &taper::Ask { block: Some(scene.id), week: Some(number) });
         let Some(comparison) = answer.comparison.ok().filter(|_| answer.kind == Kind::Peak) else { continue };
         let sessions = || week.sessions.iter().filter(|session| is_training(session) && has_work(session));
         let Some(last) = sessions().next_back() else { continue };
@@ -20,7 +20,7 @@ pub(super) fn find(scene: &Scene<'_>) -> Vec<Caution> {
     cautions
 }
 
-fn unusual(scene: &Scene<'_>, week: u32, check: &Check) -> Option<Found> {
+fn unusual(scene: &Scene<'_, '_>, week: u32, check: &Check) -> Option<Found> {
     let (percent, low, high) = (check.found?, check.advice.low, check.advice.high);
     let Verdict::Known(fit) = check.verdict else { return None };
     let far = f64::from(scene.thresholds().unusual_peak);
