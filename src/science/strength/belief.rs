@@ -28,7 +28,6 @@ pub(super) struct Track {
     variance: f64,
     /// The logarithm of how well the reps to failure were foretold, but for a constant.
     pub(super) fit: f64,
-    begun: bool,
     /// How many days came as a surprise, and the sum of their surprises squared, each over what was expected of it.
     surprises: (f64, f64),
 }
@@ -70,77 +69,101 @@ impl Seen {
         self.share * self.share * self.reps_variance
     }
 
+    /// The variance of what the set says of strength.
+    fn noise(&self, endurance: f64) -> f64 {
+        let slope = endurance * self.share;
+        slope * slope * self.reps_variance + self.other_variance
+    }
+
     /// A single at RPE 10: strength itself, with no equation in it.
     fn is_maximum(&self) -> bool {
         self.multiple == 0.0
     }
 }
 
-/// A product of many factors, for its logarithm: one logarithm for dozens of them is a good deal quicker.
-struct Product {
-    factors: f64,
-    logarithm: f64,
+/// Tracks for several values of strength-endurance, field by field: a day is the same sum for all of them, and the
+/// machine does several at once.
+struct Tracks {
+    endurances: Vec<f64>,
+    means: Vec<f64>,
+    variances: Vec<f64>,
+    /// The sums of the squared surprises.
+    squares: Vec<f64>,
+    /// What the logarithms of the likelihoods come to so far.
+    fits: Vec<f64>,
+    /// Likelihoods, squared, whose logarithm is still to be taken: one for dozens of factors is a good deal quicker.
+    factors: Vec<f64>,
 }
 
-impl Default for Product {
-    fn default() -> Self {
-        Product { factors: 1.0, logarithm: 0.0 }
-    }
-}
+/// A factor lies between a millionth and a million: so many stay within what a number holds.
+const FACTORS: usize = 40;
 
-impl Product {
-    fn times(&mut self, factor: f64) {
-        self.factors *= factor;
-        if !(1e-200..1e200).contains(&self.factors) {
-            self.logarithm += self.factors.ln();
-            self.factors = 1.0;
+impl Tracks {
+    fn begin(endurances: Vec<f64>, set: &Seen) -> Self {
+        let noise = |endurance: &f64| set.noise(*endurance);
+        let count = endurances.len();
+        Tracks {
+            means: endurances.iter().map(|endurance| set.load + endurance * set.multiple).collect(),
+            variances: endurances.iter().map(noise).collect(),
+            squares: vec![0.0; count],
+            fits: vec![0.0; count],
+            factors: vec![1.0; count],
+            endurances,
         }
     }
 
-    /// Half of the logarithm of the product: the factors are squares.
-    fn logarithm(&self) -> f64 {
-        (self.logarithm + self.factors.ln()) / 2.0
+    /// One day more, after strength has drifted by so much.
+    fn see(&mut self, set: &Seen, drift: f64) {
+        let states = self.means.iter_mut().zip(&mut self.variances).zip(&mut self.squares).zip(&mut self.factors);
+        // The slope turns the surprise in strength into one in reps, which is what was rated. A maximum is found by its
+        // load and teaches nothing of reps, however often it is tested.
+        let (fixed, rated) = if set.is_maximum() { (1.0, 0.0) } else { (0.0, set.share) };
+        for (endurance, (((mean, variance), square), factor)) in self.endurances.iter().zip(states) {
+            let before = *variance + drift;
+            let surprise = set.load + endurance * set.multiple - *mean;
+            let precision = 1.0 / (before + set.noise(*endurance));
+            let slope = fixed + endurance * rated;
+            *square += surprise * surprise * precision;
+            *factor *= slope * slope * precision;
+            let gain = before * precision;
+            *mean += gain * surprise;
+            *variance = before * (1.0 - gain);
+        }
+    }
+
+    /// Takes the logarithms that are due.
+    fn settle(&mut self) {
+        for (fit, factor) in self.fits.iter_mut().zip(&mut self.factors) {
+            *fit += factor.ln() / 2.0;
+            *factor = 1.0;
+        }
     }
 }
 
 impl Track {
-    /// Follows the days in order for each value of strength-endurance. Day by day, as the values do not wait for each
-    /// other.
+    /// Follows the days in order for each value of strength-endurance; nothing without a day.
     pub(super) fn follow(endurances: impl Iterator<Item = f64>, days: &[Seen]) -> Vec<Self> {
-        let begin = Track { day: 0, mean: 0.0, variance: 0.0, fit: 0.0, begun: false, surprises: (0.0, 0.0) };
-        let mut tracks: Vec<(f64, Track, Product)> =
-            endurances.map(|endurance| (endurance, begin, Product::default())).collect();
-        for set in days {
-            for (endurance, track, likelihood) in &mut tracks {
-                track.see(*endurance, set, likelihood);
+        let Some((first, later)) = days.split_first() else { return Vec::new() };
+        let mut tracks = Tracks::begin(endurances.collect(), first);
+        let mut day = first.day;
+        for sets in later.chunks(FACTORS) {
+            for set in sets {
+                tracks.see(set, drift(set.day - day));
+                day = day.max(set.day);
             }
+            tracks.settle();
         }
-        let end =
-            |(_, track, likelihood): (f64, Track, Product)| Track { fit: track.fit + likelihood.logarithm(), ..track };
-        tracks.into_iter().map(end).collect()
-    }
-
-    fn see(&mut self, endurance: f64, set: &Seen, likelihood: &mut Product) {
-        let seen = set.load + endurance * set.multiple;
-        let slope = endurance * set.share;
-        let noise = slope * slope * set.reps_variance + set.other_variance;
-        if !self.begun {
-            *self = Track { day: set.day, mean: seen, variance: noise, fit: 0.0, begun: true, surprises: (0.0, 0.0) };
-            return;
-        }
-        self.drift_to(set.day);
-        let (surprise, precision) = (seen - self.mean, 1.0 / (self.variance + noise));
-        let squared = surprise * surprise * precision;
-        self.surprises.0 += 1.0;
-        self.surprises.1 += squared;
-        self.fit -= squared / 2.0;
-        // The slope turns the surprise in strength into one in reps, which is what was rated. A maximum is found by its
-        // load and teaches nothing of reps, however often it is tested.
-        let slope = if set.is_maximum() { 1.0 } else { slope };
-        likelihood.times(slope * slope * precision);
-        let gain = self.variance * precision;
-        self.mean += gain * surprise;
-        self.variance *= 1.0 - gain;
+        let count = later.len() as f64;
+        let states = tracks.means.iter().zip(&tracks.variances).zip(&tracks.squares).zip(&tracks.fits);
+        states
+            .map(|(((mean, variance), squares), fit)| Track {
+                day,
+                mean: *mean,
+                variance: *variance,
+                fit: fit - squares / 2.0,
+                surprises: (count, *squares),
+            })
+            .collect()
     }
 
     /// By how much the days scatter more than the errors that are reckoned with: 1 where they do not. A few days prove
@@ -151,10 +174,14 @@ impl Track {
     }
 
     fn drift_to(&mut self, day: i64) {
-        let weeks = (day - self.day).max(0) as f64 / 7.0;
-        self.variance += WEEKLY_DRIFT * WEEKLY_DRIFT * weeks;
+        self.variance += drift(day - self.day);
         self.day = self.day.max(day);
     }
+}
+
+/// The variance that strength gains in so many days.
+fn drift(days: i64) -> f64 {
+    WEEKLY_DRIFT * WEEKLY_DRIFT * days.max(0) as f64 / 7.0
 }
 
 /// A part of what is believed: one value of strength-endurance, its chance, and strength under it.
