@@ -3,6 +3,7 @@
 use super::work::bare_name;
 use crate::notation::nodes::{BlockKeyName, DetailKey};
 use crate::problems::distance;
+use std::sync::LazyLock;
 
 /// The keys of a session's facts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -99,42 +100,52 @@ pub(crate) fn spelling(name: &str) -> Option<&'static str> {
     Some(if detail(key) == Some(DetailKey::WarmUp) { "warm-up" } else { key })
 }
 
+/// Known keys with the letters of each.
+type Keys = LazyLock<Vec<(&'static str, u32)>>;
+
+static FACT_KEYS: Keys = LazyLock::new(|| with_letters(&FACTS));
+static BLOCK_KEYS: Keys = LazyLock::new(|| with_letters(&BLOCKS));
+static DETAIL_KEYS: Keys = LazyLock::new(|| with_letters(&DETAILS));
+
+fn with_letters<K>(known: &[(&'static str, K)]) -> Vec<(&'static str, u32)> {
+    known.iter().map(|(key, _)| (*key, letters_of(key))).collect()
+}
+
 /// The fact's key that this is one letter off (two, where the key has eight letters or more).
 pub(crate) fn near_fact(name: &str) -> Option<&'static str> {
-    near(FACTS.iter().map(|(key, _)| *key), name)
+    near(&FACT_KEYS, name)
 }
 
 /// The block's key that this is nearly.
 pub(crate) fn near_block(name: &str) -> Option<&'static str> {
-    near(BLOCKS.iter().map(|(key, _)| *key), name)
+    near(&BLOCK_KEYS, name)
 }
 
 /// The detail's key that this is nearly.
 pub(crate) fn near_detail(name: &str) -> Option<&'static str> {
-    near(DETAILS.iter().map(|(key, _)| *key), name)
+    near(&DETAIL_KEYS, name)
 }
 
-fn near(keys: impl Iterator<Item = &'static str> + Clone, name: &str) -> Option<&'static str> {
+fn near(keys: &[(&'static str, u32)], name: &str) -> Option<&'static str> {
     let name = bare_name(name);
     if name.len() < 4 || name.len() > LONGEST + 2 {
         return None;
     }
     // One more or one less `s` is the same word, however short it is.
-    let plural =
-        |one: &str, other: &str| one.strip_suffix(['s', 'S']).is_some_and(|one| one.eq_ignore_ascii_case(other));
-    if let Some(key) = keys.clone().find(|key| key.len() < 5 && plural(name, key)) {
+    if let Some(one) = name.strip_suffix(['s', 'S'])
+        && let Some((key, _)) = keys.iter().find(|(key, _)| key.len() < 5 && key.eq_ignore_ascii_case(one))
+    {
         return Some(key);
     }
     let letters = letters_of(name);
     // One letter's slip changes at most two letters of the set, so most names need no closer look.
-    let could_be = |key: &&'static str| {
+    let could_be = |(key, known): &&(&'static str, u32)| {
         let most = if key.len() >= 8 { 2 } else { 1 };
-        key.len() >= 5
-            && key.len().abs_diff(name.len()) <= most
-            && (letters_of(key) ^ letters).count_ones() <= 2 * most as u32
+        key.len() >= 5 && key.len().abs_diff(name.len()) <= most && (known ^ letters).count_ones() <= 2 * most as u32
     };
-    keys.filter(could_be)
-        .map(|key| (distance(name, key), key))
+    keys.iter()
+        .filter(could_be)
+        .map(|(key, _)| (distance(name, key), *key))
         .filter(|(apart, key)| *apart > 0 && *apart <= if key.len() >= 8 { 2 } else { 1 })
         .min()
         .map(|(_, key)| key)
