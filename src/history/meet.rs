@@ -2,7 +2,7 @@
 
 use super::History;
 use crate::problems::nearest;
-use crate::training::{Session, fold};
+use crate::training::{CompetitionLift, LiftId, Session, fold};
 use chrono::NaiveDate;
 
 /// What kind of day.
@@ -94,6 +94,15 @@ impl<'a> History<'a> {
             }
         }
         meets
+    }
+
+    /// The lifts of the journal that are trained as a competition lift: the one of the settings, else those of its names.
+    pub fn trained_as(&self, lift: CompetitionLift) -> Vec<LiftId> {
+        let named = |name: &str| self.find_lift(name).ok();
+        match self.log.competitor.lift(lift) {
+            Some(name) => named(name).into_iter().collect(),
+            None => lift.trained_names().iter().filter_map(|name| named(name)).collect(),
+        }
     }
 
     /// The next meet or test day to come, else the last one done.

@@ -11,7 +11,7 @@ mod heavy;
 mod measure;
 
 pub use checks::{About, Check, Verdict};
-pub use heavy::{Build, Discipline, Heavy};
+pub use heavy::{Build, Heavy};
 pub use measure::{Change, Measure, Row};
 
 pub use crate::science::taper::{Advice, Fit};

@@ -94,6 +94,15 @@ impl CompetitionLift {
         }
     }
 
+    /// Those of them that are trained as this lift: a pause bench press is an attempt at a meet, but an exercise
+    /// beside the bench press in training.
+    pub fn trained_names(self) -> &'static [&'static str] {
+        match self {
+            CompetitionLift::BenchPress => &["Bench press"],
+            other => other.names(),
+        }
+    }
+
     /// The lift that a family's attempts are of, at a meet.
     pub fn of_family(family: Family) -> Option<CompetitionLift> {
         match family {

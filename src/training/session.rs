@@ -114,9 +114,9 @@ pub struct Session {
     pub block: Option<BlockId>,
     /// The week of that block, from 1.
     pub week: Option<u32>,
-    /// Marked as part of a deload, by itself or by its block.
+    /// Its heading marks it as part of a deload; whether its block does, the week knows.
     pub deload: bool,
-    /// Marked as part of a peak, by itself or by its block.
+    /// Its heading marks it as part of a peak.
     pub peak: bool,
     /// Maximum or rep-maximum attempts.
     pub test_day: bool,

@@ -5,9 +5,8 @@ use super::rack::{Hold, Rack};
 use super::shape::only;
 use super::{Change, Kept};
 use crate::history::History;
-use crate::questions::taper::Discipline;
 use crate::science::taper;
-use crate::training::{Amount, Effort, EffortRange, Lift, LiftId, Load, Mass, PlannedGroup};
+use crate::training::{Amount, CompetitionLift, Effort, EffortRange, Lift, LiftId, Load, Mass, PlannedGroup};
 
 /// A lift's line in a light week.
 pub(super) struct Light<'r, 'g> {
@@ -24,9 +23,8 @@ pub(super) struct Light<'r, 'g> {
 }
 
 /// What a lift is at a meet.
-pub(super) fn discipline(history: &History<'_>, lift: LiftId) -> Option<Discipline> {
-    let is = |name: &&str| history.find_lift(name).is_ok_and(|known| known == lift);
-    Discipline::ALL.into_iter().find(|discipline| discipline.lifts().iter().any(is))
+pub(super) fn discipline(history: &History<'_>, lift: LiftId) -> Option<CompetitionLift> {
+    CompetitionLift::ALL.into_iter().find(|discipline| history.trained_as(*discipline).contains(&lift))
 }
 
 /// The usual deload: half the sets, fewer reps a set, less load.

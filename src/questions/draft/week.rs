@@ -9,8 +9,7 @@ use super::{
 };
 use crate::history::{History, WeekKey};
 use crate::questions::room::{self, Rpe};
-use crate::questions::taper::Discipline;
-use crate::training::{Block, BlockId, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
+use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
 use chrono::{Days, NaiveDate};
 
 /// A peak week is held against so many loading weeks.
@@ -134,7 +133,7 @@ impl<'a> Made<'_, 'a> {
                 continue;
             }
             let discipline = light::discipline(self.history, work.lift);
-            if self.load == WeekKind::Peak && discipline == Some(Discipline::Deadlift) {
+            if self.load == WeekKind::Peak && discipline == Some(CompetitionLift::Deadlift) {
                 out(WhyOut::DeadliftFirst);
                 continue;
             }

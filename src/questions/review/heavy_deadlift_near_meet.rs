@@ -4,14 +4,14 @@ use super::scene::Scene;
 use super::{Caution, Found};
 use crate::history::Marked;
 use crate::questions::evidence::Ratings;
-use crate::questions::taper::Discipline;
 use crate::science::{Equation, taper};
+use crate::training::CompetitionLift;
 
 pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let near = i64::from(scene.thresholds().heavy_deadlift_near_meet);
     let mut ratings = Ratings::new(scene.history, Equation::default());
     let mut cautions = Vec::new();
-    for lift in Discipline::Deadlift.lifts().iter().filter_map(|name| scene.history.find_lift(name).ok()) {
+    for lift in scene.history.trained_as(CompetitionLift::Deadlift) {
         let mut evidence = None;
         for done in scene.works().filter(|done| done.work.lift == lift) {
             let session = done.session;

@@ -1,9 +1,10 @@
 //! What is advised for a peak, and how the week lies to it.
 
-use super::heavy::{Build, Discipline, Heavy};
+use super::heavy::{Build, Heavy};
 use super::measure::Row;
 use crate::science::statistics;
 use crate::science::taper::{self, Advice, Fit};
+use crate::training::CompetitionLift;
 
 /// What advice is about. Changes are those from the mean of the weeks before; of several lifts, their mean.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -81,7 +82,7 @@ impl Check {
 pub(super) struct Rows<'r> {
     pub(super) all: &'r Row,
     /// Competition lifts.
-    pub(super) contested: Vec<(Discipline, &'r Row)>,
+    pub(super) contested: Vec<(CompetitionLift, &'r Row)>,
     /// All other lifts.
     pub(super) others: Vec<&'r Row>,
 }
@@ -138,8 +139,8 @@ pub(super) fn checks(rows: &Rows<'_>, build: Option<&Build>, heavy: &[Heavy], da
         }
     }
     let (deadlift, others): (Vec<_>, Vec<_>) =
-        rows.contested.iter().partition(|(discipline, _)| *discipline == Discipline::Deadlift);
-    let sets = |(_, row): &(Discipline, &Row)| row.change.sets;
+        rows.contested.iter().partition(|(discipline, _)| *discipline == CompetitionLift::Deadlift);
+    let sets = |(_, row): &(CompetitionLift, &Row)| row.change.sets;
     let most = others.iter().filter_map(sets).min_by(f64::total_cmp);
     if let (Some(deadlift), Some(most)) = (deadlift.first().and_then(sets), most) {
         checks.push(Check::new(About::DeadliftSets, Some(deadlift), taper::deadlift_sets(most), unfinished));
@@ -151,8 +152,8 @@ pub(super) fn checks(rows: &Rows<'_>, build: Option<&Build>, heavy: &[Heavy], da
     }
     for heavy in heavy {
         let advice = match heavy.discipline {
-            Discipline::BenchPress => taper::HEAVY_BENCH_PRESS_DAYS,
-            Discipline::Squat | Discipline::Deadlift => taper::HEAVY_SQUAT_OR_DEADLIFT_DAYS,
+            CompetitionLift::BenchPress => taper::HEAVY_BENCH_PRESS_DAYS,
+            CompetitionLift::Squat | CompetitionLift::Deadlift => taper::HEAVY_SQUAT_OR_DEADLIFT_DAYS,
         };
         // A set that is far back is no verdict as long as another one may come in time.
         let in_time = days.to_test.is_some_and(|days| days > 0 && days as f64 >= advice.low);

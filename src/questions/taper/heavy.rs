@@ -4,37 +4,11 @@ use super::gather::Weeks;
 use crate::history::{Done, History, Mark, Marked};
 use crate::questions::evidence::{Evidence, Ratings};
 use crate::science::{Equation, taper};
-use crate::training::{LiftId, Mass, Session};
+use crate::training::{CompetitionLift, LiftId, Mass, Session};
 use chrono::NaiveDate;
 
 /// How far back a heavy set is looked for.
 const LOOKED_BACK: chrono::Days = chrono::Days::new(26 * 7);
-
-/// What is lifted at a powerlifting meet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Discipline {
-    /// The squat.
-    Squat,
-    /// The bench press.
-    BenchPress,
-    /// The deadlift.
-    Deadlift,
-}
-
-impl Discipline {
-    /// In the order of a meet.
-    pub(in crate::questions) const ALL: [Discipline; 3] =
-        [Discipline::Squat, Discipline::BenchPress, Discipline::Deadlift];
-
-    /// The lifts of the lift book that a lifter may have it in.
-    pub(in crate::questions) fn lifts(self) -> &'static [&'static str] {
-        match self {
-            Discipline::Squat => &["Back squat", "Low-bar squat", "High-bar squat"],
-            Discipline::BenchPress => &["Bench press"],
-            Discipline::Deadlift => &["Deadlift", "Sumo deadlift"],
-        }
-    }
-}
 
 /// The last heavy set of a competition lift.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,7 +16,7 @@ pub struct Heavy {
     /// The lift.
     pub lift: String,
     /// What it is at a meet.
-    pub discipline: Discipline,
+    pub discipline: CompetitionLift,
     /// The set, at more than 85 % of the maximum estimated for its day; nothing where there is none.
     pub mark: Option<Mark>,
     /// Percent of that maximum.
@@ -69,7 +43,7 @@ pub struct Build {
 /// A competition lift with the evidence of its strength.
 pub(super) struct Contested<'a> {
     pub(super) lift: LiftId,
-    pub(super) discipline: Discipline,
+    pub(super) discipline: CompetitionLift,
     evidence: Evidence<'a>,
 }
 
@@ -79,13 +53,16 @@ pub(super) fn contested<'a>(history: &History<'a>, weeks: &Weeks<'_>) -> Vec<Con
     let mut ratings = Ratings::new(history, Equation::default());
     let sets = |lift: LiftId| weeks.work().filter(|worked| worked.lift == lift).map(|worked| worked.sets.len()).sum();
     let at_meets = |lift: LiftId| history.works_of(lift).any(|done| done.session.meet.is_some());
-    let lift_of = |discipline: Discipline| {
-        let lifts = discipline.lifts().iter().filter_map(|name| history.find_lift(name).ok());
-        let done = lifts.map(|lift| (lift, sets(lift))).filter(|(_, sets): &(LiftId, usize)| *sets > 0);
+    let lift_of = |discipline: CompetitionLift| {
+        let done = history
+            .trained_as(discipline)
+            .into_iter()
+            .map(|lift| (lift, sets(lift)))
+            .filter(|(_, sets): &(LiftId, usize)| *sets > 0);
         // Of equals the first in the list.
         done.rev().max_by_key(|(lift, sets)| (at_meets(*lift), *sets)).map(|(lift, _)| lift)
     };
-    let lifts = Discipline::ALL.into_iter().filter_map(|discipline| Some((discipline, lift_of(discipline)?)));
+    let lifts = CompetitionLift::ALL.into_iter().filter_map(|discipline| Some((discipline, lift_of(discipline)?)));
     lifts.map(|(discipline, lift)| Contested { lift, discipline, evidence: ratings.evidence(lift) }).collect()
 }
 

@@ -511,3 +511,17 @@ fn no_line_is_wider_than_the_screen() {
         assert!(wide.is_empty(), "{width}: {wide:?}");
     }
 }
+
+/// Who pulls from blocks at meets says so in lifter.yaml, and is held to that lift, here as in `meet`.
+#[test]
+fn the_settings_say_which_lift_is_contested() {
+    let page = "# Block 1\n- starts: 2026-10-26\n- weeks: 4\n- peak: week 2\n\n## 2026-10-26\n- Block pull: 3x3 @ 200 kg RPE \
+                8\n- Deadlift: 3x3 @ 180 kg RPE 8\n\n## 2026-11-02\n- Block pull: 2x2 @ 200 kg RPE 8\n- Deadlift: 2x2 @ 180 kg RPE \
+                8\n\n## 2026-11-07 meet Tidewater\n";
+    let heavy = |settings: &str| {
+        let journal = crate::support::journal::Journal::new().page(page).file("lifter.yaml", settings);
+        journal.json(&["taper"])["heavy"][0]["lift"].clone()
+    };
+    assert_eq!(heavy("name: Aske\n"), "Deadlift");
+    assert_eq!(heavy("name: Aske\nmeet lifts: { deadlift: Block pull }\n"), "Block pull");
+}
