@@ -57,7 +57,7 @@ impl Roster {
         let bar = progress(lifters.len());
         let mut lines: Vec<Line> = on_every_core(lifters.len(), |at| {
             let (lifter, pages) = lifters.get(at)?;
-            let reading = meaning::read(&desk.files, lifter, pages.clone(), None);
+            let reading = meaning::read_alone(&desk.files, lifter, pages.clone());
             let line = roster::line(&History::new(&reading.log, &lifter.book, today(options)), &lifter.folder);
             bar.inc(1);
             Some(line)

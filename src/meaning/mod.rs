@@ -30,6 +30,6 @@ mod tidy;
 mod trials;
 mod typed;
 
-pub use read::{Reading, on_every_core, read};
+pub use read::{Reading, on_every_core, read, read_alone};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

@@ -27,8 +27,23 @@ pub struct Reading {
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
 /// are made too.
 pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Option<NaiveDate>) -> Reading {
-    let context = Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful: check_on.is_some() };
-    let pages = side_by_side(files, &context, &paths);
+    let context = context(lifter, check_on.is_some());
+    // A few pages are read before another core has begun.
+    let pages = if paths.len() <= 4 { in_turn(files, &context, &paths) } else { side_by_side(files, &context, &paths) };
+    joined(lifter, paths, pages, check_on)
+}
+
+/// The same on the core that asks: where many lifters are read side by side, each core has a lifter of its own.
+pub fn read_alone(files: &dyn Files, lifter: &Lifter, paths: Vec<String>) -> Reading {
+    let pages = in_turn(files, &context(lifter, false), &paths);
+    joined(lifter, paths, pages, None)
+}
+
+fn context(lifter: &Lifter, careful: bool) -> Context<'_> {
+    Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful }
+}
+
+fn joined(lifter: &Lifter, paths: Vec<String>, pages: Vec<PageLog>, check_on: Option<NaiveDate>) -> Reading {
     let sessions = pages.iter().map(|page| page.dated).sum();
     let places: Vec<Vec<Place>> =
         if check_on.is_some() { pages.iter().map(|page| page.places.clone()).collect() } else { Vec::new() };
@@ -44,10 +59,12 @@ pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Op
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.
 fn side_by_side(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> Vec<PageLog> {
-    let one = |at: usize| paths.get(at).map(|path| one(files, context, path));
-    // A few pages are read before another core has begun.
-    let read = if paths.len() <= 4 { (0..paths.len()).map(one).collect() } else { on_every_core(paths.len(), one) };
+    let read = on_every_core(paths.len(), |at| paths.get(at).map(|path| one(files, context, path)));
     read.into_iter().flatten().collect()
+}
+
+fn in_turn(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> Vec<PageLog> {
+    paths.iter().map(|path| one(files, context, path)).collect()
 }
 
 /// Does a number of things on whichever core is free, and gives what comes of them in their order.

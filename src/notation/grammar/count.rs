@@ -6,7 +6,7 @@
 
 use super::chars::{dash, front, gap, keyword, skip_gap, times};
 use super::load::mass_factor;
-use super::number::{clock, mass_unit, number, range_end, time_unit, whole};
+use super::number::{begins, clock, mass_unit, number, range_end, time_unit, whole};
 use super::trouble::{Miss, Reading, Trouble, no_fit};
 use crate::notation::nodes::{Amount, Count, DistanceUnit, Load, Number, Sets};
 use crate::problems::ProblemKind as K;
@@ -53,13 +53,23 @@ pub(crate) fn head(i: &str) -> Reading<'_, Head<'_>> {
         return Ok((rest, Head::Count(count, None)));
     }
     let (mut rest, first) = factor(i)?;
-    let mut chain = vec![first];
+    let mut chain = Vec::new();
+    let mut last = first;
     while let Ok((after, ())) = times(rest) {
         let (after, next) = factor(after)?;
-        chain.push(next);
+        chain.push(std::mem::replace(&mut last, next));
         rest = after;
     }
-    sorted_out(chain, front(i, rest), rest)
+    let text = front(i, rest);
+    match last.kind {
+        FactorKind::Amounts { .. } if chain.is_empty() => {
+            count_of(last, None, text, rest).map(|(rest, count)| (rest, Head::Count(count, None)))
+        }
+        _ => {
+            chain.push(last);
+            sorted_out(chain, text, rest)
+        }
+    }
 }
 
 /// `3x8` and `8` before a blank, a comma or the end: nearly every count there is, read without detours.
@@ -121,7 +131,7 @@ fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> R
     }
     let at_end = chain.len() > 1 && chain.last().is_some_and(|factor| matches!(factor.kind, Mass(_)));
     match (masses, chain.len()) {
-        (0, 1 | 2) => count_of(chain, text, rest).map(|(rest, count)| (rest, Head::Count(count, None))),
+        (0, 1 | 2) => chained(chain, text, rest).map(|(rest, count)| (rest, Head::Count(count, None))),
         (1, 1) => match chain.pop().map(|factor| factor.kind) {
             Some(Mass(load)) => Ok((rest, Head::Mass(load))),
             _ => unread(text).fail(),
@@ -129,7 +139,7 @@ fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> R
         (1, 2 | 3) if at_end => {
             let load = chain.pop();
             let tail = chain.last().map_or(text, |last| last.text);
-            let (rest, count) = count_of(chain, super::chars::through(text, tail), rest)?;
+            let (rest, count) = chained(chain, super::chars::through(text, tail), rest)?;
             match load.map(|factor| factor.kind) {
                 Some(Mass(load)) => Ok((rest, Head::Count(count, Some(load)))),
                 _ => unread(text).fail(),
@@ -140,7 +150,7 @@ fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> R
             match (chain.pop().map(|factor| factor.kind), count) {
                 (Some(Mass(load)), Some(factor)) => {
                     let text = factor.text;
-                    count_of(vec![factor], text, rest).map(|(rest, count)| (rest, Head::Count(count, Some(load))))
+                    count_of(factor, None, text, rest).map(|(rest, count)| (rest, Head::Count(count, Some(load))))
                 }
                 _ => unread(text).fail(),
             }
@@ -215,10 +225,17 @@ fn unread(text: &str) -> Trouble<'_> {
 }
 
 /// One or two factors as a count.
-fn count_of<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> Reading<'a, Count<'a>> {
-    let Some(last) = chain.pop() else { return unread(text).fail() };
+fn chained<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> Reading<'a, Count<'a>> {
+    match chain.pop() {
+        Some(last) => count_of(last, chain.pop(), text, rest),
+        None => unread(text).fail(),
+    }
+}
+
+/// A factor, and the sets before it, as a count.
+fn count_of<'a>(last: Factor<'a>, times: Option<Factor<'a>>, text: &'a str, rest: &'a str) -> Reading<'a, Count<'a>> {
     let FactorKind::Amounts { mut amounts, per_side } = last.kind else { return unread(text).fail() };
-    let sets = match chain.pop() {
+    let sets = match times {
         None if amounts.len() == 1 => {
             Sets::Times { low: 1, high: 1, each: amounts.pop().unwrap_or(Amount::AtLeast(0)) }
         }
@@ -319,7 +336,8 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
     }
     let (mut rest, (first, decimal)) = amount(i)?;
     let mut amounts = vec![first];
-    let mut texts = vec![front(i, rest)];
+    let first_text = front(i, rest);
+    let mut texts = Vec::new();
     let (mut per_side, after) = side(rest);
     rest = after;
     if decimal {
@@ -340,6 +358,9 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
             return Ok((after, Factor { text: front(i, after), kind: FactorKind::Decimal }));
         }
         amounts.push(next);
+        if texts.is_empty() {
+            texts.push(first_text);
+        }
         texts.push(text);
         rest = after;
     }
@@ -425,7 +446,9 @@ pub(crate) fn per_side(i: &str) -> Reading<'_, ()> {
 
 /// One amount, and whether it is a bare number with a decimal point.
 fn amount(i: &str) -> Reading<'_, (Amount, bool)> {
-    if let Ok((rest, _)) = tag_no_case::<_, _, Miss<'_>>("amrap").parse(i) {
+    if begins(i, b"a")
+        && let Ok((rest, _)) = tag_no_case::<_, _, Miss<'_>>("amrap").parse(i)
+    {
         return Ok((rest, (Amount::AsManyAsPossible, false)));
     }
     if let Ok((rest, seconds)) = clock(i) {
@@ -452,7 +475,9 @@ fn amount(i: &str) -> Reading<'_, (Amount, bool)> {
         return Ok((after, (Amount::Seconds { low, high }, false)));
     }
     if low == high {
-        if let Ok((after, bouts)) = bouts(rest, low) {
+        if skip_gap(rest).starts_with('+')
+            && let Ok((after, bouts)) = bouts(rest, low)
+        {
             return Ok((after, (Amount::Bouts(bouts), false)));
         }
         if let Some(after) = rest.strip_prefix('+') {
@@ -479,7 +504,10 @@ fn bouts(i: &str, first: u32) -> Reading<'_, Vec<u32>> {
 }
 
 fn distance_unit(i: &str) -> Reading<'_, DistanceUnit> {
-    let (i, _) = gap(i)?;
+    let i = skip_gap(i);
+    if !begins(i, b"mky") {
+        return no_fit(i);
+    }
     alt((
         value(
             DistanceUnit::Metre,

@@ -1,6 +1,6 @@
 //! Numbers, units of mass, and lengths of time.
 
-use super::chars::{front, gap, is_dash, keyword, skip_gap};
+use super::chars::{front, is_dash, keyword, skip_gap};
 use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::nodes::Number;
 use crate::problems::ProblemKind;
@@ -43,9 +43,18 @@ pub(crate) fn number(i: &str) -> Reading<'_, Number> {
     Ok((rest, Number { thousandths }))
 }
 
+/// Whether a text begins with one of these small letters, or with the capital of one. Units are asked for behind every
+/// number of every line, and nearly none is there: the first letter tells.
+pub(crate) fn begins(i: &str, letters: &[u8]) -> bool {
+    i.as_bytes().first().is_some_and(|first| letters.contains(&first.to_ascii_lowercase()))
+}
+
 /// `kg` or `lb` and their plurals, in any case, white space before it allowed.
 pub(crate) fn mass_unit(i: &str) -> Reading<'_, Unit> {
     let i = skip_gap(i);
+    if !begins(i, b"klp") {
+        return no_fit(i);
+    }
     // Nearly every unit there is, read without detours.
     for (word, unit) in [("kg", Unit::Kg), ("lb", Unit::Lb)] {
         if let Some(rest) = i.strip_prefix(word)
@@ -83,6 +92,10 @@ pub(crate) fn seconds(i: &str) -> Reading<'_, u32> {
 
 /// `1:30` as minutes and seconds (or hours and minutes): the total in the smaller unit.
 pub(crate) fn clock(i: &str) -> Reading<'_, u32> {
+    let digits = i.bytes().take_while(u8::is_ascii_digit).count();
+    if i.as_bytes().get(digits) != Some(&b':') {
+        return no_fit(i);
+    }
     let (rest, minutes) = whole(i)?;
     let (rest, _) = char(':').parse(rest)?;
     let (rest, digits) = take_while1(|c: char| c.is_ascii_digit()).parse(rest)?;
@@ -94,7 +107,10 @@ pub(crate) fn clock(i: &str) -> Reading<'_, u32> {
 
 /// How many seconds one `s` or `min` is.
 pub(crate) fn time_unit(i: &str) -> Reading<'_, u32> {
-    let (i, _) = gap(i)?;
+    let i = skip_gap(i);
+    if !begins(i, b"ms") {
+        return no_fit(i);
+    }
     alt((
         value(60, alt((keyword("min"), keyword("mins"), keyword("minute"), keyword("minutes")))),
         value(1, alt((keyword("s"), keyword("sec"), keyword("secs"), keyword("second"), keyword("seconds")))),

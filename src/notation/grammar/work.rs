@@ -31,6 +31,10 @@ pub(crate) fn at_colon(content: &str) -> Option<(&str, &str)> {
 
 /// A lift's name or a key without a task box and emphasis round it.
 pub(crate) fn bare_name(name: &str) -> &str {
+    // Nearly every name is bare.
+    if let [b'A'..=b'Z' | b'a'..=b'z', .., b'a'..=b'z'] = name.as_bytes() {
+        return name;
+    }
     let name = name.trim_matches(is_space);
     let name = ["[ ]", "[x]", "[X]"].iter().find_map(|mark| name.strip_prefix(mark)).unwrap_or(name);
     name.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`'))
