@@ -26,7 +26,11 @@ use clap::Args;
   loadline check
   # one lifter's pages, for an editor to read
   loadline check --lifter nerys --format json")]
-pub(crate) struct Check {}
+pub(crate) struct Check {
+    /// Answer again each time a page or the settings are saved
+    #[arg(long)]
+    pub(super) watch: bool,
+}
 
 impl Check {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
@@ -75,7 +79,7 @@ impl Check {
                 paint(&text::check::show(pages, sessions, &found, screen), options.colour())
             }
         };
-        Ok(Reply { out, err: String::new(), status })
+        Ok(Reply { out, status, ..Reply::default() })
     }
 }
 

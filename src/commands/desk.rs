@@ -9,7 +9,6 @@ use crate::present::json::{Envelope, render};
 use crate::present::{Markup, Screen, paint, wording};
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
-use std::mem::ManuallyDrop;
 use std::path::{Path, PathBuf};
 
 /// A journal opened, nothing read yet.
@@ -23,10 +22,19 @@ pub(crate) struct Desk {
 
 /// A lifter's pages, read.
 pub(crate) struct Book {
-    /// Never freed: the program ends with the answer, and freeing a lifetime of sets piece by piece takes long.
-    pub(crate) reading: ManuallyDrop<Reading>,
+    pub(crate) reading: Reading,
     pub(crate) lifter: Lifter,
     settings_problems: usize,
+    freed: bool,
+}
+
+/// Mostly the program ends with its answer, and freeing a lifetime of sets piece by piece takes long.
+impl Drop for Book {
+    fn drop(&mut self) {
+        if !self.freed {
+            std::mem::forget(std::mem::take(&mut self.reading.log.sessions));
+        }
+    }
 }
 
 impl Desk {
@@ -68,7 +76,7 @@ impl Desk {
     pub(crate) fn book(&self, options: &Options) -> Result<Book, Failure> {
         let lifter = self.lifter(options)?.clone();
         let reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
-        Ok(Book { reading: ManuallyDrop::new(reading), lifter, settings_problems: self.journal.problems.len() })
+        Ok(Book { reading, lifter, settings_problems: self.journal.problems.len(), freed: options.goes_on })
     }
 }
 

@@ -35,6 +35,9 @@ pub(crate) struct Match {
     /// The other block [default: the one before]
     #[arg(long, value_name = "NAME")]
     against: Option<String>,
+    /// Answer again each time a page or the settings are saved
+    #[arg(long)]
+    pub(super) watch: bool,
 }
 
 impl Match {

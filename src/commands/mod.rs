@@ -3,17 +3,21 @@
 //!
 //! - `options.rs`: the options that every command shares
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
-//! - `outcome.rs`: what a command ends with, and its exit status
+//! - `outcome.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
+//! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
 //! - one file a command
 
 mod adherence;
 mod best;
 mod check;
+mod completion;
+mod deliver;
 mod desk;
 mod draft;
 mod estimate;
 mod history;
 mod lifts;
+mod man;
 mod r#match;
 mod meet;
 mod new;
@@ -28,10 +32,13 @@ mod since;
 mod taper;
 mod tidy;
 mod volume;
+mod watch;
 
 use clap::{CommandFactory, Parser, Subcommand};
+pub use deliver::deliver;
 pub use outcome::Reply;
 use std::ffi::OsString;
+pub use watch::{Replies, Watching};
 
 /// Ask a plain-text training journal what goes on the bar
 #[derive(Parser, Debug)]
@@ -76,6 +83,10 @@ In the editor:
   lifts      List the lifts of the journal
   new        Start a journal
 
+Once:
+  completion Print a script with which a shell completes commands
+  man        Print a manual page, or write all of them
+
 Options:
 {options}
 
@@ -103,15 +114,35 @@ enum Command {
     Tidy(tidy::Tidy),
     Lifts(lifts::Lifts),
     New(new::New),
+    Completion(completion::Completion),
+    Man(man::Man),
 }
 
-/// Runs the program on its arguments, the program's name first. Nothing is printed: the reply says what
-/// goes where.
-pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
-    let program = match Program::try_parse_from(arguments) {
-        Ok(program) => program,
-        Err(error) => return Reply::of_arguments(&error),
-    };
+impl Command {
+    fn is_watching(&self) -> bool {
+        match self {
+            Command::Match(command) => command.watch,
+            Command::Check(command) => command.watch,
+            _ => false,
+        }
+    }
+}
+
+/// Runs the program on its arguments, the program's name first. Nothing is printed: the replies say what goes where.
+/// There is one, or with `--watch` another one after each page that is saved.
+pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
+    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    if let Some(reply) = completion::answer(&arguments) {
+        return Replies::One(Some(reply));
+    }
+    match Program::try_parse_from(arguments) {
+        Ok(program) if program.command.is_watching() => Replies::watching(program),
+        Ok(program) => Replies::One(Some(run(&program))),
+        Err(error) => Replies::One(Some(Reply::of_arguments(&error))),
+    }
+}
+
+fn run(program: &Program) -> Reply {
     let options = &program.options;
     let answered = match &program.command {
         Command::Match(command) => command.run(options),
@@ -133,6 +164,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Tidy(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
+        Command::Completion(command) => command.run(options),
+        Command::Man(command) => command.run(options),
     };
     answered.unwrap_or_else(Reply::of_failure)
 }

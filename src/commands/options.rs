@@ -30,6 +30,9 @@ pub(crate) struct Options {
     /// When to use colour; auto is on a terminal, unless NO_COLOR is set
     #[arg(long, global = true, value_name = "WHEN", default_value = "auto", help_heading = "Common options")]
     pub(crate) color: Colour,
+    /// Whether the program goes on after its answer.
+    #[arg(skip)]
+    pub(crate) goes_on: bool,
 }
 
 /// How to answer.

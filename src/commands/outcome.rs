@@ -10,7 +10,7 @@ use crate::questions::plates::WhyNot;
 use crate::training::Mass;
 
 /// What the program ends with.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Reply {
     /// For standard output.
     pub out: String,
@@ -18,6 +18,8 @@ pub struct Reply {
     pub err: String,
     /// 0 answered; 1 answered, and what was asked to hold does not; 2 could not answer.
     pub status: u8,
+    /// Whether another reply follows, so that nobody must have to close this one.
+    pub(crate) followed: bool,
 }
 
 /// Why a command could not answer: one clear line, with what to do next.
@@ -27,21 +29,21 @@ pub(crate) struct Failure(pub(crate) String);
 impl Reply {
     /// An answer.
     pub(crate) fn answered(out: String, err: String) -> Self {
-        Reply { out, err, status: 0 }
+        Reply { out, err, ..Reply::default() }
     }
 
     /// A command that could not answer.
     pub(crate) fn of_failure(failure: Failure) -> Self {
-        Reply { out: String::new(), err: format!("loadline: {}\n", sanitize(&failure.0)), status: 2 }
+        Reply { err: format!("loadline: {}\n", sanitize(&failure.0)), status: 2, ..Reply::default() }
     }
 
     /// Arguments that were wrong, or a request for help.
     pub(crate) fn of_arguments(error: &clap::Error) -> Self {
         let text = error.render().to_string();
         if error.use_stderr() {
-            Reply { out: String::new(), err: text, status: 2 }
+            Reply { err: text, status: 2, ..Reply::default() }
         } else {
-            Reply { out: text, err: String::new(), status: 0 }
+            Reply::answered(text, String::new())
         }
     }
 }

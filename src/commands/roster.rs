@@ -86,7 +86,7 @@ impl Roster {
             }
             Format::Text => paint(&text::roster::show(&lines, Screen { width: options.width() }), options.colour()),
         };
-        Ok(Reply { out, err: String::new(), status: 0 })
+        Ok(Reply::answered(out, String::new()))
     }
 }
 

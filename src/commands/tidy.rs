@@ -99,7 +99,7 @@ impl Tidy {
             (true, would_change) => u8::from(would_change),
         };
         let err = refused.into_iter().map(|(_, failure)| Reply::of_failure(failure).err).collect();
-        Ok(Reply { out, err, status })
+        Ok(Reply { out, err, status, ..Reply::default() })
     }
 
     /// The pages that are named, by their paths below the journal's folder; nothing where none is.

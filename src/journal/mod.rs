@@ -22,6 +22,6 @@ pub use cautions::Cautions;
 pub use files::{Disk, Files, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use lifters::{Lifter, NoLifter};
-pub use open::{Journal, open};
+pub use open::{Journal, is_read, open};
 pub use save::{NotSaved, create, save};
 pub use settings::{SETTINGS_FILE, Settings};

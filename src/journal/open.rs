@@ -7,6 +7,7 @@ use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
 use crate::training::{LiftBook, fold};
 use std::collections::HashMap;
+use std::path::Path;
 use std::sync::Arc;
 
 /// A journal.
@@ -85,6 +86,14 @@ pub fn open(files: &dyn Files) -> Journal {
         pages.push((path, lifter));
     }
     Journal { lifters, pages, problems }
+}
+
+/// Whether a path below the root could be that of something that is read: a page, settings, or a folder of pages.
+pub fn is_read(path: &Path) -> bool {
+    let hidden = |name: &str| name.starts_with('.');
+    let Some(path) = path.to_str().filter(|path| !path.split(['/', '\\']).any(hidden)) else { return true };
+    let name = path.rsplit(['/', '\\']).next().unwrap_or(path);
+    is_page(name) || name == SETTINGS_FILE || name == LIFTER_FILE || !name.contains('.')
 }
 
 /// Whether a path is that of a page.

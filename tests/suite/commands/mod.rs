@@ -10,8 +10,10 @@ mod plates;
 mod review;
 mod room;
 mod roster;
+mod shells;
 mod taper;
 mod tidy;
+mod watch;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};

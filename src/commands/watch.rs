@@ -1,0 +1,126 @@
+//! `--watch`: answers again each time a page or the settings are saved.
+
+use super::desk::Desk;
+use super::outcome::{Failure, Reply};
+use super::{Program, run};
+use crate::journal::is_read;
+use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
+use std::io::IsTerminal;
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, channel};
+use std::time::{Duration, Instant};
+
+/// Saving is several events: a file emptied and filled, or another one put in its place. It is over when none comes
+/// for so long.
+const QUIET: Duration = Duration::from_millis(10);
+
+/// Who saves without end is answered all the same.
+const PATIENCE: Duration = Duration::from_millis(60);
+
+/// The replies of the program.
+pub enum Replies {
+    /// One.
+    One(Option<Reply>),
+    /// One, and then one after each save that changes it.
+    Watching(Box<Watching>),
+}
+
+/// A program that goes on answering.
+pub struct Watching {
+    program: Program,
+    watch: Watch,
+    last: Option<Reply>,
+}
+
+impl Replies {
+    pub(super) fn watching(mut program: Program) -> Replies {
+        program.options.goes_on = true;
+        let watch = Desk::open(&program.options).and_then(|desk| Watch::of(&desk.root));
+        match watch {
+            Ok(watch) => Replies::Watching(Box::new(Watching { program, watch, last: None })),
+            Err(failure) => Replies::One(Some(Reply::of_failure(failure))),
+        }
+    }
+}
+
+impl Iterator for Replies {
+    type Item = Reply;
+
+    fn next(&mut self) -> Option<Reply> {
+        match self {
+            Replies::One(reply) => reply.take(),
+            Replies::Watching(watching) => watching.next_change(),
+        }
+    }
+}
+
+impl Watching {
+    /// The first answer, and then each that differs from the one before.
+    fn next_change(&mut self) -> Option<Reply> {
+        while self.last.is_none() || self.watch.wait() {
+            let reply = run(&self.program);
+            if self.last.as_ref() != Some(&reply) {
+                let first = self.last.replace(reply.clone()).is_none();
+                return Some(one_of_many(reply, first));
+            }
+        }
+        None
+    }
+}
+
+/// On a terminal an answer takes the place of the last one; else it stands below it.
+fn one_of_many(reply: Reply, first: bool) -> Reply {
+    let Reply { out, err, status, .. } = reply;
+    let dumb = std::env::var_os("TERM").is_some_and(|term| term == "dumb");
+    if std::io::stdout().is_terminal() && !dumb {
+        let hint = "Answers again when a page is saved; Ctrl-C ends.";
+        let out = format!("\x1b[H\x1b[2J\x1b[3J{out}{err}\n{hint}\n");
+        return Reply { out, err: String::new(), status, followed: true };
+    }
+    let apart = if first { "" } else { "\n" };
+    Reply { out: format!("{apart}{out}"), err, status, followed: true }
+}
+
+/// A journal that is watched.
+struct Watch {
+    root: PathBuf,
+    events: Receiver<notify::Result<Event>>,
+    /// It watches as long as it is kept.
+    _watcher: RecommendedWatcher,
+}
+
+impl Watch {
+    /// Begins to watch a journal.
+    fn of(root: &Path) -> Result<Watch, Failure> {
+        // The system names what changed by its true place.
+        let root = root.canonicalize().unwrap_or_else(|_| root.to_path_buf());
+        let failed = |error: notify::Error| Failure(format!("{} cannot be watched: {error}", root.display()));
+        let (sender, events) = channel();
+        let mut watcher = notify::recommended_watcher(sender).map_err(failed)?;
+        watcher.watch(&root, RecursiveMode::Recursive).map_err(failed)?;
+        Ok(Watch { root, events, _watcher: watcher })
+    }
+
+    /// Waits until something that an answer rests on is saved; false where nothing can be any more.
+    fn wait(&self) -> bool {
+        loop {
+            match self.events.recv() {
+                Ok(event) if self.counts(&event) => break,
+                Ok(_) => {}
+                Err(_) => return false,
+            }
+        }
+        let begun = Instant::now();
+        while begun.elapsed() < PATIENCE && self.events.recv_timeout(QUIET).is_ok() {}
+        true
+    }
+
+    /// Whether an answer could be another one after this. Reading is an event too, and must not be answered.
+    fn counts(&self, event: &notify::Result<Event>) -> bool {
+        // Events that were lost may have been anything.
+        let Ok(event) = event else { return true };
+        let changed = matches!(event.kind, EventKind::Create(_) | EventKind::Modify(_) | EventKind::Remove(_));
+        let read = |path: &PathBuf| path.strip_prefix(&self.root).is_ok_and(is_read);
+        changed && (event.need_rescan() || event.paths.iter().any(read))
+    }
+}
