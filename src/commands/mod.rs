@@ -12,6 +12,7 @@ mod check;
 mod desk;
 mod draft;
 mod estimate;
+mod flatten;
 mod history;
 mod lifts;
 mod r#match;
@@ -73,6 +74,7 @@ The coach:
 In the editor:
   check      Find the lines that are not understood
   tidy       Give every page one spelling; show the change first
+  flatten    Print pages one set a line, for git diff
   lifts      List the lifts of the journal
   new        Start a journal
 
@@ -101,6 +103,7 @@ enum Command {
     Roster(roster::Roster),
     Check(check::Check),
     Tidy(tidy::Tidy),
+    Flatten(flatten::Flatten),
     Lifts(lifts::Lifts),
     New(new::New),
 }
@@ -131,6 +134,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Roster(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Tidy(command) => command.run(options),
+        Command::Flatten(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
     };

@@ -6,6 +6,7 @@ pub mod best;
 pub mod check;
 pub mod draft;
 pub mod estimate;
+pub mod flatten;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
