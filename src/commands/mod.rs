@@ -8,6 +8,7 @@
 
 mod adherence;
 mod best;
+mod changes;
 mod check;
 mod desk;
 mod draft;
@@ -75,6 +76,7 @@ In the editor:
   check      Find the lines that are not understood
   tidy       Give every page one spelling; show the change first
   flatten    Print pages one set a line, for git diff
+  changes    Say what changed in training since a commit
   lifts      List the lifts of the journal
   new        Start a journal
 
@@ -104,6 +106,7 @@ enum Command {
     Check(check::Check),
     Tidy(tidy::Tidy),
     Flatten(flatten::Flatten),
+    Changes(changes::Changes),
     Lifts(lifts::Lifts),
     New(new::New),
 }
@@ -135,6 +138,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Check(command) => command.run(options),
         Command::Tidy(command) => command.run(options),
         Command::Flatten(command) => command.run(options),
+        Command::Changes(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
     };

@@ -1,6 +1,6 @@
 //! Every set by itself, with all that is known of it: for whoever lists sets rather than sums them up.
 
-use crate::training::{Amount, Details, Effort, Group, LiftId, Load, Log, Mass, Session, Set, Work, fold};
+use crate::training::{Amount, Details, Effort, Group, LiftId, Load, Log, Mass, Session, Set, Work};
 use std::collections::HashMap;
 
 /// One set.
@@ -103,9 +103,4 @@ pub fn of_session<'a>(log: &'a Log, session: &'a Session) -> Vec<Row<'a>> {
 /// The sets of a group, each with whether it is the last one.
 fn told_apart(group: &Group) -> impl Iterator<Item = (Set<'_>, bool)> {
     group.sets().map(|set| (set, set.at + 1 == group.count()))
-}
-
-/// A lift's name for telling lifts of two logs apart.
-pub(super) fn lift_key(name: &str) -> String {
-    fold(name)
 }

@@ -2,6 +2,7 @@
 
 pub mod adherence;
 pub mod best;
+pub mod changes;
 pub mod check;
 pub mod draft;
 pub mod estimate;
