@@ -161,7 +161,8 @@ fn repository(options: &Options) -> Result<Repository, Failure> {
         Ok(root) => Ok(Repository::of(&root.canonicalize().unwrap_or(root))?),
         Err(failure) => {
             let folder = options.journal.as_deref().unwrap_or(Path::new("."));
-            match Repository::of(folder) {
+            let folder = folder.canonicalize().unwrap_or_else(|_| folder.to_owned());
+            match Repository::of(&folder) {
                 Err(bare @ NoGit::Bare(_)) => Err(bare.into()),
                 _ => Err(failure),
             }
@@ -174,15 +175,18 @@ fn pairs<'a>(was: Vec<&'a Lifter>, is: Vec<&'a Lifter>) -> Vec<(Option<&'a Lifte
     let name = |lifter: &Lifter| lifter.name.as_deref().map(fold);
     let same_name = |one: &Lifter, other: &Lifter| name(one) == name(other);
     let same_folder = |one: &Lifter, other: &Lifter| one.folder == other.folder;
-    let rules: [&dyn Fn(&Lifter, &Lifter) -> bool; 3] =
-        [&|one, other| same_name(one, other) && same_folder(one, other), &same_name, &same_folder];
+    // Which of the two must agree, the surest first.
+    let rules = [(true, true), (true, false), (false, true)];
     let mut was: Vec<Option<&Lifter>> = was.into_iter().map(Some).collect();
     let mut pairs: Vec<(Option<&Lifter>, Option<&Lifter>)> =
         is.into_iter().map(|lifter| (None, Some(lifter))).collect();
-    for rule in rules {
+    for (by_name, by_folder) in rules {
+        let same = |one: &Lifter, other: &Lifter| {
+            (!by_name || same_name(one, other)) && (!by_folder || same_folder(one, other))
+        };
         for (before, after) in pairs.iter_mut().filter(|(before, _)| before.is_none()) {
             let Some(after) = after else { continue };
-            let found = was.iter_mut().find(|one| one.is_some_and(|one| rule(one, after)));
+            let found = was.iter_mut().find(|one| one.is_some_and(|one| same(one, after)));
             *before = found.and_then(Option::take);
         }
     }

@@ -28,8 +28,8 @@ use std::path::{Path, PathBuf};
 #[command(after_help = "Examples:
   # one page
   loadline flatten \"journal-example/nerys/meet in spring.md\"
-  # two pages as one
-  loadline flatten \"journal-example/2026-10 block 8.md\" \"journal-example/2026-11 block 9.md\"")]
+  # another one, for programs
+  loadline flatten \"journal-example/nerys/5 winter/block.md\" --format json")]
 pub(crate) struct Flatten {
     /// The pages; - is standard input
     #[arg(required = true, value_name = "PAGE")]

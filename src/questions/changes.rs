@@ -11,7 +11,7 @@ mod side;
 
 pub use records::{RecordChange, Turn};
 pub use sessions::{Altered, Head, LiftChange, Told};
-pub use side::{Run, Side};
+pub use side::{PlanTold, Run, Side};
 
 use crate::history::History;
 use crate::training::{Block, Load, Log, fold};

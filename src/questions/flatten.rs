@@ -1,7 +1,6 @@
 //! `flatten`: all that pages say, one set a line.
 
 use super::rows::{Row, of_session};
-use crate::source::PageId;
 use crate::training::{Aside, Block, LiftId, Load, Log, RemarkKind, Session, Status, Work};
 use chrono::NaiveDate;
 use std::collections::HashMap;
@@ -74,16 +73,16 @@ pub fn answer<'a>(log: &'a Log, asides: &'a [Aside]) -> Vec<Line<'a>> {
         page: log.page_path(aside.page),
         line: aside.line,
     }));
-    let mut under: HashMap<(PageId, u32), Vec<&'a Aside>> = HashMap::new();
+    let mut under: HashMap<(u32, u32), Vec<&'a Aside>> = HashMap::new();
     for aside in asides {
-        under.entry((aside.page, aside.session.unwrap_or(0))).or_default().push(aside);
+        under.entry((aside.page.0, aside.session.unwrap_or(0))).or_default().push(aside);
     }
     let mut blocks = log.blocks.iter().peekable();
     for session in &log.sessions {
         while let Some(block) = blocks.next_if(|block| block.starts <= session.date) {
             lines.extend(of_block(log, block));
         }
-        let own = under.get(&(session.page, session.line)).map_or(&[][..], Vec::as_slice);
+        let own = under.get(&(session.page.0, session.line)).map_or(&[][..], Vec::as_slice);
         let mut inside: Vec<Line<'a>> =
             own.iter().map(|aside| of(log, session, aside.line, None, What::Aside(aside))).collect();
         inside.extend(

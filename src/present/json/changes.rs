@@ -67,8 +67,14 @@ struct LiftJson {
 #[derive(Clone, Debug, Serialize)]
 struct SideJson {
     sets: Vec<RunJson>,
-    plans: Vec<String>,
+    plans: Vec<PlanJson>,
     skipped: bool,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct PlanJson {
+    text: String,
+    of_maximum_kg: Vec<Number>,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -214,7 +220,11 @@ fn known(of: &Side) -> Option<SideJson> {
 }
 
 fn side(side: &Side) -> SideJson {
-    SideJson { sets: side.sets.iter().map(run).collect(), plans: side.plans.clone(), skipped: side.skipped }
+    let plans = side.plans.iter().map(|plan| PlanJson {
+        text: plan.text.clone(),
+        of_maximum_kg: plan.of_maximum.iter().copied().map(kg).collect(),
+    });
+    SideJson { sets: side.sets.iter().map(run).collect(), plans: plans.collect(), skipped: side.skipped }
 }
 
 fn run(run: &Run) -> RunJson {

@@ -2,9 +2,10 @@
 
 use crate::history::Mark;
 use crate::present::pages::draft::label as day_label;
+use crate::present::table::width;
 use crate::present::{Markup, Role, Screen, wording};
 use crate::questions::changes::{
-    Altered, Answer, BlockChange, BlockTold, Head, LiftChange, RecordChange, Run, Side, State, Told, Turn,
+    Altered, Answer, BlockChange, BlockTold, Head, LiftChange, PlanTold, RecordChange, Run, Side, State, Told, Turn,
 };
 use crate::training::{Load, decimal};
 
@@ -78,9 +79,15 @@ fn of_lifter(answer: &Answer, out: &mut Markup, screen: Screen) {
     }
 }
 
+/// A session's day and place, on two lines where there is no room for both on one.
 fn title(word: &str, head: &Head, out: &mut Markup, screen: Screen) {
-    let words = format!("{word} {}  {}", short(head), wording::place(&head.page, head.line));
-    out.wrapped(Role::Title, &words, screen.width, 4);
+    let (words, place) = (format!("{word} {}", short(head)), wording::place(&head.page, head.line));
+    if width(&words) + 2 + width(&place) <= screen.width {
+        out.pieces(vec![(Role::Title, words), (Role::Place, format!("  {place}"))]);
+    } else {
+        out.wrapped(Role::Title, &words, screen.width, 4);
+        out.wrapped(Role::Place, &format!("    {place}"), screen.width, 4);
+    }
 }
 
 /// `2026-03-05 secondary day`
@@ -156,7 +163,12 @@ fn work(side: &Side) -> String {
 }
 
 fn plan(side: &Side) -> String {
-    if side.plans.is_empty() { "none".into() } else { side.plans.join(", ") }
+    let plan = |plan: &PlanTold| {
+        let masses: Vec<String> = plan.of_maximum.iter().map(ToString::to_string).collect();
+        if masses.is_empty() { plan.text.clone() } else { format!("{} ({})", plan.text, masses.join(", ")) }
+    };
+    let plans: Vec<String> = side.plans.iter().map(plan).collect();
+    if plans.is_empty() { "none".into() } else { plans.join(", ") }
 }
 
 /// `3x8 @ 120 kg RPE 6 !depth`

@@ -11,13 +11,22 @@ use crate::training::{
 pub struct Side {
     /// Its sets in order, those alike and next to each other together; warm-ups are left out.
     pub sets: Vec<Run>,
-    /// Its plans as written, one a work line.
-    pub plans: Vec<String>,
+    /// Its plans, one a work line.
+    pub plans: Vec<PlanTold>,
     /// Whether the session has a line on it at all.
     pub is_there: bool,
     /// Whether a line of it is marked as skipped.
     pub skipped: bool,
     planned: Vec<PlanKey>,
+}
+
+/// A plan.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlanTold {
+    /// As written.
+    pub text: String,
+    /// What its percentages come to, in order.
+    pub of_maximum: Vec<Mass>,
 }
 
 /// Sets that are alike.
@@ -129,7 +138,10 @@ pub(super) fn sides(log: &Log, session: &Session) -> Vec<(String, String, Side)>
         side.is_there = true;
         side.skipped |= work.status == Status::Skipped;
         if let Some(plan) = work.plan() {
-            side.plans.push(plan.text.to_string());
+            let percentages =
+                plan.groups.iter().filter(|group| group.load.text().is_some_and(|text| text.ends_with('%')));
+            let of_maximum = percentages.filter_map(|group| group.load.kilograms(None)).collect();
+            side.plans.push(PlanTold { text: plan.text.to_string(), of_maximum });
             side.planned.extend(plan.groups.iter().map(plan_key));
         }
     }
