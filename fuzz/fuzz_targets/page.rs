@@ -1,13 +1,27 @@
 //! Any bytes as a page: no panic, printed back byte for byte, every piece and every problem in its place; what is tidied
-//! stays tidy.
+//! stays tidy, and is the same one set a line.
 //!
 //! `cargo fuzz run -s none page fuzz/corpus/page journal-example` seeds it with the example journal.
 
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
+use loadline::journal::{Lifter, Memory, open};
+use loadline::meaning::lone;
 use loadline::notation::{pieces, read, tidy};
+use loadline::present::{paint, text};
+use loadline::questions::flatten::answer;
 use loadline::source::Page;
+use std::sync::LazyLock;
+
+/// Nobody's settings are read twice.
+static LIFTER: LazyLock<Lifter> =
+    LazyLock::new(|| open(&Memory::default()).lifters.into_iter().next().expect("a journal without lifters has one"));
+
+fn flat(page: Page) -> String {
+    let read = lone(&LIFTER, vec![page]);
+    paint(&text::flatten::show(&answer(&read.log, &read.asides)), false)
+}
 
 fuzz_target!(|bytes: &[u8]| {
     let Ok(page) = Page::new("page.md", bytes.to_vec()) else { return };
@@ -21,4 +35,5 @@ fuzz_target!(|bytes: &[u8]| {
     }
     let tidied = page.edited(&tidy(&page, &[], &|_| None)).expect("edits that fit the page");
     assert!(tidy(&tidied, &[], &|_| None).is_empty());
+    assert!(flat(page) == flat(tidied));
 });

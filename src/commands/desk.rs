@@ -40,19 +40,24 @@ impl Drop for Book {
 impl Desk {
     /// Opens the journal that is meant.
     pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
+        let root = Desk::root(options)?;
+        let files = Disk::new(&root);
+        Ok(Desk { journal: open(&files), files, root, named: options.journal.clone() })
+    }
+
+    /// The folder of the journal that is meant.
+    pub(crate) fn root(options: &Options) -> Result<PathBuf, Failure> {
         let current =
             std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
         let named = options.journal.as_deref();
-        let root = match find_root(named, &current) {
+        match find_root(named, &current) {
             // A folder named by habit, from inside a lifter's: the journal above it is meant.
             Err(NoRoot::NoSettings(folder)) => {
                 let whole = folder.canonicalize().unwrap_or_else(|_| folder.clone());
-                find_root(None, &whole).map_err(|_| NoRoot::NoSettings(folder))?
+                Ok(find_root(None, &whole).map_err(|_| NoRoot::NoSettings(folder))?)
             }
-            found => found?,
-        };
-        let files = Disk::new(&root);
-        Ok(Desk { journal: open(&files), files, root, named: options.journal.clone() })
+            found => Ok(found?),
+        }
     }
 
     /// The folder one stands in, below the root. Who names a journal from outside stands in the folder

@@ -9,12 +9,14 @@
 
 mod adherence;
 mod best;
+mod changes;
 mod check;
 mod completion;
 mod deliver;
 mod desk;
 mod draft;
 mod estimate;
+mod flatten;
 mod history;
 mod lifts;
 mod man;
@@ -80,6 +82,8 @@ The coach:
 In the editor:
   check      Find the lines that are not understood
   tidy       Give every page one spelling; show the change first
+  flatten    Print pages one set a line, for git diff
+  changes    Say what changed in training since a commit
   lifts      List the lifts of the journal
   new        Start a journal
 
@@ -112,6 +116,8 @@ enum Command {
     Roster(roster::Roster),
     Check(check::Check),
     Tidy(tidy::Tidy),
+    Flatten(flatten::Flatten),
+    Changes(changes::Changes),
     Lifts(lifts::Lifts),
     New(new::New),
     Completion(completion::Completion),
@@ -162,6 +168,8 @@ fn run(program: &Program) -> Reply {
         Command::Roster(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Tidy(command) => command.run(options),
+        Command::Flatten(command) => command.run(options),
+        Command::Changes(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
         Command::Completion(command) => command.run(options),

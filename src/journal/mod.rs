@@ -5,6 +5,7 @@
 //! - `find.rs`: the root, and what lies below it
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds
 //! - `yaml.rs`: YAML with the places of its keys and values
+//! - `git.rs`: the files of a commit
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
 //! - `save.rs`: a page written whole or not at all
@@ -12,6 +13,7 @@
 mod cautions;
 mod files;
 mod find;
+mod git;
 mod lifters;
 mod open;
 mod save;
@@ -21,6 +23,7 @@ mod yaml;
 pub use cautions::Cautions;
 pub use files::{Disk, Files, Memory, Overlay};
 pub use find::{NoRoot, find_root};
+pub use git::{Commit, NoGit, Repository};
 pub use lifters::{Lifter, NoLifter};
 pub use open::{Journal, is_read, open};
 pub use save::{NotSaved, create, save};

@@ -9,6 +9,7 @@
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
+//! - `lone.rs`: pages read without the rest of their journal
 //! - `looks.rs`: warnings that need the whole log; only `check` asks for them
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
@@ -20,6 +21,7 @@ mod drafts;
 mod groups;
 mod join;
 mod loads;
+mod lone;
 mod looks;
 mod names;
 mod page;
@@ -30,6 +32,7 @@ mod tidy;
 mod trials;
 mod typed;
 
+pub use lone::{Lone, lone};
 pub use read::{Reading, on_every_core, read, read_alone};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

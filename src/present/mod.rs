@@ -9,6 +9,7 @@
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
+//! - `rows/`: sets one by one, line by line
 //! - `text/`, `json/`: one file a question each
 
 mod bar;
@@ -19,6 +20,7 @@ pub mod pages;
 mod paint;
 mod places;
 pub mod problem;
+mod rows;
 mod sanitize;
 mod table;
 pub mod text;

@@ -1,6 +1,7 @@
 //! Loads, sets, efforts, dates and counts in words, as the lifter writes them.
 
 use crate::history::Mark;
+use crate::questions::changes::State;
 use crate::training::{Amount, Effort, Load, Mass, Unit, decimal};
 use chrono::{Datelike, NaiveDate};
 
@@ -114,6 +115,16 @@ pub fn all_of(names: &[String]) -> String {
         [] => String::new(),
         [one] => one.clone(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// `HEAD~1 (3f2a91c)`, or the work tree.
+pub fn state(state: &State) -> String {
+    let commit = state.commit.as_deref().map(|name| name.get(..7).unwrap_or(name));
+    match (&state.revision, commit) {
+        (Some(revision), Some(commit)) if !revision.starts_with(commit) => format!("{revision} ({commit})"),
+        (_, Some(commit)) => commit.to_owned(),
+        _ => "the work tree".into(),
     }
 }
 

@@ -102,10 +102,27 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     Answer { lift, sets: ask.sets, found, caution: estimated.then_some(CAUTION) }
 }
 
+/// The rep-record table of a lift, without estimates.
+pub(super) fn records(history: &History<'_>, lift: LiftId) -> Vec<Row> {
+    let (bound, since, until, block) = (None, None, None, None);
+    let ask = Ask { lift, bound, exactly: false, sets: 1, with_faults: false, since, until, block };
+    let works: Vec<Done<'_>> = history.works_of(lift).collect();
+    rows(history, &ask, &works, None)
+}
+
 fn table(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: &Evidence<'_>) -> Found {
-    let sets = || works.iter().flat_map(|done| done.work_sets()).filter(|set| ask.with_faults || set.is_clean());
-    let most = sets().filter_map(|set| set.amount.reps()).max().unwrap_or(0);
-    let others = sets().filter(|set| set.amount.reps().is_none()).count();
+    let others = counted(ask, works).filter(|set| set.amount.reps().is_none()).count();
+    Found::Table(rows(history, ask, works, Some(evidence)), u32::try_from(others).unwrap_or(u32::MAX))
+}
+
+/// The sets that may be a record.
+fn counted<'a>(ask: &Ask, works: &[Done<'a>]) -> impl Iterator<Item = Set<'a>> {
+    let with_faults = ask.with_faults;
+    works.iter().flat_map(|done| done.work_sets()).filter(move |set| with_faults || set.is_clean())
+}
+
+fn rows(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: Option<&Evidence<'_>>) -> Vec<Row> {
+    let most = counted(ask, works).filter_map(|set| set.amount.reps()).max().unwrap_or(0);
     // One scale for the whole table, so that its rows can be held against each other.
     let mut rows: Vec<(u32, Best)> = Vec::new();
     for reps in 1..=most {
@@ -118,10 +135,10 @@ fn table(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: &Eviden
     for (at, (reps, best)) in rows.iter().enumerate() {
         let later = rows.get(at + 1..).unwrap_or(&[]);
         let standing = !later.iter().any(|(_, other)| other.is_no_lighter(best, tolerance));
-        let estimate = evidence.estimate_of(&best.mark);
+        let estimate = evidence.and_then(|evidence| evidence.estimate_of(&best.mark));
         table.push(Row { reps: *reps, standing, best: best.mark.clone(), estimate });
     }
-    Found::Table(table, u32::try_from(others).unwrap_or(u32::MAX))
+    table
 }
 
 /// The best, with what it was ranked by.

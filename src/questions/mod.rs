@@ -18,6 +18,8 @@
 //! - `draft.rs`: the next week or block as plans to edit; its parts are in `draft/`
 //! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `roster.rs`: one line a lifter
+//! - `rows.rs`: every set by itself; `flatten.rs`: all that pages say, one set a line
+//! - `changes.rs`: what differs between two states of the pages; its parts are in `changes/`
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
@@ -25,10 +27,12 @@ pub mod adherence;
 mod against_plan;
 pub mod best;
 mod caution;
+pub mod changes;
 pub mod draft;
 pub mod estimate;
 mod evidence;
 mod fates;
+pub mod flatten;
 pub mod history;
 pub mod lifts;
 pub mod r#match;
@@ -43,6 +47,7 @@ pub mod recall;
 pub mod review;
 pub mod room;
 pub mod roster;
+pub mod rows;
 mod rpe_ahead;
 mod sides;
 pub mod since;

@@ -159,6 +159,9 @@ impl Load {
 pub struct Tolerance(Mass);
 
 impl Tolerance {
+    /// None: only equal loads are the same.
+    pub const EXACT: Tolerance = Tolerance(Mass::ZERO);
+
     /// Half a step of the gym's plates, and never below 1 kg.
     pub fn of(gear: &Gear) -> Self {
         Tolerance(gear.step.half().max(Mass::kg(1)))

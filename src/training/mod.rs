@@ -11,8 +11,10 @@
 //! - `thresholds.rs`: from where on an answer cautions
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
+//! - `aside.rs`: what a page says beside its sets
 //! - `competition.rs`: who competes, in what kit, on which lifts
 
+mod aside;
 mod block;
 mod change;
 mod competition;
@@ -31,6 +33,7 @@ mod session;
 mod set;
 mod thresholds;
 
+pub use aside::{Aside, AsideKind};
 pub use block::{Block, BlockId};
 pub use change::{Change, change_the_side};
 pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};

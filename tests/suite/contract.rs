@@ -2,6 +2,7 @@
 //! journal: a field renamed or dropped fails here, whatever the journal holds.
 
 use crate::support::journal::{Journal, example};
+use crate::support::repository::Repository;
 use crate::support::run;
 use serde_json::Value;
 use std::path::Path;
@@ -136,6 +137,41 @@ fn answers_on_a_broken_journal_keep_their_schemas() {
     let journal = Journal::new().file("journal.yaml", "unitz: kg\nhigh reps: many\n").page(page);
     GENERAL.iter().for_each(|arguments| check(journal.root(), arguments));
     of_lift("Front squat").iter().for_each(|arguments| check(journal.root(), arguments));
+}
+
+/// Every page of the example, and one with most that can be wrong.
+#[test]
+fn flat_pages_keep_their_schema() {
+    let broken = "# Block 1\n- weeks: many\n- goal: more\n\n- Dip: 3x8\n\n## 5.3.2026\n- Dip: 8\n\n## 2026-03-06 meet\nsleep: 7 h\n\
+        pain: knee 2/10\n- note: hm\n- Dip:\n- Back squat: skipped (knee)\n- Plank: 20s rest 90s\n  - warm-up: 10s\n  - cue: up\n\
+        - Front squat: 3x8 @ 75% RPE 11\n- Deadlift: 1x0 @ 200 kg miss 1 (slow)\n  - plan: 1 @ 200 kg\n  - instead of: Dip\n<<<<<<< a\n";
+    let journal = Journal::new().page(broken).file("empty.md", "").file("bytes.md", b"\xff\x00- a: 3x8\r");
+    for page in ["page.md", "empty.md", "bytes.md"] {
+        check(journal.root(), &["flatten", journal.root().join(page).to_str().unwrap()]);
+    }
+    for page in ["2026-11 block 9.md", "2026-08 block 6.md", "nerys/5 winter/block.md", "nerys/meet in spring.md"] {
+        let path = example().join(page);
+        check(&example(), &["flatten", path.to_str().unwrap(), "--lifter", "nerys"]);
+        check(&example(), &["flatten", path.to_str().unwrap(), "--lifter", "anselm"]);
+    }
+}
+
+#[test]
+fn changes_keep_their_schema() {
+    let repository = Repository::of_the_example();
+    for range in ["HEAD", "HEAD~1", "HEAD..HEAD~1", "HEAD~1...HEAD"] {
+        check(&repository.journal(), &["changes", range]);
+        check(&repository.journal(), &["changes", range, "--lifter", "nerys"]);
+    }
+    // All of it is gone, and something else is there.
+    let page = "# Block winter\n- starts: 2026-11-02\n- max: Dip pin 7\n\n## 2026-11-03 18:00 primary day, deload\nbodyweight: 83 kg\n\
+        pain: knee 2/10\n- Plank: 3x20s/side\n- Split squat:\n  - plan: 3x8 @ 75%\n- Back squat: skipped\n";
+    std::fs::remove_dir_all(repository.journal().join("nerys/5 winter")).unwrap();
+    repository.write("journal/nerys/other.md", page);
+    check(&repository.journal(), &["changes"]);
+    let empty = Repository::new();
+    empty.commit("Nothing");
+    check(empty.root(), &["changes"]);
 }
 
 /// Meets without a name, a total, a mass, work: each of them done and to come.

@@ -2,6 +2,7 @@
 //! answers on the example journal.
 
 use crate::support::journal::example;
+use crate::support::repository::Repository;
 use crate::support::{run, snapshot};
 use loadline::commands;
 
@@ -86,6 +87,8 @@ fn examples(help: &str) -> Vec<(&str, &str)> {
 #[test]
 fn every_example_of_every_help_answers() {
     let fresh = tempfile::tempdir().unwrap();
+    let repository = Repository::of_the_example();
+    let here = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
     for (name, text) in all_helps() {
         let examples = examples(&text);
         assert!(examples.len() >= 2, "{name}: {examples:?}");
@@ -95,6 +98,8 @@ fn every_example_of_every_help_answers() {
             // `new` makes the journal that its next example asks.
             let out = match name.as_str() {
                 "new" => run::run_in(fresh.path(), WIDTH, &arguments),
+                "changes" => run::run(&repository.journal(), WIDTH, &arguments),
+                "flatten" => run::run_in(here, WIDTH, &arguments),
                 _ => run::run(&example(), WIDTH, &arguments),
             };
             assert!(run::is_answer(&arguments, &out), "{line}\n{out}");

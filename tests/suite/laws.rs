@@ -7,7 +7,8 @@ use loadline::history::History;
 use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::{self, Reading};
 use loadline::notation::{pieces, read, tidy};
-use loadline::questions::{adherence, best, lifts, r#match, review, since, volume};
+use loadline::present::{paint, text};
+use loadline::questions::{adherence, best, flatten, lifts, r#match, review, since, volume};
 use loadline::source::{Page, apply};
 use loadline::training::{BlockId, LiftId};
 use proptest::prelude::*;
@@ -38,6 +39,16 @@ fn lossless(bytes: &[u8]) {
     let opened = open(&journal);
     let lifter = &opened.lifters[0];
     meaning::read(&journal, lifter, opened.pages_of(lifter), Some(today()));
+    // Tidying changes no line of flat text, and no line breaks in two.
+    let flat = flat_text(lifter, vec![page]);
+    assert_eq!(flat, flat_text(lifter, vec![tidied]));
+    assert!(flat.is_empty() || flat.ends_with('\n'));
+}
+
+/// Pages one set a line.
+pub(crate) fn flat_text(lifter: &Lifter, pages: Vec<Page>) -> String {
+    let read = meaning::lone(lifter, pages);
+    paint(&text::flatten::show(&flatten::answer(&read.log, &read.asides)), false)
 }
 
 /// A word of the notation, or of nothing.
@@ -432,5 +443,28 @@ fn which_page_a_session_stands_in_never_matters() {
     for seed in 0..25 {
         let journal = generator::timed_journal(seed);
         assert_eq!(answers(&journal.files), answers(&journal.scattered(seed + 1)), "seed {seed}");
+    }
+}
+
+/// One page after another, or all of them on one, spelled anyhow: the sets are the same.
+#[test]
+fn flat_text_knows_neither_spelling_nor_pages() {
+    for seed in 0..25 {
+        let journal = generator::timed_journal(seed);
+        let flat = |files: &[(String, String)]| {
+            let pages = files.iter().filter(|(path, _)| path.ends_with(".md"));
+            let pages =
+                pages.map(|(path, text)| Page::new(path.as_str(), text.clone().into_bytes()).unwrap()).collect();
+            let settings = files.iter().find(|(path, _)| path == "journal.yaml").map_or("", |(_, text)| text.as_str());
+            flat_text(&open(&Memory::default().with("journal.yaml", settings)).lifters[0], pages)
+        };
+        let sorted = |text: String| {
+            let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+            lines.sort_unstable();
+            lines
+        };
+        let (one, other) = (flat(&journal.files), flat(&journal.scattered(seed + 1)));
+        assert!(one.lines().count() > 20, "seed {seed}");
+        assert_eq!(sorted(one), sorted(other), "seed {seed}");
     }
 }

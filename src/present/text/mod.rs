@@ -2,9 +2,11 @@
 
 pub mod adherence;
 pub mod best;
+pub mod changes;
 pub mod check;
 pub mod draft;
 pub mod estimate;
+pub mod flatten;
 pub mod history;
 pub mod lifts;
 pub mod r#match;

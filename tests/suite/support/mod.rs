@@ -1,6 +1,7 @@
 //! What tests share.
 //!
 //! - `journal.rs`: a journal made of a few pages, in a folder of its own
+//! - `repository.rs`: a journal under version control
 //! - `run.rs`: the program run on it, its whole output as one text
 //! - `generator/`: seeded journals, with the model they were written from
 //! - `page_suite.rs`: Markdown files of cases
@@ -9,5 +10,6 @@
 pub mod generator;
 pub mod journal;
 pub mod page_suite;
+pub mod repository;
 pub mod run;
 pub mod snapshot;

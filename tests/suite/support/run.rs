@@ -1,6 +1,7 @@
 //! The program run on a journal.
 
 use assert_cmd::cargo::cargo_bin_cmd;
+use std::ffi::OsString;
 use std::path::Path;
 
 /// The day that tests answer for.
@@ -16,7 +17,7 @@ pub fn run(root: &Path, width: usize, arguments: &[&str]) -> String {
 /// Runs the program in a folder, with nothing said about the journal but by the arguments.
 pub fn run_in(folder: &Path, width: usize, arguments: &[&str]) -> String {
     let mut command = cargo_bin_cmd!("loadline");
-    command.env_clear().env("COLUMNS", width.to_string()).current_dir(folder).args(arguments);
+    command.env_clear().envs(to_find_git()).env("COLUMNS", width.to_string()).current_dir(folder).args(arguments);
     if !arguments.contains(&"--on") {
         command.args(["--on", TODAY]);
     }
@@ -32,6 +33,12 @@ pub fn run_in(folder: &Path, width: usize, arguments: &[&str]) -> String {
         None => text.push_str("--- killed\n"),
     }
     text
+}
+
+/// What git is found by, and kept from the machine's settings.
+fn to_find_git() -> Vec<(&'static str, OsString)> {
+    let path = std::env::var_os("PATH").map(|path| ("PATH", path));
+    path.into_iter().chain([("GIT_CONFIG_NOSYSTEM", "1".into())]).collect()
 }
 
 /// Whether what a command says is an answer and nothing else. A draft says on standard error how it came about.
@@ -54,6 +61,7 @@ pub fn json(root: &Path, arguments: &[&str]) -> serde_json::Value {
     let mut command = cargo_bin_cmd!("loadline");
     command
         .env_clear()
+        .envs(to_find_git())
         .current_dir(std::env::temp_dir())
         .arg("--journal")
         .arg(root)

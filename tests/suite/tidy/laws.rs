@@ -1,9 +1,9 @@
 //! What holds for any page.
 
 use super::{checked, journal, of_page, revised, tidying};
-use crate::laws::{cases, faulty, word};
+use crate::laws::{cases, faulty, flat_text, word};
 use crate::support::generator;
-use loadline::journal::Memory;
+use loadline::journal::{Memory, open};
 use loadline::meaning::{Reading, Tidying};
 use loadline::notation::nodes::{Group, LineKind};
 use loadline::notation::read;
@@ -101,12 +101,15 @@ fn parted(line: &str) -> (&str, &str) {
 fn holds(before: &Memory) -> Tidying {
     let (first, reading) = (tidying(before, false), checked(before));
     let after = revised(before, &first);
+    let lifters = open(before).lifters;
     let again = checked(&after);
     assert_eq!(said(&reading), said(&again), "the same is said");
     assert_eq!(kinds(&reading), kinds(&again), "no problem comes or goes");
     for revision in &first.revisions {
         let (old, new) = (&revision.before, &revision.after);
         assert_eq!(plans(old), plans(new), "plans say the same");
+        let flat = |page: &Page| flat_text(&lifters[0], vec![page.clone()]);
+        assert_eq!(flat(old), flat(new), "one set a line, it is the same text");
         assert_eq!(comments(old.text()), comments(new.text()), "comments stay");
         let lines: (Vec<&str>, Vec<&str>) =
             (old.text().split_inclusive('\n').collect(), new.text().split_inclusive('\n').collect());

@@ -1,0 +1,158 @@
+//! What a session says of a lift: its sets, its plan, whether it was skipped. Loads are held against each other by
+//! what they come to, not by their spelling.
+
+use crate::questions::rows::Row;
+use crate::training::{
+    Amount, AmountRange, Effort, EffortRange, Load, Log, Mass, PlannedGroup, Session, Status, Substance, fold,
+};
+
+/// One side of a change: what a session says of a lift.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Side {
+    /// Its sets in order, those alike and next to each other together; warm-ups are left out.
+    pub sets: Vec<Run>,
+    /// Its plans, one a work line.
+    pub plans: Vec<PlanTold>,
+    /// Whether the session has a line on it at all.
+    pub is_there: bool,
+    /// Whether a line of it is marked as skipped.
+    pub skipped: bool,
+    planned: Vec<PlanKey>,
+}
+
+/// A plan.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlanTold {
+    /// As written.
+    pub text: String,
+    /// What its percentages come to, in order.
+    pub of_maximum: Vec<Mass>,
+}
+
+/// Sets that are alike.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Run {
+    /// How many.
+    pub sets: u32,
+    /// What each of them was.
+    pub amount: Amount,
+    /// Whether that is of each side.
+    pub per_side: bool,
+    /// The load.
+    pub load: Load,
+    /// The load as a mass, with the bodyweight in force.
+    pub kilograms: Option<Mass>,
+    /// How hard, where known.
+    pub effort: Option<Effort>,
+    /// The names of the faults on each.
+    pub faults: Vec<String>,
+    /// Reps tried and failed after the good ones.
+    pub missed: u32,
+    /// Seconds of rest.
+    pub rest: Option<u32>,
+    /// The tempo, as written.
+    pub tempo: Option<String>,
+}
+
+/// A load without its spelling.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum LoadKey {
+    None,
+    Substance(Substance, bool),
+    Words(String),
+}
+
+type PlanKey = (u32, u32, AmountRange, bool, LoadKey, Option<EffortRange>);
+
+fn key(load: &Load) -> LoadKey {
+    match load {
+        Load::None => LoadKey::None,
+        Load::Plain { thousandths, unit, approximate, .. } => {
+            LoadKey::Substance(Substance::Mass(Mass::of(*thousandths, *unit)), *approximate)
+        }
+        Load::Other(other) if other.substance != Substance::Quoted => {
+            LoadKey::Substance(other.substance.clone(), other.approximate)
+        }
+        Load::Other(_) | Load::Percent(_) => LoadKey::Words(load.text().unwrap_or_default()),
+    }
+}
+
+fn plan_key(group: &PlannedGroup) -> PlanKey {
+    (group.fewest, group.most, group.amounts, group.per_side, key(&group.load), group.effort)
+}
+
+impl Run {
+    fn of(row: &Row<'_>) -> Self {
+        Run {
+            sets: 1,
+            amount: row.amount(),
+            per_side: row.set.group.per_side,
+            load: row.load().clone(),
+            kilograms: row.kilograms(),
+            effort: row.effort(),
+            faults: row.faults().map(str::to_owned).collect(),
+            missed: row.missed(),
+            rest: row.rest(),
+            tempo: row.tempo().map(str::to_owned),
+        }
+    }
+
+    /// Whether two sets, or two runs of equal length, were the same.
+    fn is_like(&self, other: &Run) -> bool {
+        let plain = |run: &Run| (run.amount, run.per_side, run.effort, run.missed, run.rest);
+        plain(self) == plain(other)
+            && key(&self.load) == key(&other.load)
+            && self.faults == other.faults
+            && self.tempo == other.tempo
+    }
+}
+
+impl Side {
+    /// Whether the sets are the same, and were skipped or not alike.
+    pub fn same_sets(&self, other: &Side) -> bool {
+        let alike = |(one, other): (&Run, &Run)| one.sets == other.sets && one.is_like(other);
+        self.skipped == other.skipped
+            && self.sets.len() == other.sets.len()
+            && self.sets.iter().zip(&other.sets).all(alike)
+    }
+
+    /// Whether the plans ask for the same.
+    pub fn same_plan(&self, other: &Side) -> bool {
+        self.planned == other.planned
+    }
+}
+
+/// Of each lift of a session, in the order written, what it says: the name folded, the name shown, the side.
+pub(super) fn sides(log: &Log, session: &Session) -> Vec<(String, String, Side)> {
+    let mut all: Vec<(String, String, Side)> = Vec::new();
+    let at = |all: &mut Vec<(String, String, Side)>, name: &str| -> usize {
+        let folded = fold(name);
+        all.iter().position(|(known, ..)| *known == folded).unwrap_or_else(|| {
+            all.push((folded, name.to_owned(), Side::default()));
+            all.len() - 1
+        })
+    };
+    for work in &session.works {
+        let place = at(&mut all, log.lift_name(work.lift));
+        let Some((_, _, side)) = all.get_mut(place) else { continue };
+        side.is_there = true;
+        side.skipped |= work.status == Status::Skipped;
+        if let Some(plan) = work.plan() {
+            let percentages =
+                plan.groups.iter().filter(|group| group.load.text().is_some_and(|text| text.ends_with('%')));
+            let of_maximum = percentages.filter_map(|group| group.load.kilograms(None)).collect();
+            side.plans.push(PlanTold { text: plan.text.to_string(), of_maximum });
+            side.planned.extend(plan.groups.iter().map(plan_key));
+        }
+    }
+    for row in crate::questions::rows::of_session(log, session).iter().filter(|row| !row.warm_up) {
+        let place = at(&mut all, row.lift);
+        let Some((_, _, side)) = all.get_mut(place) else { continue };
+        let run = Run::of(row);
+        match side.sets.last_mut().filter(|last| last.is_like(&run)) {
+            Some(last) => last.sets += 1,
+            None => side.sets.push(run),
+        }
+    }
+    all
+}

@@ -1,0 +1,106 @@
+//! Every set by itself, with all that is known of it: for whoever lists sets rather than sums them up.
+
+use crate::training::{Amount, Details, Effort, Group, LiftId, Load, Log, Mass, Session, Set, Work};
+use std::collections::HashMap;
+
+/// One set.
+#[derive(Clone, Copy, Debug)]
+pub struct Row<'a> {
+    /// The session, with its date, label, page and heading's line.
+    pub session: &'a Session,
+    /// The work line it stands under, with its plan and remarks.
+    pub work: &'a Work,
+    /// The lift's name.
+    pub lift: &'a str,
+    /// Whether it counts in no volume and no record.
+    pub warm_up: bool,
+    /// Which set of the lift in its session, from 1; warm-ups have numbers of their own.
+    pub number: u32,
+    /// Amount, effort and faults.
+    pub set: Set<'a>,
+    /// Whether it is the last set of its written group, which misses and remarks are told of.
+    pub last: bool,
+}
+
+impl<'a> Row<'a> {
+    /// What was done, of one side.
+    pub fn amount(&self) -> Amount {
+        self.set.amount
+    }
+
+    /// What hung on the bar.
+    pub fn load(&self) -> &'a Load {
+        &self.set.group.load
+    }
+
+    /// The load as a mass, with the bodyweight in force.
+    pub fn kilograms(&self) -> Option<Mass> {
+        self.load().kilograms(self.session.own_mass())
+    }
+
+    /// How hard it was, where that is known.
+    pub fn effort(&self) -> Option<Effort> {
+        self.set.effort
+    }
+
+    /// The names of the faults on it.
+    pub fn faults(&self) -> impl Iterator<Item = &'a str> {
+        let number = u32::try_from(self.set.at + 1).unwrap_or(u32::MAX);
+        let faults = self.set.group.extra.iter().flat_map(|extra| &extra.faults);
+        faults.filter(move |fault| fault.sets.is_empty() || fault.sets.contains(&number)).map(|fault| &*fault.name)
+    }
+
+    /// Reps tried and failed after the good ones.
+    pub fn missed(&self) -> u32 {
+        self.set.group.extra.as_ref().filter(|_| self.last).map_or(0, |extra| extra.missed)
+    }
+
+    /// Seconds of rest between the sets of its group.
+    pub fn rest(&self) -> Option<u32> {
+        self.set.group.extra.as_ref().and_then(|extra| extra.rest)
+    }
+
+    /// The tempo, as written.
+    pub fn tempo(&self) -> Option<&'a str> {
+        self.set.group.extra.as_ref().and_then(|extra| extra.tempo.as_deref())
+    }
+
+    /// Remarks in parentheses on its group, told of the last set.
+    pub fn remarks(&self) -> impl Iterator<Item = &'a str> {
+        let extra = self.set.group.extra.iter().filter(|_| self.last);
+        extra.flat_map(|extra| &extra.remarks).map(|remark| &**remark)
+    }
+
+    /// Its line, from 1, of the session's page.
+    pub fn line(&self) -> u32 {
+        self.set.group.line
+    }
+}
+
+/// Every set of a log in order of time, then of page and line; after the sets of each work line its warm-ups.
+pub fn rows(log: &Log) -> impl Iterator<Item = Row<'_>> {
+    log.sessions.iter().flat_map(|session| of_session(log, session))
+}
+
+/// The sets of one session.
+pub fn of_session<'a>(log: &'a Log, session: &'a Session) -> Vec<Row<'a>> {
+    let mut numbers: HashMap<(LiftId, bool), u32> = HashMap::new();
+    let mut rows = Vec::new();
+    for work in &session.works {
+        let warm_ups = work.details.as_deref().map_or(&[][..], |details: &Details| &details.warm_ups);
+        for (groups, warm_up) in [(work.groups.as_slice(), false), (warm_ups, true)] {
+            let number = numbers.entry((work.lift, warm_up)).or_default();
+            for (set, last) in groups.iter().flat_map(told_apart) {
+                *number += 1;
+                let lift = log.lift_name(work.lift);
+                rows.push(Row { session, work, lift, warm_up, number: *number, set, last });
+            }
+        }
+    }
+    rows
+}
+
+/// The sets of a group, each with whether it is the last one.
+fn told_apart(group: &Group) -> impl Iterator<Item = (Set<'_>, bool)> {
+    group.sets().map(|set| (set, set.at + 1 == group.count()))
+}

@@ -1,0 +1,123 @@
+//! A journal under version control, in a folder of its own. What the machine's git is configured to do does not matter:
+//! names, dates and settings are these, so that even the names of commits are the same everywhere.
+
+use super::journal::example;
+use super::run;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+/// A repository that goes when the test ends.
+pub struct Repository {
+    folder: tempfile::TempDir,
+}
+
+impl Repository {
+    /// An empty one, with a journal's settings in it.
+    pub fn new() -> Self {
+        let repository = Repository { folder: tempfile::tempdir().expect("a folder for the test") };
+        repository.sh("git init --quiet --object-format=sha1 --initial-branch=main");
+        repository.write("journal.yaml", "");
+        repository
+    }
+
+    /// The example journal, in a folder of its repository, in two commits: without its last lines, and whole.
+    pub fn of_the_example() -> Self {
+        let repository = Repository::new();
+        fs::remove_file(repository.root().join("journal.yaml")).expect("no journal at the top");
+        copy(&example(), &repository.journal());
+        let last = repository.journal().join("nerys/5 winter/week 4.md");
+        let whole = fs::read_to_string(&last).expect("the last page");
+        let cut = whole.rfind("\n## ").expect("sessions");
+        fs::write(&last, &whole[..cut]).expect("a page");
+        repository.commit("The journal up to the last session");
+        fs::write(&last, whole).expect("a page");
+        repository.commit("The last session");
+        repository
+    }
+
+    /// The folder of the example's journal.
+    pub fn journal(&self) -> PathBuf {
+        self.root().join("journal")
+    }
+
+    /// The top of the work tree.
+    pub fn root(&self) -> &Path {
+        self.folder.path()
+    }
+
+    /// Writes a file, its folders too.
+    pub fn write(&self, path: &str, text: &str) {
+        let path = self.root().join(path);
+        fs::create_dir_all(path.parent().expect("below the root")).expect("folders");
+        fs::write(path, text).expect("a file");
+    }
+
+    /// Commits all there is.
+    pub fn commit(&self, message: &str) {
+        self.sh(&format!("git add --all && git commit --quiet --allow-empty -m '{message}'"));
+    }
+
+    /// What a shell in its folder says, `loadline` being this program as of the tests' day; fails where the shell does.
+    pub fn sh(&self, command: &str) -> String {
+        let (out, status) = self.try_sh(command);
+        assert_eq!(status, 0, "{command}\n{out}");
+        out
+    }
+
+    /// The same, with the exit status.
+    pub fn try_sh(&self, command: &str) -> (String, i32) {
+        let program = assert_cmd::cargo::cargo_bin!("loadline");
+        let mut path = program.parent().expect("a folder").as_os_str().to_owned();
+        path.push(":");
+        path.push(std::env::var_os("PATH").expect("a PATH"));
+        let output = Command::new("sh")
+            .args([
+                "-c",
+                &format!("loadline() {{ command loadline --on {} \"$@\"; }}\n{{ {command}\n}} 2>&1", run::TODAY),
+            ])
+            .current_dir(self.root())
+            .env_clear()
+            .env("PATH", path)
+            .env("HOME", self.root())
+            .env("TZ", "UTC")
+            .env("LC_ALL", "C")
+            .envs(NOBODYS_SETTINGS)
+            .output()
+            .expect("a shell");
+        let text = String::from_utf8(output.stdout).expect("UTF-8");
+        (text.replace(self.root().to_str().expect("UTF-8"), "<repository>"), output.status.code().unwrap_or(-1))
+    }
+
+    /// Runs the program in its folder.
+    pub fn run(&self, arguments: &[&str]) -> String {
+        let real = self.root().canonicalize().expect("a folder");
+        run::run_in(&real, 80, arguments).replace(real.to_str().expect("UTF-8"), "<repository>")
+    }
+}
+
+/// Git without the machine's settings, as one person on one evening.
+const NOBODYS_SETTINGS: [(&str, &str); 9] = [
+    ("GIT_CONFIG_NOSYSTEM", "1"),
+    ("GIT_CONFIG_GLOBAL", "/dev/null"),
+    ("GIT_AUTHOR_NAME", "Ilse"),
+    ("GIT_AUTHOR_EMAIL", "ilse@example.org"),
+    ("GIT_AUTHOR_DATE", "2026-03-22T20:00:00Z"),
+    ("GIT_COMMITTER_NAME", "Ilse"),
+    ("GIT_COMMITTER_EMAIL", "ilse@example.org"),
+    ("GIT_COMMITTER_DATE", "2026-03-22T20:00:00Z"),
+    ("GIT_MERGE_AUTOEDIT", "no"),
+];
+
+fn copy(from: &Path, to: &Path) {
+    fs::create_dir_all(to).expect("a folder");
+    for entry in fs::read_dir(from).expect("a folder") {
+        let entry = entry.expect("an entry");
+        let place = to.join(entry.file_name());
+        if entry.path().is_dir() {
+            copy(&entry.path(), &place);
+        } else {
+            fs::copy(entry.path(), place).expect("a file");
+        }
+    }
+}
