@@ -2,7 +2,8 @@
 //!
 //! Writes thirty years (about 10 MB) and three, and measures in one run, each the median of several: the parser
 //! alone and with meaning on one thread, `best`, `match` and `estimate` as whole processes, `cat` into `wc -l` of the same
-//! files, and `best_set.py` beside this file, which finds the same set with regular expressions.
+//! files, and `best_set.py` beside this file, which finds the same set with regular expressions; and how long after a
+//! save `match --watch` and `check --watch` answer.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
 #![allow(missing_docs, dead_code, unreachable_pub)]
@@ -15,9 +16,10 @@ use loadline::meaning;
 use loadline::notation::Reader;
 use loadline::source::Page;
 use std::fs;
+use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 const RUNS: usize = 9;
 
@@ -50,6 +52,42 @@ fn process(program: &str, arguments: &[&str]) -> f64 {
         let status = Command::new(program).args(arguments).stdout(Stdio::null()).status().expect("it runs");
         assert!(status.success(), "{program} {arguments:?}");
     })
+}
+
+/// From the end of a save to the answer, in milliseconds: the median, and the longest.
+fn after_a_save(program: &str, root: &Path, command: &str) -> (f64, f64) {
+    let page = root.join("2056 last.md");
+    // Each save changes both answers: another load, and another line that is wrong.
+    let save = |load: usize| {
+        let work = format!("- Front squat: 3x8 @ {load} kg\n- Bench press: {load} kg 3x8\n");
+        fs::write(&page, format!("# Block last\n\n- starts: 2055-12-27\n\n## 2056-01-01\n\n{work}")).unwrap();
+    };
+    save(100);
+    let mut child = Command::new(program)
+        .arg("--journal")
+        .arg(root)
+        .args(["--on", "2056-01-01", command, "--watch"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .expect("it runs");
+    let mut out = child.stdout.take().unwrap();
+    let mut answer = vec![0; 1 << 20];
+    assert!(out.read(&mut answer).unwrap() > 0);
+    let mut times: Vec<f64> = (1..=RUNS)
+        .map(|run| {
+            std::thread::sleep(Duration::from_millis(200));
+            save(100 + run);
+            let start = Instant::now();
+            assert!(out.read(&mut answer).unwrap() > 0);
+            start.elapsed().as_secs_f64() * 1000.0
+        })
+        .collect();
+    child.kill().unwrap();
+    child.wait().unwrap();
+    fs::remove_file(page).unwrap();
+    times.sort_by(f64::total_cmp);
+    (times[RUNS / 2], times[RUNS - 1])
 }
 
 /// Fails unless the script finds the same load: a race between two answers would prove nothing.
@@ -122,6 +160,10 @@ fn main() {
     );
     println!("estimate                {estimated:.1} ms, {:.1} x best", estimated / best);
     println!("best_set.py             {python:.1} ms, {:.1} x best", python / best);
+    for command in ["match", "check"] {
+        let (middle, longest) = after_a_save(program, &whole, command);
+        println!("{command:<5} after a save      {middle:.1} ms, {longest:.1} at most");
+    }
     let memory = Command::new("/usr/bin/time")
         .args(["-f", "%M", program, "--journal", &path(&whole), "best", "Front squat", "--reps", "8"])
         .output();
