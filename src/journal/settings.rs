@@ -2,11 +2,14 @@
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
 use super::cautions::{self, Cautions};
+use super::taper;
 use super::yaml::{Node, byte, parse, repeated_key};
 use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::{Edit, Span, apply};
-use crate::training::{Bar, BookEntry, CompetitionLift, Competitor, Equipment, Family, Mass, Plate, Sex, Unit};
+use crate::training::{
+    Bar, BookEntry, CompetitionLift, Competitor, Equipment, Family, Mass, Plate, Sex, TaperBands, Unit,
+};
 use serde_yaml::Value;
 
 /// The file that makes a folder a journal.
@@ -39,6 +42,8 @@ pub struct Settings {
     pub high_reps: Option<u32>,
     /// From where on an answer cautions.
     pub cautions: Cautions,
+    /// What a peak or deload week cuts.
+    pub taper: TaperBands,
     /// What is no page: each stands for files, or for folders with all that is in them.
     pub exclude: Vec<glob::Pattern>,
     /// The lifter's name.
@@ -47,8 +52,9 @@ pub struct Settings {
     pub competitor: Competitor,
 }
 
-const JOURNAL_KEYS: [&str; 6] = ["units", "gear", "lifts", "high reps", "cautions", "exclude"];
-const LIFTER_KEYS: [&str; 8] = ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions"];
+const JOURNAL_KEYS: [&str; 7] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "exclude"];
+const LIFTER_KEYS: [&str; 9] =
+    ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper"];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
@@ -242,6 +248,7 @@ impl<'v> Reader<'v> {
                 None => self.wrong("equipment", value, "classic or equipped"),
             },
             "meet lifts" => self.meet_lifts(value),
+            "taper" => self.taper(value),
             _ => self.cautions(value),
         }
     }
@@ -259,6 +266,25 @@ impl<'v> Reader<'v> {
                 continue;
             };
             if let Err(wanted) = self.settings.cautions.set(name, value.value) {
+                self.wrong(name, &value, wanted);
+            }
+        }
+    }
+
+    fn taper(&mut self, value: &Node<'v>) {
+        if value.value.is_null() {
+            return;
+        }
+        let Some(entries) = value.entries() else {
+            return self.wrong("taper", value, "figures by name, such as { strong cut: 50-70 }");
+        };
+        for (key, value) in entries {
+            let Some(name) = key.value.as_str().and_then(taper::named) else {
+                self.knows(&key, &taper::names());
+                continue;
+            };
+            let mass = self.mass(&value);
+            if let Err(wanted) = taper::set(&mut self.settings.taper, name, value.value, mass) {
                 self.wrong(name, &value, wanted);
             }
         }

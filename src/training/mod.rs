@@ -8,6 +8,7 @@
 //!   `change.rs`: from one load to the next
 //! - `effort.rs`: RPE and reps in reserve
 //! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
+//! - `taper_bands.rs`: what the settings say of a peak or deload week
 //! - `thresholds.rs`: from where on an answer cautions
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
@@ -29,6 +30,7 @@ mod plan;
 mod plate_sums;
 mod session;
 mod set;
+mod taper_bands;
 mod thresholds;
 
 pub use block::{Block, BlockId};
@@ -47,4 +49,5 @@ pub use mass::{Mass, Tonnage, Unit};
 pub use plan::{AmountRange, EffortRange, Plan, PlannedGroup};
 pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status, Work};
 pub use set::{Amount, Efforts, Extra, Fault, Group, Set, Sets};
+pub use taper_bands::{TaperBands, Tenths};
 pub use thresholds::Thresholds;

@@ -2,9 +2,10 @@
 
 use super::published::{Reader, Row, check, numbers};
 use loadline::science::taper::{
-    ACCESSORY_SETS, Advice, EFFORT, Fit, HEAVY_BENCH_PRESS_DAYS, HEAVY_PERCENT, HEAVY_SQUAT_OR_DEADLIFT_DAYS,
+    ACCESSORY_SETS, Advice, Basis, EFFORT, Fit, HEAVY_BENCH_PRESS_DAYS, HEAVY_PERCENT, HEAVY_SQUAT_OR_DEADLIFT_DAYS,
     INTENSITY, LAST_SESSION_DAYS, REPS, SETS, VOLUME, change, deadlift_sets, volume_for,
 };
+use loadline::training::{Mass, TaperBands};
 
 pub const READERS: &[Reader] = &[
     ("taper.cut", cut),
@@ -91,9 +92,11 @@ fn there_is_no_change_from_nothing() {
 #[test]
 fn the_cut_goes_by_strength_and_size() {
     let band = |bodyweight, times| {
-        let Advice { low, high, source } = volume_for(bodyweight, times);
+        let bodyweight = Mass::from_kilograms(bodyweight).unwrap();
+        let Advice { low, high, basis, source } = volume_for(&TaperBands::default(), bodyweight, times);
         assert!(low < high && high < 0.0 && !source.is_empty());
         assert_eq!(source.contains("own band"), (low, high) != (VOLUME.low, VOLUME.high));
+        assert_eq!(basis == Basis::Own, source.contains("own band"));
         (low, high)
     };
     let (less, published, more) = ((-50.0, -30.0), (-60.0, -41.0), (-70.0, -50.0));
