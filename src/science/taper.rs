@@ -265,11 +265,11 @@ pub const DELOAD_PERCENT_OFF: u32 = 10;
 /// The effort of a drafted deload, RPE 4 to 6: common practice, no source.
 pub const DELOAD_RPE: (i64, i64) = (4, 6);
 
-/// The change of tonnage in a deload, in percent: 40 to 75 % come off. This project's own band, no source. Half the
+/// The change of tonnage in a deload, in percent: 40 to 80 % come off. This project's own band, no source. Half the
 /// sets, two reps and a tenth of the load less, as deloads are drafted, are 40 % off three sets of three, 64 % off three
-/// of five and 73 % off two of five.
+/// of five and 78 % off four of four.
 pub const DELOAD_VOLUME: Advice = Advice {
-    low: -75.0,
+    low: -80.0,
     high: -40.0,
     basis: Basis::Own,
     source: "this project's own band; no published figure says how much a deload should cut",

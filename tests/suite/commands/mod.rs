@@ -11,6 +11,7 @@ mod review;
 mod room;
 mod roster;
 mod taper;
+mod taper_plans;
 mod tidy;
 
 use crate::support::journal::example;
