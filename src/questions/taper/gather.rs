@@ -54,7 +54,7 @@ pub(super) fn planned<'a>(history: &History<'_>, session: &Session, work: &'a Wo
     let swapped = || session.works.iter().any(|other| stands_in(other, work));
     let to_come = match work.status {
         Status::Skipped => false,
-        Status::Nothing => session.date >= history.today && !swapped(),
+        Status::Nothing => session.date > history.today || session.date == history.today && !swapped(),
         Status::Done | Status::AsPlanned => session.date > history.today,
     };
     work.plan().filter(|_| to_come).map(|plan| &*plan.groups)
@@ -130,7 +130,7 @@ fn planned_entries(
         is_planned: true,
         is_load_open: *load == Load::None,
     };
-    (0..sets).map(move |_| entry)
+    (0..sets).map(move |_| entry).filter(|entry| !entry.amount.is_nothing())
 }
 
 /// The middle of a planned effort, as a range that was done counts.
