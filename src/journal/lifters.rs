@@ -47,6 +47,7 @@ impl Lifter {
                 gear.step = smallest.times(2);
             }
         }
+        gear.steps.clone_from(&journal.steps);
         gear.collars = journal.collars.unwrap_or(Mass::ZERO);
         let mut book = Arc::clone(book);
         for lift in &own.lifts {

@@ -5,10 +5,11 @@ use super::cautions::{self, Cautions};
 use super::taper;
 use super::yaml::{Node, byte, parse, repeated_key};
 use crate::notation;
-use crate::problems::{Problem, ProblemKind as K, nearest};
+use crate::problems::{Problem, ProblemKind as K, distance, nearest};
 use crate::source::{Edit, Span, apply};
 use crate::training::{
-    Bar, BookEntry, CompetitionLift, Competitor, Equipment, Family, Mass, Plate, Sex, TaperBands, Unit,
+    Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Equipment, Family, KETTLEBELLS, Mass, Plate, Sex, Step,
+    TaperBands, Unit,
 };
 use serde_yaml::Value;
 
@@ -36,6 +37,8 @@ pub struct Settings {
     pub plates: Option<Vec<Plate>>,
     /// The pair of collars.
     pub collars: Option<Mass>,
+    /// Steps of weights that are no bar.
+    pub steps: Vec<Step>,
     /// Lifts added or overridden.
     pub lifts: Vec<BookEntry>,
     /// A set of this many reps or more is a high-rep set.
@@ -324,14 +327,15 @@ impl<'v> Reader<'v> {
 
     fn gear(&mut self, gear: &Node<'v>) {
         let Some(entries) = gear.entries() else {
-            return self.wrong("gear", gear, "bars:, plates: and collars: below it");
+            return self.wrong("gear", gear, "bars:, plates:, collars: and steps: below it");
         };
         for (key, value) in entries {
-            if !self.knows(&key, &["bars", "plates", "collars"]) {
+            if !self.knows(&key, &["bars", "plates", "collars", "steps"]) {
                 continue;
             }
             match key.value.as_str().unwrap_or("") {
                 "bars" => self.bars(&value),
+                "steps" => self.steps(&value),
                 "plates" => match value.items() {
                     Some(plates) => {
                         let read: Vec<Plate> = plates.iter().filter_map(|plate| self.plate(plate)).collect();
@@ -360,6 +364,26 @@ impl<'v> Reader<'v> {
             }
         }
         self.settings.bars = Some(read);
+    }
+
+    fn steps(&mut self, steps: &Node<'v>) {
+        const WANTED: &str = "steps by name, such as { dumbbells: 2 kg, Lat pulldown: 5 kg }";
+        let Some(entries) = steps.entries() else { return self.wrong("steps", steps, WANTED) };
+        for (key, value) in entries {
+            let Some(name) = key.value.as_str() else {
+                self.wrong("steps", &key, WANTED);
+                continue;
+            };
+            // Any other name may be a lift's, but not one that is a slip of the finger away.
+            let known = [DUMBBELLS, KETTLEBELLS];
+            if known.iter().any(|known| distance(name, known) <= 2) && !self.knows(&key, &known) {
+                continue;
+            }
+            match self.mass(&value).filter(|mass| *mass > Mass::ZERO) {
+                Some(mass) => self.settings.steps.push(Step { name: name.into(), mass }),
+                None => self.wrong(name, &value, "how much heavier the next one is, such as 2 kg"),
+            }
+        }
     }
 
     fn plate(&mut self, plate: &Node<'v>) -> Option<Plate> {

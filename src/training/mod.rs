@@ -38,7 +38,7 @@ pub use change::{Change, change_the_side};
 pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};
-pub use gear::{Bar, Gear, Plate};
+pub use gear::{Bar, DUMBBELLS, Gear, KETTLEBELLS, Plate, Step};
 pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};
 pub(crate) use load::decimal;
