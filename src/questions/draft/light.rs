@@ -165,6 +165,7 @@ fn take_reps(groups: &mut [PlannedGroup], off: u32, needed: u32) -> bool {
             && reps >= needed
         {
             group.amounts = only(Amount::Reps(reps - off));
+            group.bouts = group.bouts.take().and_then(|bouts| bouts.with_fewer(off)).map(Box::new);
             any = true;
         }
     }
