@@ -217,7 +217,7 @@ fn marked(history: &History<'_>, id: BlockId, block: &Block) -> Option<u32> {
     let has_sets = |week: &u32| !gather::week(history, WeekKey { block: id, week: *week }, End::Least).is_empty();
     let filled = || marked.iter().copied().filter(has_sets);
     let next = filled().find(|week| block.week_ends(*week) >= history.today);
-    next.or_else(|| filled().last()).or_else(|| marked.last().copied())
+    next.or_else(|| filled().next_back()).or_else(|| marked.last().copied())
 }
 
 /// The last peak or deload week of any block that has work.
