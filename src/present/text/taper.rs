@@ -21,7 +21,8 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     checks(&mut out, answer.kind, &comparison.checks, screen);
     heavy(&mut out, answer, &comparison.heavy, screen);
     out.gap();
-    let caption = format!("change in % from {}; avg, top: load; RPE in points", against(comparison));
+    let stars = if is_starred(screen) && comparison.all.is_planned() { "; * with planned sets" } else { "" };
+    let caption = format!("change in % from {}; avg, top: load; RPE in points{stars}", against(comparison));
     out.wrapped(Role::Place, &caption, screen.width, 2);
     rows(&mut out, "family", comparison.families.iter().chain([&comparison.all]), screen);
     out.gap();
@@ -145,8 +146,8 @@ fn rows<'a>(out: &mut Markup, title: &'static str, rows: impl Iterator<Item = &'
         Column::right("top"),
         Column::right("RPE"),
     ];
-    let any_planned = rows.iter().any(|row| row.is_planned());
-    if any_planned {
+    let has_column = !is_starred(screen) && rows.iter().any(|row| row.is_planned());
+    if has_column {
         columns.push(Column::left("plan"));
     }
     let mut table = Table::new(columns).with_head(1);
@@ -155,8 +156,9 @@ fn rows<'a>(out: &mut Markup, title: &'static str, rows: impl Iterator<Item = &'
         let percent = |change: Option<f64>| (Role::Plain, change.map_or(String::new(), |change| signed(change, 0)));
         let new = row.before.sets == 0.0;
         let sets = if new { (Role::Plain, "new".into()) } else { percent(change.sets) };
+        let star = if is_starred(screen) && row.is_planned() { "*" } else { "" };
         let mut cells = vec![
-            (Role::Answer, row.name.clone()),
+            (Role::Answer, format!("{}{star}", row.name)),
             (Role::Place, format!("{} to {}", tenth(row.before.sets), tenth(row.now.sets))),
             sets,
             percent(change.reps),
@@ -165,12 +167,17 @@ fn rows<'a>(out: &mut Markup, title: &'static str, rows: impl Iterator<Item = &'
             percent(change.top_load),
             (Role::Plain, change.effort.map_or(String::new(), |points| signed(points, 1))),
         ];
-        if any_planned {
+        if has_column {
             cells.push((Role::Place, rests_on(row).into()));
         }
         table.row(cells);
     }
     out.append(table.lay_out(screen.width));
+}
+
+/// Whether there is no room for a column about plans: then rows that rest on some are starred.
+fn is_starred(screen: Screen) -> bool {
+    screen.width < 64
 }
 
 /// How much of a row's sums rests on plans.

@@ -200,7 +200,7 @@ fn an_unusual_peak_is_seen_in_its_plans() {
 fn the_settings_say_what_is_usual() {
     let done = done("2x4 @ 150 kg RPE 8").replace("- Bench press:\n", "- Bench press: 2x4 @ 100 kg RPE 8\n");
     let of = |settings: &str, own: &str, about: &str| {
-        let journal = journal(&done).file("journal.yaml", settings).file("lifter.yaml", &format!("name: Aske\n{own}"));
+        let journal = journal(&done).file("journal.yaml", settings).file("lifter.yaml", format!("name: Aske\n{own}"));
         let answer = journal.json(&["taper"]);
         let check = check(&answer, about).clone();
         let ends = (check["low"].as_f64().unwrap(), check["high"].as_f64().unwrap());
@@ -268,6 +268,15 @@ fn the_settings_say_what_a_deload_cuts() {
     let is = "block 1 week 2, a deload week: volume -25 %, ";
     assert_eq!(title(""), format!("{is}cut less than this project's own band"));
     assert_eq!(title("taper: { deload cut: 20-40 }"), format!("{is}as the settings say"));
+}
+
+/// A narrow screen has no room for a column about plans.
+#[test]
+fn a_narrow_screen_stars_what_rests_on_plans() {
+    let text = journal(&done("2x4 @ 150 kg RPE 8")).run_at(48, &["taper", "--on", "2026-10-27"]);
+    assert!(text.contains("RPE in points; * with planned\n  sets\n"), "{text}");
+    assert!(text.contains("\nsquat               -33   -56      -56    0  0.0\n"), "{text}");
+    assert!(text.contains("\nhorizontal press*   -33   -56      -56    0  0.0\n"), "{text}");
 }
 
 #[test]
