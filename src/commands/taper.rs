@@ -12,8 +12,9 @@ use clap::Args;
 /// Answers whether the week before a test cuts the right amount: sets, reps, tonnage, loads and effort against the mean
 /// of the last three loading weeks of the block, for each lift and family and in all; which lifts are taken out; and
 /// how many days before the test the last heavy squat, bench press and deadlift were. Each is held against what is
-/// usual, with its source; what days to come may still change is left open. Meets and test days themselves are not
-/// counted, and a deload, for which no figures are published, is only shown.
+/// usual, with its source, or against what the settings say under `taper:`. What is planned and not done yet counts as
+/// planned, and is marked so; what days to come may still change is left open. Meets and test days themselves are not
+/// counted. For a deload no figures are published: its volume alone is held against a band of this project's own.
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]

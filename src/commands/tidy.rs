@@ -7,9 +7,12 @@ use crate::journal::{Lifter, save};
 use crate::meaning;
 use crate::present::json::{Envelope, render};
 use crate::present::text::tidy::Done;
+use crate::present::wording::any_of;
 use crate::present::{Screen, json, paint, text};
+use crate::problems::nearest;
 use crate::source::Revision;
 use clap::Args;
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 /// Give every page one spelling; show the change first
@@ -118,7 +121,7 @@ impl Tidy {
             // As a shell completes it, else as every answer names a page.
             let here = [path.clone(), desk.files.place(&path.to_string_lossy())];
             let real = here.iter().find_map(|place| place.canonicalize().ok());
-            let Some(real) = real else { return Err(Failure(format!("there is no page {}", path.display()))) };
+            let Some(real) = real else { return Err(no_page(path, desk)) };
             let inside = |place: &Path| place == real || place.starts_with(&real);
             let before = named.len();
             named.extend(places.iter().filter(|(_, place)| inside(place)).map(|(page, _)| (*page).clone()));
@@ -128,6 +131,31 @@ impl Tidy {
         }
         Ok(Some(named))
     }
+}
+
+/// There is no such page, nor folder of pages; what is like it, by its path or by its name in any folder.
+fn no_page(path: &Path, desk: &Desk) -> Failure {
+    let typed = path.to_string_lossy();
+    let typed = typed.trim_start_matches("./").trim_end_matches('/');
+    // The folders that the typed path goes through are there, and not meant.
+    let inside = |folder: &&str| typed.strip_prefix(*folder).is_some_and(|rest| rest.starts_with('/'));
+    let pages = || desk.journal.pages.iter().map(|(page, _)| page.as_str());
+    let folders = pages().flat_map(|page| page.match_indices('/').filter_map(|(at, _)| page.get(..at)));
+    let known: BTreeSet<&str> = pages().chain(folders).filter(|known| !inside(known)).collect();
+    let name = |path: &str| {
+        let last = path.rsplit('/').next().unwrap_or(path);
+        last.strip_suffix(".md").unwrap_or(last).to_owned()
+    };
+    let mut near = nearest(typed, known.iter().copied());
+    let names: Vec<String> = known.iter().map(|known| name(known)).collect();
+    for alike in nearest(&name(typed), names.iter().map(String::as_str)) {
+        let of_name = known.iter().copied().filter(|known| name(known) == alike);
+        near.extend(of_name.filter(|known| !near.contains(known)).collect::<Vec<&str>>());
+    }
+    near.truncate(3);
+    let near: Vec<String> = near.into_iter().map(str::to_owned).collect();
+    let what = format!("there is no page {}", path.display());
+    Failure(if near.is_empty() { what } else { format!("{what}; did you mean {}?", any_of(&near)) })
 }
 
 /// Writes the pages that change; gives those that could not be written, with the reason.

@@ -4,7 +4,7 @@ use super::Settings;
 use super::cautions::Cautions;
 use super::settings::LIFTER_FILE;
 use crate::problems::nearest;
-use crate::training::{Competitor, Gear, LiftBook, Mass, Thresholds, Unit, fold};
+use crate::training::{Competitor, Gear, LiftBook, Mass, TaperBands, Thresholds, Unit, fold};
 use std::sync::Arc;
 
 /// A lifter: a folder of pages, and the settings that hold there.
@@ -24,6 +24,8 @@ pub struct Lifter {
     pub high_reps: u32,
     /// From where on an answer cautions.
     pub thresholds: Thresholds,
+    /// What the settings say of a peak or deload week.
+    pub taper: TaperBands,
     /// Who competes in what.
     pub competitor: Competitor,
 }
@@ -45,6 +47,7 @@ impl Lifter {
                 gear.step = smallest.times(2);
             }
         }
+        gear.steps.clone_from(&journal.steps);
         gear.collars = journal.collars.unwrap_or(Mass::ZERO);
         let mut book = Arc::clone(book);
         for lift in &own.lifts {
@@ -59,6 +62,7 @@ impl Lifter {
             book,
             high_reps: own.high_reps.or(journal.high_reps).unwrap_or(HIGH_REPS),
             thresholds: Cautions::in_force(&own.cautions, &journal.cautions),
+            taper: own.taper.or(journal.taper),
             competitor: own.competitor.clone(),
         }
     }

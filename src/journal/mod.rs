@@ -3,7 +3,8 @@
 //!
 //! - `files.rs`: reading files, from disk or from memory
 //! - `find.rs`: the root, and what lies below it
-//! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds
+//! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds;
+//!   `taper.rs`: what a peak or deload week cuts
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `git.rs`: the files of a commit
 //! - `lifters.rs`: which page is whose
@@ -18,6 +19,7 @@ mod lifters;
 mod open;
 mod save;
 mod settings;
+mod taper;
 mod yaml;
 
 pub use cautions::Cautions;

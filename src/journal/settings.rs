@@ -2,11 +2,15 @@
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
 use super::cautions::{self, Cautions};
+use super::taper;
 use super::yaml::{Node, byte, parse, repeated_key};
 use crate::notation;
-use crate::problems::{Problem, ProblemKind as K, nearest};
+use crate::problems::{Problem, ProblemKind as K, distance, nearest};
 use crate::source::{Edit, Span, apply};
-use crate::training::{Bar, BookEntry, CompetitionLift, Competitor, Equipment, Family, Mass, Plate, Sex, Unit};
+use crate::training::{
+    Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Equipment, Family, KETTLEBELLS, Mass, Plate, Sex, Step,
+    TaperBands, Unit,
+};
 use serde_yaml::Value;
 
 /// The file that makes a folder a journal.
@@ -33,12 +37,16 @@ pub struct Settings {
     pub plates: Option<Vec<Plate>>,
     /// The pair of collars.
     pub collars: Option<Mass>,
+    /// Steps of weights that are no bar.
+    pub steps: Vec<Step>,
     /// Lifts added or overridden.
     pub lifts: Vec<BookEntry>,
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: Option<u32>,
     /// From where on an answer cautions.
     pub cautions: Cautions,
+    /// What a peak or deload week cuts.
+    pub taper: TaperBands,
     /// What is no page: each stands for files, or for folders with all that is in them.
     pub exclude: Vec<glob::Pattern>,
     /// The lifter's name.
@@ -47,8 +55,9 @@ pub struct Settings {
     pub competitor: Competitor,
 }
 
-const JOURNAL_KEYS: [&str; 6] = ["units", "gear", "lifts", "high reps", "cautions", "exclude"];
-const LIFTER_KEYS: [&str; 8] = ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions"];
+const JOURNAL_KEYS: [&str; 7] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "exclude"];
+const LIFTER_KEYS: [&str; 9] =
+    ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper"];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
@@ -242,6 +251,7 @@ impl<'v> Reader<'v> {
                 None => self.wrong("equipment", value, "classic or equipped"),
             },
             "meet lifts" => self.meet_lifts(value),
+            "taper" => self.taper(value),
             _ => self.cautions(value),
         }
     }
@@ -259,6 +269,25 @@ impl<'v> Reader<'v> {
                 continue;
             };
             if let Err(wanted) = self.settings.cautions.set(name, value.value) {
+                self.wrong(name, &value, wanted);
+            }
+        }
+    }
+
+    fn taper(&mut self, value: &Node<'v>) {
+        if value.value.is_null() {
+            return;
+        }
+        let Some(entries) = value.entries() else {
+            return self.wrong("taper", value, "figures by name, such as { strong cut: 50-70 }");
+        };
+        for (key, value) in entries {
+            let Some(name) = key.value.as_str().and_then(taper::named) else {
+                self.knows(&key, &taper::names());
+                continue;
+            };
+            let mass = self.mass(&value);
+            if let Err(wanted) = taper::set(&mut self.settings.taper, name, value.value, mass) {
                 self.wrong(name, &value, wanted);
             }
         }
@@ -298,14 +327,15 @@ impl<'v> Reader<'v> {
 
     fn gear(&mut self, gear: &Node<'v>) {
         let Some(entries) = gear.entries() else {
-            return self.wrong("gear", gear, "bars:, plates: and collars: below it");
+            return self.wrong("gear", gear, "bars:, plates:, collars: and steps: below it");
         };
         for (key, value) in entries {
-            if !self.knows(&key, &["bars", "plates", "collars"]) {
+            if !self.knows(&key, &["bars", "plates", "collars", "steps"]) {
                 continue;
             }
             match key.value.as_str().unwrap_or("") {
                 "bars" => self.bars(&value),
+                "steps" => self.steps(&value),
                 "plates" => match value.items() {
                     Some(plates) => {
                         let read: Vec<Plate> = plates.iter().filter_map(|plate| self.plate(plate)).collect();
@@ -334,6 +364,26 @@ impl<'v> Reader<'v> {
             }
         }
         self.settings.bars = Some(read);
+    }
+
+    fn steps(&mut self, steps: &Node<'v>) {
+        const WANTED: &str = "steps by name, such as { dumbbells: 2 kg, Lat pulldown: 5 kg }";
+        let Some(entries) = steps.entries() else { return self.wrong("steps", steps, WANTED) };
+        for (key, value) in entries {
+            let Some(name) = key.value.as_str() else {
+                self.wrong("steps", &key, WANTED);
+                continue;
+            };
+            // Any other name may be a lift's, but not one that is a slip of the finger away.
+            let known = [DUMBBELLS, KETTLEBELLS];
+            if known.iter().any(|known| distance(name, known) <= 2) && !self.knows(&key, &known) {
+                continue;
+            }
+            match self.mass(&value).filter(|mass| *mass > Mass::ZERO) {
+                Some(mass) => self.settings.steps.push(Step { name: name.into(), mass }),
+                None => self.wrong(name, &value, "how much heavier the next one is, such as 2 kg"),
+            }
+        }
     }
 
     fn plate(&mut self, plate: &Node<'v>) -> Option<Plate> {

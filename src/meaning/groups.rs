@@ -9,7 +9,7 @@ use crate::notation::nodes::{
 };
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, Span};
-use crate::training::{Amount, Distance, Effort, Efforts, Extra, Fault, Group, Load, Sets, Substance};
+use crate::training::{Amount, Bouts, Distance, Effort, Efforts, Extra, Fault, Group, Load, Sets, Substance};
 
 /// The load that a group without one takes over.
 #[derive(Clone, Debug)]
@@ -143,8 +143,28 @@ impl Line<'_> {
             efforts: Efforts::None,
             extra: None,
         };
+        in_bouts(&mut group, &written.count.sets);
         attribute_all(&mut group, &written.attributes);
         group
+    }
+}
+
+/// Puts the bouts of a count on its group.
+pub(crate) fn in_bouts(group: &mut Group, written: &WrittenSets) {
+    let bouts: Vec<Option<Bouts>> = match written {
+        WrittenSets::Times { each, .. } => vec![bouts(each)],
+        WrittenSets::List(amounts) => amounts.iter().map(bouts).collect(),
+    };
+    if bouts.iter().any(Option::is_some) {
+        extra(group).bouts = bouts.into();
+    }
+}
+
+/// The bouts of one set.
+pub(super) fn bouts(written: &WrittenAmount) -> Option<Bouts> {
+    match written {
+        WrittenAmount::Bouts(bouts) => Some(Bouts(bouts.as_slice().into())),
+        _ => None,
     }
 }
 

@@ -82,6 +82,7 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
         gear: lifter.gear.clone(),
         high_reps: lifter.high_reps,
         thresholds: lifter.thresholds,
+        taper: lifter.taper,
         competitor: lifter.competitor.clone(),
         left_out,
     };

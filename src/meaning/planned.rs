@@ -1,6 +1,6 @@
 //! Plans as values: ranges kept, loads left open where the plan says none.
 
-use super::groups::{Carried, Line, amount, effort};
+use super::groups::{Carried, Line, amount, bouts, effort};
 use crate::notation::nodes::{
     Amount as WrittenAmount, Attribute, AttributeKind, Group as Written, Number, Scale, Sets as WrittenSets,
 };
@@ -26,16 +26,17 @@ pub(crate) fn planned(
 /// The sets of one written group, those next to each other that are alike together.
 fn split(written: &Written<'_>, load: Load, groups: &mut Vec<PlannedGroup>) {
     let first = groups.len();
-    let mut add = |fewest, most, amounts, effort| {
+    let mut add = |fewest, most, each: &WrittenAmount, open, effort| {
+        let (amounts, bouts) = (range(each, open), bouts(each).map(Box::new));
         // A group of sets one by one is as many kinds as it has neighbours that differ.
         match groups.get_mut(first..).and_then(<[PlannedGroup]>::last_mut) {
-            Some(last) if last.amounts == amounts && last.effort == effort => {
+            Some(last) if (last.amounts, &last.bouts, last.effort) == (amounts, &bouts, effort) => {
                 last.fewest += fewest;
                 last.most += most;
             }
             _ => {
                 let per_side = written.count.per_side;
-                groups.push(PlannedGroup { fewest, most, amounts, per_side, load: load.clone(), effort });
+                groups.push(PlannedGroup { fewest, most, amounts, bouts, per_side, load: load.clone(), effort });
             }
         }
     };
@@ -43,18 +44,18 @@ fn split(written: &Written<'_>, load: Load, groups: &mut Vec<PlannedGroup>) {
     let amrap = written.attributes.iter().any(|attribute| attribute.kind == AttributeKind::Amrap);
     match &written.count.sets {
         WrittenSets::Times { low, high, each } if low != high || !amrap && !efforts.are_listed() => {
-            add(*low, *high, range(each, false), efforts.of_all(each));
+            add(*low, *high, each, false, efforts.of_all(each));
         }
         WrittenSets::Times { low, each, .. } => {
             for at in 0..*low {
                 let is_last = amrap && at + 1 == *low;
-                add(1, 1, range(each, is_last), efforts.of_set(at as usize, each, is_last));
+                add(1, 1, each, is_last, efforts.of_set(at as usize, each, is_last));
             }
         }
         WrittenSets::List(amounts) => {
             for (at, each) in amounts.iter().enumerate() {
                 let is_last = amrap && at + 1 == amounts.len();
-                add(1, 1, range(each, is_last), efforts.of_set(at, each, is_last));
+                add(1, 1, each, is_last, efforts.of_set(at, each, is_last));
             }
         }
     }

@@ -1,6 +1,6 @@
 //! `as planned`: a plan that leaves no choice, taken over as what was done.
 
-use super::groups::{Carried, Line, attribute_all, sets};
+use super::groups::{Carried, Line, attribute_all, in_bouts, sets};
 use super::loads::load;
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Group as Written, Sets};
 use crate::problems::{Problem, ProblemKind as K};
@@ -50,14 +50,16 @@ pub(crate) fn taken_over(line: &Line<'_>, written: &[Written<'_>]) -> Taken {
         if group.load.is_some() {
             carried = Carried::From(read.clone());
         }
-        groups.push(Group {
+        let mut taken = Group {
             line: line.line,
             sets: sets(&group.count.sets),
             per_side: group.count.per_side,
             load: read,
             efforts: Efforts::None,
             extra: None,
-        });
+        };
+        in_bouts(&mut taken, &group.count.sets);
+        groups.push(taken);
     }
     Taken::Groups(groups)
 }

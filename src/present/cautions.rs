@@ -52,13 +52,16 @@ pub fn message(found: &Found) -> String {
             count(*weeks, "week"),
             wording::day(*since)
         ),
-        Found::PeakLighter { week, percent, usual } => format!(
-            "peak week {week}: top loads of the competition lifts {percent:+.0} %; they are usually kept, {usual:.0} % \
-             at the least"
+        Found::PeakLighter { week, percent, usual, is_planned } => format!(
+            "peak week {week}{}: top loads of the competition lifts {percent:+.0} %; they are usually kept, {usual:.0} % \
+             at the least",
+            as_planned(*is_planned)
         ),
-        Found::PeakCut { week, percent, low, high } => {
-            let far = if percent < low { "far more" } else { "far less" };
-            format!("peak week {week}: volume {percent:+.0} %, cut {far} than the usual {low:.0} to {high:.0} %")
+        Found::PeakCut { week, percent, low, high, is_planned } => {
+            let (far, as_planned) = (if percent < low { "far more" } else { "far less" }, as_planned(*is_planned));
+            format!(
+                "peak week {week}{as_planned}: volume {percent:+.0} %, cut {far} than the usual {low:.0} to {high:.0} %"
+            )
         }
         Found::HeavyDeadliftNearMeet { lift, percent, days, meet } => format!(
             "{lift}: {percent:.0} % of its estimated maximum {} before {meet}; the last heavy one is usually 7 to 10 \
@@ -114,6 +117,11 @@ pub fn about(found: &Found) -> Option<&str> {
         | Found::PeakCut { .. }
         | Found::BlockBehind { .. } => None,
     }
+}
+
+/// What rests on plans can still be changed.
+fn as_planned(is_planned: bool) -> &'static str {
+    if is_planned { " as planned" } else { "" }
 }
 
 /// The page that explains every caution, a section each.

@@ -14,14 +14,14 @@ pub use checks::{About, Check, Verdict};
 pub use heavy::{Build, Heavy};
 pub use measure::{Change, Measure, Row};
 
-pub use crate::science::taper::{Advice, Fit};
+pub use crate::science::taper::{Advice, Basis, Fit};
 
 use crate::history::{History, WeekKey};
-use crate::science::taper;
-use crate::training::{Block, BlockId, Family, LiftId, Session};
+use crate::science::{statistics, taper};
+use crate::training::{Block, BlockId, Family, LiftId, Session, Status};
 use checks::{Days, Rows};
 use chrono::NaiveDate;
-use gather::{Weeks, Worked};
+use gather::{End, Weeks, Worked, has_work};
 
 /// A test so many days after the week is still the one that it leads to.
 const DAYS_TO_TEST: u64 = 14;
@@ -46,6 +46,9 @@ pub struct Answer {
     pub kind: Kind,
     /// Days of the week that are to come, without those from the test on.
     pub days_to_come: u32,
+    /// Whether the week is held to its plans: what is planned and not done yet counts, and days to come with nothing
+    /// planned count as rest.
+    pub as_planned: bool,
     /// The test or meet that the week leads to; a deload leads to none.
     pub test: Option<Test>,
     /// The week against those before.
@@ -107,7 +110,7 @@ pub struct Comparison {
     pub build: Option<Build>,
     /// The last heavy set of each competition lift before the test; nothing for a deload.
     pub heavy: Vec<Heavy>,
-    /// What is advised, and how the week lies to it; nothing for a deload.
+    /// What is advised, and how the week lies to it; for a deload the volume alone.
     pub checks: Vec<Check>,
     /// What to think of the advice.
     pub caution: &'static str,
@@ -120,10 +123,11 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         week: None,
         kind: Kind::Unmarked,
         days_to_come: 0,
+        as_planned: false,
         test: None,
         comparison: Err(why),
     };
-    let last = history.sessions().iter().rev().find(|session| session.block.is_some() && has_work(session));
+    let last = history.sessions().iter().rev().find(|session| session.block.is_some() && has_work(history, session));
     let id = ask.block.or(last.and_then(|session| session.block));
     let Some((id, block)) = id.and_then(|id| Some((id, history.log.block(id)?))) else {
         return without(WhyNot::NoBlock);
@@ -136,39 +140,101 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let kind = kind(history, block, key);
     let test = if kind == Kind::Deload { None } else { test(history, block, week) };
     let days_to_come = days_to_come(history.today, block, week, test.as_ref());
-    let weeks = Weeks::of(history, key);
-    let comparison = compare(history, block, &weeks, week).map(|comparison| match kind {
-        Kind::Deload => comparison,
-        Kind::Peak | Kind::Unmarked => {
-            let date = test.as_ref().map(|test| test.date);
-            advised(comparison, history, &weeks, block.week_ends(week), date, days_to_come)
+    let weeks = Weeks::of(history, key, End::Least);
+    let as_planned =
+        if days_to_come > 0 { is_held_to_plans(history, key, &weeks) } else { is_planned_ahead(history, key, 0) };
+    let view = View {
+        history,
+        kind,
+        ends: block.week_ends(week),
+        test: test.as_ref().map(|test| test.date),
+        to_come: if as_planned { 0 } else { days_to_come },
+        as_planned,
+    };
+    let comparison = compare(history, block, &weeks, week).map(|least| {
+        let least = view.advised(least, &weeks);
+        if !least.all.is_planned() {
+            return least;
         }
+        let weeks = Weeks::of(history, key, End::Most);
+        let Ok(most) = compare(history, block, &weeks, week) else { return least };
+        let most = view.advised(most, &weeks).checks;
+        Comparison { checks: least.checks.into_iter().map(|check| check.or_open(&most)).collect(), ..least }
     });
-    Answer { block: name, week: Some(week), kind, days_to_come, test, comparison }
+    Answer { block: name, week: Some(week), kind, days_to_come, as_planned, test, comparison }
 }
 
-fn has_work(session: &Session) -> bool {
-    session.works.iter().any(|work| work.has_work())
+/// Whether something of a week is planned, and not done yet, for so many days from today or later.
+fn is_planned_ahead(history: &History<'_>, key: WeekKey, days: i64) -> bool {
+    let mut ahead = gather::sessions(history, key).filter(|one| (one.date - history.today).num_days() >= days);
+    ahead.any(|session| gather::is_planned(history, session))
 }
 
-/// The last peak or deload week of a block that has training; where none has, the last there is.
+/// Whether a week with days to come is held to its plans: something is planned for a day to come, or all of its sessions
+/// were planned, nothing of them was missed, and they are half as many as usual or more. A plan that is written from day
+/// to day is none for the week, and what was missed may be made up for.
+fn is_held_to_plans(history: &History<'_>, key: WeekKey, weeks: &Weeks<'_>) -> bool {
+    if is_planned_ahead(history, key, 1) {
+        return true;
+    }
+    let missed = |session: &Session| {
+        let undone = session.works.iter().filter(|work| work.status == Status::Nothing && work.plan().is_some());
+        session.date < history.today && undone.count() > 0
+    };
+    if gather::sessions(history, key).any(missed) {
+        return false;
+    }
+    let sessions = sessions_of(history, key);
+    let before = statistics::mean(&weeks.before.iter().map(|(_, work)| count(work)).collect::<Vec<f64>>());
+    let is_planned = |session: &&Session| session.works.iter().any(|work| work.plan().is_some());
+    sessions.iter().all(is_planned) && sessions.len() as f64 * 2.0 >= before.unwrap_or(0.0) && !sessions.is_empty()
+}
+
+/// How many sessions some work was, or is to be, done in.
+fn count(work: &[Worked<'_>]) -> f64 {
+    work.chunk_by(|one, other| std::ptr::eq(one.session, other.session)).count() as f64
+}
+
+/// The weeks of a block that are peak weeks, up to now or planned.
+pub(crate) fn peak_weeks(history: &History<'_>, id: BlockId) -> Vec<u32> {
+    let Some(block) = history.log.block(id) else { return Vec::new() };
+    let weeks = gather::weeks(history, id).into_iter();
+    weeks.filter(|key| kind(history, block, *key) == Kind::Peak).map(|key| key.week).collect()
+}
+
+/// The training sessions of a week that its sums come from: those with work up to today, or with something planned.
+pub(crate) fn sessions_of<'a>(history: &History<'a>, key: WeekKey) -> Vec<&'a Session> {
+    let counted = |session: &&Session| has_work(history, session) || gather::is_planned(history, session);
+    gather::sessions(history, key).filter(counted).collect()
+}
+
+/// The first peak or deload week of a block that is not over and has training or a plan; else the last that has; where
+/// none has, the last there is.
 fn marked(history: &History<'_>, id: BlockId, block: &Block) -> Option<u32> {
-    let weeks = history.weeks();
-    let by_sessions = weeks.iter().filter(|week| week.key.block == id && week.light).map(|week| week.key.week);
-    let marked = block.peak.iter().chain(&block.deload).copied().chain(by_sessions);
-    marked.max_by_key(|week| (!gather::week(history, WeekKey { block: id, week: *week }).is_empty(), *week))
+    let by_sessions = gather::weeks(history, id).into_iter().filter(|key| gather::is_light(history, *key));
+    let marked = block.peak.iter().chain(&block.deload).copied().chain(by_sessions.map(|key| key.week));
+    let marked: std::collections::BTreeSet<u32> = marked.collect();
+    let has_sets = |week: &u32| !gather::week(history, WeekKey { block: id, week: *week }, End::Least).is_empty();
+    let filled = || marked.iter().copied().filter(has_sets);
+    let next = filled().find(|week| block.week_ends(*week) >= history.today);
+    next.or_else(|| filled().next_back()).or_else(|| marked.last().copied())
 }
 
 /// The last peak or deload week of any block that has work.
 fn last_marked(history: &History<'_>) -> Option<(String, u32)> {
     let weeks = history.weeks();
-    let last = weeks.iter().rev().find(|week| week.light && !gather::week(history, week.key).is_empty())?;
+    let has_sets = |key: WeekKey| !gather::week(history, key, End::Least).is_empty();
+    let last = weeks.iter().rev().find(|week| week.light && has_sets(week.key))?;
     Some((history.log.block(last.key.block)?.name.clone(), last.key.week))
 }
 
 fn kind(history: &History<'_>, block: &Block, key: WeekKey) -> Kind {
     let week = history.week(key);
-    let sessions: Vec<&&Session> = week.sessions.iter().filter(|session| has_work(session)).collect();
+    let mut sessions: Vec<&Session> =
+        week.sessions.iter().copied().filter(|session| has_work(history, session)).collect();
+    if sessions.is_empty() {
+        sessions = sessions_of(history, key);
+    }
     let all = |is: fn(&Session) -> bool| !sessions.is_empty() && sessions.iter().all(|session| is(session));
     if block.peak.contains(&key.week) || (all(|session| session.peak) && !block.deload.contains(&key.week)) {
         Kind::Peak
@@ -226,41 +292,57 @@ fn compare(history: &History<'_>, block: &Block, weeks: &Weeks<'_>, week: u32) -
     })
 }
 
-/// The comparison with what is advised for a week that leads to a test.
-fn advised(
-    comparison: Comparison,
-    history: &History<'_>,
-    weeks: &Weeks<'_>,
+/// What a comparison is looked at with.
+struct View<'v, 'a> {
+    history: &'v History<'a>,
+    kind: Kind,
+    /// The last day of the week.
     ends: NaiveDate,
     test: Option<NaiveDate>,
+    /// Days that may still change what is found.
     to_come: u32,
-) -> Comparison {
-    let contested = heavy::contested(history, weeks);
-    let discipline = |row: &Row| {
-        let named = |lift: LiftId| history.log.lift_name(lift) == row.name;
-        contested.iter().find(|contested| named(contested.lift)).map(|contested| contested.discipline)
-    };
-    let rows = Rows {
-        all: &comparison.all,
-        contested: comparison.lifts.iter().filter_map(|row| Some((discipline(row)?, row))).collect(),
-        others: comparison.lifts.iter().filter(|row| discipline(row).is_none()).collect(),
-    };
-    let days = Days {
-        to_come,
-        to_test: test.map(|test| (test - history.today).num_days()),
-        rest: test.and_then(|test| days_of_rest(history, test)),
-    };
-    let until = test.or(ends.succ_opt()).unwrap_or(ends);
-    let last = weeks.now.last().map(|worked| worked.session);
-    let build = last.and_then(|session| heavy::build(history, &contested, session));
-    let heavy: Vec<Heavy> = contested.iter().map(|lift| lift.last_heavy(history, until, test)).collect();
-    let checks = checks::checks(&rows, build.as_ref(), &heavy, days);
-    Comparison { build, heavy, checks, caution: taper::CAUTION, ..comparison }
+    as_planned: bool,
 }
 
-/// Days from the last training before a day to that day.
-fn days_of_rest(history: &History<'_>, date: NaiveDate) -> Option<i64> {
-    let before = history.sessions().iter().rev().filter(|session| session.date < date);
-    let last = before.filter(|session| gather::is_training(session)).find(|session| has_work(session))?;
-    Some((date - last.date).num_days())
+impl View<'_, '_> {
+    /// The comparison with what is advised: for a deload a band for the volume, for any other week what is advised
+    /// before a test.
+    fn advised(&self, comparison: Comparison, weeks: &Weeks<'_>) -> Comparison {
+        let (history, test) = (self.history, self.test);
+        let contested = heavy::contested(history, weeks);
+        let discipline = |row: &Row| {
+            let named = |lift: LiftId| history.log.lift_name(lift) == row.name;
+            contested.iter().find(|contested| named(contested.lift)).map(|contested| contested.discipline)
+        };
+        let rows = Rows {
+            all: &comparison.all,
+            contested: comparison.lifts.iter().filter_map(|row| Some((discipline(row)?, row))).collect(),
+            others: comparison.lifts.iter().filter(|row| discipline(row).is_none()).collect(),
+        };
+        let days = Days {
+            to_come: self.to_come,
+            is_planned: self.as_planned,
+            to_test: test.map(|test| (test - history.today).num_days()),
+            rest: test.and_then(|test| days_of_rest(history, test)),
+        };
+        let set = &history.log.taper;
+        if self.kind == Kind::Deload {
+            let checks = checks::deload(&rows, set, days);
+            return Comparison { checks, ..comparison };
+        }
+        let until = test.or(self.ends.succ_opt()).unwrap_or(self.ends);
+        let last = weeks.now.last().map(|worked| worked.session);
+        let build = last.and_then(|session| heavy::build(history, &contested, session));
+        let heavy: Vec<Heavy> = contested.iter().map(|lift| lift.last_heavy(history, until, test)).collect();
+        let checks = checks::checks(&rows, set, build.as_ref(), &heavy, days);
+        Comparison { build, heavy, checks, caution: taper::CAUTION, ..comparison }
+    }
+}
+
+/// Days from the last training before a day to that day, and whether that training is planned and not done yet.
+fn days_of_rest(history: &History<'_>, date: NaiveDate) -> Option<(i64, bool)> {
+    let before = history.log.sessions.iter().rev().filter(|session| session.date < date);
+    let mut training = before.filter(|session| gather::is_training(session));
+    let last = training.find(|session| has_work(history, session) || gather::is_planned(history, session))?;
+    Some(((date - last.date).num_days(), !has_work(history, last)))
 }

@@ -1,6 +1,6 @@
-//! The gym's bars and plates.
+//! The gym's bars and plates, and the steps that other weights go in.
 
-use super::{Mass, Unit, fold};
+use super::{Load, Mass, Unit, fold};
 
 /// A bar that loads name.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,6 +24,20 @@ pub struct Plate {
     pub pairs: Option<u32>,
 }
 
+/// Weights that go in steps of their own, from one to the next heavier one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// [`DUMBBELLS`], [`KETTLEBELLS`], or a lift.
+    pub name: String,
+    /// How much heavier the next one is.
+    pub mass: Mass,
+}
+
+/// The name of dumbbells among the steps.
+pub const DUMBBELLS: &str = "dumbbells";
+/// The name of kettlebells among the steps.
+pub const KETTLEBELLS: &str = "kettlebells";
+
 /// What can be hung on what.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Gear {
@@ -35,6 +49,10 @@ pub struct Gear {
     pub collars: Mass,
     /// The smallest mass that can be added to a bar.
     pub step: Mass,
+    /// Steps of weights that are no bar, in the order written.
+    pub steps: Vec<Step>,
+    /// From one dumbbell to the next where no step is given.
+    pub dumbbell_step: Mass,
 }
 
 impl Gear {
@@ -66,7 +84,42 @@ impl Gear {
             Unit::Kg => Mass::of(2_500, Unit::Kg),
             Unit::Lb => Mass::of(5_000, Unit::Lb),
         };
-        Gear { bars: vec![Bar { name: "bar".into(), mass: Mass::kg(20) }], plates, collars: Mass::ZERO, step }
+        Gear {
+            bars: vec![Bar { name: "bar".into(), mass: Mass::kg(20) }],
+            plates,
+            collars: Mass::ZERO,
+            step,
+            steps: Vec::new(),
+            // Racks go up by 2 or 2.5 kg, or by 5 lb: common practice, no source.
+            dumbbell_step: step,
+        }
+    }
+
+    /// The step of a name, where one is given.
+    fn step_named(&self, name: &str) -> Option<Mass> {
+        let name = fold(name);
+        self.steps.iter().find(|step| fold(&step.name) == name).map(|step| step.mass)
+    }
+
+    /// The least by which a load on a lift can go up: that of the lift where one is given; of dumbbells and kettlebells
+    /// the next heavier ones, one for each that is lifted; else the smallest mass that can be added to a bar.
+    ///
+    /// A load such as `2x16 kg` is dumbbells, or kettlebells where the lift's name says so; one number is one of them
+    /// where the name says which. Kettlebells go up by 4 kg (common practice, no source).
+    pub fn step_of(&self, lift: &str, load: &Load) -> Mass {
+        let pieces = load.pieces();
+        if let Some(step) = self.step_named(lift) {
+            return step;
+        }
+        let says = |words: &[&str]| lift.split([' ', '-']).any(|word| words.contains(&fold(word).as_str()));
+        let each = if says(&["kettlebell", "kb"]) {
+            self.step_named(KETTLEBELLS).unwrap_or(Mass::kg(4))
+        } else if pieces.is_some() || says(&["dumbbell", "db"]) {
+            self.step_named(DUMBBELLS).unwrap_or(self.dumbbell_step)
+        } else {
+            return self.step;
+        };
+        each.times(pieces.unwrap_or(1)).max(self.step)
     }
 
     /// The bar of a name.

@@ -135,6 +135,14 @@ impl Load {
         }
     }
 
+    /// How many equal weights it is, such as two for `2x16 kg`; nothing for a sum, and for plates on a bar.
+    pub fn pieces(&self) -> Option<u32> {
+        let Load::Other(other) = self else { return None };
+        let (count, each) = other.text.split_once('x')?;
+        let is_one_mass = matches!(other.substance, Substance::Mass(_)) && !each.contains(['+', '/']);
+        count.trim().parse().ok().filter(|count| is_one_mass && *count > 0)
+    }
+
     /// Whether it is a quoted load.
     pub fn is_quoted(&self) -> bool {
         matches!(self, Load::Other(other) if other.substance == Substance::Quoted)
@@ -186,7 +194,7 @@ pub(crate) fn decimal(thousandths: i64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Gear, Load, Mass, Tolerance, Unit};
+    use super::{Gear, Load, Mass, Substance, Tolerance, Unit};
     use std::cmp::Ordering;
 
     fn plain(thousandths: i64, unit: Unit) -> Load {
@@ -200,6 +208,23 @@ mod tests {
         let (pounds, kilos) = (plain(265_000, Unit::Lb), plain(120_000, Unit::Kg));
         assert_eq!(tolerance.compare(kg(&pounds), kg(&kilos)), Ordering::Equal);
         assert_eq!(tolerance.compare(Mass::of(121_250, Unit::Kg), Mass::kg(120)), Ordering::Greater);
+    }
+
+    #[test]
+    fn equal_weights_are_counted() {
+        let of = |text: &str| Load::other(Substance::Mass(Mass::kg(32)), text, false).pieces();
+        for (text, pieces) in [
+            ("2x16 kg", Some(2)),
+            ("1x32 kg", Some(1)),
+            ("20 kg + 2x6 kg", None),
+            ("2x16 kg + 1 kg", None),
+            ("2x16 kg/side", None),
+            ("box", None),
+        ] {
+            assert_eq!(of(text), pieces, "{text}");
+        }
+        assert_eq!(plain(32_000, Unit::Kg).pieces(), None);
+        assert_eq!(Load::other(Substance::Quoted, "2x band", false).pieces(), None);
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! All of a lifter's training.
 
-use super::{Block, BlockId, Competitor, Gear, Lift, LiftId, Session, Thresholds};
+use super::{Block, BlockId, Competitor, Gear, Lift, LiftId, Session, TaperBands, Thresholds};
 use crate::source::PageId;
 
 /// Everything that a lifter's pages say.
@@ -22,6 +22,8 @@ pub struct Log {
     pub high_reps: u32,
     /// From where on an answer cautions.
     pub thresholds: Thresholds,
+    /// What the settings say of a peak or deload week.
+    pub taper: TaperBands,
     /// Who competes in what.
     pub competitor: Competitor,
     /// Lines that an error costs, and work lines below a heading that is no date.

@@ -8,6 +8,7 @@
 //!   `change.rs`: from one load to the next
 //! - `effort.rs`: RPE and reps in reserve
 //! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
+//! - `taper_bands.rs`: what the settings say of a peak or deload week
 //! - `thresholds.rs`: from where on an answer cautions
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
@@ -31,6 +32,7 @@ mod plan;
 mod plate_sums;
 mod session;
 mod set;
+mod taper_bands;
 mod thresholds;
 
 pub use aside::{Aside, AsideKind};
@@ -39,7 +41,7 @@ pub use change::{Change, change_the_side};
 pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};
-pub use gear::{Bar, Gear, Plate};
+pub use gear::{Bar, DUMBBELLS, Gear, KETTLEBELLS, Plate, Step};
 pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};
 pub(crate) use load::decimal;
@@ -49,5 +51,6 @@ pub use log::Log;
 pub use mass::{Mass, Tonnage, Unit};
 pub use plan::{AmountRange, EffortRange, Plan, PlannedGroup};
 pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status, Work};
-pub use set::{Amount, Efforts, Extra, Fault, Group, Set, Sets};
+pub use set::{Amount, Bouts, Efforts, Extra, Fault, Group, Set, Sets};
+pub use taper_bands::{TaperBands, Tenths};
 pub use thresholds::Thresholds;

@@ -1,6 +1,6 @@
 //! Plans as values: what a work line's first `plan:` asks for.
 
-use super::{Amount, Distance, Effort, Load};
+use super::{Amount, Bouts, Distance, Effort, Load};
 
 /// What a plan asks for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,6 +22,8 @@ pub struct PlannedGroup {
     pub most: u32,
     /// What each of them is.
     pub amounts: AmountRange,
+    /// Their bouts, where they are planned in bouts: boxed, for few are.
+    pub bouts: Option<Box<Bouts>>,
     /// Whether that is of each side.
     pub per_side: bool,
     /// The load; none where the plan leaves it open.

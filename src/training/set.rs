@@ -60,6 +60,29 @@ pub struct Fault {
     pub sets: Box<[u32]>,
 }
 
+/// The bouts of one set, with short rests between: its reps are their sum.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bouts(pub Box<[u32]>);
+
+impl Bouts {
+    /// Their reps.
+    pub fn reps(&self) -> u32 {
+        self.0.iter().fold(0, |sum, bout| sum.saturating_add(*bout))
+    }
+
+    /// The same with fewer reps, which the first bout loses; a later one only where that has no more to lose than all
+    /// but one. Nothing where a rep for each bout is not left.
+    #[must_use]
+    pub fn with_fewer(&self, fewer: u32) -> Option<Bouts> {
+        let (mut left, mut bouts) = (fewer, self.0.clone());
+        for bout in &mut bouts {
+            let off = left.min(bout.saturating_sub(1));
+            (*bout, left) = (*bout - off, left - off);
+        }
+        (left == 0).then_some(Bouts(bouts))
+    }
+}
+
 /// What few groups have.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Extra {
@@ -73,6 +96,8 @@ pub struct Extra {
     pub rest: Option<u32>,
     /// As written.
     pub tempo: Option<Box<str>>,
+    /// The bouts of the sets, one entry for each, or one for all alike; empty where no set is in bouts.
+    pub bouts: Box<[Option<Bouts>]>,
 }
 
 /// Sets of one kind, as written in one place.
@@ -111,6 +136,13 @@ impl Set<'_> {
         let number = u32::try_from(self.at + 1).unwrap_or(u32::MAX);
         let faults = self.group.extra.iter().flat_map(|extra| &extra.faults);
         faults.filter(move |fault| fault.sets.is_empty() || fault.sets.contains(&number)).map(|fault| &*fault.name)
+    }
+
+    /// Its bouts, where it was done in bouts.
+    pub fn bouts(&self) -> Option<&Bouts> {
+        let bouts = &self.group.extra.as_ref()?.bouts;
+        let own = if matches!(self.group.sets, Sets::Same(..)) { bouts.first() } else { bouts.get(self.at) };
+        own.and_then(Option::as_ref)
     }
 
     /// Whether it has no fault.
@@ -153,5 +185,19 @@ impl Group {
             },
             group: self,
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Bouts;
+
+    #[test]
+    fn the_first_bout_loses_the_reps() {
+        let fewer = |bouts: &[u32], off| Bouts(bouts.into()).with_fewer(off).map(|bouts| bouts.0.to_vec());
+        assert_eq!(fewer(&[12, 4, 4], 2), Some(vec![10, 4, 4]));
+        assert_eq!(fewer(&[2, 4, 4], 2), Some(vec![1, 3, 4]));
+        assert_eq!(fewer(&[1, 1, 1], 1), None);
+        assert_eq!(Bouts([12, 4, 4].into()).reps(), 20);
     }
 }

@@ -138,12 +138,15 @@ fn reads_back(seed: u64, journal: &Journal, answer: &Answer, machine_date: Naive
             let sets: Vec<_> = work
                 .groups
                 .iter()
-                .flat_map(|group| vec![(group.load.text_with_unit(), group.amounts); group.fewest as usize])
+                .flat_map(|group| {
+                    vec![(group.load.text_with_unit(), group.amounts, group.bouts.clone()); group.fewest as usize]
+                })
                 .collect();
             let same = |read: &&&Work| {
                 let plan = read.plan().unwrap_or_else(|| panic!("seed {seed}: {}\n{page}", work.lift));
                 let groups = plan.groups.iter();
-                let of = groups.flat_map(|g| vec![(g.load.text_with_unit(), g.amounts); g.fewest as usize]);
+                let of =
+                    groups.flat_map(|g| vec![(g.load.text_with_unit(), g.amounts, g.bouts.clone()); g.fewest as usize]);
                 planned.log.lift_name(read.lift) == work.lift && of.collect::<Vec<_>>() == sets
             };
             assert!(works.iter().any(|read| same(&read)), "seed {seed}: {}\n{page}", work.lift);

@@ -193,12 +193,10 @@ fn descriptor<'a>(part: &'a str, session: &mut SessionHeading<'a>, troubles: &mu
         _ => {
             if let Some(week) = numbered("week").filter(|week| *week > 0) {
                 session.week = Some(week);
-            } else if let Ok((rest, _)) = keyword("meet").parse(part).map_err(|_: nom::Err<Miss<'_>>| ()) {
-                if let Some(label) = day_label(part) {
-                    session.day = session.day.or(Some(label));
-                } else {
-                    session.meet = Some(skip_gap(rest));
-                }
+            } else if let Some(name) = meet_name(part) {
+                session.meet = Some(name);
+            } else if keyword("meet").parse(part).is_ok() {
+                session.day = session.day.or(day_label(part));
             } else if let Some(trouble) = run_together(part) {
                 troubles.push(trouble);
             } else if let Some(label) = day_label(part) {
@@ -273,6 +271,14 @@ fn is_week_or_block(text: &str) -> bool {
         let number = skip_gap(rest);
         number.len() < rest.len() && !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit())
     })
+}
+
+/// `meet Harbour Open`, `meet Bench Day`: the name. Without a capital, `meet prep day` and `meet day` are labels.
+pub(crate) fn meet_name(part: &str) -> Option<&str> {
+    let (rest, _) = keyword("meet").parse(part).map_err(|_: nom::Err<Miss<'_>>| ()).ok()?;
+    let name = skip_gap(rest);
+    let is_called = name.contains(is_space) && !name.starts_with(char::is_lowercase);
+    (is_called || day_label(part).is_none()).then_some(name)
 }
 
 /// `secondary day`, `upper body pull day`, `day 2`, `day B`: the label without the word.

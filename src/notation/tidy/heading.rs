@@ -3,7 +3,7 @@
 use super::pen::{Pen, is_gap};
 use super::spelling::solid;
 use crate::notation::grammar::chars::{front, is_space, keyword, skip_gap};
-use crate::notation::grammar::heading::{day_label, heading, iso_date, time_of_day, weekday};
+use crate::notation::grammar::heading::{day_label, heading, iso_date, meet_name, time_of_day, weekday};
 use crate::notation::grammar::number::whole;
 use nom::Parser;
 
@@ -115,10 +115,10 @@ fn descriptor<'a>(pen: &mut Pen<'a>, part: &'a str) {
     };
     if numbered("week").is_some() {
         worded(pen, part, "week");
+    } else if meet_name(part).is_some() {
+        worded(pen, part, "meet");
     } else if day_label(part).is_some() {
         label(pen, part);
-    } else if keyword("meet").parse(part).is_ok() {
-        worded(pen, part, "meet");
     } else if keyword("block").parse(part).is_ok_and(|(rest, _)| rest.starts_with(is_space)) {
         worded(pen, part, "block");
     }

@@ -1,7 +1,9 @@
 //! `taper` as JSON.
 
 use super::shared::{MarkJson, Number, kg};
-use crate::questions::taper::{self, About, Answer, Change, Comparison, Fit, Kind, Measure, Row, Verdict, WhyNot};
+use crate::questions::taper::{
+    self, About, Answer, Basis, Change, Comparison, Fit, Kind, Measure, Row, Verdict, WhyNot,
+};
 use serde::Serialize;
 
 /// The answer.
@@ -11,6 +13,7 @@ pub struct TaperJson {
     week: Option<u32>,
     kind: &'static str,
     days_to_come: u32,
+    as_planned: bool,
     test: Option<Test>,
     against: Vec<u32>,
     all: Option<RowJson>,
@@ -36,6 +39,7 @@ struct RowJson {
 struct MeasureJson {
     sessions: Number,
     sets: Number,
+    planned_sets: Number,
     sets_a_session: Option<Number>,
     reps: Number,
     reps_a_set: Option<Number>,
@@ -78,6 +82,7 @@ struct Heavy {
     mark: Option<MarkJson>,
     percent: Option<Number>,
     days: Option<i64>,
+    planned: bool,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -89,6 +94,8 @@ struct Check {
     low: Number,
     high: Number,
     verdict: &'static str,
+    planned: bool,
+    basis: &'static str,
     source: &'static str,
 }
 
@@ -100,6 +107,7 @@ fn measure(measure: &Measure) -> MeasureJson {
     MeasureJson {
         sessions: hundredth(measure.sessions),
         sets: hundredth(measure.sets),
+        planned_sets: hundredth(measure.planned_sets),
         sets_a_session: measure.sets_a_session.map(hundredth),
         reps: hundredth(measure.reps),
         reps_a_set: measure.reps_a_set.map(hundredth),
@@ -138,6 +146,7 @@ fn heavy(heavy: &taper::Heavy) -> Heavy {
         mark: heavy.mark.as_ref().map(MarkJson::of),
         percent: heavy.percent.map(hundredth),
         days: heavy.days,
+        planned: heavy.is_planned,
     }
 }
 
@@ -170,6 +179,12 @@ fn check(check: &taper::Check) -> Check {
             Verdict::Open => "open",
             Verdict::Unknown => "unknown",
         },
+        planned: check.is_planned,
+        basis: match check.advice.basis {
+            Basis::Published => "published",
+            Basis::Own => "own",
+            Basis::Settings => "settings",
+        },
         source: check.advice.source,
     }
 }
@@ -188,6 +203,7 @@ pub fn json(answer: &Answer) -> TaperJson {
             Kind::Unmarked => "unmarked",
         },
         days_to_come: answer.days_to_come,
+        as_planned: answer.as_planned,
         test: answer.test.as_ref().map(|test| Test { date: test.date.to_string(), meet: test.meet.clone() }),
         against: comparison.map_or(Vec::new(), |of| of.against.clone()),
         all: comparison.map(|of| row(&of.all)),

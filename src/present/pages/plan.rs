@@ -8,7 +8,11 @@ pub(crate) fn plan(groups: &[PlannedGroup]) -> String {
 }
 
 fn group(group: &PlannedGroup) -> String {
-    let mut text = format!("{}x{}", group.fewest, amount(group.amounts.least()));
+    let each = match &group.bouts {
+        Some(bouts) => bouts.0.iter().map(u32::to_string).collect::<Vec<String>>().join("+"),
+        None => amount(group.amounts.least()),
+    };
+    let mut text = format!("{}x{each}", group.fewest);
     if group.per_side {
         text += "/side";
     }
@@ -40,7 +44,7 @@ fn effort(range: EffortRange) -> String {
 #[cfg(test)]
 mod tests {
     use super::plan;
-    use crate::training::{AmountRange, Effort, EffortRange, Load, PlannedGroup, Unit};
+    use crate::training::{AmountRange, Bouts, Effort, EffortRange, Load, PlannedGroup, Unit};
 
     #[test]
     fn a_plan_is_spelled_tidily() {
@@ -50,6 +54,7 @@ mod tests {
             fewest: sets,
             most: sets,
             amounts,
+            bouts: None,
             per_side: false,
             load,
             effort,
@@ -62,5 +67,8 @@ mod tests {
         let one = EffortRange { low: rpe(7000), high: rpe(7000) };
         let side = PlannedGroup { per_side: true, ..group(2, hold, Load::None, Some(one)) };
         assert_eq!(plan(&[side]), "2x1:15/side RPE 7");
+        let in_bouts = Some(Box::new(Bouts([12, 4, 4].into())));
+        let bouts = PlannedGroup { bouts: in_bouts, ..group(2, reps(20), kg(60_000), None) };
+        assert_eq!(plan(&[bouts]), "2x12+4+4 @ 60 kg");
     }
 }

@@ -2,7 +2,9 @@
 
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
-use crate::questions::taper::{About, Advice, Answer, Check, Comparison, Fit, Heavy, Kind, Row, Verdict, WhyNot};
+use crate::questions::taper::{
+    About, Advice, Answer, Basis, Check, Comparison, Fit, Heavy, Kind, Row, Verdict, WhyNot,
+};
 
 /// Shows the answer.
 pub fn show(answer: &Answer, screen: Screen) -> Markup {
@@ -16,17 +18,19 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     };
     out.wrapped(Role::Answer, &title(answer, comparison), screen.width, 2);
     about(&mut out, answer, comparison, screen);
-    checks(&mut out, &comparison.checks, screen);
+    checks(&mut out, answer.kind, &comparison.checks, screen);
     heavy(&mut out, answer, &comparison.heavy, screen);
     out.gap();
-    let caption = format!("change in % from {}; avg, top: load; RPE in points", against(comparison));
+    let stars = if is_starred(screen) && comparison.all.is_planned() { "; * with planned sets" } else { "" };
+    let caption = format!("change in % from {}; avg, top: load; RPE in points{stars}", against(comparison));
     out.wrapped(Role::Place, &caption, screen.width, 2);
     rows(&mut out, "family", comparison.families.iter().chain([&comparison.all]), screen);
     out.gap();
     rows(&mut out, "lift", comparison.lifts.iter().filter(|row| row.now.sets > 0.0), screen);
     if !comparison.taken_out.is_empty() {
         out.gap();
-        let said = if answer.days_to_come > 0 { "not in it yet" } else { "taken out" };
+        let open = answer.days_to_come > 0 && !answer.as_planned;
+        let said = if open { "not in it yet" } else { "taken out" };
         let words = format!("{said}: {}", comparison.taken_out.join(", "));
         out.wrapped(Role::Plain, &words, screen.width, 2);
     }
@@ -44,14 +48,23 @@ fn title(answer: &Answer, comparison: &Comparison) -> String {
         Kind::Unmarked => "not marked as peak or deload",
     };
     let Some(volume) = comparison.all.change.tonnage else { return format!("{week}, {kind}") };
-    let so_far = if answer.days_to_come > 0 { " so far" } else { "" };
+    let so_far = match (answer.as_planned, answer.days_to_come > 0) {
+        (true, _) if comparison.all.now.planned_sets > 0.0 => " as planned",
+        (false, true) => " so far",
+        _ => "",
+    };
     let volume = format!("{week}, {kind}: volume {} %{so_far}", signed(volume, 0));
-    let verdict = comparison.checks.iter().find(|check| check.about == About::Volume).map(|check| check.verdict);
-    match verdict {
-        Some(Verdict::Known(Fit::Below)) => format!("{volume}, cut more than is usual"),
-        Some(Verdict::Known(Fit::Within)) => format!("{volume}, as is usual"),
-        Some(Verdict::Known(Fit::Above)) => format!("{volume}, cut less than is usual"),
-        Some(Verdict::Open | Verdict::Unknown) | None => volume,
+    let check = comparison.checks.iter().find(|check| check.about == About::Volume);
+    let Some((check, Verdict::Known(fit))) = check.map(|check| (check, check.verdict)) else { return volume };
+    let (within, than) = match (answer.kind, check.advice.basis) {
+        (_, Basis::Settings) => ("as the settings say", "the settings say"),
+        (Kind::Deload, _) => ("inside this project's own band", "this project's own band"),
+        _ => ("as is usual", "is usual"),
+    };
+    match fit {
+        Fit::Below => format!("{volume}, cut more than {than}"),
+        Fit::Within => format!("{volume}, {within}"),
+        Fit::Above => format!("{volume}, cut less than {than}"),
     }
 }
 
@@ -71,11 +84,14 @@ fn about(out: &mut Markup, answer: &Answer, comparison: &Comparison, screen: Scr
         let what = test.meet.as_ref().map_or("a test day".to_owned(), |meet| format!("the meet {meet}"));
         line(format!("before {what} on {}", wording::day(test.date)));
     }
-    if answer.days_to_come > 0 {
-        line(format!(
-            "with {} of it to come: what may still change is open",
-            wording::count(answer.days_to_come, "day")
-        ));
+    let planned = comparison.all.now.planned_sets;
+    if planned > 0.0 {
+        let sets = wording::count(planned as u64, "set");
+        line(format!("with {sets} planned and not done yet, counted as planned"));
+    }
+    if answer.days_to_come > 0 && !answer.as_planned {
+        let days = wording::count(answer.days_to_come, "day");
+        line(format!("with {days} of it to come: what may still change is open"));
     }
     if let Some(build) = &comparison.build {
         line(format!(
@@ -102,7 +118,9 @@ fn missing(answer: &Answer, why: &WhyNot) -> String {
         WhyNot::NoSuchWeek(weeks) => {
             format!("Block {block} has no week {week}: it has {}", wording::count(*weeks, "week"))
         }
-        WhyNot::NoWork if answer.days_to_come > 0 => format!("Block {block} week {week} has no training yet"),
+        WhyNot::NoWork if answer.days_to_come > 0 => {
+            format!("Block {block} week {week} has no training yet, and none is planned with sets")
+        }
         WhyNot::NoWork => format!("Block {block} week {week} has no training in it"),
         WhyNot::NothingBefore => {
             format!("Block {block} has no loading week with work before week {week} to hold it against")
@@ -117,7 +135,8 @@ fn signed(value: f64, decimals: usize) -> String {
 }
 
 fn rows<'a>(out: &mut Markup, title: &'static str, rows: impl Iterator<Item = &'a Row>, screen: Screen) {
-    let mut table = Table::new(vec![
+    let rows: Vec<&Row> = rows.collect();
+    let mut columns = vec![
         Column::left(title).wraps(1, 12),
         Column::left("sets a week").spare(1),
         Column::right("sets"),
@@ -126,15 +145,20 @@ fn rows<'a>(out: &mut Markup, title: &'static str, rows: impl Iterator<Item = &'
         Column::right("avg").spare(2),
         Column::right("top"),
         Column::right("RPE"),
-    ])
-    .with_head(1);
+    ];
+    let has_column = !is_starred(screen) && rows.iter().any(|row| row.is_planned());
+    if has_column {
+        columns.push(Column::left("plan"));
+    }
+    let mut table = Table::new(columns).with_head(1);
     for row in rows {
         let change = &row.change;
         let percent = |change: Option<f64>| (Role::Plain, change.map_or(String::new(), |change| signed(change, 0)));
         let new = row.before.sets == 0.0;
         let sets = if new { (Role::Plain, "new".into()) } else { percent(change.sets) };
-        table.row(vec![
-            (Role::Answer, row.name.clone()),
+        let star = if is_starred(screen) && row.is_planned() { "*" } else { "" };
+        let mut cells = vec![
+            (Role::Answer, format!("{}{star}", row.name)),
             (Role::Place, format!("{} to {}", tenth(row.before.sets), tenth(row.now.sets))),
             sets,
             percent(change.reps),
@@ -142,9 +166,27 @@ fn rows<'a>(out: &mut Markup, title: &'static str, rows: impl Iterator<Item = &'
             percent(change.average_load),
             percent(change.top_load),
             (Role::Plain, change.effort.map_or(String::new(), |points| signed(points, 1))),
-        ]);
+        ];
+        if has_column {
+            cells.push((Role::Place, rests_on(row).into()));
+        }
+        table.row(cells);
     }
     out.append(table.lay_out(screen.width));
+}
+
+/// Whether there is no room for a column about plans: then rows that rest on some are starred.
+fn is_starred(screen: Screen) -> bool {
+    screen.width < 64
+}
+
+/// How much of a row's sums rests on plans.
+fn rests_on(row: &Row) -> &'static str {
+    match row.now.planned_sets {
+        _ if !row.is_planned() => "",
+        planned if planned > 0.0 && planned == row.now.sets => "all",
+        _ => "part",
+    }
 }
 
 /// A number of sets, with a tenth only where there is one.
@@ -153,33 +195,43 @@ fn tenth(sets: f64) -> String {
     text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
 }
 
-fn checks(out: &mut Markup, checks: &[Check], screen: Screen) {
+fn checks(out: &mut Markup, kind: Kind, checks: &[Check], screen: Screen) {
     if checks.is_empty() {
         return;
     }
     out.gap();
     let mut sources: Vec<&str> = Vec::new();
-    let mut table = Table::new(vec![
+    // A deload's band is no custom, and is not called one.
+    let band = if kind == Kind::Deload { "band" } else { "usual" };
+    let mut columns = vec![
         Column::left(""),
         Column::left("what").wraps(1, 16),
         Column::right("here"),
-        Column::left("usual"),
+        Column::left(band),
         Column::left("source"),
-    ])
-    .with_head(2);
+    ];
+    let any_planned = checks.iter().any(|check| check.is_planned);
+    if any_planned {
+        columns.push(Column::left("from"));
+    }
+    let mut table = Table::new(columns).with_head(2);
     for check in checks {
-        let (role, verdict) = verdict(check);
+        let (role, verdict) = verdict(kind, check);
         let number = sources.iter().position(|known| *known == check.advice.source).unwrap_or_else(|| {
             sources.push(check.advice.source);
             sources.len() - 1
         });
-        table.row(vec![
+        let mut cells = vec![
             (role, verdict.into()),
             (Role::Plain, what(&check.about)),
             (Role::Plain, check.found.map_or("?".into(), |found| figure(&check.about, found))),
             (Role::Plain, usual(check)),
             (Role::Place, format!("({})", number + 1)),
-        ]);
+        ];
+        if any_planned {
+            cells.push((Role::Place, if check.is_planned { "plan".into() } else { String::new() }));
+        }
+        table.row(cells);
     }
     out.append(table.lay_out(screen.width));
     for (at, source) in sources.iter().enumerate() {
@@ -187,7 +239,7 @@ fn checks(out: &mut Markup, checks: &[Check], screen: Screen) {
     }
 }
 
-fn verdict(check: &Check) -> (Role, &'static str) {
+fn verdict(kind: Kind, check: &Check) -> (Role, &'static str) {
     let fit = match check.verdict {
         Verdict::Known(fit) => fit,
         Verdict::Open => return (Role::Place, "open"),
@@ -203,6 +255,7 @@ fn verdict(check: &Check) -> (Role, &'static str) {
     };
     match fit {
         Fit::Below => (Role::Caution, below),
+        Fit::Within if kind == Kind::Deload || check.advice.basis == Basis::Settings => (Role::Level, "in band"),
         Fit::Within => (Role::Level, "as usual"),
         Fit::Above => (Role::Caution, above),
     }
@@ -263,9 +316,10 @@ fn heavy(out: &mut Markup, answer: &Answer, heavy: &[Heavy], screen: Screen) {
         Column::left("where").spare(1),
     ])
     .with_head(2);
-    for Heavy { lift, mark, percent, days, .. } in heavy {
+    for Heavy { lift, mark, percent, days, is_planned, .. } in heavy {
         let set = mark.as_ref().map_or("none over 85 %".into(), |mark| {
-            wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)
+            let planned = if *is_planned { "planned " } else { "" };
+            format!("{planned}{}", wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort))
         });
         table.row(vec![
             (Role::Answer, lift.clone()),

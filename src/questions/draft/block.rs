@@ -201,6 +201,7 @@ impl Made<'_, '_> {
         let change = if load.is_some() { Change::Estimated(rpe(FIRST_WEEK_MIDDLE)) } else { Change::LoadUnknown };
         let group = PlannedGroup {
             amounts: only(Amount::Reps(reps)),
+            bouts: None,
             load: load.unwrap_or(crate::training::Load::None),
             effort: Some(EffortRange { low: rpe(FIRST_WEEK.0), high: rpe(FIRST_WEEK.1) }),
             ..work

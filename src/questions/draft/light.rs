@@ -6,7 +6,9 @@ use super::shape::only;
 use super::{Change, Kept};
 use crate::history::History;
 use crate::science::taper;
-use crate::training::{Amount, CompetitionLift, Effort, EffortRange, Lift, LiftId, Load, Mass, PlannedGroup};
+use crate::training::{
+    Amount, CompetitionLift, Effort, EffortRange, Lift, LiftId, Load, Mass, PlannedGroup, TaperBands,
+};
 
 /// A lift's line in a light week.
 pub(super) struct Light<'r, 'g> {
@@ -18,6 +20,8 @@ pub(super) struct Light<'r, 'g> {
     pub(super) is_rated: bool,
     /// The lifter's own weight then.
     pub(super) own: Option<Mass>,
+    /// What the settings say a peak week takes off.
+    pub(super) set: TaperBands,
     /// The lift's surest set on the day that the line is made from.
     pub(super) day: Option<Day<'g>>,
 }
@@ -67,18 +71,19 @@ pub(super) fn deload(groups: &mut Vec<PlannedGroup>, line: Light<'_, '_>) -> Vec
     changes
 }
 
-/// The usual peak week of a competition lift: a set and two reps come off, the effort stays.
+/// The usual peak week of a competition lift: a set and two reps come off, or what the settings say; the effort stays.
 pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, line: Light<'_, '_>) -> Vec<Change> {
-    let mut changes = sets_off(groups, takes_a_set);
-    let reps_needed = taper::REPS_NEEDED as u32;
-    let fewer = take_reps(groups, taper::PEAK_REPS_OFF, reps_needed);
+    let mut changes = sets_off(groups, takes_a_set, taper::drafted_off(&taper::sets(&line.set)));
+    let reps_off = taper::drafted_off(&taper::reps(&line.set));
+    let reps_needed = (taper::REPS_NEEDED as u32).max(reps_off + 1);
+    let fewer = reps_off > 0 && take_reps(groups, reps_off, reps_needed);
     if fewer {
-        changes.push(Change::RepsOff(taper::PEAK_REPS_OFF));
+        changes.push(Change::RepsOff(reps_off));
     }
     // Fewer reps at the same effort are a heavier load; no heavier one than a peak week usually has is asked for.
-    let rise = line.day.as_ref().and_then(|day| day.rise_with_fewer(taper::PEAK_REPS_OFF)).filter(|_| fewer);
+    let rise = line.day.as_ref().and_then(|day| day.rise_with_fewer(reps_off)).filter(|_| fewer);
     let share = rise.map_or(1.0, |rise| 1.0 + rise.max(0.0));
-    let usual_most = line.usual_top.map(|top| top * (1.0 + taper::INTENSITY.high / 100.0));
+    let usual_most = line.usual_top.map(|top| top * (1.0 + taper::intensity(&line.set).high / 100.0));
     let top = groups.iter().filter_map(|group| group.load.kilograms(line.own)).max();
     let mut raised = Mass::ZERO;
     for group in groups.iter_mut() {
@@ -114,7 +119,7 @@ pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, 
     changes
 }
 
-/// The usual peak week of another lift: a set comes off.
+/// The usual peak week of another lift: a set comes off, or as many as the settings say.
 pub(super) fn peak_other(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, line: Light<'_, '_>) -> Vec<Change> {
     for group in groups.iter_mut() {
         let hold = line.rack.hold(group, line.lift);
@@ -124,15 +129,19 @@ pub(super) fn peak_other(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, line
             group.load = load;
         }
     }
-    sets_off(groups, takes_a_set)
+    sets_off(groups, takes_a_set, taper::drafted_off(&taper::accessory_sets(&line.set)))
 }
 
-fn sets_off(groups: &mut Vec<PlannedGroup>, takes_a_set: bool) -> Vec<Change> {
-    if !takes_a_set || f64::from(total(groups)) < taper::SETS_NEEDED {
+/// Takes so many sets off, but never the last one.
+fn sets_off(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, off: u32) -> Vec<Change> {
+    let off = off.min(total(groups).saturating_sub(1));
+    if !takes_a_set || off == 0 || f64::from(total(groups)) < taper::SETS_NEEDED {
         return Vec::new();
     }
-    take_a_set(groups);
-    vec![Change::SetsOff(taper::PEAK_SETS_OFF)]
+    for _ in 0..off {
+        take_a_set(groups);
+    }
+    vec![Change::SetsOff(off)]
 }
 
 fn total(groups: &[PlannedGroup]) -> u32 {
@@ -156,6 +165,7 @@ fn take_reps(groups: &mut [PlannedGroup], off: u32, needed: u32) -> bool {
             && reps >= needed
         {
             group.amounts = only(Amount::Reps(reps - off));
+            group.bouts = group.bouts.take().and_then(|bouts| bouts.with_fewer(off)).map(Box::new);
             any = true;
         }
     }

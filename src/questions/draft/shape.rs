@@ -1,6 +1,6 @@
 //! A work line as a plan without a choice in it, so that it can be done as planned.
 
-use crate::training::{Amount, AmountRange, Group, Lift, Load, Mass, Plan, PlannedGroup, Work};
+use crate::training::{Amount, AmountRange, Group, Lift, Load, Mass, Plan, PlannedGroup, Set, Work};
 
 /// No count without a load says more sets; the notation takes more for a load.
 const MOST_SETS: u32 = 10;
@@ -40,9 +40,10 @@ fn done(groups: &[Group]) -> Vec<PlannedGroup> {
     let sets = groups.iter().flat_map(|group| group.sets()).filter(|set| set.is_work());
     let mut shape: Vec<PlannedGroup> = Vec::new();
     for set in sets {
-        let one = exactly(set.amount, set.group.per_side, set.group.load.clone());
+        let one = exactly(set);
+        let kind = |group: &PlannedGroup| (group.amounts, group.bouts.clone(), group.per_side, group.load.clone());
         match shape.last_mut() {
-            Some(last) if (last.amounts, last.per_side, &last.load) == (one.amounts, one.per_side, &one.load) => {
+            Some(last) if kind(last) == kind(&one) => {
                 (last.fewest, last.most) = (last.fewest + 1, last.most + 1);
             }
             _ => shape.push(one),
@@ -51,8 +52,16 @@ fn done(groups: &[Group]) -> Vec<PlannedGroup> {
     shape
 }
 
-fn exactly(amount: Amount, per_side: bool, load: Load) -> PlannedGroup {
-    PlannedGroup { fewest: 1, most: 1, amounts: only(amount), per_side, load, effort: None }
+fn exactly(set: Set<'_>) -> PlannedGroup {
+    PlannedGroup {
+        fewest: 1,
+        most: 1,
+        amounts: only(set.amount),
+        bouts: set.bouts().cloned().map(Box::new),
+        per_side: set.group.per_side,
+        load: set.group.load.clone(),
+        effort: None,
+    }
 }
 
 /// No more and no less than an amount.

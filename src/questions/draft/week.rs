@@ -157,6 +157,7 @@ impl<'a> Made<'_, 'a> {
             rack: &mut self.rack,
             lift: self.history.log.lift(work.lift),
             usual_top,
+            set: self.history.log.taper,
             is_rated: work.groups.iter().any(|group| group.efforts != Efforts::None),
             own: session.own_mass(),
         }

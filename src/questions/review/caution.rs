@@ -117,6 +117,8 @@ pub enum Found {
         percent: f64,
         /// The low end of what is usual.
         usual: f64,
+        /// Whether it rests on plans, and can still be changed.
+        is_planned: bool,
     },
     /// A peak that cuts far less or more than is usual.
     PeakCut {
@@ -128,6 +130,8 @@ pub enum Found {
         low: f64,
         /// The high end.
         high: f64,
+        /// Whether it rests on plans, and can still be changed.
+        is_planned: bool,
     },
     /// A heavy deadlift close to a meet.
     HeavyDeadliftNearMeet {

@@ -29,8 +29,11 @@ fn jump(scene: &Scene<'_, '_>, lift: LiftId, before: &Week<'_>, now: &Week<'_>) 
     let jumps = now.iter().filter_map(|(like, mark, load)| {
         let (_, from, less) = then.iter().find(|(other, _, _)| other == like)?;
         let (step, part) = (*load - *less, less.percent(i64::from(scene.thresholds().load_jump) * 1000));
-        // The smallest step there is cannot be made smaller.
-        (step > part && step > scene.history.log.gear.step && *less > Mass::ZERO)
+        // The smallest step there is, from the load before to the next one of its kind, cannot be made smaller.
+        let gear = &scene.history.log.gear;
+        let is_alike = from.group.load.pieces() == mark.group.load.pieces();
+        let least = if is_alike { gear.step_of(&scene.name(lift), &from.group.load) } else { gear.step };
+        (step > part && step > least && *less > Mass::ZERO)
             .then(|| (step.in_kilograms() / less.in_kilograms() * 100.0, from, mark))
     });
     let (percent, from, to) = jumps.max_by(|one, other| one.0.total_cmp(&other.0))?;

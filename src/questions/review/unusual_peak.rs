@@ -1,20 +1,22 @@
-//! `unusual-peak`: a peak week that drops intensity, or cuts far less or far more than is usual.
+//! `unusual-peak`: a peak week that drops intensity, or cuts far less or far more than is usual, done or planned so.
 
-use super::scene::{Scene, has_work, is_training};
+use super::scene::Scene;
 use super::{Caution, Found};
+use crate::history::WeekKey;
 use crate::questions::taper::{self, About, Check, Fit, Kind, Verdict};
 
 pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let mut cautions = Vec::new();
-    for week in scene.weeks().iter().filter(|week| week.light) {
-        let number = week.key.week;
+    for number in taper::peak_weeks(scene.history, scene.id) {
         let answer = taper::answer(scene.history, &taper::Ask { block: Some(scene.id), week: Some(number) });
         let Some(comparison) = answer.comparison.ok().filter(|_| answer.kind == Kind::Peak) else { continue };
-        let sessions = || week.sessions.iter().filter(|session| is_training(session) && has_work(session));
-        let Some(last) = sessions().next_back() else { continue };
+        let sessions = taper::sessions_of(scene.history, WeekKey { block: scene.id, week: number });
+        let Some(last) = sessions.last() else { continue };
+        // What is planned is seen from today: it can still be changed.
+        let date = last.date.min(scene.history.today);
         for found in comparison.checks.iter().filter_map(|check| unusual(scene, number, check)) {
-            let places = sessions().map(|session| scene.place(session, session.line)).collect();
-            cautions.push(Caution { date: last.date, found, places });
+            let places = sessions.iter().map(|session| scene.place(session, session.line)).collect();
+            cautions.push(Caution { date, found, places });
         }
     }
     cautions
@@ -24,10 +26,12 @@ fn unusual(scene: &Scene<'_, '_>, week: u32, check: &Check) -> Option<Found> {
     let (percent, low, high) = (check.found?, check.advice.low, check.advice.high);
     let Verdict::Known(fit) = check.verdict else { return None };
     let far = f64::from(scene.thresholds().unusual_peak);
+    let is_planned = check.is_planned;
+    let cut = Found::PeakCut { week, percent, low, high, is_planned };
     match (&check.about, fit) {
-        (About::Intensity, Fit::Below) => Some(Found::PeakLighter { week, percent, usual: low }),
-        (About::Volume, Fit::Below) if low - percent > far => Some(Found::PeakCut { week, percent, low, high }),
-        (About::Volume, Fit::Above) if percent - high > far => Some(Found::PeakCut { week, percent, low, high }),
+        (About::Intensity, Fit::Below) => Some(Found::PeakLighter { week, percent, usual: low, is_planned }),
+        (About::Volume, Fit::Below) if low - percent > far => Some(cut),
+        (About::Volume, Fit::Above) if percent - high > far => Some(cut),
         _ => None,
     }
 }

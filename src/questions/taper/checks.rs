@@ -4,7 +4,7 @@ use super::heavy::{Build, Heavy};
 use super::measure::Row;
 use crate::science::statistics;
 use crate::science::taper::{self, Advice, Fit};
-use crate::training::CompetitionLift;
+use crate::training::{CompetitionLift, TaperBands};
 
 /// What advice is about. Changes are those from the mean of the weeks before; of several lifts, their mean.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,6 +61,8 @@ pub struct Check {
     pub advice: Advice,
     /// How the week lies to it.
     pub verdict: Verdict,
+    /// Whether what was found rests on a plan.
+    pub is_planned: bool,
 }
 
 impl Check {
@@ -74,7 +76,18 @@ impl Check {
             Some(fit) if open(fit) => Verdict::Open,
             Some(fit) => Verdict::Known(fit),
         };
-        Check { about, found, advice, verdict }
+        Check { about, found, advice, verdict, is_planned: false }
+    }
+
+    fn planned(self, is_planned: bool) -> Check {
+        Check { is_planned, ..self }
+    }
+
+    /// Open where the most that the plans allow would be judged otherwise.
+    pub(super) fn or_open(self, most: &[Check]) -> Check {
+        let same = most.iter().find(|other| other.about == self.about);
+        let agrees = same.is_none_or(|other| other.verdict == self.verdict);
+        if agrees || !self.is_planned { self } else { Check { verdict: Verdict::Open, ..self } }
     }
 }
 
@@ -90,12 +103,21 @@ pub(super) struct Rows<'r> {
 /// The days that advice is about.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Days {
-    /// Of the week that are to come, before the test.
+    /// Of the week that are to come, before the test; none where the week is held to its plans.
     pub(super) to_come: u32,
+    /// Whether the week is held to its plans.
+    pub(super) is_planned: bool,
     /// From today to the test.
     pub(super) to_test: Option<i64>,
-    /// From the last session to the test.
-    pub(super) rest: Option<i64>,
+    /// From the last session to the test, and whether that session is planned.
+    pub(super) rest: Option<(i64, bool)>,
+}
+
+impl Days {
+    /// Whether nothing that is not planned can come before the test.
+    fn are_over(self) -> bool {
+        self.to_come == 0
+    }
 }
 
 /// The mean over the rows of work that stays in.
@@ -115,27 +137,36 @@ fn reps_off(row: &Row) -> Option<f64> {
 }
 
 /// What is advised for a week that leads to a test.
-pub(super) fn checks(rows: &Rows<'_>, build: Option<&Build>, heavy: &[Heavy], days: Days) -> Vec<Check> {
-    // Work that comes on top can only add to the volume; anything else may go either way.
-    let unfinished = |_| days.to_come > 0;
-    let may_grow = |fit| days.to_come > 0 && fit != Fit::Above;
+pub(super) fn checks(
+    rows: &Rows<'_>,
+    set: &TaperBands,
+    build: Option<&Build>,
+    heavy: &[Heavy],
+    days: Days,
+) -> Vec<Check> {
+    let unfinished = |_| !days.are_over();
     let contested = || rows.contested.iter().map(|(_, row)| *row);
-    let volume =
-        build.map_or(taper::VOLUME, |build| taper::volume_for(build.bodyweight.in_kilograms(), build.times_bodyweight));
-    let mut checks = vec![Check::new(About::Volume, rows.all.change.tonnage, volume, may_grow)];
+    let on_contested = contested().any(Row::is_planned);
+    let mut checks = vec![volume(
+        rows,
+        build.map_or(taper::volume(set), |build| taper::volume_for(set, build.bodyweight, build.times_bodyweight)),
+        days,
+    )];
     if !rows.contested.is_empty() {
         let load = mean(contested(), |row| row.change.top_load);
         let effort = mean(contested(), |row| row.change.effort);
-        checks.push(Check::new(About::Intensity, load, taper::INTENSITY, unfinished));
-        checks.push(Check::new(About::Effort, effort, taper::EFFORT, unfinished));
+        let is_open = !days.are_over() || contested().any(Row::is_load_open);
+        checks.push(Check::new(About::Intensity, load, taper::intensity(set), |_| is_open).planned(on_contested));
+        checks.push(Check::new(About::Effort, effort, taper::effort(set), unfinished).planned(on_contested));
     }
-    for (about, found, advice) in [
-        (About::Sets, mean(contested(), sets_off), taper::SETS),
-        (About::Reps, mean(contested(), reps_off), taper::REPS),
-        (About::AccessorySets, mean(rows.others.iter().copied(), sets_off), taper::ACCESSORY_SETS),
+    let on_others = rows.others.iter().any(|row| row.is_planned());
+    for (about, found, advice, is_planned) in [
+        (About::Sets, mean(contested(), sets_off), taper::sets(set), on_contested),
+        (About::Reps, mean(contested(), reps_off), taper::reps(set), on_contested),
+        (About::AccessorySets, mean(rows.others.iter().copied(), sets_off), taper::accessory_sets(set), on_others),
     ] {
         if found.is_some() {
-            checks.push(Check::new(about, found, advice, unfinished));
+            checks.push(Check::new(about, found, advice, unfinished).planned(is_planned));
         }
     }
     let (deadlift, others): (Vec<_>, Vec<_>) =
@@ -143,12 +174,14 @@ pub(super) fn checks(rows: &Rows<'_>, build: Option<&Build>, heavy: &[Heavy], da
     let sets = |(_, row): &(CompetitionLift, &Row)| row.change.sets;
     let most = others.iter().filter_map(sets).min_by(f64::total_cmp);
     if let (Some(deadlift), Some(most)) = (deadlift.first().and_then(sets), most) {
-        checks.push(Check::new(About::DeadliftSets, Some(deadlift), taper::deadlift_sets(most), unfinished));
+        let check = Check::new(About::DeadliftSets, Some(deadlift), taper::deadlift_sets(most), unfinished);
+        checks.push(check.planned(on_contested));
     }
-    if let Some(rest) = days.rest {
+    if let Some((rest, is_planned)) = days.rest {
         // Another session can only come nearer to the test.
-        let open = |fit| days.to_come > 0 && fit != Fit::Below;
-        checks.push(Check::new(About::LastSession, Some(rest as f64), taper::LAST_SESSION_DAYS, open));
+        let open = |fit| !days.are_over() && fit != Fit::Below;
+        let check = Check::new(About::LastSession, Some(rest as f64), taper::LAST_SESSION_DAYS, open);
+        checks.push(check.planned(is_planned));
     }
     for heavy in heavy {
         let advice = match heavy.discipline {
@@ -158,9 +191,25 @@ pub(super) fn checks(rows: &Rows<'_>, build: Option<&Build>, heavy: &[Heavy], da
         // A set that is far back is no verdict as long as another one may come in time.
         let in_time = days.to_test.is_some_and(|days| days > 0 && days as f64 >= advice.low);
         if let Some(found) = heavy.days {
-            let open = |fit| fit == Fit::Above && in_time;
-            checks.push(Check::new(About::LastHeavy(heavy.lift.clone()), Some(found as f64), advice, open));
+            let open = |fit| fit == Fit::Above && in_time && !days.is_planned;
+            let check = Check::new(About::LastHeavy(heavy.lift.clone()), Some(found as f64), advice, open);
+            checks.push(check.planned(heavy.is_planned));
         }
     }
     checks
+}
+
+/// The change of tonnage against a band. Work that comes on top can only add to it.
+fn volume(rows: &Rows<'_>, band: Advice, days: Days) -> Check {
+    let lifts = || rows.contested.iter().map(|(_, row)| *row).chain(rows.others.iter().copied());
+    let is_load_open = |pick: fn(&Row) -> f64| lifts().any(|row| row.is_load_open() && pick(row) > 0.0);
+    // A load that a plan leaves open can only add too; in the weeks before it may go either way.
+    let (before, now) = (is_load_open(|row| row.before.open_loads), is_load_open(|row| row.now.open_loads));
+    let open = |fit| before || (!days.are_over() || now) && fit != Fit::Above;
+    Check::new(About::Volume, rows.all.change.tonnage, band, open).planned(rows.all.is_planned())
+}
+
+/// What a deload is held against: a band for the volume, and nothing else.
+pub(super) fn deload(rows: &Rows<'_>, set: &TaperBands, days: Days) -> Vec<Check> {
+    vec![volume(rows, taper::deload_volume(set), days)]
 }

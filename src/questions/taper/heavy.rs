@@ -1,10 +1,10 @@
 //! The competition lifts: which ones they are, their last heavy set, and how strong they make the lifter.
 
-use super::gather::Weeks;
+use super::gather::{self, Weeks};
 use crate::history::{Done, History, Mark, Marked};
 use crate::questions::evidence::{Evidence, Ratings};
 use crate::science::{Equation, taper};
-use crate::training::{CompetitionLift, LiftId, Mass, Session};
+use crate::training::{CompetitionLift, Effort, LiftId, Mass, PlannedGroup, Session};
 use chrono::NaiveDate;
 
 /// How far back a heavy set is looked for.
@@ -23,6 +23,8 @@ pub struct Heavy {
     pub percent: Option<f64>,
     /// Days from it to the test; nothing where no test is known.
     pub days: Option<i64>,
+    /// Whether it is planned and not done yet.
+    pub is_planned: bool,
 }
 
 /// How strong a lifter is for their weight.
@@ -67,23 +69,53 @@ pub(super) fn contested<'a>(history: &History<'a>, weeks: &Weeks<'_>) -> Vec<Con
 }
 
 impl Contested<'_> {
-    /// The last day before this one that has a set of more than 85 % of its day's estimated maximum: the heaviest of
-    /// that day, with its percentage.
+    /// The last day before this one that has a set of more than 85 % of its day's estimated maximum, done or planned
+    /// and to come: the heaviest of that day, with its percentage.
     pub(super) fn last_heavy(&self, history: &History<'_>, before: NaiveDate, test: Option<NaiveDate>) -> Heavy {
-        let from = before.checked_sub_days(LOOKED_BACK).unwrap_or(NaiveDate::MIN);
-        let works: Vec<Done<'_>> =
-            history.works_of(self.lift).filter(|done| (from..before).contains(&done.session.date)).collect();
-        let found = works
-            .chunk_by(|one, other| one.session.date == other.session.date)
-            .rev()
-            .find_map(|day| self.heaviest(day).filter(|(_, percent)| *percent > taper::HEAVY_PERCENT));
+        let found = self.last_planned(history, before).or_else(|| self.last_done(history, before));
         Heavy {
             lift: history.log.lift_name(self.lift).to_owned(),
             discipline: self.discipline,
-            days: found.as_ref().and_then(|(mark, _)| Some((test? - mark.done.session.date).num_days())),
-            percent: found.as_ref().map(|(_, percent)| *percent),
-            mark: found.map(|(mark, _)| mark.shown(history, |set| set.is_work())),
+            days: found.as_ref().and_then(|found| Some((test? - found.mark.date).num_days())),
+            percent: found.as_ref().map(|found| found.percent),
+            is_planned: found.as_ref().is_some_and(|found| found.is_planned),
+            mark: found.map(|found| found.mark),
         }
+    }
+
+    fn last_done(&self, history: &History<'_>, before: NaiveDate) -> Option<Found> {
+        let from = before.checked_sub_days(LOOKED_BACK).unwrap_or(NaiveDate::MIN);
+        let works: Vec<Done<'_>> =
+            history.works_of(self.lift).filter(|done| (from..before).contains(&done.session.date)).collect();
+        let (mark, percent) = works
+            .chunk_by(|one, other| one.session.date == other.session.date)
+            .rev()
+            .find_map(|day| self.heaviest(day).filter(|(_, percent)| *percent > taper::HEAVY_PERCENT))?;
+        Some(Found { mark: mark.shown(history, |set| set.is_work()), percent, is_planned: false })
+    }
+
+    /// Of what is planned and not done yet. No range of days is kept: a plan is not older than today.
+    fn last_planned(&self, history: &History<'_>, before: NaiveDate) -> Option<Found> {
+        let sessions = history.log.sessions.iter().rev().filter(|session| session.date < before);
+        let to_come = sessions.take_while(|session| session.date >= history.today);
+        to_come.filter(|session| gather::is_training(session)).find_map(|session| {
+            let maximum = self.evidence.strength_on(session.date)?.maximum().middle;
+            let works = session.works.iter().filter(|work| work.lift == self.lift);
+            let groups = works.filter_map(|work| Some((work, gather::planned(history, session, work)?)));
+            let loads = groups.flat_map(|(work, groups)| groups.iter().map(move |group| (work, group)));
+            let own = session.own_mass();
+            let loads = loads.filter(|(_, group)| group.amounts.least().reps().is_some());
+            let known = loads.filter_map(|(work, group)| Some((work, group, group.load.kilograms(own)?)));
+            // Of equals the first one written.
+            let (work, group, load) = known.reduce(|most, other| if other.2 > most.2 { other } else { most })?;
+            let percent = load.in_kilograms() / maximum * 100.0;
+            let line = work.plan().map_or(work.line, |plan| plan.line);
+            (percent > taper::HEAVY_PERCENT).then(|| Found {
+                mark: planned_mark(history, session, group, line),
+                percent,
+                is_planned: true,
+            })
+        })
     }
 
     /// The heaviest set of a day, in percent of the maximum estimated for it.
@@ -95,6 +127,34 @@ impl Contested<'_> {
         // Of equals the first one written.
         let heaviest = loads.reduce(|most, other| if other.1 > most.1 { other } else { most });
         heaviest.map(|(mark, load)| (mark, load.in_kilograms() / maximum * 100.0))
+    }
+}
+
+/// A heavy set.
+struct Found {
+    mark: Mark,
+    percent: f64,
+    is_planned: bool,
+}
+
+/// Planned sets as a mark: of ranges the least, of an effort the middle.
+fn planned_mark(history: &History<'_>, session: &Session, group: &PlannedGroup, line: u32) -> Mark {
+    let thousandths = |effort: Effort| i64::from(effort.quarters()) * 250;
+    let block = session.block.and_then(|id| history.log.block(id));
+    Mark {
+        date: session.date,
+        block: block.map(|block| block.name.clone()),
+        week: session.week,
+        day: session.day.as_deref().map(str::to_owned),
+        sets: group.fewest,
+        amount: group.amounts.least(),
+        per_side: group.per_side,
+        load: group.load.clone(),
+        kilograms: group.load.kilograms(session.own_mass()),
+        effort: group.effort.map(|range| Effort::rpe(thousandths(range.low), thousandths(range.high))),
+        faults: Vec::new(),
+        page: history.log.page_path(session.page).to_owned(),
+        line,
     }
 }
 

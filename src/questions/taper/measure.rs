@@ -11,6 +11,10 @@ pub struct Measure {
     pub sessions: f64,
     /// Work sets.
     pub sets: f64,
+    /// Those of them that are planned and not done yet.
+    pub planned_sets: f64,
+    /// Those of these that are planned with no load.
+    pub open_loads: f64,
     /// Work sets over the sessions.
     pub sets_a_session: Option<f64>,
     /// Reps, of both sides.
@@ -62,6 +66,17 @@ pub struct Row {
 }
 
 impl Row {
+    /// Whether any of its sums rests on a plan.
+    pub fn is_planned(&self) -> bool {
+        self.before.planned_sets > 0.0 || self.now.planned_sets > 0.0
+    }
+
+    /// Whether a plan leaves open what would be in its tonnage or its loads.
+    pub(super) fn is_load_open(&self) -> bool {
+        let known = self.before.top_load.is_some() || self.now.top_load.is_some();
+        known && (self.before.open_loads > 0.0 || self.now.open_loads > 0.0)
+    }
+
     /// Sums up the work that is wanted.
     pub(super) fn of(name: &str, weeks: &Weeks<'_>, wanted: impl Fn(&Worked<'_>) -> bool) -> Row {
         let week = |work: &[Worked<'_>]| Measure::of(work.iter().filter(|worked| wanted(worked)));
@@ -76,6 +91,7 @@ impl Measure {
         let (mut sessions, mut sets, mut efforts) = (Vec::new(), 0u32, Vec::new());
         let (mut reps, mut loaded_reps, mut set_reps) = (0u32, 0u32, Vec::new());
         let (mut tonnage, mut top_load) = (Tonnage::default(), None);
+        let (mut planned, mut open_loads) = (0u32, 0u32);
         for worked in work {
             // Work comes in order of time, so a session's lines stand together.
             if sessions.last().is_none_or(|last| !std::ptr::eq(*last, worked.session)) {
@@ -83,13 +99,15 @@ impl Measure {
             }
             for set in &worked.sets {
                 sets += 1;
-                efforts.extend(set.effort.map(|effort| effort.value()));
-                let total = set.amount.reps().unwrap_or(0).saturating_mul(set.sides());
+                planned += u32::from(set.is_planned);
+                open_loads += u32::from(set.is_load_open);
+                efforts.extend(set.effort);
+                let total = set.amount.reps().unwrap_or(0).saturating_mul(set.sides);
                 reps = reps.saturating_add(total);
                 set_reps.extend(set.amount.reps().map(f64::from));
-                let Some(load) = set.group.load.kilograms(worked.session.own_mass()) else { continue };
+                let Some(load) = set.load else { continue };
                 top_load = top_load.max(Some(load));
-                if set.group.load.added().is_none() {
+                if set.in_tonnage {
                     tonnage.add(load, total);
                     loaded_reps = loaded_reps.saturating_add(total);
                 }
@@ -99,6 +117,8 @@ impl Measure {
         Measure {
             sessions,
             sets: f64::from(sets),
+            planned_sets: f64::from(planned),
+            open_loads: f64::from(open_loads),
             sets_a_session: (sets > 0).then(|| f64::from(sets) / sessions),
             reps: f64::from(reps),
             reps_a_set: statistics::mean(&set_reps),
@@ -117,6 +137,8 @@ impl Measure {
         Measure {
             sessions: mean(|week| week.sessions),
             sets: mean(|week| week.sets),
+            planned_sets: mean(|week| week.planned_sets),
+            open_loads: mean(|week| week.open_loads),
             sets_a_session: known(|week| week.sets_a_session),
             reps: mean(|week| week.reps),
             reps_a_set: known(|week| week.reps_a_set),

@@ -74,7 +74,6 @@ fn loads_are_those_that_the_plates_make_on_the_bar_that_was_named() {
     );
 }
 
-/// Sets in bouts are known by their sum only, once they are done.
 #[test]
 fn of_a_range_the_low_end_is_planned_and_an_open_plan_is_what_was_done() {
     let sessions = "## 2026-11-02\n\n- Front squat: 3x10 @ 80 kg\n  - plan: 2-4x8-10 @ 80 kg RPE 7-8\n\
@@ -84,7 +83,7 @@ fn of_a_range_the_low_end_is_planned_and_an_open_plan_is_what_was_done() {
     assert_eq!(
         page(&journal, &["draft", "week", "--on", "2026-11-03"]),
         "## 2026-11-09\n\n- Front squat:\n  - plan: 3x8 @ 80 kg RPE 7-8\n- Bench press:\n  - plan: 1x9 @ 60 kg\n\
-         - Dip:\n  - plan: 3x5 @ bw + 10 kg\n- Pull-up:\n  - plan: 1x20\n"
+         - Dip:\n  - plan: 3x5 @ bw + 10 kg\n- Pull-up:\n  - plan: 1x12+4+4\n"
     );
     let answer = journal.json(&["draft", "week", "--on", "2026-11-03"]);
     assert_eq!(
@@ -109,6 +108,48 @@ fn a_deload_week_is_drawn_from_the_last_loading_week() {
              10 % lighter\n{CAUTION}"
         )
     );
+}
+
+/// Bouts are planned as bouts, done or planned so before; where reps come off, the first one loses them.
+#[test]
+fn sets_in_bouts_are_planned_in_bouts() {
+    let sessions = "## 2026-11-02\n\n- Leg press: 2x12+4+4 @ 200 kg, 10,12+4 @ 180 kg\n- Leg curl: as planned RPE 8\n  - plan: 3x5+5+5 @ \
+                    pin 5\n- Biceps curl: 20 @ 30 kg\n  - plan: 1x12+4+4 @ 30 kg\n";
+    let plans = |keys: &str| {
+        let out = page(&block(keys, sessions), &["draft", "week", "--on", "2026-11-03"]);
+        out.lines().filter_map(|line| line.strip_prefix("  - plan: ").map(str::to_owned)).collect::<Vec<String>>()
+    };
+    let same = ["2x12+4+4 @ 200 kg, 1x10 @ 180 kg, 1x12+4 @ 180 kg", "3x5+5+5 @ pin 5", "1x12+4+4 @ 30 kg"];
+    assert_eq!(plans("- weeks: 2\n"), same);
+    // Half the sets, two reps and a tenth of the load less.
+    let light = ["1x10+4+4 @ 180 kg, 1x8 @ 160 kg", "2x3+5+5 @ pin 5 RPE 4-6", "1x10+4+4 @ 25 kg"];
+    assert_eq!(plans("- weeks: 2\n- deload: week 2\n"), light);
+}
+
+/// A settings' word on what comes off is followed: two sets a session and one rep a set.
+#[test]
+fn a_peak_week_takes_off_what_the_settings_say() {
+    let sessions = "## 2026-11-02\n\n- Back squat: 4x6 @ 180 kg\n- Leg curl: 3x12 @ pin 5\n";
+    let journal = block("- weeks: 2\n- peak: week 2\n", sessions)
+        .file("journal.yaml", "taper: { sets off: 1.5-2.5, reps off: 1-1, other sets off: 0-0 }\n");
+    let out = page(&journal, &["draft", "week", "--on", "2026-11-03"]);
+    assert!(out.contains("- Back squat:\n  - plan: 2x5 @ 180 kg\n- Leg curl:\n  - plan: 3x12 @ pin 5\n"), "{out}");
+}
+
+/// A drafted peak week is judged as it is planned, before any of it is done.
+#[test]
+fn a_drafted_peak_week_is_seen_by_taper() {
+    let sessions = "## 2026-11-02\n\n- Back squat: 3x6 @ 180 kg RPE 8\n- Leg curl: 3x12 @ pin 5 RPE 7\n";
+    let text = format!("# Block 2\n\n- starts: 2026-11-02\n- weeks: 2\n- peak: week 2\n\n{sessions}\n");
+    let drafted = page(&Journal::new().page(&text), &["draft", "week", "--on", "2026-11-05"]);
+    let answer = Journal::new().page(&(text + &drafted)).json(&["taper", "--on", "2026-11-05"]);
+    assert_eq!((&answer["week"], &answer["as_planned"]), (&serde_json::json!(2), &serde_json::json!(true)));
+    let checks = answer["checks"].as_array().unwrap();
+    let verdicts = checks.iter().map(|check| (check["about"].as_str().unwrap(), check["verdict"].as_str().unwrap()));
+    let verdicts: Vec<(&str, &str)> = verdicts.collect();
+    for about in ["volume", "top load", "sets", "reps", "accessory sets"] {
+        assert!(verdicts.contains(&(about, "within")), "{about}: {verdicts:?}");
+    }
 }
 
 #[test]

@@ -501,3 +501,19 @@ fn no_line_is_wider_than_the_screen() {
         }
     }
 }
+
+/// A meet may be called a day; what is written small is a label of training.
+#[test]
+fn a_meet_may_be_called_a_day() {
+    let of = |descriptor: &str| {
+        let page = format!("## 2026-10-31 {descriptor}\n\n- Bench press: 1 @ 91 kg\n");
+        let journal = Journal::new().page(&page);
+        let mark = journal.json(&["history", "Bench press"])["marks"][0].clone();
+        (journal.run(&["meet"]).contains("Bench Day"), mark["day"].clone())
+    };
+    assert_eq!(of("meet Bench Day"), (true, Value::Null));
+    assert_eq!(of("Meet Bench Day"), (true, Value::Null));
+    for (label, day) in [("meet prep day", "meet prep"), ("meet day", "meet"), ("Meet Day", "Meet")] {
+        assert_eq!(of(label), (false, Value::from(day)), "{label}");
+    }
+}

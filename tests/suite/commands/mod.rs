@@ -12,6 +12,7 @@ mod room;
 mod roster;
 mod shells;
 mod taper;
+mod taper_plans;
 mod tidy;
 mod watch;
 

@@ -218,6 +218,42 @@ fn deload_overdue() {
     none(&without, "deload-overdue", &["--on", "2026-11-25"]);
 }
 
+/// Dumbbells and kettlebells go in steps of their own, for each that is lifted: the next pair is no jump, the one after it
+/// is. 18 kg are an eighth over 16 kg, 20 kg a quarter.
+#[test]
+fn the_next_pair_of_dumbbells_is_no_jump() {
+    let fires = |settings: &str, lift: &str, loads: [&str; 2]| {
+        let lines = loads.map(|load| format!("- {lift}: 3x8 @ {load} RPE 6\n"));
+        let journal = block("", &tuesdays(&lines.each_ref().map(String::as_str))).file("journal.yaml", settings);
+        !named(&journal, "load-jump", &[]).is_empty()
+    };
+    let steps = "gear: { steps: { dumbbells: 4 kg, kettlebells: 2 kg, Lat pulldown: 5 kg } }\n";
+    for (settings, lift, loads, fired) in [
+        ("", "Dumbbell bench press", ["2x16 kg", "2x18 kg"], false),
+        ("", "Dumbbell bench press", ["2x10 kg", "2x12.5 kg"], false),
+        ("", "Dumbbell bench press", ["2x16 kg", "2x20 kg"], true),
+        ("", "Split squat", ["2x16 kg", "2x18 kg"], false),
+        ("", "DB bench press", ["16 kg", "18 kg"], false),
+        ("", "Dumbbell row", ["16 kg", "20 kg"], true),
+        ("", "Kettlebell swing", ["16 kg", "20 kg"], false),
+        ("", "Kettlebell swing", ["16 kg", "24 kg"], true),
+        ("", "Double kettlebell front squat", ["2x16 kg", "2x20 kg"], false),
+        ("", "Double kettlebell front squat", ["2x16 kg", "2x24 kg"], true),
+        // A load that is written in another way is not known to be of the same kind.
+        ("", "Dumbbell bench press", ["2x16 kg", "36 kg"], true),
+        ("", "Barbell row", ["16 kg", "20 kg"], true),
+        ("units: lb\n", "Dumbbell bench press", ["2x20 lb", "2x25 lb"], false),
+        ("units: lb\n", "Dumbbell bench press", ["2x20 lb", "2x30 lb"], true),
+        (steps, "Dumbbell bench press", ["2x16 kg", "2x20 kg"], false),
+        (steps, "Kettlebell swing", ["16 kg", "20 kg"], true),
+        (steps, "Lat pulldown", ["40 kg", "45 kg"], false),
+        (steps, "Lat pulldown", ["40 kg", "47.5 kg"], true),
+        ("", "Lat pulldown", ["40 kg", "45 kg"], true),
+    ] {
+        assert_eq!(fires(settings, lift, loads), fired, "{settings}{lift} {loads:?}");
+    }
+}
+
 /// Three sets of six at 150 kg are 2700 kg a week. Two of four at 150 kg are 1200 kg: 56 % less, as is usual; two of six
 /// 1800 kg, a third less, and by eight points outside; three of six none, and far outside.
 #[test]

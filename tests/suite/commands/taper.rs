@@ -300,7 +300,7 @@ fn what_is_missing_is_named() {
             block(PEAK, &tuesdays(&[set, set])),
             vec!["taper", "--on", "2026-10-20"],
             "work",
-            "Block 1 week 4 has no training yet\n",
+            "Block 1 week 4 has no training yet, and none is planned with sets\n",
         ),
         (block(PEAK, &tuesdays(&[set, set])), vec!["taper"], "work", "Block 1 week 4 has no training in it\n"),
     ];
@@ -389,16 +389,22 @@ fn days_from_the_last_heavy_set_are_counted_to_the_test() {
 }
 
 #[test]
-fn a_deload_leads_to_no_test_and_has_no_figures_to_be_held_against() {
+fn a_deload_leads_to_no_test_and_is_held_to_its_volume_alone() {
     let set = "- Back squat: 3x6 @ 150 kg RPE 8\n";
     let sessions = tuesdays(&[set, set, set, "- Back squat: 2x4 @ 120 kg RPE 5\n"]);
     let journal =
         block("- deload: week 4\n", &(sessions + "## 2026-10-31 meet Harbour Open\n\n- Back squat: 1 @ 200 kg\n"));
     let answer = journal.json(&["taper"]);
     assert_eq!(answer["kind"], "deload");
-    assert_eq!((&answer["test"], &answer["heavy"], &answer["checks"]), (&Value::Null, &json!([]), &json!([])));
+    assert_eq!((&answer["test"], &answer["heavy"]), (&Value::Null, &json!([])));
+    assert_eq!(answer["checks"].as_array().unwrap().len(), 1, "the volume, and nothing else");
+    let (found, verdict) = check(&answer, "volume");
+    assert_eq!((found.as_f64(), verdict), (Some(-64.44), "within"));
+    let check = &answer["checks"][0];
+    assert_eq!((&check["low"], &check["high"], &check["basis"]), (&json!(-80), &json!(-40), &json!("own")));
     let text = journal.run(&["taper"]);
-    assert!(text.starts_with("block 1 week 4, a deload week: volume -64 %\n\nchange in %"), "{text}");
+    let title = "block 1 week 4, a deload week: volume -64 %, inside this project's own band\n";
+    assert!(text.starts_with(title) && text.contains("\n(1) this project's own band; no published figure"), "{text}");
     assert!(!text.contains("Harbour Open") && text.contains("no published figure says how much a deload"), "{text}");
 }
 

@@ -128,7 +128,26 @@ fn pages_may_be_named() {
         named(&["README.md"]),
         "--- stderr\nloadline: README.md is no page of this journal, and holds none\n--- exit 2\n"
     );
-    assert_eq!(named(&["d.md"]), "--- stderr\nloadline: there is no page d.md\n--- exit 2\n");
+    assert_eq!(named(&["winter.md"]), "--- stderr\nloadline: there is no page winter.md\n--- exit 2\n");
+}
+
+/// A page's name is often typed without its folder, or with a slip of the finger.
+#[test]
+fn a_page_that_is_none_gets_the_nearest() {
+    let journal = Journal::new().file("nerys/5 winter/week 1.md", UNTIDY).file("block 6.md", UNTIDY);
+    let journal = journal.file("nerys/4 fives/week 1.md", UNTIDY);
+    let said = |path: &str| journal.run(&["tidy", path]);
+    let meant = |path: &str, near: &str| {
+        format!("--- stderr\nloadline: there is no page {path}; did you mean {near}?\n--- exit 2\n")
+    };
+    assert_eq!(said("blok 6.md"), meant("blok 6.md", "block 6.md"));
+    assert_eq!(
+        said("nerys/5 wintr/week 1.md"),
+        meant("nerys/5 wintr/week 1.md", "nerys/5 winter/week 1.md or nerys/4 fives/week 1.md")
+    );
+    assert_eq!(said("week 1.md"), meant("week 1.md", "nerys/4 fives/week 1.md or nerys/5 winter/week 1.md"));
+    assert_eq!(said("neris/"), meant("neris/", "nerys"));
+    assert_eq!(said("zzzz.md"), "--- stderr\nloadline: there is no page zzzz.md\n--- exit 2\n");
 }
 
 #[test]

@@ -18,15 +18,18 @@ use serde_json::Value;
 
 /// Puts work lines and their plans into the tables.
 pub(super) fn insert(sql: &Connection, journal: &Journal) {
-    let mut works = sql.prepare_cached("INSERT INTO works VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)").unwrap();
+    let mut works = sql.prepare_cached("INSERT INTO works VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)").unwrap();
     for (id, work) in (0u32..).zip(&journal.works) {
         let (date, fate) = (work.date.to_string(), format!("{:?}", work.fate));
-        let values: [&dyn ToSql; 10] = [
+        let values: [&dyn ToSql; 13] = [
             &id,
             &work.session,
             &date,
             &work.block,
             &work.week,
+            &work.light,
+            &work.marked,
+            &work.meet,
             &work.lift,
             &fate,
             &work.instead_of,

@@ -10,7 +10,7 @@ const TABLES: &str = "
     CREATE TABLE sets (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, meet INT, day TEXT, lift TEXT,
         family TEXT, reps INT, seconds INT, metres INT, sides INT, mass INT, kind TEXT, pin INT, added INT, load TEXT,
         approximate INT, effort INT, clean INT, grp INT, page TEXT, line INT, work INT);
-    CREATE TABLE works (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, lift TEXT, fate TEXT, instead TEXT,
+    CREATE TABLE works (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, marked INT, meet INT, lift TEXT, fate TEXT, instead TEXT,
         page TEXT, line INT);
     CREATE TABLE plans (work INT, run INT, fewest INT, most INT, reps INT, reps_most INT, seconds INT, seconds_most INT, metres INT,
         metres_most INT, sides INT, mass INT, kind TEXT, pin INT, added INT, load TEXT, low INT, high INT);
@@ -19,6 +19,20 @@ const TABLES: &str = "
     CREATE INDEX by_work ON sets (work);
     CREATE INDEX of_work ON plans (work);
     CREATE VIEW work AS SELECT * FROM sets WHERE reps > 0 OR seconds > 0 OR metres > 0;";
+
+/// Training up to today, and what is planned from today on and not done yet: `n` sets a row. A week with plans alone is
+/// light where all of its sessions are marked so.
+const TRAINING: &str = "
+    coming AS (SELECT w.*, p.fewest, p.reps, p.sides, p.mass, p.kind FROM works w JOIN plans p ON p.work = w.id
+        WHERE NOT w.meet AND p.fewest > 0 AND (w.date > ?1 AND w.fate <> 'Skipped' OR w.date = ?1 AND w.fate = 'Nothing'
+            AND NOT EXISTS (SELECT 1 FROM works o WHERE o.session = w.session AND o.id <> w.id AND o.instead = w.lift
+                AND EXISTS (SELECT 1 FROM work s WHERE s.work = o.id)))),
+    training AS (
+        SELECT work, block, week, light, lift, 1 AS n, reps, sides, mass, kind FROM work WHERE date <= ?1 AND NOT meet
+        UNION ALL
+        SELECT id, block, week, light OR NOT EXISTS (SELECT 1 FROM work s WHERE s.block = c.block AND s.week = c.week
+                AND s.date <= ?1) AND NOT EXISTS (SELECT 1 FROM coming o WHERE o.block = c.block AND o.week = c.week
+                AND NOT o.marked), lift, fewest, reps, sides, mass, kind FROM coming c)";
 
 /// An empty database.
 pub(super) fn sqlite() -> Connection {
@@ -312,28 +326,29 @@ impl Witness<'_> {
         }
     }
 
-    /// The weeks of blocks that have training.
+    /// The weeks of blocks that have training, or will have it as planned.
     pub(super) fn training_weeks(&self) -> Vec<(u32, u32)> {
-        let query = "SELECT DISTINCT block, week FROM work WHERE date <= ?1 AND block IS NOT NULL AND NOT meet
-            ORDER BY block, week";
-        self.all(query, &[&self.today], |row| Ok((row.get(0)?, row.get(1)?)))
+        let query = format!(
+            "WITH {TRAINING} SELECT DISTINCT block, week FROM training WHERE block IS NOT NULL ORDER BY block, week"
+        );
+        self.all(&query, &[&self.today], |row| Ok((row.get(0)?, row.get(1)?)))
     }
 
     /// A week against the mean of the last three loading weeks before it: a row for all, then one a lift. Nothing
-    /// where there is no loading week.
+    /// where there is no loading week. What is planned and not done yet counts as planned.
     pub(super) fn taper(&self, (block, week): (u32, u32)) -> Vec<TaperRow> {
         let query = |name: &str, group: &str| {
             format!(
-                "WITH training AS (SELECT * FROM work WHERE date <= ?1 AND block = ?2 AND NOT meet),
-                    loading AS (SELECT week FROM training WHERE week < ?3 AND NOT light GROUP BY week
+                "WITH {TRAINING},
+                    loading AS (SELECT week FROM training WHERE block = ?2 AND week < ?3 AND NOT light GROUP BY week
                         ORDER BY week DESC LIMIT 3)
                  SELECT {name}, (SELECT COUNT(*) FROM loading), COUNT(DISTINCT CASE WHEN week < ?3 THEN week END),
-                    SUM(week < ?3), SUM(week = ?3),
-                    COALESCE(SUM(CASE WHEN week < ?3 THEN reps * sides END), 0),
-                    COALESCE(SUM(CASE WHEN week = ?3 THEN reps * sides END), 0),
-                    COALESCE(SUM(CASE WHEN week < ?3 AND kind = 'Mass' THEN mass * reps * sides END), 0),
-                    COALESCE(SUM(CASE WHEN week = ?3 AND kind = 'Mass' THEN mass * reps * sides END), 0)
-                 FROM training WHERE week = ?3 OR week IN loading {group}"
+                    SUM(CASE WHEN week < ?3 THEN n ELSE 0 END), SUM(CASE WHEN week = ?3 THEN n ELSE 0 END),
+                    COALESCE(SUM(CASE WHEN week < ?3 THEN n * reps * sides END), 0),
+                    COALESCE(SUM(CASE WHEN week = ?3 THEN n * reps * sides END), 0),
+                    COALESCE(SUM(CASE WHEN week < ?3 AND kind = 'Mass' THEN n * mass * reps * sides END), 0),
+                    COALESCE(SUM(CASE WHEN week = ?3 AND kind = 'Mass' THEN n * mass * reps * sides END), 0)
+                 FROM training WHERE block = ?2 AND (week = ?3 OR week IN loading) {group}"
             )
         };
         let read = |row: &Row<'_>| {
@@ -355,7 +370,7 @@ impl Witness<'_> {
         };
         let values: [&dyn ToSql; 3] = [&self.today, &block, &week];
         let mut rows = self.all(&query("'all'", ""), &values, read);
-        rows.extend(self.all(&query("lift", "GROUP BY lift ORDER BY MIN(week * 1000000 + id)"), &values, read));
+        rows.extend(self.all(&query("lift", "GROUP BY lift ORDER BY MIN(week * 1000000 + work)"), &values, read));
         rows.into_iter().filter(|(weeks, _)| *weeks > 0).map(|(_, row)| row).collect()
     }
 

@@ -2,9 +2,11 @@
 
 use super::published::{Reader, Row, check, numbers};
 use loadline::science::taper::{
-    ACCESSORY_SETS, Advice, EFFORT, Fit, HEAVY_BENCH_PRESS_DAYS, HEAVY_PERCENT, HEAVY_SQUAT_OR_DEADLIFT_DAYS,
-    INTENSITY, LAST_SESSION_DAYS, REPS, SETS, VOLUME, change, deadlift_sets, volume_for,
+    ACCESSORY_SETS, Advice, Basis, DELOAD_PERCENT_OFF, DELOAD_REPS_NEEDED, DELOAD_REPS_OFF, DELOAD_VOLUME, EFFORT, Fit,
+    HEAVY_BENCH_PRESS_DAYS, HEAVY_PERCENT, HEAVY_SQUAT_OR_DEADLIFT_DAYS, INTENSITY, LAST_SESSION_DAYS, REPS, SETS,
+    VOLUME, change, deadlift_sets, deload_sets, volume_for,
 };
+use loadline::training::{Mass, TaperBands};
 
 pub const READERS: &[Reader] = &[
     ("taper.cut", cut),
@@ -91,9 +93,11 @@ fn there_is_no_change_from_nothing() {
 #[test]
 fn the_cut_goes_by_strength_and_size() {
     let band = |bodyweight, times| {
-        let Advice { low, high, source } = volume_for(bodyweight, times);
+        let bodyweight = Mass::from_kilograms(bodyweight).unwrap();
+        let Advice { low, high, basis, source } = volume_for(&TaperBands::default(), bodyweight, times);
         assert!(low < high && high < 0.0 && !source.is_empty());
         assert_eq!(source.contains("own band"), (low, high) != (VOLUME.low, VOLUME.high));
+        assert_eq!(basis == Basis::Own, source.contains("own band"));
         (low, high)
     };
     let (less, published, more) = ((-50.0, -30.0), (-60.0, -41.0), (-70.0, -50.0));
@@ -128,5 +132,21 @@ fn what_is_kept_is_nothing_either_way_and_what_comes_off_is_less() {
     }
     for off in [SETS, REPS, ACCESSORY_SETS, VOLUME] {
         assert_eq!(off.fit(0.0), Fit::Above);
+    }
+}
+
+/// What is drafted as a deload, half the sets, two reps of four and more and a tenth of the load less, lies in the band
+/// that deloads are held to.
+#[test]
+fn a_drafted_deload_lies_in_its_band() {
+    for sets in 2..=6u32 {
+        for reps in 3..=12u32 {
+            let left = if reps < DELOAD_REPS_NEEDED { reps } else { reps - DELOAD_REPS_OFF };
+            let load = 1.0 - f64::from(DELOAD_PERCENT_OFF) / 100.0;
+            let kept = f64::from(deload_sets(sets) * left) * load;
+            let found = change(f64::from(sets * reps), kept).unwrap();
+            // Two of three sets is the least that a half of them comes to.
+            assert_eq!(DELOAD_VOLUME.fit(found.round()), Fit::Within, "{sets}x{reps}: {found}");
+        }
     }
 }

@@ -223,6 +223,8 @@ fn headings() {
         ("## 2026-03-05, Week  3,DELOAD,Block  6", "## 2026-03-05 week 3, deload, block 6"),
         ("## 2026-03-05 Day  B, Peak Week", "## 2026-03-05 day B, peak week"),
         ("## 2026-03-05 Test Day, MEET Harbour  Open", "## 2026-03-05 Test day, meet Harbour  Open"),
+        ("## 2026-03-05 MEET  Bench Day", "## 2026-03-05 meet Bench Day"),
+        ("## 2026-03-05 meet prep Day", "## 2026-03-05 meet prep day"),
         ("## 2026-03-05 ran 2,5 km ,,then lifted,", "## 2026-03-05 ran 2,5 km, then lifted"),
         ("## 2026-03-05 Thursday day", "## 2026-03-05 Thursday day"),
     ] {

@@ -77,6 +77,12 @@ pub struct WorkRow {
     pub date: NaiveDate,
     pub block: Option<u32>,
     pub week: Option<u32>,
+    /// Of a deload or peak week, as its block or the work up to today says.
+    pub light: bool,
+    /// Whether the session's heading marks it so.
+    pub marked: bool,
+    /// At a meet or on a test day.
+    pub meet: bool,
     /// The lift as it is shown.
     pub lift: String,
     pub fate: Fate,
@@ -153,6 +159,9 @@ impl Model {
                     date: session.date,
                     block: session.block.map(|block| block as u32),
                     week: session.week,
+                    light: is_light,
+                    marked: session.marked,
+                    meet: session.meet,
                     lift: shown.clone().unwrap_or_default(),
                     fate: work.fate,
                     instead_of: work.instead_of,
