@@ -4,6 +4,7 @@
 pub mod adherence;
 pub mod best;
 pub mod check;
+mod course;
 pub mod draft;
 pub mod estimate;
 pub mod history;
