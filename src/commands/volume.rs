@@ -21,8 +21,9 @@ use clap::{Args, ValueEnum};
   loadline volume
   # one block by family
   loadline volume --by family --block 9
-  # a column a week: sets, or tonnage
+  # a column a week, drawn
   loadline volume --plot
+  # the tonnage of one lift
   loadline volume --plot tonnage --lift \"Back squat\"")]
 pub(crate) struct Volume {
     /// What the rows are

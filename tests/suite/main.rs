@@ -23,6 +23,7 @@ mod markdown;
 mod notation;
 mod oracle;
 mod plans;
+mod plots;
 mod problems;
 mod science;
 mod standards;

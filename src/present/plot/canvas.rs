@@ -185,7 +185,7 @@ mod tests {
             let text = text(&canvas);
             prop_assert_eq!(text.len(), rows.max(1));
             prop_assert!(text.iter().all(|line| line.chars().count() == columns.max(1)));
-            prop_assert!(!ascii || text.iter().all(String::is_ascii));
+            prop_assert!(!ascii || text.iter().all(|line| line.is_ascii()));
         }
     }
 }

@@ -47,11 +47,11 @@ pub fn columns(columns: &[Column], unit: &str, screen: usize, glyphs: Glyphs) ->
         }
     }
     let mut out = Markup::new();
+    // Where a column is several weeks, it may be several blocks too.
+    let groups = if each == 1 { groups } else { Vec::new() };
     let starts: Vec<usize> = groups.iter().map(|(column, _)| *column).collect();
     frame.draw(&mut out, unit, &starts);
-    if each == 1 {
-        frame.strip(&mut out, "block", Role::Plain, &groups);
-    }
+    frame.names(&mut out, "block", Role::Plain, &groups);
     (out, each)
 }
 

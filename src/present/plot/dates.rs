@@ -40,6 +40,8 @@ pub struct Tick {
     pub date: NaiveDate,
     /// Its words: `6 Jul`, `Jul`, `2026`; with the year on the first one and where the year is a new one.
     pub label: String,
+    /// The same without the year, but for a year itself.
+    pub short: String,
 }
 
 /// An axis from one day to another.
@@ -98,7 +100,7 @@ impl Dates {
         let mut next = step.first_from(self.first);
         while let Some(date) = next.filter(|date| *date <= self.last) {
             let new = year.replace(date.year()) != Some(date.year());
-            ticks.push(Tick { date, label: step.label(date, new) });
+            ticks.push(Tick { date, label: step.label(date, new), short: step.label(date, false) });
             next = step.after(date);
         }
         ticks

@@ -8,7 +8,7 @@ use crate::history::{Mark, MeetKind};
 use crate::present::table::width;
 use crate::present::{Markup, Role, wording};
 use crate::questions::course::{LightKind, MeetDay, Span};
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 /// The room on the left for the words of a strip.
 const LEAST_MARGIN: usize = 5;
@@ -24,6 +24,9 @@ const LEAST_BLOCK: usize = 3;
 
 /// How many test days and meets are told of in words.
 const MOST_EVENTS: usize = 6;
+
+/// Words at their columns.
+pub(super) type Words = Vec<(usize, String)>;
 
 /// A plot being made.
 pub(super) struct Frame {
@@ -66,14 +69,31 @@ impl Frame {
         out.line(Role::Place, format!("{}{corner}{line}", " ".repeat(self.margin - 1)));
     }
 
-    /// A line of words at columns, with a word for it on the left. What would run into its neighbour is cut.
-    pub(super) fn strip(&self, out: &mut Markup, title: &str, role: Role, items: &[(usize, String)]) {
+    /// A line of words at columns, with a word for it on the left. A name that would run into its neighbour is cut.
+    pub(super) fn names(&self, out: &mut Markup, title: &str, role: Role, items: &[(usize, String)]) {
+        self.strip(out, title, role, items, |text, room| self.glyphs.fitted(text, room));
+    }
+
+    /// The same for what says something else when it is cut: it is left out.
+    pub(super) fn figures(&self, out: &mut Markup, title: &str, role: Role, items: &[(usize, String)]) {
+        let whole = |text: &str, room| if width(text) <= room { text.to_owned() } else { String::new() };
+        self.strip(out, title, role, items, whole);
+    }
+
+    fn strip(
+        &self,
+        out: &mut Markup,
+        title: &str,
+        role: Role,
+        items: &[(usize, String)],
+        fitted: impl Fn(&str, usize) -> String,
+    ) {
         let mut line = String::new();
         for (at, (column, text)) in items.iter().enumerate() {
             let end = items.get(at + 1).map_or(self.canvas.columns(), |(next, _)| next.saturating_sub(1));
             let used = width(&line);
             let Some(blanks) = column.checked_sub(used) else { continue };
-            let text = self.glyphs.fitted(text, end.saturating_sub(*column));
+            let text = fitted(text, end.saturating_sub(*column));
             line.push_str(&" ".repeat(blanks));
             line.push_str(&text);
         }
@@ -89,8 +109,12 @@ impl Frame {
     }
 
     /// The finest ticks whose words have room, each with the column of its words; else the ends.
-    pub(super) fn date_ticks(&self, dates: &Dates) -> (Vec<usize>, Vec<(usize, String)>) {
-        let placed = dates.ticks().filter(|ticks| ticks.len() > 1).find_map(|ticks| self.placed(dates, &ticks));
+    pub(super) fn date_ticks(&self, dates: &Dates) -> (Vec<usize>, Words) {
+        let placed = dates.ticks().filter(|ticks| ticks.len() > 1).find_map(|ticks| {
+            let one_year = ticks.first().map(|tick| tick.date.year()) == ticks.last().map(|tick| tick.date.year());
+            let short = || self.placed(dates, &ticks, |tick| &tick.short).filter(|_| one_year);
+            self.placed(dates, &ticks, |tick| &tick.label).or_else(short)
+        });
         if let Some(placed) = placed {
             return placed;
         }
@@ -103,18 +127,19 @@ impl Frame {
         (vec![0, columns - 1], words)
     }
 
-    fn placed(&self, dates: &Dates, ticks: &[Tick]) -> Option<(Vec<usize>, Vec<(usize, String)>)> {
+    fn placed(&self, dates: &Dates, ticks: &[Tick], label: impl Fn(&Tick) -> &String) -> Option<(Vec<usize>, Words)> {
         let columns = self.canvas.columns();
         let mut free = 0;
         let mut words = Vec::new();
         for tick in ticks {
             let column = self.column(dates, tick.date);
-            let start = column.min(columns.checked_sub(tick.label.len())?);
+            let label = label(tick);
+            let start = column.min(columns.checked_sub(label.len())?);
             if start < free {
                 return None;
             }
-            free = start + tick.label.len() + 2;
-            words.push((start, tick.label.clone()));
+            free = start + label.len() + 2;
+            words.push((start, label.clone()));
         }
         Some((ticks.iter().map(|tick| self.column(dates, tick.date)).collect(), words))
     }
@@ -137,7 +162,7 @@ impl Frame {
     }
 
     /// The deload and peak weeks, by a word or a letter.
-    pub(super) fn light_weeks(&self, dates: &Dates, blocks: &[(usize, &Span)]) -> Vec<(usize, String)> {
+    pub(super) fn light_weeks(&self, dates: &Dates, blocks: &[(usize, &Span)]) -> Words {
         let weeks = blocks.iter().flat_map(|(_, span)| &span.light);
         let shown = weeks.filter(|week| week.ends >= dates.first() && week.starts <= dates.last());
         let words = shown.map(|week| {
@@ -153,7 +178,7 @@ impl Frame {
     }
 
     /// The signs of test days and meets at their columns.
-    pub(super) fn events(&self, dates: &Dates, meets: &[MeetDay]) -> Vec<(usize, String)> {
+    pub(super) fn events(&self, dates: &Dates, meets: &[MeetDay]) -> Words {
         let sign = |meet: &MeetDay| (self.column(dates, meet.date), self.sign(meet.kind).to_string());
         meets.iter().map(sign).collect()
     }
@@ -175,8 +200,10 @@ impl Frame {
         let skipped = lifted.len().saturating_sub(MOST_EVENTS);
         for (meet, mark) in lifted.into_iter().skip(skipped) {
             let lifted = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
-            let words = format!("{} {} {}: {lifted}", self.sign(meet.kind), wording::date(meet.date), meet.title);
-            out.wrapped(Role::Plain, &self.glyphs.safe(&words), self.screen, 2);
+            let title = self.glyphs.fitted(&meet.title, self.screen / 2);
+            let words =
+                format!("{} {} {title}: {}", self.sign(meet.kind), wording::date(meet.date), self.glyphs.safe(&lifted));
+            out.wrapped(Role::Plain, &words, self.screen, 2);
         }
         if skipped > 0 {
             out.wrapped(

@@ -41,9 +41,14 @@ impl Glyphs {
         self.pick(('◆', '★'), ('T', 'M'))
     }
 
+    /// A date that is joined to no other.
+    pub(super) fn alone(self) -> char {
+        self.pick('●', 'o')
+    }
+
     /// What is plotted, and its interval, for the legend.
     pub(super) fn curve(self) -> (&'static str, &'static str) {
-        self.pick(("⣀⠤⠒", "⠢⠢"), ("***", ":::"))
+        self.pick(("⣀⠤⠒", "⠡⠡"), ("***", ":::"))
     }
 
     /// A full cell of what is counted, and one of the part of it that is told apart.

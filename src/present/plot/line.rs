@@ -5,7 +5,7 @@ use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
 use crate::present::{Markup, Role, wording};
-use crate::questions::course::{Answer, Estimate, Point, Span};
+use crate::questions::course::{Answer, Estimate, Lifted, Point, Span};
 use crate::training::{Amount, Mass};
 use chrono::NaiveDate;
 
@@ -18,7 +18,7 @@ pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
     let (first, last) = (answer.points.first()?, answer.points.last()?);
     let number = |mass: Mass| mass.rounded_in(answer.unit);
     let meets: Vec<_> = answer.meets.iter().filter(|meet| meet.date <= last.date).cloned().collect();
-    let single = |lifted: &crate::questions::course::Lifted| lifted.mark.amount == Amount::Reps(1);
+    let single = |lifted: &Lifted| lifted.mark.amount == Amount::Reps(1);
     let singles = meets.iter().filter_map(|meet| meet.lifted.as_ref()).filter(|lifted| single(lifted));
     let ends = answer.points.iter().flat_map(|point| [point.estimate.low, point.estimate.high]);
     let all: Vec<f64> = ends.chain(singles.map(|lifted| lifted.load)).map(number).collect();
@@ -27,18 +27,21 @@ pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
     let mut frame = Frame::new(Scale::covering(low, high, STEPS, false), screen, glyphs);
     let blocks = frame.blocks(&dates, &answer.blocks);
     frame.rules(&blocks, &dates);
-    let mut parted = false;
-    for pair in answer.points.windows(2) {
-        let [from, to] = pair else { continue };
-        if (to.date - from.date).num_days() > JOINED_DAYS {
-            parted = true;
-        } else {
-            join(&mut frame, &dates, from, to, number);
+    let near = |from: &Point, to: &Point| (to.date - from.date).num_days() <= JOINED_DAYS;
+    for run in answer.points.chunk_by(near) {
+        for pair in run.windows(2) {
+            if let [from, to] = pair {
+                join(&mut frame, &dates, from, to, number);
+            }
+        }
+        if let [alone] = run {
+            join(&mut frame, &dates, alone, alone, number);
+            let row = frame.canvas.down(frame.scale.position(number(alone.estimate.maximum))) / 4;
+            let column = frame.column(&dates, alone.date);
+            frame.canvas.mark(column, row, glyphs.alone(), Role::Plot);
         }
     }
-    for point in &answer.points {
-        join(&mut frame, &dates, point, point, number);
-    }
+    let parted = answer.points.chunk_by(near).count() > 1;
     for meet in &meets {
         if let Some(lifted) = meet.lifted.as_ref().filter(|lifted| single(lifted)) {
             let row = frame.canvas.down(frame.scale.position(number(lifted.load))) / 4;
@@ -49,15 +52,15 @@ pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
     let mut out = Markup::new();
     let (ticks, words) = frame.date_ticks(&dates);
     frame.draw(&mut out, answer.unit.word(), &ticks);
-    frame.strip(&mut out, "", Role::Place, &words);
+    frame.figures(&mut out, "", Role::Place, &words);
     let names: Vec<(usize, String)> = blocks.iter().map(|(column, span)| (*column, span.name.clone())).collect();
-    frame.strip(&mut out, "block", Role::Plain, &names);
+    frame.names(&mut out, "block", Role::Plain, &names);
     let ends: Vec<(usize, String)> =
         blocks.iter().filter_map(|(column, span)| Some((*column, end_of(answer, span)?))).collect();
-    frame.strip(&mut out, "end", Role::Answer, &ends);
+    frame.figures(&mut out, "end", Role::Answer, &ends);
     let light = frame.light_weeks(&dates, &blocks);
-    frame.strip(&mut out, "week", Role::Place, &light);
-    frame.strip(&mut out, "day", Role::Answer, &frame.events(&dates, &meets));
+    frame.figures(&mut out, "week", Role::Place, &light);
+    frame.figures(&mut out, "day", Role::Answer, &frame.events(&dates, &meets));
     let legend = legend(answer, glyphs, &blocks, parted, (!light.is_empty(), !meets.is_empty()));
     frame.tell(&mut out, &legend, &meets);
     Some(out)
@@ -97,7 +100,7 @@ fn legend(
 ) -> Vec<String> {
     let (curve, interval) = glyphs.curve();
     let what = if answer.added { "estimated maximum, added to bodyweight" } else { "estimated maximum" };
-    let mut legend = vec![format!("{curve} {what}"), format!("{interval} four in five lie in it")];
+    let mut legend = vec![format!("{curve} {what}"), format!("{interval} four in five lie between")];
     if !blocks.is_empty() {
         legend.push(format!("{} a block starts; end: the estimate at its last rated day", glyphs.rule()));
     } else if answer.blocks.len() > 1 {
@@ -111,6 +114,7 @@ fn legend(
         legend.push(format!("{test_day} test day, {meet} meet"));
     }
     if parted {
+        legend.push(format!("{} a day by itself", glyphs.alone()));
         legend.push("no line over more than 8 weeks without a rated set".into());
     }
     legend

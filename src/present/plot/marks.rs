@@ -30,12 +30,12 @@ pub fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
     let mut out = Markup::new();
     let (ticks, words) = frame.date_ticks(&dates);
     frame.draw(&mut out, answer.unit.word(), &ticks);
-    frame.strip(&mut out, "", Role::Place, &words);
+    frame.figures(&mut out, "", Role::Place, &words);
     let names: Vec<(usize, String)> = blocks.iter().map(|(column, span)| (*column, span.name.clone())).collect();
-    frame.strip(&mut out, "block", Role::Plain, &names);
+    frame.names(&mut out, "block", Role::Plain, &names);
     let light = frame.light_weeks(&dates, &blocks);
-    frame.strip(&mut out, "week", Role::Place, &light);
-    frame.strip(&mut out, "day", Role::Answer, &frame.events(&dates, &answer.meets));
+    frame.figures(&mut out, "week", Role::Place, &light);
+    frame.figures(&mut out, "day", Role::Answer, &frame.events(&dates, &answer.meets));
     let mut legend = vec!["figures: the reps of the day's heaviest set".to_owned()];
     if answer.days.iter().any(|day| day.reps > 9) {
         legend.push("+ ten or more".into());
