@@ -21,6 +21,9 @@ use clap::Args;
 /// published one. Four in five of such intervals hold the truth. RPE below 5 and more than 15 reps to failure bear
 /// no estimate; from 11 reps on it is weak. docs/science.md has the sources.
 ///
+/// --plot draws the estimate of every date with evidence, from the sets up to it. All are judged by today's curve, so that
+/// the line rises where strength did; with --format json they are the field `course`.
+///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:

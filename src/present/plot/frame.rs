@@ -13,7 +13,7 @@ use chrono::{Datelike, NaiveDate};
 /// The room on the left for the words of a strip.
 const LEAST_MARGIN: usize = 5;
 
-/// Rows of a canvas, about: with what stands round it a plot fits a terminal of 24 lines.
+/// Rows of a canvas, about: high enough for a block's change to be seen, low enough to be seen at once.
 const ROWS: usize = 12;
 
 /// The steps of an axis of numbers.
