@@ -1,14 +1,16 @@
 //! `estimate`
 
 use super::desk::Desk;
-use super::options::Options;
+use super::options::{Options, date};
 use super::outcome::{Failure, Reply};
 use crate::journal::Lifter;
 use crate::meaning::typed_load;
 use crate::present::{json, text};
+use crate::questions::course;
 use crate::questions::estimate::{About, Ask, answer};
 use crate::science::Equation;
 use crate::training::{Effort, Mass};
+use chrono::NaiveDate;
 use clap::Args;
 
 /// Estimate a maximum, with its spread, and loads to match
@@ -18,6 +20,9 @@ use clap::Args;
 /// enough of them at different rep counts, the curve of reps against load is the lifter's own; else it is the
 /// published one. Four in five of such intervals hold the truth. RPE below 5 and more than 15 reps to failure bear
 /// no estimate; from 11 reps on it is weak. docs/science.md has the sources.
+///
+/// --plot draws the estimate of every date with evidence, from the sets up to it. All are judged by today's curve, so that
+/// the line rises where strength did; with --format json they are the field `course`.
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
@@ -29,7 +34,9 @@ use clap::Args;
   # how many reps it allows at RPE 8
   loadline estimate \"Back squat\" --load \"230 kg\" --rpe 8
   # by another equation
-  loadline estimate \"Bench press\" --equation brzycki")]
+  loadline estimate \"Bench press\" --equation brzycki
+  # how it went over the blocks, drawn
+  loadline estimate \"Back squat\" --plot")]
 pub(crate) struct Estimate {
     /// The lift, by any of its names
     lift: String,
@@ -45,6 +52,15 @@ pub(crate) struct Estimate {
     /// The reps with it at this effort, RPE 5 to 10
     #[arg(long, value_name = "RPE", requires = "load", conflicts_with = "reps", value_parser = super::room::cap)]
     rpe: Option<Effort>,
+    /// Draw how the estimate went over dates, with its interval and the blocks
+    #[arg(long, conflicts_with_all = ["load", "reps", "rpe"])]
+    plot: bool,
+    /// Draw it from this day on
+    #[arg(long, value_name = "DATE", requires = "plot", value_parser = date)]
+    since: Option<NaiveDate>,
+    /// Draw it up to this day
+    #[arg(long, value_name = "DATE", requires = "plot", value_parser = date)]
+    until: Option<NaiveDate>,
 }
 
 /// An equation of the command line.
@@ -68,7 +84,14 @@ impl Estimate {
             Some(load) => Some(About { load: mass(load, &book.lifter)?, reps: self.reps, effort: self.rpe }),
             None => None,
         };
-        let answer = answer(&history, &Ask { lift: history.find_lift(&self.lift)?, equation: self.equation, about });
-        Ok(book.reply(options, || json::estimate::json(&answer), |screen| text::estimate::show(&answer, screen)))
+        let lift = history.find_lift(&self.lift)?;
+        let answer = answer(&history, &Ask { lift, equation: self.equation, about });
+        let ask = course::Ask { lift, equation: self.equation, since: self.since, until: self.until };
+        let course = self.plot.then(|| course::answer(&history, &ask));
+        let text = |screen| match &course {
+            Some(course) => text::estimate::plot(&answer, course, screen, options.glyphs()),
+            None => text::estimate::show(&answer, screen),
+        };
+        Ok(book.reply(options, || json::estimate::json(&answer, course.as_ref()), text))
     }
 }

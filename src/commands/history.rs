@@ -1,10 +1,12 @@
 //! `history`
 
 use super::desk::Desk;
-use super::options::Options;
+use super::options::{Options, date};
 use super::outcome::{Failure, Reply};
 use crate::present::{json, text};
+use crate::questions::heaviest;
 use crate::questions::history::answer;
+use chrono::NaiveDate;
 use clap::Args;
 
 /// List every mark of one lift
@@ -12,23 +14,46 @@ use clap::Args;
 /// One line for the sets of each written group that have the same reps, oldest first, with what was planned.
 /// Sets with faults and failed attempts are listed too.
 ///
+/// --plot draws the heaviest clean set of each day instead: its reps as a figure at the height of its load. How strong
+/// those sets say you are is another matter: `estimate --plot` draws that.
+///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # everything done on one lift
   loadline history \"Front squat\"
   # the same, up to a day
-  loadline history \"Front squat\" --on 2026-09-30")]
+  loadline history \"Front squat\" --on 2026-09-30
+  # the heaviest set of each day, drawn
+  loadline history \"Front squat\" --plot")]
 pub(crate) struct History {
     /// The lift, by any of its names
     lift: String,
+    /// Draw the heaviest clean set of each day
+    #[arg(long)]
+    plot: bool,
+    /// Draw it from this day on
+    #[arg(long, value_name = "DATE", requires = "plot", value_parser = date)]
+    since: Option<NaiveDate>,
+    /// Draw it up to this day
+    #[arg(long, value_name = "DATE", requires = "plot", value_parser = date)]
+    until: Option<NaiveDate>,
 }
 
 impl History {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
-        let answer = answer(&history, history.find_lift(&self.lift)?);
-        Ok(book.reply(options, || json::history::json(&answer), |screen| text::history::show(&answer, screen)))
+        let lift = history.find_lift(&self.lift)?;
+        let answer = answer(&history, lift);
+        let text = |screen| {
+            if self.plot {
+                let ask = heaviest::Ask { lift, since: self.since, until: self.until };
+                text::history::plot(&heaviest::answer(&history, &ask), screen, options.glyphs())
+            } else {
+                text::history::show(&answer, screen)
+            }
+        };
+        Ok(book.reply(options, || json::history::json(&answer), text))
     }
 }

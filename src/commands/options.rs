@@ -1,5 +1,6 @@
 //! The options that every command shares.
 
+use crate::present::plot::Glyphs;
 use chrono::NaiveDate;
 use clap::{Args, ValueEnum};
 use std::io::IsTerminal;
@@ -33,6 +34,9 @@ pub(crate) struct Options {
     /// Whether the program goes on after its answer.
     #[arg(skip)]
     pub(crate) goes_on: bool,
+    /// Draw plots in plain ASCII [default: only where the terminal has no UTF-8]
+    #[arg(long, global = true, help_heading = "Common options")]
+    pub(crate) plain: bool,
 }
 
 /// How to answer.
@@ -68,6 +72,18 @@ impl Options {
                 std::io::stdout().is_terminal() && !set("NO_COLOR") && !dumb
             }
         }
+    }
+
+    /// With which characters to draw: plain ones where asked for, on a dumb terminal, and where the locale names no
+    /// UTF-8. Of its variables the first that is set and not empty counts (POSIX.1-2017, chapter 8.2: `LC_ALL`, the
+    /// category's own, `LANG`; from memory, high confidence).
+    pub(crate) fn glyphs(&self) -> Glyphs {
+        let value = |name: &str| std::env::var(name).ok().filter(|value| !value.is_empty());
+        let dumb = value("TERM").is_some_and(|term| term == "dumb");
+        let locale =
+            ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().find_map(value).unwrap_or_default().to_ascii_lowercase();
+        let utf8 = locale.contains("utf-8") || locale.contains("utf8");
+        if self.plain || dumb || !utf8 { Glyphs::Ascii } else { Glyphs::Blocks }
     }
 
     /// How wide the screen is: `COLUMNS` where it is set, else the terminal, else 80.

@@ -20,7 +20,11 @@ use clap::{Args, ValueEnum};
   # week by week
   loadline volume
   # one block by family
-  loadline volume --by family --block 9")]
+  loadline volume --by family --block 9
+  # a column a week, drawn
+  loadline volume --plot
+  # the tonnage of one lift
+  loadline volume --plot tonnage --lift \"Back squat\"")]
 pub(crate) struct Volume {
     /// What the rows are
     #[arg(long, value_name = "WHAT", default_value = "week")]
@@ -40,6 +44,15 @@ pub(crate) struct Volume {
     /// Only up to this day
     #[arg(long, value_name = "DATE", value_parser = date)]
     until: Option<NaiveDate>,
+    /// Draw sets [default], or tonnage: a column a week, a bar a row for other rows
+    #[arg(long, value_name = "WHAT", num_args = 0..=1, default_missing_value = "sets")]
+    plot: Option<Of>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Of {
+    Sets,
+    Tonnage,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -72,6 +85,11 @@ impl Volume {
             until: self.until,
         };
         let answer = answer(&history, &ask);
-        Ok(book.reply(options, || json::volume::json(&answer), |screen| text::volume::show(&answer, screen)))
+        let text = |screen| match self.plot {
+            Some(Of::Sets) => text::volume::plot(&answer, text::volume::Of::Sets, screen, options.glyphs()),
+            Some(Of::Tonnage) => text::volume::plot(&answer, text::volume::Of::Tonnage, screen, options.glyphs()),
+            None => text::volume::show(&answer, screen),
+        };
+        Ok(book.reply(options, || json::volume::json(&answer), text))
     }
 }

@@ -21,6 +21,8 @@ pub enum Role {
     Error,
     /// A warning, or a caution.
     Caution,
+    /// What a plot is of.
+    Plot,
 }
 
 /// Lines of text in roles.

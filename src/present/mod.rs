@@ -7,6 +7,7 @@
 //! - `cautions.rs`: what a caution says, and the page that explains it
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
+//! - `plot/`: plots drawn with characters
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
 //! - `rows/`: sets one by one, line by line
@@ -19,6 +20,7 @@ pub mod markup;
 pub mod pages;
 mod paint;
 mod places;
+pub mod plot;
 pub mod problem;
 mod rows;
 mod sanitize;

@@ -14,6 +14,7 @@ fn style(role: Role) -> Style {
         Role::Place => Style::new().effects(Effects::DIMMED),
         Role::Error => colour(AnsiColor::Red).effects(Effects::BOLD),
         Role::Caution => colour(AnsiColor::Yellow),
+        Role::Plot => colour(AnsiColor::Cyan),
     }
 }
 

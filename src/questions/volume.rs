@@ -47,6 +47,8 @@ pub struct Ask {
 pub struct Answer {
     /// What the rows are.
     pub by: By,
+    /// From how many reps on a set is a high-rep set.
+    pub high_reps: u32,
     /// The rows.
     pub rows: Vec<Row>,
 }
@@ -80,6 +82,8 @@ pub struct Row {
     pub metres: Distance,
     /// Sets of the settings' high reps or more.
     pub high_rep_sets: u32,
+    /// What those sets add to `tonnage`.
+    pub high_rep_tonnage: Tonnage,
     /// Sets with an effort.
     pub sets_with_effort: u32,
     /// The sum of their efforts, in quarter points.
@@ -130,6 +134,9 @@ impl Row {
                     (None, Some(mass)) => {
                         self.tonnage.add(mass, total);
                         self.tonnage_reps += u64::from(total);
+                        if reps >= high_reps {
+                            self.high_rep_tonnage.add(mass, total);
+                        }
                     }
                     (Some(_), Some(mass)) => self.bodyweight_tonnage.add(mass, total),
                     (Some(_), None) => self.without_bodyweight += 1,
@@ -188,7 +195,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             row.add(&set, done.session, log.high_reps, maximum);
         }
     }
-    Answer { by: ask.by, rows }
+    Answer { by: ask.by, high_reps: log.high_reps, rows }
 }
 
 fn key(by: By, done: &Done<'_>, family: Option<Family>) -> Key {

@@ -66,6 +66,7 @@ fn of_lift(lift: &str) -> Vec<Vec<&str>> {
         vec!["volume", "--lift", lift],
         vec!["estimate", lift],
         vec!["estimate", lift, "--equation", "epley"],
+        vec!["estimate", lift, "--plot", "--since", "2026-09-01"],
         vec!["estimate", lift, "--load", "60 kg", "--reps", "5"],
         vec!["estimate", lift, "--load", "400 kg", "--rpe", "8"],
         vec!["adherence", "--lift", lift, "--week", "2"],

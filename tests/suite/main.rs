@@ -12,6 +12,7 @@
 
 mod commands;
 mod contract;
+mod course;
 mod docs;
 mod drafts;
 mod git;
@@ -23,6 +24,7 @@ mod markdown;
 mod notation;
 mod oracle;
 mod plans;
+mod plots;
 mod problems;
 mod science;
 mod standards;

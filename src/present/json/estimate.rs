@@ -1,6 +1,7 @@
 //! `estimate` as JSON.
 
 use super::shared::{MarkJson, Number, effort, kg};
+use crate::questions::course::Answer as Course;
 use crate::questions::estimate::{Answer, Curve, Estimate, Rpe};
 use serde::Serialize;
 
@@ -22,6 +23,7 @@ pub struct EstimateJson {
     table: Vec<Cell>,
     expected: Option<Expected>,
     unused: Unused,
+    course: Option<super::course::CourseJson>,
     caution: &'static str,
 }
 
@@ -70,8 +72,8 @@ struct Unused {
     without_mass: u32,
 }
 
-/// The answer as JSON.
-pub fn json(answer: &Answer) -> EstimateJson {
+/// The answer as JSON, with its course over dates where that was asked for.
+pub fn json(answer: &Answer, course: Option<&Course>) -> EstimateJson {
     let (curve, curve_sets, curve_family) = match answer.curve {
         Curve::Published => ("published", 0, None),
         Curve::Lift(sets) => ("fitted", sets, None),
@@ -139,6 +141,7 @@ pub fn json(answer: &Answer) -> EstimateJson {
             too_many_reps: answer.unused.too_many_reps,
             without_mass: answer.unused.without_mass,
         },
+        course: course.map(super::course::CourseJson::of),
         caution: answer.caution,
     }
 }

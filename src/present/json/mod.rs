@@ -5,6 +5,7 @@ pub mod adherence;
 pub mod best;
 pub mod changes;
 pub mod check;
+mod course;
 pub mod draft;
 pub mod estimate;
 pub mod flatten;

@@ -1,7 +1,9 @@
 //! `estimate` as text.
 
+use crate::present::plot::{self, Glyphs};
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
+use crate::questions::course::Answer as Course;
 use crate::questions::estimate::{Answer, Cell, Curve, Estimate, Expected, Rpe};
 use crate::training::Unit;
 
@@ -26,12 +28,7 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         let words = format!("on top of the lifter's own {}", wording::mass(own, unit));
         out.wrapped(Role::Plain, &words, screen.width, 2);
     }
-    let curve = match answer.curve {
-        Curve::Published => "the published curve; too few rated sets yet for one of your own".to_owned(),
-        Curve::Lift(sets) => format!("your own curve, from {} of this lift", days(sets)),
-        Curve::Family(family, sets) => format!("your own curve, from {} of the family {}", days(sets), family.word()),
-    };
-    out.wrapped(Role::Plain, &format!("on {}, by {} and {curve}", answer.on, answer.equation), screen.width, 2);
+    out.wrapped(Role::Plain, &rests_on(answer), screen.width, 2);
     if let Some(expected) = &answer.expected {
         out.gap();
         out.wrapped(Role::Answer, &today(expected, unit), screen.width, 2);
@@ -43,6 +40,33 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     unused(&mut out, answer, screen);
     out.gap();
     out.wrapped(Role::Caution, answer.caution, screen.width, 0);
+    out
+}
+
+/// `on 2026-11-25, by Wathan and your own curve, from 24 rated days of this lift`
+fn rests_on(answer: &Answer) -> String {
+    let curve = match answer.curve {
+        Curve::Published => "the published curve; too few rated sets yet for one of your own".to_owned(),
+        Curve::Lift(sets) => format!("your own curve, from {} of this lift", days(sets)),
+        Curve::Family(family, sets) => format!("your own curve, from {} of the family {}", days(sets), family.word()),
+    };
+    format!("on {}, by {} and {curve}", answer.on, answer.equation)
+}
+
+/// The estimate of today, and how it went over dates, drawn.
+pub fn plot(answer: &Answer, course: &Course, screen: Screen, glyphs: Glyphs) -> Markup {
+    let Some(estimate) = &answer.estimate else { return show(answer, screen) };
+    let mut out = Markup::new();
+    let lift = glyphs.safe(&answer.lift);
+    let added = if course.added { " added" } else { "" };
+    let most = wording::estimated(estimate.maximum, answer.unit);
+    let words = format!("{lift}: {most}{added} estimated maximum, {}", between(estimate, answer.unit));
+    out.wrapped(Role::Answer, &words, screen.width, 2);
+    out.wrapped(Role::Plain, &rests_on(answer), screen.width, 2);
+    match plot::line(course, screen.width, glyphs) {
+        Some(drawn) => out.append(drawn),
+        None => out.wrapped(Role::Plain, "no day in that range bears an estimate", screen.width, 2),
+    }
     out
 }
 

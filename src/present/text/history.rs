@@ -1,7 +1,9 @@
 //! `history` as text.
 
+use crate::present::plot::{self, Glyphs};
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
+use crate::questions::heaviest::Answer as Heaviest;
 use crate::questions::history::Answer;
 
 /// Shows the answer.
@@ -39,5 +41,21 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         ]);
     }
     out.append(table.lay_out(screen.width));
+    out
+}
+
+/// The heaviest set of each day, drawn.
+pub fn plot(answer: &Heaviest, screen: Screen, glyphs: Glyphs) -> Markup {
+    let mut out = Markup::new();
+    let lift = glyphs.safe(&answer.lift);
+    let Some(drawn) = plot::marks(answer, screen.width, glyphs) else {
+        let words = format!("{lift}: no clean set of reps with a load that is a mass in that range");
+        out.wrapped(Role::Answer, &words, screen.width, 2);
+        return out;
+    };
+    let days = wording::count(answer.days.len() as u64, "day");
+    let added = if answer.added { ", added to bodyweight" } else { "" };
+    out.wrapped(Role::Answer, &format!("{lift}: the heaviest clean set of {days}{added}"), screen.width, 2);
+    out.append(drawn);
     out
 }

@@ -1,6 +1,7 @@
 //! `volume` as text.
 
 use crate::present::json::volume::by_word;
+use crate::present::plot::{self, Glyphs};
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
 use crate::questions::volume::{Answer, By, Row};
@@ -55,15 +56,7 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
 }
 
 fn cells(by: By, row: &Row) -> Vec<(Role, String)> {
-    let name = match by {
-        By::Week => match (&row.block, row.week) {
-            (Some(block), Some(week)) => format!("block {block} week {week}"),
-            _ => "in no block".into(),
-        },
-        By::Block => row.key.as_ref().map_or("in no block".into(), |key| format!("block {key}")),
-        By::Day => row.key.clone().unwrap_or("no label".into()),
-        _ => row.key.clone().unwrap_or_default(),
-    };
+    let name = name(by, row);
     let number = |number: u64| if number == 0 { String::new() } else { number.to_string() };
     let kilos = |kilos: f64| if kilos == 0.0 { String::new() } else { wording::thousands(kilos) };
     let bodyweight = if row.without_bodyweight > 0 { "?".into() } else { kilos(row.bodyweight_tonnage.rounded_kg()) };
@@ -85,4 +78,80 @@ fn cells(by: By, row: &Row) -> Vec<(Role, String)> {
         (Role::Plain, row.lifts_at(90.0).map_or(String::new(), number)),
         (Role::Place, number(u64::from(row.sets - row.sets_with_effort))),
     ]
+}
+
+fn name(by: By, row: &Row) -> String {
+    match by {
+        By::Week => match (&row.block, row.week) {
+            (Some(block), Some(week)) => format!("block {block} week {week}"),
+            _ => "in no block".into(),
+        },
+        By::Block => row.key.as_ref().map_or("in no block".into(), |key| format!("block {key}")),
+        By::Day => row.key.clone().unwrap_or("no label".into()),
+        _ => row.key.clone().unwrap_or_default(),
+    }
+}
+
+/// What a plot is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Of {
+    /// Work sets.
+    Sets,
+    /// Kilograms times reps, without loads that contain the lifter's own weight.
+    Tonnage,
+}
+
+/// The rows drawn: weeks as columns, other rows as bars.
+pub fn plot(answer: &Answer, of: Of, screen: Screen, glyphs: Glyphs) -> Markup {
+    if answer.rows.is_empty() {
+        return show(answer, screen);
+    }
+    let mut out = Markup::new();
+    let per = by_word(answer.by);
+    let (heading, unit) = match of {
+        Of::Sets => (format!("Work sets by {per}"), "sets"),
+        Of::Tonnage => (format!("Tonnage by {per}, in kg times reps"), "kg"),
+    };
+    out.line(Role::Answer, heading);
+    let numbers = |row: &Row| match of {
+        Of::Sets => (f64::from(row.sets), f64::from(row.high_rep_sets)),
+        Of::Tonnage => (row.tonnage.rounded_kg(), row.high_rep_tonnage.rounded_kg()),
+    };
+    let mut each = 1;
+    if answer.by == By::Week {
+        let column = |row: &Row| {
+            let (whole, part) = numbers(row);
+            Some(plot::Column { group: row.block.clone()?, whole, part })
+        };
+        let columns: Vec<plot::Column> = answer.rows.iter().filter_map(column).collect();
+        let (drawn, weeks) = plot::columns(&columns, unit, screen.width, glyphs);
+        out.append(drawn);
+        each = weeks;
+    } else {
+        let bar = |row: &Row| {
+            let (whole, part) = numbers(row);
+            plot::Bar { name: name(answer.by, row), whole, part, words: wording::thousands(whole) }
+        };
+        out.append(plot::bars(&answer.rows.iter().map(bar).collect::<Vec<_>>(), screen.width, glyphs));
+    }
+    let mut legend = Vec::new();
+    if answer.rows.iter().any(|row| numbers(row).1 > 0.0) {
+        let (full, part) = glyphs.fills();
+        legend.push(format!("{part} sets of {} reps or more; {full} others", answer.high_reps));
+    }
+    if of == Of::Tonnage && answer.rows.iter().any(|row| row.bodyweight_tonnage.rounded_kg() > 0.0) {
+        legend.push("loads with bw are not in it".into());
+    }
+    // Work in no block is one row, and no week.
+    let outside: u32 = answer.rows.iter().filter(|row| row.block.is_none()).map(|row| row.sets).sum();
+    if answer.by == By::Week && outside > 0 {
+        legend.push(format!("{} in no block are not drawn", wording::count(outside, "set")));
+    }
+    if each > 1 {
+        legend.push(format!("a column is {each} weeks: the highest of them; --since shows fewer"));
+    }
+    if !legend.is_empty() {
+        out.wrapped(Role::Place, &legend.join("; "), screen.width, 2);
+    }
+    out
 }

@@ -1,0 +1,107 @@
+//! `course`: how the estimated maximum of a lift went over dates.
+//!
+//! Every date is judged by the curve of reps against load that is known today, as the blocks of `estimate` are: the
+//! line rises where strength did, and not where the curve became better known. So an earlier date may say something
+//! else than `estimate` said when it was asked on that day.
+
+pub use super::axis::{Lifted, LightKind, LightWeek, MeetDay, Span};
+use super::axis::{meet_days, spans};
+pub use super::evidence::{Curve, Estimate};
+use super::evidence::{Evidence, Rated, own_weight};
+use crate::history::History;
+use crate::science::Equation;
+use crate::science::strength::Strength;
+use crate::training::{LiftId, Unit};
+use chrono::NaiveDate;
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ask {
+    /// The lift.
+    pub lift: LiftId,
+    /// The equation to start from.
+    pub equation: Equation,
+    /// No date before this; the estimates rest on earlier sets all the same.
+    pub since: Option<NaiveDate>,
+    /// No date after this.
+    pub until: Option<NaiveDate>,
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The lift.
+    pub lift: String,
+    /// The equation.
+    pub equation: Equation,
+    /// What shaped the curve of reps against load.
+    pub curve: Curve,
+    /// The unit that the lifter writes this lift's loads in.
+    pub unit: Unit,
+    /// Whether the estimates are of what is added to the lifter's own weight.
+    pub added: bool,
+    /// The dates with evidence, in order of time.
+    pub points: Vec<Point>,
+    /// The blocks that reach into [the range](Answer::range), in order of time.
+    pub blocks: Vec<Span>,
+    /// The test days and meets in the range, in order of time.
+    pub meets: Vec<MeetDay>,
+}
+
+/// The estimate of a date.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Point {
+    /// The date.
+    pub date: NaiveDate,
+    /// The block that the date's surest set stands in.
+    pub block: Option<String>,
+    /// From every date up to it, with its 80 % interval.
+    pub estimate: Estimate,
+    /// What the date's surest set says by itself.
+    pub alone: Option<Estimate>,
+}
+
+/// Answers.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let evidence = Evidence::of(history, ask.lift, ask.equation);
+    let asked =
+        |date: &NaiveDate| ask.since.is_none_or(|since| since <= *date) && ask.until.is_none_or(|until| *date <= until);
+    let days = evidence.day_by_day();
+    let days = days.iter().filter(|(rated, _)| asked(&rated.mark.done.session.date));
+    let points: Vec<Point> = days.filter_map(|(rated, strength)| point(history, &evidence, rated, strength)).collect();
+    let mut answer = Answer {
+        lift: history.log.lift_name(ask.lift).to_owned(),
+        equation: ask.equation,
+        curve: evidence.curve,
+        unit: evidence.unit(),
+        added: evidence.own_weight().is_some(),
+        points,
+        blocks: Vec::new(),
+        meets: Vec::new(),
+    };
+    if let Some((first, last)) = answer.range(ask, history.today) {
+        answer.blocks = spans(history, first, last);
+        answer.meets = meet_days(history, ask.lift, first, last);
+    }
+    answer
+}
+
+impl Answer {
+    /// The days that are shown: those that were asked for, else from the first date with evidence to today. `None`
+    /// where nothing says where to begin, or where the end comes before.
+    pub fn range(&self, ask: &Ask, today: NaiveDate) -> Option<(NaiveDate, NaiveDate)> {
+        let first = ask.since.or(self.points.first().map(|point| point.date))?;
+        let last = ask.until.map_or(today, |until| until.min(today));
+        (first <= last).then_some((first, last))
+    }
+}
+
+fn point(history: &History<'_>, evidence: &Evidence<'_>, rated: &Rated<'_>, strength: &Strength) -> Option<Point> {
+    let session = rated.mark.done.session;
+    Some(Point {
+        date: session.date,
+        block: session.block.and_then(|id| history.log.block(id)).map(|block| block.name.clone()),
+        estimate: Estimate::of(strength.maximum(), own_weight(&rated.mark))?,
+        alone: evidence.estimate(rated),
+    })
+}
