@@ -2,6 +2,7 @@
 //! and no wording of answers here.
 //!
 //! - `options.rs`: the options that every command shares
+//! - `filters.rs`: which work is meant, for those that look through it
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
 //! - `outcome.rs`: what a command ends with, and its exit status
 //! - one file a command
@@ -12,6 +13,7 @@ mod check;
 mod desk;
 mod draft;
 mod estimate;
+mod filters;
 mod history;
 mod lifts;
 mod r#match;
