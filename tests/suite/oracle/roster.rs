@@ -16,7 +16,7 @@ use serde_json::Value;
 use std::collections::BTreeMap;
 
 /// How many journals are looked at.
-const SEEDS: u64 = 150;
+const SEEDS: u64 = 100;
 
 /// The columns that SQLite answers, in one shape for it, the library and JSON.
 #[derive(Clone, Debug, PartialEq)]
