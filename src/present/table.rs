@@ -175,8 +175,8 @@ impl Table {
     }
 
     fn side_by_side(&self, kept: &[usize], widths: &[usize]) -> Laid {
-        let titles = self.titles(kept).map(|titles| self.aligned(&titles, kept, widths, 0));
-        let rows = self.rows.iter().flat_map(|row| self.aligned(row, kept, widths, 0));
+        let titles = self.titles(kept).map(|titles| self.aligned(&titles, kept, widths, ""));
+        let rows = self.rows.iter().flat_map(|row| self.aligned(row, kept, widths, ""));
         Laid::of(titles.unwrap_or_default(), rows.collect())
     }
 
@@ -189,25 +189,32 @@ impl Table {
     /// Each row on two lines, the first cells and then the others, aligned with those of the other rows.
     fn folded(&self, kept: &[usize], screen: usize) -> Option<Laid> {
         let (head, tail): (Vec<usize>, Vec<usize>) = kept.iter().partition(|at| **at < self.head);
-        let room = screen.saturating_sub(INDENT);
+        // A column alone down there has its title beside its cells.
+        let title = match tail.as_slice() {
+            [only] => self.columns.get(*only).map_or("", |column| column.title),
+            _ => "",
+        };
+        let lead = if title.is_empty() { " ".repeat(INDENT) } else { format!("{}{title} ", " ".repeat(INDENT)) };
+        let room = screen.saturating_sub(width(&lead));
         let above = self.narrowed(&head, screen, LAST_TURN + 1);
         let below = self.narrowed(&tail, room, LAST_TURN + 1);
         if head.is_empty() || tail.is_empty() || total(&head, &above) > screen || total(&tail, &below) > room {
             return None;
         }
         let folded = |row: &Vec<(Role, String)>| {
-            let mut lines = self.aligned(row, &head, &above, 0);
-            lines.extend(self.aligned(row, &tail, &below, INDENT));
+            let mut lines = self.aligned(row, &head, &above, "");
+            lines.extend(self.aligned(row, &tail, &below, &lead));
             lines
         };
-        let mut titles = self.titles(&head).map(|row| self.aligned(&row, &head, &above, 0)).unwrap_or_default();
-        titles.extend(self.titles(&tail).into_iter().flat_map(|row| self.aligned(&row, &tail, &below, INDENT)));
+        let mut titles = self.titles(&head).map(|row| self.aligned(&row, &head, &above, "")).unwrap_or_default();
+        let others = self.titles(&tail).filter(|_| title.is_empty());
+        titles.extend(others.into_iter().flat_map(|row| self.aligned(&row, &tail, &below, &lead)));
         Some(Laid::of(titles, self.rows.iter().flat_map(folded).collect()))
     }
 
-    /// A row's cells under those of the rows above, on as many lines as the cell with most lines; on none where all are
+    /// A row's cells behind a lead, under those of the rows above, on as many lines as the cell with most lines; on none where all are
     /// empty.
-    fn aligned(&self, row: &[(Role, String)], kept: &[usize], widths: &[usize], indent: usize) -> Vec<Line> {
+    fn aligned(&self, row: &[(Role, String)], kept: &[usize], widths: &[usize], lead: &str) -> Vec<Line> {
         let wide = |at: usize| widths.get(at).copied().unwrap_or(0);
         let cells = kept.iter().filter_map(|at| row.get(*at).map(|(role, text)| (*at, *role, text)));
         let cells: Vec<(usize, Role, Vec<String>)> =
@@ -218,8 +225,9 @@ impl Table {
         let height = cells.iter().map(|(_, _, lines)| lines.len()).max().unwrap_or(0);
         let line = |line: usize| {
             let mut pieces: Line = Vec::new();
-            if indent > 0 {
-                pieces.push((Role::Plain, " ".repeat(indent)));
+            if !lead.is_empty() {
+                let lead = if line == 0 { lead.to_owned() } else { " ".repeat(width(lead)) };
+                pieces.push((Role::Place, lead));
             }
             for (nth, (at, role, lines)) in cells.iter().enumerate() {
                 let text = lines.get(line).map_or("", String::as_str);

@@ -191,6 +191,23 @@ fn nothing_is_wider_than_the_screen() {
     assert_eq!(shown(&wide, 24), ["training/block-09/monday.md", "  sets 3"]);
 }
 
+/// As `adherence` has it.
+#[test]
+fn a_column_that_is_folded_alone_has_its_title_beside_it() {
+    let columns = vec![Column::left("lift"), Column::right("done"), Column::left("effort")];
+    let rows: [&[&str]; 2] = [&["Close-grip bench press", "4/4", "over by 0.5"], &["Good morning", "3/3", "2 on"]];
+    assert_eq!(
+        shown(&table(columns, 2, &rows), 30),
+        [
+            "lift                    done",
+            "Close-grip bench press   4/4",
+            "  effort over by 0.5",
+            "Good morning             3/3",
+            "  effort 2 on",
+        ]
+    );
+}
+
 #[test]
 fn a_title_may_leave_no_room_for_what_it_is_of() {
     let mut stack = Stack::new(24);

@@ -16,11 +16,13 @@ use loadline::questions::review::{self, Ask, Caution, Found};
 use rusqlite::{Connection, Row, ToSql};
 
 /// The cautions that are plain counting.
-pub(super) const COUNTED: [&str; 9] = [
+pub(super) const COUNTED: [&str; 11] = [
     "block-behind",
     "deload-overdue",
     "gross-undershoot",
     "hard-sets-rise",
+    "high-reps-missing",
+    "high-reps-near-meet",
     "load-jump",
     "overshoot",
     "pain-again",
@@ -78,6 +80,33 @@ const HARD_SETS_RISE: &str = "WITH
         FROM weeks JOIN hard now USING (nth) WHERE block = ?2 AND nth > 4)
     SELECT 'hard-sets-rise ' || family || ' week ' || week || ' sets ' || n || ' quarters before ' || before FROM held
     WHERE before > 0 AND 4 * n - before >= 4 * 3 AND (4 * n - before) * 100 >= ?3 * before";
+
+/// Sets of the main lifts: `?1` is today, `?4` how many reps are many.
+const MAIN: &str = "main AS (SELECT *, reps >= ?4 AS high FROM work WHERE reps > 0 AND mass IS NOT NULL AND date <= ?1
+    AND family IN ('squat', 'hinge', 'horizontal press', 'vertical press'))";
+
+/// A block is a high-rep one where half of its weeks have half of their sets at many reps, deload and peak weeks aside.
+/// `?5` is how many weeks before a meet or test high reps are not missed.
+const HIGH_REPS_MISSING: &str = "
+    weeks AS (SELECT block, 2 * SUM(high) >= COUNT(*) AS many FROM main WHERE NOT light AND block IS NOT NULL GROUP BY block, week),
+    high AS (SELECT block FROM weeks GROUP BY block HAVING 2 * SUM(many) >= COUNT(*)),
+    begun AS (SELECT *, LEAD(starts) OVER (ORDER BY id) AS next FROM blocks WHERE starts <= ?1),
+    last AS (SELECT MAX(block) AS block FROM high),
+    gone AS (SELECT julianday(?1) - CASE WHEN block IS NULL THEN (SELECT julianday(starts) - 1 FROM begun ORDER BY id LIMIT 1)
+        ELSE (SELECT julianday(COALESCE(ends, next)) FROM begun WHERE id = block) END AS days, block FROM last)
+    SELECT 'high-reps-missing ' || ?1 || ' weeks ' || (CAST(days AS INT) / 7) || ' last ' || COALESCE((SELECT name FROM blocks
+        WHERE id = block), 'never') FROM gone WHERE days > 7 * ?3 AND EXISTS (SELECT 1 FROM main WHERE block = ?2 AND NOT light)
+        AND NOT EXISTS (SELECT 1 FROM sessions WHERE (meet IS NOT NULL OR test) AND date >= ?1
+            AND julianday(date) - julianday(?1) <= 7 * ?5)";
+
+const HIGH_REPS_NEAR_MEET: &str = "
+    near AS (SELECT m.*, (SELECT n.id FROM sessions n WHERE n.meet IS NOT NULL AND n.date >= m.date ORDER BY n.id LIMIT 1) AS next
+        FROM main m WHERE block = ?2 AND NOT meet),
+    close AS (SELECT n.*, s.meet AS called, CAST(julianday(s.date) - julianday(n.date) AS INT) AS days FROM near n
+        JOIN sessions s ON s.id = next WHERE julianday(s.date) - julianday(n.date) < 7 * ?3),
+    weeks AS (SELECT week FROM close GROUP BY week HAVING SUM(high) > 0 AND 2 * SUM(high) >= COUNT(*))
+    SELECT 'high-reps-near-meet ' || date || ' days ' || days || ' ' || called FROM close
+        WHERE high AND week IN weeks ORDER BY week DESC, id DESC LIMIT 1";
 
 const LOAD_JUMP: &str = "WITH
     top AS (SELECT lift, week, lower(replace(day, ' ', '')) AS label, reps, MAX(mass) AS mass FROM work
@@ -222,6 +251,12 @@ impl Witness<'_> {
         ] {
             found.extend(self.all(query, &[&self.today, &block, &threshold], text));
         }
+        let reps = self.journal.high_reps;
+        let missing = format!("WITH {MAIN}, {HIGH_REPS_MISSING}");
+        let values: [&dyn ToSql; 5] = [&self.today, &block, &watch.high_missing, &reps, &watch.high_near];
+        found.extend(self.all(&missing, &values, text));
+        let near = format!("WITH {MAIN}, {HIGH_REPS_NEAR_MEET}");
+        found.extend(self.all(&near, &[&self.today, &block, &watch.high_near, &reps], text));
         let told = TOLD.split("due AS").next().unwrap().trim().trim_end_matches(',');
         let skipped = format!("WITH {told}, {PLANNED_AND_SKIPPED}");
         found.extend(self.all(&skipped, &[&self.today, &block, &watch.skipped], text));
@@ -255,6 +290,10 @@ fn text_of(caution: &Caution) -> Option<String> {
             format!("{} week {week} sets {sets} quarters before {}", family.word(), before * 4.0)
         }
         Found::DeloadOverdue { weeks, since } => format!("{} since {since} weeks {weeks}", caution.date),
+        Found::HighRepsMissing { weeks, last } => {
+            format!("{} weeks {weeks} last {}", caution.date, last.as_deref().unwrap_or("never"))
+        }
+        Found::HighRepsNearMeet { days, meet } => format!("{} days {days} {meet}", caution.date),
         Found::SameFault { lift, fault, sessions, of } => format!("{lift} {fault} in {sessions} of {of}"),
         Found::PainAgain { site, times, days } => format!("{} {site} times {times} days {days}", caution.date),
         Found::BlockBehind { week, behind, compared, .. } => format!("week {week} {} of {compared}", behind.len()),

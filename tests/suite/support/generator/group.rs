@@ -130,7 +130,7 @@ impl Model {
     pub(super) fn amounts(&mut self, style: Style) -> Vec<Amount> {
         let sets = self.random.within(1..=5) as usize;
         if self.shape.plain && !matches!(style, Style::Hold | Style::Carry) && self.chance(80) {
-            return vec![Amount::Reps(self.random.pick(&[5, 8])); sets / 2 + 1];
+            return vec![Amount::Reps(self.random.pick(&[5, 8])); 3];
         }
         match style {
             Style::Hold => vec![Amount::Seconds(self.random.pick(&[20, 30, 45, 60, 90])); sets.min(3)],

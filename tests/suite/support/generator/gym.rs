@@ -14,6 +14,8 @@ pub struct Watch {
     pub hard_sets: u32,
     /// Weeks.
     pub deload: u32,
+    pub high_missing: u32,
+    pub high_near: u32,
     pub skipped: u32,
     /// Sessions of the last five.
     pub same_fault: u32,
@@ -22,8 +24,18 @@ pub struct Watch {
 }
 
 /// What holds where the settings say nothing, as `docs/cautions.md` has it.
-const WATCH: Watch =
-    Watch { over: 4, under: 8, load_jump: 10, hard_sets: 50, deload: 8, skipped: 3, same_fault: 3, pain: 14 };
+const WATCH: Watch = Watch {
+    over: 4,
+    under: 8,
+    load_jump: 10,
+    hard_sets: 50,
+    deload: 8,
+    high_missing: 8,
+    high_near: 4,
+    skipped: 3,
+    same_fault: 3,
+    pain: 14,
+};
 
 impl Watch {
     /// Thresholds of a lifter's own, and the line of the settings that sets them.
@@ -34,18 +46,22 @@ impl Watch {
             load_jump: random.within(2..=30),
             hard_sets: random.within(10..=90),
             deload: random.within(1..=6),
+            high_missing: random.within(1..=6),
+            high_near: random.within(1..=8),
             skipped: random.within(2..=3),
             same_fault: random.within(2..=4),
             pain: random.within(1..=20),
         };
         let line = format!(
             "cautions: {{ overshoot: {}, gross-undershoot: {}, load-jump: {}, hard-sets-rise: {}, deload-overdue: {}, \
-             planned-and-skipped: {}, same-fault: {}, pain-again: {} }}\n",
+             high-reps-missing: {}, high-reps-near-meet: {}, planned-and-skipped: {}, same-fault: {}, pain-again: {} }}\n",
             half(watch.over / 2),
             half(watch.under / 2),
             watch.load_jump,
             watch.hard_sets,
             watch.deload,
+            watch.high_missing,
+            watch.high_near,
             watch.skipped,
             watch.same_fault,
             watch.pain

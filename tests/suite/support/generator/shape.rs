@@ -22,7 +22,7 @@ pub struct Shape {
     pub(super) later: u32,
     /// Whether there is much for a coach to see: faults, pains, a lift that is left out, meets and test days.
     pub(super) coached: bool,
-    /// Whether efforts are left out, and reps and sets are mostly the same.
+    /// Whether efforts are left out, and sets, reps and loads are mostly the same.
     pub(super) plain: bool,
 }
 
