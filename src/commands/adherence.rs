@@ -1,11 +1,11 @@
 //! `adherence`
 
 use super::desk::Desk;
-use super::options::{Options, date};
+use super::filters::Filters;
+use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::present::{json, text};
 use crate::questions::adherence::{self, Ask, answer};
-use chrono::NaiveDate;
 use clap::{Args, ValueEnum};
 
 /// Hold what was done against what was planned
@@ -19,6 +19,7 @@ use clap::{Args, ValueEnum};
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
+#[command(mut_arg("block", |block| block.help("Only this block [default: the current one, unless days are named]")))]
 #[command(after_help = "Examples:
   # the current block, week by week
   loadline adherence
@@ -28,21 +29,11 @@ pub(crate) struct Adherence {
     /// What the rows are: the lifts of each week, or each lift
     #[arg(long, value_name = "WHAT", default_value = "week")]
     by: By,
-    /// Only this block [default: the current one, unless days are named]
-    #[arg(long, value_name = "NAME")]
-    block: Option<String>,
+    #[command(flatten)]
+    filters: Filters,
     /// Only this week of the block
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     week: Option<u32>,
-    /// Only this lift
-    #[arg(long, value_name = "LIFT")]
-    lift: Option<String>,
-    /// Only from this day on
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    since: Option<NaiveDate>,
-    /// Only up to this day
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    until: Option<NaiveDate>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -55,16 +46,17 @@ impl Adherence {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
+        let stretch = &self.filters.stretch;
         let ask = Ask {
             by: match self.by {
                 By::Week => adherence::By::Week,
                 By::Lift => adherence::By::Lift,
             },
-            block: self.block.as_deref().map(|name| history.find_block(name)).transpose()?,
+            block: stretch.block(&history)?,
             week: self.week,
-            lift: self.lift.as_deref().map(|name| history.find_lift(name)).transpose()?,
-            since: self.since,
-            until: self.until,
+            lift: self.filters.lift(&history)?,
+            since: stretch.since,
+            until: stretch.until,
         };
         let answer = answer(&history, &ask);
         Ok(book.reply(options, || json::adherence::json(&answer), |screen| text::adherence::show(&answer, screen)))

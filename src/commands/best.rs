@@ -1,12 +1,12 @@
 //! `best`
 
 use super::desk::Desk;
-use super::options::{Options, date};
+use super::filters::Stretch;
+use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::present::{json, text};
 use crate::questions::best::{Ask, Bound, answer};
 use crate::training::Distance;
-use chrono::NaiveDate;
 use clap::Args;
 
 /// Find the best set, or sets, at a rep count
@@ -45,15 +45,8 @@ pub(crate) struct Best {
     /// Count sets with faults too
     #[arg(long)]
     with_faults: bool,
-    /// Only from this day on
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    since: Option<NaiveDate>,
-    /// Only up to this day
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    until: Option<NaiveDate>,
-    /// Only in this block
-    #[arg(long, value_name = "NAME")]
-    block: Option<String>,
+    #[command(flatten)]
+    stretch: Stretch,
 }
 
 fn metres(text: &str) -> Result<Distance, String> {
@@ -79,9 +72,9 @@ impl Best {
             exactly: self.exactly,
             sets: self.sets,
             with_faults: self.with_faults,
-            since: self.since,
-            until: self.until,
-            block: self.block.as_deref().map(|name| history.find_block(name)).transpose()?,
+            since: self.stretch.since,
+            until: self.stretch.until,
+            block: self.stretch.block(&history)?,
         };
         let answer = answer(&history, &ask);
         Ok(book.reply(options, || json::best::json(&answer), |screen| text::best::show(&answer, screen)))

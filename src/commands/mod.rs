@@ -2,6 +2,7 @@
 //! and no wording of answers here.
 //!
 //! - `options.rs`: the options that every command shares
+//! - `filters.rs`: which work is meant, for those that look through it
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
 //! - `outcome.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
@@ -16,6 +17,7 @@ mod deliver;
 mod desk;
 mod draft;
 mod estimate;
+mod filters;
 mod flatten;
 mod history;
 mod lifts;

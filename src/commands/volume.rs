@@ -1,12 +1,12 @@
 //! `volume`
 
 use super::desk::Desk;
-use super::options::{Options, date};
+use super::filters::Filters;
+use super::options::Options;
 use super::outcome::{Failure, Reply};
 use super::since::family;
 use crate::present::{json, text};
 use crate::questions::volume::{self, Ask, answer};
-use chrono::NaiveDate;
 use clap::{Args, ValueEnum};
 
 /// Sum up sets, reps, tonnage and effort
@@ -29,21 +29,11 @@ pub(crate) struct Volume {
     /// What the rows are
     #[arg(long, value_name = "WHAT", default_value = "week")]
     by: By,
-    /// Only this lift
-    #[arg(long, value_name = "LIFT")]
-    lift: Option<String>,
     /// Only this family, such as "vertical pull"
     #[arg(long, value_name = "FAMILY")]
     family: Option<String>,
-    /// Only this block
-    #[arg(long, value_name = "NAME")]
-    block: Option<String>,
-    /// Only from this day on
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    since: Option<NaiveDate>,
-    /// Only up to this day
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    until: Option<NaiveDate>,
+    #[command(flatten)]
+    filters: Filters,
     /// Draw sets [default], or tonnage: a column a week, a bar a row for other rows
     #[arg(long, value_name = "WHAT", num_args = 0..=1, default_missing_value = "sets")]
     plot: Option<Of>,
@@ -69,6 +59,7 @@ impl Volume {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
+        let stretch = &self.filters.stretch;
         let ask = Ask {
             by: match self.by {
                 By::Week => volume::By::Week,
@@ -78,11 +69,11 @@ impl Volume {
                 By::Day => volume::By::Day,
                 By::Month => volume::By::Month,
             },
-            lift: self.lift.as_deref().map(|name| history.find_lift(name)).transpose()?,
+            lift: self.filters.lift(&history)?,
             family: self.family.as_deref().map(family).transpose()?,
-            block: self.block.as_deref().map(|name| history.find_block(name)).transpose()?,
-            since: self.since,
-            until: self.until,
+            block: stretch.block(&history)?,
+            since: stretch.since,
+            until: stretch.until,
         };
         let answer = answer(&history, &ask);
         let text = |screen| match self.plot {

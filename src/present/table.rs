@@ -1,8 +1,15 @@
-//! Aligned columns. On a screen too narrow for all of them, those that can be done without go first; what
-//! is still too wide is stacked, a few lines a row.
+//! Aligned columns. On a screen too narrow for all of them, those that can be done without go first. What is still too
+//! wide has its cells broken, or its rows folded in two, or stacked: whatever takes the fewest lines. Nothing is wider
+//! than the screen but a word that is.
+
+mod broken;
+mod stack;
 
 use super::markup::{Markup, Role};
 use super::sanitize::sanitize;
+pub(crate) use broken::atoms;
+use broken::broken;
+use stack::Stack;
 use unicode_width::UnicodeWidthStr;
 
 /// How many columns a text takes on a screen.
@@ -53,6 +60,12 @@ pub(crate) struct Table {
 /// Blanks between columns.
 const GAP: usize = 2;
 
+/// Blanks before the lines of a row after its first.
+const INDENT: usize = 2;
+
+/// Columns that say so are made narrower in two turns; any other only after that.
+const LAST_TURN: u8 = 2;
+
 impl Table {
     pub(crate) fn new(columns: Vec<Column>) -> Self {
         Table { columns, rows: Vec::new(), head: 2 }
@@ -69,17 +82,36 @@ impl Table {
         self.rows.push(cells);
     }
 
-    /// Lays the table out for a screen.
+    /// Lays the table out for a screen, in the way that takes the fewest lines. What is aligned is read more easily, so
+    /// stacked rows have to save half a line each, and stacked rows run together more than that.
     pub(crate) fn lay_out(&self, screen: usize) -> Markup {
-        let (kept, widths) = self.kept(screen);
-        let total = total(&kept, &widths);
-        if total > screen { self.stacked(screen) } else { self.side_by_side(&kept, &widths) }
+        self.laid_out(screen).0
     }
 
     /// Whether a column is shown on a screen of that width.
     pub(crate) fn shows(&self, column: usize, screen: usize) -> bool {
+        self.laid_out(screen).1.contains(&column)
+    }
+
+    /// The table, and the columns that are in it.
+    fn laid_out(&self, screen: usize) -> (Markup, Vec<usize>) {
         let (kept, widths) = self.kept(screen);
-        total(&kept, &widths) <= screen && kept.contains(&column)
+        let bare: Vec<usize> = kept.iter().copied().filter(|at| self.spare(*at) == 0).collect();
+        let plain = (total(&kept, &widths) <= screen).then(|| self.side_by_side(&kept, &widths));
+        // With a line a row and one of titles nothing is to be gained.
+        if let Some(laid) = plain.as_ref().filter(|laid| laid.lines.len() <= self.rows.len() + 1) {
+            return (laid.markup(), kept);
+        }
+        let others = [self.folded(&bare, screen), self.tight(&bare, screen)];
+        let stacked = [true, false].map(|apart| Some(self.stacked(&bare, screen, apart)));
+        let all = std::iter::once((plain, &kept)).chain(others.into_iter().chain(stacked).map(|laid| (laid, &bare)));
+        let cost = |laid: &Laid| 4 * laid.lines.len() + laid.unease * self.rows.len();
+        let least = all.filter_map(|(laid, columns)| Some((laid?, columns))).min_by_key(|(laid, _)| cost(laid));
+        least.map_or_else(|| (Markup::new(), Vec::new()), |(laid, columns)| (laid.markup(), columns.clone()))
+    }
+
+    fn spare(&self, at: usize) -> u8 {
+        self.columns.get(at).map_or(0, |column| column.spare)
     }
 
     /// The columns that there is room for, and how wide each would be.
@@ -90,25 +122,23 @@ impl Table {
             .filter(|at| self.rows.iter().any(|row| row.get(*at).is_some_and(|(_, text)| !text.is_empty())))
             .collect();
         while total(&kept, &widths) > screen {
-            let spare = |at: &usize| self.columns.get(*at).map_or(0, |column| column.spare);
-            let Some(least) = kept.iter().map(spare).max().filter(|spare| *spare > 0) else { break };
-            kept.retain(|at| spare(at) != least);
+            let Some(least) = kept.iter().map(|at| self.spare(*at)).max().filter(|spare| *spare > 0) else { break };
+            kept.retain(|at| self.spare(*at) != least);
         }
-        let widths = self.narrowed(&kept, widths, screen);
+        let widths = self.narrowed(&kept, screen, LAST_TURN);
         (kept, widths)
     }
 
-    /// The widths with the columns that may be broken made narrower, as far as is needed and no further.
-    fn narrowed(&self, kept: &[usize], natural: Vec<usize>, screen: usize) -> Vec<usize> {
+    /// The widths with the columns that may be broken made narrower up to a turn, as far as is needed and no further;
+    /// as they are where that is not enough.
+    fn narrowed(&self, kept: &[usize], screen: usize, last_turn: u8) -> Vec<usize> {
+        let natural: Vec<usize> = (0..self.columns.len()).map(|at| self.natural_width(at)).collect();
         let mut widths = natural.clone();
-        for turn in 1..=2 {
+        for turn in 1..=last_turn {
             while total(kept, &widths) > screen {
                 let widest = kept
                     .iter()
-                    .filter(|at| {
-                        let wraps = self.columns.get(**at).and_then(|column| column.wraps);
-                        wraps.is_some_and(|(own, _)| own == turn) && widths.get(**at) > self.narrowest(**at).as_ref()
-                    })
+                    .filter(|at| widths.get(**at) > self.narrowest(**at, turn).as_ref())
                     .max_by_key(|at| widths.get(**at));
                 match widest.and_then(|at| widths.get_mut(*at)) {
                     Some(width) => *width -= 1,
@@ -119,13 +149,18 @@ impl Table {
         if total(kept, &widths) > screen { natural } else { widths }
     }
 
-    /// How narrow a column may be made: never narrower than its longest word.
-    fn narrowest(&self, at: usize) -> Option<usize> {
+    /// How narrow a column may be made in a turn: never narrower than its longest word. After all turns any column may
+    /// be made as narrow as that. Endlessly wide where it is not the column's turn.
+    fn narrowest(&self, at: usize, turn: u8) -> Option<usize> {
         let column = self.columns.get(at)?;
-        let (_, least) = column.wraps?;
+        let longest = |text: &str| atoms(text).iter().map(|atom| width(atom)).max().unwrap_or(0);
+        let least = match column.wraps {
+            Some((own, least)) if own == turn => least.max(width(column.title)),
+            _ if turn > LAST_TURN => longest(column.title),
+            _ => return Some(usize::MAX),
+        };
         let cells = self.rows.iter().filter_map(|row| row.get(at));
-        let longest = cells.flat_map(|(_, text)| atoms(text).into_iter().map(|atom| width(&atom))).max().unwrap_or(0);
-        Some(longest.max(least).max(width(column.title)))
+        Some(cells.map(|(_, text)| longest(text)).max().unwrap_or(0).max(least))
     }
 
     fn natural_width(&self, at: usize) -> usize {
@@ -133,69 +168,123 @@ impl Table {
         self.rows.iter().filter_map(|row| row.get(at)).map(|(_, text)| width(text)).max().unwrap_or(0).max(title)
     }
 
-    fn side_by_side(&self, kept: &[usize], widths: &[usize]) -> Markup {
-        let mut out = Markup::new();
-        let titled = kept.iter().any(|at| self.columns.get(*at).is_some_and(|column| !column.title.is_empty()));
-        let titles = self.columns.iter().map(|column| (Role::Place, column.title.to_owned())).collect();
-        for row in titled.then_some(&titles).into_iter().chain(&self.rows) {
-            let cells: Vec<(usize, Role, Vec<String>)> = kept
-                .iter()
-                .filter_map(|at| {
-                    row.get(*at).map(|(role, text)| (*at, *role, broken(text, widths.get(*at).copied().unwrap_or(0))))
-                })
-                .collect();
-            let height = cells.iter().map(|(_, _, lines)| lines.len()).max().unwrap_or(0);
-            for line in 0..height {
-                let mut pieces = Vec::new();
-                for (nth, (at, role, lines)) in cells.iter().enumerate() {
-                    let text = lines.get(line).map_or("", String::as_str);
-                    let room = widths.get(*at).copied().unwrap_or(0).saturating_sub(width(text));
-                    let right = self.columns.get(*at).is_some_and(|column| column.right);
-                    if nth > 0 {
-                        pieces.push((Role::Plain, " ".repeat(GAP)));
-                    }
-                    let pad = (Role::Plain, " ".repeat(room));
-                    let cell = (*role, text.to_owned());
-                    pieces.extend(if right { [pad, cell] } else { [cell, pad] });
-                }
-                out.pieces(pieces);
-            }
-        }
-        out
+    /// The titles of some columns; nothing where none has one.
+    fn titles(&self, of: &[usize]) -> Option<Vec<(Role, String)>> {
+        let titled = of.iter().any(|at| self.columns.get(*at).is_some_and(|column| !column.title.is_empty()));
+        titled.then(|| self.columns.iter().map(|column| (Role::Place, column.title.to_owned())).collect())
     }
 
-    /// Each row on lines of its own: its first cells, then the others below them with their titles. Columns
-    /// that can be done without are left out.
-    fn stacked(&self, screen: usize) -> Markup {
-        let mut out = Markup::new();
-        for row in &self.rows {
-            let mut line: Vec<(Role, String)> = Vec::new();
-            let mut used = 0;
-            let mut below = false;
-            for (at, (role, text)) in row.iter().enumerate().filter(|(_, (_, text))| !text.is_empty()) {
-                let Some(column) = self.columns.get(at).filter(|column| column.spare == 0) else { continue };
-                let title = if at < self.head || column.title.is_empty() {
-                    String::new()
-                } else {
-                    format!("{} ", column.title)
-                };
-                let wide = width(&title) + width(text);
-                let first_below = at >= self.head && !below;
-                below |= first_below;
-                if used > 0 && (first_below || used + GAP + wide > screen) {
-                    out.pieces(std::mem::take(&mut line));
-                    line.push((Role::Plain, "  ".into()));
-                    used = 2;
-                } else if used > 0 {
-                    line.push((Role::Plain, " ".repeat(GAP)));
-                    used += GAP;
-                }
-                line.push((Role::Place, title));
-                line.push((*role, text.clone()));
-                used += wide;
-            }
-            out.pieces(line);
+    fn side_by_side(&self, kept: &[usize], widths: &[usize]) -> Laid {
+        let titles = self.titles(kept).map(|titles| self.aligned(&titles, kept, widths, ""));
+        let rows = self.rows.iter().flat_map(|row| self.aligned(row, kept, widths, ""));
+        Laid::of(titles.unwrap_or_default(), rows.collect())
+    }
+
+    /// Side by side with every cell broken where it may be.
+    fn tight(&self, kept: &[usize], screen: usize) -> Option<Laid> {
+        let widths = self.narrowed(kept, screen, LAST_TURN + 1);
+        (total(kept, &widths) <= screen).then(|| self.side_by_side(kept, &widths))
+    }
+
+    /// Each row on two lines, the first cells and then the others, aligned with those of the other rows.
+    fn folded(&self, kept: &[usize], screen: usize) -> Option<Laid> {
+        let (head, tail): (Vec<usize>, Vec<usize>) = kept.iter().partition(|at| **at < self.head);
+        // A column alone down there has its title beside its cells.
+        let title = match tail.as_slice() {
+            [only] => self.columns.get(*only).map_or("", |column| column.title),
+            _ => "",
+        };
+        let lead = if title.is_empty() { " ".repeat(INDENT) } else { format!("{}{title} ", " ".repeat(INDENT)) };
+        let room = screen.saturating_sub(width(&lead));
+        let above = self.narrowed(&head, screen, LAST_TURN + 1);
+        let below = self.narrowed(&tail, room, LAST_TURN + 1);
+        if head.is_empty() || tail.is_empty() || total(&head, &above) > screen || total(&tail, &below) > room {
+            return None;
         }
+        let folded = |row: &Vec<(Role, String)>| {
+            let mut lines = self.aligned(row, &head, &above, "");
+            lines.extend(self.aligned(row, &tail, &below, &lead));
+            lines
+        };
+        let mut titles = self.titles(&head).map(|row| self.aligned(&row, &head, &above, "")).unwrap_or_default();
+        let others = self.titles(&tail).filter(|_| title.is_empty());
+        titles.extend(others.into_iter().flat_map(|row| self.aligned(&row, &tail, &below, &lead)));
+        Some(Laid::of(titles, self.rows.iter().flat_map(folded).collect()))
+    }
+
+    /// A row's cells behind a lead, under those of the rows above, on as many lines as the cell with most lines; on none where all are
+    /// empty.
+    fn aligned(&self, row: &[(Role, String)], kept: &[usize], widths: &[usize], lead: &str) -> Vec<Line> {
+        let wide = |at: usize| widths.get(at).copied().unwrap_or(0);
+        let cells = kept.iter().filter_map(|at| row.get(*at).map(|(role, text)| (*at, *role, text)));
+        let cells: Vec<(usize, Role, Vec<String>)> =
+            cells.map(|(at, role, text)| (at, role, broken(text, wide(at), wide(at)))).collect();
+        if cells.iter().all(|(_, _, lines)| lines.iter().all(String::is_empty)) {
+            return Vec::new();
+        }
+        let height = cells.iter().map(|(_, _, lines)| lines.len()).max().unwrap_or(0);
+        let line = |line: usize| {
+            let mut pieces: Line = Vec::new();
+            if !lead.is_empty() {
+                let lead = if line == 0 { lead.to_owned() } else { " ".repeat(width(lead)) };
+                pieces.push((Role::Place, lead));
+            }
+            for (nth, (at, role, lines)) in cells.iter().enumerate() {
+                let text = lines.get(line).map_or("", String::as_str);
+                let right = self.columns.get(*at).is_some_and(|column| column.right);
+                if nth > 0 {
+                    pieces.push((Role::Plain, " ".repeat(GAP)));
+                }
+                let pad = (Role::Plain, " ".repeat(wide(*at).saturating_sub(width(text))));
+                let cell = (*role, text.to_owned());
+                pieces.extend(if right { [pad, cell] } else { [cell, pad] });
+            }
+            pieces
+        };
+        (0..height).map(line).collect()
+    }
+
+    /// Each row's cells one after the other, those after the first ones with their titles. `apart`: these begin a line
+    /// of their own.
+    fn stacked(&self, kept: &[usize], screen: usize, apart: bool) -> Laid {
+        let mut lines: Vec<Line> = Vec::new();
+        for row in &self.rows {
+            let mut stack = Stack::new(screen);
+            let mut below = false;
+            for at in kept {
+                let (Some((role, text)), Some(column)) = (row.get(*at), self.columns.get(*at)) else { continue };
+                if text.is_empty() {
+                    continue;
+                }
+                let titled = *at >= self.head && !column.title.is_empty();
+                let title = if titled { format!("{} ", column.title) } else { String::new() };
+                let first_below = *at >= self.head && !below;
+                below |= first_below;
+                stack.put(&title, *role, text, apart && first_below);
+            }
+            lines.extend(stack.done());
+        }
+        Laid { lines, unease: if apart { 2 } else { 5 } }
+    }
+}
+
+type Line = Vec<(Role, String)>;
+
+/// A table as it would be shown.
+struct Laid {
+    lines: Vec<Line>,
+    /// How much harder a row is read than one that is aligned with others, in quarters of a line.
+    unease: usize,
+}
+
+impl Laid {
+    fn of(titles: Vec<Line>, rows: Vec<Line>) -> Laid {
+        Laid { lines: titles.into_iter().chain(rows).collect(), unease: 0 }
+    }
+
+    fn markup(&self) -> Markup {
+        let mut out = Markup::new();
+        self.lines.iter().for_each(|line| out.pieces(line.clone()));
         out
     }
 }
@@ -205,39 +294,5 @@ fn total(kept: &[usize], widths: &[usize]) -> usize {
     kept.iter().map(|at| widths.get(*at).copied().unwrap_or(0) + GAP).sum::<usize>().saturating_sub(GAP)
 }
 
-/// The pieces that a text may be broken into: words, an effort with its number, a sign with what it belongs
-/// to, and a number with its unit being one.
-pub(crate) fn atoms(text: &str) -> Vec<String> {
-    let mut atoms: Vec<String> = Vec::new();
-    let mut open = false;
-    for word in text.split(' ') {
-        let unit = matches!(word.trim_end_matches([')', ',', ';', ':']), "kg" | "lb");
-        match atoms.last_mut().filter(|_| open || unit) {
-            Some(atom) => {
-                atom.push(' ');
-                atom.push_str(word);
-            }
-            None => atoms.push(word.to_owned()),
-        }
-        open = matches!(word, "RPE" | "@" | "+" | "=" | "block" | "week");
-    }
-    atoms
-}
-
-/// A cell's lines, none wider than the column where words allow.
-fn broken(text: &str, room: usize) -> Vec<String> {
-    if width(text) <= room {
-        return vec![text.to_owned()];
-    }
-    let mut lines: Vec<String> = Vec::new();
-    for atom in atoms(text) {
-        match lines.last_mut().filter(|line| width(line) + 1 + width(&atom) <= room) {
-            Some(line) => {
-                line.push(' ');
-                line.push_str(&atom);
-            }
-            None => lines.push(atom),
-        }
-    }
-    lines
-}
+#[cfg(test)]
+mod tests;

@@ -144,7 +144,7 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
 }
 
 /// The week that is held against another: the one of the last work done inside a block, unless asked.
-fn anchor(history: &History<'_>, ask: &Ask) -> Option<WeekKey> {
+pub(crate) fn anchor(history: &History<'_>, ask: &Ask) -> Option<WeekKey> {
     let with_work = |wanted: Option<BlockId>| {
         history.sessions().iter().rev().find_map(|session| {
             let key = WeekKey { block: session.block?, week: session.week? };

@@ -1,6 +1,6 @@
 //! `roster`: one line a lifter.
 
-use super::adherence::{self, By};
+use super::adherence::{self, By, Sums};
 use super::evidence::Ratings;
 use super::r#match::{self, Verdict};
 use super::review;
@@ -84,17 +84,12 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
     let count = |verdict: Verdict| {
         u32::try_from(matched.pairs.iter().filter(|pair| pair.verdict == verdict).count()).unwrap_or(u32::MAX)
     };
-    let week = adherence::answer(
-        history,
-        &adherence::Ask {
-            by: By::Week,
-            block: matched.block.as_deref().and_then(|name| history.find_block(name).ok()),
-            week: matched.week,
-            lift: None,
-            since: None,
-            until: None,
-        },
-    );
+    // Without a week there is none to have kept to.
+    let week = r#match::anchor(history, &r#match::Ask::default()).map_or_else(Sums::default, |key| {
+        let (block, week) = (Some(key.block), Some(key.week));
+        let ask = adherence::Ask { by: By::Week, block, week, lift: None, since: None, until: None };
+        adherence::answer(history, &ask).total
+    });
     let next = history.next_meet().filter(|meet| meet.is_to_come(history.today)).map(|meet| Next {
         title: meet.title().to_owned(),
         date: meet.date,
@@ -105,12 +100,12 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         folder: folder.to_owned(),
         last: last.map(|session| session.date),
         days_since: last.map(|session| (history.today - session.date).num_days()),
-        planned: week.total.sets_planned,
-        done: week.total.sets_reached,
+        planned: week.sets_planned,
+        done: week.sets_reached,
         ahead: count(Verdict::Ahead),
         level: count(Verdict::Level),
         behind: count(Verdict::Behind),
-        over: week.total.efforts.overshoots,
+        over: week.efforts.overshoots,
         cautions: review::now(history, &ratings).iter().map(|caution| caution.found.name().word()).collect(),
         next,
         left_out: history.log.left_out,
@@ -133,7 +128,8 @@ impl Line {
 
 /// Puts lines in order.
 pub fn sort(lines: &mut [Line], by: Order) {
-    lines.sort_by(|one, other| (one.name(), &one.folder).cmp(&(other.name(), &other.folder)));
+    // As in an address book, capitals and small letters stand together.
+    lines.sort_by_cached_key(|line| (line.name().to_lowercase(), line.name().to_owned(), line.folder.clone()));
     match by {
         Order::Name => {}
         Order::Since => lines.sort_by_key(|line| Reverse(line.days_since.unwrap_or(i64::MAX))),

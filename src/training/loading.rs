@@ -26,16 +26,6 @@ pub enum Fit {
     },
 }
 
-/// The plates for one load, by the rules of [`Loadable`]. For many loads on one bar make a [`Loadable`] once.
-pub fn load_the_bar(total: Mass, bar: &Bar, gear: &Gear) -> Fit {
-    Loadable::up_to(total, bar, gear).fit(total)
-}
-
-/// The nearest load that the gym can make, by the rules of [`Loadable`]; of two equally near ones the lighter.
-pub fn nearest_loadable(total: Mass, bar: &Bar, gear: &Gear) -> Mass {
-    Loadable::up_to(total, bar, gear).nearest(total)
-}
-
 /// Every load that can be hung on a bar, ready to be asked many times.
 ///
 /// Both sides are loaded alike. Of all the ways to make a load the one with the fewest plates is taken, and

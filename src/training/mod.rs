@@ -46,7 +46,7 @@ pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};
 pub(crate) use load::decimal;
 pub use load::{Load, LoadClass, OtherLoad, Substance, Tolerance};
-pub use loading::{Fit, Loadable, Loading, load_the_bar, nearest_loadable};
+pub use loading::{Fit, Loadable, Loading};
 pub use log::Log;
 pub use mass::{Mass, Tonnage, Unit};
 pub use plan::{AmountRange, EffortRange, Plan, PlannedGroup};

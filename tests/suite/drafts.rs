@@ -9,7 +9,7 @@ use loadline::meaning::{self, Reading};
 use loadline::present::pages;
 use loadline::questions::adherence;
 use loadline::questions::draft::{self, Answer, WhyNot, block, week};
-use loadline::training::{Amount, Effort, Fit, Load, Mass, Plan, Session, Status, Work, load_the_bar};
+use loadline::training::{Amount, Effort, Fit, Load, Loadable, Mass, Plan, Session, Status, Work};
 
 fn rpe(points: i64) -> Effort {
     Effort::rpe(points * 1000, points * 1000)
@@ -191,7 +191,7 @@ fn is_loadable(seed: u64, reading: &Reading, lifter: &Lifter, answer: &Answer) -
         };
         for group in &work.groups {
             let Some(mass) = group.load.kilograms(None) else { continue };
-            let makes = |bar| matches!(load_the_bar(mass, bar, &lifter.gear), Fit::Exact(_));
+            let makes = |bar| matches!(Loadable::up_to(mass, bar, &lifter.gear).fit(mass), Fit::Exact(_));
             let is_made = lifter.gear.bars.iter().any(makes);
             on_bars += usize::from(is_made);
             assert!(is_made || written(&group.load), "seed {seed}: {} {:?}", work.lift, group.load);

@@ -22,9 +22,11 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
                 String::new()
             };
             if rows.is_empty() {
-                out.line(Role::Answer, format!("{}: no clean set with reps{sets}", answer.lift));
+                let words = format!("{}: no clean set with reps{sets}", answer.lift);
+                out.wrapped(Role::Answer, &words, screen.width, 2);
             } else {
-                out.line(Role::Answer, format!("{}: best at each rep count{sets}", answer.lift));
+                let words = format!("{}: best at each rep count{sets}", answer.lift);
+                out.wrapped(Role::Answer, &words, screen.width, 2);
                 let mut table = Table::new(vec![
                     Column::right("reps"),
                     Column::left(""),

@@ -10,7 +10,8 @@ use crate::questions::history::Answer;
 pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let mut out = Markup::new();
     let marks = u32::try_from(answer.marks.len()).unwrap_or(u32::MAX);
-    out.line(Role::Answer, format!("{}: {}, oldest first", answer.lift, wording::count(marks, "mark")));
+    let words = format!("{}: {}, oldest first", answer.lift, wording::count(marks, "mark"));
+    out.wrapped(Role::Answer, &words, screen.width, 2);
     let mut table = Table::new(vec![
         Column::left("date"),
         Column::left("block"),

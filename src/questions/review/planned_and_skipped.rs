@@ -14,7 +14,7 @@ pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
 
 /// The longest run that ends in the block; of equals the last.
 fn of_lift(scene: &Scene<'_, '_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Caution> {
-    let mut longest: Option<Caution> = None;
+    let mut longest: Option<(usize, Caution)> = None;
     let (mut run, mut places): (usize, Vec<Place>) = (0, Vec::new());
     for week in weeks {
         let skipped = skipped(scene, week, lift);
@@ -25,13 +25,14 @@ fn of_lift(scene: &Scene<'_, '_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Ca
         run += 1;
         places.extend(lines);
         let enough = run >= scene.thresholds().planned_and_skipped as usize && week.key.block == scene.id;
-        let longer = longest.as_ref().is_none_or(|known| known.places.len() <= places.len());
+        // A lift may stand twice in a week, so that lines are no weeks.
+        let longer = longest.as_ref().is_none_or(|(known, _)| *known <= run);
         if enough && longer {
             let found = Found::PlannedAndSkipped { lift: scene.name(lift), weeks: run };
-            longest = Some(Caution { date, found, places: places.clone() });
+            longest = Some((run, Caution { date, found, places: places.clone() }));
         }
     }
-    longest
+    longest.map(|(_, caution)| caution)
 }
 
 /// The last day and the lines of a week in which a lift was planned and never done; `None` where it was done, another

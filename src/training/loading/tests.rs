@@ -1,4 +1,4 @@
-use super::{Fit, Loadable, load_the_bar, nearest_loadable};
+use super::{Fit, Loadable};
 use crate::training::{Bar, Gear, Mass, Plate, Unit};
 use proptest::prelude::*;
 use std::cmp::Reverse;
@@ -18,7 +18,7 @@ fn plate(thousandths: i64, unit: Unit, pairs: Option<u32>) -> Plate {
 
 /// The numbers of one side, `25+10+2.5`, or what is wrong.
 fn side(total: Mass, bar: &Bar, gear: &Gear) -> String {
-    match load_the_bar(total, bar, gear) {
+    match Loadable::up_to(total, bar, gear).fit(total) {
         Fit::Exact(loading) => {
             assert_eq!(loading.total, total);
             let numbers = loading.side.iter().map(|plate| plate.mass.written());
@@ -102,21 +102,22 @@ fn kilo_plates_are_taken_from_the_heaviest_down() {
 fn between_two_loads_both_are_told() {
     let gear = Gear { collars: Mass::kg(5), ..Gear::usual(Unit::Kg) };
     let bar = bar(Mass::kg(20));
-    let Fit::Between { below: Some(below), above: Some(above) } = load_the_bar(Mass::kg(101), &bar, &gear) else {
+    let loadable = Loadable::new(&bar, &gear);
+    let Fit::Between { below: Some(below), above: Some(above) } = loadable.fit(Mass::kg(101)) else {
         panic!("101 kg is not loadable");
     };
     assert_eq!((below.total, above.total), (Mass::kg(100), Mass::of(102_500, Unit::Kg)));
-    assert_eq!(nearest_loadable(Mass::kg(101), &bar, &gear), Mass::kg(100));
-    assert_eq!(nearest_loadable(Mass::kg(102), &bar, &gear), Mass::of(102_500, Unit::Kg));
+    assert_eq!(loadable.nearest(Mass::kg(101)), Mass::kg(100));
+    assert_eq!(loadable.nearest(Mass::kg(102)), Mass::of(102_500, Unit::Kg));
     // As near to the one as to the other: the lighter.
-    assert_eq!(nearest_loadable(Mass::of(101_250, Unit::Kg), &bar, &gear), Mass::kg(100));
+    assert_eq!(loadable.nearest(Mass::of(101_250, Unit::Kg)), Mass::kg(100));
 }
 
 /// 45 lb and 2 x 87.5 kg: 20.41165665 + 175 = 195.41165665 kg (1 lb = 0.45359237 kg exactly, NIST SP 811).
 #[test]
 fn a_pound_bar_takes_kilo_plates() {
     let (bar, gear) = (bar(Mass::of(45_000, Unit::Lb)), Gear::usual(Unit::Kg));
-    let Fit::Between { below: Some(below), above: Some(above) } = load_the_bar(Mass::kg(195), &bar, &gear) else {
+    let Fit::Between { below: Some(below), above: Some(above) } = Loadable::new(&bar, &gear).fit(Mass::kg(195)) else {
         panic!("no sum of kilos makes a pound bar whole");
     };
     assert_eq!(below.total, Mass::of(45_000, Unit::Lb) + Mass::of(172_500, Unit::Kg));
@@ -127,11 +128,12 @@ fn a_pound_bar_takes_kilo_plates() {
 #[test]
 fn plates_run_out() {
     let gear = gear(vec![plate(25_000, Unit::Kg, Some(1)), plate(10_000, Unit::Kg, Some(0))], Mass::ZERO);
-    let Fit::Between { below: Some(below), above: None } = load_the_bar(Mass::kg(90), &bar(Mass::kg(20)), &gear) else {
+    let loadable = Loadable::new(&bar(Mass::kg(20)), &gear);
+    let Fit::Between { below: Some(below), above: None } = loadable.fit(Mass::kg(90)) else {
         panic!("70 kg is all there is");
     };
     assert_eq!(below.total, Mass::kg(70));
-    assert_eq!(nearest_loadable(Mass::kg(5000), &bar(Mass::kg(20)), &gear), Mass::kg(70));
+    assert_eq!(loadable.nearest(Mass::kg(5000)), Mass::kg(70));
 }
 
 #[test]

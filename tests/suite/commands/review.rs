@@ -351,6 +351,20 @@ fn planned_and_skipped() {
     none(&block("", &tuesdays(&[skipped, skipped, instead])), "planned-and-skipped", &[]);
 }
 
+/// Three weeks with one line each, then two with two: the longest run is that of most weeks, not of most lines.
+#[test]
+fn the_longest_run_is_of_weeks() {
+    let (skipped, done) = ("- Split squat: skipped\n", "- Split squat: 3x8/side @ 20 kg\n");
+    let twice = skipped.repeat(2);
+    let weeks = [skipped, skipped, skipped, done, &twice, &twice];
+    let monday = chrono::NaiveDate::from_ymd_opt(2026, 10, 5).unwrap();
+    let dates = (0..).map(|week| monday + chrono::Days::new(7 * week));
+    let sessions: String = dates.zip(weeks).map(|(date, lines)| format!("## {date}\n\n{lines}\n")).collect();
+    let journal = Journal::new().page(&format!("# Block 1\n\n- starts: 2026-10-05\n- weeks: 8\n\n{sessions}"));
+    let journal = journal.file("journal.yaml", "cautions: { planned-and-skipped: 2 }\n");
+    assert_eq!(only(&journal, "planned-and-skipped", &[]).1, 3.0);
+}
+
 /// The last loading week of block 2 against that of block 1; the fourth week is a deload.
 #[test]
 fn block_behind() {

@@ -58,6 +58,29 @@ fn lines_are_put_in_the_order_asked_for() {
     assert_eq!(names("meet"), ["Aske", "Berit", "Runa"]);
 }
 
+/// What was planned outside every block is of no week.
+#[test]
+fn without_a_week_no_set_is_planned() {
+    let page = "## 2026-11-24\n- Back squat: 3x5 @ 105 kg RPE 9\n  - plan: 3x5 @ 105 kg RPE 7\n";
+    let answer = Journal::new().page(page).json(&["roster"]);
+    let line = &answer["lifters"][0];
+    assert_eq!((&line["block"], &line["week"], &line["days_since"]), (&Value::Null, &Value::Null, &json!(1)));
+    assert_eq!((&line["sets_planned"], &line["sets_reached"], &line["overshoots"]), (&json!(0), &json!(0), &json!(0)));
+}
+
+#[test]
+fn capitals_and_small_letters_stand_together() {
+    let names = ["Zora", "bo", "Ada", "ada"];
+    let files = names.iter().enumerate();
+    let journal = files.fold(Journal::new(), |journal, (at, name)| {
+        journal.file(&format!("{at}/lifter.yaml"), format!("name: {name}s of {at}\n"))
+    });
+    let answer = journal.json(&["roster"]);
+    let found: Vec<&str> =
+        answer["lifters"].as_array().unwrap().iter().map(|line| line["name"].as_str().unwrap()).collect();
+    assert_eq!(found, ["Adas of 2", "adas of 3", "bos of 1", "Zoras of 0"]);
+}
+
 #[test]
 fn one_lifter_may_be_asked_for_and_an_unknown_one_is_named() {
     let answer = journal().json(&["roster", "--lifter", "berit"]);

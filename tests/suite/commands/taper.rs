@@ -173,22 +173,24 @@ block 1 week 4, a peak week: volume -64 %, cut
 before the meet Harbour Open on Sat 31 Oct 2026
 Deadlift about 2.6 times bodyweight (2.3 to 2.8)
 
+          what
+    here  usual           source
 cut more  volume (tonnage)
-  here -64 %  usual -60 to -41 %  source (1)
+   -64 %  -60 to -41 %    (1)
 as usual  top load, competition lifts
-  here 0 %  usual -5 to +5 %  source (2)
+     0 %  -5 to +5 %      (2)
 as usual  RPE, competition lifts
-  here 0.0  usual -0.5 to +0.5  source (3)
+     0.0  -0.5 to +0.5    (3)
 as usual  sets a session, competition lifts
-  here -1.0  usual -1.5 to -0.5  source (3)
+    -1.0  -1.5 to -0.5    (3)
 as usual  reps a set, competition lifts
-  here -2.0  usual -2.5 to -1.5  source (3)
+    -2.0  -2.5 to -1.5    (3)
 as usual  sets a session, other lifts
-  here -1.0  usual -1.5 to -0.5  source (3)
+    -1.0  -1.5 to -0.5    (3)
 as usual  deadlift sets, out first
-  here -100 %  usual -33 % or lower  source (4)
+  -100 %  -33 % or lower  (4)
 as usual  last session
-  here 4 days  usual 2 to 5 days  source (5)
+  4 days  2 to 5 days     (5)
 (1) Bosquet et al. 2007, mostly endurance;
     lifters report as much (Pritchard et al.
     2016, Grgic and Mikulic 2017, Travis et al.
@@ -202,9 +204,9 @@ as usual  last session
 (5) Pritchard et al. 2016, Grgic and Mikulic
     2017
 
-no set of a competition lift was heavy, over 85
-  % of its estimated maximum, in the half year
-  before
+no set of a competition lift was heavy, over
+  85 % of its estimated maximum, in the half
+  year before
 
 change in % from the mean of weeks 1, 2 and 3;
   avg, top: load; RPE in points

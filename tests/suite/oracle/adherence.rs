@@ -8,7 +8,7 @@
 use super::findings::Findings;
 use super::shown::hundredths;
 use super::witness::Witness;
-use crate::support::generator::{Journal, KG, METRE};
+use crate::support::generator::{Journal, METRE};
 use chrono::NaiveDate;
 use loadline::history::History;
 use loadline::questions::adherence::{Answer, Ask, By, Line, Sums, answer};
@@ -69,7 +69,7 @@ pub(super) fn insert(sql: &Connection, journal: &Journal) {
 }
 
 /// What became of each work line; `?1` is today. Then of each line the planned sets that were reached.
-const TOLD: &str = "
+pub(super) const TOLD: &str = "
     told AS MATERIALIZED (SELECT w.*,
         EXISTS (SELECT 1 FROM plans p WHERE p.work = w.id) AS planned,
         (SELECT COUNT(*) FROM work s WHERE s.work = w.id) AS sets,
@@ -140,7 +140,7 @@ fn numbers_of(sums: &Sums) -> String {
 }
 
 /// Each planned line with its sums, in columns that [`numbers`] reads.
-const LINES: &str = "
+pub(super) const LINES: &str = "
     sums AS (SELECT d.id, d.session, d.block, d.week, d.lift, d.fate, d.swapped, d.page, d.line,
         NOT swapped AS lines, NOT swapped AND open AS skipped,
         CASE WHEN NOT swapped THEN SUM(p.fewest) END AS planned, CASE WHEN NOT swapped THEN SUM(p.most) END AS most,
@@ -308,7 +308,7 @@ fn rows_of_json(answer: &Value) -> Vec<String> {
 
 /// Holds the program's `adherence --since 1990-01-01` against SQLite.
 pub(super) fn check_json(seed: u64, answer: &Value, witness: &Witness<'_>, findings: &mut Findings) {
-    let close = (witness.journal.step / 2).max(KG);
+    let close = witness.close();
     let range = Range { today: &witness.today, block: None, since: Some("1990-01-01".into()), until: None, close };
     findings.same("adherence", &seed, rows_of_json(answer), witness.adherence(By::Week, &range).rows);
 }
@@ -330,7 +330,7 @@ pub(super) fn check(
     findings: &mut Findings,
 ) {
     let journal = witness.journal;
-    let close = (journal.step / 2).max(KG);
+    let close = witness.close();
     let started = journal.blocks.iter().rposition(|block| block.starts <= journal.today).map(|at| at as u32);
     let everything = NaiveDate::from_ymd_opt(1990, 1, 1);
     let plain = Ask { by: By::Week, block: None, week: None, lift: None, since: None, until: None };

@@ -6,14 +6,20 @@
 //!
 //! - `witness.rs`: the rows in SQLite, and the questions in SQL
 //! - `adherence.rs`: plans in SQLite, and what was done held against them
+//! - `cautions.rs`: what `review` finds by counting
+//! - `matching.rs`: two weeks lift by lift, as far as no estimate is needed
+//! - `roster.rs`: journals of several lifters, one line each
 //! - `shown.rs`: what answers say, in one shape for SQLite, the library and JSON
 //! - `findings.rs`: where the two disagree
 //! - `library.rs`: many journals, through the library
 //! - `program.rs`: a few, through the program's JSON
 
 mod adherence;
+mod cautions;
 mod findings;
 mod library;
+mod matching;
 mod program;
+mod roster;
 mod shown;
 mod witness;

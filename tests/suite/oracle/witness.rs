@@ -9,7 +9,10 @@ use rusqlite::{Connection, Row, ToSql, params_from_iter};
 const TABLES: &str = "
     CREATE TABLE sets (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, meet INT, day TEXT, lift TEXT,
         family TEXT, reps INT, seconds INT, metres INT, sides INT, mass INT, kind TEXT, pin INT, added INT, load TEXT,
-        approximate INT, effort INT, clean INT, grp INT, page TEXT, line INT, work INT);
+        approximate INT, effort INT, clean INT, fault TEXT, grp INT, page TEXT, line INT, work INT);
+    CREATE TABLE sessions (id INTEGER PRIMARY KEY, date TEXT, block INT, week INT, light INT, marked INT, meet TEXT, test INT);
+    CREATE TABLE pains (session INT, site TEXT, tenths INT, line INT);
+    CREATE TABLE lights (block INT, week INT);
     CREATE TABLE works (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, marked INT, meet INT, lift TEXT, fate TEXT, instead TEXT,
         page TEXT, line INT);
     CREATE TABLE plans (work INT, run INT, fewest INT, most INT, reps INT, reps_most INT, seconds INT, seconds_most INT, metres INT,
@@ -17,6 +20,7 @@ const TABLES: &str = "
     CREATE TABLE blocks (id INTEGER PRIMARY KEY, name TEXT, starts TEXT, ends TEXT);
     CREATE INDEX by_lift ON sets (lift);
     CREATE INDEX by_work ON sets (work);
+    CREATE INDEX by_session ON sets (session);
     CREATE INDEX of_work ON plans (work);
     CREATE VIEW work AS SELECT * FROM sets WHERE reps > 0 OR seconds > 0 OR metres > 0;";
 
@@ -51,17 +55,21 @@ pub(super) struct Witness<'j> {
 
 impl<'j> Witness<'j> {
     pub(super) fn new(sql: &'j Connection, journal: &'j Journal) -> Self {
-        sql.execute_batch("BEGIN; DELETE FROM sets; DELETE FROM blocks; DELETE FROM works; DELETE FROM plans").unwrap();
+        sql.execute_batch(
+            "BEGIN; DELETE FROM sets; DELETE FROM blocks; DELETE FROM works; DELETE FROM plans;
+            DELETE FROM sessions; DELETE FROM pains; DELETE FROM lights",
+        )
+        .unwrap();
         for (id, block) in (0u32..).zip(&journal.blocks) {
             let ends = block.ends.map(|ends| ends.to_string());
             sql.execute("INSERT INTO blocks VALUES (?, ?, ?, ?)", (id, &block.name, block.starts.to_string(), ends))
                 .unwrap();
         }
-        let places = ["?"; 26].join(", ");
+        let places = ["?"; 27].join(", ");
         let mut insert = sql.prepare_cached(&format!("INSERT INTO sets VALUES ({places})")).unwrap();
         for (id, row) in (0u32..).zip(&journal.rows) {
             let (date, kind) = (row.date.to_string(), format!("{:?}", row.kind));
-            let values: [&dyn ToSql; 26] = [
+            let values: [&dyn ToSql; 27] = [
                 &id,
                 &row.session,
                 &date,
@@ -84,6 +92,7 @@ impl<'j> Witness<'j> {
                 &row.approximate,
                 &row.effort,
                 &row.clean,
+                &row.fault,
                 &row.group,
                 &row.page,
                 &row.line,
@@ -93,6 +102,7 @@ impl<'j> Witness<'j> {
         }
         drop(insert);
         super::adherence::insert(sql, journal);
+        super::cautions::insert(sql, journal);
         sql.execute_batch("COMMIT").unwrap();
         Witness { journal, today: journal.today.to_string(), sql }
     }

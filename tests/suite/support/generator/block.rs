@@ -11,7 +11,8 @@ pub struct Block {
     pub name: String,
     pub starts: NaiveDate,
     pub ends: Option<NaiveDate>,
-    pub(super) light: Vec<u32>,
+    /// Its deload and peak weeks.
+    pub light: Vec<u32>,
     /// The lift, by its place in the model, and its maximum.
     pub(super) maxima: Vec<(usize, i64)>,
     pub(super) lines: Vec<String>,
@@ -24,7 +25,7 @@ impl Model {
         self.random.shuffle(&mut names);
         let mut date = self.shape.first;
         if self.shape.wild {
-            date = date + Days::new(u64::from(self.random.within(0..=2500)));
+            date = date + Days::new(u64::from(self.random.within(0..=self.shape.later)));
         }
         let mut calendar = Vec::new();
         let count = self.random.within(self.shape.blocks.clone());

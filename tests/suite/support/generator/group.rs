@@ -19,6 +19,7 @@ impl Model {
     ) -> (String, Vec<Group>) {
         let mut text = String::new();
         let mut groups: Vec<Group> = Vec::new();
+        let mut last = String::new();
         let count = if most == 1 || self.chance(55) { 1 } else { self.random.within(2..=most) };
         let default = matches!(style, Style::Bodyweight | Style::Hold | Style::Rollout);
         let per_side = match style {
@@ -43,7 +44,7 @@ impl Model {
             };
             let written = load.kind != Kind::None && !load.written.is_empty();
             let strict = groups.last().is_some_and(|group| group.effort && group.sets.len() > 1);
-            let before_ends = text.rsplit(", ").next().is_some_and(|piece| piece.contains(['@', '!', '(']));
+            let before_ends = last.contains(['@', '!', '(']);
             let (piece, group) = self.group(style, per_side, load, written, strict);
             if at > 0 {
                 // A comma that is glued to both sides parts groups only where no list can be meant.
@@ -52,6 +53,7 @@ impl Model {
                 text += if glue { "," } else { ", " };
             }
             text += &piece;
+            last = piece;
             groups.push(group);
         }
         (text, groups)
@@ -78,8 +80,10 @@ impl Model {
         let mut count = self.count(&amounts, per_side, strict);
         let mut attributes = self.efforts(&mut sets);
         let effort = !attributes.is_empty();
-        if self.chance(7) {
+        let mut wrong = None;
+        if self.chance(if self.shape.coached { 20 } else { 7 }) {
             let fault = self.random.pick(&["depth", "lockout", "pause", "hitch"]);
+            wrong = Some(fault);
             if sets.len() > 1 && self.chance(60) {
                 let first = self.random.below(sets.len());
                 sets[first].clean = false;
@@ -115,16 +119,19 @@ impl Model {
                 false => format!("{count}{}{}", self.spell(" x ", &["x"]), load.written),
             };
         } else if written && self.wild(4) && !tail.is_empty() {
-            return (format!("{count}{tail} @ {}", load.written), Group { sets, per_side, load, effort });
+            return (format!("{count}{tail} @ {}", load.written), Group { sets, per_side, load, effort, fault: wrong });
         } else if written {
             count += self.spell(" @ ", &["@", " @", "@ "]);
             count += &load.written;
         }
-        (count + &tail, Group { sets, per_side, load, effort })
+        (count + &tail, Group { sets, per_side, load, effort, fault: wrong })
     }
 
     pub(super) fn amounts(&mut self, style: Style) -> Vec<Amount> {
         let sets = self.random.within(1..=5) as usize;
+        if self.shape.plain && !matches!(style, Style::Hold | Style::Carry) && self.chance(80) {
+            return vec![Amount::Reps(self.random.pick(&[5, 8])); 3];
+        }
         match style {
             Style::Hold => vec![Amount::Seconds(self.random.pick(&[20, 30, 45, 60, 90])); sets.min(3)],
             Style::Carry if self.chance(85) => {
@@ -242,6 +249,7 @@ impl Model {
         let count = sets.len();
         let mut attributes = Vec::new();
         match self.random.below(100) {
+            _ if self.shape.plain => {}
             0..45 => {}
             45..80 => {
                 let (effort, text) = self.one_effort();

@@ -1,9 +1,77 @@
 //! The gym that the pages are written for, and its settings.
 
-use super::number::{KG, LB, decimal};
+use super::number::{KG, LB, decimal, half};
 use super::random::Random;
 
+/// From where on there is a caution, in the rows' units.
+#[derive(Clone, Copy, Debug)]
+pub struct Watch {
+    /// Quarter points over a planned effort, and under it.
+    pub over: u32,
+    pub under: u32,
+    /// Percent.
+    pub load_jump: u32,
+    pub hard_sets: u32,
+    /// Weeks.
+    pub deload: u32,
+    pub high_missing: u32,
+    pub high_near: u32,
+    pub skipped: u32,
+    /// Sessions of the last five.
+    pub same_fault: u32,
+    /// Days.
+    pub pain: u32,
+}
+
+/// What holds where the settings say nothing, as `docs/cautions.md` has it.
+const WATCH: Watch = Watch {
+    over: 4,
+    under: 8,
+    load_jump: 10,
+    hard_sets: 50,
+    deload: 8,
+    high_missing: 8,
+    high_near: 4,
+    skipped: 3,
+    same_fault: 3,
+    pain: 14,
+};
+
+impl Watch {
+    /// Thresholds of a lifter's own, and the line of the settings that sets them.
+    pub(super) fn own(random: &mut Random) -> (Watch, String) {
+        let watch = Watch {
+            over: 2 * random.within(1..=4),
+            under: 2 * random.within(2..=5),
+            load_jump: random.within(2..=30),
+            hard_sets: random.within(10..=90),
+            deload: random.within(1..=6),
+            high_missing: random.within(1..=6),
+            high_near: random.within(1..=8),
+            skipped: random.within(2..=3),
+            same_fault: random.within(2..=4),
+            pain: random.within(1..=20),
+        };
+        let line = format!(
+            "cautions: {{ overshoot: {}, gross-undershoot: {}, load-jump: {}, hard-sets-rise: {}, deload-overdue: {}, \
+             high-reps-missing: {}, high-reps-near-meet: {}, planned-and-skipped: {}, same-fault: {}, pain-again: {} }}\n",
+            half(watch.over / 2),
+            half(watch.under / 2),
+            watch.load_jump,
+            watch.hard_sets,
+            watch.deload,
+            watch.high_missing,
+            watch.high_near,
+            watch.skipped,
+            watch.same_fault,
+            watch.pain
+        );
+        (watch, line)
+    }
+}
+
 /// The gym that the pages are written for.
+#[derive(Clone)]
 pub(super) struct Gym {
     pub(super) pounds: bool,
     pub(super) bars: Vec<(&'static str, i64)>,
@@ -14,10 +82,27 @@ pub(super) struct Gym {
     /// The lifter's folder with a `/`, or nothing.
     pub(super) folder: &'static str,
     pub(super) files: Vec<(String, String)>,
+    pub(super) watch: Watch,
 }
 
 impl Gym {
+    /// A lifter's gym, which may have the lifter's own settings.
     pub(super) fn new(random: &mut Random, wild: bool) -> Self {
+        let mut gym = Gym::shared(random, wild);
+        if wild && random.chance(30) {
+            gym.folder = "ilse/";
+            let mut own = "name: Ilse\n".to_owned();
+            if random.chance(50) {
+                gym.high_reps = random.within(6..=12);
+                own += &format!("high reps: {}\n", gym.high_reps);
+            }
+            gym.files.insert(0, ("ilse/lifter.yaml".into(), own));
+        }
+        gym
+    }
+
+    /// A gym for one lifter or several.
+    pub(super) fn shared(random: &mut Random, wild: bool) -> Self {
         let colours =
             vec![("red", 25 * KG), ("blue", 20 * KG), ("yellow", 15 * KG), ("green", 10 * KG), ("white", 5 * KG)];
         let mut gym = Gym {
@@ -29,6 +114,7 @@ impl Gym {
             high_reps: 8,
             folder: "",
             files: Vec::new(),
+            watch: WATCH,
         };
         let lifts = "lifts:\n  - { name: Ring row, family: horizontal pull, also: [strap row], bodyweight: true }\n  \
                      - { name: Slope march, family: carry, also: [bank march] }\n";
@@ -55,15 +141,6 @@ impl Gym {
         if wild && random.chance(30) {
             gym.high_reps = random.within(6..=12);
             settings += &format!("high reps: {}\n", gym.high_reps);
-        }
-        if wild && random.chance(30) {
-            gym.folder = "ilse/";
-            let mut own = "name: Ilse\n".to_owned();
-            if random.chance(50) {
-                gym.high_reps = random.within(6..=12);
-                own += &format!("high reps: {}\n", gym.high_reps);
-            }
-            gym.files.push(("ilse/lifter.yaml".into(), own));
         }
         gym.files.push(("journal.yaml".into(), settings));
         gym

@@ -48,7 +48,8 @@ impl Model {
                     let mass = i128::from(maximum) * i128::from(percent) / 100_000;
                     return Load::of(Kind::Mass, mass as i64, text, written);
                 }
-                let kilos = usual + i64::from(self.random.within(0..=6)) * 5 - 15;
+                let steps = if self.shape.plain { 3..=4 } else { 0..=6 };
+                let kilos = usual + i64::from(self.random.within(steps)) * 5 - 15;
                 self.bar_load(kilos)
             }
             Style::Dumbbells if self.chance(40) => {

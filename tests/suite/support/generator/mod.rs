@@ -9,6 +9,7 @@
 //! - `book.rs`, `gym.rs`: the lifts and the gym that it is trained with
 //! - `block.rs`, `session.rs`, `work.rs`, `group.rs`, `load.rs`: each made and spelled
 //! - `plan.rs`: what was to be done
+//! - `team.rs`: several lifters in one journal
 //! - `page.rs`: everything dealt out to pages
 //! - `row.rs`: everything as rows
 //! - `number.rs`, `random.rs`: the rows' units, and numbers drawn from a seed
@@ -26,6 +27,7 @@ mod random;
 mod row;
 mod session;
 mod shape;
+mod team;
 mod work;
 
 #[allow(unused_imports, reason = "the tests and the benches use a part each")]
@@ -36,3 +38,5 @@ pub use page::Journal;
 pub use row::WorkRow;
 #[allow(unused_imports, reason = "the tests and the benches use a part each")]
 pub use shape::{journal, lifetime, timed_journal};
+#[allow(unused_imports, reason = "the tests and the benches use a part each")]
+pub use team::{Member, Team, team};

@@ -30,6 +30,8 @@ pub(super) struct Group {
     pub(super) load: Load,
     /// Whether an effort, a miss or an AMRAP is written.
     pub(super) effort: bool,
+    /// What was wrong with the sets that are not clean.
+    pub(super) fault: Option<&'static str>,
 }
 
 /// Planned sets that are alike.
@@ -83,6 +85,13 @@ impl Details {
     }
 }
 
+/// A pain that was noted: the site as all its spellings have it and as it is written, tenths of ten, and the line.
+pub(super) struct Pain {
+    pub(super) site: &'static str,
+    pub(super) tenths: u32,
+    pub(super) line: u32,
+}
+
 pub(super) struct Session {
     pub(super) date: NaiveDate,
     pub(super) minute: Option<u32>,
@@ -90,7 +99,10 @@ pub(super) struct Session {
     pub(super) week: Option<u32>,
     pub(super) day: Option<&'static str>,
     pub(super) marked: bool,
-    pub(super) meet: bool,
+    /// A competition, by name; nothing in it where it has none.
+    pub(super) meet: Option<&'static str>,
+    pub(super) test_day: bool,
+    pub(super) pains: Vec<Pain>,
     pub(super) bodyweight: Option<i64>,
     pub(super) works: Vec<Work>,
     pub(super) lines: Vec<String>,
@@ -117,6 +129,11 @@ impl Model {
     pub(super) fn new(shape: Shape, seed: u64) -> Self {
         let mut random = Random::new(seed);
         let gym = Gym::new(&mut random, shape.wild);
+        Model::in_gym(shape, gym, random)
+    }
+
+    /// A lifter who trains in this gym.
+    pub(super) fn in_gym(shape: Shape, gym: Gym, random: Random) -> Self {
         let mut model = Model { gym, lifts: Vec::new(), blocks: Vec::new(), sessions: Vec::new(), random, shape };
         model.choose_lifts();
         let calendar = model.plan_blocks();
@@ -141,7 +158,11 @@ impl Model {
     fn choose_lifts(&mut self) {
         let mut places: Vec<usize> = (1..LIFTS.len()).collect();
         self.random.shuffle(&mut places);
-        let count = if self.shape.wild { 7 } else { 13 };
+        let count = match (self.shape.coached, self.shape.wild) {
+            (true, _) => 4,
+            (_, true) => 7,
+            _ => 13,
+        };
         places.truncate(count);
         places.insert(0, 0);
         self.lifts = places

@@ -1,9 +1,10 @@
 //! Everything written down: pages, and where each row stands.
 
 use super::block::Block;
+use super::gym::Watch;
 use super::model::Model;
 use super::random::Random;
-use super::row::{PlanRow, Row, Rows, WorkRow};
+use super::row::{PainRow, PlanRow, Row, Rows, SessionRow, WorkRow};
 use chrono::{Datelike, Days, NaiveDate};
 use std::collections::BTreeMap;
 
@@ -19,7 +20,12 @@ pub struct Journal {
     /// What they were to be.
     pub plans: Vec<PlanRow>,
     /// In order of time.
+    pub sessions: Vec<SessionRow>,
+    pub pains: Vec<PainRow>,
+    /// In order of time.
     pub blocks: Vec<Block>,
+    /// From where on there is a caution.
+    pub watch: Watch,
     pub high_reps: u32,
     /// The smallest mass that can be added to a bar.
     pub step: i64,
@@ -37,14 +43,23 @@ struct Part {
 impl Model {
     /// Everything written down: pages and rows.
     pub(super) fn written(mut self) -> Journal {
+        let today = self.some_day();
+        self.written_on(today)
+    }
+
+    /// A day from which the journal may be looked at: that of a session, or one soon after the last.
+    pub(super) fn some_day(&mut self) -> NaiveDate {
         let last = self.sessions.last().map_or(self.shape.first, |session| session.date);
-        let today = if self.wild(25) {
+        if self.wild(25) {
             let dates: Vec<NaiveDate> = self.sessions.iter().map(|session| session.date).collect();
             self.random.pick(&dates)
         } else {
             last + Days::new(u64::from(self.random.within(0..=20)))
-        };
-        let Rows { sets: rows, works, plans } = self.rows(today);
+        }
+    }
+
+    pub(super) fn written_on(mut self, today: NaiveDate) -> Journal {
+        let Rows { sessions, pains, sets: rows, works, plans } = self.rows(today);
         let mut parts: Vec<Part> = Vec::new();
         for block in &self.blocks {
             parts.push(Part { date: block.starts, lines: block.lines.clone(), session: None });
@@ -59,6 +74,9 @@ impl Model {
             rows,
             works,
             plans,
+            sessions,
+            pains,
+            watch: self.gym.watch,
             high_reps: self.gym.high_reps,
             step: self.gym.step,
             folder: self.gym.folder,
@@ -116,6 +134,11 @@ impl Journal {
             self.files.push((path, text));
         }
         for row in &mut self.rows {
+            let (page, start) = &places[&(row.session as usize)];
+            row.page.clone_from(page);
+            row.line += start;
+        }
+        for row in &mut self.pains {
             let (page, start) = &places[&(row.session as usize)];
             row.page.clone_from(page);
             row.line += start;

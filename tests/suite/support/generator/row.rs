@@ -2,7 +2,7 @@
 
 use super::book::LIFTS;
 use super::load::Load;
-use super::model::{Amount, Fate, Model};
+use super::model::{Amount, Fate, Model, Pain};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -37,7 +37,7 @@ pub struct Row {
     pub week: Option<u32>,
     /// Whether the week is a deload or peak week.
     pub light: bool,
-    /// Whether the session is a competition.
+    /// Whether the session is a competition or a test day.
     pub meet: bool,
     /// The day's label.
     pub day: Option<String>,
@@ -63,6 +63,8 @@ pub struct Row {
     /// Quarter points.
     pub effort: Option<u32>,
     pub clean: bool,
+    /// What was wrong with a set of its group.
+    pub fault: Option<&'static str>,
     /// Which written group, in order of time.
     pub group: u32,
     pub page: String,
@@ -115,8 +117,36 @@ pub struct PlanRow {
     pub effort: Option<(u32, u32)>,
 }
 
+/// One session.
+#[derive(Clone, Debug)]
+pub struct SessionRow {
+    pub date: NaiveDate,
+    pub block: Option<u32>,
+    pub week: Option<u32>,
+    /// Whether its week is a deload or peak week.
+    pub light: bool,
+    /// Whether its heading says that it is part of one.
+    pub marked: bool,
+    /// A competition, by name.
+    pub meet: Option<&'static str>,
+    pub test_day: bool,
+}
+
+/// A pain that was noted.
+#[derive(Clone, Debug)]
+pub struct PainRow {
+    /// Which session, in order of time.
+    pub session: u32,
+    pub site: &'static str,
+    pub tenths: u32,
+    pub page: String,
+    pub line: u32,
+}
+
 /// Everything as rows.
 pub(super) struct Rows {
+    pub(super) sessions: Vec<SessionRow>,
+    pub(super) pains: Vec<PainRow>,
     pub(super) sets: Vec<Row>,
     pub(super) works: Vec<WorkRow>,
     pub(super) plans: Vec<PlanRow>,
@@ -142,7 +172,8 @@ impl Model {
                 *light.entry((block, week)).or_insert(true) &= session.marked;
             }
         }
-        let mut rows = Rows { sets: Vec::new(), works: Vec::new(), plans: Vec::new() };
+        let (sessions, pains) = (Vec::new(), Vec::new());
+        let mut rows = Rows { sessions, pains, sets: Vec::new(), works: Vec::new(), plans: Vec::new() };
         let mut written = 0;
         for (at, session) in self.sessions.iter().enumerate() {
             let own = weighed.range(..=session.date).next_back();
@@ -151,6 +182,19 @@ impl Model {
             let is_light = session.block.zip(session.week).is_some_and(|key| {
                 self.blocks[key.0].light.contains(&key.1) || light.get(&key).copied().unwrap_or(false)
             });
+            rows.sessions.push(SessionRow {
+                date: session.date,
+                block: session.block.map(|block| block as u32),
+                week: session.week,
+                light: is_light,
+                marked: session.marked,
+                meet: session.meet,
+                test_day: session.test_day,
+            });
+            rows.pains.extend(session.pains.iter().map(|pain| {
+                let &Pain { site, tenths, line } = pain;
+                PainRow { session: at as u32, site, tenths, page: String::new(), line }
+            }));
             for work in &session.works {
                 let (place, shown) = &self.lifts[work.lift];
                 let number = rows.works.len() as u32;
@@ -161,7 +205,7 @@ impl Model {
                     week: session.week,
                     light: is_light,
                     marked: session.marked,
-                    meet: session.meet,
+                    meet: session.meet.is_some() || session.test_day,
                     lift: shown.clone().unwrap_or_default(),
                     fate: work.fate,
                     instead_of: work.instead_of,
@@ -202,7 +246,7 @@ impl Model {
                             block: session.block.map(|block| block as u32),
                             week: session.week,
                             light: is_light,
-                            meet: session.meet,
+                            meet: session.meet.is_some() || session.test_day,
                             day: session.day.map(str::to_owned),
                             lift: shown.clone().unwrap_or_default(),
                             family: LIFTS[*place].1,
@@ -218,6 +262,7 @@ impl Model {
                             approximate: *approximate,
                             effort: set.effort,
                             clean: set.clean,
+                            fault: group.fault,
                             group: written,
                             page: String::new(),
                             line: *line,

@@ -1,7 +1,7 @@
 //! Sessions: headings, facts, prose between the lifts.
 
-use super::model::{Model, Session};
-use super::number::{KG, LB, decimal};
+use super::model::{Model, Pain, Session};
+use super::number::{KG, LB, decimal, half};
 use chrono::NaiveDate;
 
 const LABELS: [&str; 6] = ["primary", "Secondary", "secondary", "pull", "upper body", "B"];
@@ -43,7 +43,7 @@ impl Model {
         let mut block = self.block_on(date);
         let mut week = block.map(|block| self.week_of(block, date));
         let mut words: Vec<String> = Vec::new();
-        let day = self.chance(55).then(|| self.random.pick(&LABELS));
+        let mut day = self.chance(55).then(|| self.random.pick(&LABELS));
         if let Some(day) = day {
             words.push(if day.len() == 1 { format!("day {day}") } else { format!("{day} day") });
         }
@@ -63,11 +63,17 @@ impl Model {
         if marked {
             words.push(self.random.pick(&["deload", "peak", "Deload"]).to_owned());
         }
-        let mut meet = false;
+        let mut meet = None;
+        let mut test_day = false;
         if self.wild(10) {
             let word = self.random.pick(&["easy does it", "new shoes", "meet Harbour Open", "meet"]);
-            meet = word.starts_with("meet");
+            meet = word.strip_prefix("meet").map(str::trim_start);
             words.push(word.to_owned());
+        } else if self.shape.coached && self.chance(4) {
+            // A test day is its own label.
+            test_day = day.is_none();
+            words.extend(test_day.then(|| self.spell("test day", &["Test day"]).to_owned()));
+            day = day.or(Some("test"));
         }
         self.random.shuffle(&mut words);
         let mut session = Session {
@@ -78,6 +84,8 @@ impl Model {
             day,
             marked,
             meet,
+            test_day,
+            pains: Vec::new(),
             bodyweight: None,
             works: Vec::new(),
             lines: Vec::new(),
@@ -139,8 +147,19 @@ impl Model {
             ["sleep: 7:30", "duration: 75 min", "- session RPE: 7", "- pain: left knee 2/10", "- note: hall was cold"]
         {
             if self.chance(self.shape.talk / 3) {
+                if fact.contains("pain") {
+                    let line = session.lines.len() as u32;
+                    session.pains.push(Pain { site: "left knee", tenths: 20, line });
+                }
                 session.lines.push(fact.to_owned());
             }
+        }
+        while self.shape.coached && self.chance(20) {
+            let site = self.random.pick(&["left knee", "Left Knee", "right elbow", "low back", "lower back"]);
+            let halves = self.random.pick(&[0, 1, 2, 5, 8, 20]);
+            let line = session.lines.len() as u32;
+            session.pains.push(Pain { site, tenths: 5 * halves, line });
+            session.lines.push(format!("{}pain: {site} {}/10", self.spell("- ", &["", "* "]), half(halves)));
         }
         if self.chance(50) {
             session.lines.push(String::new());

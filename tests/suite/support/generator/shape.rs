@@ -18,6 +18,12 @@ pub struct Shape {
     /// Whether sessions of one date always have times.
     pub(super) timed: bool,
     pub(super) first: NaiveDate,
+    /// A wild journal begins up to so many days later.
+    pub(super) later: u32,
+    /// Whether there is much for a coach to see: faults, pains, a lift that is left out, meets and test days.
+    pub(super) coached: bool,
+    /// Whether efforts are left out, and sets, reps and loads are mostly the same.
+    pub(super) plain: bool,
 }
 
 /// A small journal in wild spelling.
@@ -40,6 +46,23 @@ fn small() -> Shape {
         wild: true,
         timed: true,
         first: day(2019, 1, 7),
+        later: 2500,
+        coached: false,
+        plain: false,
+    }
+}
+
+/// A lifter of a [`team`](super::team::team).
+pub(super) fn coached() -> Shape {
+    Shape {
+        blocks: 2..=4,
+        weeks: 3..=5,
+        sessions: 2..=3,
+        lifts: 3..=5,
+        timed: false,
+        later: 40,
+        coached: true,
+        ..small()
     }
 }
 
@@ -57,6 +80,9 @@ pub fn lifetime(years: u32, seed: u64) -> Journal {
         wild: false,
         timed: true,
         first: day(1996, 1, 1),
+        later: 0,
+        coached: false,
+        plain: false,
     };
     Model::new(shape, seed).written()
 }

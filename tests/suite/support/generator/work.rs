@@ -40,7 +40,10 @@ impl Model {
         let mut work = Work { lift, line: at, fate: Fate::Done, groups: Vec::new(), plan: None, instead_of: None };
         let mut details = Details::default();
         self.detail_lines(session, lift, style, &mut details);
-        let planned = self.random.below(100);
+        let mut planned = self.random.below(100);
+        if self.shape.coached && lift == 1 && self.chance(88) {
+            planned %= 7;
+        }
         match planned {
             0..4 => {
                 work.fate = Fate::Skipped;
@@ -145,6 +148,7 @@ impl Model {
         }
         if self.chance(8) {
             text += " !depth";
+            groups.iter_mut().for_each(|group| group.fault = Some("depth"));
             groups.iter_mut().flat_map(|group| &mut group.sets).for_each(|set| set.clean = false);
         }
         session.lines.push(text + self.spell("", &[".", " (good)"]));
