@@ -10,9 +10,11 @@
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
 //! - `text/`, `json/`: one file a question each
+//! - `html/`: reports as pages, with their plots
 
 mod bar;
 pub mod cautions;
+pub mod html;
 pub mod json;
 pub mod markup;
 pub mod pages;

@@ -18,6 +18,7 @@
 //! - `draft.rs`: the next week or block as plans to edit; its parts are in `draft/`
 //! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `roster.rs`: one line a lifter
+//! - `report.rs`: the answers that a report is made of; its parts are in `report/`
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
@@ -40,6 +41,7 @@ mod planned_sums;
 pub mod plates;
 mod ranking;
 pub mod recall;
+pub mod report;
 pub mod review;
 pub mod room;
 pub mod roster;

@@ -1,0 +1,53 @@
+//! What all plots share: a title and a description for who does not see them, lines across with their labels, names below.
+
+use super::scale::{Scale, px};
+use maud::{Markup, html};
+
+/// How wide a plot is, in its own units: those of the page where there is room for it.
+pub(super) const WIDTH: f64 = 340.0;
+
+/// Where the plot's area begins and ends, across.
+pub(super) const LEFT: f64 = 34.0;
+pub(super) const RIGHT: f64 = WIDTH - 10.0;
+
+/// What a plot says in words.
+pub(in crate::present::html) struct Words {
+    /// Its name in the page; no other plot has it.
+    pub(in crate::present::html) id: String,
+    /// What it is of: its heading, too.
+    pub(in crate::present::html) title: String,
+    /// What it shows, in a sentence or two.
+    pub(in crate::present::html) description: String,
+}
+
+/// A figure of one plot: its heading, the plot, and below it what is said of it.
+pub(super) fn figure(words: &Words, height: f64, drawing: &Markup, below: &Markup) -> Markup {
+    let (title, description) = (format!("{}-title", words.id), format!("{}-description", words.id));
+    html! {
+        figure.plot {
+            figcaption { (words.title) }
+            svg role="img" viewBox={ "0 0 " (px(WIDTH)) " " (px(height)) } aria-labelledby={ (title) " " (description) } {
+                title id=(title) { (words.title) }
+                desc id=(description) { (words.description) }
+                (drawing)
+            }
+            (below)
+        }
+    }
+}
+
+/// Lines across the plot at the ticks, with their labels to the left.
+pub(super) fn lines_across(scale: &Scale, ticks: &[f64], label: impl Fn(f64) -> String) -> Markup {
+    html! {
+        @for tick in ticks {
+            @let y = scale.at(*tick);
+            line.grid x1=(px(LEFT)) x2=(px(RIGHT)) y1=(px(y)) y2=(px(y)) {}
+            text.tick x=(px(LEFT - 6.0)) y=(px(y + 4.0)) text-anchor="end" { (label(*tick)) }
+        }
+    }
+}
+
+/// A label below the area.
+pub(super) fn label_below(x: f64, y: f64, class: &str, label: &str) -> Markup {
+    html! { text class=(class) x=(px(x)) y=(px(y)) text-anchor="middle" { (label) } }
+}

@@ -1,0 +1,59 @@
+//! A bar for each week, in two parts: a filled one of which there is an outlined whole.
+
+pub(in crate::present::html) use super::axis::Words;
+use super::axis::{LEFT, RIGHT, figure, label_below, lines_across};
+use super::scale::{Scale, px, ticks};
+use maud::{Markup, html};
+
+const HEIGHT: f64 = 176.0;
+const TOP: f64 = 20.0;
+const BOTTOM: f64 = 132.0;
+
+/// A bar.
+pub(in crate::present::html) struct Bar {
+    /// What stands below it.
+    pub(in crate::present::html) label: String,
+    /// Bars that follow one another with the same name stand under it together.
+    pub(in crate::present::html) group: String,
+    /// The whole.
+    pub(in crate::present::html) whole: u32,
+    /// The part of it that is filled.
+    pub(in crate::present::html) part: u32,
+}
+
+/// Draws bars; `top` is the value that the tallest of several plots has, so that they can be held against each other.
+pub(in crate::present::html) fn bars(words: &Words, bars: &[Bar], top: u32, below: &Markup) -> Markup {
+    let high = f64::from(top.max(1));
+    let up = Scale::new((0.0, high), (BOTTOM, TOP));
+    // A little room between groups.
+    let gaps = bars.chunk_by(|one, other| one.group == other.group).count().saturating_sub(1) as f64;
+    let room = (RIGHT - LEFT) / (bars.len() as f64 + gaps * 0.6).max(1.0);
+    let mut left = LEFT;
+    let drawing = html! {
+        (lines_across(&up, &ticks(0.0, high, 3, 1.0), |tick| format!("{tick}")))
+        @for group in bars.chunk_by(|one, other| one.group == other.group) {
+            @let first = left;
+            @for bar in group {
+                @let (x, width) = (left + room * 0.14, (room * 0.72).min(34.0));
+                @let x = x + (room * 0.72 - width) / 2.0;
+                @let (whole, part) = (up.at(f64::from(bar.whole)), up.at(f64::from(bar.part)));
+                @if bar.whole > 0 {
+                    rect.whole x=(px(x)) y=(px(whole)) width=(px(width)) height=(px(BOTTOM - whole)) {}
+                    @if bar.part > 0 {
+                        rect.part x=(px(x)) y=(px(part)) width=(px(width)) height=(px(BOTTOM - part)) {}
+                    }
+                }
+                (label_below(x + width / 2.0, whole - 5.0, "value", &bar.whole.to_string()))
+                (label_below(x + width / 2.0, BOTTOM + 16.0, "tick", &bar.label))
+                @let _ = left += room;
+            }
+            @if let Some(bar) = group.first() {
+                line.axis x1=(px(first + room * 0.14)) x2=(px(left - room * 0.14)) y1=(px(BOTTOM + 23.0)) y2=(px(BOTTOM + 23.0)) {}
+                (label_below(f64::midpoint(first, left), BOTTOM + 38.0, "tick", &bar.group))
+            }
+            @let _ = left += room * 0.6;
+        }
+        line.axis x1=(px(LEFT)) x2=(px(RIGHT)) y1=(px(BOTTOM)) y2=(px(BOTTOM)) {}
+    };
+    figure(words, HEIGHT, &drawing, below)
+}

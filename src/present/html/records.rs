@@ -1,0 +1,77 @@
+//! The rep records of the main lifts, and what is new in the block.
+
+use super::pieces::{below, done, number, table, words};
+use super::places::Cited;
+use crate::present::wording;
+use crate::questions::best::Estimate;
+use crate::questions::report::{Record, Records};
+use crate::training::{Load, Unit};
+use maud::{Markup, html};
+
+/// A table a lift.
+pub(super) fn section(lifts: &[Records], cited: &Cited) -> Markup {
+    html! {
+        @if lifts.is_empty() { p { "No clean set of a main lift with reps yet." } }
+        @else {
+            p.soft { "The heaviest clean set at each rep count. “stands”: no higher rep count has as much on the bar." }
+        }
+        @for lift in lifts {
+            h3 { (lift.lift) }
+            @let columns = [number("reps"), words("load"), words("new"), words("done")];
+            (table(&format!("{}: best at each rep count", lift.lift), &columns, &rows(lift, cited)))
+        }
+    }
+}
+
+fn rows(lift: &Records, cited: &Cited) -> Vec<Vec<Markup>> {
+    lift.records.iter().map(|record| row(record, cited)).collect()
+}
+
+fn row(record: &Record, cited: &Cited) -> Vec<Markup> {
+    let mark = &record.mark;
+    let reps =
+        if record.from == record.to { record.to.to_string() } else { format!("{}–{}", record.from, record.to) };
+    let worth = record.estimate.as_ref().map(|estimate| format!("est. max {}", worth(&mark.load, estimate)));
+    let block = wording::block_week(mark.block.as_deref(), mark.week);
+    vec![
+        html! { (reps) },
+        below(
+            wording::load(&mark.load, mark.kilograms),
+            html! {
+                @if record.standing { "stands" }
+                @if record.standing && worth.is_some() { ", " }
+                @if let Some(worth) = &worth { (worth) }
+            },
+        ),
+        new(record),
+        html! {
+            (done(mark))
+            span.below { (wording::date(mark.date)) @if !block.is_empty() { ", " (block) } }
+            span.below { (cited.place(&mark.page, mark.line)) }
+        },
+    ]
+}
+
+/// What is new, against what stood there when the block began.
+fn new(record: &Record) -> Markup {
+    html! {
+        @if record.new {
+            span.verdict.ahead { span aria-hidden="true" { "▲" } " new" }
+            @match &record.before {
+                Some(before) => span.below { "was " (done(before)) },
+                None => span.below { "the first" },
+            }
+        } @else {
+            span.soft { "–" }
+        }
+    }
+}
+
+/// The estimated maximum, in the unit of the load.
+fn worth(load: &Load, estimate: &Estimate) -> String {
+    let unit = match load {
+        Load::Plain { unit, .. } => *unit,
+        _ => Unit::Kg,
+    };
+    wording::estimated(estimate.maximum, unit)
+}
