@@ -234,6 +234,14 @@ impl<'a> Evidence<'a> {
         Strength::on(self.equation, &self.endurance, &self.observations(), day_number(date))
     }
 
+    /// Strength on each of the days, from it and those before, by the curve of today: the filter runs once.
+    pub(crate) fn day_by_day(&self) -> Vec<(&Rated<'a>, Strength)> {
+        let strengths = Strength::day_by_day(self.equation, &self.endurance, &self.observations());
+        // Both are in order of time, one a date.
+        let mut days = self.days.iter();
+        strengths.into_iter().filter_map(|(day, of)| Some((days.find(|rated| rated.set.day == day)?, of))).collect()
+    }
+
     /// The unit of the last load that is one number; kilograms where none is.
     pub(crate) fn unit(&self) -> Unit {
         let plain = self.days.iter().rev().find_map(|rated| match rated.mark.group.load {

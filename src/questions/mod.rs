@@ -12,6 +12,7 @@
 //!   `against_plan.rs` holds one against its plan, `planned_sums.rs` sums lines up
 //! - `plates.rs`: what to hang on the bar
 //! - `estimate.rs`: what one could lift once, and the loads that follow; `evidence.rs` gathers what it rests on
+//! - `course.rs`: that estimate over dates
 //! - `room.rs`: the weekly steps that still fit under an effort cap; `rpe_ahead.rs`: an effort that is expected
 //! - `review.rs`: cautions about the training, one file a caution in `review/`
 //! - `taper.rs`: what a peak or deload week cuts; its parts are in `taper/`
@@ -26,6 +27,7 @@ pub mod adherence;
 mod against_plan;
 pub mod best;
 mod caution;
+pub mod course;
 pub mod draft;
 pub mod estimate;
 mod evidence;

@@ -12,6 +12,7 @@
 
 mod commands;
 mod contract;
+mod course;
 mod docs;
 mod drafts;
 mod help;

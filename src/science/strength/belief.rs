@@ -138,6 +138,21 @@ impl Tracks {
             *factor = 1.0;
         }
     }
+
+    /// Where each one stands on the day of the last set, so many sets after the first; settled.
+    fn at(&self, day: i64, later: usize) -> Vec<Track> {
+        let count = later as f64;
+        let states = self.means.iter().zip(&self.variances).zip(&self.squares).zip(&self.fits);
+        states
+            .map(|(((mean, variance), squares), fit)| Track {
+                day,
+                mean: *mean,
+                variance: *variance,
+                fit: fit - squares / 2.0,
+                surprises: (count, *squares),
+            })
+            .collect()
+    }
 }
 
 impl Track {
@@ -153,17 +168,7 @@ impl Track {
             }
             tracks.settle();
         }
-        let count = later.len() as f64;
-        let states = tracks.means.iter().zip(&tracks.variances).zip(&tracks.squares).zip(&tracks.fits);
-        states
-            .map(|(((mean, variance), squares), fit)| Track {
-                day,
-                mean: *mean,
-                variance: *variance,
-                fit: fit - squares / 2.0,
-                surprises: (count, *squares),
-            })
-            .collect()
+        tracks.at(day, later.len())
     }
 
     /// By how much the days scatter more than the errors that are reckoned with: 1 where they do not. A few days prove
@@ -212,11 +217,33 @@ impl Strength {
             return None;
         }
         let tracks = Track::follow(endurance.chances.iter().map(|(value, _)| *value), &seen);
+        Some(Strength::of(equation, endurance, tracks, day))
+    }
+
+    /// Strength on each of the days, from it and those before: the same as [`on`](Strength::on) says of each, in one
+    /// pass. The days are in order, one set a day; those that the equation does not reach are left out.
+    #[must_use]
+    pub fn day_by_day(equation: Equation, endurance: &Endurance, days: &[Observation]) -> Vec<(i64, Self)> {
+        let seen = Seen::all(equation, days);
+        let Some((first, later)) = seen.split_first() else { return Vec::new() };
+        let mut tracks = Tracks::begin(endurance.chances.iter().map(|(value, _)| *value).collect(), first);
+        let mut day = first.day;
+        let mut course = vec![(day, Strength::of(equation, endurance, tracks.at(day, 0), day))];
+        for (at, set) in (1..).zip(later) {
+            tracks.see(set, drift(set.day - day));
+            day = day.max(set.day);
+            tracks.settle();
+            course.push((set.day, Strength::of(equation, endurance, tracks.at(day, at), day)));
+        }
+        course
+    }
+
+    fn of(equation: Equation, endurance: &Endurance, tracks: Vec<Track>, day: i64) -> Self {
         let part = |((value, chance), mut track): (&(f64, f64), Track)| {
             track.drift_to(day);
             Part { endurance: *value, chance: *chance, mean: track.mean, variance: track.variance * track.scatter() }
         };
-        Some(Strength { equation, parts: endurance.chances.iter().zip(tracks).map(part).collect() })
+        Strength { equation, parts: endurance.chances.iter().zip(tracks).map(part).collect() }
     }
 
     /// The estimated maximum with its 80 % interval.

@@ -44,6 +44,17 @@ fn quarters(count: i64) -> Effort {
 }
 
 proptest! {
+    /// One pass over the days says of each what the days up to it say, to the last bit.
+    #[test]
+    fn strength_day_by_day_is_strength_on_each_day((equation, sets) in sets(0..=90)) {
+        let endurance = Endurance::learned(equation, &[&sets]);
+        let course = Strength::day_by_day(equation, &endurance, &sets);
+        prop_assert_eq!(course.len(), sets.len());
+        for (day, strength) in course {
+            prop_assert_eq!(Some(strength), Strength::on(equation, &endurance, &sets, day));
+        }
+    }
+
     #[test]
     fn the_estimate_rises_with_load_and_reps(
         (equation, sets) in sets(0..=12), load in 40.0..300.0, fewer in 0.0..0.9, more in 0.01..0.1, heavier in 0.1..20.0,
