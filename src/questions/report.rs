@@ -11,17 +11,22 @@ pub use weeks::Week;
 
 use super::adherence::{self, By};
 pub use super::caution::CAUTION;
+use super::course;
 use super::r#match;
 use super::review;
 use super::roster::Next;
 use super::since::{self, Of};
 use super::taper;
 use crate::history::History;
+use crate::science::Equation;
 use crate::training::{BlockId, CompetitionLift, LiftId};
 use chrono::NaiveDate;
 
 /// More main lifts than these make a page that nobody reads.
 const MOST_LIFTS: usize = 6;
+
+/// The course of a maximum is followed for half a year: longer, its last weeks would be a few dots.
+const FOLLOWED: chrono::Days = chrono::Days::new(26 * 7);
 
 /// Where no block has begun, the main lifts are those of so many days.
 const LOOKED_BACK: chrono::Days = chrono::Days::new(8 * 7);
@@ -48,6 +53,8 @@ pub struct Answer {
     pub since: since::Answer,
     /// The next meet or test day.
     pub next: Option<Next>,
+    /// How the estimated maxima of the main lifts went over the last half year; those that have none are left out.
+    pub courses: Vec<course::Answer>,
     /// The rep records of the main lifts.
     pub records: Vec<Records>,
     /// Weekly sums, of this block and the one before.
@@ -105,6 +112,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         matched: r#match::answer(&then, &r#match::Ask { block: ask.block, ..r#match::Ask::default() }),
         since: since::answer(&then, &since::Ask { of: Of::Main, reps: None }),
         next: Next::of(&then),
+        courses: courses(&then, &lifts),
         records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, block.as_ref())).collect(),
         weeks: weeks::weeks(&then, id),
         adherence: adherence::answer(&then, &planned),
@@ -113,6 +121,14 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         caution: CAUTION,
         block,
     }
+}
+
+fn courses(history: &History<'_>, lifts: &[LiftId]) -> Vec<course::Answer> {
+    let since = history.today.checked_sub_days(FOLLOWED);
+    let of = |lift: &LiftId| {
+        course::answer(history, &course::Ask { lift: *lift, equation: Equation::default(), since, until: None })
+    };
+    lifts.iter().map(of).filter(|course| !course.points.is_empty()).collect()
 }
 
 /// The main lifts: squats, hinges and presses of known kilograms that this block or the one before has sets of. Those of

@@ -8,21 +8,25 @@ use maud::{Markup, html};
 
 /// The first answers, each in a line.
 pub(super) fn section(answer: &Answer) -> Markup {
-    let cautions = u64::try_from(answer.review.cautions.len()).unwrap_or(u64::MAX);
+    let mut cautions: Vec<&str> = answer.review.cautions.iter().map(|caution| caution.found.name().word()).collect();
+    cautions.dedup();
     let new: usize = answer.records.iter().map(|lift| lift.records.iter().filter(|record| record.new).count()).sum();
     html! {
         dl.glance {
-            dt { "This week against last block" } dd { (text::r#match::verdicts(&answer.matched)) }
-            dt { "Plan" } dd { (text::adherence::verdict(&answer.adherence)) }
+            (line("This week against last block", &text::r#match::verdicts(&answer.matched)))
+            (line("Plan", &text::adherence::verdict(&answer.adherence)))
             @if answer.block.is_some() {
-                dt { "Best sets of this block" }
-                dd { (wording::count(u64::try_from(new).unwrap_or(u64::MAX), "new rep record")) }
+                (line("New in this block", &wording::count(u64::try_from(new).unwrap_or(u64::MAX), "best set")))
             }
-            dt { "Cautions" } dd { @if cautions == 0 { "none" } @else { (cautions) } }
-            dt { "High reps" } dd { (text::since::verdict(&answer.since)) }
-            @if let Some(next) = &answer.next { dt { "Next" } dd { (to_come(next)) } }
+            (line("Cautions", &if cautions.is_empty() { "none".to_owned() } else { cautions.join(", ") }))
+            (line("High reps", &text::since::verdict(&answer.since)))
+            @if let Some(next) = &answer.next { (line("Next", &to_come(next))) }
         }
     }
+}
+
+fn line(what: &str, answer: &str) -> Markup {
+    html! { div { dt { (what) } dd { (answer) } } }
 }
 
 /// `Harbour Open, Sat 19 Dec 2026, in 3 weeks`

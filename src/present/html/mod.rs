@@ -14,6 +14,7 @@
 mod cautions;
 mod glance;
 mod lines;
+mod maxima;
 mod page;
 mod pieces;
 mod places;

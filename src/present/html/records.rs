@@ -1,7 +1,8 @@
 //! The rep records of the main lifts, and what is new in the block.
 
-use super::pieces::{below, done, number, table, words};
+use super::pieces::{done, number, table, words};
 use super::places::Cited;
+use crate::history::Mark;
 use crate::present::wording;
 use crate::questions::best::Estimate;
 use crate::questions::report::{Record, Records};
@@ -13,13 +14,13 @@ pub(super) fn section(lifts: &[Records], cited: &Cited) -> Markup {
     html! {
         @if lifts.is_empty() { p { "No clean set of a main lift with reps yet." } }
         @else {
-            p.soft { "The heaviest clean set at each rep count. “stands”: no higher rep count has as much on the bar." }
+            p.soft { "The heaviest clean set at each rep count, and what stood there when the block began." }
         }
-        @for lift in lifts {
+        div.sheets { @for lift in lifts { div {
             h3 { (lift.lift) }
-            @let columns = [number("reps"), words("load"), words("new"), words("done")];
+            @let columns = [number("reps"), words("load"), words("done"), words("new")];
             (table(&format!("{}: best at each rep count", lift.lift), &columns, &rows(lift, cited)))
-        }
+        } } }
     }
 }
 
@@ -35,21 +36,24 @@ fn row(record: &Record, cited: &Cited) -> Vec<Markup> {
     let block = wording::block_week(mark.block.as_deref(), mark.week);
     vec![
         html! { (reps) },
-        below(
-            wording::load(&mark.load, mark.kilograms),
-            html! {
-                @if record.standing { "stands" }
-                @if record.standing && worth.is_some() { ", " }
-                @if let Some(worth) = &worth { (worth) }
-            },
-        ),
-        new(record),
         html! {
-            (done(mark))
+            (wording::load(&mark.load, mark.kilograms))
+            @if let Some(worth) = worth { span.below { (worth) } }
+            @if !record.standing { span.below { "as much at more reps" } }
+        },
+        html! {
+            (sets(mark))
             span.below { (wording::date(mark.date)) @if !block.is_empty() { ", " (block) } }
             span.below { (cited.place(&mark.page, mark.line)) }
         },
+        new(record),
     ]
+}
+
+/// `3x8 RPE 6`: the load stands beside it.
+fn sets(mark: &Mark) -> String {
+    let sets = wording::sets(mark.sets, mark.amount, mark.per_side);
+    mark.effort.map_or(sets.clone(), |effort| format!("{sets} {effort}"))
 }
 
 /// What is new, against what stood there when the block began.

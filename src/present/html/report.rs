@@ -2,7 +2,7 @@
 
 use super::page::{Head, Section, page};
 use super::places::{Cited, Pages};
-use super::{cautions, glance, lines, plan, records, taper, volume, week};
+use super::{cautions, glance, lines, maxima, plan, records, taper, volume, week};
 use crate::present::wording;
 use crate::questions::report::Answer;
 use maud::{Markup, html};
@@ -16,6 +16,7 @@ pub fn show(answer: &Answer, pages: &Pages<'_>) -> String {
         section("glance", "At a glance", glance::section(answer)),
         section("week", "This week against last block", week::section(&answer.matched, &cited)),
         section("cautions", "Cautions", cautions::section(&answer.review, &cited)),
+        section("maxima", "Estimated maxima", maxima::section(&answer.courses, answer.on, &cited)),
         section("records", "Best sets", records::section(&answer.records, &cited)),
         section("volume", "Weekly volume", volume::section(&answer.weeks, answer.since.reps)),
         section("plan", "Planned and done", plan::section(&answer.adherence, &cited)),
@@ -46,7 +47,7 @@ fn about(answer: &Answer, cited: &Cited) -> Markup {
                 "Block " (block.name) " from " (wording::day(block.starts))
                 @if let Some(ends) = block.ends { " to " (wording::day(ends)) }
                 @if let Some(phase) = &block.phase { "; " (phase) }
-                ". " (cited.place(&block.page, block.line))
+                span.below { (cited.place(&block.page, block.line)) }
             }
             @if let Some(goal) = &block.goal { p.goal { (goal) } }
         }

@@ -14,15 +14,14 @@ pub(super) fn section(answer: &Answer, cited: &Cited) -> Markup {
     };
     let (to_come, compared): (Vec<&Pair>, Vec<&Pair>) =
         answer.pairs.iter().partition(|pair| pair.verdict == Verdict::ToCome);
-    let title = title(answer, block, week);
     html! {
         p.lead { (verdicts(answer)) }
-        p { (title) }
+        p { (title(answer, block, week)) }
         @if let Some(words) = why_no_verdict(answer, block, week) { p.warn { (words) } }
         @if answer.pairs.is_empty() { p { "nothing was done in either week" } }
         @if !compared.is_empty() {
             @let columns = [words("lift"), words("verdict"), words("now"), words("then")];
-            (table(&title, &columns, &compared.iter().map(|pair| row(pair, cited)).collect::<Vec<_>>()))
+            (table("Each lift now and then", &columns, &compared.iter().map(|pair| row(pair, cited)).collect::<Vec<_>>()))
         }
         @if !to_come.is_empty() {
             @let columns = [words("lift"), words("done then")];

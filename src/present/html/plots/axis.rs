@@ -36,12 +36,12 @@ pub(super) fn figure(words: &Words, height: f64, drawing: &Markup, below: &Marku
     }
 }
 
-/// Lines across the plot at the ticks, with their labels to the left.
-pub(super) fn lines_across(scale: &Scale, ticks: &[f64], label: impl Fn(f64) -> String) -> Markup {
+/// Lines across the plot at the ticks, up to its right end, with their labels to the left.
+pub(super) fn lines_across(scale: &Scale, right: f64, ticks: &[f64], label: impl Fn(f64) -> String) -> Markup {
     html! {
         @for tick in ticks {
             @let y = scale.at(*tick);
-            line.grid x1=(px(LEFT)) x2=(px(RIGHT)) y1=(px(y)) y2=(px(y)) {}
+            line.grid x1=(px(LEFT)) x2=(px(right)) y1=(px(y)) y2=(px(y)) {}
             text.tick x=(px(LEFT - 6.0)) y=(px(y + 4.0)) text-anchor="end" { (label(*tick)) }
         }
     }

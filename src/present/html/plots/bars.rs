@@ -30,7 +30,7 @@ pub(in crate::present::html) fn bars(words: &Words, bars: &[Bar], top: u32, belo
     let room = (RIGHT - LEFT) / (bars.len() as f64 + gaps * 0.6).max(1.0);
     let mut left = LEFT;
     let drawing = html! {
-        (lines_across(&up, &ticks(0.0, high, 3, 1.0), |tick| format!("{tick}")))
+        (lines_across(&up, RIGHT, &ticks(0.0, high, 3, 1.0), |tick| format!("{tick}")))
         @for group in bars.chunk_by(|one, other| one.group == other.group) {
             @let first = left;
             @for bar in group {

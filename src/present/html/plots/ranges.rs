@@ -40,7 +40,7 @@ pub(in crate::present::html) fn ranges(words: &Words, ranges: &[Range], bounds: 
     let width = (room * 0.6).min(26.0);
     let mut left = LEFT;
     let drawing = html! {
-        (lines_across(&up, &ticks(bounds.0, bounds.1, 5, 1.0), |tick| format!("{tick}")))
+        (lines_across(&up, RIGHT, &ticks(bounds.0, bounds.1, 5, 1.0), |tick| format!("{tick}")))
         @for group in ranges.chunk_by(|one, other| one.group == other.group) {
             @let first = left;
             @for range in group {

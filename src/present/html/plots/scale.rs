@@ -1,5 +1,10 @@
 //! Values to places on a plot, and where ticks stand.
 
+use chrono::{Datelike, NaiveDate};
+
+/// The months as a plot names them.
+const MONTHS: [&str; 12] = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
 /// A straight scale from values to places.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Scale {
@@ -45,9 +50,32 @@ pub(super) fn ticks(low: f64, high: f64, wanted: usize, least: f64) -> Vec<f64> 
     (first..=last).map(|nth| nth as f64 * step).collect()
 }
 
+/// The first days of months from one day to another, with their names; so few months apart that no more than `most` stand.
+pub(super) fn months(from: NaiveDate, until: NaiveDate, most: usize) -> Vec<(NaiveDate, &'static str)> {
+    let first = from.year() * 12 + from.month0() as i32 + i32::from(from.day() > 1);
+    let last = until.year() * 12 + until.month0() as i32;
+    let span = usize::try_from(last - first + 1).unwrap_or(0);
+    let apart = [1, 2, 3, 6, 12].into_iter().find(|apart| span.div_ceil(*apart) <= most).unwrap_or(span.max(1));
+    let day = |month: i32| NaiveDate::from_ymd_opt(month.div_euclid(12), month.rem_euclid(12).unsigned_abs() + 1, 1);
+    let named = |month: i32| Some((day(month)?, MONTHS.get(month.rem_euclid(12).unsigned_abs() as usize).copied()?));
+    (first..=last).step_by(apart).filter_map(named).collect()
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{Scale, px, ticks};
+    use super::{Scale, months, px, ticks};
+    use chrono::NaiveDate;
+
+    #[test]
+    fn months_stand_at_their_first_days() {
+        let day = |month, day| NaiveDate::from_ymd_opt(2026, month, day).unwrap();
+        assert_eq!(months(day(1, 15), day(3, 31), 5), [(day(2, 1), "Feb"), (day(3, 1), "Mar")]);
+        assert_eq!(
+            months(day(1, 1), day(8, 2), 4).iter().map(|(_, name)| *name).collect::<Vec<_>>(),
+            ["Jan", "Mar", "May", "Jul"]
+        );
+        assert_eq!(months(day(2, 2), day(2, 20), 4), []);
+    }
 
     #[test]
     fn ticks_are_round_and_within() {
