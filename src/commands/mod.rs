@@ -67,7 +67,7 @@ On Sunday:
   volume     Sum up sets, reps, tonnage and effort
   draft      Draft the next week or block as a page to edit
   meet       Plan a meet's attempts, or sum up those taken
-  report     Make one page to look at, of a lifter, a block or the roster
+  report     Make one page to look at: a lifter, a block, the roster
 
 The coach:
   roster     Show one line a lifter, for the coach

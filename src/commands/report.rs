@@ -15,7 +15,7 @@ use clap::Args;
 use std::path::PathBuf;
 use write::Target;
 
-/// Make one page to look at, of a lifter, a block or the roster
+/// Make one page to look at: a lifter, a block, the roster
 ///
 /// A page of HTML with the answers of the week side by side: this week against the last block's, cautions, estimated
 /// maxima over time, best sets and which are new, weekly volume, efforts planned and done, the taper. It needs no network

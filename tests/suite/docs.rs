@@ -88,6 +88,7 @@ fn every_screen_that_is_shown_is_the_programs() {
 #[test]
 fn every_command_that_is_shown_answers() {
     let mut count = 0;
+    let (fresh, example) = (tempfile::tempdir().unwrap(), example());
     for (path, text) in pages() {
         for line in text.lines() {
             // An indented line is a block of code of its own; what follows a `#` is a remark.
@@ -97,7 +98,9 @@ fn every_command_that_is_shown_answers() {
             let arguments = run::words(command);
             let out = match arguments.contains(&"--journal") {
                 true => run::run_in(root(), 80, &arguments),
-                false => run::run(&example(), 80, &arguments),
+                false => {
+                    run::run_in(fresh.path(), 80, &[&["--journal", example.to_str().unwrap()], &arguments[..]].concat())
+                }
             };
             assert!(run::is_answer(&arguments, &out), "{path}: {line}\n{out}");
             count += 1;

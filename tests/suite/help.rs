@@ -95,6 +95,12 @@ fn every_example_of_every_help_answers() {
             // `new` makes the journal that its next example asks.
             let out = match name.as_str() {
                 "new" => run::run_in(fresh.path(), WIDTH, &arguments),
+                // A file of its own, that nobody else writes to.
+                "report" => {
+                    let example = example();
+                    let journal = ["--journal", example.to_str().unwrap()];
+                    run::run_in(fresh.path(), WIDTH, &[&journal, arguments.as_slice()].concat())
+                }
                 _ => run::run(&example(), WIDTH, &arguments),
             };
             assert!(run::is_answer(&arguments, &out), "{line}\n{out}");

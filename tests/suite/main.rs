@@ -24,6 +24,7 @@ mod notation;
 mod oracle;
 mod plans;
 mod problems;
+mod report;
 mod science;
 mod standards;
 mod support;

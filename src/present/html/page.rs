@@ -93,7 +93,7 @@ fn lay_out(html: &str) -> String {
     for (at, part) in html.split('<').enumerate() {
         if at > 0 {
             let tag: String = format!("<{}", part.chars().take(9).collect::<String>());
-            if BEGIN_A_LINE.iter().any(|begin| tag.starts_with(begin)) && !out.ends_with('\n') {
+            if BEGIN_A_LINE.iter().any(|begin| tag.starts_with(begin)) && !out.is_empty() && !out.ends_with('\n') {
                 out.push('\n');
             }
             out.push('<');

@@ -19,13 +19,14 @@ pub(super) fn section(answer: &Answer, cited: &Cited) -> Markup {
         p.lead { (said(answer)) }
         p { (about(answer)) }
         @if let Some(words) = efforts(&answer.total.efforts) { p { "effort against the plan: " (words) } }
-        @let plots = plots(answer, cited);
+        @let plots = plots(answer);
         @if !plots.is_empty() {
             p.soft {
                 "RPE planned and done, set group by set group. " span.key { span.swatch.planned {} "box" } ": planned. "
-                "● done as planned, ▲ over, ▼ under; no sign: none written."
+                "● done as planned, ▲ over, ▼ under; no sign: none written. Below them the week."
             }
             div.plots { @for plot in plots { (plot) } }
+            (numbers("Efforts as a table", all_efforts(answer, cited)))
         }
         @if !answer.rows.is_empty() {
             @let columns =
@@ -55,7 +56,7 @@ struct Efforts<'a> {
     held: Vec<(&'a Line, &'a HeldEffort)>,
 }
 
-fn plots(answer: &Answer, cited: &Cited) -> Vec<Markup> {
+fn plots(answer: &Answer) -> Vec<Markup> {
     let mut lifts: Vec<Efforts<'_>> = Vec::new();
     for line in &answer.lines {
         for held in &line.efforts {
@@ -73,12 +74,12 @@ fn plots(answer: &Answer, cited: &Cited) -> Vec<Markup> {
     let bounds = ((low - 0.5).floor().clamp(0.0, 9.0), 10.0);
     lifts.sort_by_key(|lift| std::cmp::Reverse(lift.held.len()));
     lifts.truncate(MOST_PLOTS);
-    lifts.iter().enumerate().map(|(nth, lift)| plot(nth, lift, bounds, cited)).collect()
+    lifts.iter().enumerate().map(|(nth, lift)| plot(nth, lift, bounds)).collect()
 }
 
-fn plot(nth: usize, lift: &Efforts<'_>, bounds: (f64, f64), cited: &Cited) -> Markup {
+fn plot(nth: usize, lift: &Efforts<'_>, bounds: (f64, f64)) -> Markup {
     let range = |(line, held): &(&Line, &HeldEffort)| Range {
-        group: line.place.week.map_or("no block".into(), |week| format!("week {week}")),
+        group: line.place.week.map_or("–".into(), |week| week.to_string()),
         low: held.planned.low.value(),
         high: held.planned.high.value(),
         done: held.done.map(|done| (done.value(), stands(held))),
@@ -95,10 +96,14 @@ fn plot(nth: usize, lift: &Efforts<'_>, bounds: (f64, f64), cited: &Cited) -> Ma
         each.iter().filter(|range| range.done.is_none()).count(),
     );
     let name = Words { id: format!("effort-{}", nth + 1), title: lift.lift.to_owned(), description };
-    let columns = [words("date"), number("planned"), number("done"), words("verdict"), words("where")];
-    let rows: Vec<Vec<Markup>> = lift.held.iter().map(|(line, held)| effort(line, held, cited)).collect();
-    let caption = format!("Efforts planned and done, {}", lift.lift);
-    ranges(&name, &each, bounds, &numbers("Numbers", table(&caption, &columns, &rows)))
+    ranges(&name, &each, bounds)
+}
+
+/// Every planned effort, in order of time.
+fn all_efforts(answer: &Answer, cited: &Cited) -> Markup {
+    let columns = [words("lift"), words("date"), number("planned"), number("done"), words("verdict"), words("where")];
+    let rows = answer.lines.iter().flat_map(|line| line.efforts.iter().map(|held| effort(line, held, cited)));
+    table("Efforts planned and done", &columns, &rows.collect::<Vec<_>>())
 }
 
 fn stands(held: &HeldEffort) -> Stands {
@@ -118,6 +123,7 @@ fn effort(line: &Line, held: &HeldEffort, cited: &Cited) -> Vec<Markup> {
         AgainstPlan::Unknown => (Role::Place, "unknown".into()),
     };
     vec![
+        cell(&line.lift),
         cell(wording::date(line.place.date)),
         cell(planned),
         cell(held.done.map_or(String::new(), |done| done.value().to_string())),

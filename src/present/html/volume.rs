@@ -16,15 +16,18 @@ pub(super) fn section(weeks: &[Week], high_reps: u32) -> Markup {
     let families: Vec<Family> =
         Family::ALL.into_iter().filter(|family| weeks.iter().any(|week| of(week, *family).is_some())).collect();
     let top = weeks.iter().flat_map(|week| week.families.iter().map(|(_, row)| row.sets)).max().unwrap_or(0);
+    let by_family: Vec<Column> =
+        std::iter::once(words("week")).chain(families.iter().map(|family| number(family.word()))).collect();
+    let sets: Vec<Vec<Markup>> = weeks.iter().map(|week| row(week, &families)).collect();
+    let all: Vec<Vec<Markup>> = weeks.iter().map(sums).collect();
     html! {
         p.soft {
             "Work sets a week. " span.key { span.swatch.part {} "filled" } ": of " (high_reps) " reps or more. "
             span.key { span.swatch.whole {} "outlined" } ": the others. * a deload or peak week."
         }
-        div.plots {
-            @for (nth, family) in families.iter().enumerate() { (plot(nth, *family, weeks, top)) }
-        }
-        (numbers("Weekly sums as a table", table("Weekly sums, all lifts", &SUMS, &weeks.iter().map(sums).collect::<Vec<_>>())))
+        div.plots { @for (nth, family) in families.iter().enumerate() { (plot(nth, *family, weeks, top)) } }
+        (numbers("Sets by family as a table", table("Work sets a week by family, and how many of them were high-rep", &by_family, &sets)))
+        (numbers("Weekly sums as a table", table("Weekly sums, all lifts", &SUMS, &all)))
     }
 }
 
@@ -53,24 +56,17 @@ fn plot(nth: usize, family: Family, weeks: &[Week], top: u32) -> Markup {
     });
     let description = format!("Work sets a week over {}.{last}", wording::count(each.len() as u64, "week"));
     let words = Words { id: format!("volume-{}", nth + 1), title: family.word().to_owned(), description };
-    let rows: Vec<Vec<Markup>> = weeks.iter().map(|week| of_family(week, of(week, family))).collect();
-    let caption = format!("Weekly volume, {}", family.word());
-    bars(&words, &each, top, &numbers("Numbers", table(&caption, &FAMILY, &rows)))
+    bars(&words, &each, top)
 }
 
-const FAMILY: [Column; 6] =
-    [words("week"), number("sets"), number("high-rep"), number("hard"), number("reps"), number("tonnage kg")];
-
-fn of_family(week: &Week, row: Option<&Row>) -> Vec<Markup> {
-    let sets = row.map_or(0, |row| row.sets);
-    vec![
-        cell(name(week)),
-        cell(sets),
-        cell(share(row.map_or(0, |row| row.high_rep_sets), sets)),
-        cell(row.map_or(0, |row| row.hard_sets)),
-        cell(row.map_or(0, |row| row.reps)),
-        cell(kilos(row)),
-    ]
+/// Of each family the sets, and in brackets the high-rep ones.
+fn row(week: &Week, families: &[Family]) -> Vec<Markup> {
+    let sets = |family: &Family| match of(week, *family) {
+        Some(row) if row.high_rep_sets > 0 => format!("{} ({})", row.sets, row.high_rep_sets),
+        Some(row) => row.sets.to_string(),
+        None => "0".into(),
+    };
+    std::iter::once(cell(name(week))).chain(families.iter().map(|family| cell(sets(family)))).collect()
 }
 
 const SUMS: [Column; 8] = [

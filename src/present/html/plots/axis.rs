@@ -10,6 +10,19 @@ pub(super) const WIDTH: f64 = 340.0;
 pub(super) const LEFT: f64 = 34.0;
 pub(super) const RIGHT: f64 = WIDTH - 10.0;
 
+/// How wide a letter of a label is, generously: it differs from letter to letter, and from machine to machine.
+const LETTER: f64 = 9.5;
+
+/// As much of a label as has room, and nothing where that would be a letter or two of a longer one.
+pub(super) fn fitted(label: &str, room: f64) -> String {
+    let fits = (room / LETTER).max(0.0) as usize;
+    match label.chars().count() {
+        letters if letters <= fits => label.to_owned(),
+        _ if fits < 4 => String::new(),
+        _ => label.chars().take(fits - 1).chain(['…']).collect(),
+    }
+}
+
 /// What a plot says in words.
 pub(in crate::present::html) struct Words {
     /// Its name in the page; no other plot has it.
@@ -50,4 +63,18 @@ pub(super) fn lines_across(scale: &Scale, right: f64, ticks: &[f64], label: impl
 /// A label below the area.
 pub(super) fn label_below(x: f64, y: f64, class: &str, label: &str) -> Markup {
     html! { text class=(class) x=(px(x)) y=(px(y)) text-anchor="middle" { (label) } }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fitted;
+
+    #[test]
+    fn a_label_takes_no_more_than_its_room() {
+        assert_eq!(fitted("9", 9.5), "9");
+        assert_eq!(fitted("harbour", 67.0), "harbour");
+        assert_eq!(fitted("harbour", 66.0), "harbo…");
+        assert_eq!(fitted("harbour", 37.0), "");
+        assert_eq!(fitted("harbour", -5.0), "");
+    }
 }

@@ -1,7 +1,7 @@
 //! A bar for each week, in two parts: a filled one of which there is an outlined whole.
 
 pub(in crate::present::html) use super::axis::Words;
-use super::axis::{LEFT, RIGHT, figure, label_below, lines_across};
+use super::axis::{LEFT, RIGHT, figure, fitted, label_below, lines_across};
 use super::scale::{Scale, px, ticks};
 use maud::{Markup, html};
 
@@ -22,7 +22,7 @@ pub(in crate::present::html) struct Bar {
 }
 
 /// Draws bars; `top` is the value that the tallest of several plots has, so that they can be held against each other.
-pub(in crate::present::html) fn bars(words: &Words, bars: &[Bar], top: u32, below: &Markup) -> Markup {
+pub(in crate::present::html) fn bars(words: &Words, bars: &[Bar], top: u32) -> Markup {
     let high = f64::from(top.max(1));
     let up = Scale::new((0.0, high), (BOTTOM, TOP));
     // A little room between groups.
@@ -49,11 +49,11 @@ pub(in crate::present::html) fn bars(words: &Words, bars: &[Bar], top: u32, belo
             }
             @if let Some(bar) = group.first() {
                 line.axis x1=(px(first + room * 0.14)) x2=(px(left - room * 0.14)) y1=(px(BOTTOM + 23.0)) y2=(px(BOTTOM + 23.0)) {}
-                (label_below(f64::midpoint(first, left), BOTTOM + 38.0, "tick", &bar.group))
+                (label_below(f64::midpoint(first, left), BOTTOM + 38.0, "tick", &fitted(&bar.group, left - first)))
             }
             @let _ = left += room * 0.6;
         }
         line.axis x1=(px(LEFT)) x2=(px(RIGHT)) y1=(px(BOTTOM)) y2=(px(BOTTOM)) {}
     };
-    figure(words, HEIGHT, &drawing, below)
+    figure(words, HEIGHT, &drawing, &html! {})
 }

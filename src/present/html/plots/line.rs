@@ -1,7 +1,7 @@
 //! A line over dates in its band, with what happened on some of them.
 
 pub(in crate::present::html) use super::axis::Words;
-use super::axis::{LEFT, RIGHT, figure, label_below, lines_across};
+use super::axis::{LEFT, RIGHT, figure, fitted, label_below, lines_across};
 use super::scale::{Scale, months, px, ticks};
 use chrono::{Datelike, NaiveDate};
 use maud::{Markup, html};
@@ -12,9 +12,6 @@ const BOTTOM: f64 = 184.0;
 
 /// Room to the right of the line for the last value.
 const LAST: f64 = 52.0;
-
-/// How wide a letter of a label is, on average, generously.
-const LETTER: f64 = 6.8;
 
 /// A date of the line.
 #[derive(Clone, Copy)]
@@ -103,9 +100,7 @@ fn begins(course: &Course, from: NaiveDate, x: &impl Fn(NaiveDate) -> f64) -> Ma
         @for ((date, name), next) in course.begins.iter().zip(next) {
             @let at = x((*date).max(from));
             @if *date >= from { line.block x1=(px(at)) x2=(px(at)) y1=(px(TOP - 14.0)) y2=(px(BOTTOM)) {} }
-            @if name.chars().count() as f64 * LETTER + 4.0 <= next - at {
-                text.tick x=(px(at + 3.0)) y=(px(TOP - 6.0)) { (name) }
-            }
+            text.tick x=(px(at + 3.0)) y=(px(TOP - 6.0)) { (fitted(name, next - at - 5.0)) }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Planned ranges, one after the other, each with what was done in it, above it or below it.
 
 pub(in crate::present::html) use super::axis::Words;
-use super::axis::{LEFT, RIGHT, figure, label_below, lines_across};
+use super::axis::{LEFT, RIGHT, figure, fitted, label_below, lines_across};
 use super::scale::{Scale, px, ticks};
 use maud::{Markup, html};
 
@@ -33,7 +33,7 @@ pub(in crate::present::html) struct Range {
 }
 
 /// Draws ranges on a scale that reaches from `bounds.0` to `bounds.1`.
-pub(in crate::present::html) fn ranges(words: &Words, ranges: &[Range], bounds: (f64, f64), below: &Markup) -> Markup {
+pub(in crate::present::html) fn ranges(words: &Words, ranges: &[Range], bounds: (f64, f64)) -> Markup {
     let up = Scale::new(bounds, (BOTTOM, TOP));
     let groups = ranges.chunk_by(|one, other| one.group == other.group).count();
     let room = (RIGHT - LEFT) / (ranges.len() as f64 + groups.saturating_sub(1) as f64 * 0.5).max(1.0);
@@ -53,12 +53,12 @@ pub(in crate::present::html) fn ranges(words: &Words, ranges: &[Range], bounds: 
             }
             @if let Some(range) = group.first() {
                 line.axis x1=(px(first + 3.0)) x2=(px(left - 3.0)) y1=(px(BOTTOM + 10.0)) y2=(px(BOTTOM + 10.0)) {}
-                (label_below(f64::midpoint(first, left), BOTTOM + 26.0, "tick", &range.group))
+                (label_below(f64::midpoint(first, left), BOTTOM + 26.0, "tick", &fitted(&range.group, left - first + room * 0.5)))
             }
             @let _ = left += room * 0.5;
         }
     };
-    figure(words, HEIGHT, &drawing, below)
+    figure(words, HEIGHT, &drawing, &html! {})
 }
 
 /// A dot in the range, a triangle that points up above it, one that points down below it.

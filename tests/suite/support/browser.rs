@@ -1,0 +1,93 @@
+//! A browser without a screen, run by its command line: Chromium, from Debian's packages.
+//!
+//! `LOADLINE_BROWSER` names it; `.ci/run` sets it, so there the tests that need one are always run. Elsewhere one is
+//! looked for on the `PATH`; where there is none, the tests say so on standard error and end.
+
+use std::fs;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+const NAMES: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "chrome"];
+
+const HOW: &str = "install one, on Debian with `apt-get install chromium`, or name one with LOADLINE_BROWSER";
+
+/// A browser.
+pub struct Browser(String);
+
+impl Browser {
+    /// The one that is named, else the first that is found. `None` where none is named nor found.
+    pub fn find() -> Option<Browser> {
+        let runs =
+            |name: &str| Command::new(name).arg("--version").output().is_ok_and(|output| output.status.success());
+        if let Some(named) = std::env::var("LOADLINE_BROWSER").ok().filter(|named| !named.is_empty()) {
+            assert!(runs(&named), "LOADLINE_BROWSER names `{named}`, which does not run: {HOW}");
+            return Some(Browser(named));
+        }
+        let found = NAMES.into_iter().find(|name| runs(name));
+        if found.is_none() {
+            // Past the capture of the test runner: a test that looked at nothing must not look as if it had.
+            let words = format!("no browser on the PATH ({}), so no report was looked at: {HOW}\n", NAMES.join(", "));
+            let _ = std::io::stderr().write_all(words.as_bytes());
+        }
+        found.map(|name| Browser(name.to_owned()))
+    }
+
+    /// Opens a page; standard output, and what the page's console said.
+    fn open(&self, page: &Path, arguments: &[String]) -> (String, Vec<String>) {
+        let profile = tempfile::tempdir().expect("a folder for the browser");
+        let output = Command::new(&self.0)
+            .args(["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"])
+            .args(["--disable-background-networking", "--disable-component-update", "--disable-sync"])
+            .args(["--hide-scrollbars", "--enable-logging=stderr", "--virtual-time-budget=2000"])
+            .arg(format!("--user-data-dir={}", profile.path().display()))
+            .args(arguments)
+            .arg(format!("file://{}", page.display()))
+            .output()
+            .expect("the browser runs");
+        assert!(output.status.success(), "{}: {}", self.0, String::from_utf8_lossy(&output.stderr));
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        let console = said.lines().filter(|line| line.contains("CONSOLE")).map(str::to_owned).collect();
+        (String::from_utf8(output.stdout).expect("UTF-8"), console)
+    }
+
+    /// The page's elements after it was loaded, and what its console said.
+    pub fn elements(&self, page: &Path, width: u32) -> (String, Vec<String>) {
+        self.open(page, &[format!("--window-size={width},900"), "--dump-dom".into()])
+    }
+
+    /// A picture of a window with the page.
+    pub fn picture(&self, page: &Path, width: u32, height: u32, picture: &Path) {
+        let shot = format!("--screenshot={}", picture.display());
+        self.open(page, &[format!("--window-size={width},{height}"), shot]);
+    }
+
+    /// What a script finds in a page that is shown just so wide: a frame of that width in a wider window, for a window
+    /// itself may have a least width. The script is put at the end of a copy of the page, whose policy lets it run, and
+    /// hands its finding to `found`.
+    pub fn found(&self, page: &str, width: u32, dark: bool, script: &str) -> String {
+        let folder = tempfile::tempdir().expect("a folder for the pages");
+        let write = |name: &str, text: &str| -> PathBuf {
+            let path = folder.path().join(name);
+            fs::write(&path, text).expect("a page");
+            path
+        };
+        let allowed = page.replacen("default-src 'none';", "default-src 'none'; script-src 'unsafe-inline';", 1);
+        assert_ne!(allowed, page, "the page has its policy");
+        let end = format!("<script>const found = text => parent.postMessage(text, '*'); {script}</script></body>");
+        write("page.html", &allowed.replacen("</body>", &end, 1));
+        let frame = write(
+            "frame.html",
+            &format!(
+                "<!DOCTYPE html><body><iframe src='page.html' style='width:{width}px;height:900px;border:0'></iframe>\
+                 <pre></pre><script>onmessage = event => document.querySelector('pre').textContent = event.data</script>"
+            ),
+        );
+        let scheme = format!("--blink-settings=preferredColorScheme={}", u8::from(!dark));
+        let (elements, console) = self.open(&frame, &["--window-size=1600,1000".into(), scheme, "--dump-dom".into()]);
+        assert_eq!(console, Vec::<String>::new());
+        let found = elements.split("<pre>").nth(1).and_then(|rest| rest.split("</pre>").next()).unwrap_or_default();
+        assert!(!found.is_empty(), "the script found nothing: {elements}");
+        found.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+    }
+}
