@@ -1,17 +1,16 @@
 //! `report`
 
+mod make;
 mod write;
 
-use super::desk::{Book, Desk, today};
+use super::desk::{Book, Desk};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
-use super::roster::each_lifter;
-use crate::history::History;
 use crate::journal::Files;
-use crate::present::html;
-use crate::questions::report::{Ask, CAUTION, answer};
-use crate::questions::{review, roster};
+use crate::present::html::Pages;
 use clap::Args;
+use make::{of_lifter, of_roster};
+use std::io::IsTerminal;
 use std::path::PathBuf;
 use write::Target;
 
@@ -21,7 +20,8 @@ use write::Target;
 /// maxima over time, best sets and which are new, weekly volume, efforts planned and done, the taper. It needs no network
 /// and runs no script, prints well, and quotes every line of the journal that it rests on, so it can be sent on.
 ///
-/// Without --write it goes to standard output, and its links hold for a file in the current folder.
+/// Without --write it goes to standard output where that is no terminal, and its links hold for a file in the current
+/// folder.
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
@@ -55,14 +55,19 @@ impl Report {
                     .into(),
             ));
         }
+        if self.write.is_none() && std::io::stdout().is_terminal() {
+            return Err(Failure(
+                "a report is a page for a browser; write it to a file with --write report.html".into(),
+            ));
+        }
         let desk = Desk::open(options)?;
         let target = self.write.as_deref().map(|path| Target::of(path, self.replace)).transpose()?;
         let book = if self.roster { None } else { Some(desk.book(options)?) };
         let read = |page: &str| String::from_utf8(desk.files.read(page).ok()?).ok();
         let (folder, root) = write::folders(target.as_ref(), &desk)?;
-        let pages = html::Pages::between(&folder, &root, &read);
+        let pages = Pages::between(&folder, &root, &read);
         let page = match &book {
-            Some(book) => self.of_lifter(options, book, &pages)?,
+            Some(book) => of_lifter(options, book, self.block.as_deref(), &pages)?,
             None => of_roster(options, &desk, &pages)?,
         };
         let err = book.as_ref().map_or(String::new(), Book::left_out);
@@ -71,19 +76,4 @@ impl Report {
             None => Ok(Reply::answered(page, err)),
         }
     }
-
-    fn of_lifter(&self, options: &Options, book: &Book, pages: &html::Pages<'_>) -> Result<String, Failure> {
-        let history = book.history(options);
-        let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
-        Ok(html::report::show(&answer(&history, &Ask { block }), pages))
-    }
-}
-
-fn of_roster(options: &Options, desk: &Desk, pages: &html::Pages<'_>) -> Result<String, Failure> {
-    let of = |history: &History<'_>, folder: &str| {
-        (roster::line(history, folder), review::answer(history, &review::Ask::default()))
-    };
-    let mut lifters = each_lifter(options, desk, of)?;
-    lifters.sort_by(|(one, _), (other, _)| (one.name(), &one.folder).cmp(&(other.name(), &other.folder)));
-    Ok(html::roster::show(&lifters, today(options), CAUTION, pages))
 }

@@ -13,7 +13,7 @@ pub(super) fn section(answer: &Answer, cited: &Cited) -> Markup {
             p { "A caution is advice, and the coach decides." }
             (list(&answer.cautions, cited))
             @for name in names(&answer.cautions) {
-                details {
+                details.why {
                     summary { "Why " (name.word()) }
                     (reason(name))
                     p.soft { "in force here: " (name.threshold(&answer.thresholds)) " " (name.unit()) }

@@ -23,6 +23,7 @@ pub(super) fn section(courses: &[Answer], on: NaiveDate, cited: &Cited) -> Marku
             "Dashed: a block begins. ◇ a test day or meet: at the load of a single, else on the axis. All dates are judged by today's curve."
         }
         div.plots { @for (nth, course) in courses.iter().enumerate() { (plot(nth, course, on, cited)) } }
+        (numbers("Estimates as tables", html! { div.sheets.narrow { @for course in courses { (dates(course)) } } }))
     }
 }
 
@@ -61,7 +62,7 @@ fn plot(nth: usize, course: &Answer, on: NaiveDate, cited: &Cited) -> Markup {
         title: format!("{}{added}, {}", course.lift, unit.word()),
         description: description(course),
     };
-    line(&name, &drawn, &below(course, cited))
+    line(&name, &drawn, &meets(course, cited))
 }
 
 /// From where to where, in words.
@@ -87,11 +88,8 @@ fn estimated(mass: Mass, unit: Unit) -> String {
     wording::estimated(mass, unit)
 }
 
-/// What was lifted on test days and at meets, then the numbers of the plot.
-fn below(course: &Answer, cited: &Cited) -> Markup {
-    let unit = course.unit;
-    let points: Vec<Vec<Markup>> = course.points.iter().rev().map(|point| row(point, unit)).collect();
-    let columns = [words("date"), words("block"), number("estimate"), number("low"), number("high")];
+/// What was lifted on test days and at meets.
+fn meets(course: &Answer, cited: &Cited) -> Markup {
     html! {
         @for meet in &course.meets {
             @if let Some(lifted) = &meet.lifted {
@@ -101,8 +99,14 @@ fn below(course: &Answer, cited: &Cited) -> Markup {
                 }
             }
         }
-        (numbers("Numbers", table(&format!("Estimated maximum, {}", course.lift), &columns, &points)))
     }
+}
+
+/// The numbers of a plot, the latest first.
+fn dates(course: &Answer) -> Markup {
+    let rows: Vec<Vec<Markup>> = course.points.iter().rev().map(|point| row(point, course.unit)).collect();
+    let columns = [words("date"), words("block"), number("estimate"), number("low"), number("high")];
+    table(&format!("Estimated maximum, {}", course.lift), &columns, &rows)
 }
 
 fn row(point: &Point, unit: Unit) -> Vec<Markup> {

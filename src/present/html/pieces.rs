@@ -28,7 +28,12 @@ pub(super) fn verdict(role: Role, word: &str) -> Markup {
         Role::Caution => "◆",
         Role::Plain | Role::Answer | Role::Title | Role::Place => "·",
     };
-    html! { span class={ "verdict " (class(role)) } { span aria-hidden="true" { (sign) } " " (word) } }
+    signed(sign, class(role), word)
+}
+
+/// A word with a sign before it.
+pub(super) fn signed(sign: &str, class: &str, word: &str) -> Markup {
+    html! { span class={ "verdict " (class) } { span aria-hidden="true" { (sign) } " " (word) } }
 }
 
 /// A column: its title, and whether it holds numbers.

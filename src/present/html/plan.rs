@@ -1,9 +1,8 @@
 //! What was planned against what was done, efforts first.
 
-use super::pieces::{below, cell, number, numbers, table, verdict, words};
+use super::pieces::{below, cell, number, numbers, signed, table, words};
 use super::places::Cited;
 use super::plots::ranges::{Range, Stands, Words, ranges};
-use crate::present::Role;
 use crate::present::text::adherence::{about, efforts, loads, metres, percent, reps, seconds, span, verdict as said};
 use crate::present::text::planned_lists::titled;
 use crate::present::wording;
@@ -116,18 +115,19 @@ fn stands(held: &HeldEffort) -> Stands {
 
 fn effort(line: &Line, held: &HeldEffort, cited: &Cited) -> Vec<Markup> {
     let planned = span(held.planned.low.value(), Some(held.planned.high.value()));
-    let (role, word) = match held.stands() {
-        AgainstPlan::Over(gap) => (Role::Behind, format!("over by {}", gap.value())),
-        AgainstPlan::Under(gap) => (Role::Behind, format!("under by {}", gap.value())),
-        AgainstPlan::On => (Role::Level, "on".into()),
-        AgainstPlan::Unknown => (Role::Place, "unknown".into()),
+    // The signs of the plots.
+    let (sign, style, word) = match held.stands() {
+        AgainstPlan::Over(gap) => ("▲", "behind", format!("over by {}", gap.value())),
+        AgainstPlan::Under(gap) => ("▼", "warn", format!("under by {}", gap.value())),
+        AgainstPlan::On => ("●", "level", "on".into()),
+        AgainstPlan::Unknown => ("·", "soft", "unknown".into()),
     };
     vec![
         cell(&line.lift),
         cell(wording::date(line.place.date)),
         cell(planned),
         cell(held.done.map_or(String::new(), |done| done.value().to_string())),
-        verdict(role, &word),
+        signed(sign, style, &word),
         cited.place(&line.place.page, line.place.line),
     ]
 }

@@ -39,9 +39,7 @@ fn it_fits_a_phone_and_a_wide_screen() {
     let Some(browser) = Browser::find() else { return };
     for (name, report) in reports() {
         let report = report.split("--- stderr").next().unwrap();
-        for (width, dark) in [(360, true), (1280, false)] {
-            assert_eq!(browser.found(report, width, dark, MISFITS), format!("{width} px: "), "{name}");
-        }
+        assert_eq!(browser.found(report, [360, 1280], false, MISFITS), ["360 px: ", "1280 px: "], "{name}");
     }
 }
 
@@ -70,7 +68,7 @@ fn what_a_journal_says_stays_text_in_a_browser() {
                   + document.querySelector('#lines').parentElement.textContent.includes(atob('HOSTILE')))";
     let encoded = base64(HOSTILE);
     // The one script is the test's own.
-    assert_eq!(browser.found(report, 1280, false, &script.replace("HOSTILE", &encoded)), "1 1 true");
+    assert_eq!(browser.found(report, [1280], false, &script.replace("HOSTILE", &encoded)), ["1 1 true"]);
 }
 
 /// As RFC 4648, section 4 has it, so that the text itself stands in no script.
@@ -86,12 +84,12 @@ fn base64(text: &str) -> String {
     out
 }
 
-/// The dark scheme is another one, and paper shows what is folded away on a screen.
+/// The colours are those whose contrast is tested.
 #[test]
 fn the_dark_scheme_holds_where_it_is_asked_for() {
     let Some(browser) = Browser::find() else { return };
     let report = Journal::new().run(&["report"]);
     let ground = "found(getComputedStyle(document.body).backgroundColor)";
-    assert_eq!(browser.found(&report, 600, false, ground), "rgb(251, 249, 245)");
-    assert_eq!(browser.found(&report, 600, true, ground), "rgb(21, 24, 27)");
+    assert_eq!(browser.found(&report, [600], false, ground), ["rgb(251, 249, 245)"]);
+    assert_eq!(browser.found(&report, [600], true, ground), ["rgb(21, 24, 27)"]);
 }

@@ -34,8 +34,8 @@ fn draw(browser: &Browser, picture: &Path) {
     fs::write(folder.path().join("report.html"), run::run(&example(), 80, &["report"])).unwrap();
     let frame = |part: &str| format!("<iframe src='report.html#{part}'></iframe>");
     let style = "body{margin:0;display:flex;gap:16px;padding:16px;background:#8a8f96;overflow:hidden}\
-                 iframe{border:0;flex:1;height:768px}";
+                 iframe{border:0;flex:1;height:748px}";
     let page = folder.path().join("picture.html");
     fs::write(&page, format!("<!DOCTYPE html><style>{style}</style>{}{}", frame(""), frame("maxima"))).unwrap();
-    browser.picture(&page, 1440, 800, picture);
+    browser.picture(&page, 1400, 780, picture);
 }

@@ -62,10 +62,10 @@ impl Browser {
         self.open(page, &[format!("--window-size={width},{height}"), shot]);
     }
 
-    /// What a script finds in a page that is shown just so wide: a frame of that width in a wider window, for a window
-    /// itself may have a least width. The script is put at the end of a copy of the page, whose policy lets it run, and
-    /// hands its finding to `found`.
-    pub fn found(&self, page: &str, width: u32, dark: bool, script: &str) -> String {
+    /// What a script finds in a page that is shown just so wide, width by width: frames of those widths in a wider
+    /// window, for a window itself may have a least width. The script is put at the end of a copy of the page, whose
+    /// policy lets it run, and hands its finding to `found`.
+    pub fn found<const N: usize>(&self, page: &str, widths: [u32; N], dark: bool, script: &str) -> [String; N] {
         let folder = tempfile::tempdir().expect("a folder for the pages");
         let write = |name: &str, text: &str| -> PathBuf {
             let path = folder.path().join(name);
@@ -76,18 +76,21 @@ impl Browser {
         assert_ne!(allowed, page, "the page has its policy");
         let end = format!("<script>const found = text => parent.postMessage(text, '*'); {script}</script></body>");
         write("page.html", &allowed.replacen("</body>", &end, 1));
-        let frame = write(
-            "frame.html",
-            &format!(
-                "<!DOCTYPE html><body><iframe src='page.html' style='width:{width}px;height:900px;border:0'></iframe>\
-                 <pre></pre><script>onmessage = event => document.querySelector('pre').textContent = event.data</script>"
-            ),
-        );
+        let frame = |width| {
+            format!("<iframe src='page.html' style='width:{width}px;height:900px;border:0'></iframe><pre></pre>")
+        };
+        let gather = "onmessage = event => { for (const frame of document.querySelectorAll('iframe')) \
+                      if (frame.contentWindow === event.source) frame.nextSibling.textContent = event.data; }";
+        let frames = widths.map(frame).concat();
+        let frame = write("frame.html", &format!("<!DOCTYPE html><script>{gather}</script><body>{frames}"));
         let scheme = format!("--blink-settings=preferredColorScheme={}", u8::from(!dark));
         let (elements, console) = self.open(&frame, &["--window-size=1600,1000".into(), scheme, "--dump-dom".into()]);
         assert_eq!(console, Vec::<String>::new());
-        let found = elements.split("<pre>").nth(1).and_then(|rest| rest.split("</pre>").next()).unwrap_or_default();
-        assert!(!found.is_empty(), "the script found nothing: {elements}");
-        found.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+        let mut found = elements.split("<pre>").skip(1).filter_map(|rest| rest.split("</pre>").next());
+        widths.map(|width| {
+            let found = found.next().filter(|found| !found.is_empty());
+            let found = found.unwrap_or_else(|| panic!("the script found nothing at {width}: {elements}"));
+            found.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+        })
     }
 }
