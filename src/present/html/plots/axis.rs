@@ -10,17 +10,29 @@ pub(super) const WIDTH: f64 = 340.0;
 pub(super) const LEFT: f64 = 34.0;
 pub(super) const RIGHT: f64 = WIDTH - 10.0;
 
-/// How wide a letter of a label is, generously: it differs from letter to letter, and from machine to machine.
-const LETTER: f64 = 9.5;
+/// How wide a letter of a label is at most in the fonts of the style, at the size of a label. What is not known is as wide
+/// as it is high.
+fn width(letter: char) -> f64 {
+    match letter {
+        'i' | 'j' | 'l' | 'f' | 'r' | 't' | 'I' | ' ' | '.' | ',' | ':' | '-' | '\'' | '(' | ')' => 5.2,
+        'm' | 'w' | 'M' | 'W' | '…' | '@' | '%' => 12.2,
+        letter if letter.is_ascii() => 8.4,
+        _ => 12.2,
+    }
+}
 
 /// As much of a label as has room, and nothing where that would be a letter or two of a longer one.
 pub(super) fn fitted(label: &str, room: f64) -> String {
-    let fits = (room / LETTER).max(0.0) as usize;
-    match label.chars().count() {
-        letters if letters <= fits => label.to_owned(),
-        _ if fits < 4 => String::new(),
-        _ => label.chars().take(fits - 1).chain(['…']).collect(),
+    if label.chars().map(width).sum::<f64>() <= room {
+        return label.to_owned();
     }
+    let mut left = room - width('…');
+    let begins = |letter: &char| {
+        left -= width(*letter);
+        left >= 0.0
+    };
+    let kept: String = label.chars().take_while(begins).collect();
+    if kept.chars().count() < 3 { String::new() } else { format!("{}…", kept.trim_end()) }
 }
 
 /// What a plot says in words.
@@ -71,10 +83,11 @@ mod tests {
 
     #[test]
     fn a_label_takes_no_more_than_its_room() {
-        assert_eq!(fitted("9", 9.5), "9");
-        assert_eq!(fitted("harbour", 67.0), "harbour");
-        assert_eq!(fitted("harbour", 66.0), "harbo…");
-        assert_eq!(fitted("harbour", 37.0), "");
+        assert_eq!(fitted("9", 8.4), "9");
+        assert_eq!(fitted("harbour", 52.4), "harbour");
+        assert_eq!(fitted("harbour", 52.0), "harbo…");
+        assert_eq!(fitted("long sets", 47.0), "long…");
+        assert_eq!(fitted("harbour", 31.0), "");
         assert_eq!(fitted("harbour", -5.0), "");
     }
 }

@@ -1,7 +1,8 @@
 //! A bar for each week, in two parts: a filled one of which there is an outlined whole.
 
 pub(in crate::present::html) use super::axis::Words;
-use super::axis::{LEFT, RIGHT, figure, fitted, label_below, lines_across};
+use super::axis::{LEFT, RIGHT, figure, label_below, lines_across};
+use super::groups::placed;
 use super::scale::{Scale, px, ticks};
 use maud::{Markup, html};
 
@@ -25,33 +26,24 @@ pub(in crate::present::html) struct Bar {
 pub(in crate::present::html) fn bars(words: &Words, bars: &[Bar], top: u32) -> Markup {
     let high = f64::from(top.max(1));
     let up = Scale::new((0.0, high), (BOTTOM, TOP));
-    // A little room between groups.
-    let gaps = bars.chunk_by(|one, other| one.group == other.group).count().saturating_sub(1) as f64;
-    let room = (RIGHT - LEFT) / (bars.len() as f64 + gaps * 0.6).max(1.0);
-    let mut left = LEFT;
+    let (groups, room) = placed(bars, |bar| &bar.group, 0.6);
+    let width = (room * 0.72).min(34.0);
     let drawing = html! {
         (lines_across(&up, RIGHT, &ticks(0.0, high, 3, 1.0), |tick| format!("{tick}")))
-        @for group in bars.chunk_by(|one, other| one.group == other.group) {
-            @let first = left;
-            @for bar in group {
-                @let (x, width) = (left + room * 0.14, (room * 0.72).min(34.0));
-                @let x = x + (room * 0.72 - width) / 2.0;
+        @for group in &groups {
+            @for (middle, bar) in &group.things {
+                @let left = px(middle - width / 2.0);
                 @let (whole, part) = (up.at(f64::from(bar.whole)), up.at(f64::from(bar.part)));
                 @if bar.whole > 0 {
-                    rect.whole x=(px(x)) y=(px(whole)) width=(px(width)) height=(px(BOTTOM - whole)) {}
-                    @if bar.part > 0 {
-                        rect.part x=(px(x)) y=(px(part)) width=(px(width)) height=(px(BOTTOM - part)) {}
-                    }
+                    rect.whole x=(left) y=(px(whole)) width=(px(width)) height=(px(BOTTOM - whole)) {}
                 }
-                (label_below(x + width / 2.0, whole - 5.0, "value", &bar.whole.to_string()))
-                (label_below(x + width / 2.0, BOTTOM + 16.0, "tick", &bar.label))
-                @let _ = left += room;
+                @if bar.part > 0 {
+                    rect.part x=(left) y=(px(part)) width=(px(width)) height=(px(BOTTOM - part)) {}
+                }
+                (label_below(*middle, whole - 5.0, "value", &bar.whole.to_string()))
+                (label_below(*middle, BOTTOM + 16.0, "tick", &bar.label))
             }
-            @if let Some(bar) = group.first() {
-                line.axis x1=(px(first + room * 0.14)) x2=(px(left - room * 0.14)) y1=(px(BOTTOM + 23.0)) y2=(px(BOTTOM + 23.0)) {}
-                (label_below(f64::midpoint(first, left), BOTTOM + 38.0, "tick", &fitted(&bar.group, left - first)))
-            }
-            @let _ = left += room * 0.6;
+            (group.label(BOTTOM + 23.0))
         }
         line.axis x1=(px(LEFT)) x2=(px(RIGHT)) y1=(px(BOTTOM)) y2=(px(BOTTOM)) {}
     };

@@ -1,7 +1,8 @@
 //! Planned ranges, one after the other, each with what was done in it, above it or below it.
 
 pub(in crate::present::html) use super::axis::Words;
-use super::axis::{LEFT, RIGHT, figure, fitted, label_below, lines_across};
+use super::axis::{RIGHT, figure, lines_across};
+use super::groups::placed;
 use super::scale::{Scale, px, ticks};
 use maud::{Markup, html};
 
@@ -35,27 +36,18 @@ pub(in crate::present::html) struct Range {
 /// Draws ranges on a scale that reaches from `bounds.0` to `bounds.1`.
 pub(in crate::present::html) fn ranges(words: &Words, ranges: &[Range], bounds: (f64, f64)) -> Markup {
     let up = Scale::new(bounds, (BOTTOM, TOP));
-    let groups = ranges.chunk_by(|one, other| one.group == other.group).count();
-    let room = (RIGHT - LEFT) / (ranges.len() as f64 + groups.saturating_sub(1) as f64 * 0.5).max(1.0);
+    let (groups, room) = placed(ranges, |range| &range.group, 0.5);
     let width = (room * 0.6).min(26.0);
-    let mut left = LEFT;
     let drawing = html! {
         (lines_across(&up, RIGHT, &ticks(bounds.0, bounds.1, 5, 1.0), |tick| format!("{tick}")))
-        @for group in ranges.chunk_by(|one, other| one.group == other.group) {
-            @let first = left;
-            @for range in group {
-                @let middle = left + room / 2.0;
+        @for group in &groups {
+            @for (middle, range) in &group.things {
                 // A plan of one value is a range, too; it would be no taller than a line.
                 @let (top, bottom) = (up.at(range.high) - 3.0, up.at(range.low) + 3.0);
                 rect.planned x=(px(middle - width / 2.0)) y=(px(top)) width=(px(width)) height=(px(bottom - top)) rx="3" {}
-                @if let Some((done, stands)) = range.done { (sign(middle, up.at(done), stands)) }
-                @let _ = left += room;
+                @if let Some((done, stands)) = range.done { (sign(*middle, up.at(done), stands)) }
             }
-            @if let Some(range) = group.first() {
-                line.axis x1=(px(first + 3.0)) x2=(px(left - 3.0)) y1=(px(BOTTOM + 10.0)) y2=(px(BOTTOM + 10.0)) {}
-                (label_below(f64::midpoint(first, left), BOTTOM + 26.0, "tick", &fitted(&range.group, left - first + room * 0.5)))
-            }
-            @let _ = left += room * 0.5;
+            (group.label(BOTTOM + 10.0))
         }
     };
     figure(words, HEIGHT, &drawing, &html! {})
