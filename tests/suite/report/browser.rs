@@ -43,6 +43,32 @@ fn it_fits_a_phone_and_a_wide_screen() {
     }
 }
 
+/// As wide as a sheet of A4 between its margins of 16 mm, at 96 pixels an inch (CSS Values 4, section 6.2).
+const SHEET: u32 = 672;
+
+/// What is folded away on a screen, and what reaches beyond the sheet.
+const HIDDEN: &str = "
+    const hidden = [...document.querySelectorAll('details')].filter(details => {
+        const last = details.lastElementChild.getBoundingClientRect();
+        return last.height === 0 || last.bottom > details.getBoundingClientRect().bottom + 1;
+    });
+    const beyond = [...document.querySelectorAll('main *')].filter(element => element.getBoundingClientRect().right > innerWidth + 1);
+    const said = element => element.tagName + ' ' + element.textContent.slice(0, 40);
+    found(innerWidth + ' px: ' + [...hidden, ...beyond].slice(0, 20).map(said).join('; '));
+";
+
+#[test]
+fn paper_shows_what_is_folded_away_on_a_screen() {
+    let Some(browser) = Browser::find() else { return };
+    for (name, report) in reports() {
+        let report = report.split("--- stderr").next().unwrap();
+        // The rules for paper as if they held for every screen.
+        let printed = report.replacen("@media print", "@media all", 1);
+        assert_ne!(printed, report);
+        assert_eq!(browser.found(&printed, [SHEET], false, HIDDEN), [format!("{SHEET} px: ")], "{name}");
+    }
+}
+
 #[test]
 fn it_loads_without_a_complaint_and_says_its_verdicts() {
     let Some(browser) = Browser::find() else { return };

@@ -3,14 +3,18 @@
 //! `LOADLINE_BROWSER` names it; `.ci/run` sets it, so there the tests that need one are always run. Elsewhere one is
 //! looked for on the `PATH`; where there is none, the tests say so on standard error and end.
 
-use std::fs;
+use std::fs::{self, File};
 use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
 
 const NAMES: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "chrome"];
 
 const HOW: &str = "install one, on Debian with `apt-get install chromium`, or name one with LOADLINE_BROWSER";
+
+/// A page is looked at in a second or two.
+const LONGEST: Duration = Duration::from_secs(60);
 
 /// A browser.
 pub struct Browser(String);
@@ -36,19 +40,37 @@ impl Browser {
     /// Opens a page; standard output, and what the page's console said.
     fn open(&self, page: &Path, arguments: &[String]) -> (String, Vec<String>) {
         let profile = tempfile::tempdir().expect("a folder for the browser");
-        let output = Command::new(&self.0)
+        let (out, err) = (profile.path().join("out.txt"), profile.path().join("err.txt"));
+        let mut running = Command::new(&self.0)
             .args(["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"])
             .args(["--disable-background-networking", "--disable-component-update", "--disable-sync"])
             .args(["--hide-scrollbars", "--enable-logging=stderr", "--virtual-time-budget=2000"])
             .arg(format!("--user-data-dir={}", profile.path().display()))
             .args(arguments)
             .arg(format!("file://{}", page.display()))
-            .output()
+            .stdin(Stdio::null())
+            .stdout(File::create(&out).expect("a file"))
+            .stderr(File::create(&err).expect("a file"))
+            .spawn()
             .expect("the browser runs");
-        assert!(output.status.success(), "{}: {}", self.0, String::from_utf8_lossy(&output.stderr));
-        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        let began = Instant::now();
+        let status = loop {
+            match running.try_wait().expect("the browser's end") {
+                Some(status) => break Some(status),
+                None if began.elapsed() > LONGEST => break None,
+                None => std::thread::sleep(Duration::from_millis(20)),
+            }
+        };
+        if status.is_none() {
+            let _ = running.kill();
+            let _ = running.wait();
+        }
+        let said = String::from_utf8_lossy(&fs::read(&err).expect("what it said")).into_owned();
+        // A script that asks the reader something would wait for ever: there is none to answer.
+        let status = status.unwrap_or_else(|| panic!("{} did not end: {said}", self.0));
+        assert!(status.success(), "{}: {said}", self.0);
         let console = said.lines().filter(|line| line.contains("CONSOLE")).map(str::to_owned).collect();
-        (String::from_utf8(output.stdout).expect("UTF-8"), console)
+        (String::from_utf8(fs::read(&out).expect("what it found")).expect("UTF-8"), console)
     }
 
     /// The page's elements after it was loaded, and what its console said.
