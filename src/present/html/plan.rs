@@ -9,6 +9,9 @@ use crate::present::wording;
 use crate::questions::adherence::{AgainstPlan, Answer, HeldEffort, Line, Row};
 use maud::{Markup, html};
 
+/// More efforts of a lift than these would cover one another; the last ones are drawn.
+const MOST_EFFORTS: usize = 24;
+
 /// More lifts than these would fill pages with plots; the table has all.
 const MOST_PLOTS: usize = 9;
 
@@ -39,7 +42,7 @@ pub(super) fn section(answer: &Answer, cited: &Cited) -> Markup {
             p.warn { (wording::count(unknown, "load")) " cannot be held against the plan's, so the sets count as not done" }
         }
         @for (title, entries) in titled(answer) {
-            h3 { (title) }
+            h3.looked-at { (title) }
             ul.looked {
                 @for (words, places) in entries {
                     li { (words) span.below { (cited.places(places)) } }
@@ -83,7 +86,8 @@ fn plot(nth: usize, lift: &Efforts<'_>, bounds: (f64, f64)) -> Markup {
         high: held.planned.high.value(),
         done: held.done.map(|done| (done.value(), stands(held))),
     };
-    let each: Vec<Range> = lift.held.iter().map(range).collect();
+    let last = lift.held.iter().skip(lift.held.len().saturating_sub(MOST_EFFORTS));
+    let each: Vec<Range> = last.map(range).collect();
     let count =
         |wanted: Stands| each.iter().filter(|range| range.done.is_some_and(|(_, stands)| stands == wanted)).count();
     let description = format!(

@@ -4,6 +4,9 @@ use crate::history::{History, WeekKey};
 use crate::questions::volume::{self, By, Row};
 use crate::training::{BlockId, Family};
 
+/// More weeks than these do not stand side by side; the last ones are shown.
+const MOST_WEEKS: u32 = 12;
+
 /// A week with what was done in it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Week {
@@ -15,7 +18,8 @@ pub struct Week {
     pub families: Vec<(Family, Row)>,
 }
 
-/// The weeks with work of a block and of the one before, in order of time; none where there is no block.
+/// The last weeks of a block and of the one before, in order of time, each block's up to its last one with work; those
+/// without work in between are weeks, too. None where there is no block.
 pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> {
     let Some(block) = block else { return Vec::new() };
     let before = block.0.checked_sub(1).map(BlockId);
@@ -23,14 +27,18 @@ pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> 
     for id in before.into_iter().chain([block]) {
         let ask = |family| volume::Ask { by: By::Week, lift: None, family, block: Some(id), since: None, until: None };
         let families = Family::ALL.map(|family| (family, volume::answer(history, &ask(Some(family))).rows));
-        for all in volume::answer(history, &ask(None)).rows {
-            let of_week = |rows: &[Row]| rows.iter().find(|row| row.week == all.week).cloned();
+        let all = volume::answer(history, &ask(None)).rows;
+        let last = all.iter().filter_map(|row| row.week).max().unwrap_or(0);
+        for week in last.saturating_sub(MOST_WEEKS).saturating_add(1)..=last {
+            let of_week = |rows: &[Row]| rows.iter().find(|row| row.week == Some(week)).cloned();
+            let name = history.log.block(id).map(|block| block.name.clone());
             weeks.push(Week {
-                light: all.week.is_some_and(|week| history.week(WeekKey { block: id, week }).light),
+                light: history.week(WeekKey { block: id, week }).light,
                 families: families.iter().filter_map(|(family, rows)| Some((*family, of_week(rows)?))).collect(),
-                all,
+                all: of_week(&all).unwrap_or(Row { block: name, week: Some(week), ..Row::default() }),
             });
         }
     }
-    weeks
+    let surplus = weeks.len().saturating_sub(MOST_WEEKS as usize);
+    weeks.split_off(surplus)
 }

@@ -13,7 +13,7 @@ mod picture;
 mod structure;
 
 use crate::support::journal::{Journal, example};
-use crate::support::run;
+use crate::support::{generator, run};
 
 /// Reports of the example journal, of an empty one and of hostile text, by what they are of.
 pub(crate) fn reports() -> Vec<(&'static str, String)> {
@@ -27,7 +27,33 @@ pub(crate) fn reports() -> Vec<(&'static str, String)> {
         ("nothing", Journal::new().run(&["report"])),
         ("one set", Journal::new().page("## 2026-03-05\n\n- Front squat: 8\n").run(&["report"])),
         ("hostile text", hostile().run(&["report"])),
+        ("a block without an end", long().run(&["report"])),
+        ("a seeded journal", seeded(1000)),
+        ("another", seeded(1002)),
     ]
+}
+
+/// Forty weeks of one block, with three planned efforts of a lift in each.
+fn long() -> Journal {
+    let mut page = "# Block of a year, and not over yet\n\n- starts: 2026-02-02\n".to_owned();
+    let first = chrono::NaiveDate::from_ymd_opt(2026, 2, 2).unwrap();
+    for week in 0..40 {
+        let date = first + chrono::Days::new(week * 7);
+        page += &format!(
+            "\n## {date}\n\n- Back squat: 3x5 @ {} lb RPE 8, 2x5 @ 250 lb RPE 6, 5 @ 200 lb RPE 5\n  - plan: 3x5 RPE 7, 2x5 RPE 6-7, 5 RPE 5\n",
+            300 + week
+        );
+    }
+    Journal::new().page(&page)
+}
+
+fn seeded(seed: u64) -> String {
+    let journal = generator::journal(seed);
+    let mut disk = Journal::new();
+    for (path, text) in &journal.files {
+        disk = disk.file(path, text);
+    }
+    disk.run(&["report", "--on", &journal.today.to_string()])
 }
 
 /// Text of a journal that would be markup, script, style or another address, if it were let.
