@@ -12,11 +12,12 @@ use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning;
 use loadline::present::json::{self, Envelope, render};
 use loadline::present::problem::Placed;
-use loadline::present::{Markup, Screen, pages, paint, text};
-use loadline::questions::{best, draft, history, lifts, r#match, recall, review, since, volume};
+use loadline::present::{Markup, Screen, html, pages, paint, text};
+use loadline::questions::{best, draft, history, lifts, r#match, recall, report, review, since, volume};
 use loadline::source::{Lines, Page, apply};
 use loadline::training::{BlockId, Distance, Effort, Family, LiftId, Unit};
 use serde::Serialize;
+use std::path::Path;
 use std::sync::LazyLock;
 
 const SETTINGS: &str = "\
@@ -64,6 +65,11 @@ fn ask(history: &History<'_>, screen: Screen, lifts: u32, blocks: u32) {
     for block in (0..blocks).map(BlockId).map(Some).chain([None]) {
         let answer = review::answer(history, &review::Ask { block });
         shown(json::review::json(&answer), text::review::show(&answer, screen));
+    }
+    let here = html::Pages::between(Path::new("/reports"), Path::new("/journal"), &|_| None);
+    for block in (0..blocks).map(BlockId).map(Some).chain([None]) {
+        let page = html::report::show(&report::answer(history, &report::Ask { block }), &here);
+        assert!(html::is_report(page.as_bytes()) && !page.contains("<script"));
     }
     use volume::By;
     for by in [By::Week, By::Block, By::Lift, By::Family, By::Day, By::Month] {

@@ -29,6 +29,7 @@ mod options;
 mod outcome;
 mod plates;
 mod recall;
+mod report;
 mod review;
 mod room;
 mod roster;
@@ -77,6 +78,7 @@ On Sunday:
   volume     Sum up sets, reps, tonnage and effort
   draft      Draft the next week or block as a page to edit
   meet       Plan a meet's attempts, or sum up those taken
+  report     Make one page to look at: a lifter, a block, the roster
 
 The coach:
   roster     Show one line a lifter, for the coach
@@ -115,6 +117,7 @@ enum Command {
     Volume(volume::Volume),
     Draft(draft::Draft),
     Meet(meet::Meet),
+    Report(report::Report),
     Roster(roster::Roster),
     Check(check::Check),
     Tidy(tidy::Tidy),
@@ -167,6 +170,7 @@ fn run(program: &Program) -> Reply {
         Command::Volume(command) => command.run(options),
         Command::Draft(command) => command.run(options),
         Command::Meet(command) => command.run(options),
+        Command::Report(command) => command.run(options),
         Command::Roster(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Tidy(command) => command.run(options),

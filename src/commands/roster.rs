@@ -46,26 +46,7 @@ enum Order {
 
 impl Roster {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
-        let desk = Desk::open(options)?;
-        let one = match &options.lifter {
-            Some(_) => Some(desk.lifter(options)?.folder.clone()),
-            None => None,
-        };
-        let wanted = |folder: &str| one.as_ref().is_none_or(|one| one == folder);
-        let lifters: Vec<_> =
-            desk.journal.by_lifter().into_iter().filter(|(lifter, _)| wanted(&lifter.folder)).collect();
-        let bar = progress(lifters.len());
-        let mut lines: Vec<Line> = on_every_core(lifters.len(), |at| {
-            let (lifter, pages) = lifters.get(at)?;
-            let reading = meaning::read_alone(&desk.files, lifter, pages.clone());
-            let line = roster::line(&History::new(&reading.log, &lifter.book, today(options)), &lifter.folder);
-            bar.inc(1);
-            Some(line)
-        })
-        .into_iter()
-        .flatten()
-        .collect();
-        bar.finish_and_clear();
+        let mut lines: Vec<Line> = each_lifter(options, &Desk::open(options)?, roster::line)?;
         sort(
             &mut lines,
             match self.sort {
@@ -88,6 +69,30 @@ impl Roster {
         };
         Ok(Reply::answered(out, String::new()))
     }
+}
+
+/// Asks the history of every lifter, or of the one who is named; beside it stands the lifter's folder.
+pub(super) fn each_lifter<T: Send>(
+    options: &Options,
+    desk: &Desk,
+    ask: impl Fn(&History<'_>, &str) -> T + Sync,
+) -> Result<Vec<T>, Failure> {
+    let one = match &options.lifter {
+        Some(_) => Some(desk.lifter(options)?.folder.clone()),
+        None => None,
+    };
+    let wanted = |folder: &str| one.as_ref().is_none_or(|one| one == folder);
+    let lifters: Vec<_> = desk.journal.by_lifter().into_iter().filter(|(lifter, _)| wanted(&lifter.folder)).collect();
+    let bar = progress(lifters.len());
+    let answers = on_every_core(lifters.len(), |at| {
+        let (lifter, pages) = lifters.get(at)?;
+        let reading = meaning::read_alone(&desk.files, lifter, pages.clone());
+        let answer = ask(&History::new(&reading.log, &lifter.book, today(options)), &lifter.folder);
+        bar.inc(1);
+        Some(answer)
+    });
+    bar.finish_and_clear();
+    Ok(answers.into_iter().flatten().collect())
 }
 
 /// On a terminal, how far it is; for a few lifters there is nothing to wait for.

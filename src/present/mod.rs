@@ -12,9 +12,11 @@
 //! - `pages/`: drafts as pages in the notation, and as calendars
 //! - `rows/`: sets one by one, line by line
 //! - `text/`, `json/`: one file a question each
+//! - `html/`: reports as pages, with their plots
 
 mod bar;
 pub mod cautions;
+pub mod html;
 pub mod json;
 pub mod markup;
 pub mod pages;

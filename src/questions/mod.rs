@@ -22,6 +22,7 @@
 //! - `roster.rs`: one line a lifter
 //! - `rows.rs`: every set by itself; `flatten.rs`: all that pages say, one set a line
 //! - `changes.rs`: what differs between two states of the pages; its parts are in `changes/`
+//! - `report.rs`: the answers that a report is made of; its parts are in `report/`
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
 
@@ -49,6 +50,7 @@ mod planned_sums;
 pub mod plates;
 mod ranking;
 pub mod recall;
+pub mod report;
 pub mod review;
 pub mod room;
 pub mod roster;

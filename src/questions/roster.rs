@@ -56,6 +56,15 @@ pub struct Next {
     pub weeks: i64,
 }
 
+impl Next {
+    /// The nearest one to come.
+    pub(super) fn of(history: &History<'_>) -> Option<Next> {
+        let meet = history.next_meet().filter(|meet| meet.is_to_come(history.today))?;
+        let weeks = (meet.date - history.today).num_days().div_euclid(7);
+        Some(Next { title: meet.title().to_owned(), date: meet.date, weeks })
+    }
+}
+
 /// What the lines are ordered by; the name settles ties.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Order {
@@ -90,11 +99,7 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         let ask = adherence::Ask { by: By::Week, block, week, lift: None, since: None, until: None };
         adherence::answer(history, &ask).total
     });
-    let next = history.next_meet().filter(|meet| meet.is_to_come(history.today)).map(|meet| Next {
-        title: meet.title().to_owned(),
-        date: meet.date,
-        weeks: (meet.date - history.today).num_days().div_euclid(7),
-    });
+    let next = Next::of(history);
     Line {
         lifter: history.log.lifter.clone(),
         folder: folder.to_owned(),

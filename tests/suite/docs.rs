@@ -91,6 +91,7 @@ fn every_screen_that_is_shown_is_the_programs() {
 fn every_command_that_is_shown_answers() {
     let repository = Repository::of_the_example();
     let mut count = 0;
+    let (fresh, example) = (tempfile::tempdir().unwrap(), example());
     for (path, text) in pages() {
         for line in text.lines() {
             // An indented line is a block of code of its own; what follows a `#` is a remark.
@@ -103,7 +104,9 @@ fn every_command_that_is_shown_answers() {
                 // Its pages are named as a shell in the repository's folder would.
                 Some(&"flatten") => run::run_in(root(), 80, &arguments),
                 _ if arguments.contains(&"--journal") => run::run_in(root(), 80, &arguments),
-                _ => run::run(&example(), 80, &arguments),
+                _ => {
+                    run::run_in(fresh.path(), 80, &[&["--journal", example.to_str().unwrap()], &arguments[..]].concat())
+                }
             };
             assert!(run::is_answer(&arguments, &out), "{path}: {line}\n{out}");
             count += 1;

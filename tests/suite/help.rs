@@ -100,6 +100,12 @@ fn every_example_of_every_help_answers() {
                 "new" => run::run_in(fresh.path(), WIDTH, &arguments),
                 "changes" => run::run(&repository.journal(), WIDTH, &arguments),
                 "flatten" => run::run_in(here, WIDTH, &arguments),
+                // A file of its own, that nobody else writes to.
+                "report" => {
+                    let example = example();
+                    let journal = ["--journal", example.to_str().unwrap()];
+                    run::run_in(fresh.path(), WIDTH, &[&journal, arguments.as_slice()].concat())
+                }
                 _ => run::run(&example(), WIDTH, &arguments),
             };
             assert!(run::is_answer(&arguments, &out), "{line}\n{out}");

@@ -72,10 +72,9 @@ fn rooms_use_only_what_stands_left_of_them() {
 
 #[test]
 fn a_question_has_the_same_stem_in_every_room() {
-    // These ask nothing of a history.
-    let questions = commands::names()
-        .into_iter()
-        .filter(|name| !["check", "tidy", "new", "completion", "man"].contains(&name.as_str()));
+    // These ask nothing of a history; a report is a page, and neither text nor JSON.
+    let others = ["check", "tidy", "new", "completion", "man", "report"];
+    let questions = commands::names().into_iter().filter(|name| !others.contains(&name.as_str()));
     for stem in questions {
         for folder in ["questions", "present/text", "present/json", "commands"] {
             assert!(root().join(format!("src/{folder}/{stem}.rs")).is_file(), "{folder}/{stem}.rs");
@@ -86,6 +85,13 @@ fn a_question_has_the_same_stem_in_every_room() {
             answers.contains(&format!("## {stem}")) || answers.contains(&format!("## `{stem}")),
             "docs/answers.md: {stem}"
         );
+    }
+}
+
+#[test]
+fn a_report_has_the_same_stem_too() {
+    for folder in ["questions", "present/html", "commands"] {
+        assert!(root().join(format!("src/{folder}/report.rs")).is_file(), "{folder}/report.rs");
     }
 }
 

@@ -26,6 +26,7 @@ mod oracle;
 mod plans;
 mod plots;
 mod problems;
+mod report;
 mod science;
 mod standards;
 mod support;

@@ -43,7 +43,8 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     out
 }
 
-fn verdict(answer: &Answer) -> String {
+/// `46 of 48 planned sets done, 96 %`
+pub(in crate::present) fn verdict(answer: &Answer) -> String {
     let total = &answer.total;
     match total.adherence() {
         Some(_) => format!(
@@ -59,7 +60,7 @@ fn verdict(answer: &Answer) -> String {
 }
 
 /// A whole number, 0 and 100 only where it is just that.
-fn percent(sums: &Sums) -> String {
+pub(in crate::present) fn percent(sums: &Sums) -> String {
     let Some(percent) = sums.adherence() else { return String::new() };
     let whole = match percent.round() {
         whole if whole >= 100.0 && !sums.is_whole() => 99.0,
@@ -70,7 +71,7 @@ fn percent(sums: &Sums) -> String {
 }
 
 /// What the answer is about, and what stands outside its figures.
-fn about(answer: &Answer) -> String {
+pub(in crate::present) fn about(answer: &Answer) -> String {
     let days = match (answer.since, answer.until) {
         (Some(since), Some(until)) => Some(format!("from {since} to {until}")),
         (Some(since), None) => Some(format!("since {since}")),
@@ -157,7 +158,7 @@ fn cells(answer: &Answer, row: &Row) -> Vec<(Role, String)> {
 }
 
 /// `15/15`, `22/16-20`: done, and planned from so many to so many.
-fn reps(sums: &Sums) -> String {
+pub(in crate::present) fn reps(sums: &Sums) -> String {
     let (planned, done) = (sums.planned.reps, sums.done.reps);
     if planned == 0 && done == 0 {
         return String::new();
@@ -165,14 +166,14 @@ fn reps(sums: &Sums) -> String {
     format!("{done}/{}", span(planned, (!sums.reps_open).then_some(sums.most.reps)))
 }
 
-fn seconds(sums: &Sums) -> String {
+pub(in crate::present) fn seconds(sums: &Sums) -> String {
     match (sums.planned.seconds, sums.done.seconds) {
         (0, 0) => String::new(),
         (planned, done) => format!("{done}/{}s", span(planned, Some(sums.most.seconds))),
     }
 }
 
-fn metres(sums: &Sums) -> String {
+pub(in crate::present) fn metres(sums: &Sums) -> String {
     let (planned, most, done) = (sums.planned.metres, sums.most.metres, sums.done.metres);
     if planned.is_zero() && done.is_zero() {
         return String::new();
@@ -186,7 +187,7 @@ fn metres(sums: &Sums) -> String {
 }
 
 /// `4`, `2-3`, `5+`
-pub(super) fn span<T: PartialEq + std::fmt::Display>(least: T, most: Option<T>) -> String {
+pub(in crate::present) fn span<T: PartialEq + std::fmt::Display>(least: T, most: Option<T>) -> String {
     match most {
         Some(most) if most == least => least.to_string(),
         Some(most) => format!("{least}-{most}"),
@@ -195,14 +196,14 @@ pub(super) fn span<T: PartialEq + std::fmt::Display>(least: T, most: Option<T>) 
 }
 
 /// Sets whose loads are not the planned ones.
-fn loads(counts: &LoadCounts) -> String {
+pub(in crate::present) fn loads(counts: &LoadCounts) -> String {
     let named = [(counts.lighter, "lighter"), (counts.heavier, "heavier"), (counts.unknown, "unknown")];
     let words = named.iter().filter(|(count, _)| *count > 0).map(|(count, word)| format!("{count} {word}"));
     words.collect::<Vec<_>>().join(", ")
 }
 
 /// `on`, `3 on, 1 over by 1.5`; nothing where no effort was planned.
-fn efforts(counts: &EffortCounts) -> Option<String> {
+pub(in crate::present) fn efforts(counts: &EffortCounts) -> Option<String> {
     let kinds = [
         (counts.on, "on", None),
         (counts.under, "under", counts.farthest_under),

@@ -20,16 +20,8 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         return out;
     };
     out.wrapped(Role::Answer, &verdicts(answer), screen.width, 2);
-    let title = match &answer.against {
-        Some(against) => format!("block {block} week {week} against block {against}"),
-        None => format!("block {block} week {week}; no block before it"),
-    };
-    out.wrapped(Role::Plain, &title, screen.width, 2);
-    if answer.light != answer.against_light {
-        let which = if answer.light { block } else { answer.against.as_ref().unwrap_or(block) };
-        let words = format!(
-            "week {week} of block {which} is a deload or peak week and the other is not, so no verdict is given"
-        );
+    out.wrapped(Role::Plain, &title(answer, block, week), screen.width, 2);
+    if let Some(words) = why_no_verdict(answer, block, week) {
         out.wrapped(Role::Caution, &words, screen.width, 2);
     }
     if answer.pairs.is_empty() {
@@ -63,6 +55,22 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     out
 }
 
+/// `block 9 week 4 against block 8`
+pub(in crate::present) fn title(answer: &Answer, block: &str, week: u32) -> String {
+    match &answer.against {
+        Some(against) => format!("block {block} week {week} against block {against}"),
+        None => format!("block {block} week {week}; no block before it"),
+    }
+}
+
+/// Said where one of the two weeks is light and the other is not.
+pub(in crate::present) fn why_no_verdict(answer: &Answer, block: &str, week: u32) -> Option<String> {
+    let which = if answer.light { block } else { answer.against.as_deref().unwrap_or(block) };
+    let words =
+        format!("week {week} of block {which} is a deload or peak week and the other is not, so no verdict is given");
+    (answer.light != answer.against_light).then_some(words)
+}
+
 /// What was done then and has its day still to come this week.
 fn still_to_come(pairs: &[&Pair], screen: Screen) -> Markup {
     let mut out = Markup::new();
@@ -90,7 +98,7 @@ fn still_to_come(pairs: &[&Pair], screen: Screen) -> Markup {
 }
 
 /// `2 ahead, 1 level, 1 behind`
-fn verdicts(answer: &Answer) -> String {
+pub(in crate::present) fn verdicts(answer: &Answer) -> String {
     let all = [
         Verdict::Ahead,
         Verdict::Level,
@@ -110,14 +118,19 @@ fn verdicts(answer: &Answer) -> String {
     if counted.is_empty() { "nothing to match".into() } else { counted.join(", ") }
 }
 
-fn row(pair: &Pair) -> Vec<(Role, String)> {
-    let role = match pair.verdict {
+/// The role of a verdict.
+pub(in crate::present) fn role(verdict: Verdict) -> Role {
+    match verdict {
         Verdict::Ahead => Role::Ahead,
         Verdict::Behind | Verdict::Missing => Role::Behind,
         Verdict::Mixed | Verdict::Unknown => Role::Caution,
         Verdict::Level => Role::Level,
         Verdict::New | Verdict::ToCome => Role::Place,
-    };
+    }
+}
+
+fn row(pair: &Pair) -> Vec<(Role, String)> {
+    let role = role(pair.verdict);
     let then = pair.then.as_ref().map_or(String::new(), |side| match &pair.earlier {
         Some(block) => format!("{} (block {block})", done(side)),
         None => done(side),
@@ -135,7 +148,8 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
     ]
 }
 
-fn done(side: &Side) -> String {
+/// What was done on a side.
+pub(in crate::present) fn done(side: &Side) -> String {
     let faults = if side.faults.is_empty() { String::new() } else { format!(" {}", wording::faults(&side.faults)) };
     match (&side.load, side.sets) {
         (Some(load), Some(sets)) => {
@@ -147,7 +161,7 @@ fn done(side: &Side) -> String {
 }
 
 /// What went up and what went down: `+load -reps`.
-fn changes(pair: &Pair) -> String {
+pub(in crate::present) fn changes(pair: &Pair) -> String {
     let up = pair.that_is(Lens::Ahead).into_iter().map(|word| format!("+{word}"));
     let down = pair.that_is(Lens::Behind).into_iter().map(|word| format!("-{word}"));
     up.chain(down).collect::<Vec<_>>().join(" ")

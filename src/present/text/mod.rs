@@ -13,7 +13,7 @@ pub mod r#match;
 pub mod meet;
 mod meet_outcome;
 mod meet_plan;
-mod planned_lists;
+pub(super) mod planned_lists;
 pub mod plates;
 pub mod recall;
 pub mod review;

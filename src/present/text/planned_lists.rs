@@ -8,28 +8,33 @@ use crate::present::table::width;
 use crate::present::{Markup, Role, Screen, wording};
 use crate::questions::adherence::{AddedLift, AgainstPlan, Answer, HeldEffort, Line, Place, Skipped, Swapped};
 
-/// Something to look at, with its places.
-type Entry = (String, Vec<String>);
+/// Something to look at, with its places: pages and lines.
+pub(in crate::present) type Entry<'a> = (String, Vec<(&'a str, u32)>);
 
 /// What to look at.
 pub(super) fn lists(answer: &Answer, screen: Screen) -> Markup {
     let mut out = Markup::new();
-    let mut list = |title: String, entries: Vec<Entry>| {
-        if entries.is_empty() {
-            return;
-        }
+    for (title, entries) in titled(answer) {
         out.gap();
         out.wrapped(Role::Title, &title, screen.width, 2);
-        entries.iter().for_each(|(words, places)| entry(&mut out, words, places, screen));
-    };
-    let (over, under) = (answer.thresholds.overshoot, answer.thresholds.gross_undershoot);
-    list(format!("over the plan's effort by {} or more", over.value()), overshoots(answer));
-    list(format!("under the plan's effort by {} or more", under.value()), undershoots(answer));
-    list("short of the plan".into(), short(answer));
-    list("skipped".into(), skipped(answer));
-    list("swapped".into(), swapped(answer));
-    list("added, with no plan of their own".into(), added(answer));
+        entries.iter().for_each(|(words, places)| entry(&mut out, words, &by_page(places.iter().copied()), screen));
+    }
     out
+}
+
+/// Each list that is not empty, under its title.
+pub(in crate::present) fn titled(answer: &Answer) -> Vec<(String, Vec<Entry<'_>>)> {
+    let (over, under) = (answer.thresholds.overshoot, answer.thresholds.gross_undershoot);
+    let mut lists = vec![
+        (format!("over the plan's effort by {} or more", over.value()), overshoots(answer)),
+        (format!("under the plan's effort by {} or more", under.value()), undershoots(answer)),
+        ("short of the plan".into(), short(answer)),
+        ("skipped".into(), skipped(answer)),
+        ("swapped".into(), swapped(answer)),
+        ("added, with no plan of their own".into(), added(answer)),
+    ];
+    lists.retain(|(_, entries)| !entries.is_empty());
+    lists
 }
 
 fn entry(out: &mut Markup, words: &str, places: &[String], screen: Screen) {
@@ -47,8 +52,8 @@ fn entry(out: &mut Markup, words: &str, places: &[String], screen: Screen) {
     }
 }
 
-fn place(place: &Place) -> Vec<String> {
-    vec![wording::place(&place.page, place.line)]
+fn place(place: &Place) -> Vec<(&str, u32)> {
+    vec![(&place.page, place.line)]
 }
 
 /// `Front squat, Thu 5 Mar 2026`
@@ -56,12 +61,12 @@ fn who_and_when(lift: &str, place: &Place) -> String {
     format!("{lift}, {}", wording::day(place.date))
 }
 
-fn overshoots(answer: &Answer) -> Vec<Entry> {
+fn overshoots(answer: &Answer) -> Vec<Entry<'_>> {
     let is_overshoot = |stands| matches!(stands, AgainstPlan::Over(gap) if gap >= answer.thresholds.overshoot);
     answer.lines.iter().flat_map(|line| efforts_of(line, is_overshoot, "")).collect()
 }
 
-fn undershoots(answer: &Answer) -> Vec<Entry> {
+fn undershoots(answer: &Answer) -> Vec<Entry<'_>> {
     let is_gross = |stands| matches!(stands, AgainstPlan::Under(gap) if gap >= answer.thresholds.gross_undershoot);
     let entries = answer.lines.iter().flat_map(|line| {
         let words = if line.sums.is_whole() {
@@ -75,7 +80,7 @@ fn undershoots(answer: &Answer) -> Vec<Entry> {
 }
 
 /// The efforts of a line that stand so to their plan.
-fn efforts_of(line: &Line, wanted: impl Fn(AgainstPlan) -> bool, words: &str) -> Vec<Entry> {
+fn efforts_of<'a>(line: &'a Line, wanted: impl Fn(AgainstPlan) -> bool, words: &str) -> Vec<Entry<'a>> {
     let found = line.efforts.iter().filter(|effort| wanted(effort.stands()));
     let entry = |effort: &HeldEffort| {
         let planned = span(effort.planned.low.value(), Some(effort.planned.high.value()));
@@ -85,9 +90,9 @@ fn efforts_of(line: &Line, wanted: impl Fn(AgainstPlan) -> bool, words: &str) ->
     found.map(entry).collect()
 }
 
-fn short(answer: &Answer) -> Vec<Entry> {
+fn short<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
     let lines = answer.lines.iter().filter(|line| line.sums.skipped == 0 && !line.sums.is_whole());
-    let entry = |line: &Line| {
+    let entry = |line: &'a Line| {
         let mark = |mark: &Mark| wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
         let done: Vec<String> = line.done.iter().map(mark).collect();
         let done = if done.is_empty() { "no good rep".into() } else { done.join(", ") };
@@ -97,8 +102,8 @@ fn short(answer: &Answer) -> Vec<Entry> {
     lines.map(entry).collect()
 }
 
-fn skipped(answer: &Answer) -> Vec<Entry> {
-    let entry = |one: &Skipped| {
+fn skipped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
+    let entry = |one: &'a Skipped| {
         let mut text = who_and_when(&one.lift, &one.place);
         if let Some(plan) = &one.plan {
             text.push_str(&format!(": {plan}"));
@@ -111,8 +116,8 @@ fn skipped(answer: &Answer) -> Vec<Entry> {
     answer.skipped.iter().map(entry).collect()
 }
 
-fn swapped(answer: &Answer) -> Vec<Entry> {
-    let entry = |one: &Swapped| {
+fn swapped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
+    let entry = |one: &'a Swapped| {
         let plan = one.plan.as_ref().map_or(String::new(), |plan| format!(", planned {plan}"));
         let text = format!("{} for {}, {}{plan}", one.by, one.lift, wording::day(one.place.date));
         (text, place(&one.place))
@@ -121,10 +126,10 @@ fn swapped(answer: &Answer) -> Vec<Entry> {
 }
 
 /// Added work by lift: what is done every week would fill the screen.
-fn added(answer: &Answer) -> Vec<Entry> {
+fn added(answer: &Answer) -> Vec<Entry<'_>> {
     let entry = |of_lift: &AddedLift| {
         let places = of_lift.added.iter().filter_map(|at| answer.added.get(*at));
-        let places = by_page(places.map(|one| (one.place.page.as_str(), one.place.line)));
+        let places = places.map(|one| (one.place.page.as_str(), one.place.line)).collect();
         (format!("{}: {}", of_lift.lift, wording::count(of_lift.sets, "set")), places)
     };
     answer.added_lifts.iter().map(entry).collect()

@@ -10,21 +10,7 @@ const SHOWN: usize = 6;
 /// Shows the answer.
 pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let mut out = Markup::new();
-    let Some(block) = &answer.block else {
-        out.wrapped(Role::Answer, "no block has begun, so there is nothing to look at", screen.width, 2);
-        return out;
-    };
-    if !answer.begun {
-        let words = format!("block {block} has not begun, so there is nothing to look at");
-        out.wrapped(Role::Answer, &words, screen.width, 2);
-        return out;
-    }
-    let many = match answer.cautions.len() {
-        0 => "nothing to caution about".to_owned(),
-        many => wording::count(u64::try_from(many).unwrap_or(u64::MAX), "caution"),
-    };
-    let verdict = format!("block {block} as of {}: {many}", wording::day(answer.on));
-    out.wrapped(Role::Answer, &verdict, screen.width, 2);
+    out.wrapped(Role::Answer, &verdict(answer), screen.width, 2);
     for caution in &answer.cautions {
         out.gap();
         out.pieces(vec![
@@ -44,6 +30,19 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
         );
     }
     out
+}
+
+/// `block 9 as of Wed 25 Nov 2026: 2 cautions`
+pub(in crate::present) fn verdict(answer: &Answer) -> String {
+    let Some(block) = &answer.block else { return "no block has begun, so there is nothing to look at".into() };
+    if !answer.begun {
+        return format!("block {block} has not begun, so there is nothing to look at");
+    }
+    let many = match answer.cautions.len() {
+        0 => "nothing to caution about".to_owned(),
+        many => wording::count(u64::try_from(many).unwrap_or(u64::MAX), "caution"),
+    };
+    format!("block {block} as of {}: {many}", wording::day(answer.on))
 }
 
 /// `page.md:14, 20 and other.md:3`.

@@ -58,6 +58,7 @@ pub fn show(lines: &[Line], screen: Screen) -> Markup {
     out
 }
 
-fn weeks(weeks: i64) -> String {
+/// How long it is to a meet.
+pub(in crate::present) fn weeks(weeks: i64) -> String {
     if weeks == 0 { "this week".into() } else { wording::count(weeks.unsigned_abs(), "week") }
 }

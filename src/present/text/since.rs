@@ -7,19 +7,7 @@ use crate::questions::since::Answer;
 /// Shows the answer.
 pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let mut out = Markup::new();
-    let of = match (&answer.lift, answer.family) {
-        (Some(lift), _) => format!("{lift}: "),
-        (None, Some(family)) => format!("{family}: "),
-        (None, None) => String::new(),
-    };
-    let verdict = match (answer.blocks_since, &answer.last_high_rep_block) {
-        (Some(0), Some(block)) => format!("{of}this block is high-rep (block {block})"),
-        (Some(blocks), Some(block)) => {
-            format!("{of}{} since the last high-rep one, block {block}", wording::count(blocks, "block"))
-        }
-        _ => format!("{of}no block was high-rep yet"),
-    };
-    out.wrapped(Role::Answer, &verdict, screen.width, 2);
+    out.wrapped(Role::Answer, &verdict(answer), screen.width, 2);
     out.wrapped(
         Role::Plain,
         &format!(
@@ -71,4 +59,20 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     out.append(table.lay_out(screen.width));
     out.wrapped(Role::Place, "deload and peak weeks are not counted", screen.width, 0);
     out
+}
+
+/// `3 blocks since the last high-rep one, block 6`
+pub(in crate::present) fn verdict(answer: &Answer) -> String {
+    let of = match (&answer.lift, answer.family) {
+        (Some(lift), _) => format!("{lift}: "),
+        (None, Some(family)) => format!("{family}: "),
+        (None, None) => String::new(),
+    };
+    match (answer.blocks_since, &answer.last_high_rep_block) {
+        (Some(0), Some(block)) => format!("{of}this block is high-rep (block {block})"),
+        (Some(blocks), Some(block)) => {
+            format!("{of}{} since the last high-rep one, block {block}", wording::count(blocks, "block"))
+        }
+        _ => format!("{of}no block was high-rep yet"),
+    }
 }

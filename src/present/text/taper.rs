@@ -40,7 +40,7 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
 }
 
 /// `block 6 week 4, a peak week: volume -73 %, cut more than is usual`
-fn title(answer: &Answer, comparison: &Comparison) -> String {
+pub(in crate::present) fn title(answer: &Answer, comparison: &Comparison) -> String {
     let week = wording::block_week(answer.block.as_deref(), answer.week);
     let kind = match answer.kind {
         Kind::Peak => "a peak week",
@@ -69,7 +69,7 @@ fn title(answer: &Answer, comparison: &Comparison) -> String {
 }
 
 /// `week 3`, `the mean of weeks 1, 2 and 3`
-fn against(comparison: &Comparison) -> String {
+pub(in crate::present) fn against(comparison: &Comparison) -> String {
     let weeks: Vec<String> = comparison.against.iter().map(u32::to_string).collect();
     match weeks.as_slice() {
         [week] => format!("week {week}"),
@@ -79,29 +79,36 @@ fn against(comparison: &Comparison) -> String {
 
 /// What the week leads to, what of it is to come, and for whom.
 fn about(out: &mut Markup, answer: &Answer, comparison: &Comparison, screen: Screen) {
-    let mut line = |words: String| out.wrapped(Role::Plain, &words, screen.width, 2);
+    context(answer, comparison).iter().for_each(|words| out.wrapped(Role::Plain, words, screen.width, 2));
+}
+
+/// The same, a line each.
+pub(in crate::present) fn context(answer: &Answer, comparison: &Comparison) -> Vec<String> {
+    let mut lines = Vec::new();
     if let Some(test) = &answer.test {
         let what = test.meet.as_ref().map_or("a test day".to_owned(), |meet| format!("the meet {meet}"));
-        line(format!("before {what} on {}", wording::day(test.date)));
+        lines.push(format!("before {what} on {}", wording::day(test.date)));
     }
     let planned = comparison.all.now.planned_sets;
     if planned > 0.0 {
         let sets = wording::count(planned as u64, "set");
-        line(format!("with {sets} planned and not done yet, counted as planned"));
+        lines.push(format!("with {sets} planned and not done yet, counted as planned"));
     }
     if answer.days_to_come > 0 && !answer.as_planned {
         let days = wording::count(answer.days_to_come, "day");
-        line(format!("with {days} of it to come: what may still change is open"));
+        lines.push(format!("with {days} of it to come: what may still change is open"));
     }
     if let Some(build) = &comparison.build {
-        line(format!(
+        lines.push(format!(
             "{} about {:.1} times bodyweight ({:.1} to {:.1})",
             build.lift, build.times_bodyweight, build.low, build.high
         ));
     }
+    lines
 }
 
-fn missing(answer: &Answer, why: &WhyNot) -> String {
+/// Why there is nothing to show.
+pub(in crate::present) fn missing(answer: &Answer, why: &WhyNot) -> String {
     let block = answer.block.as_deref().unwrap_or("");
     let week = answer.week.unwrap_or(0);
     match why {
@@ -129,7 +136,7 @@ fn missing(answer: &Answer, why: &WhyNot) -> String {
 }
 
 /// A number with its sign, so rounded; nothing has none.
-fn signed(value: f64, decimals: usize) -> String {
+pub(in crate::present) fn signed(value: f64, decimals: usize) -> String {
     let text = format!("{value:+.decimals$}");
     if text.chars().any(|digit| ('1'..='9').contains(&digit)) { text } else { text.replace(['+', '-'], "") }
 }
@@ -190,7 +197,7 @@ fn rests_on(row: &Row) -> &'static str {
 }
 
 /// A number of sets, with a tenth only where there is one.
-fn tenth(sets: f64) -> String {
+pub(in crate::present) fn tenth(sets: f64) -> String {
     let text = format!("{sets:.1}");
     text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
 }
@@ -239,7 +246,8 @@ fn checks(out: &mut Markup, kind: Kind, checks: &[Check], screen: Screen) {
     }
 }
 
-fn verdict(kind: Kind, check: &Check) -> (Role, &'static str) {
+/// How a check came out.
+pub(in crate::present) fn verdict(kind: Kind, check: &Check) -> (Role, &'static str) {
     let fit = match check.verdict {
         Verdict::Known(fit) => fit,
         Verdict::Open => return (Role::Place, "open"),
@@ -261,7 +269,8 @@ fn verdict(kind: Kind, check: &Check) -> (Role, &'static str) {
     }
 }
 
-fn what(about: &About) -> String {
+/// What is checked.
+pub(in crate::present) fn what(about: &About) -> String {
     match about {
         About::Volume => "volume (tonnage)".into(),
         About::Intensity => "top load, competition lifts".into(),
@@ -276,7 +285,7 @@ fn what(about: &About) -> String {
 }
 
 /// `-52 %`, `-1.0`, `9 days`
-fn figure(about: &About, value: f64) -> String {
+pub(in crate::present) fn figure(about: &About, value: f64) -> String {
     match about {
         About::Volume | About::Intensity | About::DeadliftSets => format!("{} %", signed(value, 0)),
         About::Effort | About::Sets | About::Reps | About::AccessorySets => signed(value, 1),
@@ -285,7 +294,7 @@ fn figure(about: &About, value: f64) -> String {
 }
 
 /// `-60 to -41 %`, `7 to 10 days`, `-33 % or lower`
-fn usual(check: &Check) -> String {
+pub(in crate::present) fn usual(check: &Check) -> String {
     let Advice { low, high, .. } = check.advice;
     match check.about {
         About::Volume | About::Intensity => format!("{} to {} %", signed(low, 0), signed(high, 0)),

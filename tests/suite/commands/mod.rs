@@ -7,6 +7,7 @@ mod draft_write;
 mod estimate;
 mod meet;
 mod plates;
+mod report;
 mod review;
 mod room;
 mod roster;

@@ -5,8 +5,10 @@
 //! - `run.rs`: the program run on it, its whole output as one text
 //! - `generator/`: seeded journals, with the model they were written from
 //! - `page_suite.rs`: Markdown files of cases
+//! - `browser.rs`: a browser without a screen
 //! - `snapshot.rs`: whole outputs kept in files
 
+pub mod browser;
 pub mod generator;
 pub mod journal;
 pub mod page_suite;

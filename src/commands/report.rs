@@ -1,0 +1,79 @@
+//! `report`
+
+mod make;
+mod write;
+
+use super::desk::{Book, Desk};
+use super::options::{Format, Options};
+use super::outcome::{Failure, Reply};
+use crate::journal::Files;
+use crate::present::html::Pages;
+use clap::Args;
+use make::{of_lifter, of_roster};
+use std::io::IsTerminal;
+use std::path::PathBuf;
+use write::Target;
+
+/// Make one page to look at: a lifter, a block, the roster
+///
+/// A page of HTML with the answers of the week side by side: this week against the last block's, cautions, estimated
+/// maxima over time, best sets and which are new, weekly volume, efforts planned and done, the taper. It needs no network
+/// and runs no script, prints well, and quotes every line of the journal that it rests on, so it can be sent on.
+///
+/// Without --write it goes to standard output where that is no terminal, and its links hold for a file in the current
+/// folder.
+///
+/// Exit status: 0 answered, 2 could not answer.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # the current block, to open in a browser
+  loadline report --write report.html
+  # another block, as it stood on its last day
+  loadline report --block 8 --write \"block 8.html\"
+  # everybody
+  loadline report --roster --write roster.html")]
+pub(crate) struct Report {
+    /// This block, as it stood on its last day [default: the current one]
+    #[arg(long, value_name = "NAME")]
+    block: Option<String>,
+    /// Every lifter of the journal, a line each, with their cautions
+    #[arg(long, conflicts_with = "block")]
+    roster: bool,
+    /// Write it to this file: a new one, or in the place of an earlier report
+    #[arg(long, value_name = "FILE")]
+    write: Option<PathBuf>,
+    /// Write it in the place of a file that is no report, too
+    #[arg(long, requires = "write")]
+    replace: bool,
+}
+
+impl Report {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        if options.format == Format::Json {
+            return Err(Failure(
+                "a report is a page to look at and has no JSON; `match`, `review`, `best` and the others have each"
+                    .into(),
+            ));
+        }
+        if self.write.is_none() && std::io::stdout().is_terminal() {
+            return Err(Failure(
+                "a report is a page for a browser; write it to a file with --write report.html".into(),
+            ));
+        }
+        let desk = Desk::open(options)?;
+        let target = self.write.as_deref().map(|path| Target::of(path, self.replace)).transpose()?;
+        let book = if self.roster { None } else { Some(desk.book(options)?) };
+        let read = |page: &str| String::from_utf8(desk.files.read(page).ok()?).ok();
+        let (folder, root) = write::folders(target.as_ref(), &desk)?;
+        let pages = Pages::between(&folder, &root, &read);
+        let page = match &book {
+            Some(book) => of_lifter(options, book, self.block.as_deref(), &pages)?,
+            None => of_roster(options, &desk, &pages)?,
+        };
+        let err = book.as_ref().map_or(String::new(), Book::left_out);
+        match target {
+            Some(target) => Ok(Reply::answered(target.write(&page)?, err)),
+            None => Ok(Reply::answered(page, err)),
+        }
+    }
+}

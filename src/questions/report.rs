@@ -1,0 +1,157 @@
+//! `report`: the answers that a report is made of, all as of one day.
+//!
+//! - `records.rs`: the rep records of the main lifts, and which of them are new in the block
+//! - `weeks.rs`: weekly sums by family over the block and the one before
+
+mod records;
+mod weeks;
+
+pub use records::{Record, Records};
+pub use weeks::Week;
+
+use super::adherence::{self, By};
+pub use super::caution::CAUTION;
+use super::course;
+use super::r#match;
+use super::review;
+use super::roster::Next;
+use super::since::{self, Of};
+use super::taper;
+use crate::history::History;
+use crate::science::Equation;
+use crate::training::{BlockId, CompetitionLift, LiftId};
+use chrono::NaiveDate;
+
+/// More main lifts than these make a page that nobody reads.
+const MOST_LIFTS: usize = 6;
+
+/// The course of a maximum is followed for half a year: longer, its last weeks would be a few dots.
+const FOLLOWED: chrono::Days = chrono::Days::new(26 * 7);
+
+/// Where no block has begun, the main lifts are those of so many days.
+const LOOKED_BACK: chrono::Days = chrono::Days::new(8 * 7);
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Ask {
+    /// The block, as it stood on its last day, in place of the current one as of today.
+    pub block: Option<BlockId>,
+}
+
+/// The answer: those of other questions, side by side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// The lifter's name, where there is one.
+    pub lifter: Option<String>,
+    /// The day that everything is looked at from.
+    pub on: NaiveDate,
+    /// The block; nothing where none has begun.
+    pub block: Option<Block>,
+    /// This week against the last block's.
+    pub matched: r#match::Answer,
+    /// Blocks since the last high-rep one.
+    pub since: since::Answer,
+    /// The next meet or test day.
+    pub next: Option<Next>,
+    /// How the estimated maxima of the main lifts went over the last half year; those that have none are left out.
+    pub courses: Vec<course::Answer>,
+    /// The rep records of the main lifts.
+    pub records: Vec<Records>,
+    /// Weekly sums, of this block and the one before.
+    pub weeks: Vec<Week>,
+    /// What was planned against what was done, in the block.
+    pub adherence: adherence::Answer,
+    /// What the block's peak or deload week cuts.
+    pub taper: taper::Answer,
+    /// Cautions.
+    pub review: review::Answer,
+    /// What stands wherever a load is proposed.
+    pub caution: &'static str,
+}
+
+/// The block that a report is about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Block {
+    /// Its name.
+    pub name: String,
+    /// Its first day.
+    pub starts: NaiveDate,
+    /// Its last day; nothing where it has no end.
+    pub ends: Option<NaiveDate>,
+    /// For people.
+    pub phase: Option<String>,
+    /// For people.
+    pub goal: Option<String>,
+    /// Where its heading stands.
+    pub page: String,
+    /// Where its heading stands, from 1.
+    pub line: u32,
+}
+
+/// Answers.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let log = history.log;
+    let asked = ask.block.and_then(|id| log.block(id));
+    let on = asked.and_then(|block| block.ends).map_or(history.today, |ends| ends.min(history.today));
+    let then = history.as_of(on);
+    let id = ask.block.or_else(|| then.current_block());
+    let block = id.and_then(|id| log.block(id)).map(|block| Block {
+        name: block.name.clone(),
+        starts: block.starts,
+        ends: block.ends,
+        phase: block.phase.clone(),
+        goal: block.goal.clone(),
+        page: log.page_path(block.page).to_owned(),
+        line: block.line,
+    });
+    let lifts = main_lifts(&then, id);
+    let planned = adherence::Ask { by: By::Week, block: ask.block, week: None, lift: None, since: None, until: None };
+    Answer {
+        lifter: log.lifter.clone(),
+        on,
+        matched: r#match::answer(&then, &r#match::Ask { block: ask.block, ..r#match::Ask::default() }),
+        since: since::answer(&then, &since::Ask { of: Of::Main, reps: None }),
+        next: Next::of(&then),
+        courses: courses(&then, &lifts),
+        records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, block.as_ref())).collect(),
+        weeks: weeks::weeks(&then, id),
+        adherence: adherence::answer(&then, &planned),
+        taper: taper::answer(&then, &taper::Ask { block: ask.block, week: None }),
+        review: review::answer(&then, &review::Ask { block: ask.block }),
+        caution: CAUTION,
+        block,
+    }
+}
+
+fn courses(history: &History<'_>, lifts: &[LiftId]) -> Vec<course::Answer> {
+    let since = history.today.checked_sub_days(FOLLOWED);
+    let of = |lift: &LiftId| {
+        course::answer(history, &course::Ask { lift: *lift, equation: Equation::default(), since, until: None })
+    };
+    lifts.iter().map(of).filter(|course| !course.points.is_empty()).collect()
+}
+
+/// The main lifts: squats, hinges and presses of known kilograms that this block or the one before has sets of. Those of
+/// the meet come first, in the order of the day, then those with the most sets.
+fn main_lifts(history: &History<'_>, block: Option<BlockId>) -> Vec<LiftId> {
+    let recent = history.today.checked_sub_days(LOOKED_BACK).unwrap_or(history.today);
+    let is_near = |own: Option<BlockId>, date: NaiveDate| match (block, own) {
+        (Some(block), Some(own)) => own == block || own.0 + 1 == block.0,
+        (Some(_), None) => false,
+        (None, _) => date > recent,
+    };
+    let mut lifts: Vec<(LiftId, usize)> = Vec::new();
+    for done in history.works().filter(|done| is_near(done.session.block, done.session.date)) {
+        let sets = done.work_sets().filter(|set| since::is_main(history, &done, set)).count();
+        match lifts.iter_mut().find(|(lift, _)| *lift == done.work.lift) {
+            Some((_, known)) => *known += sets,
+            None if sets > 0 => lifts.push((done.work.lift, sets)),
+            None => {}
+        }
+    }
+    let contested: Vec<LiftId> = CompetitionLift::ALL.into_iter().flat_map(|lift| history.trained_as(lift)).collect();
+    let rank = |lift: LiftId| contested.iter().position(|known| *known == lift).unwrap_or(contested.len());
+    lifts.sort_by_key(|(lift, sets)| (rank(*lift), std::cmp::Reverse(*sets)));
+    lifts.truncate(MOST_LIFTS);
+    lifts.into_iter().map(|(lift, _)| lift).collect()
+}

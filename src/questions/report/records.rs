@@ -1,0 +1,79 @@
+//! The rep records of a lift, and which of them are new in a block.
+
+use super::Block;
+use crate::history::{History, Mark};
+use crate::questions::best::{self, Estimate, Found};
+use crate::training::LiftId;
+
+/// The rep records of a lift.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Records {
+    /// The lift.
+    pub lift: String,
+    /// One for each mark that is the best at a rep count, from few reps to many.
+    pub records: Vec<Record>,
+}
+
+/// The best mark at some rep counts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Record {
+    /// It is the best from so many reps on.
+    pub from: u32,
+    /// Up to so many: those of the mark.
+    pub to: u32,
+    /// No record of more reps has the same or a heavier load.
+    pub standing: bool,
+    /// The mark.
+    pub mark: Mark,
+    /// The estimated maximum of that set, where its effort is known.
+    pub estimate: Option<Estimate>,
+    /// Whether it was done in the block.
+    pub new: bool,
+    /// The best at `to` reps when the block began, where there was one and it is another.
+    pub before: Option<Mark>,
+}
+
+impl Records {
+    /// Those of a lift; nothing where no clean set has reps.
+    pub(super) fn of(history: &History<'_>, lift: LiftId, block: Option<&Block>) -> Option<Records> {
+        let rows = table(history, lift);
+        let eve = block.and_then(|block| block.starts.pred_opt());
+        let earlier = eve.map_or_else(Vec::new, |eve| table(&history.as_of(eve), lift));
+        let mut records = Vec::new();
+        for rows in rows.chunk_by(|one, other| one.best == other.best) {
+            let (Some(first), Some(last)) = (rows.first(), rows.last()) else { continue };
+            let before = earlier.iter().find(|row| row.reps == last.reps).map(|row| row.best.clone());
+            let in_block = |block: &Block| {
+                let date = last.best.date;
+                date >= block.starts && block.ends.is_none_or(|ends| date <= ends)
+            };
+            records.push(Record {
+                from: first.reps,
+                to: last.reps,
+                standing: last.standing,
+                mark: last.best.clone(),
+                estimate: last.estimate,
+                new: block.is_some_and(in_block),
+                before: before.filter(|mark| *mark != last.best),
+            });
+        }
+        (!records.is_empty()).then(|| Records { lift: history.log.lift_name(lift).to_owned(), records })
+    }
+}
+
+fn table(history: &History<'_>, lift: LiftId) -> Vec<best::Row> {
+    let ask = best::Ask {
+        lift,
+        bound: None,
+        exactly: false,
+        sets: 1,
+        with_faults: false,
+        since: None,
+        until: None,
+        block: None,
+    };
+    match best::answer(history, &ask).found {
+        Found::Table(rows, _) => rows,
+        Found::One(..) => Vec::new(),
+    }
+}

@@ -1,0 +1,44 @@
+//! Weekly sums by family, over a block and the one before it.
+
+use crate::history::{History, WeekKey};
+use crate::questions::volume::{self, By, Row};
+use crate::training::{BlockId, Family};
+
+/// More weeks than these do not stand side by side; the last ones are shown.
+const MOST_WEEKS: u32 = 12;
+
+/// A week with what was done in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Week {
+    /// Whether it is a deload or peak week.
+    pub light: bool,
+    /// All lifts together; block and week are its own.
+    pub all: Row,
+    /// Each family that has work in it, in the order of the lift book.
+    pub families: Vec<(Family, Row)>,
+}
+
+/// The last weeks of a block and of the one before, in order of time, each block's up to its last one with work; those
+/// without work in between are weeks, too. None where there is no block.
+pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> {
+    let Some(block) = block else { return Vec::new() };
+    let before = block.0.checked_sub(1).map(BlockId);
+    let mut weeks = Vec::new();
+    for id in before.into_iter().chain([block]) {
+        let ask = |family| volume::Ask { by: By::Week, lift: None, family, block: Some(id), since: None, until: None };
+        let families = Family::ALL.map(|family| (family, volume::answer(history, &ask(Some(family))).rows));
+        let all = volume::answer(history, &ask(None)).rows;
+        let last = all.iter().filter_map(|row| row.week).max().unwrap_or(0);
+        for week in last.saturating_sub(MOST_WEEKS).saturating_add(1)..=last {
+            let of_week = |rows: &[Row]| rows.iter().find(|row| row.week == Some(week)).cloned();
+            let name = history.log.block(id).map(|block| block.name.clone());
+            weeks.push(Week {
+                light: history.week(WeekKey { block: id, week }).light,
+                families: families.iter().filter_map(|(family, rows)| Some((*family, of_week(rows)?))).collect(),
+                all: of_week(&all).unwrap_or(Row { block: name, week: Some(week), ..Row::default() }),
+            });
+        }
+    }
+    let surplus = weeks.len().saturating_sub(MOST_WEEKS as usize);
+    weeks.split_off(surplus)
+}

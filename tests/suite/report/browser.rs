@@ -1,0 +1,121 @@
+//! The page in a browser: it loads without a word of complaint, fits a phone and a wide screen, and no label covers
+//! another.
+
+use super::{HOSTILE, hostile, reports};
+use crate::support::browser::Browser;
+use crate::support::journal::{Journal, example};
+use crate::support::run;
+use std::fs;
+
+/// What is wider than the page, leaves its plot, or covers its neighbour. Tables may be wider where they can be moved
+/// sideways.
+const MISFITS: &str = "
+    const wide = innerWidth;
+    const misfits = [];
+    if (document.documentElement.scrollWidth > wide) misfits.push('the page is ' + document.documentElement.scrollWidth);
+    for (const element of document.querySelectorAll('body *')) {
+        const box = element.getBoundingClientRect();
+        const moved = element.closest('.scroll') && !element.matches('.scroll');
+        const unseen = element.closest('.skip, .unseen') || box.width === 0;
+        if (!moved && !unseen && (box.right > wide + 1 || box.left < -1))
+            misfits.push(element.tagName + '.' + element.className + ' ' + box.left + ' to ' + box.right);
+    }
+    for (const svg of document.querySelectorAll('svg')) {
+        const plot = svg.getBoundingClientRect();
+        const labels = [...svg.querySelectorAll('text')].map(text => [text.textContent, text.getBoundingClientRect()]);
+        labels.forEach(([name, one], at) => {
+            if (one.left < plot.left - 1 || one.right > plot.right + 1 || one.top < plot.top - 1 || one.bottom > plot.bottom + 1)
+                misfits.push(name + ' leaves ' + svg.querySelector('title').textContent);
+            for (const [other, two] of labels.slice(at + 1))
+                if (one.left < two.right && two.left < one.right && one.top + 3 < two.bottom && two.top + 3 < one.bottom)
+                    misfits.push(name + ' covers ' + other + ' in ' + svg.querySelector('title').textContent);
+        });
+    }
+    found(wide + ' px: ' + misfits.slice(0, 20).join('; '));
+";
+
+#[test]
+fn it_fits_a_phone_and_a_wide_screen() {
+    let Some(browser) = Browser::find() else { return };
+    for (name, report) in reports() {
+        let report = report.split("--- stderr").next().unwrap();
+        assert_eq!(browser.found(report, [360, 1280], false, MISFITS), ["360 px: ", "1280 px: "], "{name}");
+    }
+}
+
+/// As wide as a sheet of A4 between its margins of 16 mm, at 96 pixels an inch (CSS Values 4, section 6.2).
+const SHEET: u32 = 672;
+
+/// What is folded away on a screen, and what reaches beyond the sheet.
+const HIDDEN: &str = "
+    const hidden = [...document.querySelectorAll('details')].filter(details => {
+        const last = details.lastElementChild.getBoundingClientRect();
+        return last.height === 0 || last.bottom > details.getBoundingClientRect().bottom + 1;
+    });
+    const beyond = [...document.querySelectorAll('main *')].filter(element => element.getBoundingClientRect().right > innerWidth + 1);
+    const said = element => element.tagName + ' ' + element.textContent.slice(0, 40);
+    found(innerWidth + ' px: ' + [...hidden, ...beyond].slice(0, 20).map(said).join('; '));
+";
+
+#[test]
+fn paper_shows_what_is_folded_away_on_a_screen() {
+    let Some(browser) = Browser::find() else { return };
+    for (name, report) in reports() {
+        let report = report.split("--- stderr").next().unwrap();
+        // The rules for paper as if they held for every screen.
+        let printed = report.replacen("@media print", "@media all", 1);
+        assert_ne!(printed, report);
+        assert_eq!(browser.found(&printed, [SHEET], false, HIDDEN), [format!("{SHEET} px: ")], "{name}");
+    }
+}
+
+#[test]
+fn it_loads_without_a_complaint_and_says_its_verdicts() {
+    let Some(browser) = Browser::find() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    let page = folder.path().join("report.html");
+    fs::write(&page, run::run(&example(), 80, &["report"])).unwrap();
+    let (elements, console) = browser.elements(&page, 1280);
+    assert_eq!(console, Vec::<String>::new());
+    let verdicts = run::run(&example(), 80, &["match"]).lines().next().unwrap().to_owned();
+    for said in ["<h1>Anselm: block 9</h1>", &verdicts, "planned sets done", "deload-overdue", "Tidewater Classic"] {
+        assert!(elements.contains(said), "{said}");
+    }
+}
+
+/// Text of a journal stays text: the browser makes no element of it, and none of its scripts runs.
+#[test]
+fn what_a_journal_says_stays_text_in_a_browser() {
+    let Some(browser) = Browser::find() else { return };
+    let report = hostile().run(&["report"]);
+    let report = report.split("--- stderr").next().unwrap();
+    let script = "found([...document.querySelectorAll('script, img, b, u, i')].length + ' ' \
+                  + document.querySelectorAll('h1').length + ' ' \
+                  + document.querySelector('#lines').parentElement.textContent.includes(atob('HOSTILE')))";
+    let encoded = base64(HOSTILE);
+    // The one script is the test's own.
+    assert_eq!(browser.found(report, [1280], false, &script.replace("HOSTILE", &encoded)), ["1 1 true"]);
+}
+
+/// As RFC 4648, section 4 has it, so that the text itself stands in no script.
+fn base64(text: &str) -> String {
+    const DIGITS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let mut out = String::new();
+    for part in text.as_bytes().chunks(3) {
+        let bits = part.iter().fold(0u32, |bits, byte| bits << 8 | u32::from(*byte)) << (8 * (3 - part.len()));
+        for at in 0..4 {
+            out.push(if at <= part.len() { char::from(DIGITS[(bits >> (18 - 6 * at)) as usize & 63]) } else { '=' });
+        }
+    }
+    out
+}
+
+/// The colours are those whose contrast is tested.
+#[test]
+fn the_dark_scheme_holds_where_it_is_asked_for() {
+    let Some(browser) = Browser::find() else { return };
+    let report = Journal::new().run(&["report"]);
+    let ground = "found(getComputedStyle(document.body).backgroundColor)";
+    assert_eq!(browser.found(&report, [600], false, ground), ["rgb(251, 249, 245)"]);
+    assert_eq!(browser.found(&report, [600], true, ground), ["rgb(21, 24, 27)"]);
+}
