@@ -193,9 +193,12 @@ mod on_disk {
     use super::*;
     use assert_cmd::cargo::cargo_bin;
     use loadline::journal::{NotSaved, save};
+    use std::io::ErrorKind;
     use std::os::unix::fs::{MetadataExt, PermissionsExt, chown, symlink};
     use std::os::unix::process::CommandExt;
     use std::process::Command;
+    use std::thread;
+    use std::time::Duration;
 
     fn mode(path: &Path) -> u32 {
         fs::metadata(path).unwrap().permissions().mode() & 0o7777
@@ -278,7 +281,13 @@ mod on_disk {
         if fs::metadata(journal.root()).unwrap().uid() == 0 {
             command.uid(65534);
         }
-        let output = command.output().unwrap();
+        // A process that another test starts at this moment holds the copy open for writing until it is on its way.
+        let output = loop {
+            match command.output() {
+                Err(error) if error.kind() == ErrorKind::ExecutableFileBusy => thread::sleep(Duration::from_millis(10)),
+                output => break output.unwrap(),
+            }
+        };
         set_mode(journal.root(), 0o755);
         let told = String::from_utf8(output.stderr).unwrap();
         assert!(told.starts_with("loadline: page.md was not written: Permission denied"), "{told}");
