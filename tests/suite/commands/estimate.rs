@@ -61,7 +61,9 @@ fn a_missed_attempt_bounds_the_days_maximum() {
     assert_eq!(answer["evidence"].as_array().unwrap().len(), 3);
     let text = journal.run(&["estimate", "Back squat"]);
     assert!(text.contains("1x0 @ 147.5 kg miss  140 to 147.5 kg   2026-11-21"), "{text}");
-    assert!(answer["est_max_kg"].as_f64().unwrap() < maximum(""));
+    // The example of docs/science.md.
+    assert_eq!(answer["est_max_kg"].as_f64().map(f64::round), Some(154.0));
+    assert_eq!(maximum("").round(), 155.0);
     let alone = fives_and("- Back squat: 1x0 @ 147.5 kg miss 1\n");
     assert_eq!(alone.json(&["estimate", "Back squat"])["misses"][0]["made_kg"], Value::Null);
     assert!(alone.run(&["estimate", "Back squat"]).contains("below 147.5 kg"));
