@@ -7,8 +7,8 @@
 pub use super::axis::{Lifted, LightKind, LightWeek, MeetDay, Span};
 use super::axis::{meet_days, spans};
 pub use super::evidence::{Curve, Estimate};
-use super::evidence::{Evidence, Rated, own_weight};
-use crate::history::History;
+use super::evidence::{Evidence, own_weight};
+use crate::history::{History, Marked};
 use crate::science::Equation;
 use crate::science::strength::Strength;
 use crate::training::{LiftId, Unit};
@@ -53,11 +53,11 @@ pub struct Answer {
 pub struct Point {
     /// The date.
     pub date: NaiveDate,
-    /// The block that the date's surest set stands in.
+    /// The block that the date's surest set, or its missed attempt, stands in.
     pub block: Option<String>,
     /// From every date up to it, with its 80 % interval.
     pub estimate: Estimate,
-    /// What the date's surest set says by itself.
+    /// What the date's surest set says by itself; nothing where the date has a missed attempt and no such set.
     pub alone: Option<Estimate>,
 }
 
@@ -67,8 +67,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let asked =
         |date: &NaiveDate| ask.since.is_none_or(|since| since <= *date) && ask.until.is_none_or(|until| *date <= until);
     let days = evidence.day_by_day();
-    let days = days.iter().filter(|(rated, _)| asked(&rated.mark.done.session.date));
-    let points: Vec<Point> = days.filter_map(|(rated, strength)| point(history, &evidence, rated, strength)).collect();
+    let days = days.iter().filter(|(mark, _)| asked(&mark.done.session.date));
+    let points: Vec<Point> = days.filter_map(|(mark, strength)| point(history, &evidence, mark, strength)).collect();
     let mut answer = Answer {
         lift: history.log.lift_name(ask.lift).to_owned(),
         equation: ask.equation,
@@ -96,12 +96,12 @@ impl Answer {
     }
 }
 
-fn point(history: &History<'_>, evidence: &Evidence<'_>, rated: &Rated<'_>, strength: &Strength) -> Option<Point> {
-    let session = rated.mark.done.session;
+fn point(history: &History<'_>, evidence: &Evidence<'_>, mark: &Marked<'_>, strength: &Strength) -> Option<Point> {
+    let session = mark.done.session;
     Some(Point {
         date: session.date,
         block: session.block.and_then(|id| history.log.block(id)).map(|block| block.name.clone()),
-        estimate: Estimate::of(strength.maximum(), own_weight(&rated.mark))?,
-        alone: evidence.estimate(rated),
+        estimate: Estimate::of(strength.maximum(), own_weight(mark))?,
+        alone: evidence.estimate_on(session.date),
     })
 }

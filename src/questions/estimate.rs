@@ -2,7 +2,7 @@
 
 use super::caution::CAUTION;
 pub use super::evidence::{Curve, Estimate};
-use super::evidence::{Evidence, Rated};
+use super::evidence::{Evidence, Missed, Rated, day_number, is_miss, own_weight};
 pub use super::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::Strength;
@@ -77,6 +77,8 @@ pub struct Answer {
     pub unit: Unit,
     /// What it rests on most: the days of the last eight weeks with evidence, in order of time.
     pub evidence: Vec<Ground>,
+    /// The missed attempts of the same eight weeks that it rests on too, one a day, in order of time.
+    pub misses: Vec<MissGround>,
     /// How it moved over the last blocks, in order of time.
     pub blocks: Vec<BlockEnd>,
     /// Loads for reps at an effort.
@@ -98,6 +100,17 @@ pub struct Ground {
     pub estimate: Estimate,
     /// Whether its reps to failure are more than 10, which makes the estimate weak.
     pub weak: bool,
+}
+
+/// A missed attempt that an estimate rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MissGround {
+    /// The attempt: no rep.
+    pub mark: Mark,
+    /// Its load as estimates are shown: that day's maximum was below it, if strength was what failed.
+    pub below: Mass,
+    /// The heaviest that was made that day, as estimates are shown; nothing where nothing was.
+    pub made: Option<Mass>,
 }
 
 /// The estimate at the end of a block.
@@ -151,6 +164,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         own_weight: own,
         unit: evidence.unit(),
         evidence: grounds(history, &evidence),
+        misses: misses(history, &evidence),
         blocks: block_ends(history, &evidence),
         expected: strength.as_ref().zip(ask.about).map(|(strength, about)| expected(strength, about, own)),
         table: strength.map_or_else(Vec::new, |strength| {
@@ -169,9 +183,27 @@ pub(crate) fn bar<'g>(gear: &'g Gear, evidence: &Evidence<'_>) -> Option<&'g Bar
     named.or(gear.bar("bar")).or(gear.bars.first())
 }
 
+/// What looks whether a mark is of the last eight weeks with evidence.
+fn recent(evidence: &Evidence<'_>) -> impl Fn(&Marked<'_>) -> bool {
+    let day = |mark: &Marked<'_>| day_number(mark.done.session.date);
+    let last = evidence.dates().last().map(|last| day(last));
+    move |mark| last.is_some_and(|last| last - day(mark) < RESTS_ON_DAYS)
+}
+
+fn misses(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<MissGround> {
+    let is_recent = recent(evidence);
+    let recent = evidence.misses.iter().filter(|missed| is_recent(&missed.mark));
+    let ground = |missed: &Missed<'_>| {
+        let shown = |load: Mass| load - own_weight(&missed.mark).unwrap_or(Mass::ZERO);
+        let (below, made) = (shown(missed.mark.kilograms()?), missed.made.map(shown));
+        Some(MissGround { mark: missed.mark.shown(history, is_miss), below, made })
+    };
+    recent.filter_map(ground).collect()
+}
+
 fn grounds(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<Ground> {
-    let Some(last) = evidence.days.last() else { return Vec::new() };
-    let recent = evidence.days.iter().filter(|rated| last.set.day - rated.set.day < RESTS_ON_DAYS);
+    let is_recent = recent(evidence);
+    let recent = evidence.days.iter().filter(|rated| is_recent(&rated.mark));
     let ground = |rated: &Rated<'_>| {
         Some(Ground {
             mark: rated.mark.shown(history, |set| set.is_work() && set.is_clean()),
@@ -183,17 +215,18 @@ fn grounds(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<Ground> {
 }
 
 fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
-    let in_block = |rated: &Rated<'_>| rated.mark.done.session.block;
+    let in_block = |mark: &Marked<'_>| mark.done.session.block;
     let mut ends: Vec<BlockEnd> = Vec::new();
-    let blocks: Vec<&[Rated<'_>]> = evidence.days.chunk_by(|one, other| in_block(one) == in_block(other)).collect();
+    let dates = evidence.dates();
+    let blocks: Vec<&[&Marked<'_>]> = dates.chunk_by(|one, other| in_block(one) == in_block(other)).collect();
     for days in blocks.into_iter().rev() {
         if ends.len() == BLOCKS_BACK {
             break;
         }
         let Some(last) = days.last() else { continue };
         let Some(block) = in_block(last).and_then(|id| history.log.block(id)) else { continue };
-        let date = last.mark.done.session.date;
-        let own = super::evidence::own_weight(&last.mark);
+        let date = last.done.session.date;
+        let own = own_weight(last);
         let estimate = evidence.strength_on(date).and_then(|strength| Estimate::of(strength.maximum(), own));
         // A session put into a block from outside its days comes between; the block is shown once.
         if ends.iter().any(|end| end.block == block.name) {

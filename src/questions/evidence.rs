@@ -1,10 +1,10 @@
 //! A lift's sets of known effort as evidence of strength: what each says by itself, one a day, and the curve of reps
-//! against load that fits the lifter.
+//! against load that fits the lifter. And its missed attempts, one a day.
 
 use crate::history::{Done, History, Mark, Marked};
-use crate::science::strength::{Endurance, Interval, Observation, Strength};
+use crate::science::strength::{Endurance, Interval, Miss, Observation, Series, Strength};
 use crate::science::{Equation, effort_scale, rating_error};
-use crate::training::{Effort, Family, LiftId, Load, Mass, Unit};
+use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit};
 use chrono::{Datelike, NaiveDate};
 use std::collections::HashMap;
 
@@ -20,6 +20,16 @@ pub(crate) struct Rated<'a> {
     pub(crate) mark: Marked<'a>,
     /// The mark as evidence: everything lifted, in kilograms.
     pub(crate) set: Observation,
+}
+
+/// A missed attempt that says something of its day's maximum.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Missed<'a> {
+    pub(crate) mark: Marked<'a>,
+    /// The same as evidence: everything that was to be lifted, in kilograms.
+    miss: Miss,
+    /// The heaviest that was made that day.
+    pub(crate) made: Option<Mass>,
 }
 
 /// What shaped the curve of reps against load.
@@ -60,6 +70,8 @@ pub(crate) struct Evidence<'a> {
     pub(crate) curve: Curve,
     /// Of each date the set whose interval is narrowest, in order of time.
     pub(crate) days: Vec<Rated<'a>>,
+    /// Since the first of those days, of each date the missed attempt that says most, in order of time.
+    pub(crate) misses: Vec<Missed<'a>>,
 }
 
 /// A date as a number of days.
@@ -111,6 +123,41 @@ pub(crate) fn narrowest<'a>(
     best.map(|(_, rated)| rated)
 }
 
+/// Whether a set is an attempt that failed, with no fault told of it.
+pub(crate) fn is_miss(set: &Set<'_>) -> bool {
+    set.amount.reps() == Some(0) && set.is_clean()
+}
+
+/// Of a day's misses the lightest that is heavier than everything made that day; of equals the first.
+///
+/// One that is not was within strength. One at a heavier load says less, and what fails twice a day fails for one
+/// reason.
+fn lightest_miss<'a>(works: &[Done<'a>]) -> Option<Missed<'a>> {
+    let marks = |qualifies: fn(&Set<'a>) -> bool| {
+        let marks = works.iter().flat_map(move |done| Marked::of(*done, qualifies));
+        marks.filter_map(|mark| Some((mark.kilograms()?, mark)))
+    };
+    let made = marks(|set| set.is_work() && set.is_clean()).max_by_key(|(load, _)| *load);
+    let most = made.map(|(load, _)| load);
+    let (load, mark) =
+        marks(is_miss).filter(|(load, _)| *load > most.unwrap_or(Mass::ZERO)).min_by_key(|(load, _)| *load)?;
+    let is_about = |mark: &Marked<'_>| mark.group.load.is_approximate();
+    let miss = Miss {
+        day: day_number(mark.done.session.date),
+        load: load.in_kilograms(),
+        made: most.map(Mass::in_kilograms),
+        load_error: if is_about(&mark) || made.is_some_and(|(_, made)| is_about(&made)) { ABOUT } else { 0.0 },
+    };
+    Some(Missed { mark, miss, made: most })
+}
+
+/// What was gathered of a lift's days.
+#[derive(Default)]
+struct Gathered<'a> {
+    days: Vec<Rated<'a>>,
+    misses: Vec<Missed<'a>>,
+}
+
 /// The evidence of many lifts, each lift's days gathered once.
 pub(crate) struct Ratings<'h, 'a> {
     history: &'h History<'a>,
@@ -118,7 +165,7 @@ pub(crate) struct Ratings<'h, 'a> {
     published: Endurance,
     /// No earlier day is gathered.
     since: i64,
-    days: HashMap<LiftId, Vec<Rated<'a>>>,
+    lifts: HashMap<LiftId, Gathered<'a>>,
     /// What the families teach that were asked about.
     families: HashMap<Family, Endurance>,
 }
@@ -131,7 +178,7 @@ impl<'h, 'a> Ratings<'h, 'a> {
             equation,
             published: Endurance::published(equation),
             since: i64::MIN,
-            days: HashMap::new(),
+            lifts: HashMap::new(),
             families: HashMap::new(),
         }
     }
@@ -145,7 +192,8 @@ impl<'h, 'a> Ratings<'h, 'a> {
     /// lift's family, else it is the published one.
     pub(crate) fn evidence(&mut self, lift: LiftId) -> Evidence<'a> {
         let own = Endurance::learned(self.equation, &[&self.recent(lift)]);
-        let days = self.days(lift).to_vec();
+        let gathered = self.gathered(lift);
+        let (days, misses) = (gathered.days.clone(), gathered.misses.clone());
         let count = |endurance: &Endurance| u32::try_from(endurance.sets()).unwrap_or(u32::MAX);
         let (curve, endurance) = if own.is_learned() {
             (Curve::Lift(count(&own)), own)
@@ -155,7 +203,7 @@ impl<'h, 'a> Ratings<'h, 'a> {
                 None => (Curve::Published, self.published.clone()),
             }
         };
-        Evidence { equation: self.equation, curve, endurance, days }
+        Evidence { equation: self.equation, curve, endurance, days, misses }
     }
 
     fn learned_on_family(&mut self, lift: LiftId) -> Option<(Family, Endurance)> {
@@ -177,19 +225,22 @@ impl<'h, 'a> Ratings<'h, 'a> {
     /// The days that teach.
     fn recent(&mut self, lift: LiftId) -> Vec<Observation> {
         let first = first_that_teaches(self.history);
-        self.days(lift).iter().map(|rated| rated.set).filter(|set| set.day >= first).collect()
+        self.gathered(lift).days.iter().map(|rated| rated.set).filter(|set| set.day >= first).collect()
     }
 
-    /// Of each date up to today the set whose interval is narrowest.
-    fn days(&mut self, lift: LiftId) -> &[Rated<'a>] {
-        let Ratings { history, equation, published, since, days, .. } = self;
-        days.entry(lift).or_insert_with(|| {
+    /// Of each date up to today the set whose interval is narrowest, and its miss.
+    fn gathered(&mut self, lift: LiftId) -> &Gathered<'a> {
+        let Ratings { history, equation, published, since, lifts, .. } = self;
+        lifts.entry(lift).or_insert_with(|| {
             let wanted = |done: &Done<'_>| day_number(done.session.date) >= *since;
             let works: Vec<Done<'a>> = history.works_of(lift).filter(wanted).collect();
-            works
-                .chunk_by(|one, other| one.session.date == other.session.date)
-                .filter_map(|day| narrowest(day.iter().copied(), *equation, published))
-                .collect()
+            let mut gathered = Gathered::default();
+            for day in works.chunk_by(|one, other| one.session.date == other.session.date) {
+                gathered.days.extend(narrowest(day.iter().copied(), *equation, published));
+                // Before anything is known of strength a miss says nothing.
+                gathered.misses.extend(lightest_miss(day).filter(|_| !gathered.days.is_empty()));
+            }
+            gathered
         })
     }
 }
@@ -205,11 +256,16 @@ impl<'a> Evidence<'a> {
         Ratings::new(history, equation).evidence(lift)
     }
 
-    /// What the clean sets of a date say together: the estimated maximum of everything lifted, by the narrowest.
-    pub(crate) fn maximum_on(&self, date: NaiveDate) -> Option<f64> {
+    /// The set of a date.
+    fn rated_on(&self, date: NaiveDate) -> Option<&Rated<'a>> {
         let day = day_number(date);
         let at = self.days.binary_search_by_key(&day, |rated| rated.set.day).ok()?;
-        Some(self.days.get(at)?.set.maximum(self.equation, &self.endurance)?.middle)
+        self.days.get(at)
+    }
+
+    /// What the clean sets of a date say together: the estimated maximum of everything lifted, by the narrowest.
+    pub(crate) fn maximum_on(&self, date: NaiveDate) -> Option<f64> {
+        Some(self.rated_on(date)?.set.maximum(self.equation, &self.endurance)?.middle)
     }
 
     /// What a set says by itself.
@@ -229,17 +285,41 @@ impl<'a> Evidence<'a> {
         self.days.iter().map(|rated| rated.set).collect()
     }
 
-    /// Strength on a date, from every day up to it.
-    pub(crate) fn strength_on(&self, date: NaiveDate) -> Option<Strength> {
-        Strength::on(self.equation, &self.endurance, &self.observations(), day_number(date))
+    /// The misses, in order.
+    fn missed(&self) -> Vec<Miss> {
+        self.misses.iter().map(|missed| missed.miss).collect()
     }
 
-    /// Strength on each of the days, from it and those before, by the curve of today: the filter runs once.
-    pub(crate) fn day_by_day(&self) -> Vec<(&Rated<'a>, Strength)> {
-        let strengths = Strength::day_by_day(self.equation, &self.endurance, &self.observations());
+    /// What each date with evidence is known by, in order of time: its set, where it has one, else its miss.
+    pub(crate) fn dates(&self) -> Vec<&Marked<'a>> {
+        let date = |mark: &Marked<'_>| mark.done.session.date;
+        let rated = self.days.iter().map(|rated| &rated.mark);
+        let mut marks: Vec<&Marked<'a>> = rated.chain(self.misses.iter().map(|missed| &missed.mark)).collect();
+        // The sort keeps sets before misses, and a date is kept once.
+        marks.sort_by_key(|mark| date(mark));
+        marks.dedup_by_key(|mark| date(mark));
+        marks
+    }
+
+    /// Strength on a date, from every day up to it.
+    pub(crate) fn strength_on(&self, date: NaiveDate) -> Option<Strength> {
+        let (sets, misses) = (self.observations(), self.missed());
+        Strength::on(self.equation, &self.endurance, Series::of(&sets, &misses), day_number(date))
+    }
+
+    /// Strength on each of the dates, from it and those before, by the curve of today: the filter runs once.
+    pub(crate) fn day_by_day(&self) -> Vec<(&Marked<'a>, Strength)> {
+        let (sets, misses) = (self.observations(), self.missed());
+        let strengths = Strength::day_by_day(self.equation, &self.endurance, Series::of(&sets, &misses));
         // Both are in order of time, one a date.
-        let mut days = self.days.iter();
-        strengths.into_iter().filter_map(|(day, of)| Some((days.find(|rated| rated.set.day == day)?, of))).collect()
+        let mut dates = self.dates().into_iter();
+        let of_day = |(day, strength)| Some((dates.find(|mark| day_number(mark.done.session.date) == day)?, strength));
+        strengths.into_iter().filter_map(of_day).collect()
+    }
+
+    /// What a date's surest set says by itself.
+    pub(crate) fn estimate_on(&self, date: NaiveDate) -> Option<Estimate> {
+        self.estimate(self.rated_on(date)?)
     }
 
     /// The unit of the last load that is one number; kilograms where none is.

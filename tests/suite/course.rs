@@ -127,6 +127,22 @@ fn blocks_light_weeks_test_days_and_meets_stand_on_the_axis() {
     });
 }
 
+/// A day with a miss and no rated set is a date of its own, and says what `estimate` says on it.
+#[test]
+fn a_missed_attempt_makes_a_date() {
+    let page = "# Block 1\n- starts: 2026-11-02\n- weeks: 4\n\n## 2026-11-03\n\n- Back squat: 5 @ 125 kg RPE 8\n\n\
+                ## 2026-11-21\n\n- Back squat: 1 @ 140 kg, 1x0 @ 147.5 kg miss 1\n";
+    with(Journal::new().page(page).root(), None, "2026-11-25", |history| {
+        let lift = history.find_lift("Back squat").unwrap();
+        let course = course(history, lift, None, None);
+        let [first, last] = &course.points[..] else { panic!("{:?}", course.points) };
+        assert_eq!((last.date, last.block.as_deref(), last.alone), (day("2026-11-21"), Some("1"), None));
+        assert!(last.estimate.maximum < first.estimate.maximum);
+        assert_eq!(Some(last.estimate), estimated(&history.as_of(last.date), lift).estimate);
+        assert_eq!(estimated(history, lift).blocks[0].estimate, last.estimate);
+    });
+}
+
 /// The loads of `bw + 20 kg` are shown as 20 kg: 100 kg x 5 at RPE 8 is 124.03 kg by Wathan as printed, less 80.
 #[test]
 fn a_bodyweight_lift_is_shown_as_what_is_added() {

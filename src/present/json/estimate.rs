@@ -19,6 +19,7 @@ pub struct EstimateJson {
     curve_family: Option<&'static str>,
     own_weight_kg: Option<Number>,
     evidence: Vec<Ground>,
+    misses: Vec<MissGround>,
     blocks: Vec<BlockEnd>,
     table: Vec<Cell>,
     expected: Option<Expected>,
@@ -35,6 +36,14 @@ struct Ground {
     low_kg: Number,
     high_kg: Number,
     weak: bool,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct MissGround {
+    #[serde(flatten)]
+    mark: MarkJson,
+    below_kg: Number,
+    made_kg: Option<Number>,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -100,6 +109,15 @@ pub fn json(answer: &Answer, course: Option<&Course>) -> EstimateJson {
                 low_kg: kg(ground.estimate.low),
                 high_kg: kg(ground.estimate.high),
                 weak: ground.weak,
+            })
+            .collect(),
+        misses: answer
+            .misses
+            .iter()
+            .map(|missed| MissGround {
+                mark: MarkJson::of(&missed.mark),
+                below_kg: kg(missed.below),
+                made_kg: missed.made.map(kg),
             })
             .collect(),
         blocks: answer

@@ -102,7 +102,7 @@ fn legend(
     let what = if answer.added { "estimated maximum, added to bodyweight" } else { "estimated maximum" };
     let mut legend = vec![format!("{curve} {what}"), format!("{interval} four in five lie between")];
     if !blocks.is_empty() {
-        legend.push(format!("{} a block starts; end: the estimate at its last rated day", glyphs.rule()));
+        legend.push(format!("{} a block starts; end: the estimate at its last day", glyphs.rule()));
     } else if answer.blocks.len() > 1 {
         legend.push("blocks are too many to mark: --since shows fewer".into());
     }

@@ -1,5 +1,6 @@
 //! `estimate` as text.
 
+use crate::history::Mark;
 use crate::present::plot::{self, Glyphs};
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
@@ -14,7 +15,7 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
     let Some(estimate) = &answer.estimate else {
         out.wrapped(Role::Answer, &format!("{}: no estimate yet", answer.lift), screen.width, 2);
         let words = "An estimate needs a clean set with a load, reps, and how hard it was: RPE 5 to 10, RIR 0 to 5, \
-                     AMRAP, or a miss. Write it behind the load: 3x5 @ 120 kg RPE 8";
+                     AMRAP, or a miss after good reps. Write it behind the load: 3x5 @ 120 kg RPE 8";
         out.wrapped(Role::Plain, words, screen.width, 2);
         unused(&mut out, answer, screen);
         return out;
@@ -114,7 +115,14 @@ fn grounds(out: &mut Markup, answer: &Answer, screen: Screen) {
         Column::left("where").spare(1),
     ])
     .with_head(2);
-    for ground in answer.evidence.iter().rev() {
+    let place = |mark: &Mark| {
+        [
+            (Role::Plain, wording::date(mark.date)),
+            (Role::Place, wording::block_week(mark.block.as_deref(), mark.week)),
+            (Role::Place, wording::mark_place(mark)),
+        ]
+    };
+    let sets = answer.evidence.iter().map(|ground| {
         let mark = &ground.mark;
         let weak = if ground.weak { "weak: over 10 reps" } else { "" };
         let range = format!(
@@ -123,14 +131,33 @@ fn grounds(out: &mut Markup, answer: &Answer, screen: Screen) {
             bare(&wording::estimated(ground.estimate.low, answer.unit)),
             bare(&wording::estimated(ground.estimate.high, answer.unit)),
         );
-        table.row(vec![
+        let mut row = vec![
             (Role::Plain, wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)),
             (Role::Plain, range),
             (Role::Caution, weak.into()),
-            (Role::Plain, wording::date(mark.date)),
-            (Role::Place, wording::block_week(mark.block.as_deref(), mark.week)),
-            (Role::Place, wording::mark_place(mark)),
-        ]);
+        ];
+        row.extend(place(mark));
+        (mark.date, row)
+    });
+    let misses = answer.misses.iter().map(|missed| {
+        let mark = &missed.mark;
+        let below = wording::mass(missed.below, answer.unit);
+        let bounds = match missed.made {
+            Some(made) => format!("{} to {below}", bare(&wording::mass(made, answer.unit))),
+            None => format!("below {below}"),
+        };
+        let mut row = vec![
+            (Role::Plain, format!("{} miss", wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, None))),
+            (Role::Plain, bounds),
+            (Role::Caution, String::new()),
+        ];
+        row.extend(place(mark));
+        (mark.date, row)
+    });
+    let mut rows: Vec<_> = sets.chain(misses).collect();
+    rows.sort_by_key(|(date, _)| *date);
+    for (_, row) in rows.into_iter().rev() {
+        table.row(row);
     }
     out.append(table.lay_out(screen.width));
 }
@@ -149,7 +176,7 @@ fn blocks(out: &mut Markup, answer: &Answer, screen: Screen) {
         Column::left("at the end of"),
         Column::right("estimate"),
         Column::left("four in five").spare(1),
-        Column::left("last rated").spare(2),
+        Column::left("last day").spare(2),
     ]);
     for end in &answer.blocks {
         let range = format!(

@@ -6,7 +6,7 @@
 //! single for every `e`. The form is this project's own: one number is as much as a lifter's sets can bear.
 
 use super::Observation;
-use super::belief::{Seen, Track};
+use super::track::{Seen, Track};
 use crate::science::Equation;
 use crate::science::reps_at_percent::{BENCH_PRESS_AT_80, SD_AT_80};
 
@@ -97,7 +97,8 @@ impl Endurance {
     /// drifts ([`WEEKLY_DRIFT`](super::WEEKLY_DRIFT)) and varies by the day ([`ONE_DAY`](super::ONE_DAY)), and the
     /// value gains by how well it foretold the reps to failure that were rated, each set counting for half. The
     /// reps, not the loads, are what is foretold, because the rating is what errs; with the loads the fit would
-    /// shrink towards no slope at all.
+    /// shrink towards no slope at all. Misses teach nothing here: with them lifters who try singles that they rarely make
+    /// were given curves that are too low, and intervals that held too seldom (`docs/science.md`).
     ///
     /// The published curve is kept with fewer than six sets, where the reps of the sets differ by little more than
     /// ratings err, and where the sets narrow the published spread by less than a fifth. So what is learned is never
@@ -112,7 +113,7 @@ impl Endurance {
         }
         let mut logarithms: Vec<f64> = published.chances.iter().map(|(_, chance)| chance.ln()).collect();
         for days in &seen {
-            let tracks = Track::follow(published.chances.iter().map(|(value, _)| *value), days);
+            let tracks = Track::follow(published.chances.iter().map(|(value, _)| *value), days, &[]);
             for (logarithm, track) in logarithms.iter_mut().zip(tracks) {
                 *logarithm += SET_COUNTS * track.fit;
             }

@@ -39,6 +39,73 @@ fn a_single_at_rpe_10_is_the_maximum() {
     assert_eq!(alone("- Back squat: 1 @ 200 kg RPE 10\n", &["Back squat"]), [200.0; 3]);
 }
 
+/// Three weeks of fives, each of which says 155 kg by Wathan as printed (125 x 5 at RPE 8), and a day of singles.
+fn fives_and(singles: &str) -> Journal {
+    let fives = |day| format!("## 2026-11-{day}\n\n- Back squat: 5 @ 125 kg RPE 8\n\n");
+    let days: String = ["02", "09", "16"].into_iter().map(fives).collect();
+    Journal::new().page(&format!("{days}## 2026-11-21\n\n{singles}"))
+}
+
+fn maximum(singles: &str) -> f64 {
+    fives_and(singles).json(&["estimate", "Back squat"])["est_max_kg"].as_f64().unwrap()
+}
+
+#[test]
+fn a_missed_attempt_bounds_the_days_maximum() {
+    let journal = fives_and("- Back squat: 1 @ 140 kg, 1x0 @ 147.5 kg miss 1, 1x0 @ 150 kg miss 1\n");
+    let answer = journal.json(&["estimate", "Back squat"]);
+    let misses = answer["misses"].as_array().unwrap();
+    assert_eq!(misses.len(), 1, "{answer:#}");
+    assert_eq!((&misses[0]["below_kg"], &misses[0]["made_kg"]), (&json!(147.5), &json!(140)));
+    assert_eq!((&misses[0]["reps"], &misses[0]["line"]), (&json!(0), &json!(15)));
+    assert_eq!(answer["evidence"].as_array().unwrap().len(), 3);
+    let text = journal.run(&["estimate", "Back squat"]);
+    assert!(text.contains("1x0 @ 147.5 kg miss  140 to 147.5 kg   2026-11-21"), "{text}");
+    // The example of docs/science.md.
+    assert_eq!(answer["est_max_kg"].as_f64().map(f64::round), Some(154.0));
+    assert_eq!(maximum("").round(), 155.0);
+    let alone = fives_and("- Back squat: 1x0 @ 147.5 kg miss 1\n");
+    assert_eq!(alone.json(&["estimate", "Back squat"])["misses"][0]["made_kg"], Value::Null);
+    assert!(alone.run(&["estimate", "Back squat"]).contains("below 147.5 kg"));
+}
+
+#[test]
+fn an_attempt_that_says_nothing_of_strength_changes_nothing() {
+    let without = maximum("");
+    for singles in [
+        "1x0 @ 147.5 kg miss 1 !depth",
+        "1 @ 147.5 kg !depth",
+        "1x0 @ 147.5 kg miss 1, 1 @ 147.5 kg",
+        "1 @ 150 kg, 1x0 @ 147.5 kg miss 1",
+        "1x0 miss 1",
+        "1 @ 140 kg",
+    ] {
+        assert_eq!(maximum(&format!("- Back squat: {singles}\n")), without, "{singles}");
+    }
+    // Nobody expected that to be made.
+    let heavy = maximum("- Back squat: 1x0 @ 230 kg miss 1\n");
+    assert!(heavy <= without && without - heavy < 0.1, "{without} {heavy}");
+    // Before anything is known of strength.
+    let answer = page("- Back squat: 1x0 @ 147.5 kg miss 1\n").json(&["estimate", "Back squat"]);
+    assert_eq!((&answer["est_max_kg"], &answer["misses"]), (&Value::Null, &json!([])));
+}
+
+/// What is made that day raises the estimate where it is more than was estimated, though only with a miss above it.
+#[test]
+fn a_day_of_singles_up_to_a_miss_raises_an_estimate_that_was_too_low() {
+    let raised = maximum("- Back squat: 1 @ 170 kg, 1x0 @ 175 kg miss 1\n");
+    assert!(raised > maximum("") + 5.0, "{raised}");
+}
+
+/// The lifter's own 80 kg are lifted too, and shown without.
+#[test]
+fn a_miss_with_bodyweight_is_shown_as_what_is_added() {
+    let journal = page("bodyweight: 80 kg\n- Pull-up: 5 @ bw + 20 kg RPE 8, 1 @ bw + 35 kg, 1x0 @ bw + 40 kg miss 1\n");
+    let answer = journal.json(&["estimate", "Pull-up"]);
+    assert_eq!((&answer["misses"][0]["below_kg"], &answer["misses"][0]["made_kg"]), (&json!(40), &json!(35)));
+    assert!(journal.run(&["estimate", "Pull-up"]).contains("35 to 40 kg"));
+}
+
 /// 80 kg and 20 kg are 100 kg: 124.03 kg by the same row, less the lifter's own 80.
 #[test]
 fn a_bodyweight_lift_is_estimated_on_everything_and_shown_as_what_is_added() {

@@ -5,7 +5,7 @@ use loadline::science::Equation;
 use loadline::science::attempts::{
     Attempts, OPENER_PERCENT, TO_THE_SECOND, TO_THE_THIRD, expected_best, least_next, lightest, usual_step,
 };
-use loadline::science::strength::{Endurance, Observation, Strength};
+use loadline::science::strength::{Endurance, Observation, Series, Strength};
 use loadline::training::{Mass, Unit};
 use proptest::prelude::*;
 
@@ -85,7 +85,7 @@ fn strength() -> impl Strategy<Value = Strength> {
     (40.0..300.0, 1.0..10.0, 0_i64..200).prop_map(|(load, reps_to_failure, days)| {
         let set = Observation { day: 0, load, reps_to_failure, reps_error: 1.0, load_error: 0.0 };
         let equation = Equation::default();
-        Strength::on(equation, &Endurance::published(equation), &[set], days).unwrap().in_one_attempt()
+        Strength::on(equation, &Endurance::published(equation), Series::of(&[set], &[]), days).unwrap().in_one_attempt()
     })
 }
 
@@ -146,7 +146,7 @@ proptest! {
 fn one_attempt_is_less_sure_than_the_strength_behind_it() {
     let equation = Equation::default();
     let set = Observation { day: 0, load: 200.0, reps_to_failure: 1.0, reps_error: 0.0, load_error: 0.0 };
-    let strength = Strength::on(equation, &Endurance::published(equation), &[set], 0).unwrap();
+    let strength = Strength::on(equation, &Endurance::published(equation), Series::of(&[set], &[]), 0).unwrap();
     let (behind, attempt) = (strength.maximum(), strength.in_one_attempt().maximum());
     assert!(attempt.low < behind.low && attempt.high > behind.high);
     assert!((attempt.middle - behind.middle).abs() < 1e-9);

@@ -3,7 +3,9 @@
 
 use super::set;
 use loadline::science::Equation;
-use loadline::science::strength::{Endurance, Observation, Outlook, Strength, Trend, published_mean, published_spread};
+use loadline::science::strength::{
+    Endurance, Observation, Outlook, Series, Strength, Trend, published_mean, published_spread,
+};
 
 const EPLEY: Equation = Equation::Epley;
 
@@ -84,7 +86,7 @@ fn two_sets_and_the_chance() {
 #[test]
 fn a_step_of_the_filter() {
     let tests = [set(0, 200.0, 1.0, 0.0), set(7, 206.0, 1.0, 0.0)];
-    let on = |day: i64| Strength::on(EPLEY, &Endurance::published(EPLEY), &tests, day).unwrap();
+    let on = |day: i64| Strength::on(EPLEY, &Endurance::published(EPLEY), Series::of(&tests, &[]), day).unwrap();
     // The first test: ln 200, variance 0.02² = 0.0004. A week's drift adds 0.01² = 0.0001: 0.0005.
     // The second has 0.0004 of its own. The gain: 0.0005 / 0.0009 = 5/9.
     // ln 1.03 = 0.029559, of which 5/9 are 0.016422: 200 × e^0.016422 = 203.3114. The variance: 4/9 of 0.0005 =
@@ -102,7 +104,7 @@ fn a_step_of_the_filter() {
     near(later.high, 208.7364, 1e-4);
     // Before the second test only the first is known.
     near(on(6).maximum().middle, 200.0, 1e-9);
-    assert_eq!(Strength::on(EPLEY, &Endurance::published(EPLEY), &tests, -1), None);
+    assert_eq!(Strength::on(EPLEY, &Endurance::published(EPLEY), Series::of(&tests, &[]), -1), None);
 }
 
 /// From 100 kg with seven to failure, give or take one, to 105 kg in four weeks, with strength rising by 0.25 % a week,
@@ -144,14 +146,17 @@ fn sets_that_say_nothing() {
         assert_eq!(set.chance_above(&good, EPLEY, &published), None, "{set:?}");
         assert_eq!(good.chance_above(&set, EPLEY, &published), None, "{set:?}");
         assert_eq!(Outlook::of(EPLEY, &published, set), None, "{set:?}");
-        assert_eq!(Strength::on(EPLEY, &published, &[set], 0), None, "{set:?}");
-        assert_eq!(Strength::on(EPLEY, &published, &[good, set], 0), Strength::on(EPLEY, &published, &[good], 0));
+        assert_eq!(Strength::on(EPLEY, &published, Series::of(&[set], &[]), 0), None, "{set:?}");
+        assert_eq!(
+            Strength::on(EPLEY, &published, Series::of(&[good, set], &[]), 0),
+            Strength::on(EPLEY, &published, Series::of(&[good], &[]), 0)
+        );
     }
     let outlook = Outlook::of(EPLEY, &published, good).unwrap();
     for load in [0.0, -1.0, f64::NAN, f64::INFINITY] {
         assert_eq!(outlook.reps_with(load, 1.0, Trend::UNCHANGED), None, "{load}");
     }
-    let strength = Strength::on(EPLEY, &published, &[good], 0).unwrap();
+    let strength = Strength::on(EPLEY, &published, Series::of(&[good], &[]), 0).unwrap();
     assert_eq!((strength.chance_of(0.0), strength.chance_of(-5.0)), (1.0, 1.0));
     assert_eq!((strength.reps_at(0.0), strength.reps_at(-5.0), strength.reps_at(f64::NAN)), (None, None, None));
 }

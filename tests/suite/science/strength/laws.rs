@@ -1,7 +1,7 @@
 //! What must hold for any sets.
 
 use super::set;
-use loadline::science::strength::{Endurance, Observation, Outlook, Strength, Trend};
+use loadline::science::strength::{Endurance, Observation, Outlook, Series, Strength, Trend};
 use loadline::science::{Equation, effort_scale, rating_error};
 use loadline::training::Effort;
 use proptest::prelude::*;
@@ -35,7 +35,7 @@ fn sets(count: RangeInclusive<usize>) -> impl Strategy<Value = (Equation, Vec<Ob
 
 fn strength(equation: Equation, sets: &[Observation]) -> (Endurance, Strength) {
     let endurance = Endurance::learned(equation, &[sets]);
-    let strength = Strength::on(equation, &endurance, sets, sets.last().unwrap().day + 7).unwrap();
+    let strength = Strength::on(equation, &endurance, Series::of(sets, &[]), sets.last().unwrap().day + 7).unwrap();
     (endurance, strength)
 }
 
@@ -48,10 +48,10 @@ proptest! {
     #[test]
     fn strength_day_by_day_is_strength_on_each_day((equation, sets) in sets(0..=90)) {
         let endurance = Endurance::learned(equation, &[&sets]);
-        let course = Strength::day_by_day(equation, &endurance, &sets);
+        let course = Strength::day_by_day(equation, &endurance, Series::of(&sets, &[]));
         prop_assert_eq!(course.len(), sets.len());
         for (day, strength) in course {
-            prop_assert_eq!(Some(strength), Strength::on(equation, &endurance, &sets, day));
+            prop_assert_eq!(Some(strength), Strength::on(equation, &endurance, Series::of(&sets, &[]), day));
         }
     }
 
@@ -74,7 +74,7 @@ proptest! {
             let left = effort_scale::reps_in_reserve(effort).unwrap();
             let reps = effort_scale::reps_to_failure(good, effort).unwrap();
             let done = set(0, load, reps, rating_error::rating_sd(left));
-            let strength = Strength::on(equation, &published, &[done], 0).unwrap();
+            let strength = Strength::on(equation, &published, Series::of(&[done], &[]), 0).unwrap();
             (done.maximum(equation, &published).unwrap().middle, strength.maximum().middle)
         };
         let (easy, hard) = (at(quarters(easier)), at(quarters(easier + 1)));
@@ -117,7 +117,7 @@ proptest! {
         let maximum = single.maximum(equation, &endurance).unwrap();
         prop_assert_eq!((maximum.low, maximum.middle, maximum.high), (load, load, load));
         // Nothing exceeds it: no load for reps, and no reps with more.
-        let strength = Strength::on(equation, &endurance, &[single], 0).unwrap();
+        let strength = Strength::on(equation, &endurance, Series::of(&[single], &[]), 0).unwrap();
         prop_assert!((strength.maximum().middle / load - 1.0).abs() < 1e-12);
         let outlook = Outlook::of(equation, &endurance, single).unwrap();
         for reps in [1.0, 1.5, 2.0, 5.0, 10.0] {
@@ -185,7 +185,7 @@ proptest! {
     fn time_widens_and_sets_narrow((equation, sets) in sets(2..=12), days in 1_i64..400) {
         let published = Endurance::published(equation);
         let last = sets.last().unwrap();
-        let on = |sets: &[Observation], day| Strength::on(equation, &published, sets, day).unwrap().maximum();
+        let on = |sets: &[Observation], day| Strength::on(equation, &published, Series::of(sets, &[]), day).unwrap().maximum();
         let (then, later) = (on(&sets, last.day), on(&sets, last.day + days));
         prop_assert!((later.middle / then.middle - 1.0).abs() < 1e-12);
         prop_assert!(later.high > then.high && later.low < then.low);
@@ -210,7 +210,7 @@ proptest! {
         let wild: Vec<Observation> = (0..24).map(|at| day(at, if at % 2 == 0 { 0.75 } else { 1.25 })).collect();
         let published = Endurance::published(Equation::default());
         let width = |sets: &[Observation]| {
-            let maximum = Strength::on(Equation::default(), &published, sets, 24 * step).unwrap().maximum();
+            let maximum = Strength::on(Equation::default(), &published, Series::of(sets, &[]), 24 * step).unwrap().maximum();
             maximum.high / maximum.low
         };
         prop_assert!(width(&wild) > 1.1 * width(&calm));

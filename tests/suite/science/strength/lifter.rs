@@ -2,7 +2,7 @@
 
 use loadline::science::Equation;
 use loadline::science::rating_error::rating_sd;
-use loadline::science::strength::{Observation, published_spread};
+use loadline::science::strength::{Miss, Observation, published_spread};
 use std::f64::consts::PI;
 
 /// A small generator of numbers (splitmix64), the same on every machine.
@@ -39,6 +39,17 @@ pub struct Habits {
     pub under_rated: f64,
     /// Whether the planned effort is written in place of a rating.
     pub as_planned: bool,
+    /// How singles are tried after every block; nothing where none are.
+    pub tested: Option<Tested>,
+}
+
+/// How a lifter tries singles.
+#[derive(Clone, Copy)]
+pub struct Tested {
+    /// The attempts as shares of what the lifter takes the maximum to be.
+    pub attempts: &'static [f64],
+    /// How often an attempt within strength fails all the same.
+    pub spoiled: f64,
 }
 
 /// A week's set, as it was written and as it was.
@@ -50,6 +61,8 @@ pub struct Week {
     pub strength: f64,
     /// The reps that this load really allowed on that day; below 1 it could not be lifted.
     pub reps_to_failure: f64,
+    /// The lightest miss above all that was made, of the singles tried a few days later.
+    pub missed: Option<Miss>,
 }
 
 /// A lifter somewhere in training.
@@ -68,6 +81,10 @@ const RESERVE: [f64; 4] = [4.0, 3.0, 2.0, 1.0];
 const DRIFT: f64 = 0.01;
 /// By what share a day strays from strength.
 const FORM: f64 = 0.02;
+/// By what share lifters misjudge what they are going to try.
+const BELIEF: f64 = 0.02;
+/// So many days after a block's last set singles are tried.
+pub const DAYS_TO_TEST: i64 = 3;
 /// The first maximum, in kilograms; a barbell is loaded in steps of 2.5.
 const FIRST: f64 = 180.0;
 const STEP: f64 = 2.5;
@@ -96,7 +113,29 @@ impl Lifter {
     /// A block of four weeks, one session a week. The load is the one that strength, without the day's form, allows
     /// for the reps and the reserve: lifters know themselves.
     pub fn block(&mut self, reps: u32, random: &mut Random) -> Vec<Week> {
-        RESERVE.map(|reserve| self.week(reps, reserve, random)).into()
+        let mut weeks: Vec<Week> = RESERVE.map(|reserve| self.week(reps, reserve, random)).into();
+        if let (Some(tested), Some(last)) = (self.habits.tested, weeks.last_mut()) {
+            last.missed = self.test(tested, random);
+        }
+        weeks
+    }
+
+    /// Singles, written without an effort: a heavier one after each that was made, the same again after a miss.
+    fn test(&self, tested: Tested, random: &mut Random) -> Option<Miss> {
+        let maximum = (self.strength + FORM * random.normal()).exp();
+        let belief = (self.strength + BELIEF * random.normal()).exp();
+        let (mut next, mut made, mut missed) = (tested.attempts.iter(), None, None);
+        let mut share = next.next();
+        for _ in 0..tested.attempts.len() {
+            let load = (belief * share? / STEP).round() * STEP;
+            if load <= maximum && random.uniform() > tested.spoiled {
+                (made, share) = (Some(load), next.next());
+            } else if missed.is_none() {
+                missed = Some(load);
+            }
+        }
+        let load = missed.filter(|load| made.is_none_or(|made| *load > made))?;
+        Some(Miss { day: self.day + DAYS_TO_TEST, load, made, load_error: 0.0 })
     }
 
     fn week(&mut self, reps: u32, reserve: f64, random: &mut Random) -> Week {
@@ -114,7 +153,7 @@ impl Lifter {
             reps_error: if good + said > 1.0 { rating_sd(said) } else { 0.0 },
             load_error: 0.0,
         });
-        Week { set, load, strength: self.strength, reps_to_failure }
+        Week { set, load, strength: self.strength, reps_to_failure, missed: None }
     }
 
     /// Good reps, and those said to be in reserve, in halves.

@@ -5,11 +5,13 @@
 //! - `by_hand.rs`: the sums of the prior, of a set's interval and of a step of the filter
 //! - `learning.rs`: what teaches a lifter's curve and what does not
 //! - `laws.rs`: what holds for any set
+//! - `misses.rs`: missed attempts, against a sum over a grid and by what holds for any of them
 
 mod by_hand;
 mod laws;
 mod learning;
 mod lifter;
+mod misses;
 mod simulation;
 
 use loadline::science::strength::Observation;

@@ -1,10 +1,10 @@
 //! How near the estimates come to the truth of made-up lifters. The figures stand in docs/science.md, and this fails
 //! where they differ.
 
-use super::lifter::{Habits, Lifter, Random, Week};
+use super::lifter::{DAYS_TO_TEST, Habits, Lifter, Random, Tested, Week};
 use loadline::science::Equation;
 use loadline::science::rating_error::UNDER_PREDICTION;
-use loadline::science::strength::{Endurance, Observation, Outlook, Strength, Trend};
+use loadline::science::strength::{Endurance, Miss, Observation, Outlook, Series, Strength, Trend, WITHIN_STRENGTH};
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
@@ -18,8 +18,14 @@ const REACH: f64 = 1.281_551_565_5;
 /// The chance from which a set is called ahead.
 const SURELY: f64 = 0.8;
 
-const USUAL: Habits =
-    Habits { equation: Equation::Wathan, reps: &[8, 5, 3, 10, 6, 4], rise: 0.0, under_rated: 0.0, as_planned: false };
+const USUAL: Habits = Habits {
+    equation: Equation::Wathan,
+    reps: &[8, 5, 3, 10, 6, 4],
+    rise: 0.0,
+    under_rated: 0.0,
+    as_planned: false,
+    tested: None,
+};
 
 /// How many of how many.
 #[derive(Default)]
@@ -82,8 +88,12 @@ struct Curve {
 
 impl Curve {
     fn see(&mut self, equation: Equation, endurance: &Endurance, sets: &[Observation], weeks: &[Week], later: &[Week]) {
+        let strength = Strength::on(equation, endurance, Series::of(sets, &[]), sets.last().unwrap().day).unwrap();
+        self.hold(&strength, weeks, later);
+    }
+
+    fn hold(&mut self, strength: &Strength, weeks: &[Week], later: &[Week]) {
         let now = weeks.last().unwrap();
-        let strength = Strength::on(equation, endurance, sets, sets.last().unwrap().day).unwrap();
         let maximum = strength.maximum();
         self.inside.count((maximum.low.ln()..=maximum.high.ln()).contains(&now.strength));
         self.off.add(maximum.middle.ln() - now.strength);
@@ -181,6 +191,61 @@ impl Outcome {
     }
 }
 
+/// What the misses of test days do for the estimate.
+#[derive(Default)]
+struct Misses {
+    /// How many test days ended in one.
+    missed: Share,
+    with: Curve,
+    without: Curve,
+}
+
+impl Misses {
+    fn of(habits: Habits, blocks: usize) -> Self {
+        let mut outcome = Misses::default();
+        let mut random = Random::new(SEED);
+        for _ in 0..LIFTERS {
+            let mut lifter = Lifter::drawn(habits, &mut random);
+            let weeks = lifter.train(blocks, &mut random);
+            let later = lifter.block(HELD_OUT_REPS, &mut random);
+            outcome.see(habits.equation, &weeks, &later);
+        }
+        outcome
+    }
+
+    /// On the day of the last test, whether or not it ended in a miss.
+    fn see(&mut self, equation: Equation, weeks: &[Week], later: &[Week]) {
+        let sets: Vec<Observation> = weeks.iter().filter_map(|week| week.set).collect();
+        let misses: Vec<Miss> = weeks.iter().filter_map(|week| week.missed).collect();
+        for block in weeks.chunks(4) {
+            self.missed.count(block.iter().any(|week| week.missed.is_some()));
+        }
+        let day = sets.last().unwrap().day + DAYS_TO_TEST;
+        let own = Endurance::learned(equation, &[&sets]);
+        for (curve, misses) in [(&mut self.with, &misses[..]), (&mut self.without, &[])] {
+            curve.hold(&Strength::on(equation, &own, Series::of(&sets, misses), day).unwrap(), weeks, later);
+        }
+    }
+
+    /// What the third table of the page says.
+    fn figures(&self) -> String {
+        let off =
+            |curve: &Curve| format!("{:+.1} %", curve.off.mean() * 100.0).replace('-', "−").replace("−0.0", "+0.0");
+        [
+            self.missed.percent(),
+            percent(self.without.off.size()),
+            percent(self.with.off.size()),
+            self.without.inside(),
+            self.with.inside(),
+            off(&self.without),
+            off(&self.with),
+            percent(self.without.held_out.size()),
+            percent(self.with.held_out.size()),
+        ]
+        .join(" | ")
+    }
+}
+
 /// Fails where the page has not the same figures; `UPDATE_SNAPSHOTS=1` writes them there.
 #[allow(clippy::print_stdout, reason = "whoever changes the model needs the new figures")]
 fn in_the_docs(who: &str, blocks: usize, figures: &str) {
@@ -243,4 +308,39 @@ fn the_same_reps_throughout_teach_hardly_anybody() {
     let outcome = Outcome::of(Habits { reps: &[5], ..USUAL }, 12);
     in_the_docs("always do sets of five", 12, &outcome.estimates());
     assert!(outcome.learned.share() < 0.05, "{}", outcome.learned.percent());
+}
+
+/// Singles as at a meet: an opener, a second near the third, and a third of what the lifter takes the maximum to be.
+const AS_AT_A_MEET: Tested = Tested { attempts: &[0.915, 0.97, 1.0], spoiled: WITHIN_STRENGTH };
+/// The same with a third above that.
+const FOR_MORE: Tested = Tested { attempts: &[0.94, 1.0, 1.03], ..AS_AT_A_MEET };
+
+/// Where misses are as the model has them they bring the maximum nearer, and the interval holds.
+#[test]
+fn misses_bring_the_maximum_nearer() {
+    for (who, tested) in [("try singles as at a meet", AS_AT_A_MEET), ("go for 3 % more", FOR_MORE)] {
+        for blocks in [3, 12] {
+            let outcome = Misses::of(Habits { tested: Some(tested), ..USUAL }, blocks);
+            in_the_docs(who, blocks, &outcome.figures());
+            assert!(outcome.with.off.size() < outcome.without.off.size(), "{who}, {blocks} blocks");
+            assert!(outcome.with.inside.share() > 0.75, "{who}, {blocks} blocks: {}", outcome.with.inside());
+        }
+    }
+}
+
+#[test]
+fn what_misses_do_to_lifters_unlike_the_model_is_told() {
+    let at_a_meet = Habits { tested: Some(AS_AT_A_MEET), ..USUAL };
+    let spoiling = |spoiled| Habits { tested: Some(Tested { spoiled, ..AS_AT_A_MEET }), ..USUAL };
+    for (who, habits) in [
+        ("fail three in ten that were within strength", spoiling(0.3)),
+        ("fail none that was within strength", spoiling(0.0)),
+        ("try one single, at 103 %", Habits { tested: Some(Tested { attempts: &[1.03], ..AS_AT_A_MEET }), ..USUAL }),
+        ("say 0.95 in reserve too few, and try singles", Habits { under_rated: UNDER_PREDICTION.mean, ..at_a_meet }),
+        ("say 0.95 in reserve too many, and try singles", Habits { under_rated: -UNDER_PREDICTION.mean, ..at_a_meet }),
+    ] {
+        for blocks in [3, 12] {
+            in_the_docs(who, blocks, &Misses::of(habits, blocks).figures());
+        }
+    }
 }
