@@ -99,7 +99,7 @@ fn every_example_of_every_help_answers() {
             let out = match name.as_str() {
                 "new" => run::run_in(fresh.path(), WIDTH, &arguments),
                 "changes" => run::run(&repository.journal(), WIDTH, &arguments),
-                "flatten" => run::run_in(here, WIDTH, &arguments),
+                "flatten" | "merge" => run::run_in(here, WIDTH, &arguments),
                 _ => run::run(&example(), WIDTH, &arguments),
             };
             assert!(run::is_answer(&arguments, &out), "{line}\n{out}");
