@@ -19,10 +19,10 @@ use std::path::{Path, PathBuf};
 /// Exit status: 0 merged, 1 something is left between markers, 2 could not merge.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
-  # two weeks on one page; nothing is written
-  loadline merge --print /dev/null \"journal-example/nerys/5 winter/week 1.md\" \"journal-example/nerys/5 winter/week 2.md\"
-  # what git runs, on any three pages
-  loadline merge --print journal-example/README.md \"journal-example/2026-08 block 6.md\" journal-example/README.md")]
+  # two weeks on one page, only shown (in journal-example/nerys/5 winter)
+  loadline merge --print /dev/null \"week 1.md\" \"week 2.md\"
+  # the other way round: the sessions stand in the same order
+  loadline merge --print /dev/null \"week 2.md\" \"week 1.md\"")]
 pub(crate) struct Merge {
     /// The page that both were made from
     base: PathBuf,

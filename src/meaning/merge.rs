@@ -167,12 +167,9 @@ impl Sides<'_, '_> {
             (Some(_), None, Some(theirs)) => both(theirs_alone(theirs), "", theirs.text),
             (_, None, None) => return None,
             (base, Some(ours), Some(theirs)) => {
-                let theirs_spaced = base.is_some_and(|base| base.lead == ours.lead);
-                let mut part = ours_alone(ours);
-                part.was_first |= theirs_alone(theirs).was_first;
-                if theirs_spaced && theirs.lead != ours.lead {
-                    part.lead = theirs.lead.to_owned();
-                }
+                // Blank lines are no change that both could have made. Whoever put something before it, spaced it.
+                let spaced = if base.is_some_and(|base| base.lead == ours.lead) { theirs.lead } else { ours.lead };
+                let part = Part { lead: spaced.to_owned(), was_first: false, ..ours_alone(ours) };
                 match base {
                     _ if ours.text == theirs.text => part,
                     Some(base) if base.text == theirs.text => part,

@@ -99,7 +99,8 @@ fn every_example_of_every_help_answers() {
             let out = match name.as_str() {
                 "new" => run::run_in(fresh.path(), WIDTH, &arguments),
                 "changes" => run::run(&repository.journal(), WIDTH, &arguments),
-                "flatten" | "merge" => run::run_in(here, WIDTH, &arguments),
+                "flatten" => run::run_in(here, WIDTH, &arguments),
+                "merge" => run::run_in(&example().join("nerys/5 winter"), WIDTH, &arguments),
                 _ => run::run(&example(), WIDTH, &arguments),
             };
             assert!(run::is_answer(&arguments, &out), "{line}\n{out}");
