@@ -5,7 +5,7 @@
 //! - `find.rs`: the root, and what lies below it
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds
 //! - `yaml.rs`: YAML with the places of its keys and values
-//! - `git.rs`: the files of a commit
+//! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
 //! - `save.rs`: a page written whole or not at all

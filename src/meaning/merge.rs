@@ -14,6 +14,7 @@ mod version;
 
 use crate::notation::{Section, Sections, Title, read, sections};
 use crate::source::Page;
+use std::collections::HashSet;
 use std::mem::discriminant;
 use version::Version;
 
@@ -38,6 +39,7 @@ struct Node {
 }
 
 /// Text of the merged page, with the line of ours from which on it stands there too.
+#[derive(Clone)]
 struct Part {
     lead: String,
     /// Whether it stood at the top of its page, and so had no need of a blank line.
@@ -71,13 +73,12 @@ pub fn merge(base: &[u8], ours: &[u8], theirs: &[u8], by_lines: &ByLines<'_>) ->
         (our_split.tail, our_page.ended),
         (their_split.tail, their_page.ended),
     );
-    let settled = parts.iter().all(|part| part.settled);
-    let bytes = our_page.written(&parts, tail);
+    let sure: Vec<Part> = parts.iter().filter(|part| part.settled).cloned().collect();
     // A fence that one version opened may be closed in the other's section: then neither is what it was.
-    if settled && !still_reads(&bytes, &parts) {
+    if !still_reads(&our_page.written(&sure, tail), &sure) {
         return Merged { bytes: between_markers(ours, theirs, our_page.line_end()), settled: false };
     }
-    Merged { bytes, settled }
+    Merged { bytes: our_page.written(&parts, tail), settled: sure.len() == parts.len() }
 }
 
 /// Pages that have no sections: line by line, or both whole.
@@ -181,7 +182,7 @@ impl Sides<'_, '_> {
                         let merged = by_lines(base.text.as_bytes(), ours.text.as_bytes(), theirs.text.as_bytes());
                         let merged =
                             merged.and_then(|merged| Some((String::from_utf8(merged.bytes).ok()?, merged.settled)));
-                        match merged {
+                        match merged.filter(|(text, settled)| !settled || reads_alike(text, ours.text, theirs.text)) {
                             Some((text, settled)) => Part { text, line: None, settled, ..part },
                             None => both(part, ours.text, theirs.text),
                         }
@@ -195,6 +196,16 @@ impl Sides<'_, '_> {
 /// The date of a session.
 fn date(section: &Section<'_>) -> Option<chrono::NaiveDate> {
     if let Title::Session(heading) = &section.title { Some(heading.date) } else { None }
+}
+
+/// Whether each line of a merged section is read as it was in one of the two: no fence swallows it, and no set line is
+/// another thing now.
+fn reads_alike(merged: &str, ours: &str, theirs: &str) -> bool {
+    let pages = (page(merged), page(ours), page(theirs));
+    let (Some(merged), Some(ours), Some(theirs)) = pages else { return false };
+    let (merged, ours, theirs) = (read(&merged), read(&ours), read(&theirs));
+    let known: HashSet<_> = ours.iter().chain(&theirs).map(|line| (line.text, discriminant(&line.kind))).collect();
+    merged.iter().all(|line| known.contains(&(line.text, discriminant(&line.kind))))
 }
 
 /// Whether all that stands under one heading stands under another, without a gap and read in the same way: a session

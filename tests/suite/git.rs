@@ -176,7 +176,9 @@ fn branches_may_add_to_one_page_and_a_merge_by_union_loses_lines() {
 fn branches_merge_to_the_same_training_in_any_order() {
     let orders = [["phone", "tablet"], ["tablet", "phone"]].map(|order| {
         let repository = four_machines();
-        order.map(|branch| repository.sh(&format!("git merge --quiet {branch}")));
+        for branch in order {
+            repository.sh(&format!("git merge --quiet {branch}"));
+        }
         assert_eq!(page(&repository).matches("- Deadlift").count(), 2, "{}", page(&repository));
         repository.run(&["flatten", PAGE])
     });

@@ -201,6 +201,18 @@ fn days_that_would_swallow_each_other_are_left_to_the_lifter() {
     );
 }
 
+/// Lines that go together, but one of which would no longer be what it was.
+#[test]
+fn lines_that_would_be_read_in_another_way_are_left_to_the_lifter() {
+    let base = with("- Plank: 30s\n- Chin-up: 3x8\n\nWarm.\n");
+    let ours = base.replace("- Dip", "```\n- Dip");
+    let theirs = base.replace("Warm.\n", "Warm.\n```\n");
+    let session = |text: &str| text[text.find("## ").unwrap()..].to_owned();
+    let head = &BASE[..BASE.find("## ").unwrap()];
+    let wanted = format!("{head}<<<<<<< ours\n{}=======\n{}>>>>>>> theirs\n", session(&ours), session(&theirs));
+    assert_eq!(merged(&base, &ours, &theirs), (wanted, false));
+}
+
 #[test]
 fn pages_without_sections_are_merged_as_git_would() {
     let (ours, theirs) = (with("<<<<<<< a\n"), BASE.replace("Block 1", "Block 2"));
