@@ -24,6 +24,7 @@ mod lifts;
 mod man;
 mod r#match;
 mod meet;
+mod merge;
 mod new;
 mod options;
 mod outcome;
@@ -88,6 +89,7 @@ In the editor:
   tidy       Give every page one spelling; show the change first
   flatten    Print pages one set a line, for git diff
   changes    Say what changed in training since a commit
+  merge      Merge two versions of a page by session, for git
   lifts      List the lifts of the journal
   new        Start a journal
 
@@ -123,6 +125,7 @@ enum Command {
     Tidy(tidy::Tidy),
     Flatten(flatten::Flatten),
     Changes(changes::Changes),
+    Merge(merge::Merge),
     Lifts(lifts::Lifts),
     New(new::New),
     Completion(completion::Completion),
@@ -176,6 +179,7 @@ fn run(program: &Program) -> Reply {
         Command::Tidy(command) => command.run(options),
         Command::Flatten(command) => command.run(options),
         Command::Changes(command) => command.run(options),
+        Command::Merge(command) => command.run(),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
         Command::Completion(command) => command.run(options),

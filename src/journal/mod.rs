@@ -6,7 +6,7 @@
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds;
 //!   `taper.rs`: what a peak or deload week cuts
 //! - `yaml.rs`: YAML with the places of its keys and values
-//! - `git.rs`: the files of a commit
+//! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
 //! - `save.rs`: a page written whole or not at all
@@ -16,6 +16,7 @@ mod files;
 mod find;
 mod git;
 mod lifters;
+mod line_merge;
 mod open;
 mod save;
 mod settings;
@@ -27,6 +28,7 @@ pub use files::{Disk, Files, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use git::{Commit, NoGit, Repository};
 pub use lifters::{Lifter, NoLifter};
+pub use line_merge::merge_lines;
 pub use open::{Journal, is_read, open};
 pub use save::{NotSaved, create, save};
 pub use settings::{SETTINGS_FILE, Settings};

@@ -13,6 +13,7 @@
 //! - `looks.rs`: warnings that need the whole log; only `check` asks for them
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
+//! - `merge.rs`: two versions of a page made one, section by section
 //! - `read.rs`: the pages of a lifter, read on every core
 
 mod blocks;
@@ -23,6 +24,7 @@ mod join;
 mod loads;
 mod lone;
 mod looks;
+mod merge;
 mod names;
 mod page;
 mod planned;
@@ -33,6 +35,7 @@ mod trials;
 mod typed;
 
 pub use lone::{Lone, lone};
+pub use merge::{ByLines, Merged, merge};
 pub use read::{Reading, on_every_core, read, read_alone};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

@@ -5,6 +5,7 @@
 //! - `reader.rs`: which kind each line is, line after line; what is prose
 //! - `lookalikes.rs`: lines that look like work, a fact or a detail, and lack a sign or their place
 //! - `prose.rs`: front matter, code fences, comments: where they close
+//! - `sections.rs`: a page in blocks and sessions
 //! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
 //! - `tidy/`: one spelling for what is read in several, as edits
 //! - `grammar/`: the inside of a line, in nom, one file a thing
@@ -17,10 +18,12 @@ pub mod nodes;
 mod pieces;
 mod prose;
 mod reader;
+mod sections;
 mod tidy;
 
 pub use pieces::{Piece, PieceKind, pieces};
 pub use reader::{Reader, read};
+pub use sections::{Section, Sections, Title, sections};
 pub use tidy::{Names, tidy};
 
 /// A mass as settings write it, in thousandths, and its unit where one is written.

@@ -105,7 +105,7 @@ pub enum BlockKey<'a> {
 pub type Date = chrono::NaiveDate;
 
 /// A session's heading.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct SessionHeading<'a> {
     /// The date.
     pub date: Date,

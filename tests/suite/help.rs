@@ -106,6 +106,7 @@ fn every_example_of_every_help_answers() {
                     let journal = ["--journal", example.to_str().unwrap()];
                     run::run_in(fresh.path(), WIDTH, &[&journal, arguments.as_slice()].concat())
                 }
+                "merge" => run::run_in(&example().join("nerys/5 winter"), WIDTH, &arguments),
                 _ => run::run(&example(), WIDTH, &arguments),
             };
             assert!(run::is_answer(&arguments, &out), "{line}\n{out}");

@@ -21,6 +21,7 @@ mod house;
 mod laws;
 mod loading;
 mod markdown;
+mod merge;
 mod notation;
 mod oracle;
 mod plans;

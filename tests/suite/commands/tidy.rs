@@ -273,7 +273,8 @@ mod on_disk {
         let journal = Journal::new().page(UNTIDY);
         let programs = tempfile::tempdir().unwrap();
         let program = programs.path().join("loadline");
-        fs::copy(cargo_bin("loadline"), &program).unwrap();
+        // Not by this process: what another test starts meanwhile would hold the copy open, and no open file can be run.
+        assert!(Command::new("cp").arg(cargo_bin("loadline")).arg(&program).status().unwrap().success());
         set_mode(programs.path(), 0o755);
         set_mode(journal.root(), 0o555);
         let mut command = Command::new(&program);
