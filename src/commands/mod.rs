@@ -13,6 +13,7 @@ mod check;
 mod desk;
 mod draft;
 mod estimate;
+mod export;
 mod flatten;
 mod history;
 mod lifts;
@@ -71,6 +72,7 @@ On Sunday:
 
 The coach:
   roster     Show one line a lifter, for the coach
+  export     Export every set as a row, for other programs
 
 In the editor:
   check      Find the lines that are not understood
@@ -103,6 +105,7 @@ enum Command {
     Draft(draft::Draft),
     Meet(meet::Meet),
     Roster(roster::Roster),
+    Export(export::Export),
     Check(check::Check),
     Tidy(tidy::Tidy),
     Flatten(flatten::Flatten),
@@ -112,7 +115,7 @@ enum Command {
 }
 
 /// Runs the program on its arguments, the program's name first. Nothing is printed: the reply says what
-/// goes where.
+/// goes where. Only an export, which may be longer than memory, writes its rows to standard output by itself.
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
     let program = match Program::try_parse_from(arguments) {
         Ok(program) => program,
@@ -135,6 +138,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Draft(command) => command.run(options),
         Command::Meet(command) => command.run(options),
         Command::Roster(command) => command.run(options),
+        Command::Export(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Tidy(command) => command.run(options),
         Command::Flatten(command) => command.run(options),

@@ -26,5 +26,5 @@ pub use find::{NoRoot, find_root};
 pub use git::{Commit, NoGit, Repository};
 pub use lifters::{Lifter, NoLifter};
 pub use open::{Journal, open};
-pub use save::{NotSaved, create, save};
+pub use save::{NotSaved, create, replace, save};
 pub use settings::{SETTINGS_FILE, Settings};

@@ -20,7 +20,7 @@ pub mod pages;
 mod paint;
 mod places;
 pub mod problem;
-mod rows;
+pub mod rows;
 mod sanitize;
 mod table;
 pub mod text;

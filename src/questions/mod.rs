@@ -19,6 +19,7 @@
 //! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `roster.rs`: one line a lifter
 //! - `rows.rs`: every set by itself; `flatten.rs`: all that pages say, one set a line
+//! - `export.rs`: every set as a row, plans beside them
 //! - `changes.rs`: what differs between two states of the pages; its parts are in `changes/`
 //! - `caution.rs`: what stands wherever a load is proposed
 //! - `ranking.rs`: which of two loads is the heavier one
@@ -31,6 +32,7 @@ pub mod changes;
 pub mod draft;
 pub mod estimate;
 mod evidence;
+pub mod export;
 mod fates;
 pub mod flatten;
 pub mod history;

@@ -24,8 +24,11 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 26] = [
+const GENERAL: [&[&str]; 29] = [
     &["roster"],
+    &["export"],
+    &["export", "--since", "2020-01-01", "--until", "2026-11-20", "--family", "squat"],
+    &["export", "--on", "2026-09-01"],
     &["roster", "--sort", "meet"],
     &["adherence"],
     &["adherence", "--by", "lift"],
@@ -64,6 +67,7 @@ fn of_lift(lift: &str) -> Vec<Vec<&str>> {
         vec!["recall", lift],
         vec!["match", lift],
         vec!["volume", "--lift", lift],
+        vec!["export", "--lift", lift],
         vec!["estimate", lift],
         vec!["estimate", lift, "--equation", "epley"],
         vec!["estimate", lift, "--load", "60 kg", "--reps", "5"],

@@ -14,6 +14,7 @@ mod commands;
 mod contract;
 mod docs;
 mod drafts;
+mod export;
 mod git;
 mod help;
 mod house;

@@ -7,6 +7,7 @@ pub mod changes;
 pub mod check;
 pub mod draft;
 pub mod estimate;
+pub mod export;
 pub mod flatten;
 pub mod history;
 pub mod lifts;
