@@ -3,6 +3,7 @@
 //!
 //! - `options.rs`: the options that every command shares
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
+//! - `target.rs`: a page that is to be written
 //! - `outcome.rs`: what a command ends with, and its exit status
 //! - one file a command
 
@@ -16,6 +17,7 @@ mod estimate;
 mod export;
 mod flatten;
 mod history;
+mod import;
 mod lifts;
 mod r#match;
 mod meet;
@@ -29,6 +31,7 @@ mod room;
 mod roster;
 mod since;
 mod taper;
+mod target;
 mod tidy;
 mod volume;
 
@@ -81,6 +84,7 @@ In the editor:
   changes    Say what changed in training since a commit
   lifts      List the lifts of the journal
   new        Start a journal
+  import     Turn a table of sets into pages
 
 Options:
 {options}
@@ -112,6 +116,7 @@ enum Command {
     Changes(changes::Changes),
     Lifts(lifts::Lifts),
     New(new::New),
+    Import(import::Import),
 }
 
 /// Runs the program on its arguments, the program's name first. Nothing is printed: the reply says what
@@ -145,6 +150,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Reply {
         Command::Changes(command) => command.run(options),
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
+        Command::Import(command) => command.run(options),
     };
     answered.unwrap_or_else(Reply::of_failure)
 }

@@ -4,6 +4,7 @@
 //! - `files.rs`: reading files, from disk or from memory
 //! - `find.rs`: the root, and what lies below it
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds
+//! - `mapping.rs`: which column of a table says what
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `git.rs`: the files of a commit
 //! - `lifters.rs`: which page is whose
@@ -15,6 +16,7 @@ mod files;
 mod find;
 mod git;
 mod lifters;
+mod mapping;
 mod open;
 mod save;
 mod settings;
@@ -25,6 +27,7 @@ pub use files::{Disk, Files, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use git::{Commit, NoGit, Repository};
 pub use lifters::{Lifter, NoLifter};
+pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, open};
 pub use save::{NotSaved, create, replace, save};
 pub use settings::{SETTINGS_FILE, Settings};

@@ -5,6 +5,7 @@
 //! - `table.rs`: aligned columns that give way on a narrow screen
 //! - `wording.rs`: loads, sets, dates and counts in words
 //! - `cautions.rs`: what a caution says, and the page that explains it
+//! - `import.rs`: what came of a table
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `problem.rs`: a problem with its line shown
@@ -14,6 +15,7 @@
 
 mod bar;
 pub mod cautions;
+pub mod import;
 pub mod json;
 pub mod markup;
 pub mod pages;

@@ -100,6 +100,8 @@ fn every_example_of_every_help_answers() {
                 "new" => run::run_in(fresh.path(), WIDTH, &arguments),
                 "changes" => run::run(&repository.journal(), WIDTH, &arguments),
                 "flatten" => run::run_in(here, WIDTH, &arguments),
+                // Its table is named as a shell in the repository's folder would.
+                "import" => run::run_in(here, WIDTH, &[&["--journal", "journal-example"], &arguments[..]].concat()),
                 _ => run::run(&example(), WIDTH, &arguments),
             };
             assert!(run::is_answer(&arguments, &out), "{line}\n{out}");

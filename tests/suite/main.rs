@@ -18,6 +18,7 @@ mod export;
 mod git;
 mod help;
 mod house;
+mod import;
 mod laws;
 mod loading;
 mod markdown;

@@ -10,6 +10,7 @@ pub mod estimate;
 pub mod export;
 pub mod flatten;
 pub mod history;
+pub mod import;
 pub mod lifts;
 pub mod r#match;
 pub mod meet;

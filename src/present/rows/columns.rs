@@ -41,7 +41,7 @@ pub struct Column {
 }
 
 /// Every column, in order.
-pub const COLUMNS: [Column; 43] = [
+pub const COLUMNS: [Column; 44] = [
     Column { name: "lifter", cell: |scene, _| text(scene.lifter) },
     Column { name: "date", cell: |_, line| text(Some(&line.session().date.to_string())) },
     Column { name: "time", cell: |_, line| text(line.session().minute.map(clock).as_deref()) },
@@ -69,6 +69,7 @@ pub const COLUMNS: [Column; 43] = [
     Column { name: "load_kind", cell: |_, line| text(load_kind(load(line))) },
     Column { name: "kg", cell: |_, line| mass(load(line).kilograms(line.session().own_mass())) },
     Column { name: "added_kg", cell: |_, line| mass(load(line).added().or(load(line).pin().map(|(_, added)| added))) },
+    Column { name: "bodyweight", cell: bodyweight },
     Column { name: "bodyweight_kg", cell: |_, line| mass(line.session().own_mass()) },
     Column { name: "approximate", cell: |_, line| Cell::Flag(load(line).is_approximate()) },
     Column { name: "effort", cell: effort },
@@ -166,6 +167,13 @@ fn block<'a>(scene: &Scene<'a>, line: &Line<'_>) -> Option<&'a crate::training::
     line.session().block.and_then(|id| scene.log.block(id))
 }
 
+/// The bodyweight as written, on the day that it was written.
+fn bodyweight(_: &Scene<'_>, line: &Line<'_>) -> Cell {
+    let session = line.session();
+    let of_day = session.bodyweight.filter(|own| own.date == session.date);
+    text(of_day.map(|own| own.mass.written()).as_deref())
+}
+
 /// Whether the session's heading says so, or its block of the week.
 fn deload(scene: &Scene<'_>, line: &Line<'_>) -> Cell {
     let session = line.session();
@@ -220,7 +228,7 @@ fn load<'a>(line: &Line<'a>) -> &'a Load {
     }
 }
 
-/// The unit of the numbers in a load that have none beside them.
+/// The unit of the first number in a load, where none stands beside it.
 fn unit(scene: &Scene<'_>, line: &Line<'_>) -> Cell {
     match load(line) {
         Load::None | Load::Percent(_) => Cell::Null,
