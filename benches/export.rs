@@ -41,11 +41,11 @@ fn write(root: &Path, lifters: usize) -> (usize, String) {
     (bytes, journal.today.to_string())
 }
 
-/// Runs a command: seconds, and the most memory of a process in it, in KB.
-fn measured(command: &[&str], folder: &Path) -> (f64, String) {
+/// Runs a command: seconds, those of the processor, and the most memory of a process in it, in MB.
+fn measured(command: &[&str], folder: &Path) -> String {
     let start = Instant::now();
     let output = Command::new("/usr/bin/time")
-        .args(["-f", "%M"])
+        .args(["-f", "%U %S %M"])
         .args(command)
         .current_dir(folder)
         .stdout(Stdio::null())
@@ -54,7 +54,9 @@ fn measured(command: &[&str], folder: &Path) -> (f64, String) {
     let seconds = start.elapsed().as_secs_f64();
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
     assert!(output.status.success(), "{command:?}: {said}");
-    (seconds, said.lines().last().unwrap_or_default().to_owned())
+    let numbers: Vec<f64> = said.lines().last().unwrap().split(' ').map(|number| number.parse().unwrap()).collect();
+    let (processor, memory) = (numbers[0] + numbers[1], numbers[2] * 1024.0 / 1e6);
+    format!("{seconds:.1} s, {processor:.1} s of the processor, {memory:.0} MB of memory a process")
 }
 
 /// Work sets and tonnage of the files, each read into a database of its own, asked, and dropped.
@@ -93,22 +95,13 @@ fn main() {
         let (bytes, on) = write(&journal, lifters);
         fs::create_dir_all(&out).unwrap();
         let load = fs::read_to_string("/proc/loadavg").unwrap_or_default();
-        println!(
-            "{lifters} lifters, {:.1} MB of pages; {cores} cores, load before it {}",
-            bytes as f64 / 1e6,
-            load.trim()
-        );
+        println!("{lifters} lifters, {:.1} MB of pages, {cores} cores; load {}", bytes as f64 / 1e6, load.trim());
         let at = journal.to_str().unwrap();
         let one = root.join("all.csv");
-        let (seconds, memory) = measured(
-            &[program, "--journal", at, "--on", &on, "export", "--all", "--write", one.to_str().unwrap()],
-            &root,
-        );
-        let written = fs::metadata(&one).unwrap().len();
-        println!(
-            "export --all            {seconds:.1} s, {memory} KB of memory, {:.1} MB written",
-            written as f64 / 1e6
-        );
+        let export = [program, "--journal", at, "--on", &on, "export", "--all", "--write", one.to_str().unwrap()];
+        let all = measured(&export, &root);
+        let written = fs::metadata(&one).unwrap().len() as f64 / 1e6;
+        println!("export --all            {all}; {written:.1} MB written");
         fs::remove_file(one).unwrap();
         // Each lifter's folder is a journal of its own too, so that nobody else's pages are listed.
         let script = format!(
@@ -116,15 +109,11 @@ fn main() {
              --on {on} export --write \"$1/lifter=$2/sets.csv\"' sh '{}' N '{program}' '{at}'",
             out.display()
         );
-        let (seconds, memory) = measured(&["sh", "-c", &script], &root);
-        println!("a process a lifter      {seconds:.1} s, {memory} KB of memory each");
+        println!("a process a lifter      {}", measured(&["sh", "-c", &script], &root));
         let start = Instant::now();
         let (sets, tonnage) = summed(&out);
-        let rows = "rows read and summed";
-        println!(
-            "SQLite, a file at a time {:.1} s, {rows}: {sets} work sets, {tonnage:.0} kg",
-            start.elapsed().as_secs_f64()
-        );
+        let seconds = start.elapsed().as_secs_f64();
+        println!("SQLite, file by file    {seconds:.1} s, one thread: {sets} work sets, {tonnage:.0} kg");
         let _ = fs::remove_dir_all(root);
     }
 }

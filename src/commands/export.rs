@@ -8,7 +8,7 @@ use crate::history::History;
 use crate::journal::{Lifter, replace};
 use crate::meaning::{self, on_every_core};
 use crate::present::json::{Envelope, render};
-use crate::present::rows::columns::{Object, Scene};
+use crate::present::rows::columns::Scene;
 use crate::present::wording::all_of;
 use crate::present::{json, sanitize, text};
 use crate::questions::export::{Ask, Line, answer};
@@ -98,7 +98,7 @@ impl Export {
         let envelope_lifter = || lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.clone());
         let (sum, out) = match (&self.write, options.format) {
             (None, Format::Json) => {
-                let mut all: Vec<Object> = Vec::new();
+                let mut all = Vec::new();
                 let sum = asked.each(
                     |scene, lines| json::export::rows(scene, lines),
                     |rows| {

@@ -2,8 +2,9 @@
 
 use super::entry::{Fault, WrittenEffort};
 use super::sheet::{Session, Work};
+use crate::notation;
 use crate::source::PageId;
-use crate::training::{self, Amount, Effort, LiftBook, Log, fold};
+use crate::training::{self, Amount, Effort, LiftBook, Load, Log, Mass, fold};
 
 /// Where the sessions of a page stand in it.
 #[derive(Clone, Copy, Debug)]
@@ -96,7 +97,20 @@ fn same_work(work: &Work, read: &training::Work, log: &Log, book: &LiftBook) -> 
     let notes: Vec<&str> = remarks.map(|remark| &*remark.text).collect();
     fold(name) == fold(log.lift_name(read.lift))
         && wanted == said
+        && same_loads(work, read)
         && work.notes.iter().all(|note| notes.contains(&note.as_str()))
+}
+
+/// Whether each set has its load: no other mass, and none where none is written but the lift's usual one.
+fn same_loads(work: &Work, read: &training::Work) -> bool {
+    let wanted = work.groups.iter().flat_map(|sets| (0..sets.count).map(|_| sets.load.as_deref()));
+    let said = read.groups.iter().flat_map(|group| group.sets().map(|_| &group.load));
+    wanted.zip(said).all(|(wanted, said)| match wanted.map(notation::mass) {
+        None => *said == Load::None || said.added() == Some(Mass::ZERO),
+        Some(Some((thousandths, Some(unit)))) => said.kilograms(None) == Some(Mass::of(thousandths, unit)),
+        // Sums, pins and the like were read by themselves before, and nothing of them stands alone.
+        Some(_) => *said != Load::None,
+    })
 }
 
 fn effort(effort: WrittenEffort) -> Effort {

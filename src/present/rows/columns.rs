@@ -6,6 +6,7 @@ use crate::questions::rows::Scale;
 use crate::training::{Amount, AmountRange, Load, Log, Mass, Substance, Unit};
 use serde::ser::{Error, Serialize, SerializeMap, Serializer};
 use serde_json::value::RawValue;
+use std::borrow::Cow;
 
 /// What a row is made with beside itself.
 #[derive(Clone, Copy)]
@@ -20,31 +21,31 @@ pub struct Scene<'a> {
 
 /// The value of a column in a row.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Cell {
+pub enum Cell<'a> {
     /// Not known, or not asked of such a row.
     Null,
     /// Words.
-    Text(String),
+    Text(Cow<'a, str>),
     /// A number in decimal digits, in full.
     Number(String),
     /// Yes or no.
     Flag(bool),
     /// Words one after the other.
-    List(Vec<String>),
+    List(Vec<&'a str>),
 }
 
 /// A column: its name and how its cells are made.
 pub struct Column {
     /// Its name.
     pub name: &'static str,
-    cell: fn(&Scene<'_>, &Line<'_>) -> Cell,
+    cell: for<'a> fn(&Scene<'a>, &Line<'a>) -> Cell<'a>,
 }
 
 /// Every column, in order.
 pub const COLUMNS: [Column; 44] = [
     Column { name: "lifter", cell: |scene, _| text(scene.lifter) },
-    Column { name: "date", cell: |_, line| text(Some(&line.session().date.to_string())) },
-    Column { name: "time", cell: |_, line| text(line.session().minute.map(clock).as_deref()) },
+    Column { name: "date", cell: |_, line| made(Some(line.session().date.to_string())) },
+    Column { name: "time", cell: |_, line| made(line.session().minute.map(clock)) },
     Column { name: "block", cell: |scene, line| text(block(scene, line).map(|block| block.name.as_str())) },
     Column { name: "week", cell: |_, line| number(line.session().week) },
     Column { name: "day", cell: |_, line| text(line.session().day.as_deref()) },
@@ -64,7 +65,7 @@ pub const COLUMNS: [Column; 44] = [
     Column { name: "seconds", cell: |_, line| amount(least(line), 1) },
     Column { name: "metres", cell: |_, line| amount(least(line), 2) },
     Column { name: "per_side", cell: |_, line| Cell::Flag(per_side(line)) },
-    Column { name: "load", cell: |_, line| text(load(line).text().as_deref()) },
+    Column { name: "load", cell: |_, line| made(load(line).text()) },
     Column { name: "unit", cell: unit },
     Column { name: "load_kind", cell: |_, line| text(load_kind(load(line))) },
     Column { name: "kg", cell: |_, line| mass(load(line).kilograms(line.session().own_mass())) },
@@ -75,18 +76,12 @@ pub const COLUMNS: [Column; 44] = [
     Column { name: "effort", cell: effort },
     Column { name: "effort_scale", cell: effort_scale },
     Column { name: "high_rep", cell: high_rep },
-    Column {
-        name: "faults",
-        cell: |_, line| list(of(line, |row| row.faults().map(str::to_owned).collect(), |_| vec![])),
-    },
+    Column { name: "faults", cell: |_, line| Cell::List(of(line, |row| row.faults().collect(), |_| vec![])) },
     Column { name: "missed", cell: |_, line| number(of(line, |row| Some(row.missed()), |_| None)) },
     Column { name: "amrap", cell: |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false)) },
     Column { name: "rest", cell: |_, line| number(of(line, |row| row.rest(), |_| None)) },
     Column { name: "tempo", cell: |_, line| text(of(line, |row| row.tempo(), |_| None)) },
-    Column {
-        name: "remarks",
-        cell: |_, line| list(of(line, |row| row.remarks().map(str::to_owned).collect(), |_| vec![])),
-    },
+    Column { name: "remarks", cell: |_, line| Cell::List(of(line, |row| row.remarks().collect(), |_| vec![])) },
     Column { name: "instead_of", cell: instead_of },
     Column { name: "optional", cell: |_, line| of(line, |_| Cell::Null, |planned| Cell::Flag(planned.optional)) },
     Column { name: "reps_most", cell: |_, line| most(line, 0) },
@@ -98,14 +93,14 @@ pub const COLUMNS: [Column; 44] = [
 ];
 
 /// A row's cells, in the order of the columns.
-pub(crate) fn cells(scene: &Scene<'_>, line: &Line<'_>) -> Vec<Cell> {
-    COLUMNS.iter().map(|column| (column.cell)(scene, line)).collect()
+pub(crate) fn cells<'a>(scene: &Scene<'a>, line: &Line<'a>) -> impl Iterator<Item = Cell<'a>> {
+    COLUMNS.iter().map(move |column| (column.cell)(scene, line))
 }
 
 /// A row as an object of its columns.
-pub struct Object(pub(crate) Vec<Cell>);
+pub(crate) struct Object<'a>(pub(crate) Vec<Cell<'a>>);
 
-impl Serialize for Object {
+impl Serialize for Object<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(Some(self.0.len()))?;
         for (column, cell) in COLUMNS.iter().zip(&self.0) {
@@ -115,7 +110,7 @@ impl Serialize for Object {
     }
 }
 
-impl Serialize for Cell {
+impl Serialize for Cell<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match self {
             Cell::Null => serializer.serialize_none(),
@@ -130,20 +125,20 @@ impl Serialize for Cell {
     }
 }
 
-fn text(text: Option<&str>) -> Cell {
-    text.filter(|text| !text.is_empty()).map_or(Cell::Null, |text| Cell::Text(text.to_owned()))
+fn text(text: Option<&str>) -> Cell<'_> {
+    text.filter(|text| !text.is_empty()).map_or(Cell::Null, |text| Cell::Text(Cow::Borrowed(text)))
 }
 
-fn number(number: Option<u32>) -> Cell {
+fn made<'a>(text: Option<String>) -> Cell<'a> {
+    text.map_or(Cell::Null, |text| Cell::Text(Cow::Owned(text)))
+}
+
+fn number<'a>(number: Option<u32>) -> Cell<'a> {
     number.map_or(Cell::Null, |number| Cell::Number(number.to_string()))
 }
 
-fn mass(mass: Option<Mass>) -> Cell {
+fn mass<'a>(mass: Option<Mass>) -> Cell<'a> {
     mass.map_or(Cell::Null, |mass| Cell::Number(mass.exact_kilograms()))
-}
-
-fn list(words: Vec<String>) -> Cell {
-    Cell::List(words)
 }
 
 /// `18:30`
@@ -168,20 +163,20 @@ fn block<'a>(scene: &Scene<'a>, line: &Line<'_>) -> Option<&'a crate::training::
 }
 
 /// The bodyweight as written, on the day that it was written.
-fn bodyweight(_: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn bodyweight<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let session = line.session();
     let of_day = session.bodyweight.filter(|own| own.date == session.date);
-    text(of_day.map(|own| own.mass.written()).as_deref())
+    made(of_day.map(|own| own.mass.written()))
 }
 
 /// Whether the session's heading says so, or its block of the week.
-fn deload(scene: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn deload<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let session = line.session();
     let of_week = block(scene, line).zip(session.week).is_some_and(|(block, week)| block.deload.contains(&week));
     Cell::Flag(session.deload || of_week)
 }
 
-fn peak(scene: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn peak<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let session = line.session();
     let of_week = block(scene, line).zip(session.week).is_some_and(|(block, week)| block.peak.contains(&week));
     Cell::Flag(session.peak || of_week)
@@ -202,7 +197,7 @@ fn least(line: &Line<'_>) -> Amount {
 }
 
 /// An amount in the column of its kind: 0 reps, 1 seconds, 2 metres.
-fn amount(amount: Amount, column: u8) -> Cell {
+fn amount<'a>(amount: Amount, column: u8) -> Cell<'a> {
     match (amount, column) {
         (Amount::Reps(reps), 0) => number(Some(reps)),
         (Amount::Seconds(seconds), 1) => number(Some(seconds)),
@@ -212,7 +207,7 @@ fn amount(amount: Amount, column: u8) -> Cell {
 }
 
 /// The most of a planned set; null where that is open, and for what was done.
-fn most(line: &Line<'_>, column: u8) -> Cell {
+fn most<'a>(line: &Line<'_>, column: u8) -> Cell<'a> {
     let of_plan = |amounts: AmountRange| amounts.most().map_or(Cell::Null, |most| amount(most, column));
     of(line, |_| Cell::Null, |planned| of_plan(planned.group.amounts))
 }
@@ -229,7 +224,7 @@ fn load<'a>(line: &Line<'a>) -> &'a Load {
 }
 
 /// The unit of the first number in a load, where none stands beside it.
-fn unit(scene: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn unit<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     match load(line) {
         Load::None | Load::Percent(_) => Cell::Null,
         Load::Plain { unit, .. } => text(Some(unit.word())),
@@ -251,17 +246,17 @@ fn load_kind(load: &Load) -> Option<&'static str> {
     }
 }
 
-fn effort(_: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn effort<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let effort = of(line, |row| row.effort(), |planned| planned.group.effort.map(|range| range.low));
     effort.map_or(Cell::Null, |effort| Cell::Number(effort.value().to_string()))
 }
 
-fn effort_most(_: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn effort_most<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let effort = of(line, |_| None, |planned| planned.group.effort.map(|range| range.high));
     effort.map_or(Cell::Null, |effort| Cell::Number(effort.value().to_string()))
 }
 
-fn effort_scale(_: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn effort_scale<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let scale = of(line, |row| row.scale(), |_| None);
     text(scale.map(|scale| match scale {
         Scale::Rpe => "RPE",
@@ -272,12 +267,12 @@ fn effort_scale(_: &Scene<'_>, line: &Line<'_>) -> Cell {
 }
 
 /// Whether it is a work set of the settings' high reps or more.
-fn high_rep(scene: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn high_rep<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let is_high = kind(line) == "work" && least(line).reps().is_some_and(|reps| reps >= scene.log.high_reps);
     Cell::Flag(is_high)
 }
 
-fn instead_of(scene: &Scene<'_>, line: &Line<'_>) -> Cell {
+fn instead_of<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let other = line.work().details.as_deref().and_then(|details| details.instead_of);
     text(other.map(|(lift, _)| scene.log.lift_name(lift)))
 }

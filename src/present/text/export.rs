@@ -3,7 +3,8 @@
 use crate::present::rows::columns::{COLUMNS, Cell, Scene, cells};
 use crate::present::{sanitize, wording};
 use crate::questions::export::Line;
-use csv::{Terminator, WriterBuilder};
+use csv::{Terminator, Writer, WriterBuilder};
+use std::borrow::Cow;
 
 /// What was written to a file.
 pub fn written(lifters: usize, count: usize, file: &str) -> String {
@@ -22,45 +23,58 @@ const PARTED: &str = "; ";
 
 /// The names of the columns.
 pub fn header() -> String {
-    rows(std::iter::once(COLUMNS.iter().map(|column| column.name.to_owned()).collect()))
+    let mut table = Table::new();
+    table.row(COLUMNS.iter().map(|column| Cell::Text(Cow::Borrowed(column.name))));
+    table.text()
 }
 
 /// Rows of sets.
 pub fn show<'a>(scene: &Scene<'_>, lines: impl Iterator<Item = Line<'a>>) -> String {
-    rows(lines.map(|line| cells(scene, &line).into_iter().map(cell).collect()))
-}
-
-fn rows(rows: impl Iterator<Item = Vec<String>>) -> String {
-    let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
-    for row in rows {
-        // Every row has as many cells, and memory takes them all, so this cannot fail.
-        let _ = writer.write_record(&row);
+    let mut table = Table::new();
+    for line in lines {
+        table.row(cells(scene, &line));
     }
-    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
+    table.text()
 }
 
-fn cell(cell: Cell) -> String {
-    match cell {
-        Cell::Null => String::new(),
-        Cell::Text(text) => guarded(text),
-        Cell::Number(digits) => digits,
-        Cell::Flag(flag) => flag.to_string(),
-        Cell::List(words) => guarded(words.join(PARTED)),
+/// Rows written into memory, which takes all of them: none of it can fail.
+struct Table(Writer<Vec<u8>>);
+
+impl Table {
+    fn new() -> Self {
+        Table(WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new()))
+    }
+
+    fn row<'a>(&mut self, cells: impl Iterator<Item = Cell<'a>>) {
+        for cell in cells {
+            let _ = match cell {
+                Cell::Null => self.0.write_field(""),
+                Cell::Text(text) => self.0.write_field(&*guarded(text)),
+                Cell::Number(digits) => self.0.write_field(digits),
+                Cell::Flag(flag) => self.0.write_field(if flag { "true" } else { "false" }),
+                Cell::List(words) => self.0.write_field(&*guarded(words.join(PARTED).into())),
+            };
+        }
+        let _ = self.0.write_record(None::<&[u8]>);
+    }
+
+    fn text(self) -> String {
+        String::from_utf8(self.0.into_inner().unwrap_or_default()).unwrap_or_default()
     }
 }
 
 /// Words that a spreadsheet would take for a formula, with an apostrophe before them, so that it shows them and runs
 /// nothing (OWASP, "CSV Injection": a cell that begins with `=`, `+`, `-`, `@`, a tab or a carriage return). One that begins
 /// with apostrophes before such a sign gets one more, so that the guard can be taken off again. Numbers are no words.
-fn guarded(text: String) -> String {
+fn guarded(text: Cow<'_, str>) -> Cow<'_, str> {
     let first = text.trim_start_matches('\'').chars().next();
     let is_formula = matches!(first, Some('=' | '+' | '-' | '@' | '\t' | '\r'));
-    if is_formula { format!("'{text}") } else { text }
+    if is_formula { format!("'{text}").into() } else { text }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{guarded, rows};
+    use super::{Cell, Table, guarded};
 
     #[test]
     fn what_a_spreadsheet_would_run_is_guarded() {
@@ -75,7 +89,9 @@ mod tests {
     /// RFC 4180, 2: lines end in CR LF; a cell with a comma, a quote or a line break is quoted, a quote in it doubled.
     #[test]
     fn cells_are_quoted_as_the_standard_says() {
-        let row = ["a,b", "say \"hm\"", "plain", ""].map(str::to_owned).to_vec();
-        assert_eq!(rows(std::iter::once(row)), "\"a,b\",\"say \"\"hm\"\"\",plain,\r\n");
+        let row = ["a,b", "say \"hm\"", "plain", ""].map(|text| Cell::Text(text.into()));
+        let mut table = Table::new();
+        table.row(row.into_iter());
+        assert_eq!(table.text(), "\"a,b\",\"say \"\"hm\"\"\",plain,\r\n");
     }
 }
