@@ -33,13 +33,13 @@ pub fn unsaid(
         let of_heading = errors.iter().find(|(line, _)| (*heading..first).contains(line));
         let Some(read) = found.filter(|read| of_heading.is_none() && same_heading(session, read)) else {
             let day = session.day.as_deref().unwrap_or("");
-            let why = of_heading.map_or("a day's label that the notation reads so", |(_, why)| why);
+            let why = wanted(of_heading, "a day's label that the notation reads as one");
             for row in session.works.iter().flat_map(|work| &work.rows) {
                 faults.push(Fault {
                     row: *row,
                     column: None,
                     read: format!("{} {day}", session.date),
-                    wanted: why.into(),
+                    wanted: why.clone(),
                 });
             }
             continue;
@@ -52,13 +52,18 @@ pub fn unsaid(
             if of_line.is_none() && done.is_some_and(|done| same_work(work, done, log, book)) {
                 continue;
             }
-            let why = of_line.map_or("a lift and sets that the notation reads so", |(_, why)| why);
+            let why = wanted(of_line, "a lift and sets that the notation reads as such");
             for row in &work.rows {
-                faults.push(Fault { row: *row, column: None, read: work.lift.clone(), wanted: why.into() });
+                faults.push(Fault { row: *row, column: None, read: work.lift.clone(), wanted: why.clone() });
             }
         }
     }
     faults
+}
+
+/// What is wanted where a line is wrong: the notation's own words where it has any.
+fn wanted(error: Option<&Wrong>, otherwise: &str) -> String {
+    error.map_or_else(|| otherwise.to_owned(), |(_, why)| format!("what the notation reads; {why}"))
 }
 
 fn same_heading(session: &Session, read: &training::Session) -> bool {

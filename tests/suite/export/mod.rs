@@ -2,9 +2,11 @@
 //!
 //! - `dictionary.rs`: docs/export.md against the header
 //! - `totals.rs`: the CSV in SQLite, against `volume`
+//! - `scale.rs`: the scripts of docs/scale.md
 //! - `shapes.rs`: CSV and JSON lines, spreadsheets, files, many lifters
 
 mod dictionary;
+mod scale;
 mod shapes;
 mod totals;
 
