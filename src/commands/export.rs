@@ -95,43 +95,38 @@ impl Export {
         let lifters: Vec<_> =
             desk.journal.by_lifter().into_iter().filter(|(lifter, _)| wanted(&lifter.folder)).collect();
         let asked = Asked { export: self, family, desk: &desk, options, lifters: &lifters };
-        let envelope_lifter = || lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.clone());
-        let (sum, out) = match (&self.write, options.format) {
+        let problems = desk.journal.problems.len();
+        let as_json = |answer, left_out| {
+            let lifter = lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.clone());
+            let envelope = Envelope { lifter, today: today(options).to_string(), left_out, answer };
+            Reply::answered(render(&envelope), String::new())
+        };
+        match (&self.write, options.format) {
+            (None, Format::Text) => {
+                let sum = asked.written(&mut io::stdout().lock(), io::stdout().is_terminal())?;
+                Ok(Reply::answered(String::new(), left_out(sum.left_out, problems)))
+            }
             (None, Format::Json) => {
                 let mut all = Vec::new();
-                let sum = asked.each(
-                    |scene, lines| json::export::rows(scene, lines),
-                    |rows| {
-                        all.extend(rows);
-                        Ok(())
-                    },
-                )?;
-                let answer = json::export::json(lifters.len(), all);
-                let (today, left_out) = (today(options).to_string(), sum.left_out);
-                let envelope = Envelope { lifter: envelope_lifter(), today, left_out, answer };
-                return Ok(Reply::answered(render(&envelope), String::new()));
-            }
-            (None, Format::Text) => {
-                (asked.written(&mut io::stdout().lock(), io::stdout().is_terminal())?, String::new())
+                let keep = |rows| {
+                    all.extend(rows);
+                    Ok(())
+                };
+                let sum = asked.each(|scene, lines| json::export::rows(scene, lines), keep)?;
+                Ok(as_json(json::export::json(lifters.len(), all), sum.left_out))
             }
             (Some(path), format) => {
                 let sum = self.to_file(path, &asked)?;
                 let shown = path.display().to_string();
-                match format {
-                    Format::Json => {
-                        let answer = json::export::written(lifters.len(), sum.count, shown);
-                        let (today, left_out) = (today(options).to_string(), sum.left_out);
-                        let envelope = Envelope { lifter: envelope_lifter(), today, left_out, answer };
-                        return Ok(Reply::answered(render(&envelope), String::new()));
-                    }
+                Ok(match format {
+                    Format::Json => as_json(json::export::written(lifters.len(), sum.count, shown), sum.left_out),
                     Format::Text => {
                         let said = text::export::written(lifters.len(), sum.count, &shown);
-                        (sum, said)
+                        Reply::answered(said, left_out(sum.left_out, problems))
                     }
-                }
+                })
             }
-        };
-        Ok(Reply::answered(out, left_out(sum.left_out, desk.journal.problems.len())))
+        }
     }
 
     /// Writes the rows to a file. Whatever stands there must be an older export.
@@ -144,15 +139,18 @@ impl Export {
             Err(error) if error.kind() == io::ErrorKind::NotFound => {}
             Err(error) => return Err(Failure(format!("{shown} cannot be read: {error}"))),
         }
-        let mut sum = Err(Failure("nothing was written".into()));
+        let mut asked_for = None;
         let saved = replace(path, |file| {
-            sum = asked.written(file, false);
+            let sum = asked_for.insert(asked.written(file, false));
             // Of a fault of the question, nothing is to be kept; its words are told below.
             if sum.is_ok() { Ok(()) } else { Err(io::ErrorKind::Other.into()) }
         });
-        let sum = sum?;
-        saved.map_err(|why| Failure::of_page(&shown.to_string(), why))?;
-        Ok(sum)
+        match (asked_for, saved) {
+            (Some(Err(failure)), _) => Err(failure),
+            (Some(Ok(sum)), Ok(())) => Ok(sum),
+            (_, Err(why)) => Err(Failure::of_page(&shown.to_string(), why)),
+            (None, Ok(())) => Ok(Sum::default()),
+        }
     }
 }
 

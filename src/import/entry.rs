@@ -84,7 +84,7 @@ pub(super) fn read(table: &Table, row: &Row, mapping: &Mapping) -> Result<Option
     let entry = Entry {
         row: row.number,
         date,
-        minute: keep(time(&cells), &mut faults).flatten().or(in_date),
+        minute: keep(time(&cells, in_date), &mut faults).flatten(),
         day: keep(cells.get(Field::Day), &mut faults).flatten().map(|cell| label(&cell.text)),
         lift: keep(lift(&cells), &mut faults).unwrap_or_default(),
         sets: keep(sets(&cells), &mut faults).unwrap_or(1),
@@ -118,7 +118,16 @@ fn is_wanted(cells: &Cells<'_>) -> Result<bool, Fault> {
     Ok(true)
 }
 
-fn time(cells: &Cells<'_>) -> Result<Option<u16>, Fault> {
+/// When the session began. A time in the date's cell is asked for by naming that column once more: where every set has a
+/// time of its own, nobody wants a session for each.
+fn time(cells: &Cells<'_>, in_date: Option<u16>) -> Result<Option<u16>, Fault> {
+    let column = |field| match cells.mapping.fields.iter().find(|(known, _)| *known == field) {
+        Some((_, Source::Column(name, _))) => Some(name),
+        _ => None,
+    };
+    if column(Field::Time).is_some() && column(Field::Time) == column(Field::Date) {
+        return Ok(in_date);
+    }
     cells.get(Field::Time)?.map(|cell| cells.time(&cell)).transpose()
 }
 

@@ -132,7 +132,9 @@ fn a_file_is_written_whole_and_only_an_export_is_replaced() {
     let journal = Journal::new().page("## 2026-03-05\n- Deadlift: 5 @ 100 kg\n");
     let (file, other) = (journal.root().join("out/sets.csv"), journal.root().join("page.md"));
     let named = file.to_str().unwrap();
-    assert!(journal.run(&["export", "--write", named]).contains("could not be written") || !file.exists());
+    let out = journal.run(&["export", "--write", named]);
+    assert!(out.starts_with("--- stderr\nloadline: <journal>/out/sets.csv was not written: "), "{out}");
+    assert!(out.ends_with("--- exit 2\n"), "{out}");
     fs::create_dir(file.parent().unwrap()).unwrap();
     assert_eq!(journal.run(&["export", "--write", named]), "1 row in <journal>/out/sets.csv\n");
     let first = fs::read_to_string(&file).unwrap();

@@ -38,12 +38,14 @@ fn a_long_run_of_equal_sets_is_parted() {
 #[test]
 fn semicolons_decimal_commas_marks_and_other_dates_are_read_when_they_are_said() {
     let rows = "\u{feff}Tag;Lift;Reps;Load;Note\r\n05.03.26 18:05;Bench press;5;82,5;\"two\r\nlines; \"\"odd\"\"\"\r\n";
-    let map = "columns: { date: Tag, lift: Lift, reps: Reps, load: Load, note: Note }\nconstants: { unit: kg }\n\
+    let map = "columns: { date: Tag, time: Tag, lift: Lift, reps: Reps, load: Load, note: Note }\nconstants: { unit: kg }\n\
         delimiter: \";\"\ndecimal: \",\"\ndate format: \"%d.%m.%y %H:%M\"\n";
     let out = Given::new(rows, map).run(&[]);
     let page = "## 2026-03-05 18:05\n\n- Bench press: 1x5 @ 82.5 kg\n  - note: two lines; \"odd\"\n";
     assert_eq!(out, format!("{page}--- stderr\n1 of 1 row taken\n"));
     is_sound("", page);
+    let out = Given::new(rows, map.replace("time: Tag, ", "")).run(&[]);
+    assert!(out.starts_with("## 2026-03-05\n"), "{out}");
 }
 
 /// A date in two readings, a load without a unit, a decimal comma, two amounts: each is named with what it takes.
