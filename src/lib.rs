@@ -11,6 +11,7 @@
 
 pub mod commands;
 pub mod history;
+pub mod import;
 pub mod journal;
 pub mod meaning;
 pub mod notation;

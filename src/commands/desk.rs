@@ -115,17 +115,21 @@ impl Book {
 
     /// Says once how much is missing from the answer.
     pub(crate) fn left_out(&self) -> String {
-        let mut said = Vec::new();
-        if self.reading.log.left_out > 0 {
-            let lines = wording::count(self.reading.log.left_out, "line");
-            let verb = if self.reading.log.left_out == 1 { "has an error and counts" } else { "have errors and count" };
-            said.push(format!("{lines} {verb} nowhere"));
-        }
-        if self.settings_problems > 0 {
-            said.push("settings or files have errors".into());
-        }
-        if said.is_empty() { String::new() } else { format!("loadline: {}; see `loadline check`\n", said.join("; ")) }
+        left_out(self.reading.log.left_out, self.settings_problems)
     }
+}
+
+/// Says how many lines are missing from an answer, and whether settings are.
+pub(crate) fn left_out(lines: u32, settings_problems: usize) -> String {
+    let mut said = Vec::new();
+    if lines > 0 {
+        let verb = if lines == 1 { "has an error and counts" } else { "have errors and count" };
+        said.push(format!("{} {verb} nowhere", wording::count(lines, "line")));
+    }
+    if settings_problems > 0 {
+        said.push("settings or files have errors".into());
+    }
+    if said.is_empty() { String::new() } else { format!("loadline: {}; see `loadline check`\n", said.join("; ")) }
 }
 
 /// The day to answer for.

@@ -6,6 +6,7 @@ use super::desk::{Book, Desk};
 use super::options::{self, Format, Options};
 use super::outcome::{Failure, Reply};
 use super::room::cap;
+use super::target::Target;
 use crate::history::History;
 use crate::present::json::render;
 use crate::present::{Markup, Role, Screen, json, pages, paint, text};
@@ -14,7 +15,7 @@ use crate::training::Effort;
 use chrono::NaiveDate;
 use clap::{Args, Subcommand};
 use std::path::PathBuf;
-use write::{Target, write};
+use write::write;
 
 /// Draft the next week or block as a page to edit
 ///

@@ -4,6 +4,7 @@
 //! - `options.rs`: the options that every command shares
 //! - `filters.rs`: which work is meant, for those that look through it
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
+//! - `target.rs`: a page that is to be written
 //! - `outcome.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
 //! - one file a command
@@ -17,9 +18,11 @@ mod deliver;
 mod desk;
 mod draft;
 mod estimate;
+mod export;
 mod filters;
 mod flatten;
 mod history;
+mod import;
 mod lifts;
 mod man;
 mod r#match;
@@ -36,6 +39,7 @@ mod room;
 mod roster;
 mod since;
 mod taper;
+mod target;
 mod tidy;
 mod volume;
 mod watch;
@@ -83,6 +87,7 @@ On Sunday:
 
 The coach:
   roster     Show one line a lifter, for the coach
+  export     Export every set as a row, for other programs
 
 In the editor:
   check      Find the lines that are not understood
@@ -92,6 +97,7 @@ In the editor:
   merge      Merge two versions of a page by session, for git
   lifts      List the lifts of the journal
   new        Start a journal
+  import     Turn a table of sets into pages
 
 Once:
   completion Print a script with which a shell completes commands
@@ -121,6 +127,7 @@ enum Command {
     Meet(meet::Meet),
     Report(report::Report),
     Roster(roster::Roster),
+    Export(export::Export),
     Check(check::Check),
     Tidy(tidy::Tidy),
     Flatten(flatten::Flatten),
@@ -128,6 +135,7 @@ enum Command {
     Merge(merge::Merge),
     Lifts(lifts::Lifts),
     New(new::New),
+    Import(import::Import),
     Completion(completion::Completion),
     Man(man::Man),
 }
@@ -143,7 +151,8 @@ impl Command {
 }
 
 /// Runs the program on its arguments, the program's name first. Nothing is printed: the replies say what goes where.
-/// There is one, or with `--watch` another one after each page that is saved.
+/// There is one, or with `--watch` another one after each page that is saved. Only an export, which may be longer than
+/// memory, writes its rows to standard output by itself.
 pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
     let arguments: Vec<OsString> = arguments.into_iter().collect();
     if let Some(reply) = completion::answer(&arguments) {
@@ -175,6 +184,7 @@ fn run(program: &Program) -> Reply {
         Command::Meet(command) => command.run(options),
         Command::Report(command) => command.run(options),
         Command::Roster(command) => command.run(options),
+        Command::Export(command) => command.run(options),
         Command::Check(command) => command.run(options),
         Command::Tidy(command) => command.run(options),
         Command::Flatten(command) => command.run(options),
@@ -184,6 +194,7 @@ fn run(program: &Program) -> Reply {
         Command::New(command) => command.run(options),
         Command::Completion(command) => command.run(options),
         Command::Man(command) => command.run(options),
+        Command::Import(command) => command.run(options),
     };
     answered.unwrap_or_else(Reply::of_failure)
 }

@@ -5,6 +5,7 @@
 //! - `find.rs`: the root, and what lies below it
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds;
 //!   `taper.rs`: what a peak or deload week cuts
+//! - `mapping.rs`: which column of a table says what
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
 //! - `lifters.rs`: which page is whose
@@ -17,6 +18,7 @@ mod find;
 mod git;
 mod lifters;
 mod line_merge;
+mod mapping;
 mod open;
 mod save;
 mod settings;
@@ -29,6 +31,7 @@ pub use find::{NoRoot, find_root};
 pub use git::{Commit, NoGit, Repository};
 pub use lifters::{Lifter, NoLifter};
 pub use line_merge::merge_lines;
+pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
-pub use save::{NotSaved, create, save};
+pub use save::{NotSaved, create, replace, save};
 pub use settings::{SETTINGS_FILE, Settings};

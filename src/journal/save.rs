@@ -58,6 +58,27 @@ pub fn create(path: &Path, page: &[u8]) -> Result<(), NotSaved> {
     Ok(())
 }
 
+/// Writes a file piece by piece; one that is there already is replaced, and keeps its permissions.
+///
+/// # Errors
+/// [`NotSaved`] where it was not written, or `fill` failed.
+pub fn replace(path: &Path, fill: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> Result<(), NotSaved> {
+    let known = fs::metadata(path).ok();
+    if known.as_ref().is_some_and(|known| known.permissions().readonly()) {
+        return Err(NotSaved::ReadOnly);
+    }
+    let real = if known.is_some() { path.canonicalize()? } else { std::path::absolute(path)? };
+    let mut new = io::BufWriter::new(beside(&real, known.is_none())?);
+    fill(&mut new)?;
+    let new = new.into_inner().map_err(io::IntoInnerError::into_error)?;
+    if let Some(known) = known {
+        like(new.as_file(), &known)?;
+    }
+    new.as_file().sync_all()?;
+    new.persist(&real).map_err(|error| error.error)?;
+    Ok(())
+}
+
 /// A file beside a page, hidden, so that whoever reads the journal meanwhile takes it for no page. A new page is one
 /// that others may read where the system lets them, as an editor would make it.
 fn beside(path: &Path, is_new: bool) -> io::Result<tempfile::NamedTempFile> {

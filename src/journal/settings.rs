@@ -72,26 +72,28 @@ impl Settings {
 
 /// Reads one settings file.
 pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
-    let refuse =
-        |why: &str, span| (Settings::default(), vec![Problem::new(K::UnreadSettings { why: why.into() }, span)]);
-    let text = match text_of(bytes) {
-        Ok(text) => text,
-        Err(why) => return refuse(why, Span::default()),
-    };
-    let value = match parse(text) {
-        Ok(value) => value,
-        Err(error) => {
-            if let Some((key, span)) = repeated_key(text) {
-                return refuse(&format!("`{key}` stands here a second time"), span);
-            }
-            let at = error.location().map_or(0, |place| byte(text, &place));
-            let words = error.to_string();
-            return refuse(words.split(" at line ").next().unwrap_or(&words), Span::new(at, at));
-        }
+    let (text, value) = match parsed(bytes) {
+        Ok(parsed) => parsed,
+        Err(problem) => return (Settings::default(), vec![*problem]),
     };
     let (settings, faults) = Reader::file(&value, of_lifter);
     let problems = placed(text, of_lifter, &faults);
     (settings, problems)
+}
+
+/// The text of a file and its values, or why there are none.
+pub(super) fn parsed(bytes: &[u8]) -> Result<(&str, Value), Box<Problem>> {
+    let refuse = |why: &str, span| Box::new(Problem::new(K::UnreadSettings { why: why.into() }, span));
+    let text = text_of(bytes).map_err(|why| refuse(why, Span::default()))?;
+    let value = parse(text).map_err(|error| {
+        if let Some((key, span)) = repeated_key(text) {
+            return refuse(&format!("`{key}` stands here a second time"), span);
+        }
+        let at = error.location().map_or(0, |place| byte(text, &place));
+        let words = error.to_string();
+        refuse(words.split(" at line ").next().unwrap_or(&words), Span::new(at, at))
+    })?;
+    Ok((text, value))
 }
 
 /// Where a lifter's settings give the name; the beginning of the file where they do not.

@@ -187,7 +187,10 @@ pub(crate) fn attribute_all(group: &mut Group, attributes: &[Attribute<'_>]) {
         match (&attribute.kind, scale) {
             (kind, Some(Scale::Rpe)) => rpe = efforts(kind),
             (kind, Some(Scale::Rir)) => rir = efforts(kind),
-            (AttributeKind::Amrap, _) => last_is_maximal = true,
+            (AttributeKind::Amrap, _) => {
+                last_is_maximal = true;
+                extra(group).amrap = true;
+            }
             (AttributeKind::Miss(missed), _) => {
                 last_is_maximal = true;
                 extra(group).missed = *missed;
@@ -201,6 +204,9 @@ pub(crate) fn attribute_all(group: &mut Group, attributes: &[Attribute<'_>]) {
             (AttributeKind::Remark(text), _) => push_lean(&mut extra(group).remarks, (*text).into()),
             _ => {}
         }
+    }
+    if rpe.is_none() && rir.is_some() {
+        extra(group).in_reserve = true;
     }
     group.efforts = match rpe.or(rir) {
         Some(efforts) => efforts,

@@ -5,6 +5,7 @@
 //! - `table.rs`: aligned columns that give way on a narrow screen
 //! - `wording.rs`: loads, sets, dates and counts in words
 //! - `cautions.rs`: what a caution says, and the page that explains it
+//! - `import.rs`: what came of a table
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `plot/`: plots drawn with characters
@@ -17,6 +18,7 @@
 mod bar;
 pub mod cautions;
 pub mod html;
+pub mod import;
 pub mod json;
 pub mod markup;
 pub mod pages;
@@ -24,7 +26,7 @@ mod paint;
 mod places;
 pub mod plot;
 pub mod problem;
-mod rows;
+pub mod rows;
 mod sanitize;
 mod table;
 pub mod text;

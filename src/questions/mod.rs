@@ -21,6 +21,7 @@
 //! - `meet.rs`: the attempts of a meet or test day; `meet_plan.rs` those to take, `meet_outcome.rs` those taken
 //! - `roster.rs`: one line a lifter
 //! - `rows.rs`: every set by itself; `flatten.rs`: all that pages say, one set a line
+//! - `export.rs`: every set as a row, plans beside them
 //! - `changes.rs`: what differs between two states of the pages; its parts are in `changes/`
 //! - `report.rs`: the answers that a report is made of; its parts are in `report/`
 //! - `caution.rs`: what stands wherever a load is proposed
@@ -36,6 +37,7 @@ pub mod course;
 pub mod draft;
 pub mod estimate;
 mod evidence;
+pub mod export;
 mod fates;
 pub mod flatten;
 pub mod heaviest;

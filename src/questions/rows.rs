@@ -1,7 +1,20 @@
 //! Every set by itself, with all that is known of it: for whoever lists sets rather than sums them up.
 
-use crate::training::{Amount, Details, Effort, Group, LiftId, Load, Log, Mass, Session, Set, Work};
+use crate::training::{Amount, Details, Effort, Efforts, Group, LiftId, Load, Log, Mass, Session, Set, Work};
 use std::collections::HashMap;
+
+/// How an effort came to be known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scale {
+    /// It is written as an RPE.
+    Rpe,
+    /// It is written as reps in reserve.
+    Rir,
+    /// The set was as many reps as possible.
+    Amrap,
+    /// A rep was missed.
+    Miss,
+}
 
 /// One set.
 #[derive(Clone, Copy, Debug)]
@@ -41,6 +54,28 @@ impl<'a> Row<'a> {
     /// How hard it was, where that is known.
     pub fn effort(&self) -> Option<Effort> {
         self.set.effort
+    }
+
+    /// How its effort came to be known, where it is.
+    pub fn scale(&self) -> Option<Scale> {
+        self.set.effort?;
+        let Some(extra) = self.set.group.extra.as_deref() else { return Some(Scale::Rpe) };
+        // A written list has an effort for each of two sets or more; an AMRAP or a miss gives the last set its own.
+        let is_written = match &self.set.group.efforts {
+            Efforts::Each(each) => each.len() > 1 && each.iter().all(Option::is_some),
+            _ => true,
+        };
+        Some(match extra {
+            _ if extra.in_reserve => Scale::Rir,
+            _ if is_written => Scale::Rpe,
+            _ if extra.amrap => Scale::Amrap,
+            _ => Scale::Miss,
+        })
+    }
+
+    /// Whether it was as many reps as possible.
+    pub fn is_amrap(&self) -> bool {
+        self.last && self.set.group.extra.as_ref().is_some_and(|extra| extra.amrap)
     }
 
     /// The names of the faults on it.

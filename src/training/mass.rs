@@ -134,6 +134,11 @@ impl Mass {
         if part.0 <= 0 { 0 } else { u32::try_from(self.0.max(0) / part.0).unwrap_or(u32::MAX) }
     }
 
+    /// Kilograms in full, as a decimal number: `120`, `120.20197805`.
+    pub fn exact_kilograms(self) -> String {
+        super::load::fraction(self.0, PER_KG)
+    }
+
     /// A number of the unit, in thousandths, to the nearest.
     pub fn in_thousandths(self, unit: Unit) -> i64 {
         let per = match unit {
@@ -263,6 +268,14 @@ mod tests {
         assert_eq!(Mass::ZERO.written(), "0 kg");
         assert_eq!(Mass::kg(120).rounded_in(Unit::Lb), 264.55);
         assert_eq!(Mass::of(265_000, Unit::Lb).rounded_in(Unit::Lb), 265.0);
+    }
+
+    #[test]
+    fn kilograms_are_written_in_full() {
+        assert_eq!(Mass::of(265_000, Unit::Lb).exact_kilograms(), "120.20197805");
+        assert_eq!(Mass::of(1, Unit::Lb).exact_kilograms(), "0.00045359237");
+        assert_eq!((Mass::of(-2_500, Unit::Kg)).exact_kilograms(), "-2.5");
+        assert_eq!(Mass::kg(120).exact_kilograms(), "120");
     }
 
     #[test]

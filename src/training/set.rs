@@ -92,6 +92,10 @@ pub struct Extra {
     pub remarks: Vec<Box<str>>,
     /// Reps tried and failed after the good ones of the last set.
     pub missed: u32,
+    /// Whether its last set was as many reps as possible.
+    pub amrap: bool,
+    /// Whether its efforts are written as reps in reserve.
+    pub in_reserve: bool,
     /// Seconds of rest between sets.
     pub rest: Option<u32>,
     /// As written.

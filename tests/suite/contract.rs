@@ -24,8 +24,11 @@ fn check(root: &Path, arguments: &[&str]) {
 }
 
 /// Every answer that needs no lift.
-const GENERAL: [&[&str]; 26] = [
+const GENERAL: [&[&str]; 29] = [
     &["roster"],
+    &["export"],
+    &["export", "--since", "2020-01-01", "--until", "2026-11-20", "--family", "squat"],
+    &["export", "--on", "2026-09-01"],
     &["roster", "--sort", "meet"],
     &["adherence"],
     &["adherence", "--by", "lift"],
@@ -64,6 +67,7 @@ fn of_lift(lift: &str) -> Vec<Vec<&str>> {
         vec!["recall", lift],
         vec!["match", lift],
         vec!["volume", "--lift", lift],
+        vec!["export", "--lift", lift],
         vec!["estimate", lift],
         vec!["estimate", lift, "--equation", "epley"],
         vec!["estimate", lift, "--plot", "--since", "2026-09-01"],
@@ -173,6 +177,25 @@ fn changes_keep_their_schema() {
     let empty = Repository::new();
     empty.commit("Nothing");
     check(empty.root(), &["changes"]);
+}
+
+/// A sound table, and one with most that can be wrong, printed and written.
+#[test]
+fn imports_keep_their_schema() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/csv");
+    let (table, map) = (folder.join("sets.csv"), folder.join("sets.yaml"));
+    let (table, map) = (table.to_str().unwrap(), map.to_str().unwrap());
+    check(&example(), &["import", table, "--columns", map, "--lifter", "nerys"]);
+    let odd = tempfile::tempdir().unwrap();
+    let path = odd.path().join("odd.csv");
+    let rows = "Date;Time;Workout;Exercise;Set;Reps;Seconds;Weight;Units;RPE;Body weight;Remark\n1;2;3\n;;;;;;;;;;;\n\
+        02.03.2026;;;Dip;;8;;;;;;\n02.03.2026;;;note;;8;;x;;y;z;\n";
+    std::fs::write(&path, rows).unwrap();
+    let journal = Journal::new();
+    check(journal.root(), &["import", path.to_str().unwrap(), "--columns", map]);
+    check(journal.root(), &["import", path.to_str().unwrap(), "--columns", map, "--write", "."]);
+    check(journal.root(), &["import", table, "--columns", map, "--write", "."]);
+    check(journal.root(), &["import", table, "--columns", map]);
 }
 
 /// Meets without a name, a total, a mass, work: each of them done and to come.

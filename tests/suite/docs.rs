@@ -102,7 +102,7 @@ fn every_command_that_is_shown_answers() {
             let out = match arguments.first() {
                 Some(&"changes") => run::run(&repository.journal(), 80, &arguments),
                 // Its pages are named as a shell in the repository's folder would.
-                Some(&"flatten") => run::run_in(root(), 80, &arguments),
+                Some(&"flatten" | &"import") => run::run_in(root(), 80, &arguments),
                 _ if arguments.contains(&"--journal") => run::run_in(root(), 80, &arguments),
                 _ => {
                     run::run_in(fresh.path(), 80, &[&["--journal", example.to_str().unwrap()], &arguments[..]].concat())

@@ -21,7 +21,7 @@ fn files(folder: &Path, out: &mut Vec<PathBuf>) {
 }
 
 /// Each room with those it may use.
-const ROOMS: [(&str, &[&str]); 11] = [
+const ROOMS: [(&str, &[&str]); 12] = [
     ("source", &[]),
     ("problems", &["source"]),
     ("training", &["source"]),
@@ -31,7 +31,8 @@ const ROOMS: [(&str, &[&str]); 11] = [
     ("meaning", &["source", "problems", "notation", "journal", "training"]),
     ("history", &["source", "training", "problems"]),
     ("questions", &["history", "training", "science"]),
-    ("present", &["questions", "history", "training", "problems", "source"]),
+    ("import", &["source", "problems", "notation", "journal", "training"]),
+    ("present", &["questions", "import", "history", "training", "problems", "source"]),
     (
         "commands",
         &[
@@ -44,6 +45,7 @@ const ROOMS: [(&str, &[&str]); 11] = [
             "meaning",
             "history",
             "questions",
+            "import",
             "present",
         ],
     ),
@@ -73,7 +75,7 @@ fn rooms_use_only_what_stands_left_of_them() {
 #[test]
 fn a_question_has_the_same_stem_in_every_room() {
     // These ask nothing of a history; a report is a page, and neither text nor JSON.
-    let others = ["check", "tidy", "merge", "new", "completion", "man", "report"];
+    let others = ["check", "tidy", "merge", "new", "import", "completion", "man", "report"];
     let questions = commands::names().into_iter().filter(|name| !others.contains(&name.as_str()));
     for stem in questions {
         for folder in ["questions", "present/text", "present/json", "commands"] {

@@ -1,5 +1,7 @@
 //! Sets one by one, in shapes that other programs and people compare line by line.
 //!
+//! - `columns.rs`: the columns of a table of sets
 //! - `flat.rs`: one line a set, each standing alone, for a difference between two pages
 
+pub mod columns;
 pub(crate) mod flat;

@@ -41,9 +41,12 @@ fn to_find_git() -> Vec<(&'static str, OsString)> {
     path.into_iter().chain([("GIT_CONFIG_NOSYSTEM", "1".into())]).collect()
 }
 
-/// Whether what a command says is an answer and nothing else. A draft says on standard error how it came about.
+/// Whether what a command says is an answer and nothing else. A draft says on standard error how it came about, an import
+/// how many rows it took.
 pub fn is_answer(arguments: &[&str], out: &str) -> bool {
-    let says_how = arguments.contains(&"draft") && !out.contains("--- exit") && !out.starts_with("--- stderr");
+    let says_how = (arguments.contains(&"draft") || arguments.contains(&"import"))
+        && !out.contains("--- exit")
+        && !out.starts_with("--- stderr");
     !out.is_empty() && (says_how || !out.contains("--- "))
 }
 

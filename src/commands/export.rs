@@ -1,0 +1,276 @@
+//! `export`
+
+use super::desk::{Desk, left_out, today};
+use super::options::{Format, Options, date};
+use super::outcome::{Failure, Reply};
+use super::since::family;
+use crate::history::History;
+use crate::journal::{Lifter, replace};
+use crate::meaning::{self, on_every_core};
+use crate::present::json::{Envelope, render};
+use crate::present::rows::columns::Scene;
+use crate::present::wording::all_of;
+use crate::present::{json, sanitize, text};
+use crate::questions::export::{Ask, Line, answer};
+use crate::training::Family;
+use chrono::NaiveDate;
+use clap::{Args, ValueEnum};
+use std::fs::File;
+use std::io::{self, IsTerminal, Read, Write};
+use std::path::{Path, PathBuf};
+use std::thread;
+
+/// Export every set as a row, for other programs
+///
+/// Prints a table with a row for each set: work sets, failed attempts, warm-ups, and planned sets, told apart by the
+/// column `kind`. Loads stand as they are written and in kilograms, exactly; what is not known is empty, or null. The
+/// columns are told one by one in docs/export.md, and stay.
+///
+/// As CSV, words that a spreadsheet would take for a formula get an apostrophe before them. With --all the rows of
+/// every lifter follow each other, read lifter by lifter, so that many need no more memory than a few.
+///
+/// Exit status: 0 answered, 2 could not answer, or could not write.
+#[derive(Args, Debug)]
+#[command(after_help = "Examples:
+  # one block, for a spreadsheet
+  loadline export --block 9
+  # every lifter, one JSON object a line
+  loadline export --all --as jsonl")]
+pub(crate) struct Export {
+    /// What the rows are written as: csv (RFC 4180), or jsonl, a JSON object a line
+    #[arg(long = "as", value_name = "SHAPE", default_value = "csv")]
+    shape: Shape,
+    /// Every lifter of the journal
+    #[arg(long)]
+    all: bool,
+    /// Only this lift
+    #[arg(long, value_name = "LIFT")]
+    lift: Option<String>,
+    /// Only this family, such as "vertical pull"
+    #[arg(long, value_name = "FAMILY")]
+    family: Option<String>,
+    /// Only this block
+    #[arg(long, value_name = "NAME")]
+    block: Option<String>,
+    /// Only from this day on
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    since: Option<NaiveDate>,
+    /// Only up to this day
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    until: Option<NaiveDate>,
+    /// Write it to this file, whole or not at all; an older export there is replaced
+    #[arg(long, value_name = "FILE")]
+    write: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Shape {
+    Csv,
+    Jsonl,
+}
+
+/// What came of all lifters.
+#[derive(Default)]
+struct Sum {
+    count: usize,
+    left_out: u32,
+}
+
+/// The rows of one lifter.
+struct Part<T> {
+    rows: T,
+    count: usize,
+    left_out: u32,
+}
+
+impl Export {
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let desk = Desk::open(options)?;
+        let family = self.family.as_deref().map(family).transpose()?;
+        if self.all && options.lifter.is_some() {
+            return Err(Failure("--all is every lifter: leave out --lifter, or --all".into()));
+        }
+        let one = if self.all { None } else { Some(desk.lifter(options)?.folder.clone()) };
+        let wanted = |folder: &str| one.as_deref().is_none_or(|one| one == folder);
+        let lifters: Vec<_> =
+            desk.journal.by_lifter().into_iter().filter(|(lifter, _)| wanted(&lifter.folder)).collect();
+        let asked = Asked { export: self, family, desk: &desk, options, lifters: &lifters };
+        let problems = desk.journal.problems.len();
+        let as_json = |answer, left_out| {
+            let lifter = lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.clone());
+            let envelope = Envelope { lifter, today: today(options).to_string(), left_out, answer };
+            Reply::answered(render(&envelope), String::new())
+        };
+        match (&self.write, options.format) {
+            (None, Format::Text) => {
+                let sum = asked.written(&mut io::stdout().lock(), io::stdout().is_terminal())?;
+                Ok(Reply::answered(String::new(), left_out(sum.left_out, problems)))
+            }
+            (None, Format::Json) => {
+                let mut all = Vec::new();
+                let keep = |rows| {
+                    all.extend(rows);
+                    Ok(())
+                };
+                let sum = asked.each(|scene, lines| json::export::rows(scene, lines), keep)?;
+                Ok(as_json(json::export::json(lifters.len(), all), sum.left_out))
+            }
+            (Some(path), format) => {
+                let sum = self.to_file(path, &asked)?;
+                let shown = path.display().to_string();
+                Ok(match format {
+                    Format::Json => as_json(json::export::written(lifters.len(), sum.count, shown), sum.left_out),
+                    Format::Text => {
+                        let said = text::export::written(lifters.len(), sum.count, &shown);
+                        Reply::answered(said, left_out(sum.left_out, problems))
+                    }
+                })
+            }
+        }
+    }
+
+    /// Writes the rows to a file. Whatever stands there must be an older export.
+    fn to_file(&self, path: &Path, asked: &Asked<'_>) -> Result<Sum, Failure> {
+        let shown = path.display();
+        let mut first = Vec::new();
+        match File::open(path).and_then(|file| file.take(64).read_to_end(&mut first)) {
+            Ok(_) if first.is_empty() || text::export::is_one(&first) => {}
+            Ok(_) => return Err(Failure(format!("{shown} is no export, so it stays; name another file"))),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+            Err(error) => return Err(Failure(format!("{shown} cannot be read: {error}"))),
+        }
+        let mut asked_for = None;
+        let saved = replace(path, |file| {
+            let sum = asked_for.insert(asked.written(file, false));
+            // Of a fault of the question, nothing is to be kept; its words are told below.
+            if sum.is_ok() { Ok(()) } else { Err(io::ErrorKind::Other.into()) }
+        });
+        match (asked_for, saved) {
+            (Some(Err(failure)), _) => Err(failure),
+            (Some(Ok(sum)), Ok(())) => Ok(sum),
+            (_, Err(why)) => Err(Failure::of_page(&shown.to_string(), why)),
+            (None, Ok(())) => Ok(Sum::default()),
+        }
+    }
+}
+
+/// What is asked, and of whom.
+struct Asked<'a> {
+    export: &'a Export,
+    family: Option<Family>,
+    desk: &'a Desk,
+    options: &'a Options,
+    lifters: &'a [(&'a Lifter, Vec<String>)],
+}
+
+impl Asked<'_> {
+    /// Writes the rows of every lifter, one lifter after the other.
+    fn written(&self, out: &mut dyn Write, is_terminal: bool) -> Result<Sum, Failure> {
+        let mut header = match self.export.shape {
+            Shape::Csv => text::export::header(),
+            Shape::Jsonl => String::new(),
+        };
+        let shape = self.export.shape;
+        let mut write = |rows: String| {
+            // The header waits for the first lifter, so that a question that cannot be answered prints none.
+            let rows = std::mem::take(&mut header) + &rows;
+            if !is_terminal {
+                return out.write_all(rows.as_bytes());
+            }
+            rows.lines().try_for_each(|line| writeln!(out, "{}", sanitize(line)))
+        };
+        let show = |scene: &Scene<'_>, lines: Counted<'_>| match shape {
+            Shape::Csv => text::export::show(scene, lines),
+            Shape::Jsonl => json::export::lines(scene, lines),
+        };
+        let sum = self.each(show, &mut write)?;
+        let ended = write(String::new()).and_then(|()| out.flush());
+        match ended {
+            Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(cannot_write(&error)),
+            _ => Ok(sum),
+        }
+    }
+
+    /// Gives the rows of each lifter to `take`, in order. A few lifters are read at once, one a core, and then let go.
+    fn each<T: Send>(
+        &self,
+        make: impl for<'r> Fn(&Scene<'r>, Counted<'r>) -> T + Sync,
+        mut take: impl FnMut(T) -> io::Result<()>,
+    ) -> Result<Sum, Failure> {
+        let at_once = thread::available_parallelism().map_or(1, usize::from).max(1);
+        let mut sum = Sum::default();
+        let mut unknown = None;
+        let mut asked_of_any = self.lifters.is_empty();
+        for few in self.lifters.chunks(at_once) {
+            let parts = on_every_core(few.len(), |at| few.get(at).map(|(lifter, pages)| self.of(lifter, pages, &make)));
+            for part in parts.into_iter().flatten() {
+                match part {
+                    Ok(part) => {
+                        asked_of_any = true;
+                        sum.count += part.count;
+                        sum.left_out += part.left_out;
+                        match take(part.rows) {
+                            Err(error) if error.kind() == io::ErrorKind::BrokenPipe => return Ok(sum),
+                            taken => taken.map_err(|error| cannot_write(&error))?,
+                        }
+                    }
+                    // Of many lifters, one may well not know the lift or the block.
+                    Err(failure) => unknown = unknown.or(Some(failure)),
+                }
+            }
+        }
+        match unknown.filter(|_| !asked_of_any) {
+            Some(failure) => Err(self.of_nobody().unwrap_or(failure)),
+            None => Ok(sum),
+        }
+    }
+
+    /// Why nobody could be asked, where that is about several.
+    fn of_nobody(&self) -> Option<Failure> {
+        let asked = [("lift", &self.export.lift), ("block", &self.export.block)];
+        let named = asked.map(|(what, name)| name.as_ref().map(|name| format!("a {what} `{name}`")));
+        let named: Vec<String> = named.into_iter().flatten().collect();
+        (self.lifters.len() > 1).then(|| Failure(format!("no lifter has {}", all_of(&named))))
+    }
+
+    fn of<T>(
+        &self,
+        lifter: &Lifter,
+        pages: &[String],
+        make: &(impl for<'r> Fn(&Scene<'r>, Counted<'r>) -> T + Sync),
+    ) -> Result<Part<T>, Failure> {
+        let reading = meaning::read(&self.desk.files, lifter, pages.to_vec(), None);
+        let history = History::new(&reading.log, &lifter.book, today(self.options));
+        let ask = Ask {
+            lift: self.export.lift.as_deref().map(|name| history.find_lift(name)).transpose()?,
+            family: self.family,
+            block: self.export.block.as_deref().map(|name| history.find_block(name)).transpose()?,
+            since: self.export.since,
+            until: self.export.until,
+        };
+        let scene = Scene { log: &reading.log, lifter: reading.log.lifter.as_deref(), units: lifter.units };
+        let count = std::cell::Cell::new(0);
+        let rows = make(&scene, Counted { lines: Box::new(answer(&history, &ask)), count: &count });
+        Ok(Part { rows, count: count.get(), left_out: reading.log.left_out })
+    }
+}
+
+/// Lines, counted as they go by.
+struct Counted<'r> {
+    lines: Box<dyn Iterator<Item = Line<'r>> + 'r>,
+    count: &'r std::cell::Cell<usize>,
+}
+
+impl<'r> Iterator for Counted<'r> {
+    type Item = Line<'r>;
+
+    fn next(&mut self) -> Option<Line<'r>> {
+        let line = self.lines.next()?;
+        self.count.set(self.count.get() + 1);
+        Some(line)
+    }
+}
+
+fn cannot_write(error: &io::Error) -> Failure {
+    Failure(format!("the rows could not be written: {error}"))
+}

@@ -1,0 +1,53 @@
+//! Tables from elsewhere: rows to sets, by a mapping that the lifter writes. What a row says is read or refused, never
+//! guessed: each row ends among the sessions or among the faults.
+//!
+//! - `table.rs`: the bytes of a table to rows of cells
+//! - `cells.rs`: the cells of a row by field, and one value in a cell
+//! - `load.rs`: the load in a cell
+//! - `entry.rs`: what a row says
+//! - `sheet.rs`: entries gathered into sessions, lifts and groups
+//! - `witness.rs`: whether a page says what the rows say
+
+mod cells;
+mod entry;
+mod load;
+mod sheet;
+mod table;
+mod witness;
+
+pub use entry::{Entry, Fault, WrittenEffort};
+pub use sheet::{Session, Sets, Work, gather};
+pub use table::{NoTable, Table, read_table};
+pub use witness::{Places, Wrong, unsaid};
+
+use crate::journal::Mapping;
+
+/// What the rows of a table come to.
+#[derive(Clone, Debug, Default)]
+pub struct Rows {
+    /// Those that are understood, in order.
+    pub entries: Vec<Entry>,
+    /// What was not.
+    pub faults: Vec<Fault>,
+    /// Rows that `only:` leaves out.
+    pub unwanted: Vec<u64>,
+    /// Rows in which no cell says anything.
+    pub blank: Vec<u64>,
+}
+
+/// Reads every row of a table.
+pub fn read_rows(table: &Table, mapping: &Mapping) -> Rows {
+    let mut rows = Rows::default();
+    for row in &table.rows {
+        if row.cells.iter().all(|cell| cell.trim_ascii().is_empty()) {
+            rows.blank.push(row.number);
+            continue;
+        }
+        match entry::read(table, row, mapping) {
+            Ok(Some(entry)) => rows.entries.push(entry),
+            Ok(None) => rows.unwanted.push(row.number),
+            Err(faults) => rows.faults.extend(faults),
+        }
+    }
+    rows
+}

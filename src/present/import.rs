@@ -1,0 +1,52 @@
+//! What came of a table, for text and JSON.
+
+use crate::import::Fault;
+
+/// A page that a table became.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Page {
+    /// Its path below the journal's root; nothing where it is only printed.
+    pub path: Option<String>,
+    /// Its text.
+    pub text: String,
+    /// How many sessions it has.
+    pub sessions: usize,
+    /// How many sets.
+    pub sets: u32,
+}
+
+/// What came of a table.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Outcome {
+    /// Rows below the header.
+    pub rows: usize,
+    /// Rows that are in the pages.
+    pub taken: usize,
+    /// Rows that the mapping leaves out.
+    pub unwanted: usize,
+    /// Rows with nothing in them.
+    pub blank: Vec<u64>,
+    /// What was not understood, in order of rows.
+    pub faults: Vec<Fault>,
+    /// Columns that the mapping does not name.
+    pub left_out_columns: Vec<String>,
+    /// Lifts that nobody knows so far.
+    pub new_lifts: Vec<String>,
+    /// Days that have a session in the journal, in words.
+    pub already: Vec<String>,
+    /// The pages.
+    pub pages: Vec<Page>,
+    /// Whether they were written.
+    pub is_written: bool,
+    /// Whether they were to be.
+    pub was_to_be_written: bool,
+}
+
+impl Outcome {
+    /// How many rows were not understood.
+    pub fn rows_at_fault(&self) -> usize {
+        let mut rows: Vec<u64> = self.faults.iter().map(|fault| fault.row).collect();
+        rows.dedup();
+        rows.len()
+    }
+}

@@ -1,0 +1,278 @@
+//! The columns of a table of sets. Their names are for ever: others' queries are written against them, and
+//! docs/export.md tells each of them.
+
+use crate::questions::export::Line;
+use crate::questions::rows::Scale;
+use crate::training::{Amount, AmountRange, Load, Log, Mass, Substance, Unit};
+use serde::ser::{Error, Serialize, SerializeMap, Serializer};
+use serde_json::value::RawValue;
+use std::borrow::Cow;
+
+/// What a row is made with beside itself.
+#[derive(Clone, Copy)]
+pub struct Scene<'a> {
+    /// The log that it is of.
+    pub log: &'a Log,
+    /// What the lifter is called.
+    pub lifter: Option<&'a str>,
+    /// Of loads written without a unit.
+    pub units: Unit,
+}
+
+/// The value of a column in a row.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cell<'a> {
+    /// Not known, or not asked of such a row.
+    Null,
+    /// Words.
+    Text(Cow<'a, str>),
+    /// A number in decimal digits, in full.
+    Number(String),
+    /// Yes or no.
+    Flag(bool),
+    /// Words one after the other.
+    List(Vec<&'a str>),
+}
+
+/// A column: its name and how its cells are made.
+pub struct Column {
+    /// Its name.
+    pub name: &'static str,
+    cell: for<'a> fn(&Scene<'a>, &Line<'a>) -> Cell<'a>,
+}
+
+/// Every column, in order.
+pub const COLUMNS: [Column; 44] = [
+    Column { name: "lifter", cell: |scene, _| text(scene.lifter) },
+    Column { name: "date", cell: |_, line| made(Some(line.session().date.to_string())) },
+    Column { name: "time", cell: |_, line| made(line.session().minute.map(clock)) },
+    Column { name: "block", cell: |scene, line| text(block(scene, line).map(|block| block.name.as_str())) },
+    Column { name: "week", cell: |_, line| number(line.session().week) },
+    Column { name: "day", cell: |_, line| text(line.session().day.as_deref()) },
+    Column { name: "deload", cell: deload },
+    Column { name: "peak", cell: peak },
+    Column { name: "test_day", cell: |_, line| Cell::Flag(line.session().test_day) },
+    Column { name: "meet", cell: |_, line| Cell::Flag(line.session().meet.is_some()) },
+    Column { name: "meet_name", cell: |_, line| text(line.session().meet.as_deref()) },
+    Column { name: "lift", cell: |scene, line| text(Some(scene.log.lift_name(line.work().lift))) },
+    Column {
+        name: "family",
+        cell: |scene, line| text(scene.log.lift(line.work().lift).map(|lift| lift.family.word())),
+    },
+    Column { name: "kind", cell: |_, line| text(Some(kind(line))) },
+    Column { name: "set", cell: |_, line| number(Some(of(line, |row| row.number, |planned| planned.number))) },
+    Column { name: "reps", cell: |_, line| amount(least(line), 0) },
+    Column { name: "seconds", cell: |_, line| amount(least(line), 1) },
+    Column { name: "metres", cell: |_, line| amount(least(line), 2) },
+    Column { name: "per_side", cell: |_, line| Cell::Flag(per_side(line)) },
+    Column { name: "load", cell: |_, line| made(load(line).text()) },
+    Column { name: "unit", cell: unit },
+    Column { name: "load_kind", cell: |_, line| text(load_kind(load(line))) },
+    Column { name: "kg", cell: |_, line| mass(load(line).kilograms(line.session().own_mass())) },
+    Column { name: "added_kg", cell: |_, line| mass(load(line).added().or(load(line).pin().map(|(_, added)| added))) },
+    Column { name: "bodyweight", cell: bodyweight },
+    Column { name: "bodyweight_kg", cell: |_, line| mass(line.session().own_mass()) },
+    Column { name: "approximate", cell: |_, line| Cell::Flag(load(line).is_approximate()) },
+    Column { name: "effort", cell: effort },
+    Column { name: "effort_scale", cell: effort_scale },
+    Column { name: "high_rep", cell: high_rep },
+    Column { name: "faults", cell: |_, line| Cell::List(of(line, |row| row.faults().collect(), |_| vec![])) },
+    Column { name: "missed", cell: |_, line| number(of(line, |row| Some(row.missed()), |_| None)) },
+    Column { name: "amrap", cell: |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false)) },
+    Column { name: "rest", cell: |_, line| number(of(line, |row| row.rest(), |_| None)) },
+    Column { name: "tempo", cell: |_, line| text(of(line, |row| row.tempo(), |_| None)) },
+    Column { name: "remarks", cell: |_, line| Cell::List(of(line, |row| row.remarks().collect(), |_| vec![])) },
+    Column { name: "instead_of", cell: instead_of },
+    Column { name: "optional", cell: |_, line| of(line, |_| Cell::Null, |planned| Cell::Flag(planned.optional)) },
+    Column { name: "reps_most", cell: |_, line| most(line, 0) },
+    Column { name: "seconds_most", cell: |_, line| most(line, 1) },
+    Column { name: "metres_most", cell: |_, line| most(line, 2) },
+    Column { name: "effort_most", cell: effort_most },
+    Column { name: "page", cell: |scene, line| text(Some(scene.log.page_path(line.session().page))) },
+    Column { name: "line", cell: |_, line| number(Some(of(line, |row| row.line(), |planned| planned.line))) },
+];
+
+/// A row's cells, in the order of the columns.
+pub(crate) fn cells<'a>(scene: &Scene<'a>, line: &Line<'a>) -> impl Iterator<Item = Cell<'a>> {
+    COLUMNS.iter().map(move |column| (column.cell)(scene, line))
+}
+
+/// A row as an object of its columns.
+pub(crate) struct Object<'a>(pub(crate) Vec<Cell<'a>>);
+
+impl Serialize for Object<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(self.0.len()))?;
+        for (column, cell) in COLUMNS.iter().zip(&self.0) {
+            map.serialize_entry(column.name, cell)?;
+        }
+        map.end()
+    }
+}
+
+impl Serialize for Cell<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Cell::Null => serializer.serialize_none(),
+            Cell::Text(text) => serializer.serialize_str(text),
+            // A binary fraction would not hold every pound.
+            Cell::Number(digits) => {
+                RawValue::from_string(digits.clone()).map_err(S::Error::custom)?.serialize(serializer)
+            }
+            Cell::Flag(flag) => serializer.serialize_bool(*flag),
+            Cell::List(words) => serializer.collect_seq(words),
+        }
+    }
+}
+
+fn text(text: Option<&str>) -> Cell<'_> {
+    text.filter(|text| !text.is_empty()).map_or(Cell::Null, |text| Cell::Text(Cow::Borrowed(text)))
+}
+
+fn made<'a>(text: Option<String>) -> Cell<'a> {
+    text.map_or(Cell::Null, |text| Cell::Text(Cow::Owned(text)))
+}
+
+fn number<'a>(number: Option<u32>) -> Cell<'a> {
+    number.map_or(Cell::Null, |number| Cell::Number(number.to_string()))
+}
+
+fn mass<'a>(mass: Option<Mass>) -> Cell<'a> {
+    mass.map_or(Cell::Null, |mass| Cell::Number(mass.exact_kilograms()))
+}
+
+/// `18:30`
+fn clock(minute: u16) -> String {
+    format!("{:02}:{:02}", minute / 60, minute % 60)
+}
+
+/// What is asked of a set, or of a planned one.
+fn of<'a, T>(
+    line: &Line<'a>,
+    set: impl FnOnce(&crate::questions::rows::Row<'a>) -> T,
+    plan: impl FnOnce(&crate::questions::export::Planned<'a>) -> T,
+) -> T {
+    match line {
+        Line::Set(row) => set(row),
+        Line::Plan(planned) => plan(planned),
+    }
+}
+
+fn block<'a>(scene: &Scene<'a>, line: &Line<'_>) -> Option<&'a crate::training::Block> {
+    line.session().block.and_then(|id| scene.log.block(id))
+}
+
+/// The bodyweight as written, on the day that it was written.
+fn bodyweight<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let session = line.session();
+    let of_day = session.bodyweight.filter(|own| own.date == session.date);
+    made(of_day.map(|own| own.mass.written()))
+}
+
+/// Whether the session's heading says so, or its block of the week.
+fn deload<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let session = line.session();
+    let of_week = block(scene, line).zip(session.week).is_some_and(|(block, week)| block.deload.contains(&week));
+    Cell::Flag(session.deload || of_week)
+}
+
+fn peak<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let session = line.session();
+    let of_week = block(scene, line).zip(session.week).is_some_and(|(block, week)| block.peak.contains(&week));
+    Cell::Flag(session.peak || of_week)
+}
+
+fn kind(line: &Line<'_>) -> &'static str {
+    match line {
+        Line::Plan(_) => "plan",
+        Line::Set(row) if row.warm_up => "warm-up",
+        Line::Set(row) if row.set.is_work() => "work",
+        Line::Set(_) => "failed",
+    }
+}
+
+/// What was done, or the least that was to be.
+fn least(line: &Line<'_>) -> Amount {
+    of(line, |row| row.amount(), |planned| planned.group.amounts.least())
+}
+
+/// An amount in the column of its kind: 0 reps, 1 seconds, 2 metres.
+fn amount<'a>(amount: Amount, column: u8) -> Cell<'a> {
+    match (amount, column) {
+        (Amount::Reps(reps), 0) => number(Some(reps)),
+        (Amount::Seconds(seconds), 1) => number(Some(seconds)),
+        (Amount::Metres(distance), 2) => Cell::Number(distance.exact_metres()),
+        _ => Cell::Null,
+    }
+}
+
+/// The most of a planned set; null where that is open, and for what was done.
+fn most<'a>(line: &Line<'_>, column: u8) -> Cell<'a> {
+    let of_plan = |amounts: AmountRange| amounts.most().map_or(Cell::Null, |most| amount(most, column));
+    of(line, |_| Cell::Null, |planned| of_plan(planned.group.amounts))
+}
+
+fn per_side(line: &Line<'_>) -> bool {
+    of(line, |row| row.set.group.per_side, |planned| planned.group.per_side)
+}
+
+fn load<'a>(line: &Line<'a>) -> &'a Load {
+    match line {
+        Line::Set(row) => row.load(),
+        Line::Plan(planned) => &planned.group.load,
+    }
+}
+
+/// The unit of the first number in a load, where none stands beside it.
+fn unit<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    match load(line) {
+        Load::None | Load::Percent(_) => Cell::Null,
+        Load::Plain { unit, .. } => text(Some(unit.word())),
+        Load::Other(_) => text(Some(scene.units.word())),
+    }
+}
+
+fn load_kind(load: &Load) -> Option<&'static str> {
+    match load {
+        Load::None => None,
+        Load::Plain { .. } => Some("mass"),
+        Load::Percent(_) => Some("percent"),
+        Load::Other(other) => Some(match other.substance {
+            Substance::Mass(_) => "mass",
+            Substance::Bodyweight(_) => "bodyweight",
+            Substance::Pin(..) => "pin",
+            Substance::Quoted => "quoted",
+        }),
+    }
+}
+
+fn effort<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let effort = of(line, |row| row.effort(), |planned| planned.group.effort.map(|range| range.low));
+    effort.map_or(Cell::Null, |effort| Cell::Number(effort.value().to_string()))
+}
+
+fn effort_most<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let effort = of(line, |_| None, |planned| planned.group.effort.map(|range| range.high));
+    effort.map_or(Cell::Null, |effort| Cell::Number(effort.value().to_string()))
+}
+
+fn effort_scale<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let scale = of(line, |row| row.scale(), |_| None);
+    text(scale.map(|scale| match scale {
+        Scale::Rpe => "RPE",
+        Scale::Rir => "RIR",
+        Scale::Amrap => "AMRAP",
+        Scale::Miss => "miss",
+    }))
+}
+
+/// Whether it is a work set of the settings' high reps or more.
+fn high_rep<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let is_high = kind(line) == "work" && least(line).reps().is_some_and(|reps| reps >= scene.log.high_reps);
+    Cell::Flag(is_high)
+}
+
+fn instead_of<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let other = line.work().details.as_deref().and_then(|details| details.instead_of);
+    text(other.map(|(lift, _)| scene.log.lift_name(lift)))
+}

@@ -1,0 +1,114 @@
+//! `export`: every set as a row, with what was planned beside what was done.
+
+use super::rows::{Row, of_session};
+use crate::history::History;
+use crate::training::{BlockId, Family, LiftId, Log, PlannedGroup, Session, Work};
+use chrono::NaiveDate;
+use std::collections::HashMap;
+
+/// What is asked.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Ask {
+    /// Only this lift.
+    pub lift: Option<LiftId>,
+    /// Only this family.
+    pub family: Option<Family>,
+    /// Only this block.
+    pub block: Option<BlockId>,
+    /// Only from this day on.
+    pub since: Option<NaiveDate>,
+    /// Only up to this day.
+    pub until: Option<NaiveDate>,
+}
+
+/// A set that was planned.
+#[derive(Clone, Copy, Debug)]
+pub struct Planned<'a> {
+    /// The session.
+    pub session: &'a Session,
+    /// The work line that the plan stands under.
+    pub work: &'a Work,
+    /// What it is to be.
+    pub group: &'a PlannedGroup,
+    /// Which planned set of the lift in its session, from 1.
+    pub number: u32,
+    /// Whether the plan leaves the choice to do it: the third set of `2-3x8`.
+    pub optional: bool,
+    /// The plan's line, from 1.
+    pub line: u32,
+}
+
+/// One row.
+#[derive(Clone, Copy, Debug)]
+pub enum Line<'a> {
+    /// A set that was done, or a warm-up.
+    Set(Row<'a>),
+    /// A set that was planned.
+    Plan(Planned<'a>),
+}
+
+impl<'a> Line<'a> {
+    /// The session.
+    pub fn session(&self) -> &'a Session {
+        match self {
+            Line::Set(row) => row.session,
+            Line::Plan(planned) => planned.session,
+        }
+    }
+
+    /// The work line.
+    pub fn work(&self) -> &'a Work {
+        match self {
+            Line::Set(row) => row.work,
+            Line::Plan(planned) => planned.work,
+        }
+    }
+}
+
+/// Answers: session by session in order of time, of each work line the plan, the sets, the warm-ups. What was done after
+/// today is left out, what is planned for then is not.
+pub fn answer<'a>(history: &History<'a>, ask: &Ask) -> impl Iterator<Item = Line<'a>> {
+    let (log, today) = (history.log, history.today);
+    let Ask { lift, family, block, since, until } = ask.clone();
+    let wanted = move |session: &&Session| {
+        block.is_none_or(|block| session.block == Some(block))
+            && since.is_none_or(|since| session.date >= since)
+            && until.is_none_or(|until| session.date <= until)
+    };
+    let of_lift = move |work: &Work| {
+        lift.is_none_or(|lift| work.lift == lift)
+            && family.is_none_or(|family| log.lift(work.lift).map(|lift| lift.family) == Some(family))
+    };
+    let sessions = log.sessions.iter().filter(wanted);
+    sessions
+        .flat_map(move |session| of_one(log, session, session.date <= today))
+        .filter(move |line| of_lift(line.work()))
+}
+
+/// The rows of one session, in the order of its work lines.
+fn of_one<'a>(log: &'a Log, session: &'a Session, is_past: bool) -> Vec<Line<'a>> {
+    let mut done = if is_past { of_session(log, session) } else { Vec::new() }.into_iter().peekable();
+    let mut numbers: HashMap<LiftId, u32> = HashMap::new();
+    let mut lines = Vec::new();
+    for work in &session.works {
+        let plan = work.plan();
+        for group in plan.iter().flat_map(|plan| &plan.groups) {
+            for nth in 0..group.most.max(group.fewest) {
+                let number = numbers.entry(work.lift).or_default();
+                *number += 1;
+                lines.push(Line::Plan(Planned {
+                    session,
+                    work,
+                    group,
+                    number: *number,
+                    optional: nth >= group.fewest,
+                    line: plan.map_or(work.line, |plan| plan.line),
+                }));
+            }
+        }
+        while let Some(row) = done.next_if(|row| std::ptr::eq(row.work, work)) {
+            lines.push(Line::Set(row));
+        }
+    }
+    lines
+}
