@@ -80,7 +80,7 @@ impl<'a> History<'a> {
     }
 
     /// Every work line up to today, in order of time.
-    pub fn works(&self) -> impl Iterator<Item = Done<'a>> {
+    pub fn works(&self) -> impl DoubleEndedIterator<Item = Done<'a>> {
         self.sessions().iter().flat_map(|session| session.works.iter().map(move |work| Done { session, work }))
     }
 

@@ -132,13 +132,12 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         None => blocks.len().saturating_sub(1),
     };
     let blocks_since = last_high.map(|at| u32::try_from(last.saturating_sub(at)).unwrap_or(0));
-    let last_set = history.works().filter_map(|done| {
+    let last_set = history.works().rev().find_map(|done| {
         let marks = Marked::of(done, |set| counted(&done, set) && high(set));
         let last = done.work_sets().filter(|set| counted(&done, set) && high(set)).last()?;
         let same = |mark: &Marked<'_>| std::ptr::eq(mark.group, last.group) && mark.amount == last.amount;
         marks.into_iter().find(same).map(|mark| (done, mark))
     });
-    let last_set = last_set.last();
     let last_set_lift = last_set.as_ref().map(|(done, _)| log.lift_name(done.work.lift).to_owned());
     let last_set = last_set.map(|(done, mark)| mark.shown(history, |set| counted(&done, set) && high(set)));
     Answer {

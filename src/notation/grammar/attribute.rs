@@ -2,7 +2,7 @@
 
 use super::chars::{front, gap, is_dash, is_space, keyword, skip_gap};
 use super::count::is_half;
-use super::number::{number, range_end, seconds, time_unit, whole};
+use super::number::{begins, number, range_end, seconds, time_unit, whole};
 use super::trouble::{Miss, Reading, Trouble, no_fit};
 use super::unread::unread;
 use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
@@ -16,20 +16,21 @@ use nom::multi::separated_list1;
 
 /// Whether an attribute begins here.
 pub(crate) fn starts_attribute(i: &str) -> bool {
-    i.starts_with(['(', '!']) || (i.starts_with(['r', 'R', 'a', 'A', 'm', 'M', 't', 'T']) && opener(i).is_ok())
+    matches!(i.as_bytes().first(), Some(b'(' | b'!')) || opener(i).is_ok()
 }
 
 /// The keyword an attribute begins with. Digits may follow it at once: `RPE6`.
 fn opener(i: &str) -> Reading<'_, &'static str> {
-    alt((
-        value("RPE", keyword("rpe")),
-        value("RIR", keyword("rir")),
-        value("AMRAP", keyword("amrap")),
-        value("miss", keyword("miss")),
-        value("rest", keyword("rest")),
-        value("tempo", keyword("tempo")),
-    ))
-    .parse(i)
+    // The first letter leaves one or a few; this is read at every sign of every line.
+    match i.as_bytes().first() {
+        Some(b'R' | b'r') => {
+            alt((value("RPE", keyword("rpe")), value("RIR", keyword("rir")), value("rest", keyword("rest")))).parse(i)
+        }
+        Some(b'A' | b'a') => value("AMRAP", keyword("amrap")).parse(i),
+        Some(b'M' | b'm') => value("miss", keyword("miss")).parse(i),
+        Some(b'T' | b't') => value("tempo", keyword("tempo")).parse(i),
+        _ => no_fit(i),
+    }
 }
 
 /// One attribute. Fails for good once its first sign or keyword is read.
@@ -257,7 +258,7 @@ pub(crate) fn identity(kind: &A<'_>) -> Option<String> {
 
 /// `RPE` or `RIR` after an `@` that does not belong there.
 pub(crate) fn effort_keyword(i: &str) -> bool {
-    alt((keyword("rpe"), keyword("rir"))).parse(i).is_ok()
+    begins(i, b"r") && alt((keyword("rpe"), keyword("rir"))).parse(i).is_ok()
 }
 
 /// A bare number of an effort list that was written with blanks: `, 7`, or ` 7`.

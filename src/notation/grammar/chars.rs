@@ -47,11 +47,12 @@ pub(crate) fn gap(i: &str) -> Reading<'_, &str> {
 /// The text after any white space.
 pub(crate) fn skip_gap(i: &str) -> &str {
     // Nearly every gap is one blank or none.
-    let rest = i.strip_prefix(' ').unwrap_or(i);
-    if rest.as_bytes().first().is_none_or(|b| b.is_ascii_graphic() && *b != b'<') {
-        return rest;
+    let bytes = i.as_bytes();
+    let blank = usize::from(bytes.first() == Some(&b' '));
+    match bytes.get(blank) {
+        Some(b) if !b.is_ascii_graphic() || *b == b'<' => gap(i).map_or(i, |(rest, _)| rest),
+        _ => i.get(blank..).unwrap_or(i),
     }
-    gap(rest).map_or(rest, |(rest, _)| rest)
 }
 
 /// What stands in `whole` before `rest`, which must be its tail.

@@ -6,7 +6,7 @@
 use super::attribute::{attribute, close, effort_keyword, identity, spaced_number, starts_attribute};
 use super::chars::{before, front, front_trimmed, is_dash, is_quote, is_space, past, skip_gap, through};
 use super::count::{Head, head, is_half};
-use super::load::load;
+use super::load::{load, plain};
 use super::meant::{count_meant, next_group, spaced_range};
 use super::slips::{SoFar, strange, turned};
 use super::trouble::{Trouble, trouble_of};
@@ -368,6 +368,9 @@ fn check_amounts<'a>(count: &Count<'a>, place: Place, troubles: &mut Vec<Trouble
 
 /// The load after an `@`.
 fn load_after_at<'a>(at: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> (&'a str, Option<Load<'a>>) {
+    if let Some((rest, load)) = plain(i) {
+        return (rest, Some(load));
+    }
     if let Some((rest, Some(trouble))) = turned(i)
         && let K::UnreadEffort { scale, .. } = trouble.kind
     {

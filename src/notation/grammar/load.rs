@@ -6,6 +6,7 @@ use super::number::{mass_unit, number};
 use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::nodes::{Load, Sign, Term, TermKind};
 use crate::problems::ProblemKind as K;
+use crate::training::Unit;
 use nom::Parser;
 use nom::branch::alt;
 use nom::bytes::complete::take_till;
@@ -56,6 +57,24 @@ pub(crate) fn load(i: &str) -> Reading<'_, Load<'_>> {
         return Trouble::new(K::UnreadLoad { read: text.into() }, text).fail();
     }
     Ok((rest, Load { text, approximate, first, more }))
+}
+
+/// `120 kg` and `122.5 lb` before a comma, an attribute, or the end: nearly every load there is, read without detours.
+pub(crate) fn plain(i: &str) -> Option<(&str, Load<'_>)> {
+    let (after, mass) = number(i).ok()?;
+    let (after, unit) = match after.as_bytes() {
+        [b' ', b'k', b'g', ..] => (after.get(3..)?, Unit::Kg),
+        [b' ', b'l', b'b', ..] => (after.get(3..)?, Unit::Lb),
+        _ => return None,
+    };
+    let ended = match after.as_bytes() {
+        [] | [b',', ..] => true,
+        [b' ', next, ..] => matches!(next, b'R' | b'(' | b'!'),
+        _ => false,
+    };
+    let text = front(i, after);
+    let first = Term { text, kind: TermKind::Mass(1, mass, Some(unit)), per_side: false };
+    ended.then_some((after, Load { text, approximate: false, first, more: Vec::new() }))
 }
 
 /// A mass with its unit, as a factor beside `x`: `60 kg`, `~60 kg`.

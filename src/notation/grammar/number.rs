@@ -17,18 +17,26 @@ const MOST_DIGITS: usize = 6;
 
 /// A whole number of at most six digits.
 pub(crate) fn whole(i: &str) -> Reading<'_, u32> {
-    let (rest, digits) = digit1(i)?;
-    match digits.parse() {
-        Ok(number) if digits.len() <= MOST_DIGITS => Ok((rest, number)),
-        _ => Trouble::new(ProblemKind::NumberTooLong { read: digits.into() }, digits).fail(),
+    let (mut number, mut length) = (0u32, 0);
+    for digit in i.bytes().take_while(u8::is_ascii_digit) {
+        number = number.wrapping_mul(10).wrapping_add(u32::from(digit - b'0'));
+        length += 1;
     }
+    let Some((digits, rest)) = i.split_at_checked(length).filter(|_| length > 0) else { return no_fit(i) };
+    if length > MOST_DIGITS {
+        return Trouble::new(ProblemKind::NumberTooLong { read: digits.into() }, digits).fail();
+    }
+    Ok((rest, number))
 }
 
 /// A number with at most three decimals after a point.
 pub(crate) fn number(i: &str) -> Reading<'_, Number> {
     let (rest, units) = whole(i)?;
-    let (rest, decimals) = opt(preceded(char('.'), digit1)).parse(rest)?;
     let mut thousandths = i64::from(units) * 1000;
+    if !rest.starts_with('.') {
+        return Ok((rest, Number { thousandths }));
+    }
+    let (rest, decimals) = opt(preceded(char('.'), digit1)).parse(rest)?;
     if let Some(decimals) = decimals {
         if decimals.len() > 3 {
             let piece = front(i, rest);

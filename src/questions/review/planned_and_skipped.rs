@@ -39,12 +39,12 @@ fn of_lift(scene: &Scene<'_, '_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Ca
 /// stood in for it, it was not planned, or a line of it is still open.
 fn skipped(scene: &Scene<'_, '_>, week: &Week<'_>, lift: LiftId) -> Option<(NaiveDate, Vec<Place>)> {
     let works = || week.works().filter(|done| done.work.lift == lift);
+    let planned = |work: &Work| work.status == Status::Skipped || work.plan().is_some();
+    let last = works().filter(|done| planned(done.work)).last()?;
     let open = |session: &Session, work: &Work| work.status == Status::Nothing && session.date == scene.history.today;
     let replaced = |session: &Session, work: &Work| session.works.iter().any(|other| stands_in(other, work));
     let none_done =
         works().all(|Done { session, work }| is_open(work) && !open(session, work) && !replaced(session, work));
-    let planned = |work: &Work| work.status == Status::Skipped || work.plan().is_some();
-    let lines: Vec<Place> = works().map(|done| scene.place(done.session, done.work.line)).collect();
-    let last = works().filter(|done| planned(done.work)).last()?;
-    none_done.then_some((last.session.date, lines))
+    let lines = || works().map(|done| scene.place(done.session, done.work.line)).collect();
+    none_done.then(|| (last.session.date, lines()))
 }
