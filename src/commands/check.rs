@@ -1,6 +1,6 @@
 //! `check`
 
-use super::desk::{Desk, machine_date, today};
+use super::desk::{Desk, machine_date, put_away, today};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::journal::{Files, Lifter};
@@ -57,6 +57,10 @@ impl Check {
                 let Some((page, _)) = of_page.first() else { continue };
                 let problems = of_page.iter().map(|(_, problem)| problem);
                 found.extend(placed(&desk.files, reading.log.page_path(*page), problems));
+            }
+            // Of many lifters each makes room for the next.
+            if desk.journal.lifters.len() == 1 {
+                put_away(reading, options.goes_on);
             }
         }
         pages += if one.is_none() {

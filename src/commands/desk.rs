@@ -25,15 +25,22 @@ pub(crate) struct Book {
     pub(crate) reading: Reading,
     pub(crate) lifter: Lifter,
     settings_problems: usize,
-    freed: bool,
+    goes_on: bool,
 }
 
-/// Mostly the program ends with its answer, and freeing a lifetime of sets piece by piece takes long.
 impl Drop for Book {
     fn drop(&mut self) {
-        if !self.freed {
-            std::mem::forget(std::mem::take(&mut self.reading.log.sessions));
-        }
+        put_away(std::mem::take(&mut self.reading.log.sessions), self.goes_on);
+    }
+}
+
+/// Freeing a lifetime of sets piece by piece takes long. Mostly the program ends with its answer, which frees all at
+/// once; where it goes on, they are freed while the answer is on its way.
+pub(crate) fn put_away<T: Send + 'static>(many: T, goes_on: bool) {
+    if goes_on {
+        std::thread::spawn(move || drop(many));
+    } else {
+        std::mem::forget(many);
     }
 }
 
@@ -81,7 +88,7 @@ impl Desk {
     pub(crate) fn book(&self, options: &Options) -> Result<Book, Failure> {
         let lifter = self.lifter(options)?.clone();
         let reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
-        Ok(Book { reading, lifter, settings_problems: self.journal.problems.len(), freed: options.goes_on })
+        Ok(Book { reading, lifter, settings_problems: self.journal.problems.len(), goes_on: options.goes_on })
     }
 }
 

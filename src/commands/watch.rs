@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 
 /// Saving is several events: a file emptied and filled, or another one put in its place. It is over when none comes
 /// for so long.
-const QUIET: Duration = Duration::from_millis(10);
+const QUIET: Duration = Duration::from_millis(5);
 
 /// Who saves without end is answered all the same.
 const PATIENCE: Duration = Duration::from_millis(60);

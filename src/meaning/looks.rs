@@ -17,7 +17,7 @@ pub(crate) fn look(
     problems: &mut Vec<(PageId, Problem)>,
 ) {
     near_lifts(book, lifts, problems);
-    let places = Places::of(places);
+    let places = Places(places);
     let mut heaviest: HashMap<LiftId, (Mass, NaiveDate)> = HashMap::new();
     let mut asked: HashSet<LiftId> = HashSet::new();
     let mut at = 0;
@@ -36,11 +36,11 @@ pub(crate) fn look(
                     let kind = K::DoneInFuture { date: session.date.to_string() };
                     problems.push((session.page, Problem::new(kind, place.name)));
                 }
-                let mut nth: HashMap<u32, usize> = HashMap::new();
+                let (mut line, mut number) = (0, 0);
                 for group in &work.groups {
-                    let number = nth.entry(group.line).or_default();
-                    let place = places.group(session.page, group.line, *number);
-                    *number += 1;
+                    number = if group.line == line { number + 1 } else { 0 };
+                    line = group.line;
+                    let place = places.group(session.page, line, number);
                     let mass = match &group.load {
                         load @ Load::Plain { .. } => load.kilograms(None),
                         load @ Load::Other(..) => load.kilograms(session.own_mass()),
@@ -84,22 +84,14 @@ pub(crate) fn look(
     }
 }
 
-/// Where the groups of every page stand.
-struct Places(HashMap<(PageId, u32), Vec<Place>>);
+/// Where the groups of every page stand: of each page in order of lines.
+struct Places<'p>(&'p [Vec<Place>]);
 
-impl Places {
-    fn of(pages: &[Vec<Place>]) -> Self {
-        let mut all: HashMap<(PageId, u32), Vec<Place>> = HashMap::new();
-        for (at, places) in pages.iter().enumerate() {
-            for place in places {
-                all.entry((PageId(at as u32), place.line)).or_default().push(*place);
-            }
-        }
-        Places(all)
-    }
-
+impl Places<'_> {
     fn group(&self, page: PageId, line: u32, nth: usize) -> Option<Place> {
-        self.0.get(&(page, line)).and_then(|places| places.get(nth)).copied()
+        let places = self.0.get(page.0 as usize)?;
+        let first = places.partition_point(|place| place.line < line);
+        places.get(first + nth).filter(|place| place.line == line).copied()
     }
 
     /// The place of a work line, or of the first set line under it.

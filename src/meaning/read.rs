@@ -43,10 +43,9 @@ fn context(lifter: &Lifter, careful: bool) -> Context<'_> {
     Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful }
 }
 
-fn joined(lifter: &Lifter, paths: Vec<String>, pages: Vec<PageLog>, check_on: Option<NaiveDate>) -> Reading {
+fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on: Option<NaiveDate>) -> Reading {
     let sessions = pages.iter().map(|page| page.dated).sum();
-    let places: Vec<Vec<Place>> =
-        if check_on.is_some() { pages.iter().map(|page| page.places.clone()).collect() } else { Vec::new() };
+    let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
     let lifts: Vec<_> =
         if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
     let Joined { log, mut problems } = join(lifter, paths, pages);
