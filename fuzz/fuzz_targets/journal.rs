@@ -11,11 +11,14 @@ use loadline::history::History;
 use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning;
 use loadline::present::json::{self, Envelope, render};
+use loadline::present::plot::Glyphs;
 use loadline::present::problem::Placed;
 use loadline::present::{Markup, Screen, html, pages, paint, text};
-use loadline::questions::{best, draft, history, lifts, r#match, recall, report, review, since, volume};
+use loadline::questions::{best, course, draft, estimate, heaviest, history, lifts, r#match, meet, recall};
+use loadline::questions::{report, review, since, taper, volume};
+use loadline::science::Equation;
 use loadline::source::{Lines, Page, apply};
-use loadline::training::{BlockId, Distance, Effort, Family, LiftId, Unit};
+use loadline::training::{BlockId, Distance, Effort, Family, LiftId, Mass, Unit};
 use serde::Serialize;
 use std::path::Path;
 use std::sync::LazyLock;
@@ -76,6 +79,7 @@ fn ask(history: &History<'_>, screen: Screen, lifts: u32, blocks: u32) {
         let ask = volume::Ask { by, lift: None, family: None, block: None, since: None, until: None };
         let answer = volume::answer(history, &ask);
         shown(json::volume::json(&answer), text::volume::show(&answer, screen));
+        paint(&text::volume::plot(&answer, text::volume::Of::Tonnage, screen, Glyphs::Blocks), true);
     }
     let week = draft::week::answer(history, draft::week::Ask { cap: Effort::MAXIMAL });
     let block = draft::block::answer(history, &draft::block::Ask { reps: Some(8), ..Default::default() });
@@ -83,7 +87,25 @@ fn ask(history: &History<'_>, screen: Screen, lifts: u32, blocks: u32) {
         shown(json::draft::json(&answer, Unit::Lb, None), text::draft::show(&answer, Unit::Lb, screen));
         assert!(pages::ics::calendar(&answer, None).split("\r\n").all(|line| line.len() <= 75));
     }
+    for (block, week) in (0..blocks).flat_map(|block| [(block, 1), (block, 4)]) {
+        let answer = taper::answer(history, &taper::Ask { block: Some(BlockId(block)), week: Some(week) });
+        shown(json::taper::json(&answer), text::taper::show(&answer, screen));
+    }
+    let step = Mass::of(2500, Unit::Kg);
+    for meet in history.meets().into_iter().map(Some).chain([None]) {
+        let answer = meet::answer(history, &meet::Ask { meet, chance: 0.5, step, points: meet::Formula::Dots });
+        shown(json::meet::json(&answer), text::meet::show(&answer, screen));
+    }
     for lift in (0..lifts.min(MOST_LIFTS)).map(LiftId) {
+        let (equation, about, since, until) = (Equation::default(), None, None, None);
+        let answer = estimate::answer(history, &estimate::Ask { lift, equation, about });
+        let course = course::answer(history, &course::Ask { lift, equation, since, until });
+        shown(json::estimate::json(&answer, Some(&course)), text::estimate::show(&answer, screen));
+        let heaviest = heaviest::answer(history, &heaviest::Ask { lift, since, until });
+        for glyphs in [Glyphs::Blocks, Glyphs::Ascii] {
+            paint(&text::estimate::plot(&answer, &course, screen, glyphs), true);
+            paint(&text::history::plot(&heaviest, screen, glyphs), true);
+        }
         let answer = history::answer(history, lift);
         shown(json::history::json(&answer), text::history::show(&answer, screen));
         let answer = recall::answer(history, lift);
