@@ -1,6 +1,6 @@
 //! The cells of a row by field, and one value in a cell.
 
-use super::entry::Fault;
+use super::fault::Fault;
 use super::table::{Row, Table};
 use crate::journal::{Field, Mapping, Source};
 use chrono::format::{Parsed, StrftimeItems, parse};

@@ -1,6 +1,7 @@
 //! What a row says: the sets of one kind, on one date, of one lift.
 
 use super::cells::{Cell, Cells};
+use super::fault::Fault;
 use super::load;
 use super::table::{Row, Table};
 use crate::journal::{Field, Mapping, Source};
@@ -50,19 +51,6 @@ pub struct Entry {
     pub bodyweight: Option<String>,
     /// A note, on one line.
     pub note: Option<String>,
-}
-
-/// What of a row is not understood.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
-    /// Which row, the header being row 1.
-    pub row: u64,
-    /// The column, where it is about one.
-    pub column: Option<String>,
-    /// What stands there.
-    pub read: String,
-    /// What could.
-    pub wanted: String,
 }
 
 /// Reads a row: what it says, nothing where it is not wanted, or all that is wrong with it.

@@ -1,7 +1,7 @@
 //! The load in a cell: a number with a unit, or what the notation writes behind `@`.
 
 use super::cells::Cells;
-use super::entry::Fault;
+use super::fault::Fault;
 use crate::journal::Field;
 use crate::notation;
 use crate::notation::nodes::{Load, TermKind};

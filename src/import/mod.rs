@@ -4,18 +4,20 @@
 //! - `table.rs`: the bytes of a table to rows of cells
 //! - `cells.rs`: the cells of a row by field, and one value in a cell
 //! - `load.rs`: the load in a cell
-//! - `entry.rs`: what a row says
+//! - `entry.rs`: what a row says; `fault.rs`: what is wrong with it
 //! - `sheet.rs`: entries gathered into sessions, lifts and groups
 //! - `witness.rs`: whether a page says what the rows say
 
 mod cells;
 mod entry;
+mod fault;
 mod load;
 mod sheet;
 mod table;
 mod witness;
 
-pub use entry::{Entry, Fault, WrittenEffort};
+pub use entry::{Entry, WrittenEffort};
+pub use fault::Fault;
 pub use sheet::{Session, Sets, Work, gather};
 pub use table::{NoTable, Table, read_table};
 pub use witness::{Places, Wrong, unsaid};

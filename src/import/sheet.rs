@@ -1,6 +1,7 @@
 //! Entries gathered into sessions, lifts and groups of equal sets.
 
-use super::entry::{Entry, Fault, WrittenEffort};
+use super::entry::{Entry, WrittenEffort};
+use super::fault::Fault;
 use crate::training::{Amount, fold};
 use chrono::NaiveDate;
 

@@ -1,6 +1,7 @@
 //! Whether a page says what the rows say: each session and each line of it, read again.
 
-use super::entry::{Fault, WrittenEffort};
+use super::entry::WrittenEffort;
+use super::fault::Fault;
 use super::sheet::{Session, Work};
 use crate::notation;
 use crate::source::PageId;

@@ -57,8 +57,8 @@ impl Markup {
     pub fn wrapped(&mut self, role: Role, text: &str, width: usize, indent: usize) {
         let words = text.trim_start_matches(' ');
         let mut line = " ".repeat(text.len() - words.len());
-        for word in super::table::atoms(words) {
-            let room = super::table::width(&line) + 1 + super::table::width(&word) <= width;
+        for word in super::breaks::atoms(words) {
+            let room = super::breaks::width(&line) + 1 + super::breaks::width(&word) <= width;
             if !line.trim().is_empty() && !room {
                 self.lines.push(vec![(role, std::mem::replace(&mut line, " ".repeat(indent)))]);
             } else if !line.trim().is_empty() {

@@ -2,7 +2,7 @@
 //!
 //! - `markup.rs`: text in roles (verdict, load, place); `paint.rs`: roles to a terminal or plain
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
-//! - `table.rs`: aligned columns that give way on a narrow screen
+//! - `table.rs`: aligned columns that give way on a narrow screen; `breaks.rs`: where a text may be broken
 //! - `wording.rs`: loads, sets, dates and counts in words
 //! - `cautions.rs`: what a caution says, and the page that explains it
 //! - `import.rs`: what came of a table
@@ -16,6 +16,7 @@
 //! - `html/`: reports as pages, with their plots
 
 mod bar;
+mod breaks;
 pub mod cautions;
 pub mod html;
 pub mod import;

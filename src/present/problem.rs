@@ -1,8 +1,8 @@
 //! A problem with its line shown and the fault marked.
 
+use super::breaks::width;
 use super::markup::{Markup, Role};
 use super::sanitize::sanitize;
-use super::table::width;
 use crate::problems::{Problem, Severity};
 use crate::source::{Edit, Lines, Position};
 

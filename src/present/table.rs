@@ -2,20 +2,11 @@
 //! wide has its cells broken, or its rows folded in two, or stacked: whatever takes the fewest lines. Nothing is wider
 //! than the screen but a word that is.
 
-mod broken;
 mod stack;
 
+use super::breaks::{atoms, broken, width};
 use super::markup::{Markup, Role};
-use super::sanitize::sanitize;
-pub(crate) use broken::atoms;
-use broken::broken;
 use stack::Stack;
-use unicode_width::UnicodeWidthStr;
-
-/// How many columns a text takes on a screen.
-pub(crate) fn width(text: &str) -> usize {
-    sanitize(text).width()
-}
 
 /// A column.
 #[derive(Clone, Debug)]

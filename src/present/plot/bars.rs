@@ -1,7 +1,7 @@
 //! A bar a row, with its number behind it.
 
 use super::glyphs::Glyphs;
-use crate::present::table::width;
+use crate::present::breaks::width;
 use crate::present::{Markup, Role};
 
 /// The name of a row takes at most this share of the screen.

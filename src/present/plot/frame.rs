@@ -5,7 +5,7 @@ use super::dates::{Dates, Tick};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
 use crate::history::{Mark, MeetKind};
-use crate::present::table::width;
+use crate::present::breaks::width;
 use crate::present::{Markup, Role, wording};
 use crate::questions::course::{LightKind, MeetDay, Span};
 use chrono::{Datelike, NaiveDate};

@@ -1,7 +1,7 @@
 //! With which characters a plot is drawn.
 
+use crate::present::breaks::width;
 use crate::present::sanitize;
-use crate::present::table::width;
 use unicode_width::UnicodeWidthChar;
 
 /// With which characters a plot is drawn.

@@ -1,7 +1,7 @@
 //! A row's cells set one after the other, over as many lines as they need.
 
-use super::broken::broken;
 use super::{GAP, INDENT, Line, width};
+use crate::present::breaks::broken;
 use crate::present::markup::Role;
 
 /// Cells set one after the other.

@@ -1,6 +1,6 @@
-use super::broken::broken;
 use super::stack::Stack;
-use super::{Column, Role, Table, atoms, width};
+use super::{Column, Role, Table};
+use crate::present::breaks::{atoms, broken, width};
 
 fn table(columns: Vec<Column>, head: usize, rows: &[&[&str]]) -> Table {
     let mut table = Table::new(columns).with_head(head);

@@ -1,8 +1,8 @@
 //! `changes` as text: what came, what went, what was and is.
 
 use crate::history::Mark;
+use crate::present::breaks::width;
 use crate::present::pages::draft::label as day_label;
-use crate::present::table::width;
 use crate::present::{Markup, Role, Screen, wording};
 use crate::questions::changes::{
     Altered, Answer, BlockChange, BlockTold, Head, LiftChange, PlanTold, RecordChange, Run, Side, State, Told, Turn,

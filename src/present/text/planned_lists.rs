@@ -3,8 +3,8 @@
 
 use super::adherence::span;
 use crate::history::Mark;
+use crate::present::breaks::width;
 use crate::present::places::by_page;
-use crate::present::table::width;
 use crate::present::{Markup, Role, Screen, wording};
 use crate::questions::adherence::{AddedLift, AgainstPlan, Answer, HeldEffort, Line, Place, Skipped, Swapped};
 

@@ -1,6 +1,12 @@
-//! Where a text may be broken.
+//! How wide a text is on a screen, and where it may be broken.
 
-use super::width;
+use super::sanitize::sanitize;
+use unicode_width::UnicodeWidthStr;
+
+/// How many columns a text takes on a screen.
+pub(crate) fn width(text: &str) -> usize {
+    sanitize(text).width()
+}
 
 /// The pieces that a text may be broken into: words; an effort with its number, a sign with what it belongs to, a number
 /// with its unit, and a range being one each.
