@@ -37,6 +37,9 @@ impl ProblemKind {
 
             K::NoLiftName => "the lift's name is missing before the colon".into(),
             K::UnreadCount { read } if read.is_empty() => "a count such as 3x8 is missing here".into(),
+            K::UnreadCount { read } if is_load(read) => {
+                format!("`{read}` is a load, and a count comes before it: 3x8 @ {read}, or 1x1 @ {read} for a single")
+            }
             K::UnreadCount { read } => format!("`{read}` is not a count; a count is 3x8, or 8,8,7, or 3x20s"),
             K::NoSets => "no sets at all: leave the line out, or write `skipped`; a failed attempt is 1x0".into(),
             K::DecimalCount { read } => format!("`{read}` is not a whole number; only distances take a decimal point"),
@@ -116,6 +119,12 @@ fn three_numbers(read: &str, orders: &[String]) -> String {
         [one] => format!("which number of `{read}` is the load? Write `{one}`{unit}"),
         [one, other, ..] => format!("which number of `{read}` is the load? Write `{one}` or `{other}`{unit}"),
     }
+}
+
+/// A number and a unit of mass, and nothing else: `180 kg`, `405lb`.
+fn is_load(read: &str) -> bool {
+    let number = ["kg", "lbs", "lb"].iter().find_map(|unit| read.strip_suffix(unit)).map(str::trim_end);
+    number.is_some_and(|number| !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit() || b == b'.'))
 }
 
 /// `; perhaps a, b or c`, or nothing.

@@ -134,3 +134,13 @@ fn the_first_example_of_the_doc_is_what_the_program_prints() {
     let printed = Journal::new().page("## 2026-03-05\n- Front squat: 8, 8, 7 @ 120 kg\n").run(&["check"]);
     assert_eq!(printed, format!("{shown}\n1 error: 1 page and 1 session read\n--- exit 1\n"));
 }
+
+/// A meet's attempts are often written as loads alone; what to type is said with the lifter's own load.
+#[test]
+fn a_load_without_a_count_is_shown_with_one() {
+    let said = Journal::new().page("## 2026-03-05 meet Spring\n\n- Deadlift: 405 lb, 1x1 @ 425 lb\n").run(&["check"]);
+    let expected = "`405 lb` is a load, and a count comes before it: 3x8 @ 405 lb, or 1x1 @ 405 lb for a single";
+    assert!(said.contains(expected), "{said}");
+    let said = Journal::new().page("## 2026-03-05\n\n- Deadlift: three of five @ 405 lb\n").run(&["check"]);
+    assert!(said.contains("`three of five` is not a count; a count is 3x8"), "{said}");
+}

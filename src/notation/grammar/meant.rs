@@ -104,7 +104,9 @@ pub(crate) fn count_meant(piece: &str) -> Option<String> {
     }
     let side = ["/leg", "/arm", "/hand"].iter().fold(piece.to_owned(), |text, word| text.replace(word, "/side"));
     let times = piece.replace(['*', '\u{b7}', '\u{2715}', '\u{2716}'], "x");
-    let list = piece.replace(['/', '-', '\u{2013}'], ",");
+    // `0/1` is an attempt that failed, one of one, not two sets: only the lifter knows.
+    let failed = piece.split('/').any(|part| part == "0");
+    let list = if failed { piece.to_owned() } else { piece.replace(['/', '-', '\u{2013}'], ",") };
     let skipped = piece.eq_ignore_ascii_case("skip").then(|| "skipped".to_owned());
     let counts = |text: &String| *text != piece && matches!(head(text), Ok(("", Head::Count(..))));
     let by_sign = [side, times, list].into_iter().find(counts);

@@ -21,7 +21,9 @@ pub(super) fn section(answer: &Answer, cited: &Cited) -> Markup {
         @if answer.pairs.is_empty() { p { "nothing was done in either week" } }
         @if !compared.is_empty() {
             @let columns = [words("lift"), words("verdict"), words("now"), words("then")];
-            (table("Each lift now and then", &columns, &compared.iter().map(|pair| row(pair, cited)).collect::<Vec<_>>()))
+            @let rows: Vec<_> = compared.iter().map(|pair| row(pair, cited)).collect();
+            // On a phone each lift takes two lines, so that now and then stand side by side.
+            div.now-then { (table("Each lift now and then", &columns, &rows)) }
         }
         @if !to_come.is_empty() {
             @let columns = [words("lift"), words("done then")];

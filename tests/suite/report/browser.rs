@@ -43,6 +43,23 @@ fn it_fits_a_phone_and_a_wide_screen() {
     }
 }
 
+/// On a phone now and then stand side by side, whole, with the lift and its verdict above them.
+#[test]
+fn a_week_is_compared_on_a_phone_without_moving_it_sideways() {
+    let Some(browser) = Browser::find() else { return };
+    let script = "
+        const box = document.querySelector('.now-then .scroll');
+        const cells = [...box.querySelector('tbody tr').children].map(cell => cell.getBoundingClientRect());
+        const [lift, verdict, now, then] = cells;
+        const paired = now.top === then.top && now.top >= Math.max(lift.bottom, verdict.bottom);
+        found(innerWidth + ' px: ' + (box.scrollWidth > box.clientWidth) + ' ' + paired);
+    ";
+    for report in [run::run(&example(), 80, &["report"]), hostile().run(&["report"])] {
+        let report = report.split("--- stderr").next().unwrap();
+        assert_eq!(browser.found(report, [360, 1280], false, script), ["360 px: false true", "1280 px: false false"]);
+    }
+}
+
 /// As wide as a sheet of A4 between its margins of 16 mm, at 96 pixels an inch (CSS Values 4, section 6.2).
 const SHEET: u32 = 672;
 
