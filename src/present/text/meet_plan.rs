@@ -5,7 +5,7 @@ use crate::history::Mark;
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
 use crate::questions::meet::{LiftPlan, Missing, Named, Plan, Planned};
-use crate::training::{Mass, Unit};
+use crate::training::{Load, Mass, Unit};
 
 /// Shows the plan.
 pub(super) fn show(meet: &Named, plan: &Plan, screen: Screen) -> Markup {
@@ -105,7 +105,11 @@ fn grounds(known: &[(&LiftPlan, &Planned)], unit: Unit, screen: Screen) -> Marku
     .with_head(1);
     for lift in known.iter().map(|(lift, _)| lift) {
         let done = |mark: &Mark| {
-            let load = mark.kilograms.map_or(String::new(), |load| mass(load, unit));
+            // Who lifts in pounds knows the number that stood in the journal.
+            let load = match &mark.load {
+                Load::Plain { unit: written, .. } if *written != unit => wording::load(&mark.load, mark.kilograms),
+                _ => mark.kilograms.map_or(String::new(), |load| mass(load, unit)),
+            };
             format!("{} @ {load} on {}", wording::amount(mark.amount, mark.per_side), mark.date)
         };
         table.row(vec![

@@ -517,3 +517,10 @@ fn a_meet_may_be_called_a_day() {
         assert_eq!(of(label), (false, Value::from(day)), "{label}");
     }
 }
+
+#[test]
+fn a_load_written_in_pounds_is_shown_as_it_stands_in_the_journal() {
+    let page = "## 2026-11-20\n\n- Back squat: 1 @ 340 lb RPE 8\n\n## 2026-12-05 meet Pound Open\n";
+    let out = Journal::new().page(page).run_at(100, &["meet"]);
+    assert!(out.contains("1 @ 340 lb (154.22 kg) on 2026-11-20"), "{out}");
+}
