@@ -133,11 +133,21 @@ impl Export {
     fn to_file(&self, path: &Path, asked: &Asked<'_>) -> Result<Sum, Failure> {
         let shown = path.display();
         let mut first = Vec::new();
+        // A pipe or a terminal would be waited for, for ever.
+        if path.metadata().is_ok_and(|found| !found.is_file()) {
+            return Err(Failure(format!("{shown} is no file; name one, or leave out --write to print the rows")));
+        }
         match File::open(path).and_then(|file| file.take(64).read_to_end(&mut first)) {
             Ok(_) if first.is_empty() || text::export::is_one(&first) => {}
             Ok(_) => return Err(Failure(format!("{shown} is no export, so it stays; name another file"))),
             Err(error) if error.kind() == io::ErrorKind::NotFound => {}
             Err(error) => return Err(Failure(format!("{shown} cannot be read: {error}"))),
+        }
+        // An empty page or an empty journal.yaml is no older export.
+        if path.extension().is_some_and(|end| end == "md" || end == "yaml") {
+            return Err(Failure(format!(
+                "{shown} would be a page or settings of a journal; name a .csv or .jsonl file"
+            )));
         }
         let mut asked_for = None;
         let saved = replace(path, |file| {

@@ -146,6 +146,11 @@ fn a_file_is_written_whole_and_only_an_export_is_replaced() {
     assert!(journal.run(&["export", "--lift", "Dip", "--write", named]).contains("--- exit 2"));
     assert_eq!(fs::read_to_string(&file).unwrap(), second);
     assert!(journal.run(&["export", "--write", other.to_str().unwrap()]).contains("is no export, so it stays"));
+    for taken in ["new.yaml", "new.md"] {
+        let settings = journal.run(&["export", "--write", taken]);
+        assert!(settings.contains("would be a page or settings of a journal"), "{settings}");
+    }
+    assert!(journal.run(&["export", "--write", "."]).contains("is no file; name one"));
     assert_eq!(fs::read_to_string(&other).unwrap(), "## 2026-03-05\n- Deadlift: 5 @ 100 kg\n");
     assert_eq!(fs::read_dir(file.parent().unwrap()).unwrap().count(), 1);
 }
