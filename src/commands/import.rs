@@ -108,7 +108,7 @@ impl Import {
             Failure(match why {
                 NoTable::Empty => format!("{shown} is empty; its first row names the columns"),
                 NoTable::HeaderNotUtf8 => {
-                    format!("the first row of {shown}, which names the columns, is no UTF-8 text")
+                    format!("the first row of {shown}, which names the columns, is no UTF-8 text; save it as UTF-8")
                 }
                 NoTable::HeaderOpen => format!("a quote in the first row of {shown} never closes"),
             })

@@ -90,7 +90,15 @@ impl Table {
             let Source::Column(name, span) = source else { return None };
             let wanted = match self.header.iter().filter(|known| *known == name).count() {
                 1 => return None,
-                0 => "the name of a column, as in the first row of the file",
+                0 => match self.header.as_slice() {
+                    [only] if only.contains(';') => {
+                        "the name of a column; with `delimiter: \";\"` the file has more than one"
+                    }
+                    [only] if only.contains('\t') => {
+                        "the name of a column; with `delimiter: tab` the file has more than one"
+                    }
+                    _ => "the name of a column, as in the first row of the file",
+                },
                 _ => "the name of one column; the file has this one twice",
             };
             Some(Problem::new(K::WrongSetting { key: key.into(), wanted }, *span))

@@ -68,6 +68,10 @@ pub fn replace(path: &Path, fill: impl FnOnce(&mut dyn Write) -> io::Result<()>)
         return Err(NotSaved::ReadOnly);
     }
     let real = if known.is_some() { path.canonicalize()? } else { std::path::absolute(path)? };
+    if let Some(folder) = real.parent().filter(|folder| !folder.is_dir()) {
+        let why = format!("there is no folder {}; make it first", folder.display());
+        return Err(NotSaved::System(io::Error::new(io::ErrorKind::NotFound, why)));
+    }
     let mut new = io::BufWriter::new(beside(&real, known.is_none())?);
     fill(&mut new)?;
     let new = new.into_inner().map_err(io::IntoInnerError::into_error)?;

@@ -154,3 +154,11 @@ fn a_file_is_written_whole_and_only_an_export_is_replaced() {
     assert_eq!(fs::read_to_string(&other).unwrap(), "## 2026-03-05\n- Deadlift: 5 @ 100 kg\n");
     assert_eq!(fs::read_dir(file.parent().unwrap()).unwrap().count(), 1);
 }
+
+#[test]
+fn a_folder_that_is_missing_is_named() {
+    let journal = Journal::new();
+    let file = journal.root().join("no/such.csv");
+    let said = journal.run(&["export", "--write", file.to_str().unwrap()]);
+    assert!(said.contains("there is no folder ") && said.contains("; make it first"), "{said}");
+}

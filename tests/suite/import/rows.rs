@@ -160,3 +160,14 @@ fn columns_rows_and_bodyweights_that_are_left_out_are_told() {
         1 of 3 rows taken, 1 not understood, 1 left out by `only:`\ncolumns left out: Mood\n--- exit 1\n";
     assert_eq!(out, expected);
 }
+
+#[test]
+fn another_delimiter_than_the_table_s_is_offered() {
+    for (table, wanted) in [("d;l;r\n", "`delimiter: \";\"`"), ("d\tl\tr\n", "`delimiter: tab`")] {
+        let said = Given::new(table, "columns: { date: d, lift: l, reps: r }\n").run(&[]);
+        assert!(
+            said.contains(&format!("takes the name of a column; with {wanted} the file has more than one")),
+            "{said}"
+        );
+    }
+}
