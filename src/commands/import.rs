@@ -110,7 +110,9 @@ impl Import {
                 NoTable::HeaderNotUtf8 => {
                     format!("the first row of {shown}, which names the columns, is no UTF-8 text; save it as UTF-8")
                 }
-                NoTable::HeaderOpen => format!("a quote in the first row of {shown} never closes"),
+                NoTable::HeaderOpen => {
+                    format!("a quote in the first row of {shown} never closes, or closes within a cell")
+                }
             })
         })
     }

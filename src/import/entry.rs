@@ -59,6 +59,10 @@ pub(super) fn read(table: &Table, row: &Row, mapping: &Mapping) -> Result<Option
     if row.open_quote {
         return Err(vec![cells.fault(None, "\"", "a quote that closes; all after it was taken for one cell")]);
     }
+    if row.after_quote {
+        let wanted = "cells that end with their closing quote; a quote within one is written twice";
+        return Err(vec![cells.fault(None, "\"", wanted)]);
+    }
     if row.cells.len() != table.header.len() {
         let (found, wanted) = (row.cells.len(), table.header.len());
         return Err(vec![cells.fault(None, &format!("{found} cells"), format!("{wanted}, as in the first row"))]);

@@ -2,6 +2,7 @@
 
 use crate::journal::{Mapping, Source};
 use crate::problems::{Problem, ProblemKind as K};
+use std::collections::BTreeSet;
 
 /// One row.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -12,6 +13,8 @@ pub struct Row {
     pub cells: Vec<Vec<u8>>,
     /// Whether a quote in it never closes.
     pub open_quote: bool,
+    /// Whether something stands in a cell behind the quote that closes it.
+    pub after_quote: bool,
 }
 
 /// A table: a header and its rows.
@@ -30,7 +33,7 @@ pub enum NoTable {
     Empty,
     /// The names of the columns are no text.
     HeaderNotUtf8,
-    /// A quote in the header never closes.
+    /// A quote in the header never closes, or closes within a cell.
     HeaderOpen,
 }
 
@@ -40,20 +43,25 @@ pub enum NoTable {
 /// [`NoTable`] where it has no header that can be read.
 pub fn read_table(bytes: &[u8], delimiter: u8) -> Result<Table, NoTable> {
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
-    let open = never_closes(bytes, delimiter);
+    let (open, torn) = quotes(bytes, delimiter);
     let mut reader =
         csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(delimiter).from_reader(bytes);
     let mut rows: Vec<Row> = Vec::new();
     // Bytes in memory, whatever they are, make rows of whatever length: no record of them is an error.
     for (record, number) in reader.byte_records().map_while(Result::ok).zip(1..) {
-        rows.push(Row { number, cells: record.iter().map(<[u8]>::to_vec).collect(), open_quote: false });
+        rows.push(Row {
+            number,
+            cells: record.iter().map(<[u8]>::to_vec).collect(),
+            open_quote: false,
+            after_quote: torn.contains(&number),
+        });
     }
     if let Some(last) = rows.last_mut() {
         last.open_quote = open;
     }
     let mut rows = rows.into_iter();
     let header = rows.next().ok_or(NoTable::Empty)?;
-    if header.open_quote {
+    if header.open_quote || header.after_quote {
         return Err(NoTable::HeaderOpen);
     }
     let names = header.cells.into_iter().map(|cell| String::from_utf8(cell).map(|name| name.trim().to_owned()));
@@ -61,19 +69,37 @@ pub fn read_table(bytes: &[u8], delimiter: u8) -> Result<Table, NoTable> {
     Ok(Table { header, rows: rows.collect() })
 }
 
-/// Whether the bytes end inside quotes, so that what follows the opening one was all taken for one cell.
-fn never_closes(bytes: &[u8], delimiter: u8) -> bool {
-    let (mut inside, mut at_start) = (false, true);
+/// Whether the bytes end inside quotes, so that what follows the opening one was all taken for one cell; and the rows in
+/// which something follows a closing one, so that a part of a cell was in quotes and a part was not.
+fn quotes(bytes: &[u8], delimiter: u8) -> (bool, BTreeSet<u64>) {
+    let (mut inside, mut at_start, mut closed) = (false, true, false);
+    let (mut row, mut has_any, mut torn) = (1, false, BTreeSet::new());
     let mut bytes = bytes.iter().copied().peekable();
     while let Some(byte) = bytes.next() {
-        match (inside, byte) {
-            (true, b'"') if bytes.next_if_eq(&b'"').is_none() => inside = false,
-            (false, b'"') if at_start => inside = true,
-            _ => {}
+        match byte {
+            b'"' if inside => {
+                if bytes.next_if_eq(&b'"').is_none() {
+                    (inside, closed) = (false, true);
+                }
+            }
+            _ if inside => {}
+            b'\r' | b'\n' => {
+                row += u64::from(has_any);
+                (at_start, closed, has_any) = (true, false, false);
+                continue;
+            }
+            _ if byte == delimiter => (at_start, closed) = (true, false),
+            b'"' if at_start => (inside, at_start) = (true, false),
+            _ => {
+                if closed {
+                    torn.insert(row);
+                }
+                at_start = false;
+            }
         }
-        at_start = !inside && (byte == delimiter || matches!(byte, b'\r' | b'\n'));
+        has_any = true;
     }
-    inside
+    (inside, torn)
 }
 
 impl Table {
@@ -118,7 +144,7 @@ impl Table {
 
 #[cfg(test)]
 mod tests {
-    use super::{NoTable, never_closes, read_table};
+    use super::{NoTable, quotes, read_table};
 
     #[test]
     fn quotes_line_ends_and_a_mark_are_read() {
@@ -132,8 +158,14 @@ mod tests {
 
     #[test]
     fn a_quote_that_never_closes_is_seen() {
-        assert!(never_closes(b"a,b\n1,\"two\n3,4\n", b','));
-        assert!(!never_closes(b"a,b\n1,\"t\"\"wo\"\n5'10\",4\n", b','));
+        assert!(quotes(b"a,b\n1,\"two\n3,4\n", b',').0);
+        assert!(!quotes(b"a,b\n1,\"t\"\"wo\"\n5'10\",4\n", b',').0);
         assert!(read_table(b"a,b\n1,\"two\n3,4\n", b',').unwrap().rows[0].open_quote);
+    }
+
+    #[test]
+    fn a_cell_that_goes_on_behind_its_quote_is_seen() {
+        let table = read_table(b"a,b\r\n\r\n1,\"two\"x\r\n5'10\",\"t\"\"w\"\n\"one\" ,2\n", b',').unwrap();
+        assert_eq!(table.rows.iter().map(|row| row.after_quote).collect::<Vec<_>>(), [true, false, true]);
     }
 }

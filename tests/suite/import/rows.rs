@@ -171,3 +171,12 @@ fn another_delimiter_than_the_table_s_is_offered() {
         );
     }
 }
+
+#[test]
+fn a_cell_that_goes_on_behind_its_quote_is_refused() {
+    let said =
+        Given::new("d,l,r\n2026-03-02,\"Squat\"x,5\n2026-03-02,Dip,8\n", "columns: { date: d, lift: l, reps: r }\n")
+            .run(&[]);
+    assert!(said.contains("- Dip: 1x8") && !said.contains("Squatx"), "{said}");
+    assert!(said.contains("cells that end with their closing quote; a quote within one is written twice"), "{said}");
+}
