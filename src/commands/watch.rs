@@ -29,7 +29,9 @@ pub enum Replies {
 pub struct Watching {
     program: Program,
     watch: Watch,
-    last: Option<Reply>,
+    /// The first answer, until it is given.
+    first: Option<Reply>,
+    last: Reply,
 }
 
 impl Replies {
@@ -37,7 +39,14 @@ impl Replies {
         program.options.goes_on = true;
         let watch = Desk::open(&program.options).and_then(|desk| Watch::of(&desk.root));
         match watch {
-            Ok(watch) => Replies::Watching(Box::new(Watching { program, watch, last: None })),
+            Ok(watch) => {
+                let last = run(&program);
+                // Who cannot be answered at first has mostly mistyped a name, and is not kept waiting.
+                if last.status == 2 {
+                    return Replies::One(Some(last));
+                }
+                Replies::Watching(Box::new(Watching { program, watch, first: Some(last.clone()), last }))
+            }
             Err(failure) => Replies::One(Some(Reply::of_failure(failure))),
         }
     }
@@ -57,11 +66,14 @@ impl Iterator for Replies {
 impl Watching {
     /// The first answer, and then each that differs from the one before.
     fn next_change(&mut self) -> Option<Reply> {
-        while self.last.is_none() || self.watch.wait() {
+        if let Some(first) = self.first.take() {
+            return Some(one_of_many(first, true));
+        }
+        while self.watch.wait() {
             let reply = run(&self.program);
-            if self.last.as_ref() != Some(&reply) {
-                let first = self.last.replace(reply.clone()).is_none();
-                return Some(one_of_many(reply, first));
+            if self.last != reply {
+                self.last = reply.clone();
+                return Some(one_of_many(reply, false));
             }
         }
         None

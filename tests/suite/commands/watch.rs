@@ -124,3 +124,10 @@ fn a_journal_that_is_not_there_is_not_watched() {
         "loadline: there is no folder /no such folder; `loadline new DIR` starts a journal\n"
     );
 }
+
+#[test]
+fn a_lift_that_is_not_there_is_told_at_once() {
+    let journal = Journal::new().file("a.md", PAGE);
+    let said = journal.run(&["match", "Frnt squat", "--watch"]);
+    assert_eq!(said, "--- stderr\nloadline: no lift is called `Frnt squat`; did you mean Front squat?\n--- exit 2\n");
+}
