@@ -7,7 +7,7 @@ use crate::history::History;
 use crate::journal::{Commit, Files, Journal, Lifter, Memory, NoGit, Repository, SETTINGS_FILE, open};
 use crate::meaning;
 use crate::present::json::{Envelope, render};
-use crate::present::{Screen, json, paint, text, wording};
+use crate::present::{json, view, wording};
 use crate::questions::changes::{Answer, State, answer};
 use crate::training::fold;
 use clap::Args;
@@ -100,10 +100,7 @@ impl Changes {
                 let lifter = options.lifter.as_ref().and_then(|_| answers.first()).and_then(|one| one.lifter.clone());
                 render(&Envelope { lifter, today: today(options).to_string(), left_out: left_out[1], answer })
             }
-            Format::Text => {
-                let screen = Screen { width: options.width() };
-                paint(&text::changes::show(&from.state, &to.state, &answers, screen), options.colour())
-            }
+            Format::Text => options.shown(&view::changes::show(&from.state, &to.state, &answers)),
         };
         let err = match options.format {
             Format::Json => String::new(),

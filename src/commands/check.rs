@@ -7,7 +7,7 @@ use crate::journal::{Files, Lifter};
 use crate::meaning;
 use crate::present::json::{Envelope, render};
 use crate::present::problem::Placed;
-use crate::present::{Screen, json, paint, text};
+use crate::present::{json, view};
 use crate::problems::{Problem, Severity};
 use crate::source::{Lines, Page};
 use clap::Args;
@@ -78,10 +78,7 @@ impl Check {
                 let lifter = one.and_then(|lifter| lifter.name.clone());
                 render(&Envelope { lifter, today: today(options).to_string(), left_out, answer })
             }
-            Format::Text => {
-                let screen = Screen { width: options.width() };
-                paint(&text::check::show(pages, sessions, &found, screen), options.colour())
-            }
+            Format::Text => options.shown(&view::check::show(pages, sessions, &found)),
         };
         Ok(Reply { out, status, ..Reply::default() })
     }

@@ -5,8 +5,9 @@ use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::journal::{Disk, Journal, Lifter, NoRoot, find_root, open};
 use crate::meaning::{self, Reading};
+use crate::present::envelope::{self, json};
 use crate::present::json::{Envelope, render};
-use crate::present::{Markup, Screen, paint, wording};
+use crate::present::{Doc, wording};
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
 use std::path::{Path, PathBuf};
@@ -103,14 +104,31 @@ impl Book {
         &self,
         options: &Options,
         json: impl FnOnce() -> T,
-        text: impl FnOnce(Screen) -> Markup,
+        view: impl FnOnce() -> Doc,
     ) -> Reply {
         match options.format {
             Format::Json => Reply::answered(render(&self.envelope(options, json())), String::new()),
-            Format::Text => {
-                let text = text(Screen { width: options.width() });
-                Reply::answered(paint(&text, options.colour()), self.left_out())
-            }
+            Format::Text => Reply::answered(options.shown(&view()), self.left_out()),
+        }
+    }
+
+    /// The reply to a question: its answer as JSON, or what the view says of it.
+    pub(crate) fn answer<T: Serialize>(&self, options: &Options, answer: &T, view: impl FnOnce() -> Doc) -> Reply {
+        match options.format {
+            Format::Json => Reply::answered(json(&self.around(options, answer)), String::new()),
+            Format::Text => Reply::answered(options.shown(&view()), self.left_out()),
+        }
+    }
+
+    /// An answer with what every answer carries.
+    pub(crate) fn around<'a, T: Serialize>(&'a self, options: &Options, answer: T) -> envelope::Envelope<'a, T> {
+        let log = &self.reading.log;
+        envelope::Envelope {
+            lifter: log.lifter.as_deref(),
+            today: today(options),
+            left_out: log.left_out,
+            unread_pages: &[],
+            answer,
         }
     }
 

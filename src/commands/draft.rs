@@ -9,7 +9,7 @@ use super::room::cap;
 use super::target::Target;
 use crate::history::History;
 use crate::present::json::render;
-use crate::present::{Markup, Role, Screen, json, pages, paint, text};
+use crate::present::{Doc, Role, json, pages, view};
 use crate::questions::draft::{Answer, WhyNot, block, week};
 use crate::training::Effort;
 use chrono::NaiveDate;
@@ -151,7 +151,7 @@ impl Whither {
         options: &Options,
         book: &Book,
         answer: &Answer,
-        written: Option<(&Target, Markup)>,
+        written: Option<(&Target, Doc)>,
         page: &str,
     ) -> Reply {
         let units = book.lifter.units;
@@ -164,13 +164,13 @@ impl Whither {
             pages::ics::calendar(answer, book.lifter.name.as_deref())
         } else {
             let lines = || {
-                let mut out = Markup::new();
+                let mut out = Doc::new();
                 page.lines().for_each(|line| out.line(Role::Plain, line));
                 out
             };
-            paint(&written.map_or_else(lines, |(_, change)| change), options.colour())
+            options.shown(&written.map_or_else(lines, |(_, change)| change))
         };
-        let remarks = text::draft::show(answer, units, Screen { width: options.width() });
-        Reply::answered(out, paint(&remarks, false) + &book.left_out())
+        let remarks = view::draft::show(answer, units);
+        Reply::answered(out, options.plainly(&remarks) + &book.left_out())
     }
 }

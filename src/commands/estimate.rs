@@ -5,7 +5,7 @@ use super::options::{Options, date};
 use super::outcome::{Failure, Reply};
 use crate::journal::Lifter;
 use crate::meaning::typed_load;
-use crate::present::{json, text};
+use crate::present::{json, view};
 use crate::questions::course;
 use crate::questions::estimate::{About, Ask, answer};
 use crate::science::Equation;
@@ -88,9 +88,9 @@ impl Estimate {
         let answer = answer(&history, &Ask { lift, equation: self.equation, about });
         let ask = course::Ask { lift, equation: self.equation, since: self.since, until: self.until };
         let course = self.plot.then(|| course::answer(&history, &ask));
-        let text = |screen| match &course {
-            Some(course) => text::estimate::plot(&answer, course, screen, options.glyphs()),
-            None => text::estimate::show(&answer, screen),
+        let text = || match &course {
+            Some(course) => view::estimate::plot(&answer, course.clone(), options.glyphs()),
+            None => view::estimate::show(&answer),
         };
         Ok(book.reply(options, || json::estimate::json(&answer, course.as_ref()), text))
     }

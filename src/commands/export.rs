@@ -10,7 +10,7 @@ use crate::meaning::{self, on_every_core};
 use crate::present::json::{Envelope, render};
 use crate::present::rows::columns::Scene;
 use crate::present::wording::all_of;
-use crate::present::{json, sanitize, text};
+use crate::present::{json, sanitize, view};
 use crate::questions::export::{Ask, Line, answer};
 use crate::training::Family;
 use chrono::NaiveDate;
@@ -121,7 +121,7 @@ impl Export {
                 Ok(match format {
                     Format::Json => as_json(json::export::written(lifters.len(), sum.count, shown), sum.left_out),
                     Format::Text => {
-                        let said = text::export::written(lifters.len(), sum.count, &shown);
+                        let said = view::export::written(lifters.len(), sum.count, &shown);
                         Reply::answered(said, left_out(sum.left_out, problems))
                     }
                 })
@@ -138,7 +138,7 @@ impl Export {
             return Err(Failure(format!("{shown} is no file; name one, or leave out --write to print the rows")));
         }
         match File::open(path).and_then(|file| file.take(64).read_to_end(&mut first)) {
-            Ok(_) if first.is_empty() || text::export::is_one(&first) => {}
+            Ok(_) if first.is_empty() || view::export::is_one(&first) => {}
             Ok(_) => return Err(Failure(format!("{shown} is no export, so it stays; name another file"))),
             Err(error) if error.kind() == io::ErrorKind::NotFound => {}
             Err(error) => return Err(Failure(format!("{shown} cannot be read: {error}"))),
@@ -177,7 +177,7 @@ impl Asked<'_> {
     /// Writes the rows of every lifter, one lifter after the other.
     fn written(&self, out: &mut dyn Write, is_terminal: bool) -> Result<Sum, Failure> {
         let mut header = match self.export.shape {
-            Shape::Csv => text::export::header(),
+            Shape::Csv => view::export::header(),
             Shape::Jsonl => String::new(),
         };
         let shape = self.export.shape;
@@ -190,7 +190,7 @@ impl Asked<'_> {
             rows.lines().try_for_each(|line| writeln!(out, "{}", sanitize(line)))
         };
         let show = |scene: &Scene<'_>, lines: Counted<'_>| match shape {
-            Shape::Csv => text::export::show(scene, lines),
+            Shape::Csv => view::export::show(scene, lines),
             Shape::Jsonl => json::export::lines(scene, lines),
         };
         let sum = self.each(show, &mut write)?;

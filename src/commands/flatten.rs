@@ -6,7 +6,7 @@ use super::outcome::{Failure, Reply};
 use crate::journal::{Lifter, Memory, SETTINGS_FILE, open};
 use crate::meaning::lone;
 use crate::present::json::{Envelope, render};
-use crate::present::{json, paint, text};
+use crate::present::{json, view};
 use crate::questions::flatten::answer;
 use crate::source::Page;
 use clap::Args;
@@ -49,7 +49,7 @@ impl Flatten {
                 let (today, left_out) = (today(options).to_string(), read.log.left_out);
                 render(&Envelope { lifter: lifter.name.clone(), today, left_out, answer })
             }
-            Format::Text => paint(&text::flatten::show(&lines), options.colour()),
+            Format::Text => options.shown(&view::flatten::show(&lines)),
         };
         Ok(Reply::answered(out, String::new()))
     }

@@ -11,7 +11,7 @@ use crate::journal::{Mapping, mapping};
 use crate::present::import::{Outcome, Page};
 use crate::present::json::{Envelope, render};
 use crate::present::problem::{self, Placed};
-use crate::present::{Markup, json, paint, sanitize, text, wording};
+use crate::present::{Doc, json, sanitize, view, wording};
 use crate::problems::Problem;
 use crate::source::Lines;
 use clap::Args;
@@ -54,13 +54,13 @@ impl Import {
         let desk = Desk::open(options)?;
         let (mapping_text, mapping) = match read_mapping(&self.columns)? {
             Ok(read) => read,
-            Err((text, problems)) => return Ok(refused(&self.columns, &text, &problems)),
+            Err((text, problems)) => return Ok(refused(options, &self.columns, &text, &problems)),
         };
         let table = self.table(&mapping)?;
         let misnamed = table.faults_of(&mapping);
         if !misnamed.is_empty() {
-            let mut reply = refused(&self.columns, &mapping_text, &misnamed);
-            reply.err += &sanitize(&text::import::columns_of(&self.file, &table.header));
+            let mut reply = refused(options, &self.columns, &mapping_text, &misnamed);
+            reply.err += &sanitize(&view::import::columns_of(&self.file, &table.header));
             reply.err.push('\n');
             return Ok(reply);
         }
@@ -130,13 +130,13 @@ fn read_mapping(path: &Path) -> Result<ReadMapping, Failure> {
 }
 
 /// What is wrong with the mapping, each in its place.
-fn refused(path: &Path, text: &str, problems: &[Problem]) -> Reply {
+fn refused(options: &Options, path: &Path, text: &str, problems: &[Problem]) -> Reply {
     let lines = Lines::of(text);
-    let mut out = Markup::new();
+    let mut out = Doc::new();
     for problem in problems {
         problem::show(&Placed::new(&path.display().to_string(), &lines, problem), &mut out);
     }
-    Reply { err: paint(&out, false), status: 2, ..Reply::default() }
+    Reply { err: options.plainly(&out), status: 2, ..Reply::default() }
 }
 
 /// Lifts that neither the lift book and the settings nor the journal know, in the order of the rows.
@@ -175,14 +175,14 @@ fn shown(options: &Options, book: &Book, outcome: &Outcome) -> Reply {
         // A page goes to a file as it is.
         ([Page { text, .. }], false) if !io::stdout().is_terminal() => text.clone(),
         (pages, false) => {
-            let mut out = Markup::new();
+            let mut out = Doc::new();
             pages
                 .iter()
                 .flat_map(|page| page.text.lines())
                 .for_each(|line| out.line(crate::present::Role::Plain, line));
-            paint(&out, options.colour())
+            options.shown(&out)
         }
-        (_, true) => paint(&text::import::written(outcome), options.colour()),
+        (_, true) => options.shown(&view::import::written(outcome)),
     };
-    Reply { out, err: paint(&text::import::report(outcome), false), status, ..Reply::default() }
+    Reply { out, err: options.plainly(&view::import::report(outcome)), status, ..Reply::default() }
 }

@@ -1,6 +1,7 @@
 //! The options that every command shares.
 
 use crate::present::plot::Glyphs;
+use crate::present::{Doc, doc, paint};
 use chrono::NaiveDate;
 use clap::{Args, ValueEnum};
 use std::io::IsTerminal;
@@ -72,6 +73,16 @@ impl Options {
                 std::io::stdout().is_terminal() && !set("NO_COLOR") && !dumb
             }
         }
+    }
+
+    /// A doc as it goes to the screen.
+    pub(crate) fn shown(&self, doc: &Doc) -> String {
+        paint(&doc::text(doc, self.width()), self.colour())
+    }
+
+    /// A doc as it goes to standard error, without colour.
+    pub(crate) fn plainly(&self, doc: &Doc) -> String {
+        paint(&doc::text(doc, self.width()), false)
     }
 
     /// With which characters to draw: plain ones where asked for, on a dumb terminal, and where the locale names no

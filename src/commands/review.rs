@@ -4,7 +4,7 @@ use super::desk::{Desk, today};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::present::json::{Envelope, render};
-use crate::present::{Screen, json, paint, text, wording};
+use crate::present::{json, view, wording};
 use crate::problems::nearest;
 use crate::questions::review::{Ask, Name, answer};
 use clap::Args;
@@ -47,7 +47,7 @@ impl Review {
         let history = book.history(options);
         let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
         let answer = answer(&history, &Ask { block });
-        let reply = book.reply(options, || json::review::json(&answer), |screen| text::review::show(&answer, screen));
+        let reply = book.reply(options, || json::review::json(&answer), || view::review::show(&answer));
         Ok(Reply { status: u8::from(self.strict && !answer.cautions.is_empty()), ..reply })
     }
 }
@@ -65,10 +65,7 @@ fn explain(word: &str, options: &Options) -> Result<Reply, Failure> {
             left_out: 0,
             answer: json::review::explain(name, in_force),
         }),
-        Format::Text => {
-            let screen = Screen { width: options.width() };
-            paint(&text::review::explain(name, in_force, screen), options.colour())
-        }
+        Format::Text => options.shown(&view::review::explain(name, in_force)),
     };
     Ok(Reply::answered(out, String::new()))
 }

@@ -6,7 +6,7 @@ use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::meaning::{self, on_every_core};
 use crate::present::json::{Envelope, render};
-use crate::present::{Screen, json, paint, text};
+use crate::present::{json, view};
 use crate::questions::roster::{self, Line, sort};
 use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressStyle};
@@ -65,7 +65,7 @@ impl Roster {
                 let answer = json::roster::json(&lines);
                 render(&Envelope { lifter: None, today: today(options).to_string(), left_out, answer })
             }
-            Format::Text => paint(&text::roster::show(&lines, Screen { width: options.width() }), options.colour()),
+            Format::Text => options.shown(&view::roster::show(&lines)),
         };
         Ok(Reply::answered(out, String::new()))
     }

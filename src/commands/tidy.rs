@@ -6,9 +6,9 @@ use super::outcome::{Failure, Reply};
 use crate::journal::{Lifter, save};
 use crate::meaning;
 use crate::present::json::{Envelope, render};
-use crate::present::text::tidy::Done;
+use crate::present::view::tidy::Done;
 use crate::present::wording::any_of;
-use crate::present::{Screen, json, paint, text};
+use crate::present::{json, view};
 use crate::problems::nearest;
 use crate::source::Revision;
 use clap::Args;
@@ -91,10 +91,9 @@ impl Tidy {
                     (_, true) => Done::Named,
                     _ => Done::Shown,
                 };
-                let screen = Screen { width: options.width() };
-                let shown = text::tidy::show(pages.len() as u32, &revisions, faulty, done, screen);
+                let shown = view::tidy::show(pages.len() as u32, &revisions, faulty, done);
                 let nothing = revisions.is_empty() && !refused.is_empty();
-                if nothing { String::new() } else { paint(&shown, options.colour()) }
+                if nothing { String::new() } else { options.shown(&shown) }
             }
         };
         let status = match (refused.is_empty(), self.check && !revisions.is_empty()) {

@@ -5,7 +5,7 @@ use super::filters::Filters;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
 use super::since::family;
-use crate::present::{json, text};
+use crate::present::{json, view};
 use crate::questions::volume::{self, Ask, answer};
 use clap::{Args, ValueEnum};
 
@@ -76,10 +76,10 @@ impl Volume {
             until: stretch.until,
         };
         let answer = answer(&history, &ask);
-        let text = |screen| match self.plot {
-            Some(Of::Sets) => text::volume::plot(&answer, text::volume::Of::Sets, screen, options.glyphs()),
-            Some(Of::Tonnage) => text::volume::plot(&answer, text::volume::Of::Tonnage, screen, options.glyphs()),
-            None => text::volume::show(&answer, screen),
+        let text = || match self.plot {
+            Some(Of::Sets) => view::volume::plot(&answer, view::volume::Of::Sets, options.glyphs()),
+            Some(Of::Tonnage) => view::volume::plot(&answer, view::volume::Of::Tonnage, options.glyphs()),
+            None => view::volume::show(&answer),
         };
         Ok(book.reply(options, || json::volume::json(&answer), text))
     }

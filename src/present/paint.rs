@@ -1,6 +1,6 @@
 //! Roles to a terminal. Colour only repeats what the words say.
 
-use super::markup::{Markup, Role};
+use super::doc::{Role, Typeset};
 use super::sanitize::sanitize;
 use anstyle::{AnsiColor, Effects, Style};
 
@@ -19,9 +19,9 @@ fn style(role: Role) -> Style {
 }
 
 /// The text, line by line, with every hostile character spelled out.
-pub fn paint(markup: &Markup, colour: bool) -> String {
+pub fn paint(lines: &Typeset, colour: bool) -> String {
     let mut out = String::new();
-    for line in markup.lines() {
+    for line in lines.lines() {
         let mut painted = String::new();
         for (role, text) in line {
             let text = sanitize(text);

@@ -1,7 +1,7 @@
 //! A problem with its line shown and the fault marked.
 
-use super::breaks::width;
-use super::markup::{Markup, Role};
+use super::doc::width;
+use super::doc::{Doc, Role};
 use super::sanitize::sanitize;
 use crate::problems::{Problem, Severity};
 use crate::source::{Edit, Lines, Position};
@@ -83,7 +83,7 @@ fn placed_fix(lines: &Lines<'_>, edit: &Edit) -> PlacedFix {
 }
 
 /// Shows a problem: where, what, the line with the fault marked, and the line to write instead.
-pub fn show(problem: &Placed, out: &mut Markup) {
+pub fn show(problem: &Placed, out: &mut Doc) {
     let (role, word) = match problem.severity {
         Severity::Error => (Role::Error, "error"),
         Severity::Warning => (Role::Caution, "warning"),

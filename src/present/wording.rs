@@ -2,7 +2,7 @@
 
 use crate::history::Mark;
 use crate::questions::changes::State;
-use crate::training::{Amount, Effort, Load, Mass, Unit, decimal};
+use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
 use chrono::{Datelike, NaiveDate};
 
 /// `1 set`, `2 sets`.
@@ -47,6 +47,11 @@ pub fn load(load: &Load, kilograms: Option<Mass>) -> String {
         (Load::Plain { unit: Unit::Kg, .. }, _) | (_, None) => text,
         (_, Some(mass)) => format!("{text} ({mass})"),
     }
+}
+
+/// A load with what it came to on its day.
+pub fn weighed(load: &Weighed) -> String {
+    self::load(load, load.kilograms)
 }
 
 /// An estimated mass, no finer than it is known: to the whole kilogram or pound, below 50 to the half.

@@ -6,6 +6,8 @@ use crate::science::strength::{Endurance, Interval, Miss, Observation, Series, S
 use crate::science::{Equation, effort_scale, rating_error};
 use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit};
 use chrono::{Datelike, NaiveDate};
+use schemars::JsonSchema;
+use serde::{Serialize, Serializer};
 use std::collections::HashMap;
 
 /// The standard error of a load that is written with `~`, as a share of it. This project's own choice.
@@ -45,17 +47,49 @@ pub enum Curve {
 
 /// An estimated maximum with its 80 % interval, as a load: without the lifter's own weight where the lift's loads
 /// contain it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Estimate {
-    /// One chance in ten lies below.
-    pub low: Mass,
     /// The estimate.
+    #[serde(rename = "est_max_kg")]
     pub maximum: Mass,
+    /// One chance in ten lies below.
+    #[serde(rename = "low_kg")]
+    pub low: Mass,
     /// One chance in ten lies above.
+    #[serde(rename = "high_kg")]
     pub high: Mass,
 }
 
+/// The fields of an estimate that may be unknown: all three, or none.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+pub(crate) struct EstimateFields {
+    /// The estimate.
+    est_max_kg: Option<Mass>,
+    /// One chance in ten lies below.
+    low_kg: Option<Mass>,
+    /// One chance in ten lies above.
+    high_kg: Option<Mass>,
+}
+
 impl Estimate {
+    /// For `#[serde(flatten, serialize_with = "…")]`: every field is null where the estimate is unknown.
+    ///
+    /// # Errors
+    /// The serializer's own.
+    pub fn or_null<S: Serializer>(estimate: &Option<Estimate>, serializer: S) -> Result<S::Ok, S::Error> {
+        let each = |pick: fn(&Estimate) -> Mass| estimate.as_ref().map(pick);
+        let [est_max_kg, low_kg, high_kg] = [each(|one| one.maximum), each(|one| one.low), each(|one| one.high)];
+        EstimateFields { est_max_kg, low_kg, high_kg }.serialize(serializer)
+    }
+
+    /// For `#[serde(serialize_with = "…")]` where only the estimate itself is shown.
+    ///
+    /// # Errors
+    /// The serializer's own.
+    pub fn middle<S: Serializer>(estimate: &Option<Estimate>, serializer: S) -> Result<S::Ok, S::Error> {
+        estimate.map(|estimate| estimate.maximum).serialize(serializer)
+    }
+
     /// From an interval of everything lifted, in kilograms.
     pub(crate) fn of(interval: Interval, own: Option<Mass>) -> Option<Estimate> {
         let load = |kilograms: f64| Some(Mass::from_kilograms(kilograms)? - own.unwrap_or(Mass::ZERO));
@@ -275,7 +309,7 @@ impl<'a> Evidence<'a> {
 
     /// What a mark that is shown says by itself; `None` where it has a fault or bears no estimate.
     pub(crate) fn estimate_of(&self, mark: &Mark) -> Option<Estimate> {
-        let load = mark.kilograms.filter(|_| mark.faults.is_empty())?;
+        let load = mark.load.kilograms.filter(|_| mark.faults.is_empty())?;
         let set = observation(mark.date, mark.amount.reps()?, mark.effort?, load, mark.load.is_approximate())?;
         Estimate::of(set.maximum(self.equation, &self.endurance)?, mark.load.added().map(|added| load - added))
     }

@@ -4,11 +4,13 @@ use super::evidence::Estimate;
 use super::pairing::Visit;
 use super::ranking::Scale;
 use crate::history::History;
-use crate::training::{Amount, Effort, Load, LoadClass, Mass, Set, Tolerance, Tonnage};
+use crate::training::{self, Amount, AmountFields, Effort, Load, LoadClass, Mass, Set, Tolerance, Tonnage, Weighed};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What was done on a lift in one session.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Side {
     /// The session's date.
     pub date: NaiveDate,
@@ -17,20 +19,24 @@ pub struct Side {
     /// The week, from 1.
     pub week: u32,
     /// The heaviest load of the clean sets; `None` where no set is clean.
-    pub load: Option<Load>,
-    /// That load as a mass, with the bodyweight in force.
-    pub kilograms: Option<Mass>,
+    pub load: Option<Weighed>,
     /// The most reps, seconds or metres at that load.
+    #[serde(flatten, serialize_with = "training::known_amount")]
+    #[schemars(with = "AmountFields")]
     pub amount: Option<Amount>,
     /// Whether that is of each side.
+    #[serde(skip)]
     pub per_side: bool,
     /// Clean sets at that load.
     pub sets: Option<u32>,
     /// All work sets of known kilograms; nothing where there are none.
+    #[serde(rename = "tonnage_kg")]
     pub tonnage: Option<Tonnage>,
     /// The highest effort known at that load.
     pub effort: Option<Effort>,
     /// The estimated maximum of the session's set whose interval is narrowest.
+    #[serde(rename = "est_max_kg", serialize_with = "Estimate::middle")]
+    #[schemars(with = "Option<Mass>")]
     pub estimate: Option<Estimate>,
     /// The names of the faults on all work sets.
     pub faults: Vec<String>,
@@ -86,8 +92,7 @@ impl Side {
                 .map(|block| block.name.clone())
                 .unwrap_or_default(),
             week: session.week.unwrap_or(0),
-            load: top.map(|top| top.group.load.clone()),
-            kilograms: top.and_then(|top| top.group.load.kilograms(own)),
+            load: top.map(|top| Weighed { load: top.group.load.clone(), kilograms: top.group.load.kilograms(own) }),
             amount: most,
             per_side: at_top.first().is_some_and(|set| set.group.per_side),
             sets: top.map(|_| u32::try_from(at_top.len()).unwrap_or(u32::MAX)),

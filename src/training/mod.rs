@@ -7,6 +7,7 @@
 //! - `loading.rs`: which plates make a load; `plate_sums.rs`: all that some plates can come to;
 //!   `change.rs`: from one load to the next
 //! - `effort.rs`: RPE and reps in reserve
+//! - `figure.rs`: how quantities stand in JSON; `word.rs`: enums whose values have words
 //! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
 //! - `taper_bands.rs`: what the settings say of a peak or deload week
 //! - `thresholds.rs`: from where on an answer cautions
@@ -21,6 +22,7 @@ mod change;
 mod competition;
 mod distance;
 mod effort;
+mod figure;
 mod gear;
 mod lift;
 mod lift_book;
@@ -34,6 +36,7 @@ mod session;
 mod set;
 mod taper_bands;
 mod thresholds;
+mod word;
 
 pub use aside::{Aside, AsideKind};
 pub use block::{Block, BlockId};
@@ -41,6 +44,7 @@ pub use change::{Change, change_the_side};
 pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};
+pub use figure::{AmountFields, Figure, Hundredths, Thousandths, Weighed, amount, known_amount};
 pub use gear::{Bar, DUMBBELLS, Gear, KETTLEBELLS, Plate, Step};
 pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};
@@ -54,3 +58,5 @@ pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status
 pub use set::{Amount, Bouts, Efforts, Extra, Fault, Group, Set, Sets};
 pub use taper_bands::{TaperBands, Tenths};
 pub use thresholds::Thresholds;
+pub use word::Words;
+pub(crate) use word::words;

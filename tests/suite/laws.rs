@@ -7,7 +7,7 @@ use loadline::history::History;
 use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::{self, Reading};
 use loadline::notation::{pieces, read, tidy};
-use loadline::present::{paint, text};
+use loadline::present::{doc, paint, view};
 use loadline::questions::{adherence, best, flatten, lifts, r#match, review, since, volume};
 use loadline::source::{Page, apply};
 use loadline::training::{BlockId, LiftId};
@@ -48,7 +48,7 @@ fn lossless(bytes: &[u8]) {
 /// Pages one set a line.
 pub(crate) fn flat_text(lifter: &Lifter, pages: Vec<Page>) -> String {
     let read = meaning::lone(lifter, pages);
-    paint(&text::flatten::show(&flatten::answer(&read.log, &read.asides)), false)
+    paint(&doc::text(&view::flatten::show(&flatten::answer(&read.log, &read.asides)), 80), false)
 }
 
 /// A word of the notation, or of nothing.

@@ -30,6 +30,7 @@ mod plans;
 mod plots;
 mod problems;
 mod report;
+mod schemas;
 mod science;
 mod standards;
 mod support;

@@ -6,11 +6,11 @@ use assert_cmd::cargo::cargo_bin_cmd;
 use chrono::{Datelike, Days, NaiveDate};
 use loadline::history::{Mark, MeetKind};
 use loadline::present::plot::{self, Bar, Column, Glyphs};
-use loadline::present::{Markup, paint};
+use loadline::present::{Typeset, paint};
 use loadline::questions::course::{self, Curve, Estimate, Lifted, LightKind, LightWeek, MeetDay, Point, Span};
 use loadline::questions::heaviest::{self, Day};
 use loadline::science::Equation;
-use loadline::training::{Amount, Load, Mass, Unit};
+use loadline::training::{Amount, Load, Mass, Unit, Weighed};
 use proptest::prelude::*;
 use std::path::Path;
 use unicode_width::UnicodeWidthStr;
@@ -163,7 +163,7 @@ fn a_lifetime_keeps_its_extremes() {
     assert!(singles[0].starts_with("  300 +") && singles[1].starts_with("   50 +"), "{out}");
 }
 
-fn lines(markup: &Markup) -> Vec<String> {
+fn lines(markup: &Typeset) -> Vec<String> {
     paint(markup, false).lines().map(str::to_owned).collect()
 }
 
@@ -210,8 +210,7 @@ fn meet(day: u32, title: String) -> MeetDay {
         sets: 1,
         amount: Amount::Reps(1),
         per_side: false,
-        load: Load::None,
-        kilograms: None,
+        load: Weighed { load: Load::None, kilograms: None },
         effort: None,
         faults: Vec::new(),
         page: "page.md".into(),

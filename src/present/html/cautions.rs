@@ -1,14 +1,14 @@
 //! Cautions, each with the lines that gave rise to it and its reason.
 
 use super::places::Cited;
-use crate::present::{cautions, text, wording};
+use crate::present::{cautions, view, wording};
 use crate::questions::review::{Answer, Caution, Name};
 use maud::{Markup, html};
 
 /// The cautions in order of time; the reason of each kind once, below.
 pub(super) fn section(answer: &Answer, cited: &Cited) -> Markup {
     html! {
-        p.lead { (text::review::verdict(answer)) }
+        p.lead { (view::review::verdict(answer)) }
         @if !answer.cautions.is_empty() {
             p { "A caution is advice, and the coach decides." }
             (list(&answer.cautions, cited))

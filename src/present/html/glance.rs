@@ -1,6 +1,6 @@
 //! What there is to know first.
 
-use crate::present::text;
+use crate::present::view;
 use crate::present::wording;
 use crate::questions::report::Answer;
 use crate::questions::roster::Next;
@@ -13,13 +13,13 @@ pub(super) fn section(answer: &Answer) -> Markup {
     let new: usize = answer.records.iter().map(|lift| lift.records.iter().filter(|record| record.new).count()).sum();
     html! {
         dl.glance {
-            (line("This week against last block", &text::r#match::verdicts(&answer.matched)))
-            (line("Plan", &text::adherence::verdict(&answer.adherence)))
+            (line("This week against last block", &view::r#match::verdicts(&answer.matched)))
+            (line("Plan", &view::adherence::verdict(&answer.adherence)))
             @if answer.block.is_some() {
                 (line("New in this block", &wording::count(u64::try_from(new).unwrap_or(u64::MAX), "best set")))
             }
             (line("Cautions", &if cautions.is_empty() { "none".to_owned() } else { cautions.join(", ") }))
-            (line("High reps", &text::since::verdict(&answer.since)))
+            (line("High reps", &view::since::verdict(&answer.since)))
             @if let Some(next) = &answer.next { (line("Next", &to_come(next))) }
         }
     }
@@ -31,7 +31,7 @@ fn line(what: &str, answer: &str) -> Markup {
 
 /// `Harbour Open, Sat 19 Dec 2026, in 3 weeks`
 pub(super) fn to_come(next: &Next) -> String {
-    let when = text::roster::weeks(next.weeks);
+    let when = view::roster::weeks(next.weeks);
     let when = if next.weeks == 0 { when } else { format!("in {when}") };
     format!("{}, {}, {when}", next.title, wording::day(next.date))
 }

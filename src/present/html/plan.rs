@@ -3,8 +3,8 @@
 use super::pieces::{below, cell, number, numbers, signed, table, words};
 use super::places::Cited;
 use super::plots::ranges::{Range, Stands, Words, ranges};
-use crate::present::text::adherence::{about, efforts, loads, metres, percent, reps, seconds, span, verdict as said};
-use crate::present::text::planned_lists::titled;
+use crate::present::view::adherence::{about, efforts, loads, metres, percent, reps, seconds, span, verdict as said};
+use crate::present::view::planned_lists::titled;
 use crate::present::wording;
 use crate::questions::adherence::{AgainstPlan, Answer, HeldEffort, Line, Row};
 use maud::{Markup, html};

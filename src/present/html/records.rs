@@ -37,7 +37,7 @@ fn row(record: &Record, cited: &Cited) -> Vec<Markup> {
     vec![
         html! { (reps) },
         html! {
-            (wording::load(&mark.load, mark.kilograms))
+            (wording::weighed(&mark.load))
             @if let Some(worth) = worth { span.below { (worth) } }
             @if !record.standing { span.below { "as much at more reps" } }
         },

@@ -2,7 +2,7 @@
 
 use super::pieces::{cell, done, number, numbers, table, verdict as sign, words};
 use super::places::Cited;
-use crate::present::text::taper::{against, context, figure, missing, signed, tenth, title, usual, verdict, what};
+use crate::present::view::taper::{against, context, figure, missing, signed, tenth, title, usual, verdict, what};
 use crate::present::wording;
 use crate::questions::taper::{Answer, Check, Comparison, Heavy, Kind, Row};
 use maud::{Markup, html};

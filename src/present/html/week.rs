@@ -2,8 +2,8 @@
 
 use super::pieces::{below, table, verdict, words};
 use super::places::Cited;
-use crate::present::json::r#match::verdict_word;
-use crate::present::text::r#match::{changes, done, role, title, verdicts, why_no_verdict};
+
+use crate::present::view::r#match::{changes, done, role, title, verdicts, why_no_verdict};
 use crate::questions::r#match::{Answer, Pair, Side, Verdict};
 use maud::{Markup, html};
 
@@ -37,7 +37,7 @@ fn row(pair: &Pair, cited: &Cited) -> Vec<Markup> {
     let role = role(pair.verdict);
     vec![
         lift(pair),
-        below(verdict(role, verdict_word(pair.verdict)), changes(pair)),
+        below(verdict(role, pair.verdict.word()), changes(pair)),
         side(pair.now.as_ref(), pair, cited),
         side(pair.then.as_ref(), pair, cited),
     ]

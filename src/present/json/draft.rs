@@ -1,7 +1,7 @@
 //! `draft` as JSON.
 
 use crate::present::pages;
-use crate::present::text::draft::changes;
+use crate::present::view::draft::changes;
 use crate::questions::draft::{Answer, Kind, WeekKind, WhyOut};
 use crate::training::Unit;
 use serde::Serialize;

@@ -2,7 +2,6 @@
 //! that a rename inside cannot leak; a value that is not known is `null`, never left out.
 
 pub mod adherence;
-pub mod best;
 pub mod changes;
 pub mod check;
 mod course;
@@ -13,7 +12,6 @@ pub mod flatten;
 pub mod history;
 pub mod import;
 pub mod lifts;
-pub mod r#match;
 pub mod meet;
 pub mod plates;
 pub mod recall;
@@ -21,7 +19,6 @@ pub mod review;
 pub mod room;
 pub mod roster;
 mod shared;
-pub mod since;
 pub mod taper;
 pub mod tidy;
 pub mod volume;

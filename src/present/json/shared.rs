@@ -116,7 +116,7 @@ impl MarkJson {
             seconds: amount.seconds,
             metres: amount.metres,
             per_side: mark.per_side,
-            load: LoadJson::of(&mark.load, mark.kilograms),
+            load: LoadJson::of(&mark.load, mark.load.kilograms),
             effort: effort(mark.effort),
             faults: mark.faults.clone(),
             page: mark.page.clone(),

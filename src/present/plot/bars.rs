@@ -1,8 +1,8 @@
 //! A bar a row, with its number behind it.
 
 use super::glyphs::Glyphs;
-use crate::present::breaks::width;
-use crate::present::{Markup, Role};
+use crate::present::doc::width;
+use crate::present::{Role, Typeset};
 
 /// The name of a row takes at most this share of the screen.
 const NAMES: usize = 3;
@@ -22,8 +22,8 @@ pub struct Bar {
 
 /// The bars, the longest as long as there is room for.
 #[must_use]
-pub fn bars(bars: &[Bar], screen: usize, glyphs: Glyphs) -> Markup {
-    let mut out = Markup::new();
+pub fn bars(bars: &[Bar], screen: usize, glyphs: Glyphs) -> Typeset {
+    let mut out = Typeset::new();
     let names: Vec<String> = bars.iter().map(|bar| glyphs.fitted(&bar.name, screen / NAMES)).collect();
     let room_for_names = names.iter().map(|name| width(name)).max().unwrap_or(0);
     let room_for_words = bars.iter().map(|bar| width(&bar.words)).max().unwrap_or(0);

@@ -4,7 +4,7 @@ use super::bars::{eighths, part_cells};
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
-use crate::present::{Markup, Role};
+use crate::present::{Role, Typeset};
 
 /// A column.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,7 +23,7 @@ const WIDEST: usize = 6;
 /// The columns with an axis of numbers in a unit, and how many of them each drawn one stands for: more than one where
 /// there is no room for all, and then it is the highest of them.
 #[must_use]
-pub fn columns(columns: &[Column], unit: &str, screen: usize, glyphs: Glyphs) -> (Markup, usize) {
+pub fn columns(columns: &[Column], unit: &str, screen: usize, glyphs: Glyphs) -> (Typeset, usize) {
     let most = columns.iter().map(|column| column.whole).fold(0.0, f64::max);
     let mut frame = Frame::new(Scale::covering(0.0, most, STEPS, true), screen, glyphs);
     let each = columns.len().div_ceil(frame.canvas.columns()).max(1);
@@ -46,7 +46,7 @@ pub fn columns(columns: &[Column], unit: &str, screen: usize, glyphs: Glyphs) ->
             groups.push((at * stride, column.group.clone()));
         }
     }
-    let mut out = Markup::new();
+    let mut out = Typeset::new();
     // Where a column is several weeks, it may be several blocks too.
     let groups = if each == 1 { groups } else { Vec::new() };
     let starts: Vec<usize> = groups.iter().map(|(column, _)| *column).collect();

@@ -4,7 +4,7 @@ use super::dates::Dates;
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
-use crate::present::{Markup, Role, wording};
+use crate::present::{Role, Typeset, wording};
 use crate::questions::course::{Answer, Estimate, Lifted, Point, Span};
 use crate::training::{Amount, Mass};
 use chrono::NaiveDate;
@@ -14,7 +14,7 @@ const JOINED_DAYS: i64 = 8 * 7;
 
 /// The plot; nothing without a date.
 #[must_use]
-pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
+pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
     let (first, last) = (answer.points.first()?, answer.points.last()?);
     let number = |mass: Mass| mass.rounded_in(answer.unit);
     let meets: Vec<_> = answer.meets.iter().filter(|meet| meet.date <= last.date).cloned().collect();
@@ -49,7 +49,7 @@ pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
             frame.canvas.mark(column, row, frame.sign(meet.kind), Role::Answer);
         }
     }
-    let mut out = Markup::new();
+    let mut out = Typeset::new();
     let (ticks, words) = frame.date_ticks(&dates);
     frame.draw(&mut out, answer.unit.word(), &ticks);
     frame.figures(&mut out, "", Role::Place, &words);

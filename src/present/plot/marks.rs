@@ -4,12 +4,12 @@ use super::dates::Dates;
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
-use crate::present::{Markup, Role};
+use crate::present::{Role, Typeset};
 use crate::questions::heaviest::Answer;
 
 /// The plot; nothing without a day.
 #[must_use]
-pub fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
+pub fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
     let (first, last) = (answer.days.first()?, answer.days.last()?);
     let loads = || answer.days.iter().map(|day| day.load);
     let (low, high) = (loads().min()?.rounded_in(answer.unit), loads().max()?.rounded_in(answer.unit));
@@ -27,7 +27,7 @@ pub fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
         let role = if day.reps == 1 { Role::Answer } else { Role::Plot };
         frame.canvas.mark(column, row, figure, role);
     }
-    let mut out = Markup::new();
+    let mut out = Typeset::new();
     let (ticks, words) = frame.date_ticks(&dates);
     frame.draw(&mut out, answer.unit.word(), &ticks);
     frame.figures(&mut out, "", Role::Place, &words);

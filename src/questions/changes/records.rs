@@ -53,7 +53,7 @@ fn of_lift(lift: &str, was: &[Row], is: &[Row]) -> Vec<RecordChange> {
     let mut reps: Vec<u32> = was.iter().chain(is).filter(|row| row.standing).map(|row| row.reps).collect();
     reps.sort_unstable();
     reps.dedup();
-    let at = |rows: &[Row], reps: u32| rows.iter().find(|row| row.reps == reps).map(|row| row.best.clone());
+    let at = |rows: &[Row], reps: u32| rows.iter().find(|row| row.reps == reps).map(|row| row.best.mark.clone());
     let stands = |rows: &[Row], reps: u32| rows.iter().any(|row| row.reps == reps && row.standing);
     let changes = reps.into_iter().filter_map(|reps| {
         let (before, after) = (at(was, reps), at(is, reps));
@@ -73,7 +73,7 @@ fn of_lift(lift: &str, was: &[Row], is: &[Row]) -> Vec<RecordChange> {
 fn beats(one: Option<&Mark>, other: Option<&Mark>) -> bool {
     match (one, other) {
         (Some(one), Some(other)) => {
-            let ways = compare((&one.load, one.kilograms), (&other.load, other.kilograms), Tolerance::EXACT);
+            let ways = compare((&one.load, one.load.kilograms), (&other.load, other.load.kilograms), Tolerance::EXACT);
             ways.is_some_and(|ways| ways.is_gt())
         }
         (Some(one), None) => matches!(one.amount, Amount::Reps(_)),

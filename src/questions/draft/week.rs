@@ -217,7 +217,10 @@ impl<'a> Made<'_, 'a> {
             };
             // What is expected is said of the set that is started from, and of no other.
             let is_started_from = !to_come
-                && room.from.as_ref().is_some_and(|mark| mark.amount == group.amounts.least() && mark.kilograms == top);
+                && room
+                    .from
+                    .as_ref()
+                    .is_some_and(|mark| mark.amount == group.amounts.least() && mark.load.kilograms == top);
             let expected = match way {
                 Way::By { step, .. } if step.is_negative() => Some(under(cap)),
                 Way::By { expected, .. } | Way::Kept(_, expected) => expected.and_then(|rpe| around(rpe, cap)),

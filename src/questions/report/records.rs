@@ -40,21 +40,21 @@ impl Records {
         let eve = block.and_then(|block| block.starts.pred_opt());
         let earlier = eve.map_or_else(Vec::new, |eve| table(&history.as_of(eve), lift));
         let mut records = Vec::new();
-        for rows in rows.chunk_by(|one, other| one.best == other.best) {
+        for rows in rows.chunk_by(|one, other| one.best.mark == other.best.mark) {
             let (Some(first), Some(last)) = (rows.first(), rows.last()) else { continue };
-            let before = earlier.iter().find(|row| row.reps == last.reps).map(|row| row.best.clone());
+            let before = earlier.iter().find(|row| row.reps == last.reps).map(|row| row.best.mark.clone());
             let in_block = |block: &Block| {
-                let date = last.best.date;
+                let date = last.best.mark.date;
                 date >= block.starts && block.ends.is_none_or(|ends| date <= ends)
             };
             records.push(Record {
                 from: first.reps,
                 to: last.reps,
                 standing: last.standing,
-                mark: last.best.clone(),
-                estimate: last.estimate,
+                mark: last.best.mark.clone(),
+                estimate: last.best.estimate,
                 new: block.is_some_and(in_block),
-                before: before.filter(|mark| *mark != last.best),
+                before: before.filter(|mark| *mark != last.best.mark),
             });
         }
         (!records.is_empty()).then(|| Records { lift: history.log.lift_name(lift).to_owned(), records })
@@ -73,7 +73,7 @@ fn table(history: &History<'_>, lift: LiftId) -> Vec<best::Row> {
         block: None,
     };
     match best::answer(history, &ask).found {
-        Found::Table(rows, _) => rows,
-        Found::One(..) => Vec::new(),
+        Found::Table { rows, .. } => rows,
+        Found::One { .. } => Vec::new(),
     }
 }

@@ -4,7 +4,7 @@ use super::gather::{self, Weeks};
 use crate::history::{Done, History, Mark, Marked};
 use crate::questions::evidence::{Evidence, Ratings};
 use crate::science::{Equation, taper};
-use crate::training::{CompetitionLift, Effort, LiftId, Mass, PlannedGroup, Session};
+use crate::training::{CompetitionLift, Effort, LiftId, Mass, PlannedGroup, Session, Weighed};
 use chrono::NaiveDate;
 
 /// How far back a heavy set is looked for.
@@ -149,8 +149,7 @@ fn planned_mark(history: &History<'_>, session: &Session, group: &PlannedGroup, 
         sets: group.fewest,
         amount: group.amounts.least(),
         per_side: group.per_side,
-        load: group.load.clone(),
-        kilograms: group.load.kilograms(session.own_mass()),
+        load: Weighed { load: group.load.clone(), kilograms: group.load.kilograms(session.own_mass()) },
         effort: group.effort.map(|range| Effort::rpe(thousandths(range.low), thousandths(range.high))),
         faults: Vec::new(),
         page: history.log.page_path(session.page).to_owned(),

@@ -88,7 +88,7 @@ impl Shown {
             sets: mark.sets,
             per_side: mark.per_side,
             load: mark.load.text(),
-            kilograms: mark.kilograms.map(|mass| mass.rounded_kg()),
+            kilograms: mark.load.kilograms.map(|mass| mass.rounded_kg()),
             approximate: mark.load.is_approximate(),
             effort: mark.effort.map(Effort::value),
             page: mark.page.clone(),

@@ -1,0 +1,13 @@
+//! The schema of every answer, made from its types: `docs/schema/` is a copy that a test keeps.
+
+use super::envelope::schema;
+use crate::questions as q;
+
+/// The JSON Schema of each answer, by the name of its command.
+pub fn schemas() -> Vec<(&'static str, String)> {
+    vec![
+        ("best", schema::<q::best::Answer>("best")),
+        ("match", schema::<q::r#match::Answer>("match")),
+        ("since", schema::<q::since::Answer>("since")),
+    ]
+}

@@ -1,0 +1,38 @@
+//! `meet` as text: the verdict, then the attempts.
+
+use super::{meet_outcome, meet_plan};
+use crate::present::{Doc, Role, wording};
+use crate::questions::estimate::Estimate;
+use crate::questions::meet::Answer;
+use crate::training::Unit;
+
+/// Shows the answer.
+pub fn show(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    let Some(meet) = &answer.meet else {
+        out.line(Role::Answer, "No meet and no test day in the journal yet");
+        let words = "A meet is a heading with a date, such as `## 2026-12-19 meet Harbour Open`; a test day is \
+                     `## 2026-12-19 test day`.";
+        out.wrapped(Role::Plain, words, 0);
+        return out;
+    };
+    if let Some(plan) = &answer.plan {
+        out.append(meet_plan::show(meet, plan));
+    }
+    if let Some(outcome) = &answer.outcome {
+        out.append(meet_outcome::show(meet, outcome));
+    }
+    if let Some(caution) = answer.caution {
+        out.gap();
+        out.wrapped(Role::Caution, caution, 0);
+    }
+    out
+}
+
+/// `263 kg (250 to 276)`
+pub(super) fn spread(estimate: &Estimate, unit: Unit) -> String {
+    let low = wording::estimated(estimate.low, unit);
+    let high = wording::estimated(estimate.high, unit);
+    let bare = |text: &str| text.split(' ').next().unwrap_or_default().to_owned();
+    format!("{} ({} to {})", wording::estimated(estimate.maximum, unit), bare(&low), bare(&high))
+}
