@@ -4,6 +4,7 @@ use super::evidence::Estimate;
 use super::pairing::Visit;
 use super::ranking::Scale;
 use crate::history::History;
+use crate::source::Place;
 use crate::training::{Amount, Effort, Load, LoadClass, Mass, Set, Tolerance, Tonnage};
 use chrono::NaiveDate;
 
@@ -34,10 +35,8 @@ pub struct Side {
     pub estimate: Option<Estimate>,
     /// The names of the faults on all work sets.
     pub faults: Vec<String>,
-    /// The page's path below the root.
-    pub page: String,
-    /// The line of the load, from 1.
-    pub line: u32,
+    /// Where the load stands.
+    pub place: Place,
 }
 
 impl Side {
@@ -95,8 +94,7 @@ impl Side {
             effort: at_top.iter().filter_map(|set| set.effort).max(),
             estimate: None,
             faults,
-            page: history.log.page_path(session.page).to_owned(),
-            line,
+            place: history.log.place(session.page, line),
         })
     }
 }

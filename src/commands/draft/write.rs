@@ -5,7 +5,7 @@ use crate::commands::outcome::Failure;
 use crate::commands::target::Target;
 use crate::journal::{NotSaved, Overlay, create, open, save};
 use crate::meaning;
-use crate::present::{Markup, Role, wording};
+use crate::present::{Markup, Role};
 use crate::questions::draft::Answer;
 
 impl Target {
@@ -41,7 +41,7 @@ pub(super) fn write(
 ) -> Result<Markup, Failure> {
     let below = &target.below;
     if let Some(already) = answer.already.first() {
-        let place = wording::place(&already.page, already.line);
+        let place = already.place.to_string();
         return Err(Failure(format!(
             "{} has a session already, {place}; nothing was written, for a draft takes the place of nothing",
             already.date

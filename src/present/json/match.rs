@@ -93,8 +93,8 @@ fn side(side: &Side) -> SideJson {
         effort: effort(side.effort),
         est_max_kg: side.estimate.map(|estimate| kg(estimate.maximum)),
         faults: side.faults.clone(),
-        page: side.page.clone(),
-        line: side.line,
+        page: side.place.page.to_string(),
+        line: side.place.line,
     }
 }
 

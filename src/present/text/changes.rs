@@ -81,7 +81,7 @@ fn of_lifter(answer: &Answer, out: &mut Markup, screen: Screen) {
 
 /// A session's day and place, on two lines where there is no room for both on one.
 fn title(word: &str, head: &Head, out: &mut Markup, screen: Screen) {
-    let (words, place) = (format!("{word} {}", short(head)), wording::place(&head.page, head.line));
+    let (words, place) = (format!("{word} {}", short(head)), head.place.to_string());
     if width(&words) + 2 + width(&place) <= screen.width {
         out.pieces(vec![(Role::Title, words), (Role::Place, format!("  {place}"))]);
     } else {

@@ -32,12 +32,12 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
             wording::count(seen.times, "set"),
             wording::date(seen.last)
         );
-        entry(&mut out, "fault", &text, &wording::place(&seen.page, seen.line), screen);
+        entry(&mut out, "fault", &text, &seen.place.to_string(), screen);
     }
     notes(&mut out, "note", &answer.remarks, screen);
     for day in &answer.replaced {
         let text = format!("{} stood in on {}", day.by, wording::date(day.date));
-        entry(&mut out, "swap", &text, &wording::place(&day.page, day.line), screen);
+        entry(&mut out, "swap", &text, &day.place.to_string(), screen);
     }
     out
 }
@@ -45,7 +45,7 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
 fn notes(out: &mut Markup, word: &str, notes: &[Note], screen: Screen) {
     for note in notes {
         let text = format!("{} ({})", note.text, wording::date(note.date));
-        entry(out, word, &text, &wording::place(&note.page, note.line), screen);
+        entry(out, word, &text, &note.place.to_string(), screen);
     }
 }
 

@@ -32,7 +32,7 @@ pub fn show(answer: &Answer, screen: Screen) -> Markup {
                 screen.width,
                 2,
             );
-            out.line(Role::Place, wording::mark_place(mark));
+            out.line(Role::Place, mark.place.to_string());
         }
         _ => out.line(Role::Plain, format!("no set of {} reps or more yet", answer.reps)),
     }

@@ -335,13 +335,13 @@ fn heavy(out: &mut Markup, answer: &Answer, heavy: &[Heavy], screen: Screen) {
             (Role::Plain, set),
             (Role::Plain, percent.map_or(String::new(), |percent| format!("~{percent:.0} %"))),
             (Role::Plain, days.map_or(String::new(), |days| wording::count(days.unsigned_abs(), "day"))),
-            (Role::Place, mark.as_ref().map_or(String::new(), wording::mark_place)),
+            (Role::Place, mark.as_ref().map_or(String::new(), |mark| mark.place.to_string())),
         ]);
     }
     out.append(table.lay_out(screen.width));
     if !table.shows(4, screen.width) {
         for mark in heavy.iter().filter_map(|heavy| heavy.mark.as_ref()) {
-            out.wrapped(Role::Place, &wording::mark_place(mark), screen.width, 2);
+            out.wrapped(Role::Place, &mark.place.to_string(), screen.width, 2);
         }
     }
 }
