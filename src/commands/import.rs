@@ -158,7 +158,7 @@ fn already(book: &Book, entries: &[crate::import::Entry]) -> Vec<String> {
     let dates: BTreeSet<_> = entries.iter().map(|entry| entry.date).collect();
     let log = &book.reading.log;
     let there = log.sessions.iter().filter(|session| dates.contains(&session.date));
-    let place = |session: &crate::training::Session| wording::place(log.page_path(session.page), session.line);
+    let place = |session: &crate::training::Session| log.place(session.page, session.line).to_string();
     there.map(|session| format!("{} has a session already, {}", session.date, place(session))).collect()
 }
 

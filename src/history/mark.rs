@@ -1,6 +1,7 @@
 //! Marks: the qualifying sets of one written group that have the same reps, seconds, or metres.
 
 use super::{Done, History};
+use crate::source::Place;
 use crate::training::{self, Amount, AmountFields, Effort, Group, Mass, Set, Weighed};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
@@ -31,10 +32,9 @@ pub struct Mark {
     pub effort: Option<Effort>,
     /// The names of the faults on them.
     pub faults: Vec<String>,
-    /// The page's path below the root.
-    pub page: String,
-    /// The line, from 1.
-    pub line: u32,
+    /// Where it stands.
+    #[serde(flatten)]
+    pub place: Place,
 }
 
 /// A mark still in the log: cheap to make, to compare and to drop.
@@ -99,8 +99,7 @@ impl<'a> Marked<'a> {
             load: Weighed { load: self.group.load.clone(), kilograms: self.kilograms() },
             effort: self.effort,
             faults,
-            page: history.log.page_path(session.page).to_owned(),
-            line: self.group.line,
+            place: history.log.place(session.page, self.group.line),
         }
     }
 }

@@ -33,6 +33,8 @@ pub struct Meet<'a> {
     pub name: &'a str,
     /// The day.
     pub date: NaiveDate,
+    /// The first of its sessions.
+    pub first: &'a Session,
     /// Its sessions, in order of time.
     pub sessions: Vec<&'a Session>,
 }
@@ -90,7 +92,7 @@ impl<'a> History<'a> {
                 |meet: &&mut Meet<'_>| meet.date == session.date && meet.kind == kind && fold(meet.name) == fold(name);
             match meets.iter_mut().find(same) {
                 Some(meet) => meet.sessions.push(session),
-                None => meets.push(Meet { kind, name, date: session.date, sessions: vec![session] }),
+                None => meets.push(Meet { kind, name, date: session.date, first: session, sessions: vec![session] }),
             }
         }
         meets

@@ -78,7 +78,7 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
         lifts: names.lifts,
         blocks: blocks.all,
         sessions,
-        pages: paths,
+        pages: paths.into_iter().map(Into::into).collect(),
         gear: lifter.gear.clone(),
         high_reps: lifter.high_reps,
         thresholds: lifter.thresholds,

@@ -76,7 +76,7 @@ pub fn tidy(
 
 /// The problems of a page.
 fn of_page<'r>(reading: &'r Reading, path: &str) -> impl Iterator<Item = &'r Problem> {
-    let id = reading.log.pages.iter().position(|known| known == path).map(|at| PageId(at as u32));
+    let id = reading.log.pages.iter().position(|known| **known == *path).map(|at| PageId(at as u32));
     reading.problems.iter().filter(move |(page, _)| Some(*page) == id).map(|(_, problem)| problem)
 }
 

@@ -1,6 +1,5 @@
 //! Loads, sets, efforts, dates and counts in words, as the lifter writes them.
 
-use crate::history::Mark;
 use crate::questions::changes::State;
 use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
 use chrono::{Datelike, NaiveDate};
@@ -88,16 +87,6 @@ pub fn block_week(block: Option<&str>, week: Option<u32>) -> String {
         (Some(block), None) => format!("block {block}"),
         _ => String::new(),
     }
-}
-
-/// `page.md:14`
-pub fn place(page: &str, line: u32) -> String {
-    format!("{page}:{line}")
-}
-
-/// Where a mark stands.
-pub fn mark_place(mark: &Mark) -> String {
-    place(&mark.page, mark.line)
 }
 
 /// `!depth, !lockout`

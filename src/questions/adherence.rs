@@ -2,7 +2,7 @@
 
 pub use super::against_plan::{AgainstPlan, HeldEffort};
 use super::fates::Fates;
-pub use super::fates::{Added, Fate, Line, Place, Skipped, Swapped, ToCome};
+pub use super::fates::{Added, Fate, Line, Skipped, Swapped, ToCome, Where};
 pub use super::planned_sums::{Amounts, EffortCounts, LoadCounts, Sums};
 use crate::history::History;
 use crate::training::{BlockId, LiftId, Session, Thresholds};
@@ -138,7 +138,7 @@ fn rows(by: By, lines: &[Line]) -> Vec<Row> {
     let mut weeks: Vec<Week<'_>> = Vec::new();
     for (nth, line) in lines.iter().enumerate() {
         let key = match by {
-            By::Week => (line.place.block.as_deref(), line.place.week),
+            By::Week => (line.at.block.as_deref(), line.at.week),
             By::Lift => (None, None),
         };
         let at = weeks.iter().rposition(|week| week.key == key).unwrap_or_else(|| {

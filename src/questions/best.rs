@@ -284,7 +284,7 @@ fn best_session<'a>(
         |(_, rank, mark, marked)| {
             let effort = (mark.effort.is_some(), Reverse(mark.effort));
             let session = marked.done.session;
-            (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, session.minute, session.page, mark.line)))
+            (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, session.minute, session.page, mark.place.line)))
         },
     )?;
     Some(Ranked { class, rank: winner.1, added: winner.3.group.load.added(), mark: winner.2 })

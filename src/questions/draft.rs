@@ -15,6 +15,7 @@ pub mod week;
 
 use super::caution::CAUTION;
 use crate::history::History;
+use crate::source::Place;
 use crate::training::{Effort, Load, Mass, PlannedGroup, Session};
 use chrono::NaiveDate;
 
@@ -179,10 +180,8 @@ pub enum WhyOut {
 pub struct Already {
     /// The day.
     pub date: NaiveDate,
-    /// The page's path below the journal's root.
-    pub page: String,
-    /// The heading's line, from 1.
-    pub line: u32,
+    /// Where its heading stands.
+    pub place: Place,
 }
 
 /// A meet to come.
@@ -272,11 +271,10 @@ fn answered(
     left_out.sort_by_key(|out| out.date);
     let mut dates: Vec<NaiveDate> = sessions.iter().map(|drafted| drafted.date).collect();
     dates.dedup();
-    let already = dates.into_iter().flat_map(on_that_day).map(|session| Already {
-        date: session.date,
-        page: history.log.page_path(session.page).to_owned(),
-        line: session.line,
-    });
+    let already = dates
+        .into_iter()
+        .flat_map(on_that_day)
+        .map(|session| Already { date: session.date, place: history.log.place(session.page, session.line) });
     let to_come = history.log.sessions.iter().filter(|session| session.date > history.today);
     let meets =
         to_come.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.to_owned() }));

@@ -3,13 +3,14 @@
 use super::against_plan::{HeldEffort, hold};
 use super::planned_sums::Sums;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
+use crate::source::Place;
 use crate::training::{LiftId, Plan, RemarkKind, Session, Status, Tolerance, Work};
 use chrono::NaiveDate;
 use std::collections::HashSet;
 
 /// Where something stands.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Place {
+pub struct Where {
     /// The session's date.
     pub date: NaiveDate,
     /// The block's name.
@@ -18,10 +19,8 @@ pub struct Place {
     pub week: Option<u32>,
     /// The day's label.
     pub day: Option<String>,
-    /// The page's path below the root.
-    pub page: String,
-    /// The line, from 1.
-    pub line: u32,
+    /// Where it stands.
+    pub place: Place,
 }
 
 /// What became of a planned line.
@@ -41,7 +40,7 @@ pub enum Fate {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Line {
     /// Where it stands.
-    pub place: Place,
+    pub at: Where,
     /// The lift.
     pub lift: String,
     /// What became of it.
@@ -60,7 +59,7 @@ pub struct Line {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Skipped {
     /// Where it stands.
-    pub place: Place,
+    pub at: Where,
     /// The lift.
     pub lift: String,
     /// The plan as written, where there is one.
@@ -73,7 +72,7 @@ pub struct Skipped {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Swapped {
     /// Where the swap is written.
-    pub place: Place,
+    pub at: Where,
     /// The lift that was not done.
     pub lift: String,
     /// The lift that was.
@@ -86,7 +85,7 @@ pub struct Swapped {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Added {
     /// Where it stands.
-    pub place: Place,
+    pub at: Where,
     /// The lift.
     pub lift: String,
     /// Work sets.
@@ -173,15 +172,14 @@ impl<'a> Fates<'a> {
         self.history.log.lift_name(lift).to_owned()
     }
 
-    fn place(&self, session: &Session, line: u32) -> Place {
+    fn at(&self, session: &Session, line: u32) -> Where {
         let log = self.history.log;
-        Place {
+        Where {
             date: session.date,
             block: session.block.and_then(|id| log.block(id)).map(|block| block.name.clone()),
             week: session.week,
             day: session.day.as_deref().map(str::to_owned),
-            page: log.page_path(session.page).to_owned(),
-            line,
+            place: log.place(session.page, line),
         }
     }
 
@@ -213,7 +211,7 @@ impl<'a> Fates<'a> {
             } else if others_planned && !has_unread_plan(work) && work.has_work() && replaced(work).is_none() {
                 let sets = Done { session, work }.work_sets().count();
                 self.added.push(Added {
-                    place: self.place(session, work.line),
+                    at: self.at(session, work.line),
                     lift: self.name(work.lift),
                     sets: u32::try_from(sets).unwrap_or(u32::MAX),
                 });
@@ -229,7 +227,7 @@ impl<'a> Fates<'a> {
             }
             let not_done = session.works.iter().filter(|other| is_open(other) && stands_in(work, other));
             self.swapped.push(Swapped {
-                place: self.place(session, line),
+                at: self.at(session, line),
                 lift: self.name(lift),
                 by: self.name(work.lift),
                 plan: not_done.filter_map(Work::plan).map(|plan| plan.text.to_string()).next(),
@@ -243,7 +241,7 @@ impl<'a> Fates<'a> {
         // An empty line without a plan was neither planned nor left out on purpose.
         if plan.is_some() || work.status == Status::Skipped {
             self.skipped.push(Skipped {
-                place: self.place(session, work.line),
+                at: self.at(session, work.line),
                 lift: self.name(work.lift),
                 plan: plan.map(|plan| plan.text.to_string()),
                 reason: reason(work),
@@ -257,7 +255,7 @@ impl<'a> Fates<'a> {
             _ => Sums { skipped: 1, ..Sums::of_missed(&plan.groups) },
         };
         Line {
-            place: self.place(session, work.line),
+            at: self.at(session, work.line),
             lift: self.name(work.lift),
             fate,
             plan: plan.text.to_string(),
@@ -273,7 +271,7 @@ impl<'a> Fates<'a> {
         let held = hold(&plan.groups, &sets, done.session.own_mass(), Tolerance::of(&log.gear));
         let marks = Marked::of(done, |set| set.is_work());
         Line {
-            place: self.place(done.session, done.work.line),
+            at: self.at(done.session, done.work.line),
             lift: self.name(done.work.lift),
             fate: if done.work.status == Status::AsPlanned { Fate::AsPlanned } else { Fate::Done },
             plan: plan.text.to_string(),

@@ -4,6 +4,7 @@ use super::caution::CAUTION;
 pub use super::meet_outcome::{Formula, LiftOutcome, MeetBefore, NoPoints, NoTotal, Other, Outcome, Points, Taken};
 pub use super::meet_plan::{Attempt, LiftPlan, Missing, Plan, Planned};
 use crate::history::{Done, History, Meet, MeetKind};
+use crate::source::Place;
 use crate::training::{CompetitionLift, LiftId, Mass, Session, fold};
 use chrono::NaiveDate;
 
@@ -44,10 +45,8 @@ pub struct Named {
     pub date: NaiveDate,
     /// How many days from today to it; negative for one that is over.
     pub days_out: i64,
-    /// The page of its first heading.
-    pub page: String,
-    /// The line of that, from 1.
-    pub line: u32,
+    /// Where that stands.
+    pub place: Place,
 }
 
 impl Named {
@@ -60,14 +59,12 @@ impl Named {
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask<'_>) -> Answer {
     let Some(meet) = &ask.meet else { return Answer { meet: None, plan: None, outcome: None, caution: None } };
-    let first = meet.sessions.first();
     let named = Named {
         kind: meet.kind,
         name: Some(meet.name.to_owned()).filter(|name| !name.is_empty()),
         date: meet.date,
         days_out: (meet.date - history.today).num_days(),
-        page: first.map_or(String::new(), |session| history.log.page_path(session.page).to_owned()),
-        line: first.map_or(1, |session| session.line),
+        place: history.log.place(meet.first.page, meet.first.line),
     };
     if meet.is_to_come(history.today) {
         let plan = super::meet_plan::plan(history, meet, ask.chance, ask.step);

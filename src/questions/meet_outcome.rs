@@ -5,6 +5,7 @@ use super::meet::Lifts;
 use crate::history::{Done, History, Mark, Marked, Meet, MeetKind};
 use crate::science::Equation;
 use crate::science::points::{LEAST_BODYWEIGHT, dots, ipf_gl};
+use crate::source::Place;
 use crate::training::{Bodyweight, CompetitionLift, Effort, Equipment, Event, LiftId, Load, Mass, Sex};
 use chrono::NaiveDate;
 
@@ -68,10 +69,8 @@ pub struct Taken {
     pub faults: Vec<String>,
     /// How hard, where known.
     pub effort: Option<Effort>,
-    /// The page's path below the root.
-    pub page: String,
-    /// The line, from 1.
-    pub line: u32,
+    /// Where it stands.
+    pub place: Place,
 }
 
 /// Something else that was done that day.
@@ -342,8 +341,7 @@ fn taken(history: &History<'_>, done: Done<'_>) -> Vec<Taken> {
             good: set.is_work() && faults.is_empty(),
             faults,
             effort: set.effort,
-            page: history.log.page_path(done.session.page).to_owned(),
-            line: set.group.line,
+            place: history.log.place(done.session.page, set.group.line),
         }
     });
     taken.collect()

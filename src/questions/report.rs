@@ -19,6 +19,7 @@ use super::since::{self, Of};
 use super::taper;
 use crate::history::History;
 use crate::science::Equation;
+use crate::source::Place;
 use crate::training::{BlockId, CompetitionLift, LiftId};
 use chrono::NaiveDate;
 
@@ -83,9 +84,7 @@ pub struct Block {
     /// For people.
     pub goal: Option<String>,
     /// Where its heading stands.
-    pub page: String,
-    /// Where its heading stands, from 1.
-    pub line: u32,
+    pub place: Place,
 }
 
 /// Answers.
@@ -101,8 +100,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         ends: block.ends,
         phase: block.phase.clone(),
         goal: block.goal.clone(),
-        page: log.page_path(block.page).to_owned(),
-        line: block.line,
+        place: log.place(block.page, block.line),
     });
     let lifts = main_lifts(&then, id);
     let planned = adherence::Ask { by: By::Week, block: ask.block, week: None, lift: None, since: None, until: None };

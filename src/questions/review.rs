@@ -19,7 +19,7 @@ mod same_fault;
 mod scene;
 mod unusual_peak;
 
-pub use caution::{Caution, Found, Name, Place};
+pub use caution::{Caution, Found, Name};
 
 use super::evidence::Ratings;
 use crate::history::History;

@@ -4,6 +4,7 @@ use super::evidence::Estimate;
 use super::pairing::Visit;
 use super::ranking::Scale;
 use crate::history::History;
+use crate::source::Place;
 use crate::training::{self, Amount, AmountFields, Effort, Load, LoadClass, Mass, Set, Tolerance, Tonnage, Weighed};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
@@ -40,10 +41,9 @@ pub struct Side {
     pub estimate: Option<Estimate>,
     /// The names of the faults on all work sets.
     pub faults: Vec<String>,
-    /// The page's path below the root.
-    pub page: String,
-    /// The line of the load, from 1.
-    pub line: u32,
+    /// Where the load stands.
+    #[serde(flatten)]
+    pub place: Place,
 }
 
 impl Side {
@@ -100,8 +100,7 @@ impl Side {
             effort: at_top.iter().filter_map(|set| set.effort).max(),
             estimate: None,
             faults,
-            page: history.log.page_path(session.page).to_owned(),
-            line,
+            place: history.log.place(session.page, line),
         })
     }
 }

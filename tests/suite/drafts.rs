@@ -79,7 +79,7 @@ fn adheres(seed: u64, page: &str, done: &Reading, lifter: &Lifter, answer: &Answ
     let by = adherence::By::Lift;
     let ask = adherence::Ask { by, block: None, week: None, lift: None, since, until: Some(last) };
     let lines = adherence::answer(&history, &ask).lines;
-    let own: Vec<_> = lines.iter().filter(|line| line.place.page.ends_with(PAGE)).collect();
+    let own: Vec<_> = lines.iter().filter(|line| line.at.place.page.ends_with(PAGE)).collect();
     assert_eq!(
         own.len(),
         answer.sessions.iter().map(|session| session.works.len()).sum::<usize>(),

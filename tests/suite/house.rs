@@ -30,7 +30,7 @@ const ROOMS: [(&str, &[&str]); 12] = [
     ("journal", &["source", "problems", "notation", "training"]),
     ("meaning", &["source", "problems", "notation", "journal", "training"]),
     ("history", &["source", "training", "problems"]),
-    ("questions", &["history", "training", "science"]),
+    ("questions", &["source", "history", "training", "science"]),
     ("import", &["source", "problems", "notation", "journal", "training"]),
     ("present", &["questions", "import", "history", "training", "problems", "source"]),
     (

@@ -10,6 +10,7 @@ use loadline::present::{Typeset, paint};
 use loadline::questions::course::{self, Curve, Estimate, Lifted, LightKind, LightWeek, MeetDay, Point, Span};
 use loadline::questions::heaviest::{self, Day};
 use loadline::science::Equation;
+use loadline::source::Place;
 use loadline::training::{Amount, Load, Mass, Unit, Weighed};
 use proptest::prelude::*;
 use std::path::Path;
@@ -213,8 +214,7 @@ fn meet(day: u32, title: String) -> MeetDay {
         load: Weighed { load: Load::None, kilograms: None },
         effort: None,
         faults: Vec::new(),
-        page: "page.md".into(),
-        line: 1,
+        place: Place { page: "page.md".into(), line: 1 },
     };
     let lifted = Some(Lifted { mark, load: Mass::kg(i64::from(day % 300)) });
     MeetDay {

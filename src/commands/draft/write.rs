@@ -35,7 +35,7 @@ impl Target {
 pub(super) fn write(desk: &Desk, book: &Book, answer: &Answer, target: &Target, draft: &str) -> Result<Doc, Failure> {
     let below = &target.below;
     if let Some(already) = answer.already.first() {
-        let place = wording::place(&already.page, already.line);
+        let place = already.place.to_string();
         return Err(Failure(format!(
             "{} has a session already, {place}; nothing was written, for a draft takes the place of nothing",
             already.date

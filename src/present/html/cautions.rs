@@ -31,7 +31,7 @@ pub(super) fn list(found: &[Caution], cited: &Cited) -> Markup {
                 li {
                     p { strong.warn { (caution.found.name().word()) } " " span.soft { (wording::day(caution.date)) } }
                     p { (cautions::message(&caution.found)) }
-                    p.below { (cited.places(caution.places.iter().map(|place| (place.page.as_str(), place.line)))) }
+                    p.below { (cited.places(&caution.places)) }
                 }
             }
         }

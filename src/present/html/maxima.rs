@@ -95,7 +95,7 @@ fn meets(course: &Answer, cited: &Cited) -> Markup {
             @if let Some(lifted) = &meet.lifted {
                 p.below {
                     "◇ " (meet.title) ", " (wording::date(meet.date)) ": " (done(&lifted.mark)) " "
-                    (cited.place(&lifted.mark.page, lifted.mark.line))
+                    (cited.place(&lifted.mark.place))
                 }
             }
         }

@@ -1,13 +1,14 @@
 //! Links to lines of the journal. A browser cannot open a text file at a line, so a figure's link leads to the line as it
 //! is quoted at the end of the report, and from there to the page itself.
 
-use crate::present::wording;
+use crate::source::Place;
 use maud::{Markup, html};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::ffi::OsStr;
 use std::fmt::Write;
 use std::path::{Component, Path};
+use std::sync::Arc;
 
 /// Where a journal's pages lie, seen from the folder of the report.
 pub struct Pages<'a> {
@@ -58,12 +59,12 @@ fn encode(part: &OsStr, out: &mut String) {
 
 /// The lines that a report names, gathered while it is laid out.
 #[derive(Default)]
-pub(super) struct Cited(RefCell<Vec<(String, BTreeSet<u32>)>>);
+pub(super) struct Cited(RefCell<Vec<(Arc<str>, BTreeSet<u32>)>>);
 
 /// A page with the lines of it that are named.
 pub(super) struct CitedPage {
     /// Its path below the root.
-    pub(super) page: String,
+    pub(super) page: Arc<str>,
     /// Its address.
     pub(super) address: String,
     /// Each line: its number, its name in links, its text where it can be read.
@@ -72,34 +73,34 @@ pub(super) struct CitedPage {
 
 impl Cited {
     /// A link to a line: `page.md:14`.
-    pub(super) fn place(&self, page: &str, line: u32) -> Markup {
-        let id = self.cite(page, line);
-        html! { a.place href={ "#" (id) } { (wording::place(page, line)) } }
+    pub(super) fn place(&self, place: &Place) -> Markup {
+        let id = self.cite(place);
+        html! { a.place href={ "#" (id) } { (place) } }
     }
 
     /// Links to several lines, each page's name once: `page.md:14, 20`.
-    pub(super) fn places<'p>(&self, places: impl IntoIterator<Item = (&'p str, u32)>) -> Markup {
+    pub(super) fn places<'p>(&self, places: impl IntoIterator<Item = &'p Place>) -> Markup {
         let mut last = None;
         html! {
-            @for (at, (page, line)) in places.into_iter().enumerate() {
+            @for (at, place) in places.into_iter().enumerate() {
                 @if at > 0 { ", " }
-                @if last.replace(page) == Some(page) {
-                    a.place href={ "#" (self.cite(page, line)) } aria-label=(wording::place(page, line)) { (line) }
+                @if last.replace(&place.page) == Some(&place.page) {
+                    a.place href={ "#" (self.cite(place)) } aria-label=(place) { (place.line) }
                 } @else {
-                    (self.place(page, line))
+                    (self.place(place))
                 }
             }
         }
     }
 
-    fn cite(&self, page: &str, line: u32) -> String {
+    fn cite(&self, Place { page, line }: &Place) -> String {
         let mut pages = self.0.borrow_mut();
         let at = pages.iter().position(|(known, _)| known == page).unwrap_or_else(|| {
-            pages.push((page.to_owned(), BTreeSet::new()));
+            pages.push((Arc::clone(page), BTreeSet::new()));
             pages.len() - 1
         });
         if let Some((_, lines)) = pages.get_mut(at) {
-            lines.insert(line);
+            lines.insert(*line);
         }
         format!("page-{}-line-{line}", at + 1)
     }
@@ -107,12 +108,12 @@ impl Cited {
     /// Every page that is named, with its lines.
     pub(super) fn pages(&self, pages: &Pages<'_>) -> Vec<CitedPage> {
         let cited = self.0.borrow();
-        let page = |(at, (page, lines)): (usize, &(String, BTreeSet<u32>))| {
+        let page = |(at, (page, lines)): (usize, &(Arc<str>, BTreeSet<u32>))| {
             let text = (pages.read)(page);
             let of = |line: u32| text.as_ref()?.lines().nth(line.checked_sub(1)? as usize).map(str::to_owned);
             let id = |line: u32| format!("page-{}-line-{line}", at + 1);
             CitedPage {
-                page: page.clone(),
+                page: Arc::clone(page),
                 address: pages.address(page),
                 lines: lines.iter().map(|line| (*line, id(*line), of(*line))).collect(),
             }

@@ -81,7 +81,7 @@ fn plots(answer: &Answer) -> Vec<Markup> {
 
 fn plot(nth: usize, lift: &Efforts<'_>, bounds: (f64, f64)) -> Markup {
     let range = |(line, held): &(&Line, &HeldEffort)| Range {
-        group: line.place.week.map_or("–".into(), |week| week.to_string()),
+        group: line.at.week.map_or("–".into(), |week| week.to_string()),
         low: held.planned.low.value(),
         high: held.planned.high.value(),
         done: held.done.map(|done| (done.value(), stands(held))),
@@ -128,11 +128,11 @@ fn effort(line: &Line, held: &HeldEffort, cited: &Cited) -> Vec<Markup> {
     };
     vec![
         cell(&line.lift),
-        cell(wording::date(line.place.date)),
+        cell(wording::date(line.at.date)),
         cell(planned),
         cell(held.done.map_or(String::new(), |done| done.value().to_string())),
         signed(sign, style, &word),
-        cited.place(&line.place.page, line.place.line),
+        cited.place(&line.at.place),
     ]
 }
 
@@ -148,7 +148,7 @@ fn row_of(answer: &Answer, row: &Row, cited: &Cited) -> Vec<Markup> {
     let sets = format!("{}/{}", sums.sets_done, span(sums.sets_planned, Some(sums.sets_most)));
     let amounts = [reps(sums), seconds(sums), metres(sums)].into_iter().filter(|amount| !amount.is_empty());
     let lines = row.lines.iter().filter_map(|at| answer.lines.get(*at));
-    let places = lines.map(|line| (line.place.page.as_str(), line.place.line));
+    let places = lines.map(|line| &line.at.place);
     vec![
         below(&row.lift, if week.is_empty() { "no block" } else { &week }),
         cell(percent(sums)),

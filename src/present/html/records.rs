@@ -44,7 +44,7 @@ fn row(record: &Record, cited: &Cited) -> Vec<Markup> {
         html! {
             (sets(mark))
             span.below { (wording::date(mark.date)) @if !block.is_empty() { ", " (block) } }
-            span.below { (cited.place(&mark.page, mark.line)) }
+            span.below { (cited.place(&mark.place)) }
         },
         new(record),
     ]

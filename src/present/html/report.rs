@@ -47,7 +47,7 @@ fn about(answer: &Answer, cited: &Cited) -> Markup {
                 "Block " (block.name) " from " (wording::day(block.starts))
                 @if let Some(ends) = block.ends { " to " (wording::day(ends)) }
                 @if let Some(phase) = &block.phase { "; " (phase) }
-                span.below { (cited.place(&block.page, block.line)) }
+                span.below { (cited.place(&block.place)) }
             }
             @if let Some(goal) = &block.goal { p.goal { (goal) } }
         }

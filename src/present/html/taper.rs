@@ -76,7 +76,7 @@ fn heavy(heavy: &[Heavy], cited: &Cited) -> Markup {
             cell(lift),
             html! {
                 @match mark {
-                    Some(mark) => { (done(mark)) span.below { (cited.place(&mark.page, mark.line)) } },
+                    Some(mark) => { (done(mark)) span.below { (cited.place(&mark.place)) } },
                     None => "none over 85 %",
                 }
             },

@@ -50,7 +50,7 @@ fn lift(pair: &Pair) -> Markup {
 fn side(side: Option<&Side>, pair: &Pair, cited: &Cited) -> Markup {
     let Some(side) = side else { return html! { span.soft { "none" } } };
     let earlier = pair.earlier.as_ref().filter(|_| pair.then.as_ref() == Some(side));
-    let place = cited.place(&side.page, side.line);
+    let place = cited.place(&side.place);
     html! {
         (done(side))
         @if let Some(block) = earlier { " (block " (block) ")" }

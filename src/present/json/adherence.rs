@@ -2,7 +2,7 @@
 
 use super::shared::Number;
 use crate::questions::adherence::{
-    Added, AgainstPlan, Answer, By, Fate, HeldEffort, Line, Place, Row, Skipped, Sums, Swapped,
+    Added, AgainstPlan, Answer, By, Fate, HeldEffort, Line, Row, Skipped, Sums, Swapped, Where,
 };
 use crate::training::{Effort, EffortGap};
 use serde::Serialize;
@@ -190,14 +190,14 @@ fn sums(sums: &Sums) -> SumsJson {
     }
 }
 
-fn place(place: &Place) -> PlaceJson {
+fn place(place: &Where) -> PlaceJson {
     PlaceJson {
         date: place.date.to_string(),
         block: place.block.clone(),
         week: place.week,
         day: place.day.clone(),
-        page: place.page.clone(),
-        line: place.line,
+        page: place.place.page.to_string(),
+        line: place.place.line,
     }
 }
 
@@ -215,7 +215,7 @@ fn line(line: &Line) -> LineJson {
             Fate::Swapped => "swapped",
         },
         plan: line.plan.clone(),
-        place: place(&line.place),
+        place: place(&line.at),
         sums: sums(&line.sums),
         planned_efforts: line.efforts.iter().map(effort).collect(),
     }
@@ -239,15 +239,15 @@ fn effort(effort: &HeldEffort) -> EffortJson {
 }
 
 fn skipped(one: &Skipped) -> SkippedJson {
-    SkippedJson { lift: one.lift.clone(), plan: one.plan.clone(), reason: one.reason.clone(), place: place(&one.place) }
+    SkippedJson { lift: one.lift.clone(), plan: one.plan.clone(), reason: one.reason.clone(), place: place(&one.at) }
 }
 
 fn swapped(one: &Swapped) -> SwappedJson {
-    SwappedJson { lift: one.lift.clone(), by: one.by.clone(), plan: one.plan.clone(), place: place(&one.place) }
+    SwappedJson { lift: one.lift.clone(), by: one.by.clone(), plan: one.plan.clone(), place: place(&one.at) }
 }
 
 fn added(one: &Added) -> AddedJson {
-    AddedJson { lift: one.lift.clone(), sets: one.sets, place: place(&one.place) }
+    AddedJson { lift: one.lift.clone(), sets: one.sets, place: place(&one.at) }
 }
 
 /// The answer as JSON.

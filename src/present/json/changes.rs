@@ -209,8 +209,8 @@ fn head(head: &Head) -> HeadJson {
         meet: head.meet.clone(),
         bodyweight_kg: head.bodyweight.map(kg),
         pains: pains.collect(),
-        page: head.page.clone(),
-        line: head.line,
+        page: head.place.page.to_string(),
+        line: head.place.line,
     }
 }
 

@@ -109,7 +109,11 @@ pub fn json(answer: &Answer, unit: Unit, written: Option<String>) -> DraftJson {
         already: answer
             .already
             .iter()
-            .map(|already| Already { date: already.date.to_string(), page: already.page.clone(), line: already.line })
+            .map(|already| Already {
+                date: already.date.to_string(),
+                page: already.place.page.to_string(),
+                line: already.place.line,
+            })
             .collect(),
         meets: answer.meets.iter().map(|meet| Meet { date: meet.date.to_string(), name: meet.name.clone() }).collect(),
         written,

@@ -84,7 +84,7 @@ fn of(line: &Line<'_>) -> LineJson {
         kind,
         text,
         set,
-        page: line.page.to_owned(),
-        line: line.line,
+        page: line.place.page.to_string(),
+        line: line.place.line,
     }
 }

@@ -150,8 +150,8 @@ pub fn json(answer: &Answer) -> MeetJson {
         name: named.name.clone(),
         date: named.date.to_string(),
         days_out: named.days_out,
-        page: named.page.clone(),
-        line: named.line,
+        page: named.place.page.to_string(),
+        line: named.place.line,
         plan: answer.plan.as_ref().map(plan),
         result: answer.outcome.as_ref().map(outcome),
     };
@@ -243,8 +243,8 @@ fn taken(taken: &Taken) -> TakenJson {
         good: taken.good,
         faults: taken.faults.clone(),
         effort: effort(taken.effort),
-        page: taken.page.clone(),
-        line: taken.line,
+        page: taken.place.page.to_string(),
+        line: taken.place.line,
     }
 }
 

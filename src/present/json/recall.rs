@@ -41,7 +41,12 @@ struct ReplacedJson {
 }
 
 fn note(note: &Note) -> NoteJson {
-    NoteJson { date: note.date.to_string(), text: note.text.clone(), page: note.page.clone(), line: note.line }
+    NoteJson {
+        date: note.date.to_string(),
+        text: note.text.clone(),
+        page: note.place.page.to_string(),
+        line: note.place.line,
+    }
 }
 
 /// The answer as JSON.
@@ -59,8 +64,8 @@ pub fn json(answer: &Answer) -> Recall {
                 fault: seen.fault.clone(),
                 times: seen.times,
                 last: seen.last.to_string(),
-                page: seen.page.clone(),
-                line: seen.line,
+                page: seen.place.page.to_string(),
+                line: seen.place.line,
             })
             .collect(),
         replaced: answer
@@ -69,8 +74,8 @@ pub fn json(answer: &Answer) -> Recall {
             .map(|day| ReplacedJson {
                 date: day.date.to_string(),
                 by: day.by.clone(),
-                page: day.page.clone(),
-                line: day.line,
+                page: day.place.page.to_string(),
+                line: day.place.line,
             })
             .collect(),
     }

@@ -77,7 +77,7 @@ fn caution(caution: &Caution, thresholds: &Thresholds) -> CautionJson {
         threshold: Number(name.threshold(thresholds)),
         unit: name.unit(),
         message: cautions::message(&caution.found),
-        places: caution.places.iter().map(|at| PlaceJson { page: at.page.clone(), line: at.line }).collect(),
+        places: caution.places.iter().map(|at| PlaceJson { page: at.page.to_string(), line: at.line }).collect(),
     }
 }
 

@@ -119,8 +119,8 @@ impl MarkJson {
             load: LoadJson::of(&mark.load, mark.load.kilograms),
             effort: effort(mark.effort),
             faults: mark.faults.clone(),
-            page: mark.page.clone(),
-            line: mark.line,
+            page: mark.place.page.to_string(),
+            line: mark.place.line,
         }
     }
 }

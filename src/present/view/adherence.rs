@@ -5,6 +5,7 @@ use crate::present::doc::{Column, Table};
 use crate::present::places::by_page;
 use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{Answer, By, EffortCounts, Line, LoadCounts, Row, Sums};
+use crate::source::Place;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -217,6 +218,6 @@ pub(in crate::present) fn efforts(counts: &EffortCounts) -> Option<String> {
     (total > 0).then(|| words.collect::<Vec<_>>().join(", "))
 }
 
-fn where_it_stands(line: &Line) -> (&str, u32) {
-    (&line.place.page, line.place.line)
+fn where_it_stands(line: &Line) -> &Place {
+    &line.at.place
 }

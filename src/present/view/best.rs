@@ -54,7 +54,7 @@ pub fn show(answer: &Answer) -> Doc {
                         (Role::Place, row.best.estimate.as_ref().map_or(String::new(), |estimate| max(mark, estimate))),
                         (role, wording::date(mark.date)),
                         (role, wording::block_week(mark.block.as_deref(), mark.week)),
-                        (Role::Place, wording::mark_place(mark)),
+                        (Role::Place, mark.place.to_string()),
                     ]);
                 }
                 out.table(table);
@@ -114,7 +114,7 @@ fn one(answer: &Answer, bound: Bound, best: Option<&Best>) -> Doc {
     let when = if block.is_empty() { wording::day(mark.date) } else { format!("{}, {block}", wording::day(mark.date)) };
     let about = if mark.load.is_approximate() { "; the load is approximate" } else { "" };
     out.wrapped(Role::Plain, &format!("best at {sets}{asked} or more, done {when}{about}"), 2);
-    out.line(Role::Place, wording::mark_place(mark));
+    out.line(Role::Place, mark.place.to_string());
     if let Some(estimate) = estimate {
         let words =
             format!("worth an estimated maximum of {}; `loadline estimate` says how surely", max(mark, estimate));

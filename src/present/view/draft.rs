@@ -22,7 +22,7 @@ pub fn show(answer: &Answer, unit: Unit) -> Doc {
         out.wrapped(Role::Plain, &out_words(left_out), 2);
     }
     for already in &answer.already {
-        let place = wording::place(&already.page, already.line);
+        let place = already.place.to_string();
         let words = format!("{} has a session already, {place}", wording::day(already.date));
         out.wrapped(Role::Caution, &words, 2);
     }

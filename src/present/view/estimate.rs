@@ -120,7 +120,7 @@ fn grounds(out: &mut Doc, answer: &Answer) {
         [
             (Role::Plain, wording::date(mark.date)),
             (Role::Place, wording::block_week(mark.block.as_deref(), mark.week)),
-            (Role::Place, wording::mark_place(mark)),
+            (Role::Place, mark.place.to_string()),
         ]
     };
     let sets = answer.evidence.iter().map(|ground| {

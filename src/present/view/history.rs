@@ -38,7 +38,7 @@ pub fn show(answer: &Answer) -> Doc {
             (role, done),
             (Role::Place, plan.clone().unwrap_or_default()),
             (Role::Place, mark.day.clone().unwrap_or_default()),
-            (Role::Place, wording::mark_place(mark)),
+            (Role::Place, mark.place.to_string()),
         ]);
     }
     out.table(table);

@@ -1,6 +1,7 @@
 //! `match` as text: one line a lift, the verdict first.
 
 use crate::present::doc::{Column, Table};
+use crate::present::places::by_page;
 use crate::present::{Doc, Role, wording};
 use crate::questions::r#match::{Answer, Pair, Side, Verdict};
 use crate::training::Amount;
@@ -83,7 +84,7 @@ fn still_to_come(pairs: &[&Pair]) -> Doc {
             (Role::Answer, pair.lift.clone()),
             (Role::Plain, done(then)),
             (Role::Place, pair.day.clone().unwrap_or_default()),
-            (Role::Place, wording::place(&then.page, then.line)),
+            (Role::Place, then.place.to_string()),
         ]);
     }
     out.table(table);
@@ -119,8 +120,7 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
         Some(block) => format!("{} (block {block})", done(side)),
         None => done(side),
     });
-    let place =
-        pair.now.as_ref().or(pair.then.as_ref()).map_or(String::new(), |side| wording::place(&side.page, side.line));
+    let place = pair.now.as_ref().or(pair.then.as_ref()).map_or(String::new(), |side| side.place.to_string());
     vec![
         (role, pair.verdict.word().into()),
         (Role::Answer, pair.lift.clone()),
@@ -157,15 +157,8 @@ fn pages(pairs: &[&Pair]) -> Doc {
     for (word, pick) in
         [("now: ", (|pair| pair.now.as_ref()) as fn(&Pair) -> Option<&Side>), ("then:", |pair| pair.then.as_ref())]
     {
-        let mut pages: Vec<(&str, Vec<String>)> = Vec::new();
-        for side in pairs.iter().copied().filter_map(pick) {
-            match pages.iter_mut().find(|(page, _)| *page == side.page) {
-                Some((_, lines)) => lines.push(side.line.to_string()),
-                None => pages.push((&side.page, vec![side.line.to_string()])),
-            }
-        }
-        for (page, lines) in pages {
-            out.wrapped(Role::Place, &format!("{word} {page}, line {}", lines.join(", ")), 6);
+        for places in by_page(pairs.iter().copied().filter_map(pick).map(|side| &side.place)) {
+            out.wrapped(Role::Place, &format!("{word} {places}"), 6);
         }
     }
     out

@@ -31,7 +31,7 @@ pub(super) fn show(meet: &Named, outcome: &Outcome) -> Doc {
     if let Some(why) = outcome.points.err().and_then(|why| no_points(why, outcome)) {
         out.wrapped(Role::Caution, &why, 2);
     }
-    out.line(Role::Place, wording::place(&meet.page, meet.line));
+    out.line(Role::Place, meet.place.to_string());
     if !outcome.lifts.is_empty() {
         out.gap();
         out.append(taken(outcome));
@@ -106,7 +106,7 @@ fn taken(outcome: &Outcome) -> Doc {
     for lift in &outcome.lifts {
         let attempts: Vec<String> = lift.attempts.iter().map(attempt).collect();
         let best = lift.best.map_or((Role::Behind, "none".to_owned()), |best| (Role::Ahead, best.written()));
-        let place = lift.attempts.first().map_or(String::new(), |first| wording::place(&first.page, first.line));
+        let place = lift.attempts.first().map_or(String::new(), |first| first.place.to_string());
         table.row(vec![
             (Role::Answer, lift.lift.clone()),
             (Role::Plain, attempts.join(", ")),
@@ -204,7 +204,7 @@ fn others(outcome: &Outcome) -> Doc {
         table.row(vec![
             (Role::Answer, other.lift.clone()),
             (Role::Plain, format!("{work}{faults}")),
-            (Role::Place, wording::mark_place(mark)),
+            (Role::Place, mark.place.to_string()),
         ]);
     }
     Doc::of(table)

@@ -19,7 +19,7 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
         None => "no total can be expected".to_owned(),
     };
     out.wrapped(Role::Plain, &format!("{sum}; thirds at a chance of {chance} %"), 2);
-    out.line(Role::Place, wording::place(&meet.page, meet.line));
+    out.line(Role::Place, meet.place.to_string());
     let known: Vec<(&LiftPlan, &Planned)> =
         plan.lifts.iter().filter_map(|lift| Some((lift, lift.attempts.as_ref().ok()?))).collect();
     if !known.is_empty() {

@@ -5,10 +5,11 @@ use super::adherence::span;
 use crate::history::Mark;
 use crate::present::places::by_page;
 use crate::present::{Doc, Role, wording};
-use crate::questions::adherence::{AddedLift, AgainstPlan, Answer, HeldEffort, Line, Place, Skipped, Swapped};
+use crate::questions::adherence::{AddedLift, AgainstPlan, Answer, HeldEffort, Line, Skipped, Swapped, Where};
+use crate::source::Place;
 
 /// Something to look at, with its places: pages and lines.
-pub(in crate::present) type Entry<'a> = (String, Vec<(&'a str, u32)>);
+pub(in crate::present) type Entry<'a> = (String, Vec<&'a Place>);
 
 /// What to look at.
 pub(super) fn lists(answer: &Answer) -> Doc {
@@ -49,13 +50,9 @@ fn entry(out: &mut Doc, words: &str, places: &[String]) {
     }
 }
 
-fn place(place: &Place) -> Vec<(&str, u32)> {
-    vec![(&place.page, place.line)]
-}
-
 /// `Front squat, Thu 5 Mar 2026`
-fn who_and_when(lift: &str, place: &Place) -> String {
-    format!("{lift}, {}", wording::day(place.date))
+fn who_and_when(lift: &str, at: &Where) -> String {
+    format!("{lift}, {}", wording::day(at.date))
 }
 
 fn overshoots(answer: &Answer) -> Vec<Entry<'_>> {
@@ -82,7 +79,7 @@ fn efforts_of<'a>(line: &'a Line, wanted: impl Fn(AgainstPlan) -> bool, words: &
     let entry = |effort: &HeldEffort| {
         let planned = span(effort.planned.low.value(), Some(effort.planned.high.value()));
         let done = effort.done.map_or(String::new(), |done| done.to_string());
-        (format!("{}: {done} for {planned}{words}", who_and_when(&line.lift, &line.place)), place(&line.place))
+        (format!("{}: {done} for {planned}{words}", who_and_when(&line.lift, &line.at)), vec![&line.at.place])
     };
     found.map(entry).collect()
 }
@@ -93,22 +90,22 @@ fn short<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
         let mark = |mark: &Mark| wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
         let done: Vec<String> = line.done.iter().map(mark).collect();
         let done = if done.is_empty() { "no good rep".into() } else { done.join(", ") };
-        let text = format!("{}: {done} for {}", who_and_when(&line.lift, &line.place), line.plan);
-        (text, place(&line.place))
+        let text = format!("{}: {done} for {}", who_and_when(&line.lift, &line.at), line.plan);
+        (text, vec![&line.at.place])
     };
     lines.map(entry).collect()
 }
 
 fn skipped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
     let entry = |one: &'a Skipped| {
-        let mut text = who_and_when(&one.lift, &one.place);
+        let mut text = who_and_when(&one.lift, &one.at);
         if let Some(plan) = &one.plan {
             text.push_str(&format!(": {plan}"));
         }
         if let Some(reason) = &one.reason {
             text.push_str(&format!(" ({reason})"));
         }
-        (text, place(&one.place))
+        (text, vec![&one.at.place])
     };
     answer.skipped.iter().map(entry).collect()
 }
@@ -116,8 +113,8 @@ fn skipped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
 fn swapped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
     let entry = |one: &'a Swapped| {
         let plan = one.plan.as_ref().map_or(String::new(), |plan| format!(", planned {plan}"));
-        let text = format!("{} for {}, {}{plan}", one.by, one.lift, wording::day(one.place.date));
-        (text, place(&one.place))
+        let text = format!("{} for {}, {}{plan}", one.by, one.lift, wording::day(one.at.date));
+        (text, vec![&one.at.place])
     };
     answer.swapped.iter().map(entry).collect()
 }
@@ -126,7 +123,7 @@ fn swapped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
 fn added(answer: &Answer) -> Vec<Entry<'_>> {
     let entry = |of_lift: &AddedLift| {
         let places = of_lift.added.iter().filter_map(|at| answer.added.get(*at));
-        let places = places.map(|one| (one.place.page.as_str(), one.place.line)).collect();
+        let places = places.map(|one| &one.at.place).collect();
         (format!("{}: {}", of_lift.lift, wording::count(of_lift.sets, "set")), places)
     };
     answer.added_lifts.iter().map(entry).collect()

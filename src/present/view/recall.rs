@@ -31,12 +31,12 @@ pub fn show(answer: &Answer) -> Doc {
             wording::count(seen.times, "set"),
             wording::date(seen.last)
         );
-        entry(&mut out, "fault", &text, &wording::place(&seen.page, seen.line));
+        entry(&mut out, "fault", &text, &seen.place.to_string());
     }
     notes(&mut out, "note", &answer.remarks);
     for day in &answer.replaced {
         let text = format!("{} stood in on {}", day.by, wording::date(day.date));
-        entry(&mut out, "swap", &text, &wording::place(&day.page, day.line));
+        entry(&mut out, "swap", &text, &day.place.to_string());
     }
     out
 }
@@ -44,7 +44,7 @@ pub fn show(answer: &Answer) -> Doc {
 fn notes(out: &mut Doc, word: &str, notes: &[Note]) {
     for note in notes {
         let text = format!("{} ({})", note.text, wording::date(note.date));
-        entry(out, word, &text, &wording::place(&note.page, note.line));
+        entry(out, word, &text, &note.place.to_string());
     }
 }
 

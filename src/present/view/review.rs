@@ -2,7 +2,8 @@
 
 use crate::present::places::by_page;
 use crate::present::{Doc, Role, cautions, wording};
-use crate::questions::review::{Answer, Name, Place};
+use crate::questions::review::{Answer, Name};
+use crate::source::Place;
 
 /// So many lines of a caution are named; of more, how many.
 const SHOWN: usize = 6;
@@ -46,7 +47,7 @@ pub(in crate::present) fn verdict(answer: &Answer) -> String {
 
 /// `page.md:14, 20 and other.md:3`.
 fn places(places: &[Place]) -> String {
-    let mut named = by_page(places.iter().take(SHOWN).map(|place| (place.page.as_str(), place.line)));
+    let mut named = by_page(places.iter().take(SHOWN));
     let more = places.len().saturating_sub(SHOWN);
     if more > 0 {
         named.push(wording::count(u64::try_from(more).unwrap_or(u64::MAX), "more line"));

@@ -14,7 +14,7 @@ pub fn show(answer: &Answer) -> Doc {
         let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
         let when = wording::block_week(mark.block.as_deref(), mark.week);
         out.wrapped(Role::Plain, &format!("from {work} on {}, {when}", wording::day(mark.date)), 2);
-        out.line(Role::Place, wording::mark_place(mark));
+        out.line(Role::Place, mark.place.to_string());
     }
     if !answer.light_weeks.is_empty() {
         let weeks: Vec<String> = answer.light_weeks.iter().map(u32::to_string).collect();
@@ -145,7 +145,7 @@ fn targets(answer: &Answer) -> Doc {
             (Role::Plain, takes(target, answer.unit)),
             (Role::Plain, rpe(target.effort.middle)),
             (Role::Place, spread(target.effort)),
-            (Role::Place, wording::mark_place(mark)),
+            (Role::Place, mark.place.to_string()),
         ]);
     }
     Doc::of(table)

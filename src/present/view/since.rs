@@ -26,7 +26,7 @@ pub fn show(answer: &Answer) -> Doc {
             };
             let lift = answer.last_set_lift.as_deref().unwrap_or("");
             out.wrapped(Role::Plain, &format!("last such set: {lift} {work} on {}, {ago}", wording::day(mark.date)), 2);
-            out.line(Role::Place, wording::mark_place(mark));
+            out.line(Role::Place, mark.place.to_string());
         }
         _ => out.line(Role::Plain, format!("no set of {} reps or more yet", answer.reps)),
     }

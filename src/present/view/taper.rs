@@ -325,7 +325,7 @@ fn heavy(out: &mut Doc, answer: &Answer, heavy: &[Heavy]) {
             (Role::Plain, set),
             (Role::Plain, percent.map_or(String::new(), |percent| format!("~{percent:.0} %"))),
             (Role::Plain, days.map_or(String::new(), |days| wording::count(days.unsigned_abs(), "day"))),
-            (Role::Place, mark.as_ref().map_or(String::new(), wording::mark_place)),
+            (Role::Place, mark.as_ref().map_or(String::new(), |mark| mark.place.to_string())),
         ]);
     }
     out.table(table);
@@ -333,6 +333,6 @@ fn heavy(out: &mut Doc, answer: &Answer, heavy: &[Heavy]) {
     heavy
         .iter()
         .filter_map(|heavy| heavy.mark.as_ref())
-        .for_each(|mark| pages.wrapped(Role::Place, wording::mark_place(mark), 2));
+        .for_each(|mark| pages.wrapped(Role::Place, mark.place.to_string(), 2));
     out.if_hidden(4, pages);
 }

@@ -1,6 +1,7 @@
 //! Which session of the one state is which of the other, and what differs between the two.
 
 use super::side::{Side, sides};
+use crate::source::Place;
 use crate::training::{Log, Mass, Session};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -26,10 +27,8 @@ pub struct Head {
     pub bodyweight: Option<Mass>,
     /// What hurt, and how much out of ten, in tenths.
     pub pains: Vec<(String, u32)>,
-    /// The page's path.
-    pub page: String,
-    /// The heading's line, from 1.
-    pub line: u32,
+    /// Where its heading stands.
+    pub place: Place,
 }
 
 /// A session as a whole.
@@ -76,8 +75,7 @@ impl Head {
             meet: session.meet.as_deref().map(str::to_owned),
             bodyweight: own.map(|own| own.mass),
             pains: session.pains.iter().map(|pain| (pain.site.to_string(), pain.tenths)).collect(),
-            page: log.page_path(session.page).to_owned(),
-            line: session.line,
+            place: log.place(session.page, session.line),
         }
     }
 

@@ -1,8 +1,9 @@
 //! `block-behind`: most lifts of the block's last loading week behind the same week of the block before.
 
 use super::scene::Scene;
-use super::{Caution, Found, Place};
+use super::{Caution, Found};
 use crate::questions::r#match::{self, Ask, Pair, Verdict};
+use crate::source::Place;
 
 pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     of_scene(scene).into_iter().collect()
@@ -23,8 +24,7 @@ fn of_scene(scene: &Scene<'_, '_>) -> Option<Caution> {
         return None;
     }
     let sides = || with(Verdict::Behind).filter_map(|pair| pair.now.as_ref());
-    let mut places: Vec<(chrono::NaiveDate, Place)> =
-        sides().map(|side| (side.date, Place { page: side.page.clone(), line: side.line })).collect();
+    let mut places: Vec<(chrono::NaiveDate, Place)> = sides().map(|side| (side.date, side.place.clone())).collect();
     places.sort();
     Some(Caution {
         date: places.last().map(|(date, _)| *date)?,

@@ -1,6 +1,7 @@
 //! What a caution has found, as data.
 
 use crate::questions::room::Rpe;
+use crate::source::Place;
 use crate::training::{EffortGap, Family, Load, Mass, Thresholds, Unit};
 use chrono::NaiveDate;
 
@@ -13,15 +14,6 @@ pub struct Caution {
     pub found: Found,
     /// The lines that gave rise to it, in order of time.
     pub places: Vec<Place>,
-}
-
-/// A line of a page.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Place {
-    /// The page's path below the journal's root.
-    pub page: String,
-    /// The line, from 1.
-    pub line: u32,
 }
 
 /// What was found.

@@ -1,9 +1,10 @@
 //! `overshoot` and `gross-undershoot`: efforts over their plan, and far under it, as `adherence` pairs sets with plans.
 
 use super::scene::Scene;
-use super::{Caution, Found, Place};
+use super::{Caution, Found};
 use crate::questions::against_plan::AgainstPlan;
 use crate::questions::fates::Fates;
+use crate::source::Place;
 use crate::training::EffortGap;
 use chrono::NaiveDate;
 
@@ -49,16 +50,16 @@ fn by_lift(scene: &Scene<'_, '_>, gap: impl Fn(AgainstPlan) -> Option<EffortGap>
     for line in Fates::of(scene.history, None, scene.sessions()).lines {
         let Some(most) = line.efforts.iter().filter_map(|effort| gap(effort.stands())).max() else { continue };
         let all_done = line.sums.sets_reached >= line.sums.sets_planned;
-        let place = Place { page: line.place.page, line: line.place.line };
+        let place = line.at.place;
         match lifts.iter_mut().find(|known| known.lift == line.lift) {
             Some(known) => {
-                known.date = line.place.date;
+                known.date = line.at.date;
                 known.most = known.most.max(most);
                 known.all_done &= all_done;
                 known.places.push(place);
             }
             None => {
-                let (lift, date) = (line.lift, line.place.date);
+                let (lift, date) = (line.lift, line.at.date);
                 lifts.push(OfLift { lift, date, most, all_done, places: vec![place] });
             }
         }

@@ -1,7 +1,7 @@
 //! `high-reps-missing` and `high-reps-near-meet`: high-rep work for long not done, and still done close to a meet.
 
 use super::scene::{Scene, days, is_training};
-use super::{Caution, Found, Place};
+use super::{Caution, Found};
 use crate::history::Done;
 use crate::questions::since::{self, Ask, Of};
 
@@ -30,8 +30,8 @@ fn missing(scene: &Scene<'_, '_>) -> Option<Caution> {
         return None;
     }
     let places = match &answer.last_set {
-        Some(mark) => vec![Place { page: mark.page.clone(), line: mark.line }],
-        None => vec![Place { page: history.log.page_path(scene.block.page).to_owned(), line: scene.block.line }],
+        Some(mark) => vec![mark.place.clone()],
+        None => vec![history.log.place(scene.block.page, scene.block.line)],
     };
     let last = last_block.map(|block| block.name.clone());
     Some(Caution { date: history.today, found: Found::HighRepsMissing { weeks: gone / 7, last }, places })

@@ -1,9 +1,10 @@
 //! `planned-and-skipped`: a lift that stands in the plan and is not done, week after week.
 
 use super::scene::Scene;
-use super::{Caution, Found, Place};
+use super::{Caution, Found};
 use crate::history::{Done, Week};
 use crate::questions::fates::{is_open, stands_in};
+use crate::source::Place;
 use crate::training::{LiftId, Session, Status, Work};
 use chrono::NaiveDate;
 

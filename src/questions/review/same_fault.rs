@@ -1,8 +1,9 @@
 //! `same-fault`: one fault on a lift in most of its last sessions.
 
 use super::scene::Scene;
-use super::{Caution, Found, Place};
+use super::{Caution, Found};
 use crate::questions::pairing::Visit;
+use crate::source::Place;
 use crate::training::LiftId;
 use chrono::NaiveDate;
 

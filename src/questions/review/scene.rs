@@ -1,8 +1,8 @@
 //! What every caution looks at: the block, and what came before it.
 
-use super::Place;
 use crate::history::{Done, History, Week, WeekKey};
 use crate::questions::evidence::Ratings;
+use crate::source::Place;
 use crate::training::{Block, BlockId, LiftId, Session, Thresholds};
 use chrono::NaiveDate;
 use std::cell::RefCell;
@@ -62,7 +62,7 @@ impl<'a> Scene<'_, 'a> {
 
     /// A line of a session's page.
     pub(super) fn place(&self, session: &Session, line: u32) -> Place {
-        Place { page: self.history.log.page_path(session.page).to_owned(), line }
+        self.history.log.place(session.page, line)
     }
 
     /// The first meet, or test day where those are wanted, on a day or after it, whether it has been yet or not.

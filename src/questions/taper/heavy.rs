@@ -152,8 +152,7 @@ fn planned_mark(history: &History<'_>, session: &Session, group: &PlannedGroup, 
         load: Weighed { load: group.load.clone(), kilograms: group.load.kilograms(session.own_mass()) },
         effort: group.effort.map(|range| Effort::rpe(thousandths(range.low), thousandths(range.high))),
         faults: Vec::new(),
-        page: history.log.page_path(session.page).to_owned(),
-        line,
+        place: history.log.place(session.page, line),
     }
 }
 

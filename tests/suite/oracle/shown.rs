@@ -91,8 +91,8 @@ impl Shown {
             kilograms: mark.load.kilograms.map(|mass| mass.rounded_kg()),
             approximate: mark.load.is_approximate(),
             effort: mark.effort.map(Effort::value),
-            page: mark.page.clone(),
-            line: mark.line,
+            page: mark.place.page.to_string(),
+            line: mark.place.line,
             ..Shown::default()
         };
         match mark.amount {

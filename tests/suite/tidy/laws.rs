@@ -134,7 +134,7 @@ fn spelled_as_answers_do(after: &Memory) {
     let works = reading.log.sessions.iter().flat_map(|session| &session.works);
     let known: BTreeSet<String> = works.flat_map(|work| &work.groups).filter_map(|group| group.load.text()).collect();
     for path in &reading.log.pages {
-        let page = Page::new(path.as_str(), loadline::journal::Files::read(after, path).unwrap()).unwrap();
+        let page = Page::new(&**path, loadline::journal::Files::read(after, path).unwrap()).unwrap();
         for (line, _) in read(&page).iter().zip(kept(&page, &reading)).filter(|(_, kept)| !kept) {
             let groups = match &line.kind {
                 LineKind::Work(work) => match &work.body {
