@@ -1,10 +1,10 @@
 //! `estimate` as text.
 
+use crate::analysis::strength::course::Answer as Course;
 use crate::history::Mark;
 use crate::present::plot::{self, Glyphs};
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
-use crate::questions::course::Answer as Course;
 use crate::questions::estimate::{Answer, Cell, Curve, Estimate, Expected, Rpe};
 use crate::training::Unit;
 

@@ -1,9 +1,9 @@
 //! `history` as text.
 
+use crate::analysis::strength::heaviest::Answer as Heaviest;
 use crate::present::plot::{self, Glyphs};
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
-use crate::questions::heaviest::Answer as Heaviest;
 use crate::questions::history::Answer;
 
 /// Shows the answer.
