@@ -7,8 +7,8 @@ use super::week::{line, training_of, worked_block, worked_weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, WhyNot, WhyOut, answered, light, lines,
 };
+use crate::analysis::strength::evidence::Evidence;
 use crate::history::History;
-use crate::questions::evidence::Evidence;
 use crate::questions::room::Rpe;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};

@@ -2,8 +2,8 @@
 
 use super::scene::Scene;
 use super::{Caution, Found};
-use crate::questions::against_plan::AgainstPlan;
-use crate::questions::fates::Fates;
+use crate::analysis::plan::against_plan::AgainstPlan;
+use crate::analysis::plan::planned_lines::PlannedLines;
 use crate::source::Place;
 use crate::training::EffortGap;
 use chrono::NaiveDate;
@@ -47,7 +47,7 @@ pub(super) fn undershoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
 /// The lines with a gap, gathered by lift.
 fn by_lift(scene: &Scene<'_, '_>, gap: impl Fn(AgainstPlan) -> Option<EffortGap>) -> Vec<OfLift> {
     let mut lifts: Vec<OfLift> = Vec::new();
-    for line in Fates::of(scene.history, None, scene.sessions()).lines {
+    for line in PlannedLines::of(scene.history, None, scene.sessions()).lines {
         let Some(most) = line.efforts.iter().filter_map(|effort| gap(effort.stands())).max() else { continue };
         let all_done = line.sums.sets_reached >= line.sums.sets_planned;
         let place = line.at.place;
