@@ -4,7 +4,6 @@
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
 //! - `table.rs`: aligned columns that give way on a narrow screen; `breaks.rs`: where a text may be broken
 //! - `wording.rs`: loads, sets, dates and counts in words
-//! - `cautions.rs`: what a caution says, and the page that explains it
 //! - `import.rs`: what came of a table
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
@@ -17,7 +16,6 @@
 
 mod bar;
 mod breaks;
-pub mod cautions;
 pub mod html;
 pub mod import;
 pub mod json;

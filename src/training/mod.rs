@@ -9,7 +9,7 @@
 //! - `effort.rs`: RPE and reps in reserve
 //! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
 //! - `taper_bands.rs`: what the settings say of a peak or deload week
-//! - `thresholds.rs`: from where on an answer cautions
+//! - `thresholds.rs`: from where on an answer cautions; `words.rs`: counts, loads and days in sentences
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
 //! - `aside.rs`: what a page says beside its sets
@@ -34,6 +34,7 @@ mod session;
 mod set;
 mod taper_bands;
 mod thresholds;
+pub mod words;
 
 pub use aside::{Aside, AsideKind};
 pub use block::{Block, BlockId};
@@ -53,4 +54,4 @@ pub use plan::{AmountRange, EffortRange, Plan, PlannedGroup};
 pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status, Work};
 pub use set::{Amount, Bouts, Efforts, Extra, Fault, Group, Set, Sets};
 pub use taper_bands::{TaperBands, Tenths};
-pub use thresholds::Thresholds;
+pub use thresholds::{POINTS, Threshold, Thresholds};
