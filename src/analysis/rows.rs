@@ -112,12 +112,7 @@ impl<'a> Row<'a> {
     }
 }
 
-/// Every set of a log in order of time, then of page and line; after the sets of each work line its warm-ups.
-pub fn rows(log: &Log) -> impl Iterator<Item = Row<'_>> {
-    log.sessions.iter().flat_map(|session| of_session(log, session))
-}
-
-/// The sets of one session.
+/// The sets of one session, in order of the page; after the sets of each work line its warm-ups.
 pub fn of_session<'a>(log: &'a Log, session: &'a Session) -> Vec<Row<'a>> {
     let mut numbers: HashMap<(LiftId, bool), u32> = HashMap::new();
     let mut rows = Vec::new();

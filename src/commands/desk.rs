@@ -1,5 +1,6 @@
 //! The journal, the lifter, and today, ready for a question.
 
+use super::cautions;
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
@@ -50,7 +51,9 @@ impl Desk {
     pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
         let root = Desk::root(options)?;
         let files = Disk::new(&root);
-        Ok(Desk { journal: open(&files), files, root, named: options.journal.clone() })
+        let mut journal = open(&files);
+        journal.problems.extend(cautions::wrong(&files, &journal));
+        Ok(Desk { journal, files, root, named: options.journal.clone() })
     }
 
     /// The folder of the journal that is meant.

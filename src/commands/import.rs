@@ -11,7 +11,7 @@ use crate::journal::{Mapping, mapping};
 use crate::present::import::{Outcome, Page};
 use crate::present::json::{Envelope, render};
 use crate::present::problem::{self, Placed};
-use crate::present::{Doc, json, sanitize, view, wording};
+use crate::present::{Doc, json, sanitize, view};
 use crate::problems::Problem;
 use crate::source::Lines;
 use clap::Args;

@@ -11,6 +11,7 @@
 
 mod adherence;
 mod best;
+mod cautions;
 mod changes;
 mod check;
 mod completion;

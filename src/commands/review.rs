@@ -6,7 +6,7 @@ use super::outcome::{Failure, Reply};
 use crate::present::json::{Envelope, render};
 use crate::present::{json, view, wording};
 use crate::problems::nearest;
-use crate::questions::review::{Ask, Name, answer};
+use crate::questions::review::{Ask, RULES, answer, rule};
 use clap::Args;
 
 /// Look for what to watch in the training itself
@@ -54,26 +54,27 @@ impl Review {
 
 /// Explains a caution. No journal is needed; where there is one, its threshold is named.
 fn explain(word: &str, options: &Options) -> Result<Reply, Failure> {
-    let name = Name::named(word).ok_or_else(|| unknown(word))?;
+    let rule = rule(word).ok_or_else(|| unknown(word))?;
     let desk = Desk::open(options).ok();
     let lifter = desk.as_ref().and_then(|desk| desk.lifter(options).ok());
-    let in_force = lifter.map(|lifter| name.threshold(&lifter.thresholds));
+    let in_force = lifter.map(|lifter| rule.threshold.in_force(&lifter.thresholds));
     let out = match options.format {
         Format::Json => render(&Envelope {
             lifter: lifter.and_then(|lifter| lifter.name.clone()),
             today: today(options).to_string(),
             left_out: 0,
-            answer: json::review::explain(name, in_force),
+            answer: json::review::explain(rule, in_force),
         }),
-        Format::Text => options.shown(&view::review::explain(name, in_force)),
+        Format::Text => options.shown(&view::review::explain(rule, in_force)),
     };
     Ok(Reply::answered(out, String::new()))
 }
 
 fn unknown(word: &str) -> Failure {
-    let near = nearest(word, Name::ALL.map(Name::word));
+    let names = || RULES.iter().map(|rule| rule.name());
+    let near = nearest(word, names());
     let (near, asks) = match near.is_empty() {
-        true => (Name::ALL.map(Name::word).to_vec(), "there is"),
+        true => (names().collect(), "there is"),
         false => (near, "did you mean"),
     };
     let names: Vec<String> = near.into_iter().map(str::to_owned).collect();

@@ -1,7 +1,6 @@
 //! Which page is whose, and who is meant.
 
 use super::Settings;
-use super::cautions::Cautions;
 use super::settings::LIFTER_FILE;
 use crate::problems::nearest;
 use crate::training::{Competitor, Gear, LiftBook, Mass, TaperBands, Thresholds, Unit, fold};
@@ -54,6 +53,8 @@ impl Lifter {
             Arc::make_mut(&mut book).add(lift.clone());
         }
         let last = folder.rsplit('/').next().filter(|last| !last.is_empty());
+        let said = own.cautions.iter().chain(&journal.cautions);
+        let said = said.filter_map(|said| Some((said.name.clone(), said.thousandths?)));
         Lifter {
             name: own.name.clone().or_else(|| last.map(str::to_owned)),
             folder: folder.to_owned(),
@@ -61,7 +62,7 @@ impl Lifter {
             gear,
             book,
             high_reps: own.high_reps.or(journal.high_reps).unwrap_or(HIGH_REPS),
-            thresholds: Cautions::in_force(&own.cautions, &journal.cautions),
+            thresholds: Thresholds(said.collect()),
             taper: own.taper.or(journal.taper),
             competitor: own.competitor.clone(),
         }

@@ -1,7 +1,7 @@
 //! A journal opened: its lifters, its pages, and what is wrong with its settings.
 
 use super::lifters::{choose, folder_of, owner};
-use super::settings::{self, LIFTER_FILE};
+use super::settings::{self, LIFTER_FILE, Said};
 use super::{Files, Lifter, NoLifter, SETTINGS_FILE, Settings};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
@@ -19,17 +19,21 @@ pub struct Journal {
     pub pages: Vec<(String, Option<usize>)>,
     /// What is wrong with settings and files, by path.
     pub problems: Vec<(String, Problem)>,
+    /// What stands below `cautions:`, by path. Whether there are such cautions is not known here.
+    pub cautions: Vec<(String, Said)>,
 }
 
 /// Lists a journal and reads its settings. Pages are not read yet.
 pub fn open(files: &dyn Files) -> Journal {
     let listing = files.list();
     let mut problems: Vec<(String, Problem)> = Vec::new();
+    let mut cautions: Vec<(String, Said)> = Vec::new();
     let mut read = |path: &str, of_lifter: bool| -> Settings {
         match files.read(path) {
             Ok(bytes) => {
                 let (settings, wrong) = settings::read(&bytes, of_lifter);
                 problems.extend(wrong.into_iter().map(|problem| (path.to_owned(), problem)));
+                cautions.extend(settings.cautions.iter().map(|said| (path.to_owned(), said.clone())));
                 settings
             }
             Err(error) => {
@@ -85,7 +89,7 @@ pub fn open(files: &dyn Files) -> Journal {
         }
         pages.push((path, lifter));
     }
-    Journal { lifters, pages, problems }
+    Journal { lifters, pages, problems, cautions }
 }
 
 /// Whether a path below the root could be that of something that is read: a page, settings, or a folder of pages.

@@ -1,7 +1,6 @@
 //! `journal.yaml` and `lifter.yaml`: every key is checked, an unknown one is an error that names the
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
-use super::cautions::{self, Cautions};
 use super::taper;
 use super::yaml::{Node, byte, parse, repeated_key};
 use crate::notation;
@@ -26,6 +25,17 @@ const DEEPEST: usize = 64;
 /// than this would be read, the rest stand at its beginning.
 const MOST_READ: usize = 4 << 20;
 
+/// A caution's name with the number below it, not yet held against the cautions there are.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Said {
+    /// The name, with hyphens where blanks stand for them.
+    pub name: String,
+    /// In thousandths; nothing where it is no number, or a finer one.
+    pub thousandths: Option<i64>,
+    /// Which entry of `cautions:` it is, from 0.
+    pub nth: usize,
+}
+
 /// What one settings file says. Every key may be missing.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Settings {
@@ -44,7 +54,7 @@ pub struct Settings {
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: Option<u32>,
     /// From where on an answer cautions.
-    pub cautions: Cautions,
+    pub cautions: Vec<Said>,
     /// What a peak or deload week cuts.
     pub taper: TaperBands,
     /// What is no page: each stands for files, or for folders with all that is in them.
@@ -101,6 +111,14 @@ pub(crate) fn name_place(bytes: &[u8]) -> Span {
     let text = text_of(bytes).unwrap_or("");
     let value = parse(text).unwrap_or_default();
     Node::top(&value).get("name").map_or(Span::default(), |name| name.place(text))
+}
+
+/// Where an entry of `cautions:` stands: its key and its value.
+pub fn caution_places(bytes: &[u8], nth: usize) -> Option<(Span, Span)> {
+    let text = text_of(bytes).ok()?;
+    let value = parse(text).ok()?;
+    let (key, number) = Node::top(&value).get("cautions")?.entries()?.into_iter().nth(nth)?;
+    Some((key.place(text), number.place(text)))
 }
 
 /// The text of a file, or why it is not read.
@@ -194,7 +212,7 @@ impl<'v> Reader<'v> {
     }
 
     fn wrong(&mut self, key: &str, value: &Node<'v>, wanted: &'static str) {
-        self.fault(K::WrongSetting { key: key.into(), wanted }, value);
+        self.fault(K::WrongSetting { key: key.into(), wanted: wanted.into() }, value);
     }
 
     /// Whether a key is one of those known; it is a fault if not.
@@ -265,14 +283,15 @@ impl<'v> Reader<'v> {
         let Some(entries) = value.entries() else {
             return self.wrong("cautions", value, "thresholds by the caution's name, such as { overshoot: 1 }");
         };
-        for (key, value) in entries {
-            let Some(name) = key.value.as_str().and_then(cautions::named) else {
-                self.knows(&key, &cautions::names());
+        for (nth, (key, value)) in entries.into_iter().enumerate() {
+            let Some(name) = key.value.as_str() else {
+                self.fault(K::UnreadSettings { why: "a key is not text".into() }, &key);
                 continue;
             };
-            if let Err(wanted) = self.settings.cautions.set(name, value.value) {
-                self.wrong(name, &value, wanted);
-            }
+            let number = value.value.as_f64().map(|number| number * 1000.0);
+            // Far beyond every threshold a thousandth is lost, so the cast may saturate.
+            let thousandths = number.filter(|number| number.fract() == 0.0).map(|number| number as i64);
+            self.settings.cautions.push(Said { name: name.replace(' ', "-"), thousandths, nth });
         }
     }
 

@@ -81,7 +81,7 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
         pages: paths.into_iter().map(Into::into).collect(),
         gear: lifter.gear.clone(),
         high_reps: lifter.high_reps,
-        thresholds: lifter.thresholds,
+        thresholds: lifter.thresholds.clone(),
         taper: lifter.taper,
         competitor: lifter.competitor.clone(),
         left_out,

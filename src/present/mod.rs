@@ -3,7 +3,6 @@
 //! - `doc/`: what an answer says, rendered as text, HTML or Markdown; `paint.rs`: roles to a terminal or plain
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
 //! - `wording.rs`: loads, sets, dates and counts in words
-//! - `cautions.rs`: what a caution says, and the page that explains it
 //! - `import.rs`: what came of a table
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
@@ -15,7 +14,6 @@
 //! - `html/`: reports as pages, with their plots
 
 mod bar;
-pub mod cautions;
 pub mod doc;
 pub mod envelope;
 pub mod html;

@@ -1,14 +1,9 @@
 //! Loads, sets, efforts, dates and counts in words, as the lifter writes them.
 
 use crate::questions::changes::State;
+pub use crate::training::words::{all_of, count, day, load, mass};
 use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
-use chrono::{Datelike, NaiveDate};
-
-/// `1 set`, `2 sets`.
-pub fn count(number: impl Into<u64>, what: &str) -> String {
-    let number = number.into();
-    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
-}
+use chrono::NaiveDate;
 
 /// `8`, `20s`, `40m`, with `/side` where it is of each.
 pub fn amount(amount: Amount, per_side: bool) -> String {
@@ -39,15 +34,6 @@ pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Opti
     out
 }
 
-/// A load with its kilograms beside it where it does not say them itself.
-pub fn load(load: &Load, kilograms: Option<Mass>) -> String {
-    let Some(text) = load.text_with_unit() else { return "no load".into() };
-    match (load, kilograms) {
-        (Load::Plain { unit: Unit::Kg, .. }, _) | (_, None) => text,
-        (_, Some(mass)) => format!("{text} ({mass})"),
-    }
-}
-
 /// A load with what it came to on its day.
 pub fn weighed(load: &Weighed) -> String {
     self::load(load, load.kilograms)
@@ -61,23 +47,9 @@ pub fn estimated(mass: Mass, unit: Unit) -> String {
     format!("{} {}", decimal((thousandths + half) / to * to), unit.word())
 }
 
-/// A mass in a unit, to the hundredth: `122.5 kg`.
-pub fn mass(mass: Mass, unit: Unit) -> String {
-    let thousandths = mass.in_thousandths(unit);
-    let half = if thousandths < 0 { -5 } else { 5 };
-    format!("{} {}", decimal((thousandths + half) / 10 * 10), unit.word())
-}
-
 /// `2026-03-05`
 pub fn date(date: NaiveDate) -> String {
     date.to_string()
-}
-
-/// `Thu 5 Mar 2026`
-pub fn day(date: NaiveDate) -> String {
-    let months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-    let month = months.get(date.month0() as usize).copied().unwrap_or("");
-    format!("{} {} {month} {}", date.weekday(), date.day(), date.year())
 }
 
 /// `block 6 week 1`, or nothing outside every block.
@@ -100,15 +72,6 @@ pub fn any_of(names: &[String]) -> String {
         [] => String::new(),
         [one] => one.clone(),
         [first @ .., last] => format!("{} or {last}", first.join(", ")),
-    }
-}
-
-/// `a, b and c`
-pub fn all_of(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
 }
 
@@ -138,14 +101,7 @@ pub fn thousands(number: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{any_of, count, thousands};
-
-    #[test]
-    fn counts_agree_with_their_words() {
-        assert_eq!(count(0u32, "set"), "0 sets");
-        assert_eq!(count(1u32, "set"), "1 set");
-        assert_eq!(count(2u32, "set"), "2 sets");
-    }
+    use super::{any_of, thousands};
 
     #[test]
     fn thousands_are_parted() {

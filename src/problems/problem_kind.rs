@@ -437,7 +437,7 @@ problem_kinds! {
         /// The key.
         key: String,
         /// What it takes.
-        wanted: &'static str,
+        wanted: String,
     } = "wrong-setting", Error, Part;
     /// Two lifters of one name.
     LifterTwice {

@@ -1,11 +1,11 @@
 //! `adherence`: what was planned against what was done, by week and lift.
 
-pub use crate::analysis::plan::against_plan::{AgainstPlan, HeldEffort};
+pub use crate::analysis::plan::against_plan::{AgainstPlan, FarFromPlan, HeldEffort};
 use crate::analysis::plan::planned_lines::PlannedLines;
 pub use crate::analysis::plan::planned_lines::{Added, Fate, Line, Skipped, Swapped, ToCome, Where};
 pub use crate::analysis::plan::planned_sums::{Amounts, EffortCounts, LoadCounts, Sums};
 use crate::history::History;
-use crate::training::{BlockId, LiftId, Session, Thresholds};
+use crate::training::{BlockId, LiftId, Session};
 use chrono::NaiveDate;
 
 /// What the rows are.
@@ -48,7 +48,7 @@ pub struct Answer {
     /// The last day that was asked for.
     pub until: Option<NaiveDate>,
     /// From where on efforts are overshoots and gross undershoots.
-    pub thresholds: Thresholds,
+    pub thresholds: FarFromPlan,
     /// Everything up to today.
     pub total: Sums,
     /// The rows: weeks in order of time, lifts in order of their first planned line.
@@ -111,7 +111,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         week: ask.week,
         since: ask.since,
         until: ask.until,
-        thresholds: history.log.thresholds,
+        thresholds: FarFromPlan::of(&history.log.thresholds),
         total: Sums::default(),
         rows: Vec::new(),
         lines: planned.lines,

@@ -1,8 +1,9 @@
 //! `review`: cautions about the training, each with the lines that gave rise to it. A caution is advice: it has no
 //! severity.
 //!
-//! - `caution.rs`: what there is to say, as data; `scene.rs`: what every caution looks at
-//! - one file a caution, a function from the scene to what it found
+//! - `caution.rs`: what a caution is; `scene.rs`: what every caution looks at
+//! - one file a caution, or two that are alike: its threshold, its section of docs/cautions.md, what it looks for, and
+//!   its words
 
 mod block_behind;
 mod caution;
@@ -19,12 +20,12 @@ mod same_fault;
 mod scene;
 mod unusual_peak;
 
-pub use caution::{Caution, Found, Name};
+pub use caution::{Caution, Rule};
 
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
-use crate::training::{BlockId, Thresholds};
+use crate::training::BlockId;
 use chrono::NaiveDate;
 use scene::Scene;
 use std::cell::RefCell;
@@ -45,45 +46,49 @@ pub struct Answer {
     pub begun: bool,
     /// The day that it is looked at from.
     pub on: NaiveDate,
-    /// The thresholds in force.
-    pub thresholds: Thresholds,
     /// The cautions, in order of time, then by name.
     pub cautions: Vec<Caution>,
 }
 
-/// Each looks for one caution, or for two that are alike.
-const RULES: [fn(&Scene<'_, '_>) -> Vec<Caution>; 13] = [
-    block_behind::find,
-    deload_overdue::find,
-    efforts::overshoots,
-    efforts::undershoots,
-    hard_sets_rise::find,
-    heavy_deadlift_near_meet::find,
-    high_reps::find,
-    load_jump::find,
-    no_room_left::find,
-    pain_again::find,
-    planned_and_skipped::find,
-    same_fault::find,
-    unusual_peak::find,
+/// Every caution, by the alphabet.
+pub static RULES: [Rule; 14] = [
+    block_behind::RULE,
+    deload_overdue::RULE,
+    efforts::GROSS_UNDERSHOOT,
+    hard_sets_rise::RULE,
+    heavy_deadlift_near_meet::RULE,
+    high_reps::MISSING,
+    high_reps::NEAR_MEET,
+    load_jump::RULE,
+    no_room_left::RULE,
+    efforts::OVERSHOOT,
+    pain_again::RULE,
+    planned_and_skipped::RULE,
+    same_fault::RULE,
+    unusual_peak::RULE,
 ];
+
+/// The rule of that name; blanks may stand for hyphens.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    let hyphened = name.trim().to_lowercase().replace(' ', "-");
+    RULES.iter().find(|rule| rule.name() == hyphened)
+}
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
-    let thresholds = history.log.thresholds;
     let known = ask.block.or_else(|| history.current_block());
     let Some((id, block)) = known.and_then(|id| Some((id, history.log.block(id)?))) else {
-        return Answer { block: None, begun: false, on: history.today, thresholds, cautions: Vec::new() };
+        return Answer { block: None, begun: false, on: history.today, cautions: Vec::new() };
     };
     let name = Some(block.name.clone());
     if block.starts > history.today {
-        return Answer { block: name, begun: false, on: history.today, thresholds, cautions: Vec::new() };
+        return Answer { block: name, begun: false, on: history.today, cautions: Vec::new() };
     }
     let last_day = ask.block.and(block.ends).map_or(history.today, |ends| ends.min(history.today));
     let then = history.as_of(last_day);
     let ratings = RefCell::new(Ratings::of_the_curve(&then, Equation::default()));
     let cautions = cautions(&Scene { history: &then, ratings: &ratings, id, block });
-    Answer { block: name, begun: true, on: last_day, thresholds, cautions }
+    Answer { block: name, begun: true, on: last_day, cautions }
 }
 
 /// The cautions about the current block, with curves that other questions ask for too.
@@ -94,8 +99,8 @@ pub(crate) fn now<'s, 'a>(history: &'s History<'a>, ratings: &'s RefCell<Ratings
 }
 
 fn cautions(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    let mut cautions: Vec<Caution> = RULES.iter().flat_map(|rule| rule(scene)).collect();
+    let mut cautions: Vec<Caution> = RULES.iter().flat_map(|rule| rule.cautions(scene)).collect();
     // A rule gives its own in an order that means something; ties keep it.
-    cautions.sort_by_key(|caution| (caution.date, caution.found.name().word()));
+    cautions.sort_by_key(|caution| (caution.date, caution.name));
     cautions
 }

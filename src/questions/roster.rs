@@ -111,7 +111,7 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         level: count(Verdict::Level),
         behind: count(Verdict::Behind),
         over: week.efforts.overshoots,
-        cautions: review::now(history, &ratings).iter().map(|caution| caution.found.name().word()).collect(),
+        cautions: review::now(history, &ratings).iter().map(|caution| caution.name).collect(),
         next,
         left_out: history.log.left_out,
         block: matched.block,

@@ -95,22 +95,6 @@ impl Equation {
         1.0..=most
     }
 
-    /// The estimated maximum, in the unit of the load.
-    ///
-    /// Rises with the load and with the repetitions; a single gives the load itself. `None` for repetitions
-    /// outside [`valid_reps`](Equation::valid_reps), and for a load that is not a positive number.
-    #[must_use]
-    pub fn maximum(self, load: f64, reps_to_failure: f64) -> Option<f64> {
-        Some(positive(load)? * self.multiple(reps_to_failure)?)
-    }
-
-    /// The load that a maximum allows for so many repetitions to failure: the inverse of
-    /// [`maximum`](Equation::maximum), with the same limits.
-    #[must_use]
-    pub fn load_for(self, maximum: f64, reps_to_failure: f64) -> Option<f64> {
-        Some(positive(maximum)? / self.multiple(reps_to_failure)?)
-    }
-
     /// The repetitions to failure that a maximum allows with a load.
     ///
     /// `None` where the load is heavier than the maximum, where it is so light that the repetitions leave

@@ -21,14 +21,6 @@ impl Sex {
             _ => None,
         }
     }
-
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Sex::Female => "female",
-            Sex::Male => "male",
-        }
-    }
 }
 
 /// In what kit a lifter competes.
@@ -48,14 +40,6 @@ impl Equipment {
             "classic" => Some(Equipment::Classic),
             "equipped" => Some(Equipment::Equipped),
             _ => None,
-        }
-    }
-
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Equipment::Classic => "classic",
-            Equipment::Equipped => "equipped",
         }
     }
 }

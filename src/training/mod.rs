@@ -10,7 +10,7 @@
 //! - `figure.rs`: how quantities stand in JSON; `word.rs`: enums whose values have words
 //! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
 //! - `taper_bands.rs`: what the settings say of a peak or deload week
-//! - `thresholds.rs`: from where on an answer cautions
+//! - `thresholds.rs`: from where on an answer cautions; `words.rs`: counts, loads and days in sentences
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
 //! - `aside.rs`: what a page says beside its sets
@@ -37,6 +37,7 @@ mod set;
 mod taper_bands;
 mod thresholds;
 mod word;
+pub mod words;
 
 pub use aside::{Aside, AsideKind};
 pub use block::{Block, BlockId};
@@ -57,6 +58,6 @@ pub use plan::{AmountRange, EffortRange, Plan, PlannedGroup};
 pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status, Work};
 pub use set::{Amount, Bouts, Efforts, Extra, Fault, Group, Set, Sets};
 pub use taper_bands::{TaperBands, Tenths};
-pub use thresholds::Thresholds;
+pub use thresholds::{POINTS, Threshold, Thresholds};
 pub use word::Words;
 pub(crate) use word::words;

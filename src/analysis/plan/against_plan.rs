@@ -1,7 +1,9 @@
 //! What was done on one work line, held against its plan set by set.
 
 use crate::analysis::compare::ranking::{self, Scale};
-use crate::training::{Effort, EffortGap, EffortRange, Mass, PlannedGroup, Set, Tolerance};
+use crate::training::{
+    Effort, EffortGap, EffortRange, Mass, POINTS, PlannedGroup, Set, Threshold, Thresholds, Tolerance,
+};
 use std::cmp::Ordering;
 use std::collections::VecDeque;
 
@@ -47,6 +49,33 @@ impl HeldEffort {
             (_, Some(gap)) if gap > EffortGap::HALF => AgainstPlan::Under(gap),
             _ => AgainstPlan::On,
         }
+    }
+}
+
+/// An effort so far above its plan, or farther, is an overshoot.
+pub(crate) const OVERSHOOT: Threshold =
+    Threshold { name: "overshoot", unit: POINTS, least: 0.5, most: 9.0, default: 1.0 };
+
+/// An effort so far below its plan, or farther, is a gross undershoot. Half a point under is nothing, so it cannot be
+/// one.
+pub(crate) const GROSS_UNDERSHOOT: Threshold =
+    Threshold { name: "gross-undershoot", unit: POINTS, least: 1.0, most: 9.0, default: 2.0 };
+
+/// From where on an effort is far from its plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FarFromPlan {
+    /// So far above it, or farther.
+    pub overshoot: EffortGap,
+    /// So far below it, or farther.
+    pub gross_undershoot: EffortGap,
+}
+
+impl FarFromPlan {
+    /// As the settings have it.
+    pub(crate) fn of(said: &Thresholds) -> Self {
+        // Whole halves up to nine, so the cast keeps them.
+        let gap = |threshold: Threshold| EffortGap::halves((threshold.in_force(said) * 2.0) as u8);
+        FarFromPlan { overshoot: gap(OVERSHOOT), gross_undershoot: gap(GROSS_UNDERSHOOT) }
     }
 }
 

@@ -1,6 +1,6 @@
 //! What became of each planned line, and of work that nobody planned, session by session.
 
-use super::against_plan::{HeldEffort, hold};
+use super::against_plan::{FarFromPlan, HeldEffort, hold};
 use super::planned_sums::Sums;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::source::Place;
@@ -276,7 +276,7 @@ impl<'a> PlannedLines<'a> {
             fate: if done.work.status == Status::AsPlanned { Fate::AsPlanned } else { Fate::Done },
             plan: plan.text.to_string(),
             done: marks.iter().map(|mark| mark.shown(self.history, |set| set.is_work())).collect(),
-            sums: Sums::of_done(&plan.groups, &sets, &held, &log.thresholds),
+            sums: Sums::of_done(&plan.groups, &sets, &held, &FarFromPlan::of(&log.thresholds)),
             efforts: held.iter().filter_map(|held| held.effort).collect(),
         }
     }

@@ -1,7 +1,7 @@
 //! Sums of planned lines: sets, amounts, loads and efforts, planned and done.
 
-use super::against_plan::{AgainstPlan, Held};
-use crate::training::{Amount, Distance, EffortGap, PlannedGroup, Set, Thresholds};
+use super::against_plan::{AgainstPlan, FarFromPlan, Held};
+use crate::training::{Amount, Distance, EffortGap, PlannedGroup, Set};
 use std::cmp::Ordering;
 
 /// What planned lines come to.
@@ -99,7 +99,7 @@ impl Amounts {
 
 impl Sums {
     /// A line that was done.
-    pub(crate) fn of_done(planned: &[PlannedGroup], sets: &[Set<'_>], held: &[Held], thresholds: &Thresholds) -> Self {
+    pub(crate) fn of_done(planned: &[PlannedGroup], sets: &[Set<'_>], held: &[Held], far: &FarFromPlan) -> Self {
         let mut sums = Sums { sets_done: u32::try_from(sets.len()).unwrap_or(u32::MAX), ..Sums::of_missed(planned) };
         for set in sets {
             sums.done.add(set.amount, set.sides());
@@ -108,7 +108,7 @@ impl Sums {
             sums.sets_reached += held.reached;
             held.loads.iter().for_each(|load| sums.loads.add(*load));
             if let Some(effort) = &held.effort {
-                sums.efforts.add(effort.stands(), thresholds);
+                sums.efforts.add(effort.stands(), far);
             }
         }
         sums
@@ -191,18 +191,18 @@ impl EffortCounts {
         self.under + self.on + self.over + self.unknown
     }
 
-    fn add(&mut self, effort: AgainstPlan, thresholds: &Thresholds) {
+    fn add(&mut self, effort: AgainstPlan, far: &FarFromPlan) {
         match effort {
             AgainstPlan::Unknown => self.unknown += 1,
             AgainstPlan::On => self.on += 1,
             AgainstPlan::Under(gap) => {
                 self.under += 1;
-                self.gross_undershoots += u32::from(gap >= thresholds.gross_undershoot);
+                self.gross_undershoots += u32::from(gap >= far.gross_undershoot);
                 self.farthest_under = self.farthest_under.max(Some(gap));
             }
             AgainstPlan::Over(gap) => {
                 self.over += 1;
-                self.overshoots += u32::from(gap >= thresholds.overshoot);
+                self.overshoots += u32::from(gap >= far.overshoot);
                 self.farthest_over = self.farthest_over.max(Some(gap));
             }
         }

@@ -8,7 +8,7 @@ use maud::{Markup, html};
 
 /// The first answers, each in a line.
 pub(super) fn section(answer: &Answer) -> Markup {
-    let mut cautions: Vec<&str> = answer.review.cautions.iter().map(|caution| caution.found.name().word()).collect();
+    let mut cautions: Vec<&str> = answer.review.cautions.iter().map(|caution| caution.name).collect();
     cautions.dedup();
     let new: usize = answer.records.iter().map(|lift| lift.records.iter().filter(|record| record.new).count()).sum();
     html! {

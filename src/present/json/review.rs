@@ -1,10 +1,7 @@
 //! `review` as JSON.
 
 use super::shared::Number;
-use crate::present::cautions;
-use crate::questions::review::{Answer, Caution, Found, Name};
-use crate::questions::room::Rpe;
-use crate::training::Thresholds;
+use crate::questions::review::{Answer, Caution, Rule};
 use serde::Serialize;
 
 /// The answer.
@@ -46,37 +43,15 @@ fn rounded(value: f64) -> Number {
     Number((value * 100.0).round() / 100.0)
 }
 
-/// The figure that is held against the threshold.
-fn figure(found: &Found) -> f64 {
-    match found {
-        Found::HighRepsMissing { weeks, .. } | Found::DeloadOverdue { weeks, .. } => *weeks as f64,
-        Found::HighRepsNearMeet { days, .. } => *days as f64 / 7.0,
-        Found::Overshoot { most, .. } | Found::GrossUndershoot { most, .. } => most.value(),
-        Found::NoRoomLeft { effort: Rpe::Of(effort), .. } => effort.value(),
-        // Over the end of the scale, or below what it names.
-        Found::NoRoomLeft { effort: Rpe::Missed, .. } => 10.0,
-        Found::NoRoomLeft { effort: Rpe::Light, .. } => 5.0,
-        Found::LoadJump { percent, .. }
-        | Found::HardSetsRise { percent, .. }
-        | Found::PeakLighter { percent, .. }
-        | Found::PeakCut { percent, .. }
-        | Found::BlockBehind { percent, .. } => *percent,
-        Found::HeavyDeadliftNearMeet { days, .. } | Found::PainAgain { days, .. } => *days as f64,
-        Found::SameFault { sessions, .. } => *sessions as f64,
-        Found::PlannedAndSkipped { weeks, .. } => *weeks as f64,
-    }
-}
-
-fn caution(caution: &Caution, thresholds: &Thresholds) -> CautionJson {
-    let name = caution.found.name();
+fn caution(caution: &Caution) -> CautionJson {
     CautionJson {
-        name: name.word(),
+        name: caution.name,
         date: caution.date.to_string(),
-        about: cautions::about(&caution.found).map(str::to_owned),
-        found: rounded(figure(&caution.found)),
-        threshold: Number(name.threshold(thresholds)),
-        unit: name.unit(),
-        message: cautions::message(&caution.found),
+        about: caution.about.clone(),
+        found: rounded(caution.found),
+        threshold: Number(caution.threshold),
+        unit: caution.unit,
+        message: caution.message.clone(),
         places: caution.places.iter().map(|at| PlaceJson { page: at.page.to_string(), line: at.line }).collect(),
     }
 }
@@ -86,12 +61,12 @@ pub fn json(answer: &Answer) -> Review {
     Review {
         block: answer.block.clone(),
         on: answer.on.to_string(),
-        cautions: answer.cautions.iter().map(|one| caution(one, &answer.thresholds)).collect(),
+        cautions: answer.cautions.iter().map(caution).collect(),
     }
 }
 
 /// What a caution means, as JSON.
-pub fn explain(name: Name, in_force: Option<f64>) -> Explanation {
+pub fn explain(rule: &Rule, in_force: Option<f64>) -> Explanation {
     let threshold = in_force.map(Number);
-    Explanation { name: name.word(), threshold, unit: name.unit(), text: cautions::explanation(name) }
+    Explanation { name: rule.name(), threshold, unit: rule.threshold.unit, text: rule.explanation() }
 }

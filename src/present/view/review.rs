@@ -1,8 +1,8 @@
 //! `review` as text.
 
 use crate::present::places::by_page;
-use crate::present::{Doc, Role, cautions, wording};
-use crate::questions::review::{Answer, Name};
+use crate::present::{Doc, Role, wording};
+use crate::questions::review::{Answer, Rule};
 use crate::source::Place;
 
 /// So many lines of a caution are named; of more, how many.
@@ -16,9 +16,9 @@ pub fn show(answer: &Answer) -> Doc {
         out.gap();
         out.pieces(vec![
             (Role::Place, format!("{}  ", wording::date(caution.date))),
-            (Role::Caution, caution.found.name().word().to_owned()),
+            (Role::Caution, caution.name.to_owned()),
         ]);
-        out.wrapped(Role::Plain, &format!("  {}", cautions::message(&caution.found)), 2);
+        out.wrapped(Role::Plain, &format!("  {}", caution.message), 2);
         out.wrapped(Role::Place, &format!("  {}", places(&caution.places)), 4);
     }
     if !answer.cautions.is_empty() {
@@ -56,10 +56,10 @@ fn places(places: &[Place]) -> String {
 }
 
 /// Shows what a caution means, with the threshold in force where a journal is known.
-pub fn explain(name: Name, in_force: Option<f64>) -> Doc {
+pub fn explain(rule: &Rule, in_force: Option<f64>) -> Doc {
     let mut out = Doc::new();
-    out.line(Role::Title, name.word());
-    for part in cautions::explanation(name) {
+    out.line(Role::Title, rule.name());
+    for part in rule.explanation() {
         if !part.starts_with("- ") {
             out.gap();
         }
@@ -67,7 +67,7 @@ pub fn explain(name: Name, in_force: Option<f64>) -> Doc {
     }
     if let Some(value) = in_force {
         out.gap();
-        out.wrapped(Role::Answer, &format!("in force here: {value} {}", name.unit()), 2);
+        out.wrapped(Role::Answer, &format!("in force here: {value} {}", rule.threshold.unit), 2);
     }
     out
 }
