@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::options::{Options, date};
 use super::outcome::{Failure, Reply};
-use crate::present::{json, view};
+use crate::present::view;
 use crate::questions::heaviest;
 use crate::questions::history::answer;
 use chrono::NaiveDate;
@@ -54,6 +54,6 @@ impl History {
                 view::history::show(&answer)
             }
         };
-        Ok(book.reply(options, || json::history::json(&answer), text))
+        Ok(book.answer(options, &answer, text))
     }
 }

@@ -7,7 +7,10 @@ use crate::questions as q;
 pub fn schemas() -> Vec<(&'static str, String)> {
     vec![
         ("best", schema::<q::best::Answer>("best")),
+        ("history", schema::<q::history::Answer>("history")),
+        ("lifts", schema::<q::lifts::Answer>("lifts")),
         ("match", schema::<q::r#match::Answer>("match")),
+        ("recall", schema::<q::recall::Answer>("recall")),
         ("since", schema::<q::since::Answer>("since")),
     ]
 }
