@@ -10,7 +10,9 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("history", schema::<q::history::Answer>("history")),
         ("lifts", schema::<q::lifts::Answer>("lifts")),
         ("match", schema::<q::r#match::Answer>("match")),
+        ("plates", schema::<q::plates::Answer>("plates")),
         ("recall", schema::<q::recall::Answer>("recall")),
         ("since", schema::<q::since::Answer>("since")),
+        ("volume", schema::<q::volume::Answer>("volume")),
     ]
 }

@@ -11,13 +11,11 @@ pub mod export;
 pub mod flatten;
 pub mod import;
 pub mod meet;
-pub mod plates;
 pub mod review;
 pub mod room;
 pub mod roster;
 mod shared;
 pub mod taper;
 pub mod tidy;
-pub mod volume;
 
 pub use shared::{Envelope, render};
