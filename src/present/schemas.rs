@@ -7,6 +7,7 @@ use crate::questions as q;
 pub fn schemas() -> Vec<(&'static str, String)> {
     vec![
         ("best", schema::<q::best::Answer>("best")),
+        ("estimate", schema::<q::estimate::Answer>("estimate")),
         ("history", schema::<q::history::Answer>("history")),
         ("lifts", schema::<q::lifts::Answer>("lifts")),
         ("match", schema::<q::r#match::Answer>("match")),

@@ -52,7 +52,7 @@ pub struct Named {
 impl Named {
     /// How it is called: by its name, else by its kind.
     pub fn title(&self) -> &str {
-        self.name.as_deref().unwrap_or(self.kind.words())
+        self.name.as_deref().unwrap_or(self.kind.word())
     }
 }
 

@@ -146,7 +146,7 @@ fn chance(chance: f64) -> Number {
 /// The answer as JSON.
 pub fn json(answer: &Answer) -> MeetJson {
     let meet = |named: &Named| Meet {
-        kind: named.kind.words(),
+        kind: named.kind.word(),
         name: named.name.clone(),
         date: named.date.to_string(),
         days_out: named.days_out,

@@ -4,9 +4,7 @@
 pub mod adherence;
 pub mod changes;
 pub mod check;
-mod course;
 pub mod draft;
-pub mod estimate;
 pub mod export;
 pub mod flatten;
 pub mod import;
