@@ -13,6 +13,7 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("match", schema::<q::r#match::Answer>("match")),
         ("plates", schema::<q::plates::Answer>("plates")),
         ("recall", schema::<q::recall::Answer>("recall")),
+        ("room", schema::<q::room::Answer>("room")),
         ("since", schema::<q::since::Answer>("since")),
         ("volume", schema::<q::volume::Answer>("volume")),
     ]

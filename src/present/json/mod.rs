@@ -10,7 +10,6 @@ pub mod flatten;
 pub mod import;
 pub mod meet;
 pub mod review;
-pub mod room;
 pub mod roster;
 mod shared;
 pub mod taper;
