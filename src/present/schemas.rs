@@ -11,6 +11,7 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("history", schema::<q::history::Answer>("history")),
         ("lifts", schema::<q::lifts::Answer>("lifts")),
         ("match", schema::<q::r#match::Answer>("match")),
+        ("meet", schema::<q::meet::Answer>("meet")),
         ("plates", schema::<q::plates::Answer>("plates")),
         ("recall", schema::<q::recall::Answer>("recall")),
         ("room", schema::<q::room::Answer>("room")),

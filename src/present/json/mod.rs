@@ -8,7 +8,6 @@ pub mod draft;
 pub mod export;
 pub mod flatten;
 pub mod import;
-pub mod meet;
 pub mod review;
 pub mod roster;
 mod shared;
