@@ -6,7 +6,7 @@ use super::outcome::{Failure, Reply};
 use crate::analysis::strength::course;
 use crate::journal::Lifter;
 use crate::meaning::typed_load;
-use crate::present::{json, view};
+use crate::present::view;
 use crate::questions::estimate::{About, Ask, answer};
 use crate::science::Equation;
 use crate::training::{Effort, Mass};
@@ -85,13 +85,13 @@ impl Estimate {
             None => None,
         };
         let lift = history.find_lift(&self.lift)?;
-        let answer = answer(&history, &Ask { lift, equation: self.equation, about });
-        let ask = course::Ask { lift, equation: self.equation, since: self.since, until: self.until };
-        let course = self.plot.then(|| course::answer(&history, &ask));
-        let text = || match &course {
+        let over = course::Ask { lift, equation: self.equation, since: self.since, until: self.until };
+        let ask = Ask { lift, equation: self.equation, about, over: self.plot.then_some(over) };
+        let answer = answer(&history, &ask);
+        let text = || match &answer.course {
             Some(course) => view::estimate::plot(&answer, course.clone(), options.glyphs()),
             None => view::estimate::show(&answer),
         };
-        Ok(book.reply(options, || json::estimate::json(&answer, course.as_ref()), text))
+        Ok(book.answer(options, &answer, text))
     }
 }

@@ -4,7 +4,7 @@ use super::desk::Desk;
 use super::options::{Options, date};
 use super::outcome::{Failure, Reply};
 use crate::analysis::strength::heaviest;
-use crate::present::{json, view};
+use crate::present::view;
 use crate::questions::history::answer;
 use chrono::NaiveDate;
 use clap::Args;
@@ -54,6 +54,6 @@ impl History {
                 view::history::show(&answer)
             }
         };
-        Ok(book.reply(options, || json::history::json(&answer), text))
+        Ok(book.answer(options, &answer, text))
     }
 }

@@ -4,7 +4,7 @@ use super::desk::Desk;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::notation;
-use crate::present::{json, view};
+use crate::present::view;
 use crate::questions::meet::{Ask, Formula, answer};
 use crate::science::attempts::usual_step;
 use crate::training::{Mass, Unit};
@@ -71,7 +71,7 @@ impl Meet {
             },
         };
         let answer = answer(&history, &ask);
-        Ok(book.reply(options, || json::meet::json(&answer), || view::meet::show(&answer)))
+        Ok(book.answer(options, &answer, || view::meet::show(&answer)))
     }
 }
 

@@ -2,7 +2,9 @@
 
 use crate::present::plot::Glyphs;
 use crate::present::{Doc, doc, paint};
+use crate::training::Words;
 use chrono::NaiveDate;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, ValueEnum};
 use std::io::IsTerminal;
 use std::path::PathBuf;
@@ -59,6 +61,12 @@ pub(crate) enum Colour {
 pub(crate) fn date(text: &str) -> Result<NaiveDate, String> {
     let real = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok().filter(|_| text.len() == 10);
     real.ok_or_else(|| "write a date as YYYY-MM-DD, such as 2026-03-05".into())
+}
+
+/// A word of the command line that stands for a value.
+pub(crate) fn word<T: Words + Send + Sync>() -> impl TypedValueParser<Value = T> {
+    let words = T::ALL.iter().map(|value| value.word());
+    PossibleValuesParser::new(words).try_map(|word| T::of_word(&word).ok_or("no such word"))
 }
 
 impl Options {

@@ -8,7 +8,7 @@ use crate::problems::{Problem, ProblemKind as K, distance, nearest};
 use crate::source::{Edit, Span, apply};
 use crate::training::{
     Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Equipment, Family, KETTLEBELLS, Mass, Plate, Sex, Step,
-    TaperBands, Unit,
+    TaperBands, Unit, Words,
 };
 use serde_yaml::Value;
 
@@ -262,11 +262,11 @@ impl<'v> Reader<'v> {
                 Some(name) => self.settings.name = Some(name.into()),
                 None => self.wrong("name", value, "a name"),
             },
-            "sex" => match value.value.as_str().and_then(Sex::named) {
+            "sex" => match value.value.as_str().and_then(Sex::of_word) {
                 Some(sex) => self.settings.competitor.sex = Some(sex),
                 None => self.wrong("sex", value, "female or male"),
             },
-            "equipment" => match value.value.as_str().and_then(Equipment::named) {
+            "equipment" => match value.value.as_str().and_then(Equipment::of_word) {
                 Some(equipment) => self.settings.competitor.equipment = equipment,
                 None => self.wrong("equipment", value, "classic or equipped"),
             },
@@ -320,7 +320,7 @@ impl<'v> Reader<'v> {
             if !self.knows(&key, &CompetitionLift::ALL.map(CompetitionLift::word)) {
                 continue;
             }
-            let lift = CompetitionLift::ALL.into_iter().find(|lift| key.value.as_str() == Some(lift.word()));
+            let lift = key.value.as_str().and_then(CompetitionLift::of_word);
             match (lift, value.text()) {
                 (Some(lift), Some(name)) => self.settings.competitor.lifts.push((lift, name.into())),
                 _ => self.wrong(key.value.as_str().unwrap_or(""), &value, "the name of a lift, such as Sumo deadlift"),

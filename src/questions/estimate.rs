@@ -1,14 +1,17 @@
 //! `estimate`: what one could lift once, how surely that is known, and the loads that follow from it.
 
 use crate::analysis::strength::caution::CAUTION;
-pub use crate::analysis::strength::evidence::{Curve, Estimate};
-use crate::analysis::strength::evidence::{Evidence, Missed, Rated, day_number, is_miss, own_weight};
+use crate::analysis::strength::course;
+pub use crate::analysis::strength::evidence::{Curve, CurveKind, Estimate};
+use crate::analysis::strength::evidence::{EstimateFields, Evidence, Missed, Rated, day_number, is_miss, own_weight};
 pub use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::Strength;
 use crate::science::{Equation, Trust, effort_scale};
-use crate::training::{Bar, Effort, Gear, LiftId, Loadable, Mass, Unit};
+use crate::training::{Bar, Effort, Figure, Gear, LiftId, Loadable, Mass, Unit};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The most reps of the table.
 const MOST_REPS: u32 = 12;
@@ -32,6 +35,8 @@ pub struct Ask {
     pub equation: Equation,
     /// A load to be looked at.
     pub about: Option<About>,
+    /// The dates over which to tell how it went; nothing where that is not asked.
+    pub over: Option<course::Ask>,
 }
 
 /// A load, and reps or an effort with it.
@@ -46,20 +51,26 @@ pub struct About {
 }
 
 /// What is to be expected of a load today.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Expected {
     /// What was asked.
+    #[serde(skip)]
     pub about: About,
-    /// Reps to failure; nothing where the load is heavier than the maximum, or lighter than the equation reaches.
-    pub reps_to_failure: Option<f64>,
-    /// The effort for the reps that were asked about.
-    pub effort: Option<Rpe>,
-    /// The whole reps for the effort that was asked about.
+    /// The load that was asked about.
+    #[serde(rename = "kg")]
+    pub load: Mass,
+    /// The reps that were asked about, else the whole ones for the effort that was.
     pub reps: Option<u32>,
+    /// The effort that was asked about, else that of the reps that were.
+    pub rpe: Option<Rpe>,
+    /// Reps to failure; null where the load is heavier than the maximum, or lighter than the equation reaches.
+    pub reps_to_failure: Option<Figure<1>>,
+    /// Whether the reps would not all be made.
+    pub missed: bool,
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The lift.
     pub lift: String,
@@ -68,12 +79,17 @@ pub struct Answer {
     /// The equation.
     pub equation: Equation,
     /// What shaped the curve of reps against load.
+    #[serde(flatten)]
     pub curve: Curve,
     /// The estimate; nothing where no set bears one.
+    #[serde(flatten, serialize_with = "Estimate::or_null")]
+    #[schemars(with = "EstimateFields")]
     pub estimate: Option<Estimate>,
     /// The lifter's own weight that comes on top, for lifts whose loads contain it.
+    #[serde(rename = "own_weight_kg")]
     pub own_weight: Option<Mass>,
     /// The unit that the lifter writes this lift's loads in.
+    #[serde(skip)]
     pub unit: Unit,
     /// What it rests on most: the days of the last eight weeks with evidence, in order of time.
     pub evidence: Vec<Ground>,
@@ -87,58 +103,69 @@ pub struct Answer {
     pub expected: Option<Expected>,
     /// What bears no estimate, and why.
     pub unused: Unused,
+    /// How it went over dates, where that was asked.
+    pub course: Option<course::Answer>,
     /// The caution.
     pub caution: &'static str,
 }
 
 /// A set that an estimate rests on.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Ground {
     /// The set.
+    #[serde(flatten)]
     pub mark: Mark,
     /// What it says by itself.
+    #[serde(flatten)]
     pub estimate: Estimate,
     /// Whether its reps to failure are more than 10, which makes the estimate weak.
     pub weak: bool,
 }
 
 /// A missed attempt that an estimate rests on.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct MissGround {
     /// The attempt: no rep.
+    #[serde(flatten)]
     pub mark: Mark,
     /// Its load as estimates are shown: that day's maximum was below it, if strength was what failed.
+    #[serde(rename = "below_kg")]
     pub below: Mass,
     /// The heaviest that was made that day, as estimates are shown; nothing where nothing was.
+    #[serde(rename = "made_kg")]
     pub made: Option<Mass>,
 }
 
 /// The estimate at the end of a block.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct BlockEnd {
     /// The block's name.
     pub block: String,
     /// The last day with evidence in it.
     pub date: NaiveDate,
     /// The estimate of that day, from all days up to it.
+    #[serde(flatten)]
     pub estimate: Estimate,
 }
 
 /// A load for reps at an effort.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Cell {
     /// The reps.
     pub reps: u32,
     /// The effort.
+    #[serde(rename = "rpe")]
     pub effort: Effort,
     /// The load; nothing where the reps to failure lie outside the equation's range.
+    #[serde(rename = "kg")]
     pub load: Option<Mass>,
     /// The nearest that the gym's bar and plates make; nothing for lifts with the lifter's own weight.
+    #[serde(rename = "loadable_kg")]
     pub loadable: Option<Mass>,
 }
 
 /// Clean sets of the lift with reps that bear no estimate.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Unused {
     /// Without an effort.
     pub without_effort: u32,
@@ -172,6 +199,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             table(&strength, own, loadable.as_ref())
         }),
         unused: unused(history.works_of(ask.lift), ask.equation),
+        course: ask.over.map(|over| course::answer(history, &over)),
         caution: CAUTION,
     }
 }
@@ -243,7 +271,7 @@ fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Expected {
     let load = (about.load + own.unwrap_or(Mass::ZERO)).in_kilograms();
     let reps_to_failure = strength.reps_at(load);
     let too_heavy = load > strength.maximum().middle;
-    let effort = about.reps.map(|reps| match reps_to_failure {
+    let rpe = about.reps.map(|reps| match reps_to_failure {
         Some(failure) => Rpe::of(10.0 - (failure - f64::from(reps))),
         None if too_heavy => Rpe::Missed,
         None => Rpe::Light,
@@ -252,7 +280,14 @@ fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Expected {
     // A rep that is short by a hundredth is a rep.
     let reps =
         reps_to_failure.zip(reserve).map(|(failure, reserve)| (failure - reserve + 0.01).floor().max(0.0) as u32);
-    Expected { about, reps_to_failure, effort, reps }
+    Expected {
+        about,
+        load: about.load,
+        reps: about.reps.or(reps),
+        rpe: rpe.or(about.effort.map(Rpe::Of)),
+        reps_to_failure: reps_to_failure.map(Figure),
+        missed: rpe == Some(Rpe::Missed),
+    }
 }
 
 fn table(strength: &Strength, own: Option<Mass>, loadable: Option<&Loadable>) -> Vec<Cell> {

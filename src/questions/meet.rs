@@ -9,8 +9,10 @@ use crate::history::{History, Meet, MeetKind};
 use crate::source::Place;
 use crate::training::Mass;
 use chrono::NaiveDate;
-pub use outcome::{Formula, LiftOutcome, MeetBefore, NoPoints, NoTotal, Other, Outcome, Points, Taken};
-pub use plan::{Attempt, LiftPlan, Missing, Plan, Planned};
+pub use outcome::{Formula, LiftOutcome, MeetBefore, NoPoints, NoTotal, Other, Outcome, Taken};
+pub use plan::{Attempt, LiftPlan, Missing, Plan};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What is asked.
 #[derive(Clone, Debug)]
@@ -26,20 +28,16 @@ pub struct Ask<'a> {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The meet or test day; nothing where the journal has none.
     pub meet: Option<Named>,
-    /// The attempts to take, where it is still to come.
-    pub plan: Option<Plan>,
-    /// What came of it, where it is done.
-    pub outcome: Option<Outcome>,
     /// The caution, wherever attempts are proposed.
     pub caution: Option<&'static str>,
 }
 
 /// A meet or test day by its name.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Named {
     /// What kind of day.
     pub kind: MeetKind,
@@ -50,31 +48,34 @@ pub struct Named {
     /// How many days from today to it; negative for one that is over.
     pub days_out: i64,
     /// Where that stands.
+    #[serde(flatten)]
     pub place: Place,
+    /// The attempts to take, where it is still to come.
+    pub plan: Option<Plan>,
+    /// What came of it, where it is done.
+    #[serde(rename = "result")]
+    pub outcome: Option<Outcome>,
 }
 
 impl Named {
     /// How it is called: by its name, else by its kind.
     pub fn title(&self) -> &str {
-        self.name.as_deref().unwrap_or(self.kind.words())
+        self.name.as_deref().unwrap_or(self.kind.word())
     }
 }
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask<'_>) -> Answer {
-    let Some(meet) = &ask.meet else { return Answer { meet: None, plan: None, outcome: None, caution: None } };
+    let Some(meet) = &ask.meet else { return Answer { meet: None, caution: None } };
+    let to_come = meet.is_to_come(history.today);
     let named = Named {
         kind: meet.kind,
         name: Some(meet.name.to_owned()).filter(|name| !name.is_empty()),
         date: meet.date,
         days_out: (meet.date - history.today).num_days(),
         place: history.log.place(meet.first.page, meet.first.line),
+        plan: to_come.then(|| plan::plan(history, meet, ask.chance, ask.step)),
+        outcome: (!to_come).then(|| outcome::outcome(history, meet, ask.points)),
     };
-    if meet.is_to_come(history.today) {
-        let plan = plan::plan(history, meet, ask.chance, ask.step);
-        Answer { meet: Some(named), plan: Some(plan), outcome: None, caution: Some(CAUTION) }
-    } else {
-        let outcome = outcome::outcome(history, meet, ask.points);
-        Answer { meet: Some(named), plan: None, outcome: Some(outcome), caution: None }
-    }
+    Answer { meet: Some(named), caution: to_come.then_some(CAUTION) }
 }

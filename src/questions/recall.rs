@@ -4,9 +4,11 @@ use crate::history::{Done, History};
 use crate::source::Place;
 use crate::training::{LiftId, RemarkKind};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The answer, the latest first in every list.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The lift.
     pub lift: String,
@@ -25,18 +27,19 @@ pub struct Answer {
 }
 
 /// A text with where it stands.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Note {
     /// The session's date.
     pub date: NaiveDate,
     /// As written.
     pub text: String,
     /// Where it stands.
+    #[serde(flatten)]
     pub place: Place,
 }
 
 /// A fault with how often it was seen.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct FaultSeen {
     /// Its name.
     pub fault: String,
@@ -45,17 +48,19 @@ pub struct FaultSeen {
     /// When last.
     pub last: NaiveDate,
     /// Where that stands.
+    #[serde(flatten)]
     pub place: Place,
 }
 
 /// Another lift in its place.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Replaced {
     /// The session's date.
     pub date: NaiveDate,
     /// The lift done instead.
     pub by: String,
     /// Where it stands.
+    #[serde(flatten)]
     pub place: Place,
 }
 

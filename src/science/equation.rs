@@ -1,5 +1,7 @@
 //! The most one could lift once, from a load lifted for some repetitions to failure: seven published equations.
 
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::fmt;
 use std::ops::RangeInclusive;
 
@@ -18,7 +20,8 @@ use std::ops::RangeInclusive;
 /// than 10 in Reynolds et al. 2006 (J Strength Cond Res 20(3):584–592), better with fewer in Whisenant et al.
 /// 2003 (J Strength Cond Res 17(2):221–227). All seven under-estimate the deadlift in LeSuer et al. 1997 (J
 /// Strength Cond Res 11(4):211–213).
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Equation {
     /// w (1 + r/30). Epley 1985, *Poundage chart*, Boyd Epley Workout. 1 to 10 repetitions.
     Epley,

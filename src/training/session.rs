@@ -3,6 +3,8 @@
 use super::{BlockId, Group, LiftId, Mass, Plan};
 use crate::source::PageId;
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What became of a work line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -82,9 +84,10 @@ impl Work {
 }
 
 /// The bodyweight in force.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Bodyweight {
     /// The mass.
+    #[serde(rename = "kg")]
     pub mass: Mass,
     /// When it was written.
     pub date: NaiveDate,

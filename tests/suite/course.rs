@@ -29,7 +29,7 @@ fn course(history: &History<'_>, lift: LiftId, since: Option<&str>, until: Optio
 }
 
 fn estimated(history: &History<'_>, lift: LiftId) -> estimate::Answer {
-    estimate::answer(history, &Ask { lift, equation: Equation::default(), about: None })
+    estimate::answer(history, &Ask { lift, equation: Equation::default(), about: None, over: None })
 }
 
 /// Every lift of the example that bears an estimate.
@@ -46,7 +46,7 @@ fn a_date_says_what_estimate_says_on_that_day() {
         with(&example(), Some(lifter), "2026-09-10", |history| {
             for lift in lifts(history) {
                 let course = course(history, lift, None, None);
-                for point in course.points.iter().filter(|_| course.curve == Curve::Published) {
+                for point in course.points.iter().filter(|_| course.curve == Curve::PUBLISHED) {
                     let then = estimated(&history.as_of(point.date), lift);
                     if then.curve == course.curve {
                         assert_eq!(Some(point.estimate), then.estimate, "{} on {}", course.lift, point.date);
@@ -72,7 +72,7 @@ fn the_ends_of_blocks_are_those_of_estimate() {
                 let then = estimated(&history.as_of(last.date), lift);
                 if then.curve == course.curve {
                     assert_eq!(Some(last.estimate), then.estimate, "{}", course.lift);
-                    fitted += u32::from(then.curve != Curve::Published);
+                    fitted += u32::from(then.curve != Curve::PUBLISHED);
                 }
                 for end in estimated(history, lift).blocks {
                     assert_eq!(on(end.date), end.estimate, "{} at the end of {}", course.lift, end.block);

@@ -241,7 +241,7 @@ proptest! {
         }).collect();
         let meets: Vec<MeetDay> = meets.into_iter().map(|(day, title)| meet(day, title)).collect();
         let course = course::Answer {
-            lift: "Back squat".into(), equation: Equation::default(), curve: Curve::Published, unit: Unit::Lb,
+            lift: "Back squat".into(), equation: Equation::default(), curve: Curve::PUBLISHED, unit: Unit::Lb,
             added: false, points, blocks: spans(names), meets,
         };
         let heaviest = heaviest::Answer {

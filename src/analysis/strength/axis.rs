@@ -1,13 +1,16 @@
 //! What stands on an axis of dates: blocks with their light weeks, test days and meets.
 
 use crate::history::{History, Mark, Marked, Meet, MeetKind, WeekKey};
-use crate::training::{Block, BlockId, LiftId, Mass};
+use crate::training::{Block, BlockId, LiftId, Mass, words};
 use chrono::{Days, NaiveDate};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A block on the axis of dates.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Span {
     /// Its name.
+    #[serde(rename = "block")]
     pub name: String,
     /// Its first day.
     pub starts: NaiveDate,
@@ -18,7 +21,7 @@ pub struct Span {
 }
 
 /// A deload or peak week.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct LightWeek {
     /// Which of the two.
     pub kind: LightKind,
@@ -30,17 +33,18 @@ pub struct LightWeek {
     pub ends: NaiveDate,
 }
 
-/// What a week with less in it is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LightKind {
-    /// To recover.
-    Deload,
-    /// To be at one's best after it.
-    Peak,
+words! {
+    /// What a week with less in it is for.
+    pub enum LightKind {
+        /// To recover.
+        Deload = "deload",
+        /// To be at one's best after it.
+        Peak = "peak",
+    }
 }
 
 /// A test day or meet.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct MeetDay {
     /// Which of the two.
     pub kind: MeetKind,
@@ -53,11 +57,13 @@ pub struct MeetDay {
 }
 
 /// What was lifted.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Lifted {
     /// The set.
+    #[serde(flatten)]
     pub mark: Mark,
     /// The load, without the lifter's own weight where it is in it.
+    #[serde(skip)]
     pub load: Mass,
 }
 

@@ -11,8 +11,10 @@ use super::evidence::{Evidence, own_weight};
 use crate::history::{History, Marked};
 use crate::science::Equation;
 use crate::science::strength::Strength;
-use crate::training::{LiftId, Unit};
+use crate::training::{LiftId, Mass, Unit};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,36 +30,44 @@ pub struct Ask {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The lift.
+    #[serde(skip)]
     pub lift: String,
     /// The equation.
+    #[serde(skip)]
     pub equation: Equation,
     /// What shaped the curve of reps against load.
+    #[serde(skip)]
     pub curve: Curve,
     /// The unit that the lifter writes this lift's loads in.
+    #[serde(skip)]
     pub unit: Unit,
     /// Whether the estimates are of what is added to the lifter's own weight.
+    #[serde(skip)]
     pub added: bool,
     /// The dates with evidence, in order of time.
     pub points: Vec<Point>,
-    /// The blocks that reach into [the range](Answer::range), in order of time.
+    /// The blocks that reach into the range, in order of time.
     pub blocks: Vec<Span>,
     /// The test days and meets in the range, in order of time.
     pub meets: Vec<MeetDay>,
 }
 
 /// The estimate of a date.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Point {
     /// The date.
     pub date: NaiveDate,
     /// The block that the date's surest set, or its missed attempt, stands in.
     pub block: Option<String>,
     /// From every date up to it, with its 80 % interval.
+    #[serde(flatten)]
     pub estimate: Estimate,
     /// What the date's surest set says by itself; nothing where the date has a missed attempt and no such set.
+    #[serde(rename = "alone_kg", serialize_with = "Estimate::middle")]
+    #[schemars(with = "Option<Mass>")]
     pub alone: Option<Estimate>,
 }
 

@@ -4,7 +4,7 @@
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::{Endurance, Interval, Miss, Observation, Series, Strength};
 use crate::science::{Equation, effort_scale, rating_error};
-use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit};
+use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit, words};
 use chrono::{Datelike, NaiveDate};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
@@ -34,15 +34,37 @@ pub(crate) struct Missed<'a> {
     pub(crate) made: Option<Mass>,
 }
 
+words! {
+    /// Whose curve of reps against load is used.
+    pub enum CurveKind {
+        /// The published equation, with the published spread between people.
+        Published = "published",
+        /// The lifter's own.
+        Fitted = "fitted",
+    }
+}
+
 /// What shaped the curve of reps against load.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Curve {
-    /// The published equation, with the published spread between people.
-    Published,
-    /// So many days of the lift itself.
-    Lift(u32),
-    /// So many days of all lifts of its family.
-    Family(Family, u32),
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Curve {
+    /// Whose it is.
+    #[serde(rename = "curve")]
+    pub kind: CurveKind,
+    /// On how many rated days it rests; 0 for the published one.
+    #[serde(rename = "curve_sets")]
+    pub days: u32,
+    /// The family, where it rests on all lifts of it.
+    #[serde(rename = "curve_family")]
+    pub family: Option<Family>,
+}
+
+impl Curve {
+    /// The published one.
+    pub const PUBLISHED: Curve = Curve { kind: CurveKind::Published, days: 0, family: None };
+
+    fn fitted(endurance: &Endurance, family: Option<Family>) -> Curve {
+        Curve { kind: CurveKind::Fitted, days: u32::try_from(endurance.sets()).unwrap_or(u32::MAX), family }
+    }
 }
 
 /// An estimated maximum with its 80 % interval, as a load: without the lifter's own weight where the lift's loads
@@ -228,13 +250,12 @@ impl<'h, 'a> Ratings<'h, 'a> {
         let own = Endurance::learned(self.equation, &[&self.recent(lift)]);
         let gathered = self.gathered(lift);
         let (days, misses) = (gathered.days.clone(), gathered.misses.clone());
-        let count = |endurance: &Endurance| u32::try_from(endurance.sets()).unwrap_or(u32::MAX);
         let (curve, endurance) = if own.is_learned() {
-            (Curve::Lift(count(&own)), own)
+            (Curve::fitted(&own, None), own)
         } else {
             match self.learned_on_family(lift) {
-                Some((family, shared)) => (Curve::Family(family, count(&shared)), shared),
-                None => (Curve::Published, self.published.clone()),
+                Some((family, shared)) => (Curve::fitted(&shared, Some(family)), shared),
+                None => (Curve::PUBLISHED, self.published.clone()),
             }
         };
         Evidence { equation: self.equation, curve, endurance, days, misses }

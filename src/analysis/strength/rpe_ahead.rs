@@ -2,6 +2,9 @@
 
 use crate::science::effort_scale;
 use crate::training::Effort;
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Serialize, Serializer};
+use std::borrow::Cow;
 
 /// An effort that may lie off the scale.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,5 +29,34 @@ impl Rpe {
         }
         let thousandths = (nearest * 1000.0) as i64;
         Rpe::Of(Effort::rpe(thousandths, thousandths))
+    }
+}
+
+/// `null` below the scale, and 10 where the reps would not all be made.
+impl Serialize for Rpe {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let effort = match self {
+            Rpe::Light => None,
+            Rpe::Of(effort) => Some(*effort),
+            Rpe::Missed => Some(Effort::MAXIMAL),
+        };
+        effort.serialize(serializer)
+    }
+}
+
+impl JsonSchema for Rpe {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        "Rpe".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "description": "An RPE; null below 5, where the scale names no number, and 10 where the reps would not all be made.",
+            "type": ["number", "null"],
+        })
     }
 }

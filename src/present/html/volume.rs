@@ -90,7 +90,7 @@ fn sums(week: &Week) -> Vec<Markup> {
         cell(row.hard_sets),
         cell(row.reps),
         cell(kilos(Some(row))),
-        cell(row.average_effort().map_or(String::new(), |effort| format!("{effort:.1}"))),
+        cell(row.average_effort.map_or(String::new(), |effort| format!("{:.1}", effort.0))),
     ]
 }
 

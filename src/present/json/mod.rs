@@ -4,23 +4,14 @@
 pub mod adherence;
 pub mod changes;
 pub mod check;
-mod course;
 pub mod draft;
-pub mod estimate;
 pub mod export;
 pub mod flatten;
-pub mod history;
 pub mod import;
-pub mod lifts;
-pub mod meet;
-pub mod plates;
-pub mod recall;
 pub mod review;
-pub mod room;
 pub mod roster;
 mod shared;
 pub mod taper;
 pub mod tidy;
-pub mod volume;
 
 pub use shared::{Envelope, render};

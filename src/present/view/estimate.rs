@@ -5,8 +5,8 @@ use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{self, Glyphs};
 use crate::present::{Doc, Role, wording};
-use crate::questions::estimate::{Answer, Cell, Curve, Estimate, Expected, Rpe};
-use crate::training::Unit;
+use crate::questions::estimate::{Answer, Cell, CurveKind, Estimate, Expected, Rpe};
+use crate::training::{Figure, Unit};
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -46,10 +46,11 @@ pub fn show(answer: &Answer) -> Doc {
 
 /// `on 2026-11-25, by Wathan and your own curve, from 24 rated days of this lift`
 fn rests_on(answer: &Answer) -> String {
-    let curve = match answer.curve {
-        Curve::Published => "the published curve; too few rated sets yet for one of your own".to_owned(),
-        Curve::Lift(sets) => format!("your own curve, from {} of this lift", days(sets)),
-        Curve::Family(family, sets) => format!("your own curve, from {} of the family {}", days(sets), family.word()),
+    let days = wording::count(answer.curve.days, "rated day");
+    let curve = match (answer.curve.kind, answer.curve.family) {
+        (CurveKind::Published, _) => "the published curve; too few rated sets yet for one of your own".to_owned(),
+        (CurveKind::Fitted, None) => format!("your own curve, from {days} of this lift"),
+        (CurveKind::Fitted, Some(family)) => format!("your own curve, from {days} of the family {family}"),
     };
     format!("on {}, by {} and {curve}", answer.on, answer.equation)
 }
@@ -83,9 +84,9 @@ fn between(estimate: &Estimate, unit: Unit) -> String {
 
 /// `200 kg for 5 reps today: RPE 7.5 to expect`
 fn today(expected: &Expected, unit: Unit) -> String {
-    let load = wording::mass(expected.about.load, unit);
+    let load = wording::mass(expected.load, unit);
     let whole = |reps: u32| wording::count(reps, "rep");
-    match (expected.about.reps, expected.effort, expected.about.effort, expected.reps) {
+    match (expected.about.reps, expected.rpe, expected.about.effort, expected.reps) {
         (Some(reps), Some(effort), ..) => {
             let effort = match effort {
                 Rpe::Light => "under RPE 5".to_owned(),
@@ -96,14 +97,10 @@ fn today(expected: &Expected, unit: Unit) -> String {
         }
         (_, _, Some(effort), Some(reps)) => format!("{load} at {effort} today: {} to expect", whole(reps)),
         _ => match expected.reps_to_failure {
-            Some(reps) => format!("{load} today: {reps:.0} reps to failure to expect"),
+            Some(Figure(reps)) => format!("{load} today: {reps:.0} reps to failure to expect"),
             None => format!("{load} today: more than the maximum, or lighter than the equation reaches"),
         },
     }
-}
-
-fn days(days: u32) -> String {
-    wording::count(days, "rated day")
 }
 
 fn grounds(out: &mut Doc, answer: &Answer) {

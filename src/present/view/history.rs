@@ -4,7 +4,7 @@ use crate::analysis::strength::heaviest::Answer as Heaviest;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{self, Glyphs};
 use crate::present::{Doc, Role, wording};
-use crate::questions::history::Answer;
+use crate::questions::history::{Answer, Planned};
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -20,7 +20,7 @@ pub fn show(answer: &Answer) -> Doc {
         Column::left("day").spare(1),
         Column::left("where").spare(3),
     ]);
-    for (mark, plan) in &answer.marks {
+    for Planned { mark, plan } in &answer.marks {
         let mut done = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
         if !mark.faults.is_empty() {
             done.push_str(&format!(" {}", wording::faults(&mark.faults)));

@@ -16,10 +16,10 @@ pub fn show(answer: &Answer) -> Doc {
         out.wrapped(Role::Plain, words, 0);
         return out;
     };
-    if let Some(plan) = &answer.plan {
+    if let Some(plan) = &meet.plan {
         out.append(meet_plan::show(meet, plan));
     }
-    if let Some(outcome) = &answer.outcome {
+    if let Some(outcome) = &meet.outcome {
         out.append(meet_outcome::show(meet, outcome));
     }
     if let Some(caution) = answer.caution {

@@ -4,7 +4,7 @@ use super::meet::spread;
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
 use crate::questions::meet::{Formula, LiftOutcome, Named, NoPoints, NoTotal, Outcome, Taken};
-use crate::training::{Equipment, Mass, Sex, Unit};
+use crate::training::{CompetitionLift, Equipment, Figure, Mass, Sex, Unit};
 use std::cmp::Ordering;
 
 /// Shows the outcome.
@@ -15,12 +15,12 @@ pub(super) fn show(meet: &Named, outcome: &Outcome) -> Doc {
         let stale = if own.date == meet.date { String::new() } else { format!(" as of {}", own.date) };
         format!(", at {}{stale}", own.mass.written())
     });
-    let class = outcome.points.ok().map_or(String::new(), |points| {
-        let sex = match points.sex {
+    let class = outcome.scored_as.map_or(String::new(), |(sex, equipment)| {
+        let sex = match sex {
             Sex::Female => "women's",
             Sex::Male => "men's",
         };
-        let kit = match (outcome.formula, points.equipment) {
+        let kit = match (outcome.formula, equipment) {
             (Formula::Dots, _) => "",
             (Formula::IpfGl, Equipment::Classic) => " classic",
             (Formula::IpfGl, Equipment::Equipped) => " equipped",
@@ -28,7 +28,7 @@ pub(super) fn show(meet: &Named, outcome: &Outcome) -> Doc {
         format!(", by the {sex}{kit} formula")
     });
     out.wrapped(Role::Plain, &format!("{}{own}{class}", wording::day(meet.date)), 2);
-    if let Some(why) = outcome.points.err().and_then(|why| no_points(why, outcome)) {
+    if let Some(why) = outcome.no_points.and_then(|why| no_points(why, outcome)) {
         out.wrapped(Role::Caution, &why, 2);
     }
     out.line(Role::Place, meet.place.to_string());
@@ -51,22 +51,21 @@ pub(super) fn show(meet: &Named, outcome: &Outcome) -> Doc {
 
 /// `720 kg, 8 of 9 attempts, 83.9 IPF GL points`
 fn verdict(outcome: &Outcome) -> String {
-    let total = match outcome.total {
-        Ok(total) => format!("total {}", total.written()),
-        Err(NoTotal::NoAttempt) if outcome.others.is_empty() => return "nothing is written as done".into(),
-        Err(NoTotal::NoAttempt) => "no attempt at a single, so no total".into(),
-        Err(NoTotal::RepsOnly(lift)) => format!("no total, the {lift} was done for reps only"),
-        Err(NoTotal::NoGoodAttempt(lift)) => format!("no total, no good attempt in the {lift}"),
-        Err(NoTotal::NoMass(lift)) => format!("no total, the best {lift} is of no known mass"),
+    let lift = outcome.no_total_for.map_or("lift", CompetitionLift::word);
+    let total = match outcome.no_total {
+        None => format!("total {}", outcome.total.map_or(String::new(), Mass::written)),
+        Some(NoTotal::NoAttempt) if outcome.others.is_empty() => return "nothing is written as done".into(),
+        Some(NoTotal::NoAttempt) => "no attempt at a single, so no total".into(),
+        Some(NoTotal::RepsOnly) => format!("no total, the {lift} was done for reps only"),
+        Some(NoTotal::NoGoodAttempt) => format!("no total, no good attempt in the {lift}"),
+        Some(NoTotal::NoMass) => format!("no total, the best {lift} is of no known mass"),
     };
     let made = match outcome.taken {
         0 => String::new(),
         taken => format!(", {} of {}", outcome.made, wording::count(taken, "attempt")),
     };
-    let points = outcome
-        .points
-        .ok()
-        .map_or(String::new(), |points| format!(", {:.2} {}", points.points, formula(outcome.formula)));
+    let points =
+        outcome.points.map_or(String::new(), |Figure(points)| format!(", {points:.2} {}", formula(outcome.formula)));
     format!("{total}{made}{points}")
 }
 
@@ -119,7 +118,7 @@ fn taken(outcome: &Outcome) -> Doc {
 
 /// `245 kg`, `262.5 kg miss`, `115 kg !depth`
 fn attempt(taken: &Taken) -> String {
-    let load = wording::load(&taken.load, taken.kilograms);
+    let load = wording::weighed(&taken.load);
     match (taken.good, taken.faults.as_slice()) {
         (true, _) => load,
         (false, []) => format!("{load} miss"),

@@ -4,7 +4,7 @@ use super::meet::spread;
 use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
-use crate::questions::meet::{LiftPlan, Missing, Named, Plan, Planned};
+use crate::questions::meet::{LiftPlan, Missing, Named, Plan};
 use crate::training::{Load, Mass, Unit};
 
 /// Shows the plan.
@@ -13,15 +13,14 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
     let unit = plan.step.unit();
     out.wrapped(Role::Answer, &format!("{}: {}", meet.title(), openers(plan)), 2);
     out.wrapped(Role::Plain, &format!("{}, {}", wording::day(meet.date), how_far(meet.days_out)), 2);
-    let chance = (plan.chance * 100.0).round();
+    let chance = (plan.chance.0 * 100.0).round();
     let sum = match plan.expected_total {
         Some(total) => format!("expect a total of about {}", wording::estimated(total, unit)),
         None => "no total can be expected".to_owned(),
     };
     out.wrapped(Role::Plain, &format!("{sum}; thirds at a chance of {chance} %"), 2);
     out.line(Role::Place, meet.place.to_string());
-    let known: Vec<(&LiftPlan, &Planned)> =
-        plan.lifts.iter().filter_map(|lift| Some((lift, lift.attempts.as_ref().ok()?))).collect();
+    let known: Vec<&LiftPlan> = plan.lifts.iter().filter(|lift| lift.missing.is_none()).collect();
     if !known.is_empty() {
         out.gap();
         out.append(attempts(&known, unit));
@@ -31,7 +30,7 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
         out.append(after_a_miss(&known, unit));
     }
     for lift in &plan.lifts {
-        if let Err(missing) = lift.attempts {
+        if let Some(missing) = lift.missing {
             out.gap();
             out.wrapped(Role::Caution, &why_not(&lift.lift, missing), 2);
         }
@@ -42,7 +41,7 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
 /// `open with 240, 157.5 and 262.5 kg`
 fn openers(plan: &Plan) -> String {
     let opener = |lift: &LiftPlan| {
-        let load = lift.attempts.as_ref().ok()?.attempts.first()?.load;
+        let load = lift.attempts.first()?.load;
         Some(format!("{} {}", lift.competed, mass(load, plan.step.unit())))
     };
     let openers: Vec<String> = plan.lifts.iter().filter_map(opener).collect();
@@ -63,7 +62,7 @@ fn how_far(days: i64) -> String {
     }
 }
 
-fn attempts(known: &[(&LiftPlan, &Planned)], unit: Unit) -> Doc {
+fn attempts(known: &[&LiftPlan], unit: Unit) -> Doc {
     let mut table = Table::new(vec![
         Column::left("lift"),
         Column::right("opener"),
@@ -74,11 +73,11 @@ fn attempts(known: &[(&LiftPlan, &Planned)], unit: Unit) -> Doc {
         Column::right(""),
     ])
     .with_head(1);
-    for (lift, planned) in known {
+    for lift in known {
         let mut row = vec![(Role::Answer, lift.lift.clone())];
-        for attempt in &planned.attempts {
+        for attempt in &lift.attempts {
             row.push((Role::Answer, mass(attempt.load, unit)));
-            row.push((Role::Plain, percent(attempt.chance)));
+            row.push((Role::Plain, percent(attempt.chance.0)));
         }
         table.row(row);
     }
@@ -95,7 +94,7 @@ fn percent(chance: f64) -> String {
 }
 
 /// What the attempts rest on.
-fn grounds(known: &[(&LiftPlan, &Planned)], unit: Unit) -> Doc {
+fn grounds(known: &[&LiftPlan], unit: Unit) -> Doc {
     let mut table = Table::new(vec![
         Column::left("rests on").wraps(2, 10),
         Column::left("estimate that day").wraps(1, 18),
@@ -103,7 +102,7 @@ fn grounds(known: &[(&LiftPlan, &Planned)], unit: Unit) -> Doc {
         Column::left("for three or more").wraps(1, 12),
     ])
     .with_head(1);
-    for lift in known.iter().map(|(lift, _)| lift) {
+    for lift in known {
         let done = |mark: &Mark| {
             // Who lifts in pounds knows the number that stood in the journal.
             let load = match &mark.load.load {
@@ -120,14 +119,14 @@ fn grounds(known: &[(&LiftPlan, &Planned)], unit: Unit) -> Doc {
         ]);
     }
     let mut out = Doc::of(table);
-    for (lift, planned) in known {
-        if let Some(above) = planned.far_above_best {
+    for lift in known {
+        if let Some(above) = lift.far_above_best {
             let above = mass(above, unit);
             let words = format!("{}: the third is {above} above the best done; only the estimate says so", lift.lift);
             out.wrapped(Role::Caution, &words, 2);
         }
     }
-    for lift in known.iter().map(|(lift, _)| lift).filter(|lift| lift.stale) {
+    for lift in known.iter().filter(|lift| lift.stale) {
         let when = lift.last_rated.map_or(String::new(), wording::day);
         let words = format!("{}: no rated set since {when}, so the estimate is wide", lift.lift);
         out.wrapped(Role::Caution, &words, 2);
@@ -135,13 +134,13 @@ fn grounds(known: &[(&LiftPlan, &Planned)], unit: Unit) -> Doc {
     out
 }
 
-fn after_a_miss(known: &[(&LiftPlan, &Planned)], unit: Unit) -> Doc {
+fn after_a_miss(known: &[&LiftPlan], unit: Unit) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Title, "after a missed opener the same again, then less than planned", 2);
     let mut table = Table::new(vec![Column::left("lift"), Column::right("second"), Column::right("third")]);
-    for (lift, planned) in known {
+    for lift in known {
         let mut row = vec![(Role::Answer, lift.lift.clone())];
-        row.extend(planned.after_missed_opener.map(|load| (Role::Plain, mass(load, unit))));
+        row.extend(lift.after_missed_opener.iter().flatten().map(|load| (Role::Plain, mass(*load, unit))));
         table.row(row);
     }
     out.table(table);

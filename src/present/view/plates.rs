@@ -3,7 +3,7 @@
 use crate::present::bar::{Disc, draw};
 use crate::present::{Doc, Role, Typeset, wording};
 use crate::questions::plates::{Answer, Before, Hung, Moves, Nearest, Run};
-use crate::training::{Mass, Plate, Unit};
+use crate::training::{Mass, Unit};
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -14,7 +14,7 @@ pub fn show(answer: &Answer) -> Doc {
         Nearest::Above => &answer.above,
     };
     let Some(nearest) = nearest else { return out };
-    let load = wording::load(&answer.load, Some(answer.kilograms));
+    let load = wording::weighed(&answer.load);
     let bar = &answer.bar.name;
     let title = match &answer.exact {
         Some(hung) => format!("{load} on {bar}: {}", what_to_do(hung)),
@@ -64,9 +64,10 @@ fn neighbour(word: &str, hung: &Hung, answer: &Answer) -> Doc {
 
 /// `180 kg, 3x25 kg red + 2.5 kg`: what hung before, from the inside out.
 fn hung_before(before: &Before, unit: Unit) -> String {
-    let load = wording::load(&before.load, Some(before.kilograms));
-    let (asked, hung) = (in_units(before.kilograms, unit), in_units(before.total, unit));
-    let hung = if hung == asked { String::new() } else { format!(", hung as {hung}") };
+    let load = wording::weighed(&before.load);
+    let hung = in_units(before.total, unit);
+    let as_asked = before.load.kilograms.is_some_and(|asked| in_units(asked, unit) == hung);
+    let hung = if as_asked { String::new() } else { format!(", hung as {hung}") };
     format!("{load}{hung}, {}", runs(&before.side))
 }
 
@@ -90,8 +91,8 @@ fn runs(runs: &[Run]) -> String {
     }
     let one = |run: &Run| {
         let times = if run.count > 1 { format!("{}x", run.count) } else { String::new() };
-        let colour = run.plate.colour.as_ref().map_or(String::new(), |colour| format!(" {colour}"));
-        format!("{times}{}{colour}", run.plate.mass.written())
+        let colour = run.colour.as_ref().map_or(String::new(), |colour| format!(" {colour}"));
+        format!("{times}{}{colour}", run.plate)
     };
     runs.iter().map(one).collect::<Vec<_>>().join(" + ")
 }
@@ -144,21 +145,19 @@ fn sum(answer: &Answer, hung: &Hung) -> String {
 /// there is no room for a box each.
 fn drawing(answer: &Answer, hung: &Hung) -> Doc {
     let side = hung.change.as_ref().map_or(&hung.side, |change| &change.side);
-    let mixed =
-        side.iter().any(|run| side.first().is_some_and(|first| first.plate.mass.unit() != run.plate.mass.unit()));
-    let number = |plate: &Plate| {
-        let written = plate.mass.written();
-        if mixed { written.replace(' ', "") } else { written.split(' ').next().unwrap_or_default().to_owned() }
+    let mixed = side.iter().any(|run| side.first().is_some_and(|first| first.mass.unit() != run.mass.unit()));
+    let number = |plate: &str| {
+        if mixed { plate.replace(' ', "") } else { plate.split(' ').next().unwrap_or_default().to_owned() }
     };
     let each: Vec<Disc> = side
         .iter()
-        .flat_map(|run| (0..run.count).map(|_| Disc { label: number(&run.plate), reach: reach(run.plate.mass) }))
+        .flat_map(|run| (0..run.count).map(|_| Disc { label: number(&run.plate), reach: reach(run.mass) }))
         .collect();
     let kinds: Vec<Disc> = side
         .iter()
         .map(|run| {
             let times = if run.count > 1 { format!("{}x", run.count) } else { String::new() };
-            Disc { label: format!("{times}{}", number(&run.plate)), reach: reach(run.plate.mass) }
+            Disc { label: format!("{times}{}", number(&run.plate)), reach: reach(run.mass) }
         })
         .collect();
     let collar = answer.collars != Mass::ZERO;

@@ -2,7 +2,7 @@
 
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
-use crate::questions::room::{Answer, Course, EffortAhead, Rpe, Target, WhyNot};
+use crate::questions::room::{Answer, EffortAhead, Rpe, Target, WeekAhead, WhyNot};
 use crate::training::{Mass, Unit};
 
 /// Shows the answer.
@@ -23,23 +23,23 @@ pub fn show(answer: &Answer) -> Doc {
         let words = format!("week {} {verb} no step", wording::all_of(&weeks));
         out.wrapped(Role::Plain, &words, 2);
     }
-    if let Some(course) = &answer.unchanged {
+    if answer.largest_step.is_some() {
         out.gap();
         out.line(Role::Title, "with strength as it is");
-        out.append(weeks(course, unit));
+        out.append(weeks(&answer.weeks, unit));
     }
-    if let Some((trend, course)) = &answer.with_trend {
+    if let Some(trend) = &answer.with_trend {
         out.gap();
-        let step = match course.largest_step {
+        let step = match trend.largest_step {
             Mass::ZERO => "no whole step".to_owned(),
             largest => format!("{} a week", step(largest, unit)),
         };
         let words = format!(
             "with your trend of {:+.1} % a week ({:+.1} to {:+.1}): {step}",
-            trend.percent, trend.low, trend.high
+            trend.percent.0, trend.low.0, trend.high.0
         );
         out.wrapped(Role::Title, &words, 2);
-        out.append(weeks(course, unit));
+        out.append(weeks(&trend.weeks, unit));
     }
     if !answer.targets.is_empty() {
         out.gap();
@@ -53,17 +53,14 @@ pub fn show(answer: &Answer) -> Doc {
 fn verdict(answer: &Answer) -> String {
     let lift = &answer.lift;
     let cap = answer.cap;
-    if let Some(course) = &answer.unchanged {
-        let last = course.weeks.last().map_or(0, |week| week.week);
-        return if course.largest_step > Mass::ZERO {
-            format!(
-                "{lift}: room for {} a week, and week {last} stays at {cap} or under",
-                step(course.largest_step, answer.unit)
-            )
-        } else if course.exact_step.is_negative() {
+    if let (Some(largest), Some(exact)) = (answer.largest_step, answer.exact_step) {
+        let last = answer.weeks.last().map_or(0, |week| week.week);
+        return if largest > Mass::ZERO {
+            format!("{lift}: room for {} a week, and week {last} stays at {cap} or under", step(largest, answer.unit))
+        } else if exact.is_negative() {
             format!(
                 "{lift}: no step fits under {cap}; for week {last} to stay there the load would come down by {} a week",
-                wording::mass(-course.exact_step, answer.unit)
+                wording::mass(-exact, answer.unit)
             )
         } else {
             format!("{lift}: the same load fits under {cap} to week {last}, a whole step more does not")
@@ -86,14 +83,14 @@ fn step(mass: Mass, unit: Unit) -> String {
     format!("+{}", wording::mass(mass, unit))
 }
 
-fn weeks(course: &Course, unit: Unit) -> Doc {
+fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {
     let mut table = Table::new(vec![
         Column::left("week"),
         Column::right("load"),
         Column::left("expect"),
         Column::left("four in five"),
     ]);
-    for week in &course.weeks {
+    for week in weeks {
         table.row(vec![
             (Role::Answer, format!("week {}", week.week)),
             (Role::Plain, wording::mass(week.load, unit)),

@@ -1,10 +1,10 @@
 //! `volume` as text.
 
 use crate::present::doc::{Column, Table};
-use crate::present::json::volume::by_word;
 use crate::present::plot::{self, Glyphs};
 use crate::present::{Doc, Role, wording};
 use crate::questions::volume::{Answer, By, Row};
+use crate::training::{Figure, Hundredths, Tonnage, words};
 
 /// Where the share of the estimated maximum stands among the columns.
 const AVERAGE_PERCENT: usize = 12;
@@ -17,7 +17,7 @@ pub fn show(answer: &Answer) -> Doc {
         return out;
     }
     let mut table = Table::new(vec![
-        Column::left(by_word(answer.by)),
+        Column::left(answer.by.word()),
         Column::right("sessions").spare(3),
         Column::right("sets"),
         Column::right("reps"),
@@ -59,24 +59,25 @@ fn cells(by: By, row: &Row) -> Vec<(Role, String)> {
     let name = name(by, row);
     let number = |number: u64| if number == 0 { String::new() } else { number.to_string() };
     let kilos = |kilos: f64| if kilos == 0.0 { String::new() } else { wording::thousands(kilos) };
-    let bodyweight = if row.without_bodyweight > 0 { "?".into() } else { kilos(row.bodyweight_tonnage.rounded_kg()) };
+    let figure =
+        |figure: Option<Hundredths>, decimals| figure.map_or(String::new(), |Figure(it)| format!("{it:.decimals$}"));
     vec![
         (Role::Answer, name),
         (Role::Plain, row.sessions.to_string()),
         (Role::Plain, row.sets.to_string()),
         (Role::Plain, number(row.reps)),
         (Role::Plain, kilos(row.tonnage.rounded_kg())),
-        (Role::Plain, bodyweight),
-        (Role::Plain, row.tonnage.per_rep(row.tonnage_reps).map_or(String::new(), |kg| format!("{kg:.1}"))),
+        (Role::Plain, row.bodyweight_tonnage.map_or("?".into(), |sum| kilos(sum.rounded_kg()))),
+        (Role::Plain, figure(row.average_load, 1)),
         (Role::Plain, number(row.seconds)),
         (Role::Plain, kilos(row.metres.rounded_metres())),
         (Role::Plain, number(u64::from(row.high_rep_sets))),
         (Role::Plain, number(u64::from(row.hard_sets))),
-        (Role::Plain, row.average_effort().map_or(String::new(), |effort| format!("{effort:.1}"))),
-        (Role::Plain, row.average_relative_intensity().map_or(String::new(), |percent| format!("{percent:.0}"))),
-        (Role::Plain, row.lifts_at(80.0).map_or(String::new(), number)),
-        (Role::Plain, row.lifts_at(90.0).map_or(String::new(), number)),
-        (Role::Place, number(u64::from(row.sets - row.sets_with_effort))),
+        (Role::Plain, figure(row.average_effort, 1)),
+        (Role::Plain, figure(row.average_relative_intensity, 0)),
+        (Role::Plain, row.lifts_at_80.map_or(String::new(), number)),
+        (Role::Plain, row.lifts_at_90.map_or(String::new(), number)),
+        (Role::Place, number(u64::from(row.sets_without_effort))),
     ]
 }
 
@@ -92,13 +93,14 @@ fn name(by: By, row: &Row) -> String {
     }
 }
 
-/// What a plot is of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Of {
-    /// Work sets.
-    Sets,
-    /// Kilograms times reps, without loads that contain the lifter's own weight.
-    Tonnage,
+words! {
+    /// What a plot is of.
+    pub enum Of {
+        /// Work sets.
+        Sets = "sets",
+        /// Kilograms times reps, without loads that contain the lifter's own weight.
+        Tonnage = "tonnage",
+    }
 }
 
 /// The rows drawn: weeks as columns, other rows as bars.
@@ -107,7 +109,7 @@ pub fn plot(answer: &Answer, of: Of, glyphs: Glyphs) -> Doc {
         return show(answer);
     }
     let mut out = Doc::new();
-    let per = by_word(answer.by);
+    let per = answer.by.word();
     let (heading, unit) = match of {
         Of::Sets => (format!("Work sets by {per}"), "sets"),
         Of::Tonnage => (format!("Tonnage by {per}, in kg times reps"), "kg"),
@@ -144,7 +146,7 @@ pub fn plot(answer: &Answer, of: Of, glyphs: Glyphs) -> Doc {
         let (full, part) = glyphs.fills();
         legend.push(format!("{part} sets of {} reps or more; {full} others", answer.high_reps));
     }
-    if of == Of::Tonnage && answer.rows.iter().any(|row| row.bodyweight_tonnage.rounded_kg() > 0.0) {
+    if of == Of::Tonnage && answer.rows.iter().any(|row| row.bodyweight_tonnage != Some(Tonnage::default())) {
         legend.push("loads with bw are not in it".into());
     }
     // Work in no block is one row, and no week.

@@ -250,7 +250,7 @@ enum Way {
 
 impl Way {
     fn of(room: &room::Answer, to_come: bool) -> Way {
-        let Some(course) = &room.unchanged else {
+        let (Some(largest_step), Some(exact_step)) = (room.largest_step, room.exact_step) else {
             return Way::Kept(
                 match room.why_not {
                     Some(room::WhyNot::NoEnd) => Kept::NoEnd,
@@ -260,14 +260,14 @@ impl Way {
                 None,
             );
         };
-        let expected = course.weeks.first().map(|week| week.effort.middle);
-        if course.largest_step > Mass::ZERO {
-            return Way::By { step: course.largest_step, expected };
+        let expected = room.weeks.first().map(|week| week.effort.middle);
+        if largest_step > Mass::ZERO {
+            return Way::By { step: largest_step, expected };
         }
-        if course.exact_step.is_negative() && !to_come {
+        if exact_step.is_negative() && !to_come {
             // At once to the load that holds the cap: on the way there every week would be over it.
-            let rises = u32::try_from(course.weeks.len()).unwrap_or(1);
-            return Way::By { step: course.exact_step.times(rises), expected };
+            let rises = u32::try_from(room.weeks.len()).unwrap_or(1);
+            return Way::By { step: exact_step.times(rises), expected };
         }
         Way::Kept(Kept::NoRoom, expected)
     }

@@ -1,19 +1,23 @@
 //! What came of a meet or test day that is done.
 
 use super::lifts::Lifts;
-use crate::analysis::strength::evidence::{Estimate, Ratings};
+use crate::analysis::strength::evidence::{Estimate, EstimateFields, Ratings};
 use crate::history::{Done, History, Mark, Marked, Meet, MeetKind};
 use crate::science::Equation;
 use crate::science::points::{LEAST_BODYWEIGHT, dots, ipf_gl};
 use crate::source::Place;
-use crate::training::{Bodyweight, CompetitionLift, Effort, Equipment, Event, LiftId, Load, Mass, Sex};
+use crate::training::{
+    Bodyweight, CompetitionLift, Effort, Equipment, Event, Figure, Hundredths, LiftId, Mass, Sex, Weighed, words,
+};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// At a meet a lift has three attempts; a fourth at a record is no part of the total (from memory, high confidence).
 const AT_A_MEET: usize = 3;
 
 /// What came of it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Outcome {
     /// The bodyweight in force that day.
     pub bodyweight: Option<Bodyweight>,
@@ -25,18 +29,29 @@ pub struct Outcome {
     pub made: u32,
     /// Attempts.
     pub taken: u32,
-    /// The sum of the best attempts, or why there is none.
-    pub total: Result<Mass, NoTotal>,
-    /// The points, or why there are none.
-    pub points: Result<Points, NoPoints>,
-    /// By which formula.
+    /// The sum of the best attempts.
+    #[serde(rename = "total_kg")]
+    pub total: Option<Mass>,
+    /// Why there is none.
+    pub no_total: Option<NoTotal>,
+    /// Because of which lift.
+    #[serde(skip)]
+    pub no_total_for: Option<CompetitionLift>,
+    /// By which formula it is scored.
     pub formula: Formula,
+    /// The points.
+    pub points: Option<Hundredths>,
+    /// Of which classes and in what kit they are.
+    #[serde(skip)]
+    pub scored_as: Option<(Sex, Equipment)>,
+    /// Why there are none.
+    pub no_points: Option<NoPoints>,
     /// The meet before that it is held against.
     pub before: Option<MeetBefore>,
 }
 
 /// What came of a lift.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct LiftOutcome {
     /// What it is at the meet.
     pub competed: CompetitionLift,
@@ -45,24 +60,28 @@ pub struct LiftOutcome {
     /// Its attempts, in order.
     pub attempts: Vec<Taken>,
     /// The heaviest good one that counts.
+    #[serde(rename = "best_kg")]
     pub best: Option<Mass>,
     /// The heaviest good one of the meet before.
+    #[serde(rename = "before_kg")]
     pub before: Option<Mass>,
     /// How much more that is than before; negative for less.
+    #[serde(rename = "change_kg")]
     pub change: Option<Mass>,
     /// Whether some of its attempts are more than count: at a meet the first three do.
+    #[serde(skip)]
     pub more_than_count: bool,
     /// What had been estimated, the day before, for one attempt that day.
+    #[serde(flatten, serialize_with = "Estimate::or_null")]
+    #[schemars(with = "EstimateFields")]
     pub estimated: Option<Estimate>,
 }
 
 /// An attempt taken.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Taken {
     /// The load.
-    pub load: Load,
-    /// The load as a mass.
-    pub kilograms: Option<Mass>,
+    pub load: Weighed,
     /// Whether it was lifted without a fault.
     pub good: bool,
     /// The names of the faults on it.
@@ -70,11 +89,12 @@ pub struct Taken {
     /// How hard, where known.
     pub effort: Option<Effort>,
     /// Where it stands.
+    #[serde(flatten)]
     pub place: Place,
 }
 
 /// Something else that was done that day.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Other {
     /// The lift.
     pub lift: String,
@@ -82,65 +102,58 @@ pub struct Other {
     pub mark: Mark,
 }
 
-/// Why there is no total.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum NoTotal {
-    /// Nothing of one rep was attempted.
-    NoAttempt,
-    /// A competition lift was done for reps only.
-    RepsOnly(CompetitionLift),
-    /// A lift has no good attempt.
-    NoGoodAttempt(CompetitionLift),
-    /// A good attempt whose load is no mass.
-    NoMass(CompetitionLift),
+words! {
+    /// What a total is missing for.
+    pub enum NoTotal {
+        /// Nothing of one rep was attempted.
+        NoAttempt = "attempt",
+        /// A competition lift was done for reps only.
+        RepsOnly = "single",
+        /// A lift has no good attempt.
+        NoGoodAttempt = "good attempt",
+        /// A good attempt whose load is no mass.
+        NoMass = "mass",
+    }
 }
 
-/// By which formula a total is scored.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Formula {
-    /// The IPF's GL points.
-    #[default]
-    IpfGl,
-    /// DOTS.
-    Dots,
+words! {
+    /// By which formula a total is scored.
+    pub enum Formula {
+        /// The IPF's GL points.
+        IpfGl = "ipf-gl",
+        /// DOTS.
+        Dots = "dots",
+    }
 }
 
-/// Points.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Points {
-    /// How many.
-    pub points: f64,
-    /// Of which classes.
-    pub sex: Sex,
-    /// In what kit.
-    pub equipment: Equipment,
-}
-
-/// Why there are no points.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum NoPoints {
-    /// There is no total.
-    Total,
-    /// No bodyweight is in force.
-    Bodyweight,
-    /// Settings do not say the lifter's sex.
-    Sex,
-    /// The formula is for full meets and the bench press alone.
-    Event,
-    /// The bodyweight is below those that the formula is for.
-    TooLight,
+words! {
+    /// What points are missing for.
+    pub enum NoPoints {
+        /// There is no total.
+        Total = "total",
+        /// No bodyweight is in force.
+        Bodyweight = "bodyweight",
+        /// Settings do not say the lifter's sex.
+        Sex = "sex",
+        /// The formula is for full meets and the bench press alone.
+        Event = "event",
+        /// The bodyweight is below those that the formula is for.
+        TooLight = "heavier bodyweight",
+    }
 }
 
 /// The meet before.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct MeetBefore {
     /// How it is called.
     pub title: String,
     /// The day.
     pub date: NaiveDate,
     /// Its total, where it has one of the same lifts.
+    #[serde(rename = "total_kg")]
     pub total: Option<Mass>,
     /// How much more the total is now; negative for less.
+    #[serde(rename = "total_change_kg")]
     pub change: Option<Mass>,
 }
 
@@ -157,7 +170,7 @@ pub(super) fn outcome(history: &History<'_>, meet: &Meet<'_>, formula: Formula) 
         .map(|lift| {
             let evidence = ratings.as_mut().map(|ratings| ratings.evidence(lift.id));
             let strength = evidence.and_then(|evidence| super::plan::strength(&evidence, meet.date));
-            let best = lift.best(meet.kind).and_then(|best| best.kilograms);
+            let best = lift.best(meet.kind).and_then(|best| best.load.kilograms);
             let before = before.as_ref().and_then(|(_, before)| before.best(lift.competed));
             LiftOutcome {
                 competed: lift.competed,
@@ -172,7 +185,11 @@ pub(super) fn outcome(history: &History<'_>, meet: &Meet<'_>, formula: Formula) 
         })
         .collect();
     let bodyweight = bodyweight(meet);
-    let total = taken.total();
+    let (total, missing) = match taken.total() {
+        Ok(total) => (Some(total), None),
+        Err(missing) => (None, Some(missing)),
+    };
+    let points = points(history, &taken, total, bodyweight, formula);
     let attempts = || taken.lifts.iter().flat_map(|lift| &lift.attempts);
     let count = |number: usize| u32::try_from(number).unwrap_or(u32::MAX);
     let same_lifts = |before: &Day| before.competed() == taken.competed();
@@ -180,12 +197,16 @@ pub(super) fn outcome(history: &History<'_>, meet: &Meet<'_>, formula: Formula) 
         bodyweight,
         made: count(attempts().filter(|attempt| attempt.good).count()),
         taken: count(attempts().count()),
-        points: points(history, &taken, total.ok(), bodyweight, formula),
         total,
+        no_total: missing.map(|(why, _)| why),
+        no_total_for: missing.and_then(|(_, lift)| lift),
         formula,
+        points: points.as_ref().ok().map(|(points, _)| *points),
+        scored_as: points.as_ref().ok().map(|(_, class)| *class),
+        no_points: points.err(),
         before: before.map(|(meet, day)| {
             let then = day.total().ok().filter(|_| same_lifts(&day));
-            let change = total.ok().zip(then).map(|(now, then)| now - then);
+            let change = total.zip(then).map(|(now, then)| now - then);
             MeetBefore { title: meet.title().to_owned(), date: meet.date, total: then, change }
         }),
         lifts: results,
@@ -225,7 +246,7 @@ fn points(
     total: Option<Mass>,
     bodyweight: Option<Bodyweight>,
     formula: Formula,
-) -> Result<Points, NoPoints> {
+) -> Result<(Hundredths, (Sex, Equipment)), NoPoints> {
     let total = total.ok_or(NoPoints::Total)?.in_kilograms();
     let event = Event::of(&day.competed()).unwrap_or(Event::Other);
     if event == Event::Other && formula == Formula::IpfGl {
@@ -241,7 +262,7 @@ fn points(
         Formula::IpfGl => ipf_gl(sex, equipment, event, own, total),
         Formula::Dots => dots(sex, own, total),
     };
-    Ok(Points { points: points.ok_or(NoPoints::Total)?, sex, equipment })
+    Ok((Figure(points.ok_or(NoPoints::Total)?), (sex, equipment)))
 }
 
 /// What was lifted on a meet's day.
@@ -302,19 +323,20 @@ impl Day {
     }
 
     fn best(&self, competed: CompetitionLift) -> Option<Mass> {
-        self.lifts.iter().find(|lift| lift.competed == competed)?.best(self.kind)?.kilograms
+        self.lifts.iter().find(|lift| lift.competed == competed)?.best(self.kind)?.load.kilograms
     }
 
-    fn total(&self) -> Result<Mass, NoTotal> {
+    /// The total; else what it is missing for, and because of which lift.
+    fn total(&self) -> Result<Mass, (NoTotal, Option<CompetitionLift>)> {
         if let Some(lift) = self.reps_only.first().filter(|_| !self.lifts.is_empty()) {
-            return Err(NoTotal::RepsOnly(*lift));
+            return Err((NoTotal::RepsOnly, Some(*lift)));
         }
         if self.lifts.is_empty() {
-            return Err(NoTotal::NoAttempt);
+            return Err((NoTotal::NoAttempt, None));
         }
         self.lifts.iter().try_fold(Mass::ZERO, |sum, lift| {
-            let best = lift.best(self.kind).ok_or(NoTotal::NoGoodAttempt(lift.competed))?;
-            Ok(sum + best.kilograms.ok_or(NoTotal::NoMass(lift.competed))?)
+            let best = lift.best(self.kind).ok_or((NoTotal::NoGoodAttempt, Some(lift.competed)))?;
+            Ok(sum + best.load.kilograms.ok_or((NoTotal::NoMass, Some(lift.competed)))?)
         })
     }
 }
@@ -323,7 +345,7 @@ impl Lifted {
     /// The heaviest good attempt that counts. One whose load is no mass only where there is no other.
     fn best(&self, kind: MeetKind) -> Option<&Taken> {
         let counted = if kind == MeetKind::Meet { AT_A_MEET } else { usize::MAX };
-        self.attempts.iter().take(counted).filter(|attempt| attempt.good).max_by_key(|attempt| attempt.kilograms)
+        self.attempts.iter().take(counted).filter(|attempt| attempt.good).max_by_key(|attempt| attempt.load.kilograms)
     }
 }
 
@@ -336,8 +358,10 @@ fn taken(history: &History<'_>, done: Done<'_>) -> Vec<Taken> {
     let taken = attempts.map(|set| {
         let faults: Vec<String> = set.faults().map(str::to_owned).collect();
         Taken {
-            load: set.group.load.clone(),
-            kilograms: set.group.load.kilograms(done.session.own_mass()),
+            load: Weighed {
+                load: set.group.load.clone(),
+                kilograms: set.group.load.kilograms(done.session.own_mass()),
+            },
             good: set.is_work() && faults.is_empty(),
             faults,
             effort: set.effort,

@@ -1,13 +1,15 @@
 //! The attempts of a meet or test day to come.
 
 use super::lifts::Lifts;
-use crate::analysis::strength::evidence::{Estimate, Evidence, Ratings};
+use crate::analysis::strength::evidence::{Estimate, EstimateFields, Evidence, Ratings};
 use crate::history::{History, Mark, Marked, Meet};
 use crate::science::Equation;
 use crate::science::attempts::{Attempts, SURE, expected_best};
 use crate::science::strength::Strength;
-use crate::training::{CompetitionLift, LiftId, Mass};
+use crate::training::{CompetitionLift, Figure, LiftId, Mass, Thousandths, words};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// An estimate that rests on nothing of so many weeks is stale.
 const STALE_WEEKS: i64 = 4;
@@ -20,26 +22,30 @@ const FAR_ABOVE: i64 = 5_000;
 const TRIPLE_WEEKS: i64 = 12;
 
 /// Attempts for each lift.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Plan {
     /// Attempts are whole multiples of it.
+    #[serde(rename = "step_kg")]
     pub step: Mass,
     /// The chance that the third attempts shall have.
-    pub chance: f64,
+    pub chance: Thousandths,
     /// The lifts, in the order of the day.
     pub lifts: Vec<LiftPlan>,
     /// The sum of the best attempts to be expected; nothing where a lift has none.
+    #[serde(rename = "expected_total_kg")]
     pub expected_total: Option<Mass>,
 }
 
 /// Attempts for a lift.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct LiftPlan {
     /// What it is at the meet.
     pub competed: CompetitionLift,
     /// The lift of the journal.
     pub lift: String,
     /// What could be lifted in one attempt that day.
+    #[serde(flatten, serialize_with = "Estimate::or_null")]
+    #[schemars(with = "EstimateFields")]
     pub estimate: Option<Estimate>,
     /// The last day that the estimate rests on.
     pub last_rated: Option<NaiveDate>,
@@ -49,43 +55,43 @@ pub struct LiftPlan {
     pub best: Option<Mark>,
     /// The heaviest that was done for three reps or more, of the last twelve weeks.
     pub triple: Option<Mark>,
-    /// The attempts, or why there are none.
-    pub attempts: Result<Planned, Missing>,
-}
-
-/// Three attempts and what follows a missed one.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Planned {
-    /// Opener, second, third.
-    pub attempts: [Attempt; 3],
+    /// Opener, second, third; none where something is missing.
+    pub attempts: Vec<Attempt>,
     /// Second and third after a missed opener.
-    pub after_missed_opener: [Mass; 2],
-    /// The best of them to be expected.
-    pub expected: Mass,
+    #[serde(rename = "after_missed_opener_kg")]
+    pub after_missed_opener: Option<[Mass; 2]>,
+    /// The best of the attempts to be expected.
+    #[serde(rename = "expected_best_kg")]
+    pub expected: Option<Mass>,
     /// How far the third lies above the best done, where that is more than 5 % of it.
+    #[serde(rename = "far_above_best_kg")]
     pub far_above_best: Option<Mass>,
     /// Whether the opener was done for three reps or more in the last twelve weeks.
-    pub opener_done_for_three: bool,
+    pub opener_done_for_three: Option<bool>,
+    /// Why there are no attempts.
+    pub missing: Option<Missing>,
 }
 
 /// An attempt to take.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Attempt {
     /// The load.
+    #[serde(rename = "kg")]
     pub load: Mass,
     /// The chance that the lifter is strong enough for it that day.
-    pub chance: f64,
+    pub chance: Thousandths,
 }
 
-/// Why a lift has no attempts.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Missing {
-    /// The journal has no work on it.
-    Work,
-    /// No clean set of it bears an estimate.
-    Effort,
-    /// Three attempts would begin below the empty bar.
-    Load,
+words! {
+    /// Why a lift has no attempts.
+    pub enum Missing {
+        /// The journal has no work on it.
+        Work = "work",
+        /// No clean set of it bears an estimate.
+        Effort = "effort",
+        /// Three attempts would begin below the empty bar.
+        Load = "load",
+    }
 }
 
 /// Plans.
@@ -109,40 +115,37 @@ pub(super) fn plan(history: &History<'_>, meet: &Meet<'_>, chance: f64, step: Ma
         let evidence = id.map(|id| ratings.evidence(id));
         let work = id.map(|id| Work::of(history, id));
         let strength = evidence.as_ref().and_then(|evidence| strength(evidence, meet.date));
-        let best = work.as_ref().and_then(|work| work.best);
-        let triple = work.as_ref().and_then(|work| work.triple);
-        let attempts = match &strength {
-            Some(strength) => {
-                planned(strength, chance, step, best.and_then(mass), triple.and_then(mass)).ok_or(Missing::Load)
-            }
-            None if work.is_some_and(|work| work.any) => Err(Missing::Effort),
-            None => Err(Missing::Work),
-        };
         let shown = |mark: Marked<'_>| mark.shown(history, |set| set.is_work() && set.is_clean());
         let last_rated = evidence.and_then(|evidence| Some(evidence.days.last()?.mark.done.session.date));
-        plans.push(LiftPlan {
+        let mut plan = LiftPlan {
             competed,
             lift,
             estimate: strength.as_ref().and_then(|strength| Estimate::of(strength.maximum(), None)),
             last_rated,
             stale: last_rated.is_some_and(|date| (history.today - date).num_days() > STALE_WEEKS * 7),
-            best: best.map(shown),
-            triple: triple.map(shown),
-            attempts,
-        });
+            best: work.as_ref().and_then(|work| work.best).map(shown),
+            triple: work.as_ref().and_then(|work| work.triple).map(shown),
+            attempts: Vec::new(),
+            after_missed_opener: None,
+            expected: None,
+            far_above_best: None,
+            opener_done_for_three: None,
+            missing: None,
+        };
+        plan.missing = match &strength {
+            Some(strength) => plan.propose(strength, chance, step).is_none().then_some(Missing::Load),
+            None if work.is_some_and(|work| work.any) => Some(Missing::Effort),
+            None => Some(Missing::Work),
+        };
+        plans.push(plan);
     }
-    let expected = |plan: &LiftPlan| plan.attempts.as_ref().ok().map(|planned| planned.expected);
-    let total = plans.iter().map(expected).try_fold(Mass::ZERO, |sum, best| Some(sum + best?));
-    Plan { step, chance, expected_total: total.filter(|_| !plans.is_empty()), lifts: plans }
+    let total = plans.iter().try_fold(Mass::ZERO, |sum, plan| Some(sum + plan.expected?));
+    Plan { step, chance: Figure(chance), expected_total: total.filter(|_| !plans.is_empty()), lifts: plans }
 }
 
 /// What can be lifted in one attempt on a day.
 pub(super) fn strength(evidence: &Evidence<'_>, date: NaiveDate) -> Option<Strength> {
     evidence.strength_on(date).map(|strength| strength.in_one_attempt())
-}
-
-fn mass(mark: Marked<'_>) -> Option<Mass> {
-    mark.kilograms()
 }
 
 /// What was done on a lift.
@@ -168,23 +171,27 @@ impl<'a> Work<'a> {
     }
 }
 
-/// The attempts of a lift; `None` where they would begin below the empty bar.
-fn planned(strength: &Strength, chance: f64, step: Mass, best: Option<Mass>, triple: Option<Mass>) -> Option<Planned> {
-    let at = |chance: f64| Some(Mass::from_kilograms(strength.maximum_at(chance)?)?.down_to(step));
-    let sure = at(SURE)?;
-    let usual = Attempts::up_to(at(chance)?, step)?;
-    // No further above the best done than is sure, however much the estimate promises.
-    let second = best.map_or(usual.second, |best| best.nearest(step).max(sure).min(usual.second));
-    let plan = if second < usual.second { usual.with_second(second, step)? } else { usual };
-    let plan = plan.with_opener_up_to(sure, step)?;
-    let attempts = plan.in_order().map(|load| Attempt { load, chance: strength.chance_of(load.in_kilograms()) });
-    let chances = attempts.map(|attempt| (attempt.load.in_kilograms(), attempt.chance));
-    let (second, third) = plan.after_a_missed_opener(step);
-    Some(Planned {
-        attempts,
-        after_missed_opener: [second, third],
-        expected: Mass::from_kilograms(expected_best(&chances))?,
-        far_above_best: best.filter(|best| plan.third > *best + best.percent(FAR_ABOVE)).map(|best| plan.third - best),
-        opener_done_for_three: triple.is_some_and(|triple| triple >= plan.opener),
-    })
+impl LiftPlan {
+    /// Puts in the attempts; `None` where they would begin below the empty bar.
+    fn propose(&mut self, strength: &Strength, chance: f64, step: Mass) -> Option<()> {
+        let done = |mark: &Option<Mark>| mark.as_ref().and_then(|mark| mark.load.kilograms);
+        let (best, triple) = (done(&self.best), done(&self.triple));
+        let at = |chance: f64| Some(Mass::from_kilograms(strength.maximum_at(chance)?)?.down_to(step));
+        let sure = at(SURE)?;
+        let usual = Attempts::up_to(at(chance)?, step)?;
+        // No further above the best done than is sure, however much the estimate promises.
+        let second = best.map_or(usual.second, |best| best.nearest(step).max(sure).min(usual.second));
+        let plan = if second < usual.second { usual.with_second(second, step)? } else { usual };
+        let plan = plan.with_opener_up_to(sure, step)?;
+        let chances = plan.in_order().map(|load| (load, strength.chance_of(load.in_kilograms())));
+        let expected = expected_best(&chances.map(|(load, chance)| (load.in_kilograms(), chance)));
+        self.expected = Some(Mass::from_kilograms(expected)?);
+        self.attempts = chances.map(|(load, chance)| Attempt { load, chance: Figure(chance) }).into();
+        let (second, third) = plan.after_a_missed_opener(step);
+        self.after_missed_opener = Some([second, third]);
+        self.far_above_best =
+            best.filter(|best| plan.third > *best + best.percent(FAR_ABOVE)).map(|best| plan.third - best);
+        self.opener_done_for_three = Some(triple.is_some_and(|triple| triple >= plan.opener));
+        Some(())
+    }
 }

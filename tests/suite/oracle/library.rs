@@ -113,7 +113,11 @@ fn check_lift(
 ) {
     let (_, name, turn) = of;
     let marks = history::answer(history, lift);
-    let marks: Vec<_> = marks.marks.iter().map(|(mark, _)| (Shown::of_mark(mark), mark.faults.is_empty())).collect();
+    let marks: Vec<_> = marks
+        .marks
+        .iter()
+        .map(|history::Planned { mark, .. }| (Shown::of_mark(mark), mark.faults.is_empty()))
+        .collect();
     findings.same("history", &of, marks, witness.history(name));
     for ask in bests(lift, middle).into_iter().skip(turn % STRIDE).step_by(STRIDE) {
         let best::Found::One { bound, best: mark, .. } = best::answer(history, &ask).found else {

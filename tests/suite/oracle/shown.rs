@@ -3,7 +3,7 @@
 use crate::support::generator::{KG, METRE};
 use loadline::history::Mark;
 use loadline::questions::{lifts, since, taper, volume};
-use loadline::training::{Amount, Effort};
+use loadline::training::{Amount, Effort, Tonnage};
 use rusqlite::Row;
 use serde_json::Value;
 
@@ -157,11 +157,11 @@ pub(super) fn volume_of(answer: &volume::Answer) -> Vec<String> {
             (row.key.clone(), row.block.clone(), row.week),
             (row.sessions, row.sets, row.reps as i64),
             row.tonnage.rounded_kg(),
-            (row.without_bodyweight == 0).then(|| row.bodyweight_tonnage.rounded_kg()),
-            row.tonnage.per_rep(row.tonnage_reps),
+            row.bodyweight_tonnage.map(Tonnage::rounded_kg),
+            row.average_load.map(|load| load.0),
             (row.seconds as i64, row.metres.rounded_metres(), row.high_rep_sets),
-            row.average_effort(),
-            row.sets - row.sets_with_effort,
+            row.average_effort.map(|effort| effort.0),
+            row.sets_without_effort,
         )
     };
     answer.rows.iter().map(row).collect()
