@@ -1,7 +1,9 @@
 //! The options that every command shares.
 
 use crate::present::plot::Glyphs;
+use crate::training::words::Words;
 use chrono::NaiveDate;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, ValueEnum};
 use std::io::IsTerminal;
 use std::path::PathBuf;
@@ -37,6 +39,12 @@ pub(crate) struct Options {
     /// Draw plots in plain ASCII [default: only where the terminal has no UTF-8]
     #[arg(long, global = true, help_heading = "Common options")]
     pub(crate) plain: bool,
+}
+
+/// The words of an enum as the values of an option.
+pub(crate) fn words<T: Words + Send + Sync>() -> impl TypedValueParser<Value = T> {
+    let words = T::WORDS.iter().map(|(_, word)| *word);
+    PossibleValuesParser::new(words).try_map(|word| T::named(&word).ok_or("no such word"))
 }
 
 /// How to answer.

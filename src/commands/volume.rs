@@ -2,12 +2,13 @@
 
 use super::desk::Desk;
 use super::filters::Filters;
-use super::options::Options;
+use super::options::{Options, words};
 use super::outcome::{Failure, Reply};
 use super::since::family;
+use crate::present::text::volume::Of;
 use crate::present::{json, text};
-use crate::questions::volume::{self, Ask, answer};
-use clap::{Args, ValueEnum};
+use crate::questions::volume::{Ask, By, answer};
+use clap::Args;
 
 /// Sum up sets, reps, tonnage and effort
 ///
@@ -27,7 +28,7 @@ use clap::{Args, ValueEnum};
   loadline volume --plot tonnage --lift \"Back squat\"")]
 pub(crate) struct Volume {
     /// What the rows are
-    #[arg(long, value_name = "WHAT", default_value = "week")]
+    #[arg(long, value_name = "WHAT", default_value = "week", value_parser = words::<By>())]
     by: By,
     /// Only this family, such as "vertical pull"
     #[arg(long, value_name = "FAMILY")]
@@ -35,24 +36,8 @@ pub(crate) struct Volume {
     #[command(flatten)]
     filters: Filters,
     /// Draw sets [default], or tonnage: a column a week, a bar a row for other rows
-    #[arg(long, value_name = "WHAT", num_args = 0..=1, default_missing_value = "sets")]
+    #[arg(long, value_name = "WHAT", num_args = 0..=1, default_missing_value = "sets", value_parser = words::<Of>())]
     plot: Option<Of>,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Of {
-    Sets,
-    Tonnage,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum By {
-    Week,
-    Block,
-    Lift,
-    Family,
-    Day,
-    Month,
 }
 
 impl Volume {
@@ -61,14 +46,7 @@ impl Volume {
         let history = book.history(options);
         let stretch = &self.filters.stretch;
         let ask = Ask {
-            by: match self.by {
-                By::Week => volume::By::Week,
-                By::Block => volume::By::Block,
-                By::Lift => volume::By::Lift,
-                By::Family => volume::By::Family,
-                By::Day => volume::By::Day,
-                By::Month => volume::By::Month,
-            },
+            by: self.by,
             lift: self.filters.lift(&history)?,
             family: self.family.as_deref().map(family).transpose()?,
             block: stretch.block(&history)?,
@@ -77,8 +55,7 @@ impl Volume {
         };
         let answer = answer(&history, &ask);
         let text = |screen| match self.plot {
-            Some(Of::Sets) => text::volume::plot(&answer, text::volume::Of::Sets, screen, options.glyphs()),
-            Some(Of::Tonnage) => text::volume::plot(&answer, text::volume::Of::Tonnage, screen, options.glyphs()),
+            Some(of) => text::volume::plot(&answer, of, screen, options.glyphs()),
             None => text::volume::show(&answer, screen),
         };
         Ok(book.reply(options, || json::volume::json(&answer), text))

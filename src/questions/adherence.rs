@@ -5,6 +5,7 @@ use super::fates::Fates;
 pub use super::fates::{Added, Fate, Line, Place, Skipped, Swapped, ToCome};
 pub use super::planned_sums::{Amounts, EffortCounts, LoadCounts, Sums};
 use crate::history::History;
+use crate::training::words::Words;
 use crate::training::{BlockId, LiftId, Session};
 use chrono::NaiveDate;
 
@@ -15,6 +16,10 @@ pub enum By {
     Week,
     /// Each lift.
     Lift,
+}
+
+impl Words for By {
+    const WORDS: &'static [(Self, &'static str)] = &[(By::Week, "week"), (By::Lift, "lift")];
 }
 
 /// What is asked.

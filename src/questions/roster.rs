@@ -6,6 +6,7 @@ use super::r#match::{self, Verdict};
 use super::review;
 use crate::history::History;
 use crate::science::Equation;
+use crate::training::words::Words;
 use chrono::NaiveDate;
 use std::cell::RefCell;
 use std::cmp::Reverse;
@@ -83,6 +84,18 @@ pub enum Order {
     Cautions,
     /// The nearest meet first.
     Meet,
+}
+
+impl Words for Order {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Order::Name, "name"),
+        (Order::Since, "since"),
+        (Order::Done, "done"),
+        (Order::Behind, "behind"),
+        (Order::Over, "over"),
+        (Order::Cautions, "cautions"),
+        (Order::Meet, "meet"),
+    ];
 }
 
 /// A lifter's line.

@@ -4,6 +4,7 @@ use super::evidence::{Evidence, Ratings};
 use crate::history::{Done, History};
 use crate::science::Equation;
 use crate::science::volume_measures::{self, SetAt};
+use crate::training::words::Words;
 use crate::training::{Amount, BlockId, Distance, Family, LiftId, Session, Set, Tonnage, fold};
 use chrono::{Datelike, NaiveDate};
 use std::collections::{HashMap, HashSet};
@@ -23,6 +24,17 @@ pub enum By {
     Day,
     /// Calendar months.
     Month,
+}
+
+impl Words for By {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (By::Week, "week"),
+        (By::Block, "block"),
+        (By::Lift, "lift"),
+        (By::Family, "family"),
+        (By::Day, "day"),
+        (By::Month, "month"),
+    ];
 }
 
 /// What is asked.

@@ -1,6 +1,7 @@
 //! Who competes, in what kit, and on which lifts.
 
 use super::Family;
+use super::words::Words;
 use std::fmt;
 
 /// Of which classes a lifter's total is scored.
@@ -12,15 +13,8 @@ pub enum Sex {
     Male,
 }
 
-impl Sex {
-    /// The sex of a word of the settings.
-    pub fn named(word: &str) -> Option<Sex> {
-        match word {
-            "female" => Some(Sex::Female),
-            "male" => Some(Sex::Male),
-            _ => None,
-        }
-    }
+impl Words for Sex {
+    const WORDS: &'static [(Self, &'static str)] = &[(Sex::Female, "female"), (Sex::Male, "male")];
 }
 
 /// In what kit a lifter competes.
@@ -33,15 +27,9 @@ pub enum Equipment {
     Equipped,
 }
 
-impl Equipment {
-    /// The equipment of a word of the settings.
-    pub fn named(word: &str) -> Option<Equipment> {
-        match word {
-            "classic" => Some(Equipment::Classic),
-            "equipped" => Some(Equipment::Equipped),
-            _ => None,
-        }
-    }
+impl Words for Equipment {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Equipment::Classic, "classic"), (Equipment::Equipped, "equipped")];
 }
 
 /// A lift of the meet, in the order of the day.

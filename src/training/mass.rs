@@ -1,5 +1,6 @@
 //! Exact masses.
 
+use super::words::Words;
 use std::fmt;
 use std::ops::{Add, Neg, Sub};
 
@@ -12,13 +13,14 @@ pub enum Unit {
     Lb,
 }
 
+impl Words for Unit {
+    const WORDS: &'static [(Self, &'static str)] = &[(Unit::Kg, "kg"), (Unit::Lb, "lb")];
+}
+
 impl Unit {
     /// `kg` or `lb`.
     pub fn word(self) -> &'static str {
-        match self {
-            Unit::Kg => "kg",
-            Unit::Lb => "lb",
-        }
+        Words::word(self)
     }
 }
 

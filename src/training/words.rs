@@ -1,7 +1,23 @@
-//! Counts, loads and days in words, for every sentence that has them.
+//! Counts, loads and days in words, for every sentence that has them; and the words that enums are typed and shown by.
 
 use super::{Load, Mass, Unit, decimal};
 use chrono::{Datelike, NaiveDate};
+
+/// An enum whose values are typed and shown by a word.
+pub trait Words: Copy + PartialEq + 'static {
+    /// Every value with its word, in the order in which they are offered.
+    const WORDS: &'static [(Self, &'static str)];
+
+    /// The word.
+    fn word(self) -> &'static str {
+        Self::WORDS.iter().find(|(value, _)| *value == self).map_or("", |(_, word)| word)
+    }
+
+    /// The value of a word.
+    fn named(word: &str) -> Option<Self> {
+        Self::WORDS.iter().find(|(_, known)| *known == word).map(|(value, _)| *value)
+    }
+}
 
 /// `1 set`, `2 sets`.
 pub fn count(number: impl Into<u64>, what: &str) -> String {

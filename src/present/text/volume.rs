@@ -5,6 +5,7 @@ use crate::present::plot::{self, Glyphs};
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
 use crate::questions::volume::{Answer, By, Row};
+use crate::training::words::Words;
 
 /// Where the share of the estimated maximum stands among the columns.
 const AVERAGE_PERCENT: usize = 12;
@@ -99,6 +100,10 @@ pub enum Of {
     Sets,
     /// Kilograms times reps, without loads that contain the lifter's own weight.
     Tonnage,
+}
+
+impl Words for Of {
+    const WORDS: &'static [(Self, &'static str)] = &[(Of::Sets, "sets"), (Of::Tonnage, "tonnage")];
 }
 
 /// The rows drawn: weeks as columns, other rows as bars.

@@ -2,6 +2,7 @@
 
 use super::published::{Reader, Row, check};
 use loadline::science::points::{LEAST_BODYWEIGHT, dots, ipf_gl};
+use loadline::training::words::Words;
 use loadline::training::{Equipment, Event, Sex};
 use proptest::prelude::*;
 
