@@ -9,7 +9,7 @@ use crate::questions::review::{RULES, rule};
 const MOST_READ: usize = 4 << 20;
 
 /// Names that are no caution's, and numbers that a threshold does not take.
-pub(super) fn wrong(files: &dyn Files, journal: &Journal) -> Vec<(String, Problem)> {
+pub fn wrong_cautions(files: &dyn Files, journal: &Journal) -> Vec<(String, Problem)> {
     let mut left = MOST_READ;
     let mut problems = Vec::new();
     for (path, said) in &journal.cautions {

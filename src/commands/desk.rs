@@ -1,6 +1,6 @@
 //! The journal, the lifter, and today, ready for a question.
 
-use super::cautions;
+use super::cautions::wrong_cautions;
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
@@ -52,7 +52,7 @@ impl Desk {
         let root = Desk::root(options)?;
         let files = Disk::new(&root);
         let mut journal = open(&files);
-        journal.problems.extend(cautions::wrong(&files, &journal));
+        journal.problems.extend(wrong_cautions(&files, &journal));
         Ok(Desk { journal, files, root, named: options.journal.clone() })
     }
 

@@ -1,14 +1,14 @@
 //! `roster`
 
 use super::desk::{Desk, today};
-use super::options::{Format, Options};
+use super::options::{Format, Options, word};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::meaning::{self, on_every_core};
-use crate::present::json::{Envelope, render};
-use crate::present::{json, view};
-use crate::questions::roster::{self, Line, sort};
-use clap::{Args, ValueEnum};
+use crate::present::json::{self, Envelope, render};
+use crate::present::view;
+use crate::questions::roster::{self, Line, Order, sort};
+use clap::Args;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::IsTerminal;
 
@@ -29,36 +29,14 @@ use std::io::IsTerminal;
 pub(crate) struct Roster {
     /// What comes first: the name in order, the longest since, the least done, the most behind, over or cautions, the
     /// nearest meet
-    #[arg(long, value_name = "BY", default_value = "name")]
+    #[arg(long, value_name = "BY", default_value = "name", value_parser = word::<Order>())]
     sort: Order,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Order {
-    Name,
-    Since,
-    Done,
-    Behind,
-    Over,
-    Cautions,
-    Meet,
 }
 
 impl Roster {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let mut lines: Vec<Line> = each_lifter(options, &Desk::open(options)?, roster::line)?;
-        sort(
-            &mut lines,
-            match self.sort {
-                Order::Name => roster::Order::Name,
-                Order::Since => roster::Order::Since,
-                Order::Done => roster::Order::Done,
-                Order::Behind => roster::Order::Behind,
-                Order::Over => roster::Order::Over,
-                Order::Cautions => roster::Order::Cautions,
-                Order::Meet => roster::Order::Meet,
-            },
-        );
+        sort(&mut lines, self.sort);
         let left_out = lines.iter().map(|line| line.left_out).sum();
         let out = match options.format {
             Format::Json => {

@@ -7,8 +7,8 @@ use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, distance, nearest};
 use crate::source::{Edit, Span, apply};
 use crate::training::{
-    Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Equipment, Family, KETTLEBELLS, Mass, Plate, Sex, Step,
-    TaperBands, Unit, Words,
+    Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Family, KETTLEBELLS, Mass, Plate, Step, TaperBands, Unit,
+    Words,
 };
 use serde_yaml::Value;
 
@@ -197,7 +197,7 @@ impl<'v> Reader<'v> {
         let known: &[&'static str] = if of_lifter { &LIFTER_KEYS } else { &JOURNAL_KEYS };
         // Masses are of the journal's unit, wherever in the file that stands.
         if let Some(units) = top.get("units") {
-            reader.units(&units);
+            reader.settings.units = reader.word("units", &units);
         }
         match top.entries() {
             Some(entries) => entries.iter().for_each(|(key, value)| reader.key(key, value, known)),
@@ -211,7 +211,7 @@ impl<'v> Reader<'v> {
         self.faults.push(Fault { kind, node: node.clone(), instead: None });
     }
 
-    fn wrong(&mut self, key: &str, value: &Node<'v>, wanted: &'static str) {
+    fn wrong(&mut self, key: &str, value: &Node<'v>, wanted: impl Into<String>) {
         self.fault(K::WrongSetting { key: key.into(), wanted: wanted.into() }, value);
     }
 
@@ -234,12 +234,14 @@ impl<'v> Reader<'v> {
         false
     }
 
-    fn units(&mut self, value: &Node<'v>) {
-        match value.value.as_str() {
-            Some("kg") => self.settings.units = Some(Unit::Kg),
-            Some("lb") => self.settings.units = Some(Unit::Lb),
-            _ => self.wrong("units", value, "kg or lb"),
+    /// One of the words of an enum.
+    fn word<T: Words>(&mut self, key: &str, value: &Node<'v>) -> Option<T> {
+        let found = value.value.as_str().and_then(T::of_word);
+        if found.is_none() {
+            let words: Vec<&str> = T::ALL.iter().map(|value| value.word()).collect();
+            self.wrong(key, value, words.join(" or "));
         }
+        found
     }
 
     fn key(&mut self, key: &Node<'v>, value: &Node<'v>, known: &[&'static str]) {
@@ -262,14 +264,10 @@ impl<'v> Reader<'v> {
                 Some(name) => self.settings.name = Some(name.into()),
                 None => self.wrong("name", value, "a name"),
             },
-            "sex" => match value.value.as_str().and_then(Sex::of_word) {
-                Some(sex) => self.settings.competitor.sex = Some(sex),
-                None => self.wrong("sex", value, "female or male"),
-            },
-            "equipment" => match value.value.as_str().and_then(Equipment::of_word) {
-                Some(equipment) => self.settings.competitor.equipment = equipment,
-                None => self.wrong("equipment", value, "classic or equipped"),
-            },
+            "sex" => self.settings.competitor.sex = self.word("sex", value),
+            "equipment" => {
+                self.settings.competitor.equipment = self.word("equipment", value).unwrap_or_default();
+            }
             "meet lifts" => self.meet_lifts(value),
             "taper" => self.taper(value),
             _ => self.cautions(value),
@@ -464,7 +462,7 @@ impl<'v> Reader<'v> {
         if let Some(family) = lift.get("family") {
             match family.value.as_str().and_then(Family::named) {
                 Some(family) => entry.family = family,
-                None => self.wrong("family", &family, "one of squat, hinge, horizontal press, vertical press, horizontal pull, vertical pull, single leg, arms, trunk, carry, other"),
+                None => self.wrong("family", &family, format!("one of {}", Family::ALL.map(Family::word).join(", "))),
             }
         }
         if let Some(also) = lift.get("also") {

@@ -5,16 +5,18 @@ use crate::analysis::plan::planned_lines::PlannedLines;
 pub use crate::analysis::plan::planned_lines::{Added, Fate, Line, Skipped, Swapped, ToCome, Where};
 pub use crate::analysis::plan::planned_sums::{Amounts, EffortCounts, LoadCounts, Sums};
 use crate::history::History;
+use crate::training::words;
 use crate::training::{BlockId, LiftId, Session};
 use chrono::NaiveDate;
 
+words! {
 /// What the rows are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum By {
     /// Each lift of each week.
-    Week,
+    Week = "week",
     /// Each lift.
-    Lift,
+    Lift = "lift",
+}
 }
 
 /// What is asked.

@@ -6,6 +6,7 @@ use super::review;
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
+use crate::training::words;
 use chrono::NaiveDate;
 use std::cell::RefCell;
 use std::cmp::Reverse;
@@ -65,24 +66,26 @@ impl Next {
     }
 }
 
+words! {
 /// What the lines are ordered by; the name settles ties.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Default)]
 pub enum Order {
     /// By name.
     #[default]
-    Name,
+    Name = "name",
     /// Those who have not trained for longest first.
-    Since,
+    Since = "since",
     /// The least of the planned sets done first.
-    Done,
+    Done = "done",
     /// The most lifts behind first.
-    Behind,
+    Behind = "behind",
     /// The most efforts over first.
-    Over,
+    Over = "over",
     /// The most cautions first.
-    Cautions,
+    Cautions = "cautions",
     /// The nearest meet first.
-    Meet,
+    Meet = "meet",
+}
 }
 
 /// A lifter's line.

@@ -1,25 +1,18 @@
 //! Exact masses.
 
+use super::words;
 use std::fmt;
 use std::ops::{Add, Neg, Sub};
 
+words! {
 /// Kilograms or pounds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Hash, PartialOrd, Ord)]
 pub enum Unit {
     /// Kilograms.
-    Kg,
+    Kg = "kg",
     /// Avoirdupois pounds: exactly 0.45359237 kg (international yard and pound agreement; NIST SP 811).
-    Lb,
+    Lb = "lb",
 }
-
-impl Unit {
-    /// `kg` or `lb`.
-    pub fn word(self) -> &'static str {
-        match self {
-            Unit::Kg => "kg",
-            Unit::Lb => "lb",
-        }
-    }
 }
 
 /// A mass, exact for every kilogram and pound with up to three decimals.

@@ -1,4 +1,4 @@
-//! Counts, loads and days in words, for every sentence that has them.
+//! Counts, loads and days in words, for every sentence that has them; and the words that enums are typed and shown by.
 
 use super::{Load, Mass, Unit, decimal};
 use chrono::{Datelike, NaiveDate};

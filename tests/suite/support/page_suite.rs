@@ -153,6 +153,7 @@ pub fn problems(files: &BTreeMap<String, String>) -> Vec<(Mark, Problem)> {
     let memory = files.iter().fold(Memory::default(), |memory, (path, text)| memory.with(path, text.as_bytes()));
     let journal = open(&memory);
     let mut found: Vec<(String, Problem)> = journal.problems.clone();
+    found.extend(loadline::commands::wrong_cautions(&memory, &journal));
     for lifter in &journal.lifters {
         let today = super::run::TODAY.parse().expect("a date");
         let reading = meaning::read(&memory, lifter, journal.pages_of(lifter), Some(today));
