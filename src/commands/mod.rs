@@ -155,11 +155,14 @@ impl Command {
 /// memory, writes its rows to standard output by itself.
 pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
     let arguments: Vec<OsString> = arguments.into_iter().collect();
-    if let Some(reply) = completion::answer(&arguments) {
+    if let Some(reply) = completion::answer(&arguments, Program::command) {
         return Replies::One(Some(reply));
     }
     match Program::try_parse_from(arguments) {
-        Ok(program) if program.command.is_watching() => Replies::watching(program),
+        Ok(mut program) if program.command.is_watching() => {
+            program.options.goes_on = true;
+            Replies::watching(desk::Desk::open(&program.options), Box::new(move || run(&program)))
+        }
         Ok(program) => Replies::One(Some(run(&program))),
         Err(error) => Replies::One(Some(Reply::of_arguments(&error))),
     }
@@ -193,7 +196,7 @@ fn run(program: &Program) -> Reply {
         Command::Lifts(command) => command.run(options),
         Command::New(command) => command.run(options),
         Command::Completion(command) => command.run(options),
-        Command::Man(command) => command.run(options),
+        Command::Man(command) => command.run(Program::command()),
         Command::Import(command) => command.run(options),
     };
     answered.unwrap_or_else(Reply::of_failure)

@@ -6,7 +6,7 @@ mod stack;
 
 use super::breaks::{atoms, broken, width};
 use super::markup::{Markup, Role};
-use stack::Stack;
+use stack::{GAP, INDENT, Line, Stack};
 
 /// A column.
 #[derive(Clone, Debug)]
@@ -47,12 +47,6 @@ pub(crate) struct Table {
     /// How many cells stand on the first line where rows are stacked.
     head: usize,
 }
-
-/// Blanks between columns.
-const GAP: usize = 2;
-
-/// Blanks before the lines of a row after its first.
-const INDENT: usize = 2;
 
 /// Columns that say so are made narrower in two turns; any other only after that.
 const LAST_TURN: u8 = 2;
@@ -258,8 +252,6 @@ impl Table {
         Laid { lines, unease: if apart { 2 } else { 5 } }
     }
 }
-
-type Line = Vec<(Role, String)>;
 
 /// A table as it would be shown.
 struct Laid {

@@ -51,7 +51,7 @@ impl Distance {
 
     /// Metres in full, as a decimal number: `40`, `37.0332`.
     pub fn exact_metres(self) -> String {
-        super::load::fraction(self.0, 10_000_000)
+        super::decimal::fraction(self.0, 10_000_000)
     }
 
     /// Whether it is none at all.

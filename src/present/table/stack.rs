@@ -1,8 +1,15 @@
 //! A row's cells set one after the other, over as many lines as they need.
 
-use super::{GAP, INDENT, Line, width};
-use crate::present::breaks::broken;
+use crate::present::breaks::{broken, width};
 use crate::present::markup::Role;
+
+/// Blanks between columns.
+pub(super) const GAP: usize = 2;
+
+/// Blanks before the lines of a row after its first.
+pub(super) const INDENT: usize = 2;
+
+pub(super) type Line = Vec<(Role, String)>;
 
 /// Cells set one after the other.
 pub(super) struct Stack {

@@ -1,6 +1,5 @@
 //! The attempts of a meet to come, as text.
 
-use super::meet::spread;
 use crate::history::Mark;
 use crate::present::table::{Column, Table};
 use crate::present::{Markup, Role, Screen, wording};
@@ -114,7 +113,7 @@ fn grounds(known: &[(&LiftPlan, &Planned)], unit: Unit, screen: Screen) -> Marku
         };
         table.row(vec![
             (Role::Answer, lift.lift.clone()),
-            (Role::Plain, lift.estimate.as_ref().map_or(String::new(), |estimate| spread(estimate, unit))),
+            (Role::Plain, lift.estimate.as_ref().map_or(String::new(), |estimate| wording::spread(estimate, unit))),
             (Role::Plain, lift.best.as_ref().map_or(String::new(), done)),
             (Role::Plain, lift.triple.as_ref().map_or_else(|| "none in 12 weeks".into(), done)),
         ]);
