@@ -29,8 +29,8 @@ pub(crate) struct Man {
 }
 
 impl Man {
-    pub(crate) fn run(&self, _: &Options) -> Result<Reply, Failure> {
-        let mut program = super::program();
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let mut program = options.manual.clone().unwrap_or_default();
         program.build();
         if let Some(folder) = &self.into {
             let failed = |error: std::io::Error| Failure(format!("{} was not written: {error}", folder.display()));

@@ -128,12 +128,18 @@ impl Command {
 /// memory, writes its rows to standard output by itself.
 pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
     let arguments: Vec<OsString> = arguments.into_iter().collect();
-    if let Some(reply) = completion::answer(&arguments) {
+    if let Some(reply) = completion::answer(&arguments, Program::command) {
         return Replies::One(Some(reply));
     }
     match program().try_get_matches_from(arguments).and_then(|matches| Program::from_arg_matches(&matches)) {
-        Ok(program) if program.command.is_watching() => Replies::watching(program),
-        Ok(program) => Replies::One(Some(run(&program))),
+        Ok(mut program) if program.command.is_watching() => {
+            program.options.goes_on = true;
+            Replies::watching(desk::Desk::open(&program.options), Box::new(move || run(&program)))
+        }
+        Ok(mut program) => {
+            program.options.manual = matches!(program.command, Command::Man(_)).then(self::program);
+            Replies::One(Some(run(&program)))
+        }
         Err(error) => Replies::One(Some(Reply::of_arguments(&error))),
     }
 }

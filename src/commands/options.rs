@@ -37,6 +37,9 @@ pub(crate) struct Options {
     /// Whether the program goes on after its answer.
     #[arg(skip)]
     pub(crate) goes_on: bool,
+    /// The whole program, where its manual is to be written.
+    #[arg(skip)]
+    pub(crate) manual: Option<clap::Command>,
     /// Draw plots in plain ASCII [default: only where the terminal has no UTF-8]
     #[arg(long, global = true, help_heading = "Common options")]
     pub(crate) plain: bool,

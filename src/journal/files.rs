@@ -1,7 +1,6 @@
 //! Reading files, from disk or from memory.
 
 use super::lifters::folder_of;
-use super::open::is_page;
 use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -156,4 +155,11 @@ impl Files for Overlay<'_> {
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
         self.over.get(path).map_or_else(|| self.below.read(path), |bytes| Ok(bytes.clone()))
     }
+}
+
+/// Whether a path is that of a page.
+pub(super) fn is_page(path: &str) -> bool {
+    let name = path.rsplit('/').next().unwrap_or(path);
+    let markdown = name.len() > 3 && name.get(name.len() - 3..).is_some_and(|end| end.eq_ignore_ascii_case(".md"));
+    markdown && !name.eq_ignore_ascii_case("README.md")
 }

@@ -1,5 +1,6 @@
 //! A journal opened: its lifters, its pages, and what is wrong with its settings.
 
+use super::files::is_page;
 use super::lifters::{choose, folder_of, owner};
 use super::settings::{self, LIFTER_FILE, Said};
 use super::{Files, Lifter, NoLifter, SETTINGS_FILE, Settings};
@@ -98,13 +99,6 @@ pub fn is_read(path: &Path) -> bool {
     let Some(path) = path.to_str().filter(|path| !path.split(['/', '\\']).any(hidden)) else { return true };
     let name = path.rsplit(['/', '\\']).next().unwrap_or(path);
     is_page(name) || name == SETTINGS_FILE || name == LIFTER_FILE || !name.contains('.')
-}
-
-/// Whether a path is that of a page.
-pub(super) fn is_page(path: &str) -> bool {
-    let name = path.rsplit('/').next().unwrap_or(path);
-    let markdown = name.len() > 3 && name.get(name.len() - 3..).is_some_and(|end| end.eq_ignore_ascii_case(".md"));
-    markdown && !name.eq_ignore_ascii_case("README.md")
 }
 
 impl Journal {

@@ -10,6 +10,7 @@ use crate::notation::nodes::{Fact, Line, LineKind, SessionHeading};
 use crate::notation::{Reader, tidy};
 use crate::problems::{Problem, ProblemKind as K, Severity};
 use crate::source::{Lines, Page, PageId};
+use crate::training::spelling::{clock, length};
 use crate::training::{Aside, AsideKind, Log, decimal};
 
 /// What lone pages say. Percentages stay percentages.
@@ -122,13 +123,4 @@ fn fact_in_words(fact: &Fact<'_>) -> (AsideKind, String) {
         Fact::SessionRpe(number) => (AsideKind::SessionRpe, decimal(number.thousandths)),
         Fact::Pain(site, number) => (AsideKind::Pain, format!("{site} {}/10", decimal(number.thousandths))),
     }
-}
-
-fn clock(minute: u16) -> String {
-    format!("{:02}:{:02}", minute / 60, minute % 60)
-}
-
-/// `7:30`
-fn length(minutes: u32) -> String {
-    format!("{}:{:02}", minutes / 60, minutes % 60)
 }

@@ -329,8 +329,7 @@ impl<'a> PageReading<'_, 'a> {
         // A line that is lost but names its lift still takes set lines and details.
         let mut work = WorkDraft { lift, line: self.line, status, groups, details: None };
         if let Some(why) = skipped_because {
-            let remark = Remark { kind: RemarkKind::Note, text: format!("skipped: {why}").into(), line: self.line };
-            work.details.get_or_insert_with(Box::default).remarks.push(remark);
+            work.details.get_or_insert_with(Box::default).skipped_because = Some(why.into());
         }
         match self.under {
             Under::Session => {

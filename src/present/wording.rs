@@ -1,37 +1,16 @@
 //! Loads, sets, efforts, dates and counts in words, as the lifter writes them.
 
 use crate::questions::changes::State;
+use crate::questions::estimate::Estimate;
+use crate::training::spelling::Spelled;
+pub use crate::training::spelling::{amount, sets};
 pub use crate::training::words::{all_of, count, day, load, mass};
 use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
 use chrono::NaiveDate;
 
-/// `8`, `20s`, `40m`, with `/side` where it is of each.
-pub fn amount(amount: Amount, per_side: bool) -> String {
-    let side = if per_side { "/side" } else { "" };
-    match amount {
-        Amount::Reps(reps) => format!("{reps}{side}"),
-        Amount::Seconds(seconds) => format!("{seconds}s{side}"),
-        Amount::Metres(distance) => format!("{}m{side}", distance.rounded_metres()),
-    }
-}
-
-/// `3x8`, or `8` for one set.
-pub fn sets(sets: u32, what: Amount, per_side: bool) -> String {
-    format!("{sets}x{}", amount(what, per_side))
-}
-
 /// `3x8 @ 120 kg RPE 6`
 pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Option<Effort>) -> String {
-    let mut out = sets(number, what, per_side);
-    if let Some(load) = load.text_with_unit() {
-        out.push_str(" @ ");
-        out.push_str(&load);
-    }
-    if let Some(effort) = effort {
-        out.push(' ');
-        out.push_str(&effort.to_string());
-    }
-    out
+    Spelled::of(sets(number, what, per_side)).load(load.text_with_unit()).effort(effort).text()
 }
 
 /// A load with what it came to on its day.
@@ -45,6 +24,14 @@ pub fn estimated(mass: Mass, unit: Unit) -> String {
     let to = if thousandths.abs() < 50_000 { 500 } else { 1000 };
     let half = if thousandths < 0 { -to / 2 } else { to / 2 };
     format!("{} {}", decimal((thousandths + half) / to * to), unit.word())
+}
+
+/// `263 kg (250 to 276)`
+pub(crate) fn spread(estimate: &Estimate, unit: Unit) -> String {
+    let low = estimated(estimate.low, unit);
+    let high = estimated(estimate.high, unit);
+    let bare = |text: &str| text.split(' ').next().unwrap_or_default().to_owned();
+    format!("{} ({} to {})", estimated(estimate.maximum, unit), bare(&low), bare(&high))
 }
 
 /// `2026-03-05`
@@ -64,6 +51,15 @@ pub fn block_week(block: Option<&str>, week: Option<u32>) -> String {
 /// `!depth, !lockout`
 pub fn faults(faults: &[String]) -> String {
     faults.iter().map(|fault| format!("!{fault}")).collect::<Vec<_>>().join(" ")
+}
+
+/// `4`, `2-3`, `5+`
+pub(crate) fn span<T: PartialEq + std::fmt::Display>(least: T, most: Option<T>) -> String {
+    match most {
+        Some(most) if most == least => least.to_string(),
+        Some(most) => format!("{least}-{most}"),
+        None => format!("{least}+"),
+    }
 }
 
 /// `a, b or c`

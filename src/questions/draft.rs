@@ -17,7 +17,7 @@ use crate::analysis::strength::caution::CAUTION;
 use crate::history::History;
 use crate::source::Place;
 use crate::training::{Effort, Load, Mass, PlannedGroup, Session};
-use chrono::NaiveDate;
+use chrono::{Datelike, Days, NaiveDate};
 
 /// The answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -228,8 +228,13 @@ pub enum WhyNot {
     OnlyMeets,
     /// A block of that name is there already.
     NameTaken(String),
-    /// The days lie outside the calendar.
+    /// The days lie past the last one that a page can name.
     NoSuchDay,
+}
+
+/// The day so many days later: dates are written with four digits for the year.
+fn days_after(date: NaiveDate, days: u64) -> Result<NaiveDate, WhyNot> {
+    date.checked_add_days(Days::new(days)).filter(|day| day.year() < 10_000).ok_or(WhyNot::NoSuchDay)
 }
 
 /// Whether a session is training: meets and test days are not repeated.

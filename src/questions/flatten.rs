@@ -111,17 +111,12 @@ fn of_work<'a>(log: &'a Log, session: &'a Session, work: &'a Work) -> Vec<Line<'
     let mut found: Vec<(u32, What<'a>)> = Vec::new();
     let details = work.details.as_deref();
     let remarks = details.map_or(&[][..], |details| details.remarks.as_slice());
-    let mut why = None;
-    for remark in remarks {
-        // The reason of a skipped line is kept as a note in the line's own place.
-        match remark.text.strip_prefix("skipped: ").filter(|_| remark.line == work.line) {
-            Some(reason) => why = Some(reason),
-            None => found.push((remark.line, What::Remark(remark.kind, &remark.text))),
-        }
-    }
+    found.extend(remarks.iter().map(|remark| (remark.line, What::Remark(remark.kind, &remark.text))));
     let plan = details.and_then(|details| details.plan.as_ref());
     match work.status {
-        Status::Skipped => found.push((work.line, What::Skipped(why))),
+        Status::Skipped => {
+            found.push((work.line, What::Skipped(details.and_then(|details| details.skipped_because.as_deref()))))
+        }
         Status::Nothing if plan.is_none() => found.push((work.line, What::Nothing)),
         _ => {}
     }

@@ -102,6 +102,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         goal: block.goal.clone(),
         place: log.place(block.page, block.line),
     });
+    let days = block.as_ref().map(|block| (block.starts, block.ends));
     let lifts = main_lifts(&then, id);
     let planned = adherence::Ask { by: By::Week, block: ask.block, week: None, lift: None, since: None, until: None };
     Answer {
@@ -111,7 +112,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         since: since::answer(&then, &since::Ask { of: Of::Main, reps: None }),
         next: Next::of(&then),
         courses: courses(&then, &lifts),
-        records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, block.as_ref())).collect(),
+        records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, days)).collect(),
         weeks: weeks::weeks(&then, id),
         adherence: adherence::answer(&then, &planned),
         taper: taper::answer(&then, &taper::Ask { block: ask.block, week: None }),

@@ -118,7 +118,7 @@ impl Mass {
     pub fn written(self) -> String {
         match self.unit() {
             Unit::Kg if self.0 % PER_THOUSANDTH_KG != 0 => self.to_string(),
-            unit => format!("{} {}", super::decimal(self.in_thousandths(unit)), unit.word()),
+            unit => format!("{} {}", super::decimal::decimal(self.in_thousandths(unit)), unit.word()),
         }
     }
 
@@ -129,7 +129,7 @@ impl Mass {
 
     /// Kilograms in full, as a decimal number: `120`, `120.20197805`.
     pub fn exact_kilograms(self) -> String {
-        super::load::fraction(self.0, PER_KG)
+        super::decimal::fraction(self.0, PER_KG)
     }
 
     /// A number of the unit, in thousandths, to the nearest.

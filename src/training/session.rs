@@ -52,6 +52,8 @@ pub struct Details {
     pub warm_ups: Vec<Group>,
     /// Set-ups, cues, reasons and notes.
     pub remarks: Vec<Remark>,
+    /// Why it was skipped, where that is written.
+    pub skipped_because: Option<Box<str>>,
     /// The lift that this one replaced.
     pub instead_of: Option<(LiftId, u32)>,
 }

@@ -10,6 +10,7 @@
     missing_docs
 )]
 
+mod circles;
 mod commands;
 mod contract;
 mod course;

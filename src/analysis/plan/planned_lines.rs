@@ -4,7 +4,7 @@ use super::against_plan::{FarFromPlan, HeldEffort, hold};
 use super::planned_sums::Sums;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::source::Place;
-use crate::training::{LiftId, Plan, RemarkKind, Session, Status, Tolerance, Work};
+use crate::training::{LiftId, Plan, Session, Status, Tolerance, Work};
 use chrono::NaiveDate;
 use std::collections::HashSet;
 
@@ -293,7 +293,5 @@ fn has_unread_plan(work: &Work) -> bool {
 
 /// Why a line was skipped, where that is written.
 fn reason(work: &Work) -> Option<String> {
-    let remarks = work.details.iter().flat_map(|details| &details.remarks);
-    let mut own = remarks.filter(|remark| remark.kind == RemarkKind::Note && remark.line == work.line);
-    own.find_map(|remark| remark.text.strip_prefix("skipped: ")).map(str::to_owned)
+    work.details.as_ref().and_then(|details| details.skipped_because.as_deref()).map(str::to_owned)
 }

@@ -1,12 +1,14 @@
 //! The edits of a line, by its kind.
 
-use super::page::Names;
 use super::pen::Pen;
 use super::{group, heading, spacing, value};
 use crate::notation::grammar::chars::{front, is_space, skip_gap};
 use crate::notation::grammar::keys;
 use crate::notation::grammar::work::{bare_name, body_of};
 use crate::notation::nodes::{Body, Detail, DetailKey, LineKind, Work};
+
+/// How a lift's name is to be spelled, where that is known.
+pub type Names<'n> = &'n dyn Fn(&str) -> Option<String>;
 
 /// The edits of a line without its line end.
 pub(super) fn put<'a>(pen: &mut Pen<'a>, text: &'a str, kind: &LineKind<'a>, names: Names<'_>) -> Option<()> {

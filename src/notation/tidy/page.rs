@@ -1,6 +1,6 @@
 //! A page's edits, line by line.
 
-use super::line::put;
+use super::line::{Names, put};
 use super::pen::Pen;
 use super::same::same;
 use crate::notation::grammar::heading::{block_name, heading};
@@ -8,9 +8,6 @@ use crate::notation::nodes::{Line, LineKind};
 use crate::notation::reader::{Reader, Standing};
 use crate::problems::Severity;
 use crate::source::{Edit, Page, Span, apply};
-
-/// How a lift's name is to be spelled, where that is known.
-pub type Names<'n> = &'n dyn Fn(&str) -> Option<String>;
 
 /// The edits that give a page its one spelling, in order. None joins or splits a line. Untouched are prose, lines with
 /// an error of their own, and the lines that hold one of the places `faults` (sorted), where only reading the whole

@@ -3,15 +3,9 @@
 //! than the screen but a word that is.
 
 use super::breaks::{atoms, broken, width};
-use super::stack::Stack;
+use super::stack::{GAP, INDENT, Line, Stack};
 use super::typeset::Typeset;
 use super::{Piece, Role, Table};
-
-/// Blanks between columns.
-pub(super) const GAP: usize = 2;
-
-/// Blanks before the lines of a row after its first.
-pub(super) const INDENT: usize = 2;
 
 /// Columns that say so are made narrower in two turns; any other only after that.
 const LAST_TURN: u8 = 2;
@@ -202,8 +196,6 @@ impl Table {
         Laid { lines, unease: if apart { 2 } else { 5 } }
     }
 }
-
-pub(super) type Line = Vec<Piece>;
 
 /// A table as it would be shown.
 struct Laid {

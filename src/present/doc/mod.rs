@@ -16,15 +16,15 @@ mod tests;
 mod text;
 mod typeset;
 
-use std::fmt::{self, Debug, Formatter};
-use std::rc::Rc;
-
 pub(crate) use breaks::width;
 pub use html::html;
 pub use markdown::markdown;
-pub(crate) use table::{Column, Table};
+use std::fmt::{self, Debug, Formatter};
+use std::rc::Rc;
 pub use text::text;
 pub use typeset::Typeset;
+
+pub(crate) use table::{Column, Table};
 
 /// What a piece of text is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

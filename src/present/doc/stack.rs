@@ -2,7 +2,13 @@
 
 use super::Role;
 use super::breaks::{broken, width};
-use super::layout::{GAP, INDENT, Line};
+/// Blanks between columns.
+pub(super) const GAP: usize = 2;
+
+/// Blanks before the lines of a row after its first.
+pub(super) const INDENT: usize = 2;
+
+pub(super) type Line = Vec<(Role, String)>;
 
 /// Cells set one after the other.
 pub(super) struct Stack {

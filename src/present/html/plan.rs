@@ -3,7 +3,7 @@
 use super::pieces::{below, cell, number, numbers, signed, table, words};
 use super::places::Cited;
 use super::plots::ranges::{Range, Stands, Words, ranges};
-use crate::present::view::adherence::{about, efforts, loads, metres, percent, reps, seconds, span, verdict as said};
+use crate::present::view::adherence::{about, efforts, loads, metres, percent, reps, seconds, verdict as said};
 use crate::present::view::planned_lists::titled;
 use crate::present::wording;
 use crate::questions::adherence::{AgainstPlan, Answer, HeldEffort, Line, Row};
@@ -118,7 +118,7 @@ fn stands(held: &HeldEffort) -> Stands {
 }
 
 fn effort(line: &Line, held: &HeldEffort, cited: &Cited) -> Vec<Markup> {
-    let planned = span(held.planned.low.value(), Some(held.planned.high.value()));
+    let planned = wording::span(held.planned.low.value(), Some(held.planned.high.value()));
     // The signs of the plots.
     let (sign, style, word) = match held.stands() {
         AgainstPlan::Over(gap) => ("▲", "behind", format!("over by {}", gap.value())),
@@ -145,7 +145,7 @@ fn row_of(answer: &Answer, row: &Row, cited: &Cited) -> Vec<Markup> {
         None if sums.skipped == sums.lines => "skipped".into(),
         None => String::new(),
     };
-    let sets = format!("{}/{}", sums.sets_done, span(sums.sets_planned, Some(sums.sets_most)));
+    let sets = format!("{}/{}", sums.sets_done, wording::span(sums.sets_planned, Some(sums.sets_most)));
     let amounts = [reps(sums), seconds(sums), metres(sums)].into_iter().filter(|amount| !amount.is_empty());
     let lines = row.lines.iter().filter_map(|at| answer.lines.get(*at));
     let places = lines.map(|line| &line.at.place);

@@ -201,7 +201,7 @@ fn head(head: &Head) -> HeadJson {
         .map(|(site, tenths)| PainJson { site: site.clone(), of_ten: Number(f64::from(*tenths) / 10.0) });
     HeadJson {
         date: head.date.to_string(),
-        time: head.minute.map(|minute| format!("{:02}:{:02}", minute / 60, minute % 60)),
+        time: head.minute.map(crate::training::spelling::clock),
         day: head.day.clone(),
         deload: head.deload,
         peak: head.peak,

@@ -45,7 +45,7 @@ pub struct Column {
 pub const COLUMNS: [Column; 44] = [
     Column { name: "lifter", cell: |scene, _| text(scene.lifter) },
     Column { name: "date", cell: |_, line| made(Some(line.session().date.to_string())) },
-    Column { name: "time", cell: |_, line| made(line.session().minute.map(clock)) },
+    Column { name: "time", cell: |_, line| made(line.session().minute.map(crate::training::spelling::clock)) },
     Column { name: "block", cell: |scene, line| text(block(scene, line).map(|block| block.name.as_str())) },
     Column { name: "week", cell: |_, line| number(line.session().week) },
     Column { name: "day", cell: |_, line| text(line.session().day.as_deref()) },
@@ -139,11 +139,6 @@ fn number<'a>(number: Option<u32>) -> Cell<'a> {
 
 fn mass<'a>(mass: Option<Mass>) -> Cell<'a> {
     mass.map_or(Cell::Null, |mass| Cell::Number(mass.exact_kilograms()))
-}
-
-/// `18:30`
-fn clock(minute: u16) -> String {
-    format!("{:02}:{:02}", minute / 60, minute % 60)
 }
 
 /// What is asked of a set, or of a planned one.

@@ -2,15 +2,15 @@
 //! changes leaves all others alone.
 
 use crate::analysis::rows::Row;
-use crate::present::pages::draft::label as day_label;
 use crate::present::{Role, wording};
 use crate::questions::flatten::{BlockKey, Line, What};
+use crate::training::spelling::{self, Spelled};
 use crate::training::{AsideKind, RemarkKind};
 
 /// A line in roles, with no blank at its end.
 pub(crate) fn line(line: &Line<'_>) -> Vec<(Role, String)> {
     let date = line.date.map_or("undated".to_owned(), wording::date);
-    let day = line.day.map(day_label);
+    let day = line.day.map(spelling::day);
     let lift = line.lift.map(str::to_owned);
     let role = role(&line.what);
     let columns = match &line.what {
@@ -76,12 +76,11 @@ pub(crate) fn key(line: &Line<'_>) -> String {
 
 /// What a line says after its key, in the spelling of the notation.
 pub(crate) fn text(line: &Line<'_>) -> String {
-    let weeks = |weeks: &[u32]| weeks.iter().map(|week| format!("week {week}")).collect::<Vec<_>>().join(", ");
     match &line.what {
         What::Block(block) => block.ends.map_or(String::new(), |ends| format!("until {ends}")),
         What::BlockKey(_, key) => match key {
             BlockKey::Phase(words) | BlockKey::Goal(words) => (*words).to_owned(),
-            BlockKey::Deload(of) | BlockKey::Peak(of) => weeks(of),
+            BlockKey::Deload(of) | BlockKey::Peak(of) => spelling::weeks(of),
             BlockKey::Max(load) => format!("{} {}", line.lift.unwrap_or(""), load.text().unwrap_or_default()),
         },
         What::Aside(aside) => aside.text.clone(),
@@ -94,13 +93,11 @@ pub(crate) fn text(line: &Line<'_>) -> String {
 
 /// `8 @ 120 kg RPE 6 !depth rest 3:00 (slow)`
 pub(crate) fn set(row: &Row<'_>) -> String {
-    let mut words = vec![wording::amount(row.amount(), row.set.group.per_side)];
-    words.extend(row.load().text().map(|load| format!("@ {load}")));
-    words.extend(row.effort().map(|effort| effort.to_string()));
-    words.extend(row.faults().map(|fault| format!("!{fault}")));
-    words.extend(Some(row.missed()).filter(|missed| *missed > 0).map(|missed| format!("miss {missed}")));
-    words.extend(row.rest().map(|rest| format!("rest {}:{:02}", rest / 60, rest % 60)));
-    words.extend(row.tempo().map(|tempo| format!("tempo {tempo}")));
-    words.extend(row.remarks().map(|remark| format!("({remark})")));
-    words.join(" ")
+    Spelled::of(spelling::amount(row.amount(), row.set.group.per_side))
+        .load(row.load().text())
+        .effort(row.effort())
+        .faults(row.faults(), row.missed())
+        .pace(row.rest(), row.tempo())
+        .remarks(row.remarks())
+        .text()
 }

@@ -140,7 +140,7 @@ fn cells(answer: &Answer, row: &Row) -> Vec<(Role, String)> {
         cells.extend([
             (share, percent(sums)),
             (Role::Plain, format!("{}/{}", sums.sets_reached, sums.sets_planned)),
-            (Role::Plain, format!("{}/{}", sums.sets_done, span(sums.sets_planned, Some(sums.sets_most)))),
+            (Role::Plain, format!("{}/{}", sums.sets_done, wording::span(sums.sets_planned, Some(sums.sets_most)))),
             (Role::Plain, reps(sums)),
             (Role::Plain, [seconds(sums), metres(sums)].concat()),
             (Role::Plain, loads(&sums.loads)),
@@ -162,13 +162,13 @@ pub(in crate::present) fn reps(sums: &Sums) -> String {
     if planned == 0 && done == 0 {
         return String::new();
     }
-    format!("{done}/{}", span(planned, (!sums.reps_open).then_some(sums.most.reps)))
+    format!("{done}/{}", wording::span(planned, (!sums.reps_open).then_some(sums.most.reps)))
 }
 
 pub(in crate::present) fn seconds(sums: &Sums) -> String {
     match (sums.planned.seconds, sums.done.seconds) {
         (0, 0) => String::new(),
-        (planned, done) => format!("{done}/{}s", span(planned, Some(sums.most.seconds))),
+        (planned, done) => format!("{done}/{}s", wording::span(planned, Some(sums.most.seconds))),
     }
 }
 
@@ -183,15 +183,6 @@ pub(in crate::present) fn metres(sums: &Sums) -> String {
         done.rounded_metres(),
         if planned == most { planned.to_string() } else { format!("{planned}-{most}") }
     )
-}
-
-/// `4`, `2-3`, `5+`
-pub(in crate::present) fn span<T: PartialEq + std::fmt::Display>(least: T, most: Option<T>) -> String {
-    match most {
-        Some(most) if most == least => least.to_string(),
-        Some(most) => format!("{least}-{most}"),
-        None => format!("{least}+"),
-    }
 }
 
 /// Sets whose loads are not the planned ones.

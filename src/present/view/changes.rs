@@ -1,11 +1,11 @@
 //! `changes` as text: what came, what went, what was and is.
 
 use crate::history::Mark;
-use crate::present::pages::draft::label as day_label;
 use crate::present::{Doc, Role, wording};
 use crate::questions::changes::{
     Altered, Answer, BlockChange, BlockTold, Head, LiftChange, PlanTold, RecordChange, Run, Side, State, Told, Turn,
 };
+use crate::training::spelling::{self, Spelled};
 use crate::training::{Load, decimal};
 
 /// Shows what changed from one state to another, lifter by lifter.
@@ -86,14 +86,14 @@ fn title(word: &str, head: &Head, out: &mut Doc) {
 
 /// `2026-03-05 secondary day`
 fn short(head: &Head) -> String {
-    let day = head.day.as_deref().map_or(String::new(), |day| format!(" {}", day_label(day)));
+    let day = head.day.as_deref().map_or(String::new(), |day| format!(" {}", spelling::day(day)));
     format!("{}{day}", head.date)
 }
 
 /// Everything that a heading and its facts say.
 fn long(head: &Head) -> String {
     let mut words = vec![short(head)];
-    words.extend(head.minute.map(|minute| format!("{:02}:{:02}", minute / 60, minute % 60)));
+    words.extend(head.minute.map(spelling::clock));
     let marks = [(head.deload, "deload"), (head.peak, "peak"), (head.test_day, "test day")];
     words.extend(marks.iter().filter(|(is, _)| *is).map(|(_, word)| (*word).to_owned()));
     words.extend(head.meet.as_ref().map(|meet| format!("meet {meet}").trim_end().to_owned()));
@@ -167,16 +167,13 @@ fn plan(side: &Side) -> String {
 
 /// `3x8 @ 120 kg RPE 6 !depth`
 fn run(run: &Run) -> String {
-    let mut words = vec![wording::sets(run.sets, run.amount, run.per_side)];
-    if run.load.text().is_some() {
-        words.push(format!("@ {}", wording::load(&run.load, run.kilograms)));
-    }
-    words.extend(run.effort.map(|effort| effort.to_string()));
-    words.extend(Some(wording::faults(&run.faults)).filter(|faults| !faults.is_empty()));
-    words.extend(Some(run.missed).filter(|missed| *missed > 0).map(|missed| format!("miss {missed}")));
-    words.extend(run.rest.map(|rest| format!("rest {}:{:02}", rest / 60, rest % 60)));
-    words.extend(run.tempo.as_ref().map(|tempo| format!("tempo {tempo}")));
-    words.join(" ")
+    let load = run.load.text().map(|_| wording::load(&run.load, run.kilograms));
+    Spelled::of(spelling::sets(run.sets, run.amount, run.per_side))
+        .load(load)
+        .effort(run.effort)
+        .faults(&run.faults, run.missed)
+        .pace(run.rest, run.tempo.as_deref())
+        .text()
 }
 
 fn block(change: &BlockChange, out: &mut Doc) {
@@ -191,13 +188,16 @@ fn block(change: &BlockChange, out: &mut Doc) {
 }
 
 fn block_words(told: &BlockTold) -> String {
-    let weeks = |weeks: &[u32]| weeks.iter().map(|week| format!("week {week}")).collect::<Vec<_>>().join(", ");
     let mut words = vec![match told.ends {
         Some(ends) => format!("{} to {ends}", told.starts),
         None => format!("from {}", told.starts),
     }];
-    words.extend(Some(weeks(&told.deload)).filter(|weeks| !weeks.is_empty()).map(|weeks| format!("deload {weeks}")));
-    words.extend(Some(weeks(&told.peak)).filter(|weeks| !weeks.is_empty()).map(|weeks| format!("peak {weeks}")));
+    words.extend(
+        Some(spelling::weeks(&told.deload)).filter(|weeks| !weeks.is_empty()).map(|weeks| format!("deload {weeks}")),
+    );
+    words.extend(
+        Some(spelling::weeks(&told.peak)).filter(|weeks| !weeks.is_empty()).map(|weeks| format!("peak {weeks}")),
+    );
     let max = |load: &Load| load.text_with_unit().unwrap_or_default();
     words.extend(told.maxima.iter().map(|(lift, load)| format!("max {lift} {}", max(load))));
     words.join(", ")

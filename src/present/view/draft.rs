@@ -1,9 +1,8 @@
 //! `draft` as text: what was done to each plan, and the caution. The page itself is in `pages/draft.rs`.
 
-use crate::present::pages::draft::label;
 use crate::present::{Doc, Role, wording};
 use crate::questions::draft::{Answer, Change, Drafted, Kept, Kind, LeftOut, WeekKind, WhyOut};
-use crate::training::Unit;
+use crate::training::{Unit, spelling};
 
 /// What is to be known of a draft beside its page.
 pub fn show(answer: &Answer, unit: Unit) -> Doc {
@@ -47,7 +46,7 @@ fn made_from(kind: &Kind) -> String {
 }
 
 fn heading(session: &Drafted) -> String {
-    let day = session.day.as_deref().map(|day| format!(" {}", label(day))).unwrap_or_default();
+    let day = session.day.as_deref().map(|day| format!(" {}", spelling::day(day))).unwrap_or_default();
     format!("{}{day}", wording::day(session.date))
 }
 

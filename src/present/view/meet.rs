@@ -1,10 +1,8 @@
 //! `meet` as text: the verdict, then the attempts.
 
 use super::{meet_outcome, meet_plan};
-use crate::present::{Doc, Role, wording};
-use crate::questions::estimate::Estimate;
+use crate::present::{Doc, Role};
 use crate::questions::meet::Answer;
-use crate::training::Unit;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -27,12 +25,4 @@ pub fn show(answer: &Answer) -> Doc {
         out.wrapped(Role::Caution, caution, 0);
     }
     out
-}
-
-/// `263 kg (250 to 276)`
-pub(super) fn spread(estimate: &Estimate, unit: Unit) -> String {
-    let low = wording::estimated(estimate.low, unit);
-    let high = wording::estimated(estimate.high, unit);
-    let bare = |text: &str| text.split(' ').next().unwrap_or_default().to_owned();
-    format!("{} ({} to {})", wording::estimated(estimate.maximum, unit), bare(&low), bare(&high))
 }

@@ -1,6 +1,5 @@
 //! What came of a meet, as text.
 
-use super::meet::spread;
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
 use crate::questions::meet::{Formula, LiftOutcome, Named, NoPoints, NoTotal, Outcome, Taken};
@@ -153,7 +152,7 @@ fn held_against(outcome: &Outcome) -> Doc {
             (Role::Answer, lift.lift.clone()),
             (Role::Plain, lift.before.map_or(String::new(), Mass::written)),
             change(lift.change),
-            (Role::Plain, lift.estimated.as_ref().map_or(String::new(), |known| spread(known, Unit::Kg))),
+            (Role::Plain, lift.estimated.as_ref().map_or(String::new(), |known| wording::spread(known, Unit::Kg))),
             (role, words.into()),
         ]);
     }

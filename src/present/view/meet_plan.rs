@@ -1,6 +1,5 @@
 //! The attempts of a meet to come, as text.
 
-use super::meet::spread;
 use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
@@ -113,7 +112,7 @@ fn grounds(known: &[&LiftPlan], unit: Unit) -> Doc {
         };
         table.row(vec![
             (Role::Answer, lift.lift.clone()),
-            (Role::Plain, lift.estimate.as_ref().map_or(String::new(), |estimate| spread(estimate, unit))),
+            (Role::Plain, lift.estimate.as_ref().map_or(String::new(), |estimate| wording::spread(estimate, unit))),
             (Role::Plain, lift.best.as_ref().map_or(String::new(), done)),
             (Role::Plain, lift.triple.as_ref().map_or_else(|| "none in 12 weeks".into(), done)),
         ]);

@@ -1,7 +1,6 @@
 //! What `adherence` wants looked at, each thing with its place: efforts off the plan, work short of it, lifts skipped,
 //! swapped and added.
 
-use super::adherence::span;
 use crate::history::Mark;
 use crate::present::places::by_page;
 use crate::present::{Doc, Role, wording};
@@ -77,7 +76,7 @@ fn undershoots(answer: &Answer) -> Vec<Entry<'_>> {
 fn efforts_of<'a>(line: &'a Line, wanted: impl Fn(AgainstPlan) -> bool, words: &str) -> Vec<Entry<'a>> {
     let found = line.efforts.iter().filter(|effort| wanted(effort.stands()));
     let entry = |effort: &HeldEffort| {
-        let planned = span(effort.planned.low.value(), Some(effort.planned.high.value()));
+        let planned = wording::span(effort.planned.low.value(), Some(effort.planned.high.value()));
         let done = effort.done.map_or(String::new(), |done| done.to_string());
         (format!("{}: {done} for {planned}{words}", who_and_when(&line.lift, &line.at)), vec![&line.at.place])
     };

@@ -5,12 +5,13 @@ use super::outlook::{Day, around, under};
 use super::rack::{Hold, Rack};
 use super::shape::shape;
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, WeekKind, WhyNot, WhyOut, answered, is_training, lines,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, WeekKind, WhyNot, WhyOut, answered, days_after,
+    is_training, lines,
 };
 use crate::history::{History, WeekKey};
 use crate::questions::room::{self, Rpe};
 use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 
 /// A peak week is held against so many loading weeks.
 const LOADING_WEEKS: usize = 3;
@@ -60,7 +61,7 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
 }
 
 fn later(date: NaiveDate, weeks: u32) -> Result<NaiveDate, WhyNot> {
-    date.checked_add_days(Days::new(u64::from(weeks) * 7)).ok_or(WhyNot::NoSuchDay)
+    days_after(date, u64::from(weeks) * 7)
 }
 
 /// The block that was worked in last.
