@@ -5,9 +5,9 @@ use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::meaning::{self, on_every_core};
-use crate::present::json::{Envelope, render};
-use crate::present::{json, view};
-use crate::questions::roster::{self, Line, sort};
+use crate::present::envelope::{Envelope, json};
+use crate::present::view;
+use crate::questions::roster::{self, Answer, sort};
 use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::IsTerminal;
@@ -46,9 +46,9 @@ enum Order {
 
 impl Roster {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
-        let mut lines: Vec<Line> = each_lifter(options, &Desk::open(options)?, roster::line)?;
+        let mut lifters: Vec<roster::Line> = each_lifter(options, &Desk::open(options)?, roster::line)?;
         sort(
-            &mut lines,
+            &mut lifters,
             match self.sort {
                 Order::Name => roster::Order::Name,
                 Order::Since => roster::Order::Since,
@@ -59,13 +59,13 @@ impl Roster {
                 Order::Meet => roster::Order::Meet,
             },
         );
-        let left_out = lines.iter().map(|line| line.left_out).sum();
+        let left_out = lifters.iter().map(|line| line.left_out).sum();
+        let answer = Answer { lifters };
         let out = match options.format {
             Format::Json => {
-                let answer = json::roster::json(&lines);
-                render(&Envelope { lifter: None, today: today(options).to_string(), left_out, answer })
+                json(&Envelope { lifter: None, today: today(options), left_out, unread_pages: &[], answer })
             }
-            Format::Text => options.shown(&view::roster::show(&lines)),
+            Format::Text => options.shown(&view::roster::show(&answer)),
         };
         Ok(Reply::answered(out, String::new()))
     }

@@ -6,8 +6,10 @@ use crate::questions as q;
 /// The JSON Schema of each answer, by the name of its command.
 pub fn schemas() -> Vec<(&'static str, String)> {
     vec![
+        ("adherence", schema::<q::adherence::Answer>("adherence")),
         ("best", schema::<q::best::Answer>("best")),
         ("match", schema::<q::r#match::Answer>("match")),
+        ("roster", schema::<q::roster::Answer>("roster")),
         ("since", schema::<q::since::Answer>("since")),
     ]
 }

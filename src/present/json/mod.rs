@@ -1,7 +1,6 @@
 //! Answers as JSON, as `docs/answers.md` and `docs/schema/` fix it. The structs here are their own, so
 //! that a rename inside cannot leak; a value that is not known is `null`, never left out.
 
-pub mod adherence;
 pub mod changes;
 pub mod check;
 mod course;
@@ -17,7 +16,6 @@ pub mod plates;
 pub mod recall;
 pub mod review;
 pub mod room;
-pub mod roster;
 mod shared;
 pub mod taper;
 pub mod tidy;

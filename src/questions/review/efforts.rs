@@ -18,12 +18,7 @@ struct OfLift {
 }
 
 pub(super) fn overshoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    let least = scene.thresholds().overshoot;
-    let over = |stands: AgainstPlan| match stands {
-        AgainstPlan::Over(gap) if gap >= least => Some(gap),
-        _ => None,
-    };
-    let found = by_lift(scene, over).into_iter().map(|of| {
+    let found = by_lift(scene, AgainstPlan::Over, scene.thresholds().overshoot).into_iter().map(|of| {
         let found = Found::Overshoot { lift: of.lift, most: of.most, times: of.places.len() };
         Caution { date: of.date, found, places: of.places }
     });
@@ -31,12 +26,7 @@ pub(super) fn overshoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
 }
 
 pub(super) fn undershoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    let least = scene.thresholds().gross_undershoot;
-    let under = |stands: AgainstPlan| match stands {
-        AgainstPlan::Under(gap) if gap >= least => Some(gap),
-        _ => None,
-    };
-    let found = by_lift(scene, under).into_iter().map(|of| {
+    let found = by_lift(scene, AgainstPlan::Under, scene.thresholds().gross_undershoot).into_iter().map(|of| {
         let (lift, times) = (of.lift, of.places.len());
         let found = Found::GrossUndershoot { lift, most: of.most, times, all_done: of.all_done };
         Caution { date: of.date, found, places: of.places }
@@ -44,11 +34,12 @@ pub(super) fn undershoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
     found.collect()
 }
 
-/// The lines with a gap, gathered by lift.
-fn by_lift(scene: &Scene<'_, '_>, gap: impl Fn(AgainstPlan) -> Option<EffortGap>) -> Vec<OfLift> {
+/// The lines with such a gap or a wider one, gathered by lift.
+fn by_lift(scene: &Scene<'_, '_>, verdict: AgainstPlan, least: EffortGap) -> Vec<OfLift> {
     let mut lifts: Vec<OfLift> = Vec::new();
     for line in Fates::of(scene.history, None, scene.sessions()).lines {
-        let Some(most) = line.efforts.iter().filter_map(|effort| gap(effort.stands())).max() else { continue };
+        let such = line.efforts.iter().filter(|effort| effort.verdict == verdict && effort.gap >= least);
+        let Some(most) = such.map(|effort| effort.gap).max() else { continue };
         let all_done = line.sums.sets_reached >= line.sums.sets_planned;
         let place = line.at.place;
         match lifts.iter_mut().find(|known| known.lift == line.lift) {

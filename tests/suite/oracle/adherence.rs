@@ -133,9 +133,9 @@ fn numbers_of(sums: &Sums) -> String {
         sums.sets_reached,
         sums.sets_swapped,
     ];
-    let reps = (sums.planned.reps, (!sums.reps_open).then_some(sums.most.reps), sums.done.reps);
-    let seconds = (sums.planned.seconds, sums.most.seconds, sums.done.seconds);
-    let metres = [&sums.planned, &sums.most, &sums.done].map(|amounts| amounts.metres.rounded_metres());
+    let reps = (sums.reps.planned, sums.reps.most, sums.reps.done);
+    let seconds = (sums.seconds.planned, sums.seconds.most.unwrap(), sums.seconds.done);
+    let metres = [sums.metres.planned, sums.metres.most.unwrap(), sums.metres.done].map(Distance::rounded_metres);
     format!("{whole:?} {reps:?} {seconds:?} {:?}", (metres[0], metres[1], metres[2]))
 }
 
