@@ -7,6 +7,7 @@
 //! - `import.rs`: what came of a table
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
+//! - `tidied.rs`: what `tidy` changes
 //! - `plot/`: plots drawn with characters
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
@@ -29,6 +30,7 @@ pub mod problem;
 pub mod rows;
 mod sanitize;
 mod schemas;
+pub mod tidied;
 pub mod view;
 pub mod wording;
 

@@ -8,8 +8,13 @@ pub fn schemas() -> Vec<(&'static str, String)> {
     vec![
         ("adherence", schema::<q::adherence::Answer>("adherence")),
         ("best", schema::<q::best::Answer>("best")),
+        ("changes", schema::<q::changes::Answer>("changes")),
+        ("check", schema::<super::problem::Answer>("check")),
+        ("flatten", schema::<super::rows::flat::Answer<'_>>("flatten")),
+        ("import", schema::<super::import::Outcome>("import")),
         ("match", schema::<q::r#match::Answer>("match")),
         ("roster", schema::<q::roster::Answer>("roster")),
         ("since", schema::<q::since::Answer>("since")),
+        ("tidy", schema::<super::tidied::Answer>("tidy")),
     ]
 }

@@ -1,15 +1,11 @@
 //! Answers as JSON, as `docs/answers.md` and `docs/schema/` fix it. The structs here are their own, so
 //! that a rename inside cannot leak; a value that is not known is `null`, never left out.
 
-pub mod changes;
-pub mod check;
 mod course;
 pub mod draft;
 pub mod estimate;
 pub mod export;
-pub mod flatten;
 pub mod history;
-pub mod import;
 pub mod lifts;
 pub mod meet;
 pub mod plates;
@@ -18,7 +14,6 @@ pub mod review;
 pub mod room;
 mod shared;
 pub mod taper;
-pub mod tidy;
 pub mod volume;
 
 pub use shared::{Envelope, render};
