@@ -15,6 +15,7 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("match", schema::<q::r#match::Answer>("match")),
         ("roster", schema::<q::roster::Answer>("roster")),
         ("since", schema::<q::since::Answer>("since")),
+        ("taper", schema::<q::taper::Answer>("taper")),
         ("tidy", schema::<super::tidied::Answer>("tidy")),
     ]
 }

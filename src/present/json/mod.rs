@@ -13,7 +13,6 @@ pub mod recall;
 pub mod review;
 pub mod room;
 mod shared;
-pub mod taper;
 pub mod volume;
 
 pub use shared::{Envelope, render};

@@ -13,7 +13,7 @@ use serde::Serialize;
 
 /// The answer of `flatten`.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Answer<'a> {
+pub(crate) struct Answer<'a> {
     lines: Vec<Flat<'a>>,
 }
 
@@ -52,7 +52,7 @@ struct FlatSet<'a> {
 }
 
 /// Every line in the spelling of the notation.
-pub fn answer<'a>(lines: &'a [Line<'a>]) -> Answer<'a> {
+pub(crate) fn answer<'a>(lines: &'a [Line<'a>]) -> Answer<'a> {
     let flat = lines.iter().map(|line| Flat {
         date: line.date,
         day: line.day,

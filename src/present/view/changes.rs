@@ -4,8 +4,8 @@ use crate::history::Mark;
 use crate::present::pages::draft::label as day_label;
 use crate::present::{Doc, Role, wording};
 use crate::questions::changes::{
-    Altered, Answer, BlockChange, BlockTold, Head, LiftChange, LiftTold, Maximum, OfLifter, PlanTold, RecordChange, Run,
-    Side, Told, Turn,
+    Altered, Answer, BlockChange, BlockTold, Head, LiftChange, LiftTold, Maximum, OfLifter, PlanTold, RecordChange,
+    Run, Side, Told, Turn,
 };
 
 /// Shows what changed from one state to another, lifter by lifter.

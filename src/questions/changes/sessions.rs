@@ -99,7 +99,8 @@ pub struct LiftChange {
 
 impl Head {
     fn of(log: &Log, session: &Session) -> Self {
-        let pain = |pain: &Pain| PainTold { site: pain.site.to_string(), of_ten: Figure(f64::from(pain.tenths) / 10.0) };
+        let pain =
+            |pain: &Pain| PainTold { site: pain.site.to_string(), of_ten: Figure(f64::from(pain.tenths) / 10.0) };
         let own = session.bodyweight.filter(|own| own.date == session.date);
         Head {
             date: session.date,
@@ -177,8 +178,7 @@ pub(super) fn differences(before: Option<&Log>, after: Option<&Log>) -> (Vec<Tol
     for (mut was, mut is) in by_date.into_values() {
         take_pairs(&mut was, &mut is, |was, is| was.head.says_the_same(&is.head) && was.same_work(is));
         let same_name = |was: &Whole, is: &Whole| was.head.day == is.head.day;
-        let mut pairs =
-            take_pairs(&mut was, &mut is, |was, is| same_name(was, is) && was.head.time == is.head.time);
+        let mut pairs = take_pairs(&mut was, &mut is, |was, is| same_name(was, is) && was.head.time == is.head.time);
         pairs.extend(take_pairs(&mut was, &mut is, same_name));
         pairs.extend(take_pairs(&mut was, &mut is, Whole::same_work));
         let shares_a_lift = |was: &Whole, is: &Whole| is.lifts.iter().any(|(folded, ..)| was.side(folded).is_some());

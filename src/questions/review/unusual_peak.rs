@@ -3,7 +3,7 @@
 use super::scene::Scene;
 use super::{Caution, Found};
 use crate::history::WeekKey;
-use crate::questions::taper::{self, About, Check, Fit, Kind, Verdict};
+use crate::questions::taper::{self, About, Check, Kind, Verdict};
 
 pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     let mut cautions = Vec::new();
@@ -23,15 +23,14 @@ pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
 }
 
 fn unusual(scene: &Scene<'_, '_>, week: u32, check: &Check) -> Option<Found> {
-    let (percent, low, high) = (check.found?, check.advice.low, check.advice.high);
-    let Verdict::Known(fit) = check.verdict else { return None };
+    let (percent, low, high) = (check.found?.0, check.advice.low, check.advice.high);
     let far = f64::from(scene.thresholds().unusual_peak);
     let is_planned = check.is_planned;
     let cut = Found::PeakCut { week, percent, low, high, is_planned };
-    match (&check.about, fit) {
-        (About::Intensity, Fit::Below) => Some(Found::PeakLighter { week, percent, usual: low, is_planned }),
-        (About::Volume, Fit::Below) if low - percent > far => Some(cut),
-        (About::Volume, Fit::Above) if percent - high > far => Some(cut),
+    match (check.about, check.verdict) {
+        (About::Intensity, Verdict::Below) => Some(Found::PeakLighter { week, percent, usual: low, is_planned }),
+        (About::Volume, Verdict::Below) if low - percent > far => Some(cut),
+        (About::Volume, Verdict::Above) if percent - high > far => Some(cut),
         _ => None,
     }
 }
