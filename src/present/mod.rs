@@ -7,7 +7,7 @@
 //! - `import.rs`: what came of a table
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
-//! - `tidied.rs`: what `tidy` changes
+//! - `drafted.rs`, `tidied.rs`: what `draft` makes, and what `tidy` changes
 //! - `plot/`: plots drawn with characters
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
@@ -18,6 +18,7 @@
 mod bar;
 pub mod cautions;
 pub mod doc;
+pub mod drafted;
 pub mod envelope;
 pub mod html;
 pub mod import;

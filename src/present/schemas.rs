@@ -10,6 +10,8 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("best", schema::<q::best::Answer>("best")),
         ("changes", schema::<q::changes::Answer>("changes")),
         ("check", schema::<super::problem::Answer>("check")),
+        ("draft", schema::<super::drafted::Spelled<'_>>("draft")),
+        ("export", schema::<super::rows::export::Answer>("export")),
         ("flatten", schema::<super::rows::flat::Answer<'_>>("flatten")),
         ("import", schema::<super::import::Outcome>("import")),
         ("match", schema::<q::r#match::Answer>("match")),

@@ -2,9 +2,7 @@
 //! that a rename inside cannot leak; a value that is not known is `null`, never left out.
 
 mod course;
-pub mod draft;
 pub mod estimate;
-pub mod export;
 pub mod history;
 pub mod lifts;
 pub mod meet;
