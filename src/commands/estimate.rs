@@ -3,10 +3,10 @@
 use super::desk::Desk;
 use super::options::{Options, date};
 use super::outcome::{Failure, Reply};
+use crate::analysis::strength::course;
 use crate::journal::Lifter;
 use crate::meaning::typed_load;
 use crate::present::{json, view};
-use crate::questions::course;
 use crate::questions::estimate::{About, Ask, answer};
 use crate::science::Equation;
 use crate::training::{Effort, Mass};

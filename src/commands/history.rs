@@ -3,8 +3,8 @@
 use super::desk::Desk;
 use super::options::{Options, date};
 use super::outcome::{Failure, Reply};
+use crate::analysis::strength::heaviest;
 use crate::present::{json, view};
-use crate::questions::heaviest;
 use crate::questions::history::answer;
 use chrono::NaiveDate;
 use clap::Args;

@@ -10,7 +10,7 @@
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
 //! - `lone.rs`: pages read without the rest of their journal
-//! - `looks.rs`: warnings that need the whole log; only `check` asks for them
+//! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
 //! - `merge.rs`: two versions of a page made one, section by section
@@ -23,7 +23,6 @@ mod groups;
 mod join;
 mod loads;
 mod lone;
-mod looks;
 mod merge;
 mod names;
 mod page;
@@ -33,6 +32,7 @@ mod read;
 mod tidy;
 mod trials;
 mod typed;
+mod whole_log;
 
 pub use lone::{Lone, lone};
 pub use merge::{ByLines, Merged, merge};

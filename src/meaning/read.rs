@@ -3,8 +3,8 @@
 use super::context::Context;
 use super::drafts::{PageLog, Place};
 use super::join::{Joined, join};
-use super::looks;
 use super::page;
+use super::whole_log;
 use crate::journal::{Files, Lifter};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
@@ -50,7 +50,7 @@ fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on
         if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
     let Joined { log, mut problems } = join(lifter, paths, pages);
     if let Some(machine_date) = check_on {
-        looks::look(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
+        whole_log::warn(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
     }
     problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));
     Reading { log, problems, sessions }

@@ -1,9 +1,8 @@
 //! What stands round every answer in JSON, and the schema of the whole, made from the types of the answer.
 
 use chrono::NaiveDate;
+use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
-use schemars::transform::{RecursiveTransform, Transform};
-use schemars::{JsonSchema, Schema};
 use serde::Serialize;
 use serde_json::Value;
 
@@ -33,27 +32,32 @@ pub fn json<T: Serialize>(answer: &T) -> String {
 
 /// The JSON Schema (draft 2020-12) of an answer in its envelope.
 pub fn schema<T: Serialize + JsonSchema>(title: &str) -> String {
-    let mut schema =
-        SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<Envelope<'static, T>>();
-    RecursiveTransform(Closed).transform(&mut schema);
-    schema.insert("title".into(), title.into());
+    let generator = SchemaSettings::draft2020_12().for_serialize().into_generator();
+    let mut schema = generator.into_root_schema_for::<Envelope<'static, T>>().to_value();
+    close(&mut schema, true);
+    if let Some(object) = schema.as_object_mut() {
+        object.insert("title".into(), title.into());
+    }
     json(&schema)
 }
 
-/// No answer has a field that its schema does not name.
-#[derive(Clone, Debug)]
-struct Closed;
-
-impl Transform for Closed {
-    fn transform(&mut self, schema: &mut Schema) {
-        let Some(object) = schema.as_object_mut() else { return };
-        let is_object = object.get("type").is_some_and(|kind| {
-            kind == "object" || kind.as_array().is_some_and(|kinds| kinds.contains(&Value::from("object")))
-        });
-        if is_object && object.contains_key("properties") && !object.contains_key("additionalProperties") {
-            // What is chosen among several shapes closes with whichever is there.
-            let split = ["anyOf", "oneOf", "allOf"].iter().any(|key| object.contains_key(*key));
-            object.insert(if split { "unevaluatedProperties" } else { "additionalProperties" }.into(), false.into());
+/// No answer has a field that its schema does not name: where one of several shapes is chosen, the whole is closed and
+/// not each of them.
+fn close(schema: &mut Value, closes: bool) {
+    let Some(object) = schema.as_object_mut() else { return };
+    let chosen = object.contains_key("properties") && CHOICES.iter().any(|key| object.contains_key(*key));
+    if closes && object.contains_key("properties") {
+        object.insert(if chosen { "unevaluatedProperties" } else { "additionalProperties" }.into(), false.into());
+    }
+    for (key, inner) in object.iter_mut() {
+        match (key.as_str(), inner) {
+            ("properties" | "$defs", Value::Object(named)) => named.values_mut().for_each(|one| close(one, true)),
+            ("anyOf" | "oneOf" | "allOf", Value::Array(all)) => all.iter_mut().for_each(|one| close(one, !chosen)),
+            ("items", inner) => close(inner, true),
+            _ => {}
         }
     }
 }
+
+/// Where a schema chooses among several.
+const CHOICES: [&str; 3] = ["anyOf", "oneOf", "allOf"];

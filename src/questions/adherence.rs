@@ -1,9 +1,9 @@
 //! `adherence`: what was planned against what was done, by week and lift.
 
-pub use super::against_plan::{AgainstPlan, HeldEffort};
-use super::fates::Fates;
-pub use super::fates::{Added, Fate, Line, Skipped, Swapped, ToCome, Where};
-pub use super::planned_sums::{EffortCounts, LoadCounts, Sums, Total};
+pub use crate::analysis::plan::against_plan::{AgainstPlan, HeldEffort};
+use crate::analysis::plan::planned_lines::PlannedLines;
+pub use crate::analysis::plan::planned_lines::{Added, Fate, Line, Skipped, Swapped, ToCome, Where};
+pub use crate::analysis::plan::planned_sums::{EffortCounts, LoadCounts, Sums, Total};
 use crate::history::History;
 use crate::training::{BlockId, EffortGap, LiftId, Session, words};
 use chrono::NaiveDate;
@@ -113,7 +113,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             && ask.since.is_none_or(|since| session.date >= since)
             && ask.until.is_none_or(|until| session.date <= until)
     };
-    let fates = Fates::of(history, ask.lift, history.log.sessions.iter().filter(wanted));
+    let planned = PlannedLines::of(history, ask.lift, history.log.sessions.iter().filter(wanted));
     let mut answer = Answer {
         by: ask.by,
         block: block.and_then(name),
@@ -124,12 +124,12 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         gross_undershoot: history.log.thresholds.gross_undershoot,
         total: Sums::default(),
         rows: Vec::new(),
-        lines: fates.lines,
-        skipped: fates.skipped,
-        swapped: fates.swapped,
-        added_lifts: by_lift(&fates.added),
-        added: fates.added,
-        to_come: fates.to_come,
+        lines: planned.lines,
+        skipped: planned.skipped,
+        swapped: planned.swapped,
+        added_lifts: by_lift(&planned.added),
+        added: planned.added,
+        to_come: planned.to_come,
     };
     answer.rows = rows(ask.by, &answer.lines);
     answer.lines.iter().for_each(|line| answer.total.add(&line.sums));

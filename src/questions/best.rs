@@ -1,9 +1,9 @@
 //! `best`: the best set, or sets, at a rep count; the whole rep-record table.
 
-use super::caution::CAUTION;
-pub use super::evidence::Estimate;
-use super::evidence::{EstimateFields, Evidence, Ratings};
-use super::ranking::{Rank, Scale};
+use crate::analysis::compare::ranking::{Rank, Scale};
+use crate::analysis::strength::caution::CAUTION;
+pub use crate::analysis::strength::evidence::Estimate;
+use crate::analysis::strength::evidence::{EstimateFields, Evidence, Ratings};
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::Equation;
 use crate::training::{Amount, BlockId, Distance, LiftId, LoadClass, Mass, Set, Tolerance};

@@ -13,7 +13,7 @@ mod rack;
 mod shape;
 pub mod week;
 
-use super::caution::CAUTION;
+use crate::analysis::strength::caution::CAUTION;
 use crate::history::History;
 use crate::source::Place;
 use crate::training::{Effort, Load, Mass, PlannedGroup, Session, words};

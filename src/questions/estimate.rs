@@ -1,9 +1,9 @@
 //! `estimate`: what one could lift once, how surely that is known, and the loads that follow from it.
 
-use super::caution::CAUTION;
-pub use super::evidence::{Curve, Estimate};
-use super::evidence::{Evidence, Missed, Rated, day_number, is_miss, own_weight};
-pub use super::rpe_ahead::Rpe;
+use crate::analysis::strength::caution::CAUTION;
+pub use crate::analysis::strength::evidence::{Curve, Estimate};
+use crate::analysis::strength::evidence::{Evidence, Missed, Rated, day_number, is_miss, own_weight};
+pub use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::Strength;
 use crate::science::{Equation, Trust, effort_scale};

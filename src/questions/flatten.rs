@@ -1,6 +1,6 @@
 //! `flatten`: all that pages say, one set a line.
 
-use super::rows::{Row, of_session};
+use crate::analysis::rows::{Row, of_session};
 use crate::source::Place;
 use crate::training::{Aside, Block, LiftId, Load, Log, RemarkKind, Session, Status, Work};
 use chrono::NaiveDate;

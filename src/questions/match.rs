@@ -1,9 +1,9 @@
 //! `match`: this week against the same week of the block before.
 
-use super::evidence::{Evidence, Ratings, narrowest};
-use super::pairing::{Visit, pair};
-use super::ranking;
-pub use super::sides::Side;
+use crate::analysis::compare::pairing::{Visit, pair};
+use crate::analysis::compare::ranking;
+pub use crate::analysis::compare::sides::Side;
+use crate::analysis::strength::evidence::{Evidence, Ratings, narrowest};
 use crate::history::{Done, History, Week, WeekKey};
 use crate::science::Equation;
 use crate::science::strength::Observation;

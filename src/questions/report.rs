@@ -10,13 +10,13 @@ pub use records::{Record, Records};
 pub use weeks::Week;
 
 use super::adherence::{self, By};
-pub use super::caution::CAUTION;
-use super::course;
 use super::r#match;
 use super::review;
 use super::roster::Next;
 use super::since::{self, Of};
 use super::taper;
+pub use crate::analysis::strength::caution::CAUTION;
+use crate::analysis::strength::course;
 use crate::history::History;
 use crate::science::Equation;
 use crate::source::Place;

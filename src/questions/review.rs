@@ -21,7 +21,7 @@ mod unusual_peak;
 
 pub use caution::{Caution, Found, Name};
 
-use super::evidence::Ratings;
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
 use crate::training::{BlockId, Thresholds};

@@ -1,9 +1,9 @@
 //! `room`: the weekly steps that still fit under an effort cap.
 
-use super::caution::CAUTION;
-use super::evidence::{Evidence, Rated};
-use super::pairing::Visit;
-pub use super::rpe_ahead::Rpe;
+use crate::analysis::compare::pairing::Visit;
+use crate::analysis::strength::caution::CAUTION;
+use crate::analysis::strength::evidence::{Evidence, Rated};
+pub use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::science::statistics::theil_sen;
 use crate::science::strength::{Outlook, Trend};
@@ -271,7 +271,10 @@ impl Way<'_> {
 
     /// Everything lifted as the load that is written, without the lifter's own weight.
     fn written(&self, everything: f64) -> Option<Mass> {
-        Some(Mass::from_kilograms(everything)? - super::evidence::own_weight(&self.start.mark).unwrap_or(Mass::ZERO))
+        Some(
+            Mass::from_kilograms(everything)?
+                - crate::analysis::strength::evidence::own_weight(&self.start.mark).unwrap_or(Mass::ZERO),
+        )
     }
 
     fn effort(&self, load: f64, week: u32, reps: u32, trend: Trend) -> Option<EffortAhead> {

@@ -1,9 +1,9 @@
 //! `roster`: one line a lifter.
 
 use super::adherence::{self, By, Sums};
-use super::evidence::Ratings;
 use super::r#match::{self, Verdict};
 use super::review;
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
 use chrono::NaiveDate;

@@ -1,6 +1,6 @@
 //! `volume`: how much was done, by week, block, lift, family, day, or month.
 
-use super::evidence::{Evidence, Ratings};
+use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History};
 use crate::science::Equation;
 use crate::science::volume_measures::{self, SetAt};

@@ -2,10 +2,10 @@
 
 use crate::support::journal::{Journal, example};
 use chrono::NaiveDate;
+use loadline::analysis::strength::course::{self, Answer, Curve, LightKind};
 use loadline::history::{History, MeetKind};
 use loadline::journal::{Disk, open};
 use loadline::meaning;
-use loadline::questions::course::{self, Answer, Curve, LightKind};
 use loadline::questions::estimate::{self, Ask, Estimate};
 use loadline::science::Equation;
 use loadline::training::{LiftId, Mass};

@@ -21,7 +21,7 @@ fn files(folder: &Path, out: &mut Vec<PathBuf>) {
 }
 
 /// Each room with those it may use.
-const ROOMS: [(&str, &[&str]); 12] = [
+const ROOMS: [(&str, &[&str]); 13] = [
     ("source", &[]),
     ("problems", &["source"]),
     ("training", &["source"]),
@@ -30,9 +30,10 @@ const ROOMS: [(&str, &[&str]); 12] = [
     ("journal", &["source", "problems", "notation", "training"]),
     ("meaning", &["source", "problems", "notation", "journal", "training"]),
     ("history", &["source", "training", "problems"]),
-    ("questions", &["source", "history", "training", "science"]),
+    ("analysis", &["source", "history", "training", "science"]),
+    ("questions", &["source", "analysis", "history", "training", "science"]),
     ("import", &["source", "problems", "notation", "journal", "training"]),
-    ("present", &["questions", "import", "history", "training", "problems", "source"]),
+    ("present", &["questions", "analysis", "import", "history", "training", "problems", "source"]),
     (
         "commands",
         &[
@@ -44,6 +45,7 @@ const ROOMS: [(&str, &[&str]); 12] = [
             "science",
             "meaning",
             "history",
+            "analysis",
             "questions",
             "import",
             "present",

@@ -5,7 +5,7 @@ use crate::commands::outcome::Failure;
 use crate::commands::target::Target;
 use crate::journal::{NotSaved, Overlay, create, open, save};
 use crate::meaning;
-use crate::present::{Doc, Role, wording};
+use crate::present::{Doc, Role};
 use crate::questions::draft::Answer;
 
 impl Target {

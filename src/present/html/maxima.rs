@@ -3,8 +3,8 @@
 use super::pieces::{cell, done, number, numbers, table, words};
 use super::places::Cited;
 use super::plots::line::{Course, Dot, Event, Words, line};
+use crate::analysis::strength::course::{Answer, Estimate, MeetDay, Point};
 use crate::present::wording;
-use crate::questions::course::{Answer, Estimate, MeetDay, Point};
 use crate::training::{Mass, Unit};
 use chrono::NaiveDate;
 use maud::{Markup, html};

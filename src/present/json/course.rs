@@ -1,7 +1,7 @@
 //! The course of an estimate over dates as JSON.
 
 use super::shared::{MarkJson, Number, kg};
-use crate::questions::course::{Answer, LightKind, LightWeek, MeetDay, Point, Span};
+use crate::analysis::strength::course::{Answer, LightKind, LightWeek, MeetDay, Point, Span};
 use serde::Serialize;
 
 /// The course.

@@ -1,7 +1,7 @@
 //! `estimate` as JSON.
 
 use super::shared::{MarkJson, Number, effort, kg};
-use crate::questions::course::Answer as Course;
+use crate::analysis::strength::course::Answer as Course;
 use crate::questions::estimate::{Answer, Curve, Estimate, Rpe};
 use serde::Serialize;
 

@@ -4,10 +4,10 @@ use super::canvas::Canvas;
 use super::dates::{Dates, Tick};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
+use crate::analysis::strength::course::{LightKind, MeetDay, Span};
 use crate::history::{Mark, MeetKind};
 use crate::present::doc::width;
 use crate::present::{Role, Typeset, wording};
-use crate::questions::course::{LightKind, MeetDay, Span};
 use chrono::{Datelike, NaiveDate};
 
 /// The room on the left for the words of a strip.

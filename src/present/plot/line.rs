@@ -4,8 +4,8 @@ use super::dates::Dates;
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
+use crate::analysis::strength::course::{Answer, Estimate, Lifted, Point, Span};
 use crate::present::{Role, Typeset, wording};
-use crate::questions::course::{Answer, Estimate, Lifted, Point, Span};
 use crate::training::{Amount, Mass};
 use chrono::NaiveDate;
 

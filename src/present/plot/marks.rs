@@ -4,8 +4,8 @@ use super::dates::Dates;
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
+use crate::analysis::strength::heaviest::Answer;
 use crate::present::{Role, Typeset};
-use crate::questions::heaviest::Answer;
 
 /// The plot; nothing without a day.
 #[must_use]

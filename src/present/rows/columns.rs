@@ -1,8 +1,8 @@
 //! The columns of a table of sets. Their names are for ever: others' queries are written against them, and
 //! docs/export.md tells each of them.
 
+use crate::analysis::rows::Scale;
 use crate::questions::export::Line;
-use crate::questions::rows::Scale;
 use crate::training::{Amount, AmountRange, Load, Log, Mass, Substance, Unit};
 use serde::ser::{Error, Serialize, SerializeMap, Serializer};
 use serde_json::value::RawValue;
@@ -149,7 +149,7 @@ fn clock(minute: u16) -> String {
 /// What is asked of a set, or of a planned one.
 fn of<'a, T>(
     line: &Line<'a>,
-    set: impl FnOnce(&crate::questions::rows::Row<'a>) -> T,
+    set: impl FnOnce(&crate::analysis::rows::Row<'a>) -> T,
     plan: impl FnOnce(&crate::questions::export::Planned<'a>) -> T,
 ) -> T {
     match line {

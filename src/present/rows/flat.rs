@@ -1,10 +1,10 @@
 //! Flat text: one line a set, with its day and lift. Two blanks part the columns and none is padded, so that a line that
 //! changes leaves all others alone.
 
+use crate::analysis::rows::{Row, SetDone};
 use crate::present::pages::draft::label as day_label;
 use crate::present::{Role, wording};
 use crate::questions::flatten::{BlockKey, Line, What};
-use crate::questions::rows::{Row, SetDone};
 use crate::source::Place;
 use crate::training::{AsideKind, RemarkKind};
 use chrono::NaiveDate;

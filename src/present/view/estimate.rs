@@ -1,10 +1,10 @@
 //! `estimate` as text.
 
+use crate::analysis::strength::course::Answer as Course;
 use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{self, Glyphs};
 use crate::present::{Doc, Role, wording};
-use crate::questions::course::Answer as Course;
 use crate::questions::estimate::{Answer, Cell, Curve, Estimate, Expected, Rpe};
 use crate::training::Unit;
 

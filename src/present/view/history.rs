@@ -1,9 +1,9 @@
 //! `history` as text.
 
+use crate::analysis::strength::heaviest::Answer as Heaviest;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{self, Glyphs};
 use crate::present::{Doc, Role, wording};
-use crate::questions::heaviest::Answer as Heaviest;
 use crate::questions::history::Answer;
 
 /// Shows the answer.

@@ -1,8 +1,8 @@
 //! Records set and taken back: the standing rows of `best`'s table, before and after.
 
+use crate::analysis::compare::ranking::compare;
 use crate::history::{History, Mark};
 use crate::questions::best::{Row, records};
-use crate::questions::ranking::compare;
 use crate::training::{Amount, LiftId, Tolerance, fold, words};
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,7 +1,7 @@
 //! What a session says of a lift: its sets, its plan, whether it was skipped. Loads are held against each other by
 //! what they come to, not by their spelling.
 
-use crate::questions::rows::SetDone;
+use crate::analysis::rows::SetDone;
 use crate::training::{AmountRange, EffortRange, Load, Log, Mass, PlannedGroup, Session, Status, Substance, fold};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
@@ -122,7 +122,7 @@ pub(super) fn sides(log: &Log, session: &Session) -> Vec<(String, String, Side)>
             side.planned.extend(plan.groups.iter().map(plan_key));
         }
     }
-    for row in crate::questions::rows::of_session(log, session).iter().filter(|row| !row.warm_up) {
+    for row in crate::analysis::rows::of_session(log, session).iter().filter(|row| !row.warm_up) {
         let place = at(&mut all, row.lift);
         let Some((_, _, side)) = all.get_mut(place) else { continue };
         let each = row.done();

@@ -8,8 +8,8 @@ use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Of, WeekKind, WhyNot, WhyOut, answered, light,
     lines,
 };
+use crate::analysis::strength::evidence::Evidence;
 use crate::history::History;
-use crate::questions::evidence::Evidence;
 use crate::questions::room::Rpe;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};

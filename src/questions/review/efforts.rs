@@ -2,8 +2,8 @@
 
 use super::scene::Scene;
 use super::{Caution, Found};
-use crate::questions::against_plan::AgainstPlan;
-use crate::questions::fates::Fates;
+use crate::analysis::plan::against_plan::AgainstPlan;
+use crate::analysis::plan::planned_lines::PlannedLines;
 use crate::source::Place;
 use crate::training::EffortGap;
 use chrono::NaiveDate;
@@ -37,7 +37,7 @@ pub(super) fn undershoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
 /// The lines with such a gap or a wider one, gathered by lift.
 fn by_lift(scene: &Scene<'_, '_>, verdict: AgainstPlan, least: EffortGap) -> Vec<OfLift> {
     let mut lifts: Vec<OfLift> = Vec::new();
-    for line in Fates::of(scene.history, None, scene.sessions()).lines {
+    for line in PlannedLines::of(scene.history, None, scene.sessions()).lines {
         let such = line.efforts.iter().filter(|effort| effort.verdict == verdict && effort.gap >= least);
         let Some(most) = such.map(|effort| effort.gap).max() else { continue };
         let all_done = line.sums.sets_reached >= line.sums.sets_planned;

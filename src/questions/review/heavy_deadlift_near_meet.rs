@@ -2,8 +2,8 @@
 
 use super::scene::Scene;
 use super::{Caution, Found};
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::Marked;
-use crate::questions::evidence::Ratings;
 use crate::science::{Equation, taper};
 use crate::training::CompetitionLift;
 

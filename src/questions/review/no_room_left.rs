@@ -2,8 +2,8 @@
 
 use super::scene::{Scene, is_training};
 use super::{Caution, Found};
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::WeekKey;
-use crate::questions::evidence::Ratings;
 use crate::questions::room::{self, Rpe};
 use crate::questions::since;
 use crate::training::LiftId;

@@ -2,8 +2,8 @@
 
 use super::scene::Scene;
 use super::{Caution, Found};
+use crate::analysis::plan::planned_lines::{is_open, stands_in};
 use crate::history::{Done, Week};
-use crate::questions::fates::{is_open, stands_in};
 use crate::source::Place;
 use crate::training::{LiftId, Session, Status, Work};
 use chrono::NaiveDate;

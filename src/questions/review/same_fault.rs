@@ -2,7 +2,7 @@
 
 use super::scene::Scene;
 use super::{Caution, Found};
-use crate::questions::pairing::Visit;
+use crate::analysis::compare::pairing::Visit;
 use crate::source::Place;
 use crate::training::LiftId;
 use chrono::NaiveDate;

@@ -1,7 +1,7 @@
 //! What every caution looks at: the block, and what came before it.
 
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::{Done, History, Week, WeekKey};
-use crate::questions::evidence::Ratings;
 use crate::source::Place;
 use crate::training::{Block, BlockId, LiftId, Session, Thresholds};
 use chrono::NaiveDate;

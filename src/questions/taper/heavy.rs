@@ -1,8 +1,8 @@
 //! The competition lifts: which ones they are, their last heavy set, and how strong they make the lifter.
 
 use super::gather::{self, Weeks};
+use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History, Mark, Marked};
-use crate::questions::evidence::{Evidence, Ratings};
 use crate::science::{Equation, taper};
 use crate::training::{CompetitionLift, Effort, Figure, Hundredths, LiftId, Mass, PlannedGroup, Session, Weighed};
 use chrono::NaiveDate;

@@ -12,7 +12,7 @@ use crate::support::generator::{Journal, METRE};
 use chrono::NaiveDate;
 use loadline::history::History;
 use loadline::questions::adherence::{Answer, Ask, By, Line, Sums, answer};
-use loadline::training::BlockId;
+use loadline::training::{BlockId, Distance};
 use rusqlite::{Connection, Row, ToSql};
 use serde_json::Value;
 

@@ -62,7 +62,7 @@ pub struct Lifted {
 }
 
 /// The blocks that have a day in the range.
-pub(super) fn spans(history: &History<'_>, first: NaiveDate, last: NaiveDate) -> Vec<Span> {
+pub(crate) fn spans(history: &History<'_>, first: NaiveDate, last: NaiveDate) -> Vec<Span> {
     let light: Vec<WeekKey> = history.weeks().into_iter().filter(|week| week.light).map(|week| week.key).collect();
     let blocks = &history.log.blocks;
     // A block without an end goes on until the next one begins.
@@ -106,7 +106,7 @@ fn light_weeks(
 }
 
 /// The test days and meets of the range that are done.
-pub(super) fn meet_days(history: &History<'_>, lift: LiftId, first: NaiveDate, last: NaiveDate) -> Vec<MeetDay> {
+pub(crate) fn meet_days(history: &History<'_>, lift: LiftId, first: NaiveDate, last: NaiveDate) -> Vec<MeetDay> {
     let meets = history.meets();
     let inside = meets.iter().filter(|meet| (first..=last).contains(&meet.date) && !meet.is_to_come(history.today));
     inside.map(|meet| meet_day(history, lift, meet)).collect()

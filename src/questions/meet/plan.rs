@@ -1,7 +1,7 @@
 //! The attempts of a meet or test day to come.
 
-use super::evidence::{Estimate, Evidence, Ratings};
-use super::meet::Lifts;
+use super::lifts::Lifts;
+use crate::analysis::strength::evidence::{Estimate, Evidence, Ratings};
 use crate::history::{History, Mark, Marked, Meet};
 use crate::science::Equation;
 use crate::science::attempts::{Attempts, SURE, expected_best};

@@ -1,8 +1,8 @@
 //! One side of a comparison: what was done on a lift in one session.
 
-use super::evidence::Estimate;
 use super::pairing::Visit;
 use super::ranking::Scale;
+use crate::analysis::strength::evidence::Estimate;
 use crate::history::History;
 use crate::source::Place;
 use crate::training::{self, Amount, AmountFields, Effort, Load, LoadClass, Mass, Set, Tolerance, Tonnage, Weighed};

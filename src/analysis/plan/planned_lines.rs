@@ -137,7 +137,7 @@ fn replaced(work: &Work) -> Option<(LiftId, u32)> {
 }
 
 /// What became of what was planned, gathered session by session.
-pub(crate) struct Fates<'a> {
+pub(crate) struct PlannedLines<'a> {
     history: &'a History<'a>,
     /// Only this lift.
     lift: Option<LiftId>,
@@ -154,14 +154,14 @@ pub(crate) struct Fates<'a> {
     pub(crate) to_come: ToCome,
 }
 
-impl<'a> Fates<'a> {
+impl<'a> PlannedLines<'a> {
     /// Of these sessions, and of one lift where it is named.
     pub(crate) fn of<'b: 'a>(
         history: &'a History<'a>,
         lift: Option<LiftId>,
         sessions: impl Iterator<Item = &'b Session>,
-    ) -> Fates<'a> {
-        let mut fates = Fates {
+    ) -> PlannedLines<'a> {
+        let mut found = PlannedLines {
             history,
             lift,
             planned_weeks: planned_weeks(history),
@@ -171,8 +171,8 @@ impl<'a> Fates<'a> {
             added: Vec::new(),
             to_come: ToCome::default(),
         };
-        sessions.for_each(|session| fates.session(session));
-        fates
+        sessions.for_each(|session| found.session(session));
+        found
     }
 
     fn wants(&self, lift: LiftId) -> bool {

@@ -1,7 +1,7 @@
 //! What came of a meet or test day that is done.
 
-use super::evidence::{Estimate, Ratings};
-use super::meet::Lifts;
+use super::lifts::Lifts;
+use crate::analysis::strength::evidence::{Estimate, Ratings};
 use crate::history::{Done, History, Mark, Marked, Meet, MeetKind};
 use crate::science::Equation;
 use crate::science::points::{LEAST_BODYWEIGHT, dots, ipf_gl};
@@ -156,7 +156,7 @@ pub(super) fn outcome(history: &History<'_>, meet: &Meet<'_>, formula: Formula) 
         .iter()
         .map(|lift| {
             let evidence = ratings.as_mut().map(|ratings| ratings.evidence(lift.id));
-            let strength = evidence.and_then(|evidence| super::meet_plan::strength(&evidence, meet.date));
+            let strength = evidence.and_then(|evidence| super::plan::strength(&evidence, meet.date));
             let best = lift.best(meet.kind).and_then(|best| best.kilograms);
             let before = before.as_ref().and_then(|(_, before)| before.best(lift.competed));
             LiftOutcome {

@@ -1,6 +1,6 @@
 //! What was done on one work line, held against its plan set by set.
 
-use super::ranking::{self, Scale};
+use crate::analysis::compare::ranking::{self, Scale};
 use crate::training::{Effort, EffortGap, EffortRange, Figure, Hundredths, Mass, PlannedGroup, Set, Tolerance, words};
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 use std::collections::{HashMap, HashSet};
 
 /// Notes what deserves a second look.
-pub(crate) fn look(
+pub(crate) fn warn(
     log: &Log,
     book: &LiftBook,
     places: &[Vec<Place>],
