@@ -1,6 +1,10 @@
 //! Every set by itself, with all that is known of it: for whoever lists sets rather than sums them up.
 
-use crate::training::{Amount, Details, Effort, Efforts, Group, LiftId, Load, Log, Mass, Session, Set, Work};
+use crate::training::{
+    self, Amount, AmountFields, Details, Effort, Efforts, Group, LiftId, Load, Log, Mass, Session, Set, Weighed, Work,
+};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::HashMap;
 
 /// How an effort came to be known.
@@ -35,7 +39,44 @@ pub struct Row<'a> {
     pub last: bool,
 }
 
+/// What was done in a set, without the lift and the number.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct SetDone {
+    /// What it was.
+    #[serde(flatten, serialize_with = "training::amount")]
+    #[schemars(with = "AmountFields")]
+    pub amount: Amount,
+    /// Whether that is of each side.
+    pub per_side: bool,
+    /// The load.
+    pub load: Weighed,
+    /// How hard, where known.
+    pub effort: Option<Effort>,
+    /// The names of the faults on it.
+    pub faults: Vec<String>,
+    /// Reps tried and failed after the good ones.
+    pub missed: u32,
+    /// Seconds of rest.
+    pub rest: Option<u32>,
+    /// The tempo, as written.
+    pub tempo: Option<String>,
+}
+
 impl<'a> Row<'a> {
+    /// What was done, for an answer to keep.
+    pub fn done(&self) -> SetDone {
+        SetDone {
+            amount: self.amount(),
+            per_side: self.set.group.per_side,
+            load: Weighed { load: self.load().clone(), kilograms: self.kilograms() },
+            effort: self.effort(),
+            faults: self.faults().map(str::to_owned).collect(),
+            missed: self.missed(),
+            rest: self.rest(),
+            tempo: self.tempo().map(str::to_owned),
+        }
+    }
+
     /// What was done, of one side.
     pub fn amount(&self) -> Amount {
         self.set.amount

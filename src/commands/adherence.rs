@@ -4,7 +4,7 @@ use super::desk::Desk;
 use super::filters::Filters;
 use super::options::{Options, word};
 use super::outcome::{Failure, Reply};
-use crate::present::{json, view};
+use crate::present::view;
 use crate::questions::adherence::{Ask, By, answer};
 use clap::Args;
 
@@ -50,6 +50,6 @@ impl Adherence {
             until: stretch.until,
         };
         let answer = answer(&history, &ask);
-        Ok(book.reply(options, || json::adherence::json(&answer), || view::adherence::show(&answer)))
+        Ok(book.answer(options, &answer, || view::adherence::show(&answer)))
     }
 }

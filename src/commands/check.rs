@@ -5,10 +5,10 @@ use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::journal::{Files, Lifter};
 use crate::meaning;
-use crate::present::json::{Envelope, render};
-use crate::present::problem::Placed;
-use crate::present::{json, view};
-use crate::problems::{Problem, Severity};
+use crate::present::envelope::{Envelope, json};
+use crate::present::problem::{Answer, Placed};
+use crate::present::view;
+use crate::problems::Problem;
 use crate::source::{Lines, Page};
 use clap::Args;
 
@@ -71,14 +71,14 @@ impl Check {
         found.sort_by(|one, other| {
             (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column))
         });
-        let status = u8::from(found.iter().any(|problem| problem.severity == Severity::Error));
+        let answer = Answer::new(pages, sessions, found);
+        let status = u8::from(answer.errors > 0);
         let out = match options.format {
             Format::Json => {
-                let answer = json::check::json(pages, sessions, &found);
-                let lifter = one.and_then(|lifter| lifter.name.clone());
-                render(&Envelope { lifter, today: today(options).to_string(), left_out, answer })
+                let lifter = one.and_then(|lifter| lifter.name.as_deref());
+                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &[], answer })
             }
-            Format::Text => options.shown(&view::check::show(pages, sessions, &found)),
+            Format::Text => options.shown(&view::check::show(&answer)),
         };
         Ok(Reply { out, status, ..Reply::default() })
     }

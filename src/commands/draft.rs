@@ -8,8 +8,9 @@ use super::outcome::{Failure, Reply};
 use super::room::cap;
 use super::target::Target;
 use crate::history::History;
-use crate::present::json::render;
-use crate::present::{Doc, Role, json, pages, view};
+use crate::present::drafted::Spelled;
+use crate::present::envelope::json;
+use crate::present::{Doc, Role, pages, view};
 use crate::questions::draft::{Answer, WhyNot, block, week};
 use crate::training::Effort;
 use chrono::NaiveDate;
@@ -156,9 +157,9 @@ impl Whither {
     ) -> Reply {
         let units = book.lifter.units;
         if options.format == Format::Json && !self.ics {
-            let written = written.map(|(target, _)| target.below.clone());
-            let answer = book.envelope(options, json::draft::json(answer, units, written));
-            return Reply::answered(render(&answer), String::new());
+            let written = written.as_ref().map(|(target, _)| target.below.as_str());
+            let answer = Spelled::new(answer, page, units, written);
+            return Reply::answered(json(&book.around(options, answer)), String::new());
         }
         let out = if self.ics {
             pages::ics::calendar(answer, book.lifter.name.as_deref())

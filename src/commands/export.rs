@@ -7,10 +7,11 @@ use super::since::family;
 use crate::history::History;
 use crate::journal::{Lifter, replace};
 use crate::meaning::{self, on_every_core};
-use crate::present::json::{Envelope, render};
+use crate::present::envelope::{Envelope, json};
 use crate::present::rows::columns::Scene;
+use crate::present::rows::export::{self, Answer};
 use crate::present::wording::all_of;
-use crate::present::{json, sanitize, view};
+use crate::present::{sanitize, view};
 use crate::questions::export::{Ask, Line, answer};
 use crate::training::Family;
 use chrono::NaiveDate;
@@ -97,9 +98,9 @@ impl Export {
         let asked = Asked { export: self, family, desk: &desk, options, lifters: &lifters };
         let problems = desk.journal.problems.len();
         let as_json = |answer, left_out| {
-            let lifter = lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.clone());
-            let envelope = Envelope { lifter, today: today(options).to_string(), left_out, answer };
-            Reply::answered(render(&envelope), String::new())
+            let lifter = lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.as_deref());
+            let envelope = Envelope { lifter, today: today(options), left_out, unread_pages: &[], answer };
+            Reply::answered(json(&envelope), String::new())
         };
         match (&self.write, options.format) {
             (None, Format::Text) => {
@@ -112,14 +113,14 @@ impl Export {
                     all.extend(rows);
                     Ok(())
                 };
-                let sum = asked.each(|scene, lines| json::export::rows(scene, lines), keep)?;
-                Ok(as_json(json::export::json(lifters.len(), all), sum.left_out))
+                let sum = asked.each(|scene, lines| export::rows(scene, lines), keep)?;
+                Ok(as_json(Answer::of(lifters.len(), all), sum.left_out))
             }
             (Some(path), format) => {
                 let sum = self.to_file(path, &asked)?;
                 let shown = path.display().to_string();
                 Ok(match format {
-                    Format::Json => as_json(json::export::written(lifters.len(), sum.count, shown), sum.left_out),
+                    Format::Json => as_json(Answer::written(lifters.len(), sum.count, &shown), sum.left_out),
                     Format::Text => {
                         let said = view::export::written(lifters.len(), sum.count, &shown);
                         Reply::answered(said, left_out(sum.left_out, problems))
@@ -191,7 +192,7 @@ impl Asked<'_> {
         };
         let show = |scene: &Scene<'_>, lines: Counted<'_>| match shape {
             Shape::Csv => view::export::show(scene, lines),
-            Shape::Jsonl => json::export::lines(scene, lines),
+            Shape::Jsonl => export::lines(scene, lines),
         };
         let sum = self.each(show, &mut write)?;
         let ended = write(String::new()).and_then(|()| out.flush());

@@ -2,16 +2,16 @@
 
 mod pages;
 
-use super::desk::{Book, Desk, today};
+use super::desk::{Book, Desk};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::import::{NoTable, Rows, Table, read_rows, read_table};
 use crate::journal::{Mapping, mapping};
+use crate::present::envelope::json;
 use crate::present::import::{Outcome, Page};
-use crate::present::json::{Envelope, render};
 use crate::present::problem::{self, Placed};
-use crate::present::{Doc, json, sanitize, view};
+use crate::present::{Doc, sanitize, view};
 use crate::problems::Problem;
 use crate::source::Lines;
 use clap::Args;
@@ -165,11 +165,7 @@ fn already(book: &Book, entries: &[crate::import::Entry]) -> Vec<String> {
 fn shown(options: &Options, book: &Book, outcome: &Outcome) -> Reply {
     let status = u8::from(!outcome.faults.is_empty());
     if options.format == Format::Json {
-        let answer = json::import::json(outcome);
-        let log = &book.reading.log;
-        let (today, left_out) = (today(options).to_string(), log.left_out);
-        let envelope = Envelope { lifter: log.lifter.clone(), today, left_out, answer };
-        return Reply { out: render(&envelope), status, ..Reply::default() };
+        return Reply { out: json(&book.around(options, outcome)), status, ..Reply::default() };
     }
     let out = match (&outcome.pages[..], outcome.was_to_be_written) {
         // A page goes to a file as it is.

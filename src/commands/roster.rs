@@ -5,9 +5,9 @@ use super::options::{Format, Options, word};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::meaning::{self, on_every_core};
-use crate::present::json::{self, Envelope, render};
+use crate::present::envelope::{Envelope, json};
 use crate::present::view;
-use crate::questions::roster::{self, Line, Order, sort};
+use crate::questions::roster::{self, Answer, Order, sort};
 use clap::Args;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::IsTerminal;
@@ -35,15 +35,15 @@ pub(crate) struct Roster {
 
 impl Roster {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
-        let mut lines: Vec<Line> = each_lifter(options, &Desk::open(options)?, roster::line)?;
-        sort(&mut lines, self.sort);
-        let left_out = lines.iter().map(|line| line.left_out).sum();
+        let mut lifters: Vec<roster::Line> = each_lifter(options, &Desk::open(options)?, roster::line)?;
+        sort(&mut lifters, self.sort);
+        let left_out = lifters.iter().map(|line| line.left_out).sum();
+        let answer = Answer { lifters };
         let out = match options.format {
             Format::Json => {
-                let answer = json::roster::json(&lines);
-                render(&Envelope { lifter: None, today: today(options).to_string(), left_out, answer })
+                json(&Envelope { lifter: None, today: today(options), left_out, unread_pages: &[], answer })
             }
-            Format::Text => options.shown(&view::roster::show(&lines)),
+            Format::Text => options.shown(&view::roster::show(&answer)),
         };
         Ok(Reply::answered(out, String::new()))
     }

@@ -6,6 +6,7 @@
 //! - `import.rs`: what came of a table
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
+//! - `drafted.rs`, `tidied.rs`: what `draft` makes, and what `tidy` changes
 //! - `plot/`: plots drawn with characters
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
@@ -15,6 +16,7 @@
 
 mod bar;
 pub mod doc;
+pub mod drafted;
 pub mod envelope;
 pub mod html;
 pub mod import;
@@ -27,6 +29,7 @@ pub mod problem;
 pub mod rows;
 mod sanitize;
 mod schemas;
+pub mod tidied;
 pub mod view;
 pub mod wording;
 

@@ -5,13 +5,40 @@ use super::doc::{Doc, Role};
 use super::sanitize::sanitize;
 use crate::problems::{Problem, Severity};
 use crate::source::{Edit, Lines, Position};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What `check` answers.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Answer {
+    /// Pages read.
+    pub pages: u32,
+    /// Sessions in them.
+    pub sessions: u32,
+    /// Problems that leave something out of the answers.
+    pub errors: u32,
+    /// Problems of lines that were read, and want a look.
+    pub warnings: u32,
+    /// The problems, by page and line.
+    pub problems: Vec<Placed>,
+}
+
+impl Answer {
+    /// Counts the problems.
+    pub fn new(pages: u32, sessions: u32, problems: Vec<Placed>) -> Self {
+        let number = |severity| problems.iter().filter(|problem| problem.severity == severity).count() as u32;
+        let (errors, warnings) = (number(Severity::Error), number(Severity::Warning));
+        Answer { pages, sessions, errors, warnings, problems }
+    }
+}
 
 /// A problem with its place counted out.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Placed {
     /// The page's path below the root.
     pub page: String,
     /// The first character at fault.
+    #[serde(flatten)]
     pub start: Position,
     /// The column after the last one, in the line of `start`.
     pub end_column: u32,
@@ -24,21 +51,25 @@ pub struct Placed {
     /// What to put where.
     pub fix: Option<PlacedFix>,
     /// The line as it stands; of a long one, the part about the fault.
+    #[serde(skip)]
     pub text: String,
     /// The column that `text` begins with, from 1.
+    #[serde(skip)]
     pub first_column: u32,
 }
 
 /// A fix with its place counted out.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct PlacedFix {
     /// Where it begins.
+    #[serde(flatten)]
     pub start: Position,
     /// The column after what it replaces.
     pub end_column: u32,
     /// What it puts there.
     pub text: String,
     /// The line as it would stand then; only the replacement, where the line is long.
+    #[serde(skip)]
     pub line: String,
 }
 

@@ -2,8 +2,13 @@
 //!
 //! A name says the fault, never the cure, and is for ever: a retired one stays in `docs/problems.md`.
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
 /// How bad a problem is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+#[schemars(inline)]
 pub enum Severity {
     /// Something was left out of the answers.
     Error,

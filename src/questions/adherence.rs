@@ -3,20 +3,21 @@
 pub use crate::analysis::plan::against_plan::{AgainstPlan, FarFromPlan, HeldEffort};
 use crate::analysis::plan::planned_lines::PlannedLines;
 pub use crate::analysis::plan::planned_lines::{Added, Fate, Line, Skipped, Swapped, ToCome, Where};
-pub use crate::analysis::plan::planned_sums::{Amounts, EffortCounts, LoadCounts, Sums};
+pub use crate::analysis::plan::planned_sums::{EffortCounts, LoadCounts, Sums, Total};
 use crate::history::History;
-use crate::training::words;
-use crate::training::{BlockId, LiftId, Session};
+use crate::training::{BlockId, EffortGap, LiftId, Session, words};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 words! {
-/// What the rows are.
-pub enum By {
-    /// Each lift of each week.
-    Week = "week",
-    /// Each lift.
-    Lift = "lift",
-}
+    /// What the rows are.
+    pub enum By {
+        /// Each lift of each week.
+        Week = "week",
+        /// Each lift.
+        Lift = "lift",
+    }
 }
 
 /// What is asked.
@@ -37,7 +38,7 @@ pub struct Ask {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// What the rows are.
     pub by: By,
@@ -49,9 +50,12 @@ pub struct Answer {
     pub since: Option<NaiveDate>,
     /// The last day that was asked for.
     pub until: Option<NaiveDate>,
-    /// From where on efforts are overshoots and gross undershoots.
-    pub thresholds: FarFromPlan,
+    /// An effort this far above its plan, or farther, is an overshoot.
+    pub overshoot: EffortGap,
+    /// An effort this far below its plan, or farther, is a gross undershoot.
+    pub gross_undershoot: EffortGap,
     /// Everything up to today.
+    #[serde(flatten)]
     pub total: Sums,
     /// The rows: weeks in order of time, lifts in order of their first planned line.
     pub rows: Vec<Row>,
@@ -64,13 +68,14 @@ pub struct Answer {
     /// Work without a plan where others are planned, in order of time.
     pub added: Vec<Added>,
     /// The same by lift, in order of the first.
+    #[serde(skip)]
     pub added_lifts: Vec<AddedLift>,
     /// What is planned and still to come.
     pub to_come: ToCome,
 }
 
 /// A lift, in a week or in all of them.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Row {
     /// The block's name, by week.
     pub block: Option<String>,
@@ -79,8 +84,10 @@ pub struct Row {
     /// The lift.
     pub lift: String,
     /// What its planned lines come to.
+    #[serde(flatten)]
     pub sums: Sums,
     /// Those lines, by their places in the answer's.
+    #[serde(skip)]
     pub lines: Vec<usize>,
 }
 
@@ -113,7 +120,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         week: ask.week,
         since: ask.since,
         until: ask.until,
-        thresholds: FarFromPlan::of(&history.log.thresholds),
+        overshoot: FarFromPlan::of(&history.log.thresholds).overshoot,
+        gross_undershoot: FarFromPlan::of(&history.log.thresholds).gross_undershoot,
         total: Sums::default(),
         rows: Vec::new(),
         lines: planned.lines,

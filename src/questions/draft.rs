@@ -16,19 +16,28 @@ pub mod week;
 use crate::analysis::strength::caution::CAUTION;
 use crate::history::History;
 use crate::source::Place;
-use crate::training::{Effort, Load, Mass, PlannedGroup, Session};
+use crate::training::{Effort, Load, Mass, PlannedGroup, Session, words};
 use chrono::{Datelike, Days, NaiveDate};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Answer {
-    /// What is drafted.
-    pub kind: Kind,
+    /// What the draft is of.
+    #[serde(flatten)]
+    pub of: Of,
+    /// The heading of a new block.
+    #[serde(skip)]
+    pub new: Option<NewBlock>,
     /// The day that it is drafted on.
+    #[serde(skip)]
     pub on: NaiveDate,
     /// The sessions, in order of time.
+    #[serde(skip)]
     pub sessions: Vec<Drafted>,
     /// What is in the week before and not in the draft, in order of time.
+    #[serde(rename = "left_out_of_draft")]
     pub left_out: Vec<LeftOut>,
     /// Sessions that the journal has already on the days of the draft.
     pub already: Vec<Already>,
@@ -38,40 +47,43 @@ pub struct Answer {
     pub caution: &'static str,
 }
 
-/// What is drafted.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Kind {
-    /// A week of a block that has begun.
-    Week {
-        /// The block's name.
-        block: String,
-        /// The week, from 1.
-        week: u32,
-        /// The week that it is made from.
-        like: u32,
-        /// What kind of week it is.
-        load: WeekKind,
-    },
-    /// The first week of a new block.
-    Block {
-        /// The heading.
-        new: NewBlock,
-        /// The block that it is made from.
-        like: String,
-        /// The week of it.
-        from_week: u32,
-    },
+/// What a draft is of, and what it is made from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Of {
+    /// What is drafted.
+    pub kind: Kind,
+    /// The block that the draft is of.
+    pub block: String,
+    /// The week of it, from 1.
+    pub week: u32,
+    /// The block that it is made from.
+    pub from_block: String,
+    /// The week of that.
+    pub from_week: u32,
+    /// What kind of week it is.
+    pub week_kind: WeekKind,
 }
 
-/// What kind of week.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum WeekKind {
-    /// The loads rise where there is room.
-    Loading,
-    /// A deload.
-    Deload,
-    /// A peak.
-    Peak,
+words! {
+    /// What is drafted.
+    pub enum Kind {
+        /// A week of a block that has begun.
+        Week = "week",
+        /// The first week of a new block.
+        Block = "block",
+    }
+}
+
+words! {
+    /// What kind of week.
+    pub enum WeekKind {
+        /// The loads rise where there is room.
+        Loading = "loading",
+        /// A deload.
+        Deload = "deload",
+        /// A peak.
+        Peak = "peak",
+    }
 }
 
 /// A block that is to begin.
@@ -154,7 +166,7 @@ pub enum Kept {
 }
 
 /// What is not in the draft.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct LeftOut {
     /// The day that it would stand on.
     pub date: NaiveDate,
@@ -164,28 +176,31 @@ pub struct LeftOut {
     pub why: WhyOut,
 }
 
-/// Why something is not in the draft.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum WhyOut {
-    /// Deadlifts come out first before a test.
-    DeadliftFirst,
-    /// Neither a plan nor sets say what it was.
-    NothingWritten,
-    /// A meet or a test stands on that day.
-    MeetThatDay,
+words! {
+    /// Why something is not in the draft.
+    pub enum WhyOut {
+        /// Deadlifts come out first before a test.
+        DeadliftFirst = "deadlift first",
+        /// Neither a plan nor sets say what it was.
+        NothingWritten = "nothing written",
+        /// A meet or a test stands on that day.
+        MeetThatDay = "meet that day",
+    }
 }
 
 /// A session that the journal has already.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Already {
     /// The day.
     pub date: NaiveDate,
     /// Where its heading stands.
+    #[serde(flatten)]
     pub place: Place,
 }
 
 /// A meet to come.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[schemars(rename = "MeetToCome")]
 pub struct Meet {
     /// The day.
     pub date: NaiveDate,
@@ -262,7 +277,8 @@ fn lines(work: DraftedWork) -> impl Iterator<Item = DraftedWork> {
 /// left out.
 fn answered(
     history: &History<'_>,
-    kind: Kind,
+    of: Of,
+    new: Option<NewBlock>,
     sessions: Vec<Drafted>,
     mut left_out: Vec<LeftOut>,
 ) -> Result<Answer, WhyNot> {
@@ -284,7 +300,8 @@ fn answered(
     let meets =
         to_come.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.to_owned() }));
     Ok(Answer {
-        kind,
+        of,
+        new,
         on: history.today,
         already: already.collect(),
         meets: meets.collect(),

@@ -7,7 +7,7 @@ use serde::{Serialize, Serializer};
 use std::borrow::Cow;
 
 /// A plain number that is known to so many decimals: an average, a percentage, a chance.
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
 pub struct Figure<const DECIMALS: i32>(pub f64);
 
 /// Percentages and averages.
@@ -21,6 +21,14 @@ impl<const DECIMALS: i32> Figure<DECIMALS> {
         let unit = 10_f64.powi(DECIMALS);
         (self.0 * unit).round() / unit
     }
+}
+
+/// For `#[serde(serialize_with = "…")]` on a plain number that is known to the hundredth.
+///
+/// # Errors
+/// The serializer's own.
+pub fn hundredths<S: Serializer>(number: &f64, serializer: S) -> Result<S::Ok, S::Error> {
+    Figure::<2>(*number).serialize(serializer)
 }
 
 /// A number without needless decimals: 120, 180.41.

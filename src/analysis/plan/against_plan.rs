@@ -2,13 +2,16 @@
 
 use crate::analysis::compare::ranking::{self, Scale};
 use crate::training::{
-    Effort, EffortGap, EffortRange, Mass, POINTS, PlannedGroup, Set, Threshold, Thresholds, Tolerance,
+    Effort, EffortGap, EffortRange, Figure, Hundredths, Mass, POINTS, PlannedGroup, Set, Threshold, Thresholds,
+    Tolerance, words,
 };
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::cmp::Ordering;
 use std::collections::VecDeque;
 
 /// A planned group, with the sets that are paired with its own.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Held {
     /// How many of its fewest sets were reached: as much or more, at the load or a heavier one.
     pub(crate) reached: u32,
@@ -19,36 +22,47 @@ pub(crate) struct Held {
 }
 
 /// A planned effort and the one that was felt.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct HeldEffort {
     /// From so hard to so hard.
+    #[serde(flatten)]
     pub planned: EffortRange,
     /// The highest known effort of the paired sets.
     pub done: Option<Effort>,
+    /// How it stands to its plan.
+    pub verdict: AgainstPlan,
+    /// Points over the range, below 0 under it; null where no effort is written.
+    pub off: Option<Hundredths>,
+    /// How far it is outside of the range, where it counts as over or under.
+    #[serde(skip)]
+    pub gap: EffortGap,
 }
 
-/// How an effort stands to its plan.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum AgainstPlan {
-    /// No effort is written.
-    Unknown,
-    /// So far below the easier end.
-    Under(EffortGap),
-    /// In the range, or half a point below it.
-    On,
-    /// So far above the harder end.
-    Over(EffortGap),
+words! {
+    /// How an effort stands to its plan.
+    pub enum AgainstPlan {
+        /// More than half a point below the easier end.
+        Under = "under",
+        /// In the range, or half a point below it.
+        On = "on",
+        /// Above the harder end.
+        Over = "over",
+        /// No effort is written.
+        Unknown = "unknown",
+    }
 }
 
 impl HeldEffort {
-    /// How it stands to its plan.
-    pub fn stands(&self) -> AgainstPlan {
-        let Some(done) = self.done else { return AgainstPlan::Unknown };
-        match (done.above(self.planned.high), self.planned.low.above(done)) {
-            (Some(gap), _) => AgainstPlan::Over(gap),
-            (_, Some(gap)) if gap > EffortGap::HALF => AgainstPlan::Under(gap),
-            _ => AgainstPlan::On,
-        }
+    fn new(planned: EffortRange, done: Option<Effort>) -> Self {
+        let above = done.and_then(|done| done.above(planned.high));
+        let below = done.and_then(|done| planned.low.above(done)).filter(|gap| *gap > EffortGap::HALF);
+        let (verdict, gap, sign) = match (above, below) {
+            (Some(gap), _) => (AgainstPlan::Over, gap, 1.0),
+            (_, Some(gap)) => (AgainstPlan::Under, gap, -1.0),
+            _ if done.is_some() => (AgainstPlan::On, EffortGap::NONE, 1.0),
+            _ => (AgainstPlan::Unknown, EffortGap::NONE, 1.0),
+        };
+        HeldEffort { planned, done, verdict, off: done.map(|_| Figure(sign * gap.value())), gap }
     }
 }
 
@@ -117,7 +131,7 @@ pub(crate) fn hold(planned: &[PlannedGroup], done: &[Set<'_>], own: Option<Mass>
         Held {
             reached: pairs.reached(at),
             loads: sets.iter().filter(|_| group.has_load()).map(|set| load(group, set)).collect(),
-            effort: effort.map(|planned| HeldEffort { planned, done: sets.iter().filter_map(|set| set.effort).max() }),
+            effort: effort.map(|planned| HeldEffort::new(planned, sets.iter().filter_map(|set| set.effort).max())),
         }
     });
     held.collect()

@@ -4,12 +4,14 @@ use super::against_plan::{FarFromPlan, HeldEffort, hold};
 use super::planned_sums::Sums;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::source::Place;
-use crate::training::{LiftId, Plan, Session, Status, Tolerance, Work};
+use crate::training::{LiftId, Plan, Session, Status, Tolerance, Work, words};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::HashSet;
 
 /// Where something stands.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Where {
     /// The session's date.
     pub date: NaiveDate,
@@ -20,26 +22,29 @@ pub struct Where {
     /// The day's label.
     pub day: Option<String>,
     /// Where it stands.
+    #[serde(flatten)]
     pub place: Place,
 }
 
-/// What became of a planned line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fate {
-    /// Sets are written.
-    Done,
-    /// Done just as planned.
-    AsPlanned,
-    /// Nothing was done.
-    Skipped,
-    /// Another lift was done in its place.
-    Swapped,
+words! {
+    /// What became of a planned line.
+    pub enum Fate {
+        /// Sets are written.
+        Done = "done",
+        /// Done just as planned.
+        AsPlanned = "as planned",
+        /// Nothing was done.
+        Skipped = "skipped",
+        /// Another lift was done in its place.
+        Swapped = "swapped",
+    }
 }
 
 /// A planned line.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Line {
     /// Where it stands.
+    #[serde(flatten)]
     pub at: Where,
     /// The lift.
     pub lift: String,
@@ -48,17 +53,21 @@ pub struct Line {
     /// The plan as written.
     pub plan: String,
     /// What was done.
+    #[serde(skip)]
     pub done: Vec<Mark>,
     /// What it comes to.
+    #[serde(flatten)]
     pub sums: Sums,
     /// Each planned effort of which a set was done.
+    #[serde(rename = "planned_efforts")]
     pub efforts: Vec<HeldEffort>,
 }
 
 /// A line that was skipped.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Skipped {
     /// Where it stands.
+    #[serde(flatten)]
     pub at: Where,
     /// The lift.
     pub lift: String,
@@ -69,9 +78,10 @@ pub struct Skipped {
 }
 
 /// A lift that another stood in for.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Swapped {
     /// Where the swap is written.
+    #[serde(flatten)]
     pub at: Where,
     /// The lift that was not done.
     pub lift: String,
@@ -82,9 +92,10 @@ pub struct Swapped {
 }
 
 /// Work that nobody planned.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Added {
     /// Where it stands.
+    #[serde(flatten)]
     pub at: Where,
     /// The lift.
     pub lift: String,
@@ -93,7 +104,7 @@ pub struct Added {
 }
 
 /// What is planned and still to come.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct ToCome {
     /// Lines.
     pub lines: u32,

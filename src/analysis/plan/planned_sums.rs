@@ -1,15 +1,21 @@
 //! Sums of planned lines: sets, amounts, loads and efforts, planned and done.
 
-use super::against_plan::{AgainstPlan, FarFromPlan, Held};
-use crate::training::{Amount, Distance, EffortGap, PlannedGroup, Set};
+use super::against_plan::{AgainstPlan, FarFromPlan, Held, HeldEffort};
+use crate::training::{Amount, AmountRange, Distance, EffortGap, Figure, Hundredths, PlannedGroup, Set};
+use schemars::JsonSchema;
+use serde::{Serialize, Serializer};
 use std::cmp::Ordering;
 
 /// What planned lines come to.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Sums {
+    /// The share of planned sets that were reached, in percent; null where none is planned.
+    pub adherence: Option<Hundredths>,
     /// Planned lines, skipped ones too, swapped ones not.
+    #[serde(rename = "lines_planned")]
     pub lines: u32,
     /// Those of them that were skipped.
+    #[serde(rename = "lines_skipped")]
     pub skipped: u32,
     /// Planned sets: of a range, the fewest.
     pub sets_planned: u32,
@@ -21,33 +27,37 @@ pub struct Sums {
     pub sets_reached: u32,
     /// Planned sets of lines for which another lift was done. They are in none of the others.
     pub sets_swapped: u32,
-    /// The least that was planned.
-    pub planned: Amounts,
-    /// The most; nothing can be said of reps where a plan leaves them open.
-    pub most: Amounts,
-    /// Whether a plan leaves the most reps open.
-    pub reps_open: bool,
-    /// What was done.
-    pub done: Amounts,
+    /// Good reps, of both sides; null where there are none.
+    #[serde(serialize_with = "Total::or_null")]
+    #[schemars(with = "Option<Total<u64>>")]
+    pub reps: Total<u64>,
+    /// Seconds held, of both sides; null where there are none.
+    #[serde(serialize_with = "Total::or_null")]
+    #[schemars(with = "Option<Total<u64>>")]
+    pub seconds: Total<u64>,
+    /// The way covered; null where there is none.
+    #[serde(serialize_with = "Total::or_null")]
+    #[schemars(with = "Option<Total<Distance>>")]
+    pub metres: Total<Distance>,
     /// Loads against their plan.
     pub loads: LoadCounts,
     /// Efforts against their plan.
     pub efforts: EffortCounts,
 }
 
-/// Reps, seconds and metres, both sides counted.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Amounts {
-    /// Good reps.
-    pub reps: u64,
-    /// Seconds held.
-    pub seconds: u64,
-    /// Distance covered.
-    pub metres: Distance,
+/// So much planned, and so much done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Total<T> {
+    /// The least that was planned.
+    pub planned: T,
+    /// The most; null where a plan leaves it open.
+    pub most: Option<T>,
+    /// What was done.
+    pub done: T,
 }
 
 /// Sets that are paired with a planned one that has a load.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct LoadCounts {
     /// Lighter than planned.
     pub lighter: u32,
@@ -60,7 +70,7 @@ pub struct LoadCounts {
 }
 
 /// Planned groups with an effort of which at least one set was done.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct EffortCounts {
     /// More than half a point below the range.
     pub under: u32,
@@ -80,20 +90,28 @@ pub struct EffortCounts {
     pub farthest_over: Option<EffortGap>,
 }
 
-impl Amounts {
-    fn add(&mut self, amount: Amount, times: u32) {
-        let more = |known: &mut u64, each: u32| *known = known.saturating_add(u64::from(each) * u64::from(times));
-        match amount {
-            Amount::Reps(reps) => more(&mut self.reps, reps),
-            Amount::Seconds(seconds) => more(&mut self.seconds, seconds),
-            Amount::Metres(distance) => self.metres = self.metres.plus(distance.times(times)),
-        }
+impl<T: Default> Default for Total<T> {
+    fn default() -> Self {
+        Total { planned: T::default(), most: Some(T::default()), done: T::default() }
+    }
+}
+
+impl<T: Copy + Default + PartialEq> Total<T> {
+    /// Whether nothing of the kind was planned or done.
+    pub fn is_none(&self) -> bool {
+        *self == Total::default()
     }
 
-    fn add_all(&mut self, other: &Amounts) {
-        self.reps = self.reps.saturating_add(other.reps);
-        self.seconds = self.seconds.saturating_add(other.seconds);
-        self.metres = self.metres.plus(other.metres);
+    fn add(&mut self, other: &Total<T>, plus: impl Fn(T, T) -> T) {
+        self.planned = plus(self.planned, other.planned);
+        self.most = self.most.zip(other.most).map(|(most, more)| plus(most, more));
+        self.done = plus(self.done, other.done);
+    }
+}
+
+impl<T: Copy + Default + PartialEq + Serialize> Total<T> {
+    fn or_null<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        (!self.is_none()).then_some(self).serialize(serializer)
     }
 }
 
@@ -102,16 +120,21 @@ impl Sums {
     pub(crate) fn of_done(planned: &[PlannedGroup], sets: &[Set<'_>], held: &[Held], far: &FarFromPlan) -> Self {
         let mut sums = Sums { sets_done: u32::try_from(sets.len()).unwrap_or(u32::MAX), ..Sums::of_missed(planned) };
         for set in sets {
-            sums.done.add(set.amount, set.sides());
+            let times = |each: u32| u64::from(each) * u64::from(set.sides());
+            match set.amount {
+                Amount::Reps(reps) => sums.reps.done = sums.reps.done.saturating_add(times(reps)),
+                Amount::Seconds(seconds) => sums.seconds.done = sums.seconds.done.saturating_add(times(seconds)),
+                Amount::Metres(distance) => sums.metres.done = sums.metres.done.plus(distance.times(set.sides())),
+            }
         }
         for held in held {
             sums.sets_reached += held.reached;
             held.loads.iter().for_each(|load| sums.loads.add(*load));
             if let Some(effort) = &held.effort {
-                sums.efforts.add(effort.stands(), far);
+                sums.efforts.add(effort, far);
             }
         }
-        sums
+        sums.rated()
     }
 
     /// A line of which nothing was done.
@@ -120,13 +143,24 @@ impl Sums {
         for group in planned {
             sums.sets_planned += group.fewest;
             sums.sets_most += group.most;
-            sums.planned.add(group.amounts.least(), group.fewest * group.sides());
-            match group.amounts.most() {
-                Some(most) => sums.most.add(most, group.most * group.sides()),
-                None => sums.reps_open = true,
+            let (fewest, most_sets) = (group.fewest * group.sides(), group.most * group.sides());
+            let counted = |least: u32, most: Option<u32>| Total {
+                planned: u64::from(least) * u64::from(fewest),
+                most: most.map(|most| u64::from(most) * u64::from(most_sets)),
+                done: 0,
+            };
+            match group.amounts {
+                AmountRange::Reps { least, most } => sums.reps.add(&counted(least, most), u64::saturating_add),
+                AmountRange::Seconds { least, most } => {
+                    sums.seconds.add(&counted(least, Some(most)), u64::saturating_add)
+                }
+                AmountRange::Metres { least, most } => {
+                    let (planned, most) = (least.times(fewest), Some(most.times(most_sets)));
+                    sums.metres.add(&Total { planned, most, done: Distance::default() }, Distance::plus)
+                }
             }
         }
-        sums
+        sums.rated()
     }
 
     /// A line for which another lift was done.
@@ -143,10 +177,9 @@ impl Sums {
         self.sets_done += other.sets_done;
         self.sets_reached += other.sets_reached;
         self.sets_swapped += other.sets_swapped;
-        self.planned.add_all(&other.planned);
-        self.most.add_all(&other.most);
-        self.reps_open |= other.reps_open;
-        self.done.add_all(&other.done);
+        self.reps.add(&other.reps, u64::saturating_add);
+        self.seconds.add(&other.seconds, u64::saturating_add);
+        self.metres.add(&other.metres, Distance::plus);
         let (loads, more) = (&mut self.loads, &other.loads);
         loads.lighter += more.lighter;
         loads.same += more.same;
@@ -161,11 +194,24 @@ impl Sums {
         efforts.overshoots += more.overshoots;
         efforts.farthest_under = efforts.farthest_under.max(more.farthest_under);
         efforts.farthest_over = efforts.farthest_over.max(more.farthest_over);
+        self.adherence = self.share();
     }
 
-    /// The share of planned sets that were reached, in percent; nothing where none is planned.
-    pub fn adherence(&self) -> Option<f64> {
-        (self.sets_planned > 0).then(|| f64::from(self.sets_reached) / f64::from(self.sets_planned) * 100.0)
+    fn rated(self) -> Self {
+        Sums { adherence: self.share(), ..self }
+    }
+
+    fn share(&self) -> Option<Hundredths> {
+        (self.sets_planned > 0).then(|| Figure(f64::from(self.sets_reached) / f64::from(self.sets_planned) * 100.0))
+    }
+
+    /// The share of planned sets that were reached as a whole percentage: 0 and 100 only where it is just that.
+    pub fn percent(&self) -> Option<u32> {
+        Some(match self.adherence?.0.round() as u32 {
+            100.. if !self.is_whole() => 99,
+            0 if self.sets_reached > 0 => 1,
+            whole => whole,
+        })
     }
 
     /// Whether every planned set was reached.
@@ -191,16 +237,17 @@ impl EffortCounts {
         self.under + self.on + self.over + self.unknown
     }
 
-    fn add(&mut self, effort: AgainstPlan, far: &FarFromPlan) {
-        match effort {
+    fn add(&mut self, effort: &HeldEffort, far: &FarFromPlan) {
+        let gap = effort.gap;
+        match effort.verdict {
             AgainstPlan::Unknown => self.unknown += 1,
             AgainstPlan::On => self.on += 1,
-            AgainstPlan::Under(gap) => {
+            AgainstPlan::Under => {
                 self.under += 1;
                 self.gross_undershoots += u32::from(gap >= far.gross_undershoot);
                 self.farthest_under = self.farthest_under.max(Some(gap));
             }
-            AgainstPlan::Over(gap) => {
+            AgainstPlan::Over => {
                 self.over += 1;
                 self.overshoots += u32::from(gap >= far.overshoot);
                 self.farthest_over = self.farthest_over.max(Some(gap));

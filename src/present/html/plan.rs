@@ -3,7 +3,7 @@
 use super::pieces::{below, cell, number, numbers, signed, table, words};
 use super::places::Cited;
 use super::plots::ranges::{Range, Stands, Words, ranges};
-use crate::present::view::adherence::{about, efforts, loads, metres, percent, reps, seconds, verdict as said};
+use crate::present::view::adherence::{about, efforts, loads, metres, reps, seconds, verdict as said};
 use crate::present::view::planned_lists::titled;
 use crate::present::wording;
 use crate::questions::adherence::{AgainstPlan, Answer, HeldEffort, Line, Row};
@@ -110,9 +110,9 @@ fn all_efforts(answer: &Answer, cited: &Cited) -> Markup {
 }
 
 fn stands(held: &HeldEffort) -> Stands {
-    match held.stands() {
-        AgainstPlan::Over(_) => Stands::Over,
-        AgainstPlan::Under(_) => Stands::Under,
+    match held.verdict {
+        AgainstPlan::Over => Stands::Over,
+        AgainstPlan::Under => Stands::Under,
         AgainstPlan::On | AgainstPlan::Unknown => Stands::On,
     }
 }
@@ -120,9 +120,9 @@ fn stands(held: &HeldEffort) -> Stands {
 fn effort(line: &Line, held: &HeldEffort, cited: &Cited) -> Vec<Markup> {
     let planned = wording::span(held.planned.low.value(), Some(held.planned.high.value()));
     // The signs of the plots.
-    let (sign, style, word) = match held.stands() {
-        AgainstPlan::Over(gap) => ("▲", "behind", format!("over by {}", gap.value())),
-        AgainstPlan::Under(gap) => ("▼", "warn", format!("under by {}", gap.value())),
+    let (sign, style, word) = match held.verdict {
+        AgainstPlan::Over => ("▲", "behind", format!("over by {}", held.gap.value())),
+        AgainstPlan::Under => ("▼", "warn", format!("under by {}", held.gap.value())),
         AgainstPlan::On => ("●", "level", "on".into()),
         AgainstPlan::Unknown => ("·", "soft", "unknown".into()),
     };
@@ -151,7 +151,7 @@ fn row_of(answer: &Answer, row: &Row, cited: &Cited) -> Vec<Markup> {
     let places = lines.map(|line| &line.at.place);
     vec![
         below(&row.lift, if week.is_empty() { "no block" } else { &week }),
-        cell(percent(sums)),
+        cell(sums.percent().map_or(String::new(), |percent| percent.to_string())),
         cell(format!("{}/{}", sums.sets_reached, sums.sets_planned)),
         cell(sets),
         cell(amounts.collect::<Vec<_>>().join(", ")),

@@ -34,7 +34,7 @@ fn table_of(lifters: &[(Line, review::Answer)]) -> Markup {
         number("days since"),
         number("done"),
         words("against last block"),
-        number("over"),
+        number("overshoots"),
         number("cautions"),
         words("next"),
     ];
@@ -43,7 +43,7 @@ fn table_of(lifters: &[(Line, review::Answer)]) -> Markup {
         (table("How each lifter stands", &columns, &lifters.iter().map(|(line, _)| row(line)).collect::<Vec<_>>()))
         p.soft {
             "days since: since the last session; done: of this week's planned sets; against last block: lifts against the \
-             same week of it; over: efforts over their plan"
+             same week of it; overshoots: efforts 1 point or more over their plan, or what the settings say"
         }
         @if unread > 0 { p.warn { (wording::count(unread, "lifter")) " with lines that count nowhere; see " code { "loadline check" } } }
     }
@@ -51,9 +51,9 @@ fn table_of(lifters: &[(Line, review::Answer)]) -> Markup {
 
 fn row(line: &Line) -> Vec<Markup> {
     vec![
-        below(line.name(), wording::block_week(line.block.as_deref(), line.week)),
+        below(&line.name, wording::block_week(line.block.as_deref(), line.week)),
         cell(line.days_since.map_or("–".into(), |days| days.to_string())),
-        cell(line.percent().map_or(String::new(), |percent| format!("{percent} %"))),
+        cell(line.percent.map_or(String::new(), |percent| format!("{percent} %"))),
         html! {
             @for (role, count, word) in
                 [(Role::Ahead, line.ahead, "ahead"), (Role::Level, line.level, "level"), (Role::Behind, line.behind, "behind")]
@@ -61,9 +61,9 @@ fn row(line: &Line) -> Vec<Markup> {
                 @if count > 0 { (verdict(role, &format!("{count} {word}"))) " " }
             }
         },
-        cell(line.over),
+        cell(line.overshoots),
         cell(line.cautions.len()),
-        cell(line.next.as_ref().map_or(String::new(), glance::to_come)),
+        cell(line.next_meet.as_ref().map_or(String::new(), glance::to_come)),
     ]
 }
 
@@ -73,7 +73,7 @@ fn cautions(lifters: &[(Line, review::Answer)], cited: &Cited) -> Markup {
         p { "A caution is advice, and the coach decides." }
         @if with.is_empty() { p { "nothing to caution about" } }
         @for (line, review) in with {
-            h3 { (line.name()) }
+            h3 { (line.name) }
             (list(&review.cautions, cited))
         }
     }

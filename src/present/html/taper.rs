@@ -5,6 +5,7 @@ use super::places::Cited;
 use crate::present::view::taper::{against, context, figure, missing, signed, tenth, title, usual, verdict, what};
 use crate::present::wording;
 use crate::questions::taper::{Answer, Check, Comparison, Heavy, Kind, Row};
+use crate::training::Hundredths;
 use maud::{Markup, html};
 
 /// The week, how it lies to what is usual, the last heavy sets, then the changes.
@@ -27,12 +28,12 @@ pub(super) fn section(answer: &Answer, cited: &Cited) -> Markup {
                 (comparison.taken_out.join(", "))
             }
         }
-        p.caution { (comparison.caution) }
+        p.caution { (comparison.caution.unwrap_or_default()) }
     }
 }
 
 fn in_it(comparison: &Comparison) -> impl Iterator<Item = &Row> {
-    comparison.lifts.iter().filter(|row| row.now.sets > 0.0)
+    comparison.lifts.iter().filter(|row| row.now.sets.0 > 0.0)
 }
 
 fn checks(kind: Kind, checks: &[Check]) -> Markup {
@@ -50,10 +51,10 @@ fn checks(kind: Kind, checks: &[Check]) -> Markup {
             sources.len() - 1
         });
         rows.push(vec![
-            cell(what(&check.about)),
+            cell(what(check)),
             sign(role, word),
             html! {
-                (check.found.map_or("?".into(), |found| figure(&check.about, found)))
+                (check.found.map_or("?".into(), |found| figure(check.about, found.0)))
                 @if check.is_planned { span.below { "as planned" } }
             },
             html! { (usual(check)) " " span.soft { "(" (number + 1) ")" } },
@@ -80,7 +81,7 @@ fn heavy(heavy: &[Heavy], cited: &Cited) -> Markup {
                     None => "none over 85 %",
                 }
             },
-            cell(percent.map_or(String::new(), |percent| format!("~{percent:.0} %"))),
+            cell(percent.map_or(String::new(), |percent| format!("~{:.0} %", percent.0))),
             cell(days.map_or(String::new(), |days| wording::count(days.unsigned_abs(), "day"))),
         ]
     };
@@ -91,19 +92,19 @@ fn heavy(heavy: &[Heavy], cited: &Cited) -> Markup {
 fn changes<'a>(caption: &str, title: &'static str, rows: impl Iterator<Item = &'a Row>) -> Markup {
     let row = |row: &Row| {
         let change = &row.change;
-        let percent = |change: Option<f64>| cell(change.map_or(String::new(), |change| signed(change, 0)));
+        let percent = |change: Option<Hundredths>| cell(change.map_or(String::new(), |change| signed(change.0, 0)));
         vec![
             cell(&row.name),
             html! {
-                (tenth(row.before.sets)) " to " (tenth(row.now.sets))
+                (tenth(row.before.sets.0)) " to " (tenth(row.now.sets.0))
                 @if row.is_planned() { span.below { "with planned ones" } }
             },
-            if row.before.sets == 0.0 { cell("new") } else { percent(change.sets) },
+            if row.before.sets.0 == 0.0 { cell("new") } else { percent(change.sets) },
             percent(change.reps),
             percent(change.tonnage),
             percent(change.average_load),
             percent(change.top_load),
-            cell(change.effort.map_or(String::new(), |points| signed(points, 1))),
+            cell(change.effort.map_or(String::new(), |points| signed(points.0, 1))),
         ]
     };
     let columns = [

@@ -1,15 +1,13 @@
 //! A draft as a page.
 
 use super::plan;
-use crate::questions::draft::{Answer, Drafted, Kind, NewBlock};
+use crate::questions::draft::{Answer, Drafted, NewBlock};
 use crate::training::spelling;
 
 /// The page: the block's heading where it is a new one, and the sessions. It ends in a line end.
 pub fn page(answer: &Answer) -> String {
     let mut parts = Vec::new();
-    if let Kind::Block { new, .. } = &answer.kind {
-        parts.push(heading(new));
-    }
+    parts.extend(answer.new.as_ref().map(heading));
     parts.extend(answer.sessions.iter().map(session));
     parts.join("\n")
 }

@@ -1,11 +1,82 @@
 //! Flat text: one line a set, with its day and lift. Two blanks part the columns and none is padded, so that a line that
 //! changes leaves all others alone.
 
-use crate::analysis::rows::Row;
+use crate::analysis::rows::{Row, SetDone};
 use crate::present::{Role, wording};
 use crate::questions::flatten::{BlockKey, Line, What};
+use crate::source::Place;
 use crate::training::spelling::{self, Spelled};
 use crate::training::{AsideKind, RemarkKind};
+use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// The answer of `flatten`.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub(crate) struct Answer<'a> {
+    lines: Vec<Flat<'a>>,
+}
+
+/// A line in the spelling of the notation.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+struct Flat<'a> {
+    /// The session's date, or the first day of the block; null for what stands outside both.
+    date: Option<NaiveDate>,
+    /// The session's label, without the word "day".
+    day: Option<&'a str>,
+    /// The block that it is about.
+    block: Option<&'a str>,
+    /// The lift that it is about.
+    lift: Option<&'a str>,
+    /// What kind of line it is.
+    kind: String,
+    /// What it says.
+    text: String,
+    /// The set, where it is one.
+    set: Option<FlatSet<'a>>,
+    /// Where it stands.
+    #[serde(flatten)]
+    place: &'a Place,
+}
+
+/// A set or a warm-up.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+struct FlatSet<'a> {
+    /// Which one of the lift in its session, from 1.
+    number: u32,
+    /// What was done.
+    #[serde(flatten)]
+    done: SetDone,
+    /// Remarks in parentheses.
+    remarks: Vec<&'a str>,
+}
+
+/// Every line in the spelling of the notation.
+pub(crate) fn answer<'a>(lines: &'a [Line<'a>]) -> Answer<'a> {
+    let flat = lines.iter().map(|line| Flat {
+        date: line.date,
+        day: line.day,
+        block: match &line.what {
+            What::Block(block) | What::BlockKey(block, _) => Some(&block.name),
+            _ => None,
+        },
+        lift: line.lift,
+        kind: match &line.what {
+            What::Set(row) if !row.warm_up => "set".to_owned(),
+            _ => key(line),
+        },
+        text: match &line.what {
+            What::BlockKey(_, BlockKey::Max(load)) => load.text().unwrap_or_default(),
+            _ => text(line),
+        },
+        set: match &line.what {
+            What::Set(row) => Some(FlatSet { number: row.number, done: row.done(), remarks: row.remarks().collect() }),
+            _ => None,
+        },
+        place: &line.place,
+    });
+    Answer { lines: flat.collect() }
+}
 
 /// A line in roles, with no blank at its end.
 pub(crate) fn line(line: &Line<'_>) -> Vec<(Role, String)> {

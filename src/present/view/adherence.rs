@@ -4,8 +4,9 @@ use super::planned_lists;
 use crate::present::doc::{Column, Table};
 use crate::present::places::by_page;
 use crate::present::{Doc, Role, wording};
-use crate::questions::adherence::{Answer, By, EffortCounts, Line, LoadCounts, Row, Sums};
+use crate::questions::adherence::{Answer, By, EffortCounts, Line, LoadCounts, Row, Sums, Total};
 use crate::source::Place;
+use crate::training::Distance;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -45,28 +46,17 @@ pub fn show(answer: &Answer) -> Doc {
 /// `46 of 48 planned sets done, 96 %`
 pub(in crate::present) fn verdict(answer: &Answer) -> String {
     let total = &answer.total;
-    match total.adherence() {
-        Some(_) => format!(
+    match total.percent() {
+        Some(percent) => format!(
             "{} of {} planned {} done, {} %",
             total.sets_reached,
             total.sets_planned,
             if total.sets_planned == 1 { "set" } else { "sets" },
-            percent(total)
+            percent
         ),
         None if answer.to_come.lines > 0 => "No planned set is due yet".into(),
         None => "No planned set in that range".into(),
     }
-}
-
-/// A whole number, 0 and 100 only where it is just that.
-pub(in crate::present) fn percent(sums: &Sums) -> String {
-    let Some(percent) = sums.adherence() else { return String::new() };
-    let whole = match percent.round() {
-        whole if whole >= 100.0 && !sums.is_whole() => 99.0,
-        whole if whole <= 0.0 && sums.sets_reached > 0 => 1.0,
-        whole => whole,
-    };
-    format!("{whole:.0}")
 }
 
 /// What the answer is about, and what stands outside its figures.
@@ -138,7 +128,7 @@ fn cells(answer: &Answer, row: &Row) -> Vec<(Role, String)> {
             None => String::new(),
         };
         cells.extend([
-            (share, percent(sums)),
+            (share, sums.percent().map_or(String::new(), |percent| percent.to_string())),
             (Role::Plain, format!("{}/{}", sums.sets_reached, sums.sets_planned)),
             (Role::Plain, format!("{}/{}", sums.sets_done, wording::span(sums.sets_planned, Some(sums.sets_most)))),
             (Role::Plain, reps(sums)),
@@ -158,31 +148,22 @@ fn cells(answer: &Answer, row: &Row) -> Vec<(Role, String)> {
 
 /// `15/15`, `22/16-20`: done, and planned from so many to so many.
 pub(in crate::present) fn reps(sums: &Sums) -> String {
-    let (planned, done) = (sums.planned.reps, sums.done.reps);
-    if planned == 0 && done == 0 {
-        return String::new();
-    }
-    format!("{done}/{}", wording::span(planned, (!sums.reps_open).then_some(sums.most.reps)))
+    let Total { planned, most, done } = sums.reps;
+    if planned == 0 && done == 0 { String::new() } else { format!("{done}/{}", wording::span(planned, most)) }
 }
 
 pub(in crate::present) fn seconds(sums: &Sums) -> String {
-    match (sums.planned.seconds, sums.done.seconds) {
-        (0, 0) => String::new(),
-        (planned, done) => format!("{done}/{}s", wording::span(planned, Some(sums.most.seconds))),
-    }
+    let Total { planned, most, done } = sums.seconds;
+    if planned == 0 && done == 0 { String::new() } else { format!("{done}/{}s", wording::span(planned, most)) }
 }
 
 pub(in crate::present) fn metres(sums: &Sums) -> String {
-    let (planned, most, done) = (sums.planned.metres, sums.most.metres, sums.done.metres);
+    let Total { planned, most, done } = sums.metres;
     if planned.is_zero() && done.is_zero() {
         return String::new();
     }
-    let (planned, most) = (planned.rounded_metres(), most.rounded_metres());
-    format!(
-        "{}/{}m",
-        done.rounded_metres(),
-        if planned == most { planned.to_string() } else { format!("{planned}-{most}") }
-    )
+    let planned = wording::span(planned.rounded_metres(), most.map(Distance::rounded_metres));
+    format!("{}/{planned}m", done.rounded_metres())
 }
 
 /// Sets whose loads are not the planned ones.

@@ -3,13 +3,13 @@
 use crate::history::Mark;
 use crate::present::{Doc, Role, wording};
 use crate::questions::changes::{
-    Altered, Answer, BlockChange, BlockTold, Head, LiftChange, PlanTold, RecordChange, Run, Side, State, Told, Turn,
+    Altered, Answer, BlockChange, BlockTold, Head, LiftChange, LiftTold, Maximum, OfLifter, PlanTold, RecordChange,
+    Run, Side, Told, Turn,
 };
 use crate::training::spelling::{self, Spelled};
-use crate::training::{Load, decimal};
 
 /// Shows what changed from one state to another, lifter by lifter.
-pub fn show(from: &State, to: &State, lifters: &[Answer]) -> Doc {
+pub fn show(Answer { from, to, lifters }: &Answer) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, &sums(lifters), 2);
     out.wrapped(Role::Place, &format!("from {} to {}", wording::state(from), wording::state(to)), 2);
@@ -28,9 +28,9 @@ pub fn show(from: &State, to: &State, lifters: &[Answer]) -> Doc {
 }
 
 /// `2 sessions added, 1 altered; 1 record set`
-fn sums(lifters: &[Answer]) -> String {
-    let sum = |count: fn(&Answer) -> usize| lifters.iter().map(count).sum::<usize>() as u64;
-    let records = |answer: &Answer, turn| answer.records.iter().filter(|record| record.turn == turn).count();
+fn sums(lifters: &[OfLifter]) -> String {
+    let sum = |count: fn(&OfLifter) -> usize| lifters.iter().map(count).sum::<usize>() as u64;
+    let records = |answer: &OfLifter, turn| answer.records.iter().filter(|record| record.turn == turn).count();
     let kinds = [
         (
             vec![
@@ -60,7 +60,7 @@ fn sums(lifters: &[Answer]) -> String {
     if parts.is_empty() { "no change in training".into() } else { parts.join("; ") }
 }
 
-fn of_lifter(answer: &Answer, out: &mut Doc) {
+fn of_lifter(answer: &OfLifter, out: &mut Doc) {
     for change in &answer.blocks {
         block(change, out);
     }
@@ -93,20 +93,18 @@ fn short(head: &Head) -> String {
 /// Everything that a heading and its facts say.
 fn long(head: &Head) -> String {
     let mut words = vec![short(head)];
-    words.extend(head.minute.map(spelling::clock));
+    words.extend(head.time.clone());
     let marks = [(head.deload, "deload"), (head.peak, "peak"), (head.test_day, "test day")];
     words.extend(marks.iter().filter(|(is, _)| *is).map(|(_, word)| (*word).to_owned()));
     words.extend(head.meet.as_ref().map(|meet| format!("meet {meet}").trim_end().to_owned()));
     words.extend(head.bodyweight.map(|mass| format!("bodyweight {}", mass.written())));
-    words.extend(
-        head.pains.iter().map(|(site, tenths)| format!("pain {site} {}/10", decimal(i64::from(*tenths) * 100))),
-    );
+    words.extend(head.pains.iter().map(|pain| format!("pain {} {}/10", pain.site, pain.of_ten.0)));
     words.join(", ")
 }
 
 fn whole(word: &str, sign: char, role: Role, told: &Told, out: &mut Doc) {
     title(word, &told.head, out);
-    for (lift, side) in &told.lifts {
+    for LiftTold { lift, side } in &told.lifts {
         out.wrapped(role, &format!("  {sign} {lift}: {}", work(side)), 6);
     }
 }
@@ -117,14 +115,14 @@ fn altered(change: &Altered, out: &mut Doc) {
     if was != is {
         both(&was, &is, out);
     }
-    for LiftChange { lift, was, is } in &change.lifts {
+    for LiftChange { lift, sets_altered, plan_altered, was, is } in &change.lifts {
         let both_there = was.is_there && is.is_there;
         let bare = was.sets.is_empty() && is.sets.is_empty();
-        if !both_there || !was.same_sets(is) || bare {
+        if !both_there || *sets_altered || bare {
             both(&told(lift, "", &work(was), was), &told(lift, "", &work(is), is), out);
         }
         // Where no set was done yet, the plan has been told in the place of the sets.
-        if both_there && !was.same_plan(is) && !bare {
+        if both_there && *plan_altered && !bare {
             both(&told(lift, " plan", &plan(was), was), &told(lift, " plan", &plan(is), is), out);
         }
     }
@@ -166,9 +164,9 @@ fn plan(side: &Side) -> String {
 }
 
 /// `3x8 @ 120 kg RPE 6 !depth`
-fn run(run: &Run) -> String {
-    let load = run.load.text().map(|_| wording::load(&run.load, run.kilograms));
-    Spelled::of(spelling::sets(run.sets, run.amount, run.per_side))
+fn run(Run { sets, each: run }: &Run) -> String {
+    let load = run.load.text().map(|_| wording::weighed(&run.load));
+    Spelled::of(spelling::sets(*sets, run.amount, run.per_side))
         .load(load)
         .effort(run.effort)
         .faults(&run.faults, run.missed)
@@ -198,8 +196,8 @@ fn block_words(told: &BlockTold) -> String {
     words.extend(
         Some(spelling::weeks(&told.peak)).filter(|weeks| !weeks.is_empty()).map(|weeks| format!("peak {weeks}")),
     );
-    let max = |load: &Load| load.text_with_unit().unwrap_or_default();
-    words.extend(told.maxima.iter().map(|(lift, load)| format!("max {lift} {}", max(load))));
+    let max = |max: &Maximum| format!("max {} {}", max.lift, max.load.text_with_unit().unwrap_or_default());
+    words.extend(told.maxima.iter().map(max));
     words.join(", ")
 }
 

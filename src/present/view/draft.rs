@@ -1,13 +1,13 @@
 //! `draft` as text: what was done to each plan, and the caution. The page itself is in `pages/draft.rs`.
 
 use crate::present::{Doc, Role, wording};
-use crate::questions::draft::{Answer, Change, Drafted, Kept, Kind, LeftOut, WeekKind, WhyOut};
+use crate::questions::draft::{Answer, Change, Drafted, Kept, Kind, LeftOut, Of, WeekKind, WhyOut};
 use crate::training::{Unit, spelling};
 
 /// What is to be known of a draft beside its page.
 pub fn show(answer: &Answer, unit: Unit) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, &made_from(&answer.kind), 2);
+    out.wrapped(Role::Answer, &made_from(&answer.of), 2);
     for session in &answer.sessions {
         out.line(Role::Title, heading(session));
         for work in &session.works {
@@ -29,19 +29,15 @@ pub fn show(answer: &Answer, unit: Unit) -> Doc {
     out
 }
 
-fn made_from(kind: &Kind) -> String {
+fn made_from(Of { kind, block, week, from_block, from_week, week_kind }: &Of) -> String {
+    let how = match week_kind {
+        WeekKind::Loading => "",
+        WeekKind::Deload => ", a deload week: fewer sets and reps, less load; how much is common practice",
+        WeekKind::Peak => ", a peak week: what comes off is common practice",
+    };
     match kind {
-        Kind::Week { block, week, like, load } => {
-            let kind = match load {
-                WeekKind::Loading => "",
-                WeekKind::Deload => ", a deload week: fewer sets and reps, less load; how much is common practice",
-                WeekKind::Peak => ", a peak week: what comes off is common practice",
-            };
-            format!("block {block} week {week} from week {like}{kind}")
-        }
-        Kind::Block { new, like, from_week } => {
-            format!("block {} week 1 from block {like} week {from_week}", new.name)
-        }
+        Kind::Week => format!("block {block} week {week} from week {from_week}{how}"),
+        Kind::Block => format!("block {block} week {week} from block {from_block} week {from_week}"),
     }
 }
 

@@ -23,7 +23,7 @@ pub(super) fn lists(answer: &Answer) -> Doc {
 
 /// Each list that is not empty, under its title.
 pub(in crate::present) fn titled(answer: &Answer) -> Vec<(String, Vec<Entry<'_>>)> {
-    let (over, under) = (answer.thresholds.overshoot, answer.thresholds.gross_undershoot);
+    let (over, under) = (answer.overshoot, answer.gross_undershoot);
     let mut lists = vec![
         (format!("over the plan's effort by {} or more", over.value()), overshoots(answer)),
         (format!("under the plan's effort by {} or more", under.value()), undershoots(answer)),
@@ -55,12 +55,12 @@ fn who_and_when(lift: &str, at: &Where) -> String {
 }
 
 fn overshoots(answer: &Answer) -> Vec<Entry<'_>> {
-    let is_overshoot = |stands| matches!(stands, AgainstPlan::Over(gap) if gap >= answer.thresholds.overshoot);
+    let is_overshoot = |held: &HeldEffort| held.verdict == AgainstPlan::Over && held.gap >= answer.overshoot;
     answer.lines.iter().flat_map(|line| efforts_of(line, is_overshoot, "")).collect()
 }
 
 fn undershoots(answer: &Answer) -> Vec<Entry<'_>> {
-    let is_gross = |stands| matches!(stands, AgainstPlan::Under(gap) if gap >= answer.thresholds.gross_undershoot);
+    let is_gross = |held: &HeldEffort| held.verdict == AgainstPlan::Under && held.gap >= answer.gross_undershoot;
     let entries = answer.lines.iter().flat_map(|line| {
         let words = if line.sums.is_whole() {
             ", with all the planned work done: no fault".to_owned()
@@ -73,8 +73,8 @@ fn undershoots(answer: &Answer) -> Vec<Entry<'_>> {
 }
 
 /// The efforts of a line that stand so to their plan.
-fn efforts_of<'a>(line: &'a Line, wanted: impl Fn(AgainstPlan) -> bool, words: &str) -> Vec<Entry<'a>> {
-    let found = line.efforts.iter().filter(|effort| wanted(effort.stands()));
+fn efforts_of<'a>(line: &'a Line, wanted: impl Fn(&HeldEffort) -> bool, words: &str) -> Vec<Entry<'a>> {
+    let found = line.efforts.iter().filter(|effort| wanted(effort));
     let entry = |effort: &HeldEffort| {
         let planned = wording::span(effort.planned.low.value(), Some(effort.planned.high.value()));
         let done = effort.done.map_or(String::new(), |done| done.to_string());

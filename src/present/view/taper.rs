@@ -2,9 +2,8 @@
 
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
-use crate::questions::taper::{
-    About, Advice, Answer, Basis, Check, Comparison, Fit, Heavy, Kind, Row, Verdict, WhyNot,
-};
+use crate::questions::taper::{About, Advice, Answer, Basis, Check, Comparison, Heavy, Kind, Row, Verdict, WhyNot};
+use crate::training::Hundredths;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -26,7 +25,7 @@ pub fn show(answer: &Answer) -> Doc {
     out.wrapped(Role::Place, &caption, 2);
     rows(&mut out, "family", comparison.families.iter().chain([&comparison.all]));
     out.gap();
-    rows(&mut out, "lift", comparison.lifts.iter().filter(|row| row.now.sets > 0.0));
+    rows(&mut out, "lift", comparison.lifts.iter().filter(|row| row.now.sets.0 > 0.0));
     if !comparison.taken_out.is_empty() {
         out.gap();
         let open = answer.days_to_come > 0 && !answer.as_planned;
@@ -35,7 +34,7 @@ pub fn show(answer: &Answer) -> Doc {
         out.wrapped(Role::Plain, &words, 2);
     }
     out.gap();
-    out.wrapped(Role::Caution, comparison.caution, 0);
+    out.wrapped(Role::Caution, comparison.caution.unwrap_or_default(), 0);
     out
 }
 
@@ -49,22 +48,23 @@ pub(in crate::present) fn title(answer: &Answer, comparison: &Comparison) -> Str
     };
     let Some(volume) = comparison.all.change.tonnage else { return format!("{week}, {kind}") };
     let so_far = match (answer.as_planned, answer.days_to_come > 0) {
-        (true, _) if comparison.all.now.planned_sets > 0.0 => " as planned",
+        (true, _) if comparison.all.now.planned_sets.0 > 0.0 => " as planned",
         (false, true) => " so far",
         _ => "",
     };
-    let volume = format!("{week}, {kind}: volume {} %{so_far}", signed(volume, 0));
+    let volume = format!("{week}, {kind}: volume {} %{so_far}", signed(volume.0, 0));
     let check = comparison.checks.iter().find(|check| check.about == About::Volume);
-    let Some((check, Verdict::Known(fit))) = check.map(|check| (check, check.verdict)) else { return volume };
+    let Some(check) = check else { return volume };
     let (within, than) = match (answer.kind, check.advice.basis) {
         (_, Basis::Settings) => ("as the settings say", "the settings say"),
         (Kind::Deload, _) => ("inside this project's own band", "this project's own band"),
         _ => ("as is usual", "is usual"),
     };
-    match fit {
-        Fit::Below => format!("{volume}, cut more than {than}"),
-        Fit::Within => format!("{volume}, {within}"),
-        Fit::Above => format!("{volume}, cut less than {than}"),
+    match check.verdict {
+        Verdict::Below => format!("{volume}, cut more than {than}"),
+        Verdict::Within => format!("{volume}, {within}"),
+        Verdict::Above => format!("{volume}, cut less than {than}"),
+        Verdict::Open | Verdict::Unknown => volume,
     }
 }
 
@@ -89,7 +89,7 @@ pub(in crate::present) fn context(answer: &Answer, comparison: &Comparison) -> V
         let what = test.meet.as_ref().map_or("a test day".to_owned(), |meet| format!("the meet {meet}"));
         lines.push(format!("before {what} on {}", wording::day(test.date)));
     }
-    let planned = comparison.all.now.planned_sets;
+    let planned = comparison.all.now.planned_sets.0;
     if planned > 0.0 {
         let sets = wording::count(planned as u64, "set");
         lines.push(format!("with {sets} planned and not done yet, counted as planned"));
@@ -101,7 +101,7 @@ pub(in crate::present) fn context(answer: &Answer, comparison: &Comparison) -> V
     if let Some(build) = &comparison.build {
         lines.push(format!(
             "{} about {:.1} times bodyweight ({:.1} to {:.1})",
-            build.lift, build.times_bodyweight, build.low, build.high
+            build.lift, build.times_bodyweight.0, build.low.0, build.high.0
         ));
     }
     lines
@@ -157,19 +157,20 @@ fn rows<'a>(out: &mut Doc, title: &'static str, rows: impl Iterator<Item = &'a R
     let mut table = Table::new(columns).with_head(1);
     for row in rows {
         let change = &row.change;
-        let percent = |change: Option<f64>| (Role::Plain, change.map_or(String::new(), |change| signed(change, 0)));
-        let new = row.before.sets == 0.0;
+        let percent =
+            |change: Option<Hundredths>| (Role::Plain, change.map_or(String::new(), |change| signed(change.0, 0)));
+        let new = row.before.sets.0 == 0.0;
         let sets = if new { (Role::Plain, "new".into()) } else { percent(change.sets) };
         let star = if row.is_planned() { "*" } else { "" };
         let mut cells = vec![
             (Role::Answer, format!("{}{star}", row.name)),
-            (Role::Place, format!("{} to {}", tenth(row.before.sets), tenth(row.now.sets))),
+            (Role::Place, format!("{} to {}", tenth(row.before.sets.0), tenth(row.now.sets.0))),
             sets,
             percent(change.reps),
             percent(change.tonnage),
             percent(change.average_load),
             percent(change.top_load),
-            (Role::Plain, change.effort.map_or(String::new(), |points| signed(points, 1))),
+            (Role::Plain, change.effort.map_or(String::new(), |points| signed(points.0, 1))),
         ];
         cells.push((Role::Place, rests_on(row).into()));
         table.row(cells);
@@ -181,7 +182,7 @@ fn rows<'a>(out: &mut Doc, title: &'static str, rows: impl Iterator<Item = &'a R
 fn rests_on(row: &Row) -> &'static str {
     match row.now.planned_sets {
         _ if !row.is_planned() => "",
-        planned if planned > 0.0 && planned == row.now.sets => "all",
+        planned if planned.0 > 0.0 && planned == row.now.sets => "all",
         _ => "part",
     }
 }
@@ -220,8 +221,8 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
         });
         let mut cells = vec![
             (role, verdict.into()),
-            (Role::Plain, what(&check.about)),
-            (Role::Plain, check.found.map_or("?".into(), |found| figure(&check.about, found))),
+            (Role::Plain, what(check)),
+            (Role::Plain, check.found.map_or("?".into(), |found| figure(check.about, found.0))),
             (Role::Plain, usual(check)),
             (Role::Place, format!("({})", number + 1)),
         ];
@@ -238,30 +239,26 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
 
 /// How a check came out.
 pub(in crate::present) fn verdict(kind: Kind, check: &Check) -> (Role, &'static str) {
-    let fit = match check.verdict {
-        Verdict::Known(fit) => fit,
-        Verdict::Open => return (Role::Place, "open"),
-        Verdict::Unknown => return (Role::Place, "unknown"),
-    };
     let (below, above) = match check.about {
         About::Intensity => ("lighter", "heavier"),
         About::Effort => ("easier", "harder"),
-        About::LastSession | About::LastHeavy(_) => ("later", "earlier"),
+        About::LastSession | About::LastHeavy => ("later", "earlier"),
         About::Volume | About::Sets | About::Reps | About::DeadliftSets | About::AccessorySets => {
             ("cut more", "cut less")
         }
     };
-    match fit {
-        Fit::Below => (Role::Caution, below),
-        Fit::Within if kind == Kind::Deload || check.advice.basis == Basis::Settings => (Role::Level, "in band"),
-        Fit::Within => (Role::Level, "as usual"),
-        Fit::Above => (Role::Caution, above),
+    match check.verdict {
+        Verdict::Below => (Role::Caution, below),
+        Verdict::Within if kind == Kind::Deload || check.advice.basis == Basis::Settings => (Role::Level, "in band"),
+        Verdict::Within => (Role::Level, "as usual"),
+        Verdict::Above => (Role::Caution, above),
+        Verdict::Open | Verdict::Unknown => (Role::Place, check.verdict.word()),
     }
 }
 
 /// What is checked.
-pub(in crate::present) fn what(about: &About) -> String {
-    match about {
+pub(in crate::present) fn what(check: &Check) -> String {
+    match check.about {
         About::Volume => "volume (tonnage)".into(),
         About::Intensity => "top load, competition lifts".into(),
         About::Effort => "RPE, competition lifts".into(),
@@ -270,16 +267,16 @@ pub(in crate::present) fn what(about: &About) -> String {
         About::DeadliftSets => "deadlift sets, out first".into(),
         About::AccessorySets => "sets a session, other lifts".into(),
         About::LastSession => "last session".into(),
-        About::LastHeavy(lift) => format!("last heavy {lift}"),
+        About::LastHeavy => format!("last heavy {}", check.lift.as_deref().unwrap_or_default()),
     }
 }
 
 /// `-52 %`, `-1.0`, `9 days`
-pub(in crate::present) fn figure(about: &About, value: f64) -> String {
+pub(in crate::present) fn figure(about: About, value: f64) -> String {
     match about {
         About::Volume | About::Intensity | About::DeadliftSets => format!("{} %", signed(value, 0)),
         About::Effort | About::Sets | About::Reps | About::AccessorySets => signed(value, 1),
-        About::LastSession | About::LastHeavy(_) => format!("{value:.0} {}", if value == 1.0 { "day" } else { "days" }),
+        About::LastSession | About::LastHeavy => format!("{value:.0} {}", if value == 1.0 { "day" } else { "days" }),
     }
 }
 
@@ -293,7 +290,7 @@ pub(in crate::present) fn usual(check: &Check) -> String {
         About::Effort | About::Sets | About::Reps | About::AccessorySets => {
             format!("{} to {}", signed(low, 1), signed(high, 1))
         }
-        About::LastSession | About::LastHeavy(_) => format!("{low:.0} to {high:.0} days"),
+        About::LastSession | About::LastHeavy => format!("{low:.0} to {high:.0} days"),
     }
 }
 
@@ -323,7 +320,7 @@ fn heavy(out: &mut Doc, answer: &Answer, heavy: &[Heavy]) {
         table.row(vec![
             (Role::Answer, lift.clone()),
             (Role::Plain, set),
-            (Role::Plain, percent.map_or(String::new(), |percent| format!("~{percent:.0} %"))),
+            (Role::Plain, percent.map_or(String::new(), |percent| format!("~{:.0} %", percent.0))),
             (Role::Plain, days.map_or(String::new(), |days| wording::count(days.unsigned_abs(), "day"))),
             (Role::Place, mark.as_ref().map_or(String::new(), |mark| mark.place.to_string())),
         ]);

@@ -3,20 +3,23 @@
 use crate::analysis::compare::ranking::compare;
 use crate::history::{History, Mark};
 use crate::questions::best::{Row, records};
-use crate::training::{Amount, LiftId, Tolerance, fold};
+use crate::training::{Amount, LiftId, Tolerance, fold, words};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// Which way a record went.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Turn {
-    /// It is better than before.
-    Set,
-    /// It is worse than before, or there is none.
-    TakenBack,
+words! {
+    /// Which way a record went.
+    pub enum Turn {
+        /// It is better than before.
+        Set = "set",
+        /// It is worse than before, or there is none.
+        TakenBack = "taken back",
+    }
 }
 
 /// A record that is another than before.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct RecordChange {
     /// The lift.
     pub lift: String,

@@ -5,8 +5,8 @@ use super::rack::{Hold, Rack};
 use super::shape::only;
 use super::week::{line, training_of, worked_block, worked_weeks};
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, WhyNot, WhyOut, answered, days_after, light,
-    lines,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Of, WeekKind, WhyNot, WhyOut, answered,
+    days_after, light, lines,
 };
 use crate::analysis::strength::evidence::Evidence;
 use crate::history::History;
@@ -61,7 +61,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     }
     sessions.sort_by_key(|drafted| drafted.date);
     let left_out = made.left_out;
-    answered(history, Kind::Block { new, like: last.name.clone(), from_week: like.week }, sessions, left_out)
+    let (block, from_block) = (new.name.clone(), last.name.clone());
+    let (kind, week_kind) = (Kind::Block, WeekKind::Loading);
+    let of = Of { kind, block, week: 1, from_block, from_week: like.week, week_kind };
+    answered(history, of, Some(new), sessions, left_out)
 }
 
 /// The day as many days after the new block's first as one was after the old block's.

@@ -5,7 +5,7 @@ use super::outlook::{Day, around, under};
 use super::rack::{Hold, Rack};
 use super::shape::shape;
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, WeekKind, WhyNot, WhyOut, answered, days_after,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Of, WeekKind, WhyNot, WhyOut, answered, days_after,
     is_training, lines,
 };
 use crate::history::{History, WeekKey};
@@ -57,7 +57,9 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
         return Err(WhyNot::NoTraining { block: block.name.clone() });
     }
     let left_out = made.left_out;
-    answered(history, Kind::Week { block: block.name.clone(), week, like, load }, sessions, left_out)
+    let [block, from_block] = [block.name.clone(), block.name.clone()];
+    let of = Of { kind: Kind::Week, block, week, from_block, from_week: like, week_kind: load };
+    answered(history, of, None, sessions, left_out)
 }
 
 fn later(date: NaiveDate, weeks: u32) -> Result<NaiveDate, WhyNot> {

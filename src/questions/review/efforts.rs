@@ -43,19 +43,11 @@ and the room is yours for the weeks to come. If work was left out, it may be wor
 };
 
 fn overshoots(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
-    let over = |stands: AgainstPlan| match stands {
-        AgainstPlan::Over(gap) if gap.value() >= threshold => Some(gap),
-        _ => None,
-    };
-    by_lift(scene, over).into_iter().map(|of| of.found("over", "")).collect()
+    by_lift(scene, AgainstPlan::Over, threshold).into_iter().map(|of| of.found("over", "")).collect()
 }
 
 fn undershoots(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
-    let under = |stands: AgainstPlan| match stands {
-        AgainstPlan::Under(gap) if gap.value() >= threshold => Some(gap),
-        _ => None,
-    };
-    let found = by_lift(scene, under).into_iter().map(|of| {
+    let found = by_lift(scene, AgainstPlan::Under, threshold).into_iter().map(|of| {
         let so =
             if of.all_done { "all planned work was done, so it is no fault" } else { "not all planned work was done" };
         of.found("under", &format!("; {so}"))
@@ -74,11 +66,12 @@ impl OfLift {
     }
 }
 
-/// The lines with a gap, gathered by lift.
-fn by_lift(scene: &Scene<'_, '_>, gap: impl Fn(AgainstPlan) -> Option<EffortGap>) -> Vec<OfLift> {
+/// The lines with such a gap or a wider one, gathered by lift.
+fn by_lift(scene: &Scene<'_, '_>, verdict: AgainstPlan, least: f64) -> Vec<OfLift> {
     let mut lifts: Vec<OfLift> = Vec::new();
     for line in PlannedLines::of(scene.history, None, scene.sessions()).lines {
-        let Some(most) = line.efforts.iter().filter_map(|effort| gap(effort.stands())).max() else { continue };
+        let such = line.efforts.iter().filter(|effort| effort.verdict == verdict && effort.gap.value() >= least);
+        let Some(most) = such.map(|effort| effort.gap).max() else { continue };
         let all_done = line.sums.sets_reached >= line.sums.sets_planned;
         let place = line.at.place;
         match lifts.iter_mut().find(|known| known.lift == line.lift) {

@@ -3,7 +3,7 @@
 use super::caution::{Found, Rule};
 use super::scene::Scene;
 use crate::history::WeekKey;
-use crate::questions::taper::{self, About, Check, Fit, Kind, Verdict};
+use crate::questions::taper::{self, About, Check, Kind, Verdict};
 use crate::training::Threshold;
 
 pub(super) const RULE: Rule = Rule {
@@ -41,8 +41,7 @@ fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
 
 /// The change in percent and what there is to say of it.
 fn unusual(far: f64, week: u32, check: &Check) -> Option<(f64, String)> {
-    let (percent, low, high) = (check.found?, check.advice.low, check.advice.high);
-    let Verdict::Known(fit) = check.verdict else { return None };
+    let (percent, low, high) = (check.found?.0, check.advice.low, check.advice.high);
     // What rests on plans can still be changed.
     let as_planned = if check.is_planned { " as planned" } else { "" };
     let cut = |how: &str| {
@@ -50,13 +49,13 @@ fn unusual(far: f64, week: u32, check: &Check) -> Option<(f64, String)> {
             "peak week {week}{as_planned}: volume {percent:+.0} %, cut {how} than the usual {low:.0} to {high:.0} %"
         )
     };
-    let message = match (&check.about, fit) {
-        (About::Intensity, Fit::Below) => format!(
+    let message = match (check.about, check.verdict) {
+        (About::Intensity, Verdict::Below) => format!(
             "peak week {week}{as_planned}: top loads of the competition lifts {percent:+.0} %; they are usually kept, \
              {low:.0} % at the least"
         ),
-        (About::Volume, Fit::Below) if low - percent > far => cut("far more"),
-        (About::Volume, Fit::Above) if percent - high > far => cut("far less"),
+        (About::Volume, Verdict::Below) if low - percent > far => cut("far more"),
+        (About::Volume, Verdict::Above) if percent - high > far => cut("far less"),
         _ => return None,
     };
     Some((percent, message))

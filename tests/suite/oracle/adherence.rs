@@ -12,7 +12,7 @@ use crate::support::generator::{Journal, METRE};
 use chrono::NaiveDate;
 use loadline::history::History;
 use loadline::questions::adherence::{Answer, Ask, By, Line, Sums, answer};
-use loadline::training::BlockId;
+use loadline::training::{BlockId, Distance};
 use rusqlite::{Connection, Row, ToSql};
 use serde_json::Value;
 
@@ -133,9 +133,9 @@ fn numbers_of(sums: &Sums) -> String {
         sums.sets_reached,
         sums.sets_swapped,
     ];
-    let reps = (sums.planned.reps, (!sums.reps_open).then_some(sums.most.reps), sums.done.reps);
-    let seconds = (sums.planned.seconds, sums.most.seconds, sums.done.seconds);
-    let metres = [&sums.planned, &sums.most, &sums.done].map(|amounts| amounts.metres.rounded_metres());
+    let reps = (sums.reps.planned, sums.reps.most, sums.reps.done);
+    let seconds = (sums.seconds.planned, sums.seconds.most.unwrap(), sums.seconds.done);
+    let metres = [sums.metres.planned, sums.metres.most.unwrap(), sums.metres.done].map(Distance::rounded_metres);
     format!("{whole:?} {reps:?} {seconds:?} {:?}", (metres[0], metres[1], metres[2]))
 }
 

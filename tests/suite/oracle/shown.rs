@@ -213,9 +213,9 @@ pub(super) fn taper_of(answer: &taper::Answer) -> Vec<TaperRow> {
     let rows = std::iter::once(&comparison.all).chain(&comparison.lifts);
     rows.map(|row| TaperRow {
         name: row.name.clone(),
-        sets: row.change.sets.map(millionths),
-        reps: row.change.reps.map(millionths),
-        tonnage: row.change.tonnage.map(millionths),
+        sets: row.change.sets.map(|sets| millionths(sets.0)),
+        reps: row.change.reps.map(|reps| millionths(reps.0)),
+        tonnage: row.change.tonnage.map(|tonnage| millionths(tonnage.0)),
         taken_out: comparison.taken_out.contains(&row.name),
     })
     .collect()
