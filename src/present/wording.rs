@@ -61,6 +61,11 @@ pub fn estimated(mass: Mass, unit: Unit) -> String {
     format!("{} {}", decimal((thousandths + half) / to * to), unit.word())
 }
 
+/// The same without its unit.
+pub fn bare(mass: Mass, unit: Unit) -> String {
+    estimated(mass, unit).trim_end_matches(|c: char| !c.is_ascii_digit()).to_owned()
+}
+
 /// A mass in a unit, to the hundredth: `122.5 kg`.
 pub fn mass(mass: Mass, unit: Unit) -> String {
     let thousandths = mass.in_thousandths(unit);

@@ -1,7 +1,10 @@
 //! A doc as Markdown (CommonMark, with the tables that most viewers know), for editors.
 
-use super::{Doc, Part, Piece, Role, Table};
-use crate::present::sanitize;
+use super::table::Medium;
+use super::{Doc, Part, Piece, Role, Table, Typeset, When};
+use crate::present::places::by_page;
+use crate::present::{sanitize, wording};
+use crate::source::Place;
 
 /// The doc as Markdown.
 pub fn markdown(doc: &Doc) -> String {
@@ -14,35 +17,54 @@ fn blocks(doc: &Doc, out: &mut String) {
     for part in &doc.parts {
         let block = match part {
             Part::Line(pieces, _) => line(pieces),
-            Part::Beside(words, place, _) => format!("{} ({})", escaped(words.1.trim()), escaped(&place.1)),
+            Part::Beside(words, places, _) => format!("{} ({})", escaped(words.1.trim()), named(places)),
+            Part::Places(all) => format!("{}{}", escaped(all.lead.trim_start()), named(&all.places)),
             Part::Table(rows) => table(rows),
-            Part::IfShown(_, inner) | Part::Wide(_, inner) => {
-                blocks(inner, out);
-                continue;
-            }
-            Part::Picture(picture) => {
-                let drawn = picture.draw(72);
-                let lines = drawn.lines().iter().map(|line| line.iter().map(|(_, text)| &**text).collect::<String>());
-                let lines: Vec<String> = lines.map(|line| format!("    {}", sanitize(line.trim_end()))).collect();
-                lines.join("\n")
-            }
-            Part::Gap | Part::IfHidden(..) | Part::Narrow(..) => continue,
+            Part::If(When::Shown(_), inner) | Part::Folded(_, inner) => markdown(inner),
+            Part::List(items) => items.iter().map(item).collect(),
+            Part::Sheets(docs) => docs.iter().map(markdown).filter(|doc| !doc.is_empty()).collect::<Vec<_>>().join("\n"),
+            Part::Pictures(pictures) => pictures.iter().map(|picture| drawn(&picture.draw(72))).collect(),
+            Part::Gap | Part::If(..) => continue,
         };
+        let block = block.trim_matches('\n');
         if block.is_empty() {
             continue;
         }
         if !out.is_empty() {
             out.push('\n');
         }
-        out.push_str(&block);
+        out.push_str(block);
         out.push('\n');
     }
 }
 
+/// An item of a list: all that is said of it belongs to it.
+fn item(doc: &Doc) -> String {
+    let text = markdown(doc);
+    let lines: Vec<&str> = text.lines().collect();
+    let line = |(nth, line): (usize, &&str)| match (nth, line.is_empty()) {
+        (0, _) => format!("- {line}\n"),
+        (_, true) => "\n".to_owned(),
+        (_, false) => format!("  {line}\n"),
+    };
+    lines.iter().enumerate().map(line).collect()
+}
+
+/// What is drawn with characters, as it stands.
+fn drawn(drawn: &Typeset) -> String {
+    let lines = drawn.lines().iter().map(|line| line.iter().map(|(_, text)| &**text).collect::<String>());
+    lines.map(|line| format!("    {}\n", sanitize(line.trim_end()))).collect()
+}
+
+fn named<'p>(places: impl IntoIterator<Item = &'p Place>) -> String {
+    escaped(&wording::all_of(&by_page(places)))
+}
+
 fn line(pieces: &[Piece]) -> String {
-    let text: String = pieces.iter().map(|(_, text)| text.as_str()).collect();
+    let said: Vec<&Piece> = pieces.iter().filter(|(role, _)| *role != Role::Hint).collect();
+    let text: String = said.iter().map(|(_, text)| text.as_str()).collect();
     let text = escaped(text.trim());
-    match pieces.first() {
+    match said.first() {
         _ if text.is_empty() => text,
         Some((Role::Answer, _)) => format!("**{text}**"),
         Some((Role::Title, _)) => format!("### {text}"),
@@ -52,9 +74,7 @@ fn line(pieces: &[Piece]) -> String {
 }
 
 fn table(table: &Table) -> String {
-    let shown: Vec<usize> = (0..table.columns.len())
-        .filter(|at| table.rows.iter().any(|row| row.get(*at).is_some_and(|(_, text)| !text.is_empty())))
-        .collect();
+    let shown = table.filled(Medium::Page);
     if shown.is_empty() {
         return String::new();
     }
@@ -63,7 +83,7 @@ fn table(table: &Table) -> String {
     };
     let column = |at: usize| table.columns.get(at);
     let mut lines = vec![
-        row(&|at| column(at).map_or("", |column| column.title).to_owned()),
+        row(&|at| column(at).map_or("", |column| column.name()).to_owned()),
         row(&|at| if column(at).is_some_and(|column| column.right) { "---:" } else { "---" }.to_owned()),
     ];
     lines.extend(

@@ -1,9 +1,7 @@
 //! `review` as text.
 
-use crate::present::places::by_page;
 use crate::present::{Doc, Role, cautions, wording};
-use crate::questions::review::{Answer, Name};
-use crate::source::Place;
+use crate::questions::review::{Answer, Caution, Name};
 
 /// So many lines of a caution are named; of more, how many.
 const SHOWN: usize = 6;
@@ -12,28 +10,63 @@ const SHOWN: usize = 6;
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, &verdict(answer), 2);
-    for caution in &answer.cautions {
+    out.append(list(&answer.cautions));
+    if !answer.cautions.is_empty() {
         out.gap();
-        out.pieces(vec![
+        let hint = "; `review --explain NAME` gives its reason and source";
+        let words = "a caution is advice, and the coach decides";
+        out.broken(vec![(Role::Place, words.into()), (Role::Hint, hint.into())], 0);
+    }
+    out
+}
+
+/// The same, and for a page the reason of each kind that was found.
+pub(in crate::present) fn with_reasons(answer: &Answer) -> Doc {
+    let mut out = show(answer);
+    let found = |name: &Name| answer.cautions.iter().any(|caution| caution.found.name() == *name);
+    for name in Name::ALL.into_iter().filter(found) {
+        out.folded(format!("Why {}", name.word()), reason(name, Some(name.threshold(&answer.thresholds))));
+    }
+    out
+}
+
+/// The cautions of each lifter.
+pub(in crate::present) fn of_each<'a>(lifters: impl Iterator<Item = (&'a str, &'a Answer)>) -> Doc {
+    let mut out = Doc::new();
+    out.line(Role::Plain, "A caution is advice, and the coach decides.");
+    let before = out.parts.len();
+    for (name, answer) in lifters.filter(|(_, answer)| !answer.cautions.is_empty()) {
+        out.line(Role::Title, name);
+        out.append(list(&answer.cautions));
+    }
+    if out.parts.len() == before {
+        out.line(Role::Plain, "nothing to caution about");
+    }
+    out
+}
+
+/// Cautions one after the other.
+fn list(cautions: &[Caution]) -> Doc {
+    let item = |caution: &Caution| {
+        let mut item = Doc::new();
+        item.gap();
+        item.pieces(vec![
             (Role::Place, format!("{}  ", wording::date(caution.date))),
             (Role::Caution, caution.found.name().word().to_owned()),
         ]);
-        out.wrapped(Role::Plain, &format!("  {}", cautions::message(&caution.found)), 2);
-        out.wrapped(Role::Place, &format!("  {}", places(&caution.places)), 4);
-    }
-    if !answer.cautions.is_empty() {
-        out.gap();
-        out.wrapped(
-            Role::Place,
-            "a caution is advice, and the coach decides; `review --explain NAME` gives its reason and source",
-            0,
-        );
+        item.wrapped(Role::Plain, format!("  {}", cautions::message(&caution.found)), 2);
+        item.places("  ", &caution.places, 4, SHOWN);
+        item
+    };
+    let mut out = Doc::new();
+    if !cautions.is_empty() {
+        out.list(cautions.iter().map(item).collect());
     }
     out
 }
 
 /// `block 9 as of Wed 25 Nov 2026: 2 cautions`
-pub(in crate::present) fn verdict(answer: &Answer) -> String {
+fn verdict(answer: &Answer) -> String {
     let Some(block) = &answer.block else { return "no block has begun, so there is nothing to look at".into() };
     if !answer.begun {
         return format!("block {block} has not begun, so there is nothing to look at");
@@ -45,20 +78,16 @@ pub(in crate::present) fn verdict(answer: &Answer) -> String {
     format!("block {block} as of {}: {many}", wording::day(answer.on))
 }
 
-/// `page.md:14, 20 and other.md:3`.
-fn places(places: &[Place]) -> String {
-    let mut named = by_page(places.iter().take(SHOWN));
-    let more = places.len().saturating_sub(SHOWN);
-    if more > 0 {
-        named.push(wording::count(u64::try_from(more).unwrap_or(u64::MAX), "more line"));
-    }
-    wording::all_of(&named)
-}
-
 /// Shows what a caution means, with the threshold in force where a journal is known.
 pub fn explain(name: Name, in_force: Option<f64>) -> Doc {
     let mut out = Doc::new();
     out.line(Role::Title, name.word());
+    out.append(reason(name, in_force));
+    out
+}
+
+fn reason(name: Name, in_force: Option<f64>) -> Doc {
+    let mut out = Doc::new();
     for part in cautions::explanation(name) {
         if !part.starts_with("- ") {
             out.gap();

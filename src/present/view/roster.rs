@@ -13,8 +13,8 @@ pub fn show(lines: &[Line]) -> Doc {
     }
     let mut table = Table::new(vec![
         Column::left("lifter").wraps(2, 8),
-        Column::left("at"),
-        Column::right("days"),
+        Column::left("at").under(0),
+        Column::right("days").called("days since"),
         Column::right("done"),
         Column::right("ahead"),
         Column::right("level"),
@@ -22,9 +22,10 @@ pub fn show(lines: &[Line]) -> Doc {
         Column::right("over").spare(2),
         Column::right("cautions"),
         Column::left("meet in"),
-        Column::left("").spare(1),
+        Column::left("").spare(1).under(9),
     ])
-    .with_head(2);
+    .with_head(2)
+    .captioned("How each lifter stands");
     for line in lines {
         let count = |number: u32| if number == 0 { String::new() } else { number.to_string() };
         let done = line.percent().map_or(String::new(), |percent| format!("{percent} %"));
@@ -51,9 +52,8 @@ pub fn show(lines: &[Line]) -> Doc {
     let unread: u32 = lines.iter().filter(|line| line.left_out > 0).count() as u32;
     if unread > 0 {
         let verb = if unread == 1 { "has" } else { "have" };
-        let words =
-            format!("{} {verb} lines that count nowhere; see `loadline check`", wording::count(unread, "lifter"));
-        out.wrapped(Role::Caution, &words, 2);
+        let words = format!("{} {verb} lines that count nowhere", wording::count(unread, "lifter"));
+        out.broken(vec![(Role::Caution, words), (Role::Hint, "; see `loadline check`".into())], 2);
     }
     out
 }
