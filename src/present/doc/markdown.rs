@@ -22,7 +22,9 @@ fn blocks(doc: &Doc, out: &mut String) {
             Part::Table(rows) => table(rows),
             Part::If(When::Shown(_), inner) | Part::Folded(_, inner) => markdown(inner),
             Part::List(items) => items.iter().map(item).collect(),
-            Part::Sheets(docs) => docs.iter().map(markdown).filter(|doc| !doc.is_empty()).collect::<Vec<_>>().join("\n"),
+            Part::Sheets(docs) => {
+                docs.iter().map(markdown).filter(|doc| !doc.is_empty()).collect::<Vec<_>>().join("\n")
+            }
             Part::Pictures(pictures) => pictures.iter().map(|picture| drawn(&picture.draw(72))).collect(),
             Part::Gap | Part::If(..) => continue,
         };
@@ -50,10 +52,11 @@ fn item(doc: &Doc) -> String {
     lines.iter().enumerate().map(line).collect()
 }
 
-/// What is drawn with characters, as it stands.
+/// What is drawn with characters, as it stands. Indented it would be part of a list before it.
 fn drawn(drawn: &Typeset) -> String {
     let lines = drawn.lines().iter().map(|line| line.iter().map(|(_, text)| &**text).collect::<String>());
-    lines.map(|line| format!("    {}\n", sanitize(line.trim_end()))).collect()
+    let lines: String = lines.map(|line| format!("{}\n", sanitize(line.trim_end()))).collect();
+    if lines.is_empty() { lines } else { format!("```\n{lines}```\n") }
 }
 
 fn named<'p>(places: impl IntoIterator<Item = &'p Place>) -> String {
@@ -95,11 +98,18 @@ fn table(table: &Table) -> String {
 /// The text with every sign escaped that Markdown or HTML would take for its own.
 fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    for c in sanitize(text).chars() {
-        if matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|' | '~' | '&' | '!') {
-            out.push('\\');
+    let text = sanitize(text);
+    let mut before = ' ';
+    for c in text.chars() {
+        match c {
+            // What stands behind a backslash would still end a cell of some tables.
+            '|' => out.push_str("&#124;"),
+            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '~' | '&' | '!' => out.extend(['\\', c]),
+            // Many viewers make links of addresses.
+            '/' if before == ':' => out.push_str("\\/"),
+            _ => out.push(c),
         }
-        out.push(c);
+        before = c;
     }
     // A number or a sign at the start would begin a list.
     if let Some(rest) = out.strip_prefix(['-', '+']) {

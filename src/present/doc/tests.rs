@@ -336,7 +336,7 @@ fn on_a_page_an_answer_is_headings_tables_and_links() {
              <th scope=\"col\">verdict</th>\n<th scope=\"col\" class=\"number\">sets a week</th>\n</tr>\n</thead>\n\
              <tbody>\n<tr>\n<th scope=\"row\">Squat<span class=\"below\">primary</span>\n</th>\n\
              <td>\n<span class=\"verdict ahead\">\n<span aria-hidden=\"true\">▲</span> ahead</span>\n</td>\n\
-             <td class=\"number\">4<span class=\"below\">\n{link}</span>\n</td>\n</tr>\n\
+             <td class=\"number\">4<span class=\"below\">\n{link}\n</span>\n</td>\n</tr>\n\
              <tr>\n<th scope=\"row\">Press</th>\n\
              <td>\n<span class=\"verdict behind\">\n<span aria-hidden=\"true\">▼</span> behind</span>\n</td>\n\
              <td class=\"number\">\n</td>\n</tr>\n</tbody>\n</table>\n</div>\n\
@@ -359,7 +359,7 @@ fn in_an_editor_an_answer_is_markdown() {
          sets are work sets\n\n\
          ### skipped\n\n\
          - Row: skipped (b 1.md:7)\n\
-         - Row: skipped (b 1.md:7)\n\n    ---[]=\n    ---[]=\n\n\
+         - Row: skipped (b 1.md:7)\n\n```\n---[]=\n```\n```\n---[]=\n```\n\n\
          because\n"
     );
 }
@@ -430,7 +430,9 @@ fn text_of_a_journal_is_text_in_markdown() {
     let count = |name: &str| tags.iter().filter(|tag| *tag == name).count();
     let each = HOSTILE.len();
     let expected = [("Strong", each), ("Heading", each), ("BlockQuote", each), ("List", each), ("Item", each)];
-    for (name, expected) in expected.into_iter().chain([("Table", 1), ("TableRow", each), ("TableCell", 3 * (each + 1))]) {
+    for (name, expected) in
+        expected.into_iter().chain([("Table", 1), ("TableRow", each), ("TableCell", 3 * (each + 1))])
+    {
         assert_eq!(count(name), expected, "{name} in {text}");
     }
     let all: usize = ["Paragraph", "TableHead"].into_iter().chain(expected.map(|(name, _)| name)).map(count).sum();

@@ -15,10 +15,7 @@ pub fn show(lifters: &[(Line, review::Answer)], on: NaiveDate, caution: &'static
     let head = Head { title: "The roster".into(), about: html! { p.when { "As of " (wording::day(on)) } }, caution };
     let lines: Vec<Line> = lifters.iter().map(|(line, _)| line.clone()).collect();
     let cautions = view::review::of_each(lifters.iter().map(|(line, review)| (line.name(), review)));
-    let sections = [
-        ("lifters", "Lifters", view::roster::show(&lines)),
-        ("cautions", "Cautions", cautions),
-    ];
+    let sections = [("lifters", "Lifters", view::roster::show(&lines)), ("cautions", "Cautions", cautions)];
     let laid = |(id, title, doc)| Section { id, title, body: laid(&doc, 3, &links) };
     let mut sections: Vec<Section> = sections.into_iter().map(laid).collect();
     sections.push(quoted(&links, pages));

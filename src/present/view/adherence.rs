@@ -4,9 +4,7 @@ use super::planned_lists;
 use crate::present::doc::{Column, Table, When};
 use crate::present::plot::{Range, Ranges};
 use crate::present::{Doc, Role, wording};
-use crate::questions::adherence::{
-    AgainstPlan, Answer, By, EffortCounts, HeldEffort, Line, LoadCounts, Row, Sums,
-};
+use crate::questions::adherence::{AgainstPlan, Answer, By, EffortCounts, HeldEffort, Line, LoadCounts, Row, Sums};
 use crate::source::Place;
 use std::cmp::{Ordering, Reverse};
 

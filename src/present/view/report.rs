@@ -79,7 +79,8 @@ pub fn records(lifts: &[Records]) -> Doc {
 
 fn cells(record: &Record) -> Vec<(Role, String)> {
     let mark = &record.mark;
-    let reps = if record.from == record.to { record.to.to_string() } else { format!("{}–{}", record.from, record.to) };
+    let reps =
+        if record.from == record.to { record.to.to_string() } else { format!("{}–{}", record.from, record.to) };
     let worth = record.estimate.as_ref().map(|estimate| format!("est. max {}", best::max(mark, estimate)));
     let block = wording::block_week(mark.block.as_deref(), mark.week);
     let day = [wording::date(mark.date), block].into_iter().filter(|words| !words.is_empty());
@@ -154,7 +155,8 @@ fn column(week: &Week, family: Family) -> plot::Column {
 
 /// Of each family the sets, and in brackets the high-rep ones.
 fn by_family(weeks: &[Week], families: &[Family]) -> Table {
-    let columns = std::iter::once(Column::left("week")).chain(families.iter().map(|family| Column::right(family.word())));
+    let columns =
+        std::iter::once(Column::left("week")).chain(families.iter().map(|family| Column::right(family.word())));
     let caption = "Work sets a week by family, and how many of them were high-rep";
     let mut table = Table::new(columns.collect()).captioned(caption);
     for week in weeks {
