@@ -54,7 +54,7 @@ pub enum Role {
     Caution,
     /// What a plot is of.
     Plot,
-    /// What to type for more; it stands on screens only.
+    /// What stands on screens only: what to type for more, a sign before an item.
     Hint,
 }
 

@@ -20,10 +20,10 @@ pub fn text(doc: &Doc, screen: usize) -> Typeset {
                     out.pieces(vec![words.clone(), (Role::Plain, "  ".into()), (Role::Place, named)]);
                 } else {
                     out.wrapped(words.0, &words.1, screen, *indent);
-                    out.wrapped(Role::Place, &format!("{}{named}", " ".repeat(*indent)), screen, indent + 2);
+                    pages(&mut out, &by_page(places), &" ".repeat(*indent), screen, indent + 2);
                 }
             }
-            Part::Places(places) => out.wrapped(Role::Place, &named(places), screen, places.indent),
+            Part::Places(places) => pages(&mut out, &named(places), &places.lead, screen, places.indent),
             Part::Gap => out.gap(),
             Part::Table(next) => {
                 out.append(next.lay_out(screen));
@@ -48,12 +48,20 @@ pub fn text(doc: &Doc, screen: usize) -> Typeset {
     out
 }
 
-/// `page.md:14, 20 and other.md:3`
-fn named(places: &Places) -> String {
+/// `page.md:14, 20 and other.md:3`; a line a page where there is no room for all on one.
+fn pages(out: &mut Typeset, named: &[String], lead: &str, screen: usize, indent: usize) {
+    let all = format!("{lead}{}", wording::all_of(named));
+    if width(&all) <= screen {
+        return out.line(Role::Place, all);
+    }
+    named.iter().for_each(|page| out.wrapped(Role::Place, &format!("{lead}{page}"), screen, indent));
+}
+
+fn named(places: &Places) -> Vec<String> {
     let mut named = by_page(places.places.iter().take(places.most));
     let more = places.places.len().saturating_sub(places.most);
     if more > 0 {
         named.push(wording::count(u64::try_from(more).unwrap_or(u64::MAX), "more line"));
     }
-    format!("{}{}", places.lead, wording::all_of(&named))
+    named
 }

@@ -88,15 +88,25 @@ pub fn explain(name: Name, in_force: Option<f64>) -> Doc {
 
 fn reason(name: Name, in_force: Option<f64>) -> Doc {
     let mut out = Doc::new();
-    for part in cautions::explanation(name) {
-        if !part.starts_with("- ") {
-            out.gap();
+    let item = |part: &str| {
+        let mut item = Doc::new();
+        item.broken(vec![(Role::Hint, "-".into()), (Role::Plain, format!(" {part}"))], 2);
+        item
+    };
+    let parts = cautions::explanation(name);
+    for part in parts.chunk_by(|one, other| one.starts_with("- ") && other.starts_with("- ")) {
+        let items: Vec<Doc> = part.iter().filter_map(|part| part.strip_prefix("- ")).map(item).collect();
+        match part {
+            [text] if items.is_empty() => {
+                out.gap();
+                out.wrapped(Role::Plain, text.as_str(), 0);
+            }
+            _ => out.list(items),
         }
-        out.wrapped(Role::Plain, &part, if part.starts_with("- ") { 2 } else { 0 });
     }
     if let Some(value) = in_force {
         out.gap();
-        out.wrapped(Role::Answer, &format!("in force here: {value} {}", name.unit()), 2);
+        out.wrapped(Role::Plain, &format!("in force here: {value} {}", name.unit()), 2);
     }
     out
 }

@@ -14,7 +14,7 @@ pub fn show(lines: &[Line]) -> Doc {
     let mut table = Table::new(vec![
         Column::left("lifter").wraps(2, 8),
         Column::left("at").under(0),
-        Column::right("days").called("days since"),
+        Column::right("days"),
         Column::right("done"),
         Column::right("ahead"),
         Column::right("level"),
@@ -23,6 +23,7 @@ pub fn show(lines: &[Line]) -> Doc {
         Column::right("cautions"),
         Column::left("meet in"),
         Column::left("").spare(1).under(9),
+        Column::left("").on_pages().under(9),
     ])
     .with_head(2)
     .captioned("How each lifter stands");
@@ -43,6 +44,7 @@ pub fn show(lines: &[Line]) -> Doc {
             (Role::Caution, count(cautions)),
             (Role::Plain, line.next.as_ref().map_or(String::new(), |next| weeks(next.weeks))),
             (Role::Place, line.next.as_ref().map_or(String::new(), |next| next.title.clone())),
+            (Role::Place, line.next.as_ref().map_or(String::new(), |next| wording::day(next.date))),
         ]);
     }
     out.table(table);
