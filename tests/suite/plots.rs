@@ -156,7 +156,7 @@ fn a_lifetime_keeps_its_extremes() {
         blocks: Vec::new(),
         meets: Vec::new(),
     };
-    let out = paint(&plot::marks(&answer, 80, Glyphs::Ascii).unwrap(), false);
+    let out = paint(&Marks { answer, glyphs: Glyphs::Ascii }.draw(80), false);
     let singles: Vec<&str> = out
         .lines()
         .filter(|line| line.split('+').nth(1) == Some(line.split('+').next_back().unwrap()) && line.ends_with('1'))
