@@ -25,7 +25,7 @@ pub fn html(doc: &Doc, level: u8, links: &Links) -> Markup {
                 }
                 Part::Places(all) => { p.below { (sanitize(all.lead.trim_start())) (links.places(&all.places)) } }
                 Part::Table(rows) => { @if !rows.is_empty() { (table(rows, title, links)) } }
-                Part::If(When::Shown(_) | When::OnPage, inner) => { (html(inner, level, links)) }
+                Part::If(When::Shown(_) | When::Wide(_) | When::OnPage, inner) => { (html(inner, level, links)) }
                 Part::Gap | Part::If(..) => {}
                 Part::Folded(summary, inner) => {
                     details { summary { (sanitize(summary)) } (html(inner, level, links)) }

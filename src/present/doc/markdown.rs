@@ -20,7 +20,7 @@ fn blocks(doc: &Doc, out: &mut String) {
             Part::Beside(words, places, _) => format!("{} ({})", escaped(words.1.trim()), named(places)),
             Part::Places(all) => format!("{}{}", escaped(all.lead.trim_start()), named(&all.places)),
             Part::Table(rows) => table(rows),
-            Part::If(When::Shown(_), inner) | Part::Folded(_, inner) => markdown(inner),
+            Part::If(When::Shown(_) | When::Wide(_), inner) | Part::Folded(_, inner) => markdown(inner),
             Part::List(items) => items.iter().map(item).collect(),
             Part::Sheets(docs) => {
                 docs.iter().map(markdown).filter(|doc| !doc.is_empty()).collect::<Vec<_>>().join("\n")

@@ -100,6 +100,10 @@ pub(crate) enum When {
     Shown(usize),
     /// Where the table before has no room for this column.
     Hidden(usize),
+    /// On screens at least so wide, and on pages.
+    Wide(usize),
+    /// On screens narrower than that.
+    Narrow(usize),
     /// On a page of HTML.
     OnPage,
 }

@@ -34,6 +34,8 @@ pub fn text(doc: &Doc, screen: usize) -> Typeset {
                 let holds = match when {
                     When::Shown(column) => shows(column),
                     When::Hidden(column) => table.is_some() && !shows(column),
+                    When::Wide(least) => screen >= *least,
+                    When::Narrow(least) => screen < *least,
                     When::OnPage => false,
                 };
                 if holds {

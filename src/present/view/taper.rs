@@ -22,14 +22,8 @@ pub fn show(answer: &Answer) -> Doc {
     checks(&mut out, answer.kind, &comparison.checks);
     heavy(&mut out, answer, &comparison.heavy);
     out.gap();
-    let stars = if comparison.all.is_planned() { "; * with planned sets" } else { "" };
-    let caption = format!("change in % from {}; avg, top: load; RPE in points{stars}", against(comparison));
-    out.wrapped(Role::Place, &caption, 2);
-    let caption = format!("Change in % from {}", against(comparison));
-    out.table(rows("family", &caption, comparison.families.iter().chain([&comparison.all])));
-    out.gap();
-    let lifts = rows("lift", &format!("{caption}, by lift"), comparison.lifts.iter().filter(|row| row.now.sets > 0.0));
-    out.folded("The same by lift", Doc::of(lifts));
+    out.only(When::Wide(LEAST_WITH_PLANS), changes(comparison, false));
+    out.only(When::Narrow(LEAST_WITH_PLANS), changes(comparison, true));
     if !comparison.taken_out.is_empty() {
         out.gap();
         let open = answer.days_to_come > 0 && !answer.as_planned;
@@ -39,6 +33,25 @@ pub fn show(answer: &Answer) -> Doc {
     }
     out.gap();
     out.wrapped(Role::Caution, comparison.caution, 0);
+    out
+}
+
+/// On a screen narrower than this there is no room for a column about plans: then rows that rest on some are starred.
+const LEAST_WITH_PLANS: usize = 64;
+
+/// What the week cuts, by family and by lift.
+fn changes(comparison: &Comparison, starred: bool) -> Doc {
+    let mut out = Doc::new();
+    let stars = if starred && comparison.all.is_planned() { "; * with planned sets" } else { "" };
+    let against = against(comparison);
+    let words = format!("change in % from {against}; avg, top: load; RPE in points{stars}");
+    out.wrapped(Role::Place, words, 2);
+    let caption = format!("Change in % from {against}");
+    let families = comparison.families.iter().chain([&comparison.all]);
+    out.table(rows("family", &caption, starred, families));
+    out.gap();
+    let lifts = comparison.lifts.iter().filter(|row| row.now.sets > 0.0);
+    out.folded("The same by lift", Doc::of(rows("lift", &format!("{caption}, by lift"), starred, lifts)));
     out
 }
 
@@ -137,7 +150,7 @@ fn signed(value: f64, decimals: usize) -> String {
     if text.chars().any(|digit| ('1'..='9').contains(&digit)) { text } else { text.replace(['+', '-'], "") }
 }
 
-fn rows<'a>(title: &'static str, caption: &str, rows: impl Iterator<Item = &'a Row>) -> Table {
+fn rows<'a>(title: &'static str, caption: &str, starred: bool, rows: impl Iterator<Item = &'a Row>) -> Table {
     let columns = vec![
         Column::left(title).wraps(1, 12),
         Column::left("sets a week").spare(1),
@@ -155,7 +168,7 @@ fn rows<'a>(title: &'static str, caption: &str, rows: impl Iterator<Item = &'a R
         let percent = |change: Option<f64>| (Role::Plain, change.map_or(String::new(), |change| signed(change, 0)));
         let new = row.before.sets == 0.0;
         let sets = if new { (Role::Plain, "new".into()) } else { percent(change.sets) };
-        let star = if row.is_planned() { "*" } else { "" };
+        let star = if starred && row.is_planned() { "*" } else { "" };
         table.row(vec![
             (Role::Answer, format!("{}{star}", row.name)),
             (Role::Place, format!("{} to {}", tenth(row.before.sets), tenth(row.now.sets))),
@@ -165,7 +178,7 @@ fn rows<'a>(title: &'static str, caption: &str, rows: impl Iterator<Item = &'a R
             percent(change.average_load),
             percent(change.top_load),
             (Role::Plain, change.effort.map_or(String::new(), |points| signed(points, 1))),
-            (Role::Place, rests_on(row).into()),
+            (Role::Place, if starred { String::new() } else { rests_on(row).into() }),
         ]);
     }
     table
