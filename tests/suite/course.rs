@@ -143,7 +143,7 @@ fn a_missed_attempt_makes_a_date() {
         assert_eq!((last.date, last.block.as_deref(), last.alone), (day("2026-11-21"), Some("1"), None));
         assert!(last.estimate.maximum < first.estimate.maximum);
         assert_eq!(Some(last.estimate), estimated(&history.as_of(last.date), lift).estimate);
-        assert_eq!(estimated(history, lift).blocks[0].estimate, last.estimate);
+        assert_eq!(estimated(&history.as_of(last.date), lift).blocks[0].estimate, last.estimate);
     });
 }
 
