@@ -6,7 +6,7 @@ use crate::training::spelling::Spelled;
 pub use crate::training::spelling::{amount, sets};
 pub use crate::training::words::{all_of, count, day, load, mass};
 use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 /// `3x8 @ 120 kg RPE 6`
 pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Option<Effort>) -> String {
@@ -26,12 +26,14 @@ pub fn estimated(mass: Mass, unit: Unit) -> String {
     format!("{} {}", decimal((thousandths + half) / to * to), unit.word())
 }
 
+/// The same without its unit.
+pub fn bare(mass: Mass, unit: Unit) -> String {
+    estimated(mass, unit).trim_end_matches(|c: char| !c.is_ascii_digit()).to_owned()
+}
+
 /// `263 kg (250 to 276)`
 pub(crate) fn spread(estimate: &Estimate, unit: Unit) -> String {
-    let low = estimated(estimate.low, unit);
-    let high = estimated(estimate.high, unit);
-    let bare = |text: &str| text.split(' ').next().unwrap_or_default().to_owned();
-    format!("{} ({} to {})", estimated(estimate.maximum, unit), bare(&low), bare(&high))
+    format!("{} ({} to {})", estimated(estimate.maximum, unit), bare(estimate.low, unit), bare(estimate.high, unit))
 }
 
 /// `2026-03-05`

@@ -1,7 +1,7 @@
 //! `best` as text.
 
 use crate::history::Mark;
-use crate::present::doc::{Column, Table};
+use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
 use crate::questions::best::{Answer, Best, Bound, Estimate, Found};
 use crate::training::{Load, Unit};
@@ -70,7 +70,7 @@ pub fn show(answer: &Answer) -> Doc {
             }
             let mut advice = Doc::new();
             caution(&mut advice, answer);
-            out.if_shown(ESTIMATE, advice);
+            out.only(When::Shown(ESTIMATE), advice);
             out
         }
     }
@@ -88,7 +88,7 @@ fn done(mark: &Mark) -> String {
 }
 
 /// The estimated maximum, in the unit of the load.
-fn max(mark: &Mark, estimate: &Estimate) -> String {
+pub(super) fn max(mark: &Mark, estimate: &Estimate) -> String {
     let unit = match mark.load.load {
         Load::Plain { unit, .. } => unit,
         _ => Unit::Kg,

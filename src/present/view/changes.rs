@@ -80,8 +80,7 @@ fn of_lifter(answer: &OfLifter, out: &mut Doc) {
 
 /// A session's day and place, on two lines where there is no room for both on one.
 fn title(word: &str, head: &Head, out: &mut Doc) {
-    let (words, place) = (format!("{word} {}", short(head)), head.place.to_string());
-    out.beside((Role::Title, words), (Role::Place, place), 4);
+    out.beside((Role::Title, format!("{word} {}", short(head))), [&head.place], 4);
 }
 
 /// `2026-03-05 secondary day`

@@ -3,7 +3,7 @@
 use crate::analysis::strength::course::Answer as Course;
 use crate::history::Mark;
 use crate::present::doc::{Column, Table};
-use crate::present::plot::{self, Glyphs};
+use crate::present::plot::{Glyphs, Line};
 use crate::present::{Doc, Role, wording};
 use crate::questions::estimate::{Answer, Cell, CurveKind, Estimate, Expected, Rpe};
 use crate::training::{Figure, Unit};
@@ -68,7 +68,7 @@ pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
     if course.points.is_empty() {
         out.wrapped(Role::Plain, "no day in that range bears an estimate", 2);
     } else {
-        out.sketch(move |screen| plot::line(&course, screen, glyphs).unwrap_or_default());
+        out.picture(Line { course, until: answer.on, glyphs });
     }
     out
 }
@@ -126,8 +126,8 @@ fn grounds(out: &mut Doc, answer: &Answer) {
         let range = format!(
             "{} ({}-{})",
             wording::estimated(ground.estimate.maximum, answer.unit),
-            bare(&wording::estimated(ground.estimate.low, answer.unit)),
-            bare(&wording::estimated(ground.estimate.high, answer.unit)),
+            wording::bare(ground.estimate.low, answer.unit),
+            wording::bare(ground.estimate.high, answer.unit),
         );
         let mut row = vec![
             (Role::Plain, wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)),
@@ -179,7 +179,7 @@ fn blocks(out: &mut Doc, answer: &Answer) {
     for end in &answer.blocks {
         let range = format!(
             "{}-{}",
-            bare(&wording::estimated(end.estimate.low, answer.unit)),
+            wording::bare(end.estimate.low, answer.unit),
             wording::estimated(end.estimate.high, answer.unit)
         );
         table.row(vec![
@@ -212,7 +212,7 @@ fn table(out: &mut Doc, answer: &Answer) {
 fn load(cell: &Cell, unit: Unit) -> String {
     match (cell.loadable, cell.load) {
         (Some(mass), _) => bare(&wording::mass(mass, unit)).to_owned(),
-        (None, Some(mass)) => bare(&wording::estimated(mass, unit)).to_owned(),
+        (None, Some(mass)) => wording::bare(mass, unit),
         (None, None) => "-".into(),
     }
 }

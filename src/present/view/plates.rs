@@ -1,6 +1,7 @@
 //! `plates` as text: what to hang first, then the bar drawn.
 
 use crate::present::bar::{Disc, draw};
+use crate::present::doc::Picture;
 use crate::present::{Doc, Role, Typeset, wording};
 use crate::questions::plates::{Answer, Before, Hung, Moves, Nearest, Run};
 use crate::training::{Mass, Unit};
@@ -160,17 +161,31 @@ fn drawing(answer: &Answer, hung: &Hung) -> Doc {
             Disc { label: format!("{times}{}", number(&run.plate)), reach: reach(run.mass) }
         })
         .collect();
-    let collar = answer.collars != Mass::ZERO;
     let mut out = Doc::new();
-    out.sketch(move |screen| {
+    out.picture(Side { each, kinds, collar: answer.collars != Mass::ZERO });
+    out
+}
+
+/// One side of a bar.
+#[derive(Debug)]
+struct Side {
+    /// A box for each plate.
+    each: Vec<Disc>,
+    /// A box for each kind.
+    kinds: Vec<Disc>,
+    collar: bool,
+}
+
+impl Picture for Side {
+    fn draw(&self, screen: usize) -> Typeset {
         let mut out = Typeset::new();
-        if let Some(lines) = draw(&each, collar, screen).or_else(|| draw(&kinds, collar, screen)) {
+        let lines = draw(&self.each, self.collar, screen).or_else(|| draw(&self.kinds, self.collar, screen));
+        if let Some(lines) = lines {
             out.gap();
             lines.into_iter().for_each(|line| out.line(Role::Plain, line));
         }
         out
-    });
-    out
+    }
 }
 
 /// How far a plate reaches above and below the bar, in lines. It tells big from small, and is to no scale.
