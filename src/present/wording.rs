@@ -6,7 +6,7 @@ use crate::training::spelling::Spelled;
 pub use crate::training::spelling::{amount, sets};
 pub use crate::training::words::{all_of, count, day, load, mass};
 use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
-use chrono::{Datelike, NaiveDate};
+use chrono::NaiveDate;
 
 /// `3x8 @ 120 kg RPE 6`
 pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Option<Effort>) -> String {

@@ -8,13 +8,20 @@ use maud::{Markup, html as markup};
 /// The doc as HTML. A headline is a paragraph: headings are of the page that it stands on, but for titles, which are of
 /// the level given.
 pub fn html(doc: &Doc, level: u8, links: &Links) -> Markup {
-    let mut title = "";
+    // A table without a name of its own is called by the title above it.
+    let titled = doc.parts.iter().scan("", |title, part| {
+        if let Part::Line(pieces, _) = part
+            && let [(Role::Title, text)] = pieces.as_slice()
+        {
+            *title = text;
+        }
+        Some((part, *title))
+    });
     markup! {
-        @for part in &doc.parts {
+        @for (part, title) in titled {
             @match part {
                 Part::Line(pieces, _) => {
                     @if let [(Role::Title, text)] = pieces.as_slice() {
-                        @let _ = { title = text.as_str(); };
                         (heading(text.trim(), level))
                     } @else {
                         (line(pieces))

@@ -15,6 +15,9 @@ pub struct Links {
     plots: Cell<usize>,
 }
 
+/// A page with its cited lines, each with the name that leads to it.
+pub(crate) type CitedPage = (Arc<str>, Vec<(u32, String)>);
+
 impl Links {
     /// A link to a line: `page.md:14`.
     pub(crate) fn place(&self, place: &Place) -> Markup {
@@ -50,12 +53,12 @@ impl Links {
     }
 
     /// Every page that is named, by the alphabet, with the numbers and the names in links of its lines.
-    pub(crate) fn cited(&self) -> Vec<(Arc<str>, Vec<(u32, String)>)> {
+    pub(crate) fn cited(&self) -> Vec<CitedPage> {
         let lines = self.lines.borrow();
         let page = |(at, (page, lines)): (usize, &(Arc<str>, BTreeSet<u32>))| {
             (Arc::clone(page), lines.iter().map(|line| (*line, name(at, *line))).collect())
         };
-        let mut found: Vec<(Arc<str>, Vec<(u32, String)>)> = lines.iter().enumerate().map(page).collect();
+        let mut found: Vec<CitedPage> = lines.iter().enumerate().map(page).collect();
         found.sort();
         found
     }

@@ -24,7 +24,7 @@ pub use html::html;
 pub use links::Links;
 pub use markdown::markdown;
 use maud::Markup;
-use std::fmt::{self, Debug, Formatter};
+use std::fmt::Debug;
 use std::rc::Rc;
 pub(crate) use table::{Column, Table};
 pub use text::text;

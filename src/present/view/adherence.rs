@@ -2,7 +2,6 @@
 
 use super::planned_lists;
 use crate::present::doc::{Column, Table, When};
-use crate::present::places::by_page;
 use crate::present::plot::{Range, Ranges};
 use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{
@@ -15,14 +14,14 @@ use std::cmp::{Ordering, Reverse};
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, &verdict(answer), 2);
-    out.wrapped(Role::Plain, &about(answer), 2);
+    out.wrapped(Role::Answer, verdict(answer), 2);
+    out.wrapped(Role::Plain, about(answer), 2);
     if answer.lines.is_empty() && answer.to_come.lines == 0 {
         let words = "Under a work line, `  - plan: 3x8 @ 120 kg RPE 6-7` says what is to be done.";
         out.wrapped(Role::Plain, words, 0);
     }
     if let Some(words) = efforts(&answer.total.efforts) {
-        out.wrapped(Role::Plain, &format!("effort against the plan: {words}"), 2);
+        out.wrapped(Role::Plain, format!("effort against the plan: {words}"), 2);
     }
     if !answer.rows.is_empty() {
         out.only(When::OnPage, plots(answer));

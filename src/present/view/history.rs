@@ -56,7 +56,7 @@ pub fn plot(answer: Heaviest, glyphs: Glyphs) -> Doc {
     }
     let days = wording::count(answer.days.len() as u64, "day");
     let added = if answer.added { ", added to bodyweight" } else { "" };
-    out.wrapped(Role::Answer, &format!("{lift}: the heaviest clean set of {days}{added}"), 2);
+    out.wrapped(Role::Answer, format!("{lift}: the heaviest clean set of {days}{added}"), 2);
     out.picture(Marks { answer, glyphs });
     out
 }

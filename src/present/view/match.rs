@@ -18,8 +18,8 @@ pub fn show(answer: &Answer) -> Doc {
         );
         return out;
     };
-    out.wrapped(Role::Answer, &verdicts(answer), 2);
-    out.wrapped(Role::Plain, &title(answer, block, week), 2);
+    out.wrapped(Role::Answer, verdicts(answer), 2);
+    out.wrapped(Role::Plain, title(answer, block, week), 2);
     if let Some(words) = why_no_verdict(answer, block, week) {
         out.wrapped(Role::Caution, &words, 2);
     }

@@ -2,7 +2,6 @@
 //! swapped and added.
 
 use crate::history::Mark;
-use crate::present::places::by_page;
 use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{AddedLift, AgainstPlan, Answer, HeldEffort, Line, Skipped, Swapped, Where};
 use crate::source::Place;

@@ -26,12 +26,12 @@ pub fn show(answer: &Answer) -> Doc {
     };
     out.wrapped(Role::Answer, &title, 2);
     if let Some(before) = &answer.from {
-        out.wrapped(Role::Plain, &format!("before: {}", hung_before(before, answer.unit)), 2);
+        out.wrapped(Role::Plain, format!("before: {}", hung_before(before, answer.unit)), 2);
     }
     match &answer.exact {
         Some(hung) => {
             if let Some(change) = &hung.change {
-                out.wrapped(Role::Plain, &format!("after: {}", runs(&change.side)), 2);
+                out.wrapped(Role::Plain, format!("after: {}", runs(&change.side)), 2);
             }
         }
         None => {
@@ -39,14 +39,14 @@ pub fn show(answer: &Answer) -> Doc {
                 match hung {
                     Some(hung) => out.append(neighbour(word, hung, answer)),
                     None => {
-                        out.wrapped(Role::Caution, &format!("{word}: none, the plates run out"), 2);
+                        out.wrapped(Role::Caution, format!("{word}: none, the plates run out"), 2);
                     }
                 }
             }
         }
     }
     if nearest.total != answer.bar.mass {
-        out.wrapped(Role::Place, &sum(answer, nearest), 2);
+        out.wrapped(Role::Place, sum(answer, nearest), 2);
     }
     out.append(drawing(answer, nearest));
     out
@@ -58,7 +58,7 @@ fn neighbour(word: &str, hung: &Hung, answer: &Answer) -> Doc {
     let title = format!("{word}: {}, {}: {}", total(hung, answer), off(hung, answer.unit), what_to_do(hung));
     out.wrapped(Role::Plain, &title, 2);
     if let Some(change) = &hung.change {
-        out.wrapped(Role::Plain, &format!("  after: {}", runs(&change.side)), 4);
+        out.wrapped(Role::Plain, format!("  after: {}", runs(&change.side)), 4);
     }
     out
 }

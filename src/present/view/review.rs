@@ -1,16 +1,14 @@
 //! `review` as text.
 
-use crate::present::places::by_page;
 use crate::present::{Doc, Role, wording};
 use crate::questions::review::{Answer, Caution, RULES, Rule};
-use crate::source::Place;
 /// So many lines of a caution are named; of more, how many.
 const SHOWN: usize = 6;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, &verdict(answer), 2);
+    out.wrapped(Role::Answer, verdict(answer), 2);
     out.append(list(&answer.cautions));
     if !answer.cautions.is_empty() {
         out.gap();
@@ -26,7 +24,7 @@ pub(in crate::present) fn with_reasons(answer: &Answer) -> Doc {
     let mut out = show(answer);
     for rule in &RULES {
         if let Some(caution) = answer.cautions.iter().find(|caution| caution.name == rule.name()) {
-            out.folded(format!("Why {}", rule.name()), reason(rule, Some(caution.threshold)));
+            out.folded(format!("Why {}", rule.name()), reason(rule, Some(caution.threshold.0)));
         }
     }
     out
@@ -108,7 +106,7 @@ fn reason(rule: &Rule, in_force: Option<f64>) -> Doc {
     }
     if let Some(value) = in_force {
         out.gap();
-        out.wrapped(Role::Plain, &format!("in force here: {value} {}", rule.threshold.unit), 2);
+        out.wrapped(Role::Plain, format!("in force here: {value} {}", rule.threshold.unit), 2);
     }
     out
 }

@@ -2,7 +2,7 @@
 
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
-use crate::questions::roster::{Answer, Line};
+use crate::questions::roster::Answer;
 
 /// Shows the lines.
 pub fn show(Answer { lifters: lines }: &Answer) -> Doc {

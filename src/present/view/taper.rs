@@ -16,7 +16,7 @@ pub fn show(answer: &Answer) -> Doc {
             return out;
         }
     };
-    out.wrapped(Role::Answer, &title(answer, comparison), 2);
+    out.wrapped(Role::Answer, title(answer, comparison), 2);
     about(&mut out, answer, comparison);
     checks(&mut out, answer.kind, &comparison.checks);
     heavy(&mut out, answer, &comparison.heavy);
@@ -243,7 +243,7 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
     }
     out.table(table);
     for (at, source) in sources.iter().enumerate() {
-        out.wrapped(Role::Place, &format!("({}) {source}", at + 1), 4);
+        out.wrapped(Role::Place, format!("({}) {source}", at + 1), 4);
     }
 }
 

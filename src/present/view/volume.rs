@@ -148,7 +148,7 @@ pub fn plot(answer: &Answer, of: Of, glyphs: Glyphs) -> Doc {
         legend.push(format!("{} in no block are not drawn", wording::count(outside, "set")));
     }
     if !legend.is_empty() {
-        out.wrapped(Role::Place, &legend.join("; "), 2);
+        out.wrapped(Role::Place, legend.join("; "), 2);
     }
     out
 }
