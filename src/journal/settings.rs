@@ -425,7 +425,7 @@ impl<'v> Reader<'v> {
 
     fn lift(&mut self, lift: &Node<'v>) {
         let Some(entries) = lift.entries() else { return self.wrong("lifts", lift, LIFTS_WANTED) };
-        let keys = ["name", "family", "also", "bodyweight", "one side"];
+        let keys = ["name", "family", "also", "bodyweight", "one side", "bar", "held", "carried"];
         let known = entries.iter().filter(|(key, _)| self.knows(key, &keys)).count();
         let Some(name) = lift.get("name") else {
             // A key that is none may be the one that is missing.
@@ -441,6 +441,9 @@ impl<'v> Reader<'v> {
             also: Vec::new(),
             bodyweight: false,
             one_side: false,
+            bar: false,
+            held: false,
+            carried: false,
         };
         if let Some(family) = lift.get("family") {
             match family.value.as_str().and_then(Family::named) {
@@ -457,7 +460,13 @@ impl<'v> Reader<'v> {
                 None => self.wrong("also", &also, "a list of names"),
             }
         }
-        for (key, flag) in [("bodyweight", &mut entry.bodyweight), ("one side", &mut entry.one_side)] {
+        for (key, flag) in [
+            ("bodyweight", &mut entry.bodyweight),
+            ("one side", &mut entry.one_side),
+            ("bar", &mut entry.bar),
+            ("held", &mut entry.held),
+            ("carried", &mut entry.carried),
+        ] {
             let Some(value) = lift.get(key) else { continue };
             match value.value.as_bool() {
                 Some(set) => *flag = set,

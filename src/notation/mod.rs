@@ -7,6 +7,7 @@
 //! - `prose.rs`: front matter, code fences, comments: where they close
 //! - `sections.rs`: a page in blocks and sessions
 //! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
+//! - `readings/`: lines as people really type them, given back in the notation
 //! - `tidy/`: one spelling for what is read in several, as edits
 //! - `grammar/`: the inside of a line, in nom, one file a thing
 //!
@@ -18,6 +19,7 @@ pub mod nodes;
 mod pieces;
 mod prose;
 mod reader;
+pub mod readings;
 mod sections;
 mod tidy;
 

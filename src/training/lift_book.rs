@@ -17,12 +17,20 @@ pub struct BookEntry {
     pub bodyweight: bool,
     /// Whether it is worked one side at a time.
     pub one_side: bool,
+    /// Whether a lift of the lifter's own weight is done with a bar or bells as well.
+    pub bar: bool,
+    /// Whether it is held for a time.
+    pub held: bool,
+    /// Whether it is carried, dragged or run over a distance or for a time.
+    pub carried: bool,
 }
 
 /// Lifts by name.
 #[derive(Clone, Debug, Default)]
 pub struct LiftBook {
     entries: Vec<BookEntry>,
+    /// So many entries are the built-in ones.
+    built_in: usize,
     by_name: HashMap<String, usize>,
 }
 
@@ -38,6 +46,12 @@ struct Written {
     bodyweight: bool,
     #[serde(default, rename = "one side")]
     one_side: bool,
+    #[serde(default)]
+    bar: bool,
+    #[serde(default)]
+    held: bool,
+    #[serde(default)]
+    carried: bool,
 }
 
 /// The data file; a test reads all of it.
@@ -57,8 +71,12 @@ impl LiftBook {
                 also: entry.also,
                 bodyweight: entry.bodyweight,
                 one_side: entry.one_side,
+                bar: entry.bar,
+                held: entry.held,
+                carried: entry.carried,
             });
         }
+        book.built_in = book.entries.len();
         book
     }
 
@@ -79,6 +97,11 @@ impl LiftBook {
     /// The lift of a folded name.
     pub fn find_folded(&self, folded: &str) -> Option<&BookEntry> {
         self.by_name.get(folded).and_then(|at| self.entries.get(*at))
+    }
+
+    /// Whether the lift of a folded name is as the built-in book has it.
+    pub fn is_built_in(&self, folded: &str) -> bool {
+        self.by_name.get(folded).is_some_and(|at| *at < self.built_in)
     }
 
     /// Every name and other name, in the order of the book.
