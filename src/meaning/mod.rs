@@ -10,6 +10,7 @@
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
 //! - `lone.rs`: pages read without the rest of their journal
+//! - `loose.rs`: lines as people type them: read, refused, or prose
 //! - `looks.rs`: warnings that need the whole log; only `check` asks for them
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
@@ -24,6 +25,7 @@ mod join;
 mod loads;
 mod lone;
 mod looks;
+mod loose;
 mod merge;
 mod names;
 mod page;

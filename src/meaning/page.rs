@@ -5,6 +5,7 @@ use super::drafts::push_lean;
 use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, WorkDraft};
 use super::groups::{Carried, Line};
 use super::loads::{as_load, load};
+use super::loose::{Back, Decided, Looser, Verdict};
 use super::planned::planned;
 use super::plans::{Taken, attributed, taken_over};
 use super::trials::{Around, Passage};
@@ -18,25 +19,41 @@ use crate::source::{Page, Span};
 use crate::training::{Group, LiftId, Load, Mass, Pain, Plan, Remark, RemarkKind, Status, fold};
 use std::collections::HashMap;
 
-/// Reads one page.
-pub(crate) fn read<'a>(context: &Context<'a>, page: &'a Page) -> PageLog {
-    let mut reading = PageReading {
-        context,
-        page,
-        log: PageLog::default(),
-        lifts: HashMap::new(),
-        line: 0,
-        under: Under::Nothing,
-        carried: Carried::Default,
-        planned: None,
-        around: Around::default(),
+/// Reads one page: as it stands, and where lines are typed loosely once more with those in the notation.
+pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
+    let (log, decided) = as_typed(context, page);
+    let Some(mut decided) = decided.filter(|decided| !decided.edits.is_empty()) else { return log };
+    decided.edits.sort();
+    let Some(written) = page.edited(&decided.edits) else { return log };
+    let back = Back::through(&decided.edits);
+    let mut log = PageReading::of(context, &written, Loosely::Decided(decided.verdicts)).all();
+    log.moved(&back);
+    log.problems.append(&mut log.loose);
+    log
+}
+
+/// What a page says but for its loose lines, and what was decided about these.
+fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Option<Decided>) {
+    let mut reading = PageReading::of(context, page, Loosely::Deciding(Looser::new(context, page)));
+    let mut log = reading.all();
+    log.problems.append(&mut log.loose);
+    let decided = match reading.loosely {
+        Loosely::Deciding(looser) => Some(looser.decided),
+        Loosely::Decided(_) => None,
     };
-    for line in Reader::new(page) {
-        reading.line += 1;
-        reading.take(line);
-    }
-    reading.end_work();
-    reading.log
+    (log, decided)
+}
+
+/// A page with its loose lines in the notation, where it has any.
+pub(crate) fn in_the_notation(context: &Context<'_>, page: &Page) -> Option<Page> {
+    let (_, decided) = as_typed(context, page);
+    page.edited(&decided.filter(|decided| !decided.edits.is_empty())?.edits)
+}
+
+/// Loose lines are decided about, or were.
+enum Loosely<'c, 'a> {
+    Deciding(Looser<'c, 'a>),
+    Decided(HashMap<u32, Verdict>),
 }
 
 /// What the lines being read belong to.
@@ -57,9 +74,10 @@ struct Planned<'a> {
     plan_text: String,
 }
 
-struct PageReading<'c, 'a> {
-    context: &'c Context<'a>,
+struct PageReading<'c, 'a, 'b> {
+    context: &'c Context<'b>,
     page: &'a Page,
+    loosely: Loosely<'c, 'b>,
     log: PageLog,
     lifts: HashMap<&'a str, u32>,
     line: u32,
@@ -69,13 +87,62 @@ struct PageReading<'c, 'a> {
     around: Around<'a>,
 }
 
-impl<'a> PageReading<'_, 'a> {
+impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
+    fn of(context: &'c Context<'b>, page: &'a Page, loosely: Loosely<'c, 'b>) -> Self {
+        PageReading {
+            context,
+            page,
+            loosely,
+            log: PageLog::default(),
+            lifts: HashMap::new(),
+            line: 0,
+            under: Under::Nothing,
+            carried: Carried::Default,
+            planned: None,
+            around: Around::default(),
+        }
+    }
+
+    /// Reads all lines.
+    fn all(&mut self) -> PageLog {
+        for line in Reader::new(self.page) {
+            self.line += 1;
+            self.take(line);
+        }
+        self.end_work();
+        std::mem::take(&mut self.log)
+    }
+
     fn span(&self, piece: &str) -> Span {
         Span::of(self.page.text(), piece)
     }
 
     fn take(&mut self, line: WrittenLine<'a>) {
         let text = line.text;
+        let verdict = match &mut self.loosely {
+            Loosely::Deciding(looser) => looser.see(&line, self.line),
+            Loosely::Decided(verdicts) => verdicts.remove(&self.line),
+        };
+        let line = match verdict {
+            None => line,
+            Some(Verdict::Loose(problem)) => {
+                self.log.loose.push(problem);
+                // What is written anew is taken when the page is read with it.
+                if matches!(self.loosely, Loosely::Deciding(_)) {
+                    return self.end_work();
+                }
+                line
+            }
+            Some(Verdict::Refused(problems)) => {
+                self.log.left_out += 1;
+                self.log.waits |= problems.iter().any(|problem| {
+                    matches!(problem.kind, K::UnknownLift { .. } | K::UnreadWork) && self.context.others.is_empty()
+                });
+                self.log.loose.extend(problems);
+                return self.refused(line);
+            }
+            Some(Verdict::Prose) => WrittenLine { kind: LineKind::Prose, problems: Vec::new(), ..line },
+        };
         let mut problems = line.problems;
         let passage = Passage::of(text, &line.kind);
         match line.kind {
@@ -112,7 +179,7 @@ impl<'a> PageReading<'_, 'a> {
             }
             LineKind::Fact(fact) => self.fact(fact),
             LineKind::SessionNote(note) => self.session_note(note),
-            LineKind::Work(work) => self.work(work, &mut problems),
+            LineKind::Work(work) => self.work(work, &mut problems, true),
             LineKind::SetLine(groups) => self.set_line(&groups, &mut problems),
             LineKind::Detail(detail) => self.detail(detail, &mut problems),
         }
@@ -123,6 +190,18 @@ impl<'a> PageReading<'_, 'a> {
             self.around.pass(text, passage);
         }
         self.note(problems);
+    }
+
+    /// A line that counts nowhere: sets further down are still those of its lift, where it has one.
+    fn refused(&mut self, line: WrittenLine<'a>) {
+        match line.kind {
+            LineKind::Work(mut work) => {
+                work.lost = true;
+                self.work(work, &mut Vec::new(), false);
+            }
+            LineKind::SetLine(_) => self.carried = Carried::Lost,
+            _ => {}
+        }
     }
 
     /// A fix that makes a percentage of a load: whether there is a maximum shows once all pages are read.
@@ -168,12 +247,15 @@ impl<'a> PageReading<'_, 'a> {
         let number = match self.log.lifts.iter().position(|lift| lift.folded == folded) {
             Some(at) => at,
             None => {
-                let bodyweight = self.context.book.find_folded(&folded).is_some_and(|entry| entry.bodyweight);
+                let entry = self.context.book.find_folded(&folded);
+                let (in_book, bodyweight) = (entry.is_some(), entry.is_some_and(|entry| entry.bodyweight));
                 let spelled = name.split_whitespace().collect::<Vec<_>>().join(" ");
                 self.log.lifts.push(LiftDraft {
                     name: spelled,
                     folded,
                     bodyweight,
+                    in_book,
+                    worked: false,
                     span: self.span(name),
                     first: None,
                 });
@@ -302,7 +384,7 @@ impl<'a> PageReading<'_, 'a> {
         }
     }
 
-    fn work(&mut self, work: WrittenWork<'a>, problems: &mut Vec<Problem>) {
+    fn work(&mut self, work: WrittenWork<'a>, problems: &mut Vec<Problem>, count_lost: bool) {
         self.end_work();
         self.carried = Carried::Default;
         let lift = self.lift(work.name);
@@ -324,7 +406,12 @@ impl<'a> PageReading<'_, 'a> {
                 self.planned = Some(Planned { attributes, span, plan: None, plan_text: String::new() });
                 (Status::AsPlanned, Vec::new())
             }
-            Body::Groups(groups) => (Status::Done, self.groups(&groups, lift, name, problems)),
+            Body::Groups(groups) => {
+                if let Some(draft) = self.log.lifts.get_mut(lift as usize) {
+                    draft.worked = true;
+                }
+                (Status::Done, self.groups(&groups, lift, name, problems))
+            }
         };
         // A line that is lost but names its lift still takes set lines and details.
         let mut work = WorkDraft { lift, line: self.line, status, groups, details: None };
@@ -341,7 +428,7 @@ impl<'a> PageReading<'_, 'a> {
             _ => {
                 // Below a heading that is no date the line counts nowhere, and is said to.
                 let counted = problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
-                self.log.left_out += u32::from(!counted);
+                self.log.left_out += u32::from(!counted && count_lost);
             }
         }
         self.keep_percents();

@@ -10,6 +10,7 @@ use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
 use crate::training::Log;
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
@@ -29,18 +30,49 @@ pub struct Reading {
 pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Option<NaiveDate>) -> Reading {
     let context = context(lifter, check_on.is_some());
     // A few pages are read before another core has begun.
-    let pages = if paths.len() <= 4 { in_turn(files, &context, &paths) } else { side_by_side(files, &context, &paths) };
+    let all = |context: &Context<'_>, paths: &[String]| {
+        if paths.len() <= 4 { in_turn(files, context, paths) } else { side_by_side(files, context, paths) }
+    };
+    let mut pages = all(&context, &paths);
+    with_own_lifts(&context, &paths, &mut pages, all);
     joined(lifter, paths, pages, check_on)
 }
 
 /// The same on the core that asks: where many lifters are read side by side, each core has a lifter of its own.
 pub fn read_alone(files: &dyn Files, lifter: &Lifter, paths: Vec<String>) -> Reading {
-    let pages = in_turn(files, &context(lifter, false), &paths);
+    let context = context(lifter, false);
+    let mut pages = in_turn(files, &context, &paths);
+    with_own_lifts(&context, &paths, &mut pages, |context, paths| in_turn(files, context, paths));
     joined(lifter, paths, pages, None)
 }
 
 fn context(lifter: &Lifter, careful: bool) -> Context<'_> {
-    Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful }
+    Context::of(lifter, careful)
+}
+
+/// Loose lines name lifts that only the journal has: pages with such lines are read again once all names are known.
+fn with_own_lifts(
+    context: &Context<'_>,
+    paths: &[String],
+    pages: &mut [PageLog],
+    read: impl Fn(&Context<'_>, &[String]) -> Vec<PageLog>,
+) {
+    let waiting: Vec<usize> = (0..pages.len()).filter(|at| pages.get(*at).is_some_and(|page| page.waits)).collect();
+    if waiting.is_empty() {
+        return;
+    }
+    let lifts = pages.iter().flat_map(|page| &page.lifts).filter(|lift| lift.worked && !lift.in_book);
+    let others: BTreeMap<String, String> = lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect();
+    if others.is_empty() {
+        return;
+    }
+    let context = Context { others: &others, ..*context };
+    let of: Vec<String> = waiting.iter().filter_map(|at| paths.get(*at).cloned()).collect();
+    for (at, page) in waiting.into_iter().zip(read(&context, &of)) {
+        if let Some(place) = pages.get_mut(at) {
+            *place = page;
+        }
+    }
 }
 
 fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on: Option<NaiveDate>) -> Reading {

@@ -6,8 +6,7 @@ use super::grammar::fact::{block_key, detail, fact};
 use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
 use super::grammar::keys::{self, FactKey};
 use super::grammar::trouble::Trouble;
-use super::grammar::work::{at_colon, bare_name, is_set_line, set_line, work, would_be_work};
-use super::lookalikes;
+use super::grammar::work::{at_colon, bare_name, count_before_at, is_set_line, set_line, work, would_be_work};
 use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind};
 use super::prose::{Fence, Fences, front_matter};
 use crate::problems::{Problem, ProblemKind as K};
@@ -140,9 +139,7 @@ impl<'a> Reader<'a> {
                 LineKind::Prose
             }
             c if c.is_alphabetic() => self.plain(line),
-            c if c.is_ascii_digit() || matches!(c, '_' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}') => {
-                self.lookalike(line)
-            }
+            '_' => self.emphasised_fact(line),
             _ => LineKind::Prose,
         }
     }
@@ -287,9 +284,6 @@ impl<'a> Reader<'a> {
         if line.len() - inner.len() > 3 {
             return LineKind::Prose;
         }
-        if value.trim_start_matches(is_space).starts_with(|c: char| c.is_ascii_digit()) && keys::fact(name).is_none() {
-            self.troubles.extend(lookalikes::without_bullet(line));
-        }
         if name.len() > 16 || !self.troubles.is_empty() {
             return LineKind::Prose;
         }
@@ -325,22 +319,19 @@ impl<'a> Reader<'a> {
     }
 
     fn bullet(&mut self, line: &'a str) -> LineKind<'a> {
-        let Some(bullet) = bullet(line) else { return self.lookalike(line) };
+        let Some(bullet) = bullet(line) else { return self.emphasised_fact(line) };
         let in_session = matches!(self.section, Section::Session { .. });
         let belongs = bullet.indent > 0 && self.owner != Owner::None && bullet.indent > self.top_indent;
         if !in_session {
             return self.bullet_outside(&bullet);
         }
         if belongs {
-            return self.indented(line, &bullet);
+            return self.indented(&bullet);
         }
         let under_work = matches!(self.owner, Owner::Work { .. });
         self.top_indent = bullet.indent;
         self.owner = Owner::Prose;
-        let Some((name, value)) = at_colon(bullet.content) else {
-            self.troubles.extend(lookalikes::without_colon(bullet.content));
-            return LineKind::Prose;
-        };
+        let Some((name, value)) = at_colon(bullet.content) else { return LineKind::Prose };
         match keys::fact(name) {
             Some(FactKey::Note) => return LineKind::SessionNote(value.trim_matches(is_space)),
             Some(key) => return LineKind::Fact(fact(key, value, &mut self.troubles)),
@@ -375,7 +366,7 @@ impl<'a> Reader<'a> {
 
     fn bullet_outside(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let Some((name, value)) = at_colon(bullet.content) else {
-            if lookalikes::without_colon(bullet.content).is_some() {
+            if count_before_at(bullet.content).is_some() {
                 let piece = bullet.content.trim_end_matches(is_space);
                 self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
             }
@@ -404,12 +395,9 @@ impl<'a> Reader<'a> {
     }
 
     /// A bullet under another: a detail, a set line, or prose.
-    fn indented(&mut self, line: &'a str, bullet: &Bullet<'a>) -> LineKind<'a> {
+    fn indented(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let content = bullet.content;
-        let Owner::Work { carried } = self.owner else {
-            self.troubles.extend(lookalikes::indented(content, line.get(..bullet.indent), false));
-            return LineKind::Prose;
-        };
+        let Owner::Work { carried } = self.owner else { return LineKind::Prose };
         if let Some((name, value)) = at_colon(content)
             && let Some(key) = keys::detail(name)
         {
@@ -428,16 +416,7 @@ impl<'a> Reader<'a> {
                 return LineKind::Prose;
             }
         }
-        // Sets further down are those of the lift above.
-        let indent = line.get(..bullet.indent).filter(|_| !self.more_indented());
-        self.troubles.extend(lookalikes::indented(content, indent, true));
         LineKind::Prose
-    }
-
-    /// Whether the next line is an indented bullet, which belongs to the last one that is not.
-    fn more_indented(&self) -> bool {
-        let next = self.text.get(self.at..).and_then(|rest| rest.split('\n').next()).unwrap_or("");
-        bullet(next).is_some_and(|bullet| bullet.indent > self.top_indent)
     }
 
     /// A detail that is not indented belongs to no lift.
@@ -453,12 +432,17 @@ impl<'a> Reader<'a> {
         });
     }
 
-    /// A line that is no bullet but looks like work or a fact.
-    fn lookalike(&mut self, line: &'a str) -> LineKind<'a> {
-        if matches!(self.section, Section::Session { .. }) {
-            let under_work = matches!(self.owner, Owner::Work { .. });
-            let found = lookalikes::emphasised_fact(line).or_else(|| lookalikes::glued_dash(line, under_work));
-            self.troubles.extend(found.or_else(|| lookalikes::without_bullet(line)));
+    /// `**bodyweight:** 83 kg` without a bullet.
+    fn emphasised_fact(&mut self, line: &'a str) -> LineKind<'a> {
+        let inner = line.trim_start_matches(is_space);
+        if matches!(self.section, Section::Session { .. })
+            && let Some((name, value)) = at_colon(inner)
+            && keys::fact(name).is_some()
+            && let Some(known) = keys::fact_word(name)
+        {
+            let piece = before(inner, value).trim_end_matches(is_space);
+            let kind = K::NearKey { read: piece.into(), known };
+            self.troubles.push(Trouble::new(kind, piece).fixed(format!("{known}:")));
         }
         LineKind::Prose
     }
@@ -502,6 +486,10 @@ impl<'a> Iterator for Reader<'a> {
         let line = line.strip_suffix('\r').unwrap_or(line);
         let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
         let kind = self.kind(start, end, line);
+        // What stands in a fence, a comment or a quote is prose on purpose.
+        let typed = matches!(self.section, Section::Session { .. })
+            && end > self.prose_until
+            && !line.trim_start_matches(is_space).starts_with(['>', '`', '~']);
         let problems = match self.troubles.is_empty() {
             true => Vec::new(),
             false => {
@@ -511,6 +499,6 @@ impl<'a> Iterator for Reader<'a> {
                 problems
             }
         };
-        Some(Line { text, kind, problems })
+        Some(Line { text, kind, problems, typed })
     }
 }

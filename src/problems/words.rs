@@ -30,10 +30,18 @@ impl ProblemKind {
             K::RepeatedBlockKey { key } => format!("this block has a `{key}:` already; the first one holds"),
 
             K::WorkOutsideSession => "this looks like work, but it stands in no session, so it counts nowhere; put it under a heading with a date".into(),
-            K::LooksLikeWork { missing } => format!("this looks like work, but {missing}, so it counts nowhere"),
             K::LooksLikeBlock { missing } => format!("this looks like a block, but {missing}, so it counts nowhere"),
             K::DetailOutsideLift { key } => format!("`{key}:` belongs to a lift; indent it under the lift's line"),
             K::NearKey { read, known } => format!("`{read}` is no key; `{known}` is"),
+
+            K::LooseSpelling { read } => format!("read as `{read}`; `loadline tidy` writes it so"),
+            K::SeveralReadings { ways: 1 } => "this could be read one way, but it is not certain, so it counts nowhere".into(),
+            K::SeveralReadings { ways } => format!("this can be read in {ways} ways, so it counts nowhere until one is written"),
+            K::UnreadWork => "this looks like training, but cannot be read, so it counts nowhere; write `- Lift: 3x5 @ 100 kg`, or, for a note, put it in quotes or parentheses, behind `>`, or write `- note: …`".into(),
+            K::UnknownLift { name, near } => format!("`{name}` is no lift that is known, so these sets count nowhere{}; a new lift is written `- {name}: 3x5 @ 100 kg`, or stands under `lifts:` in the settings", maybe(near)),
+            K::SessionWithoutWork { date } => format!("the session of {date} has text, but no work that counts"),
+            K::NotAPage { files: 1 } => "this file is no page, so nothing in it was read; a page's name ends in .md".into(),
+            K::NotAPage { files } => format!("this file is no page, so nothing in it was read, and neither are {} others; a page's name ends in .md", files - 1),
 
             K::NoLiftName => "the lift's name is missing before the colon".into(),
             K::UnreadCount { read } if read.is_empty() => "a count such as 3x8 is missing here".into(),

@@ -125,6 +125,11 @@ fn is_common(word: &str) -> bool {
     COMMON.binary_search(&word).is_ok()
 }
 
+/// Whether one of a text's words is one of those.
+pub(super) fn has_common_word(text: &str) -> bool {
+    text.split(|c: char| !c.is_alphabetic()).any(|word| is_common(&word.to_lowercase()))
+}
+
 const COMMON: [&str; 330] = [
     "a",
     "aber",

@@ -127,6 +127,22 @@ pub fn lone_lift(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named
     names::known(name, &fold(name), &Known { names, habits })
 }
 
+/// A line of a word or three that could be a lift's name, and is none that is known.
+pub fn like_a_name(line: &str) -> Option<&str> {
+    let (content, _) = without_mark(line.trim_matches(is_space));
+    let name = content.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`' | ':'));
+    let words = name.split(is_space).count() <= 3 && !name.is_empty();
+    let plain = name.chars().all(|c| c.is_alphabetic() || is_space(c) || matches!(c, '-' | '\'' | '\u{2019}'));
+    (words && plain && !looks::has_common_word(name)).then_some(name)
+}
+
+/// The lift that a line begins with.
+pub fn lift_of(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named> {
+    let (content, _) = without_mark(line.trim_matches(is_space));
+    let content = content.trim_start_matches(['*', '_', '`']);
+    names::leading(content, &Known { names, habits }).map(|(named, _)| named)
+}
+
 /// The names together with the short forms of the habits.
 struct Known<'n> {
     names: &'n dyn Names,

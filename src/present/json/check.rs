@@ -1,6 +1,6 @@
 //! `check` as JSON.
 
-use crate::present::problem::Placed;
+use crate::present::problem::{Placed, PlacedFix};
 use crate::problems::Severity;
 use serde::Serialize;
 
@@ -24,6 +24,13 @@ struct ProblemJson {
     kind: &'static str,
     message: String,
     fix: Option<FixJson>,
+    choices: Vec<ChoiceJson>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct ChoiceJson {
+    say: String,
+    edit: FixJson,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -48,12 +55,12 @@ pub fn json(pages: u32, sessions: u32, problems: &[Placed]) -> Check {
         },
         kind: problem.kind,
         message: problem.message.clone(),
-        fix: problem.fix.as_ref().map(|fix| FixJson {
-            line: fix.start.line,
-            column: fix.start.column,
-            end_column: fix.end_column,
-            text: fix.text.clone(),
-        }),
+        fix: problem.fix.as_ref().map(fix_json),
+        choices: problem
+            .choices
+            .iter()
+            .map(|(say, fix)| ChoiceJson { say: say.clone(), edit: fix_json(fix) })
+            .collect(),
     });
     Check {
         pages,
@@ -62,4 +69,8 @@ pub fn json(pages: u32, sessions: u32, problems: &[Placed]) -> Check {
         warnings: number(Severity::Warning),
         problems: shown.collect(),
     }
+}
+
+fn fix_json(fix: &PlacedFix) -> FixJson {
+    FixJson { line: fix.start.line, column: fix.start.column, end_column: fix.end_column, text: fix.text.clone() }
 }
