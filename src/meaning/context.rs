@@ -40,7 +40,7 @@ impl Names for Context<'_> {
     }
 
     fn near(&self, typed: &str) -> Vec<String> {
-        let names = self.book.names().chain(self.others.values().map(String::as_str));
-        nearest(typed, names).into_iter().map(str::to_owned).collect()
+        let own = nearest(typed, self.others.values().map(String::as_str));
+        own.into_iter().chain(self.book.near(typed)).take(3).map(str::to_owned).collect()
     }
 }

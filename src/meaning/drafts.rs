@@ -1,6 +1,7 @@
 //! What one page says, as far as it can be known without the others.
 
 use super::loose::Back;
+use super::read::Tally;
 use crate::problems::Problem;
 use crate::source::Span;
 use crate::training::{Details, Group, Load, Mass, Pain, Remark, Status};
@@ -23,6 +24,8 @@ pub(crate) struct PageLog {
     pub(crate) left_out: u32,
     /// Sessions below a heading that is no date are not counted.
     pub(crate) dated: u32,
+    /// How many lines were read as what.
+    pub(crate) tally: Tally,
     /// Where groups stand, for `check` only.
     pub(crate) places: Vec<Place>,
     /// Fixes that help only where the lift has a maximum, for `check` only.
@@ -41,6 +44,7 @@ impl PageLog {
             put(&mut problem.span);
             // What a fix would put into a line that is written anew stands nowhere yet.
             problem.fix.take_if(|fix| put(&mut fix.span));
+            problem.choices.retain_mut(|choice| !put(&mut choice.edit.span));
         }
         for place in &mut self.places {
             let anew = put(&mut place.name);
@@ -118,6 +122,8 @@ pub(crate) struct SessionDraft {
     pub(crate) line: u32,
     pub(crate) span: Span,
     pub(crate) bodyweight: Option<Mass>,
+    /// Whether prose stands in it.
+    pub(crate) prose: bool,
     pub(crate) works: Vec<WorkDraft>,
     pub(crate) notes: Vec<Remark>,
     pub(crate) pains: Vec<Pain>,

@@ -9,6 +9,7 @@ use crate::notation::readings::{self, Choice, Columns, Fate, Named, Names, Place
 use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K};
 use crate::source::{Edit, Page, Span};
 use crate::training::{Unit, fold};
+use std::cell::Cell;
 use std::collections::HashMap;
 
 /// What was decided about lines that are not taken as they stand.
@@ -31,9 +32,31 @@ pub(super) enum Verdict {
     Prose,
 }
 
+/// Of more lines with unknown names than this on one page, the others are only refused.
+const MOST_NEAR: u32 = 100;
+
+/// The names there are, asked for near ones only so often.
+struct Known<'c, 'a> {
+    context: &'c Context<'a>,
+    left: Cell<u32>,
+}
+
+impl Names for Known<'_, '_> {
+    fn lift(&self, folded: &str) -> Option<Named> {
+        self.context.lift(folded)
+    }
+
+    fn near(&self, typed: &str) -> Vec<String> {
+        let left = self.left.get();
+        self.left.set(left.saturating_sub(1));
+        if left == 0 { Vec::new() } else { self.context.near(typed) }
+    }
+}
+
 /// Decides line after line.
 pub(super) struct Looser<'c, 'a> {
     context: &'c Context<'a>,
+    names: Known<'c, 'a>,
     page: &'c Page,
     unit: &'static str,
     above: Above,
@@ -68,7 +91,8 @@ enum Above {
 impl<'c, 'a> Looser<'c, 'a> {
     pub(super) fn new(context: &'c Context<'a>, page: &'c Page) -> Self {
         let unit = if context.units == Unit::Lb { "lb" } else { "kg" };
-        Looser { context, page, unit, above: Above::Nothing, table: None, decided: Decided::default() }
+        let names = Known { context, left: Cell::new(MOST_NEAR) };
+        Looser { context, names, page, unit, above: Above::Nothing, table: None, decided: Decided::default() }
     }
 
     /// Looks at the next line, of that number; what becomes of it, where it is not taken as it stands.
@@ -176,14 +200,14 @@ impl<'c, 'a> Looser<'c, 'a> {
             _ => (None, None, false),
         };
         let place = Place { lift, unknown, follows };
-        match readings(text, place, context, context.habits, self.unit) {
+        match readings(text, place, &self.names, context.habits, self.unit) {
             Fate::Read(choice) => Some(self.read(text, indent, choice)),
             Fate::Several(choices) => {
                 let named = lift.cloned();
                 Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, faults, named))
             }
             Fate::UnknownLift(name, choices) => {
-                let near = context.near(&name);
+                let near = near_names(&choices);
                 Some(self.refused(text, K::UnknownLift { name, near }, &choices, faults, None))
             }
             Fate::Unread => {
@@ -287,13 +311,13 @@ impl<'c, 'a> Looser<'c, 'a> {
         if Columns::is_rule(text) {
             return None;
         }
-        match columns.row(text, self.context, self.context.habits, self.unit) {
+        match columns.row(text, &self.names, self.context.habits, self.unit) {
             Fate::Read(choice) => Some(self.read(text, 0, choice)),
             Fate::Several(choices) => {
                 Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, &[], None))
             }
             Fate::UnknownLift(name, choices) => {
-                let near = self.context.near(&name);
+                let near = near_names(&choices);
                 Some(self.refused(text, K::UnknownLift { name, near }, &choices, &[], None))
             }
             Fate::Unread => Some(self.refused(text, K::UnreadWork, &[], &[], None)),
@@ -305,6 +329,11 @@ impl<'c, 'a> Looser<'c, 'a> {
     fn whole(&self, text: &str) -> Span {
         Span::of(self.page.text(), text)
     }
+}
+
+/// The lifts that choices are of.
+fn near_names(choices: &[Choice]) -> Vec<String> {
+    choices.iter().filter_map(|choice| Some(choice.text.split_once(':')?.0.to_owned())).collect()
 }
 
 /// A span without blanks at its ends.

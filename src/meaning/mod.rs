@@ -4,7 +4,8 @@
 //! through `Files`, and nothing is answered.
 //!
 //! - `context.rs`: what the settings say, as reading needs it
-//! - `page.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side by side
+//! - `page.rs`, `details.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side
+//!   by side
 //! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
@@ -19,6 +20,7 @@
 
 mod blocks;
 mod context;
+mod details;
 mod drafts;
 mod groups;
 mod join;
@@ -28,6 +30,7 @@ mod looks;
 mod loose;
 mod merge;
 mod names;
+mod open_dates;
 mod page;
 mod planned;
 mod plans;
@@ -38,6 +41,6 @@ mod typed;
 
 pub use lone::{Lone, lone};
 pub use merge::{ByLines, Merged, merge};
-pub use read::{Reading, on_every_core, read, read_alone};
+pub use read::{Reading, Tally, on_every_core, read, read_alone};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

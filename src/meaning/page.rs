@@ -6,8 +6,7 @@ use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, S
 use super::groups::{Carried, Line};
 use super::loads::{as_load, load};
 use super::loose::{Back, Decided, Looser, Verdict};
-use super::planned::planned;
-use super::plans::{Taken, attributed, taken_over};
+use super::plans::Taken;
 use super::trials::{Around, Passage};
 use crate::notation::Reader;
 use crate::notation::nodes::{
@@ -16,7 +15,8 @@ use crate::notation::nodes::{
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, Span};
-use crate::training::{Group, LiftId, Load, Mass, Pain, Plan, Remark, RemarkKind, Status, fold};
+use crate::training::{Group, Load, Mass, Pain, Remark, RemarkKind, Status, fold};
+use chrono::NaiveDate;
 use std::collections::HashMap;
 
 /// Reads one page: as it stands, and where lines are typed loosely once more with those in the notation.
@@ -51,14 +51,14 @@ pub(crate) fn in_the_notation(context: &Context<'_>, page: &Page) -> Option<Page
 }
 
 /// Loose lines are decided about, or were.
-enum Loosely<'c, 'a> {
+pub(super) enum Loosely<'c, 'a> {
     Deciding(Looser<'c, 'a>),
     Decided(HashMap<u32, Verdict>),
 }
 
 /// What the lines being read belong to.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Under {
+pub(super) enum Under {
     Nothing,
     Block,
     Session,
@@ -67,24 +67,26 @@ enum Under {
 }
 
 /// An `as planned` line that waits for its plan.
-struct Planned<'a> {
-    attributes: Vec<Attribute<'a>>,
-    span: Span,
-    plan: Option<Taken>,
-    plan_text: String,
+pub(super) struct Planned<'a> {
+    pub(super) attributes: Vec<Attribute<'a>>,
+    pub(super) span: Span,
+    pub(super) plan: Option<Taken>,
+    pub(super) plan_text: String,
 }
 
-struct PageReading<'c, 'a, 'b> {
-    context: &'c Context<'b>,
-    page: &'a Page,
-    loosely: Loosely<'c, 'b>,
-    log: PageLog,
-    lifts: HashMap<&'a str, u32>,
-    line: u32,
-    under: Under,
-    carried: Carried,
-    planned: Option<Planned<'a>>,
-    around: Around<'a>,
+pub(super) struct PageReading<'c, 'a, 'b> {
+    pub(super) context: &'c Context<'b>,
+    pub(super) page: &'a Page,
+    pub(super) loosely: Loosely<'c, 'b>,
+    pub(super) log: PageLog,
+    pub(super) lifts: HashMap<&'a str, u32>,
+    pub(super) line: u32,
+    pub(super) under: Under,
+    pub(super) carried: Carried,
+    pub(super) planned: Option<Planned<'a>>,
+    pub(super) around: Around<'a>,
+    /// Headings that are no date: the number of the problem, and the session before.
+    pub(super) open_dates: Vec<(usize, Option<NaiveDate>)>,
 }
 
 impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
@@ -100,6 +102,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             carried: Carried::Default,
             planned: None,
             around: Around::default(),
+            open_dates: Vec::new(),
         }
     }
 
@@ -110,10 +113,11 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             self.take(line);
         }
         self.end_work();
+        self.dates_between(None);
         std::mem::take(&mut self.log)
     }
 
-    fn span(&self, piece: &str) -> Span {
+    pub(super) fn span(&self, piece: &str) -> Span {
         Span::of(self.page.text(), piece)
     }
 
@@ -143,6 +147,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             }
             Some(Verdict::Prose) => WrittenLine { kind: LineKind::Prose, problems: Vec::new(), ..line },
         };
+        self.count(&line);
         let mut problems = line.problems;
         let passage = Passage::of(text, &line.kind);
         match line.kind {
@@ -171,11 +176,17 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             LineKind::Session(heading) => {
                 self.end_work();
                 self.under = Under::Session;
+                self.dates_between(Some(heading.date));
                 self.session(heading, text);
             }
             LineKind::BadSession => {
                 self.end_work();
                 self.under = Under::BadSession;
+                let open = |problem: &Problem| matches!(problem.kind, K::NotADate { .. }) && problem.fix.is_none();
+                if let Some(at) = problems.iter().position(open) {
+                    self.open_dates
+                        .push((self.log.problems.len() + at, self.log.sessions.last().map(|last| last.date)));
+                }
             }
             LineKind::Fact(fact) => self.fact(fact),
             LineKind::SessionNote(note) => self.session_note(note),
@@ -190,6 +201,25 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             self.around.pass(text, passage);
         }
         self.note(problems);
+    }
+
+    /// What `check` says at its end: how many lines were read as what.
+    fn count(&mut self, line: &WrittenLine<'a>) {
+        let tally = &mut self.log.tally;
+        match &line.kind {
+            LineKind::Work(work) if !work.lost && self.under == Under::Session => {
+                tally.work += u32::from(matches!(work.body, Body::Groups(_) | Body::AsPlanned(..)));
+            }
+            LineKind::SetLine(groups) if self.under == Under::Session => tally.work += u32::from(!groups.is_empty()),
+            LineKind::Detail(Detail { key: DetailKey::Plan, lost: false, .. }) => tally.planned += 1,
+            LineKind::Prose if line.typed && !line.text.trim().is_empty() => {
+                tally.prose += 1;
+                if let Some(session) = self.current() {
+                    session.prose = true;
+                }
+            }
+            _ => {}
+        }
     }
 
     /// A line that counts nowhere: sets further down are still those of its lift, where it has one.
@@ -232,14 +262,14 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     }
 
     /// Keeps the problems of a line, and counts the line where one of them costs it.
-    fn note(&mut self, problems: Vec<Problem>) {
+    pub(super) fn note(&mut self, problems: Vec<Problem>) {
         if problems.iter().any(|problem| problem.kind.cost() == Cost::Line) {
             self.log.left_out += 1;
         }
         self.log.problems.extend(problems);
     }
 
-    fn lift(&mut self, name: &'a str) -> u32 {
+    pub(super) fn lift(&mut self, name: &'a str) -> u32 {
         if let Some(known) = self.lifts.get(name) {
             return *known;
         }
@@ -349,6 +379,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             line: self.line,
             span,
             bodyweight: None,
+            prose: false,
             works: Vec::new(),
             notes: Vec::new(),
             pains: Vec::new(),
@@ -356,7 +387,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     }
 
     /// The session being read, where it counts.
-    fn current(&mut self) -> Option<&mut SessionDraft> {
+    pub(super) fn current(&mut self) -> Option<&mut SessionDraft> {
         if self.under == Under::Session { self.log.sessions.last_mut() } else { None }
     }
 
@@ -474,7 +505,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     }
 
     /// Ties the percentages just read to the work they stand in.
-    fn keep_percents(&mut self) {
+    pub(super) fn keep_percents(&mut self) {
         let session = self.log.sessions.len().wrapping_sub(1);
         let work = self.log.sessions.last().map_or(0, |session| session.works.len().wrapping_sub(1));
         for percent in self.log.percents.iter_mut().rev().take_while(|percent| percent.session == usize::MAX) {
@@ -484,7 +515,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     }
 
     /// The work line being read, where it counts.
-    fn current_work(&mut self) -> Option<&mut WorkDraft> {
+    pub(super) fn current_work(&mut self) -> Option<&mut WorkDraft> {
         self.current().and_then(|session| session.works.last_mut())
     }
 
@@ -515,146 +546,6 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             problems.push(Problem::new(K::SkippedButDone, name));
         }
         self.keep_percents();
-    }
-
-    fn detail(&mut self, detail: Detail<'a>, problems: &mut Vec<Problem>) {
-        let line_number = self.line;
-        let lift = self.current_work().map_or(0, |work| work.lift);
-        let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
-        let line = Line { context: self.context, page: self.page, line: line_number, bodyweight };
-        let mut plan = None;
-        let mut warm_ups = None;
-        if matches!(detail.key, DetailKey::Plan | DetailKey::WarmUp) {
-            if !detail.lost && detail.key == DetailKey::Plan {
-                plan = planned(&line, &detail.groups, problems);
-            } else if !detail.lost {
-                warm_ups = line.groups(&detail.groups, &mut Carried::Default, problems);
-            }
-            if plan.is_none() && warm_ups.is_none() {
-                if detail.key == DetailKey::Plan {
-                    self.unread_plan(detail.text);
-                }
-                return;
-            }
-            let of_plan = plan.iter().flatten().map(|group| &group.load);
-            let mut loads = of_plan.chain(warm_ups.iter().flatten().map(|group| &group.load));
-            if loads.any(|load| matches!(load, Load::Percent(_))) && self.under == Under::Session {
-                let written = detail.groups.iter().find_map(|group| group.load.as_ref());
-                let span = written.map_or(Span::default(), |load| self.span(load.text));
-                self.log.percents.push(Percent {
-                    session: usize::MAX,
-                    work: usize::MAX,
-                    line: line_number,
-                    span,
-                    repeats: false,
-                });
-                self.keep_percents();
-            }
-        }
-        if let (DetailKey::Plan, Some(planned)) = (detail.key, &mut self.planned)
-            && planned.plan.is_none()
-            && planned.plan_text.is_empty()
-            && !detail.text.is_empty()
-        {
-            planned.plan = Some(taken_over(&line, &detail.groups));
-            detail.text.clone_into(&mut planned.plan_text);
-        }
-        let other = match detail.key {
-            DetailKey::InsteadOf if !detail.text.is_empty() => {
-                let name = detail.text.trim_end_matches(['.', ',']);
-                Some(self.lift(crate::notation::bare_name(name)))
-            }
-            _ => None,
-        };
-        if detail.text.is_empty() {
-            return;
-        }
-        let Some(work) = self.current_work() else { return };
-        let details = work.details.get_or_insert_with(Box::default);
-        let kind = match detail.key {
-            DetailKey::Plan => {
-                let groups = plan.unwrap_or_default().into();
-                details.plan.get_or_insert_with(|| Plan { text: detail.text.into(), line: line_number, groups });
-                return;
-            }
-            DetailKey::WarmUp => return details.warm_ups.extend(warm_ups.unwrap_or_default()),
-            DetailKey::InsteadOf => {
-                details.instead_of = other.map(|lift| (LiftId(lift), line_number));
-                return;
-            }
-            DetailKey::Setup => RemarkKind::Setup,
-            DetailKey::Cue => RemarkKind::Cue,
-            DetailKey::Why => RemarkKind::Why,
-            DetailKey::Note => RemarkKind::Note,
-        };
-        push_lean(&mut details.remarks, Remark { kind, text: detail.text.into(), line: line_number });
-    }
-
-    /// A list of efforts written with blanks is offered without them where it has one for each set of the plan.
-    fn list_fits(&mut self, planned: Span, sets: usize) {
-        let on_line = self.log.problems.iter_mut().rev().take_while(|problem| problem.span >= planned);
-        for problem in on_line.filter(|problem| problem.kind == K::EffortListSpaced) {
-            problem.fix.take_if(|fix| fix.text.split(',').count() != sets);
-        }
-    }
-
-    /// A plan that an error costs: it is the line's plan all the same, and no other that follows.
-    fn unread_plan(&mut self, text: &str) {
-        if let Some(planned) = self.planned.as_mut().filter(|planned| planned.plan_text.is_empty()) {
-            text.clone_into(&mut planned.plan_text);
-        }
-        let line = self.line;
-        if let Some(work) = self.current_work().filter(|_| !text.is_empty()) {
-            let details = work.details.get_or_insert_with(Box::default);
-            details.plan.get_or_insert_with(|| Plan { text: text.into(), line, groups: Box::default() });
-        }
-    }
-
-    /// What stood open on a work line is settled once the next line that is not its own begins.
-    fn end_work(&mut self) {
-        let Some(planned) = self.planned.take() else { return };
-        let (line, lift) = match self.current_work() {
-            Some(work) => (work.line, work.lift),
-            None => return,
-        };
-        let mut problems = Vec::new();
-        let mut done = Vec::new();
-        match planned.plan {
-            Some(Taken::Groups(groups)) => {
-                done = groups;
-                let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
-                let place = Line { context: self.context, page: self.page, line, bodyweight };
-                self.list_fits(planned.span, done.iter().map(Group::count).sum());
-                attributed(&place, &mut done, planned.attributes, &mut problems);
-            }
-            Some(Taken::Open) => problems.push(Problem::new(K::OpenPlan { plan: planned.plan_text }, planned.span)),
-            // A plan that cannot be read has said so itself; the line that rests on it counts nowhere all the same.
-            None if !planned.plan_text.is_empty() => self.log.left_out += 1,
-            None => problems.push(Problem::new(K::NoPlan, planned.span)),
-        }
-        for group in &mut done {
-            group.line = line;
-            if self.context.careful {
-                let span = planned.span;
-                self.log.places.push(Place { line, name: span, count: span, load: span, side: "" });
-            }
-        }
-        if done.iter().any(|group| matches!(group.load, Load::Percent(_))) {
-            self.log.percents.push(Percent {
-                session: usize::MAX,
-                work: usize::MAX,
-                line,
-                span: planned.span,
-                repeats: true,
-            });
-        }
-        if let Some(work) = self.current_work() {
-            let after = std::mem::take(&mut work.groups);
-            work.groups = done;
-            work.groups.extend(after);
-        }
-        self.keep_percents();
-        self.note(problems);
     }
 }
 

@@ -14,6 +14,25 @@ use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
+/// How many lines of sessions were read as what.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Lines with sets that count.
+    pub work: u32,
+    /// Plans.
+    pub planned: u32,
+    /// Lines that hold no training.
+    pub prose: u32,
+}
+
+impl std::ops::AddAssign for Tally {
+    fn add_assign(&mut self, other: Tally) {
+        self.work += other.work;
+        self.planned += other.planned;
+        self.prose += other.prose;
+    }
+}
+
 /// A lifter's log, and every problem of the pages.
 #[derive(Debug)]
 pub struct Reading {
@@ -23,6 +42,8 @@ pub struct Reading {
     pub problems: Vec<(PageId, Problem)>,
     /// How many sessions have a date.
     pub sessions: u32,
+    /// How many lines were read as what.
+    pub tally: Tally,
 }
 
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
@@ -77,6 +98,20 @@ fn with_own_lifts(
 
 fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on: Option<NaiveDate>) -> Reading {
     let sessions = pages.iter().map(|page| page.dated).sum();
+    let mut tally = Tally::default();
+    pages.iter().for_each(|page| tally += page.tally);
+    if let Some(machine_date) = check_on {
+        for page in &mut pages {
+            let empty = page
+                .sessions
+                .iter()
+                .filter(|session| session.prose && session.works.is_empty() && session.date < machine_date);
+            let empty = empty
+                .map(|session| Problem::new(K::SessionWithoutWork { date: session.date.to_string() }, session.span));
+            let empty: Vec<Problem> = empty.collect();
+            page.problems.extend(empty);
+        }
+    }
     let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
     let lifts: Vec<_> =
         if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
@@ -85,7 +120,7 @@ fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on
         looks::look(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
     }
     problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));
-    Reading { log, problems, sessions }
+    Reading { log, problems, sessions, tally }
 }
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.

@@ -104,6 +104,34 @@ impl LiftBook {
         self.by_name.get(folded).is_some_and(|at| *at < self.built_in)
     }
 
+    /// Up to three lifts whose names are close to one that is not known, the nearest first.
+    pub fn near(&self, typed: &str) -> Vec<&str> {
+        let wanted = fold(typed);
+        let most = (wanted.chars().count() / 4).max(1);
+        let mut close: Vec<(usize, &str)> = Vec::new();
+        for (folded, at) in self.by_name.iter().filter(|_| wanted.len() > 1) {
+            let inside = wanted.len() >= 3
+                && folded.len() >= 3
+                && (folded.contains(&wanted) || wanted.contains(folded.as_str()));
+            let apart = if folded.len().abs_diff(wanted.len()) <= most * 2 {
+                strsim::osa_distance(folded, &wanted)
+            } else {
+                usize::MAX
+            };
+            if let Some(entry) = self.entries.get(*at).filter(|_| inside || apart <= most) {
+                close.push((if inside { apart.min(most + 1) } else { apart }, &entry.name));
+            }
+        }
+        close.sort_unstable_by(|one, other| (one.0, one.1.len(), one.1).cmp(&(other.0, other.1.len(), other.1)));
+        let mut names: Vec<&str> = Vec::new();
+        for (_, name) in close {
+            if names.len() < 3 && !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        names
+    }
+
     /// Every name and other name, in the order of the book.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().flat_map(|entry| entry.also.iter().chain([&entry.name])).map(String::as_str)

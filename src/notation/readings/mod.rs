@@ -8,10 +8,12 @@
 //! - `shapes.rs`: which number is the sets, the reps, the load
 //! - `line.rs`: a whole line, as one person would mean it
 //! - `looks.rs`: whether a line that is not read looks like training
+//! - `dates.rs`: dates that leave the year or the order open
 //! - `table.rs`: rows of a table whose head names the columns
 //!
 //! Everything here is pure: the same text, names and habits give the same readings.
 
+mod dates;
 mod habits;
 mod items;
 mod line;
@@ -20,6 +22,7 @@ mod names;
 mod shapes;
 mod table;
 
+pub use dates::{LooseDate, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use names::{Named, Names, Takes};
 pub use table::Columns;

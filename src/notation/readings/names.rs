@@ -1,7 +1,6 @@
 //! The lift that a line is about.
 
 use crate::notation::grammar::chars::is_space;
-use crate::problems::nearest;
 use crate::training::{LiftBook, fold};
 
 /// What a lift can be loaded with and counted in.
@@ -53,7 +52,7 @@ impl Names for LiftBook {
     }
 
     fn near(&self, typed: &str) -> Vec<String> {
-        nearest(typed, self.names()).into_iter().map(str::to_owned).collect()
+        LiftBook::near(self, typed).into_iter().map(str::to_owned).collect()
     }
 }
 

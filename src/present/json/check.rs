@@ -1,6 +1,7 @@
 //! `check` as JSON.
 
 use crate::present::problem::{Placed, PlacedFix};
+use crate::present::text::check::Read;
 use crate::problems::Severity;
 use serde::Serialize;
 
@@ -9,6 +10,9 @@ use serde::Serialize;
 pub struct Check {
     pages: u32,
     sessions: u32,
+    work_lines: u32,
+    planned: u32,
+    prose_lines: u32,
     errors: u32,
     warnings: u32,
     problems: Vec<ProblemJson>,
@@ -42,7 +46,7 @@ struct FixJson {
 }
 
 /// The answer as JSON.
-pub fn json(pages: u32, sessions: u32, problems: &[Placed]) -> Check {
+pub fn json(pages: u32, read: &Read, problems: &[Placed]) -> Check {
     let number = |severity| problems.iter().filter(|problem| problem.severity == severity).count() as u32;
     let shown = problems.iter().map(|problem| ProblemJson {
         page: problem.page.clone(),
@@ -64,7 +68,10 @@ pub fn json(pages: u32, sessions: u32, problems: &[Placed]) -> Check {
     });
     Check {
         pages,
-        sessions,
+        sessions: read.sessions,
+        work_lines: read.work,
+        planned: read.planned,
+        prose_lines: read.prose,
         errors: number(Severity::Error),
         warnings: number(Severity::Warning),
         problems: shown.collect(),
