@@ -266,11 +266,6 @@ problem_kinds! {
     } = "load-before-count", Error, Line;
 
     // Work: the load.
-    /// A load without its `@`.
-    LoadWithoutAt {
-        /// What stands there.
-        read: String,
-    } = "load-without-at", Error, Line;
     /// What stands after `@` is no load.
     UnreadLoad {
         /// What stands there.

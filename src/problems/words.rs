@@ -63,7 +63,6 @@ impl ProblemKind {
             K::GroupsRunTogether => "another group begins here; a comma and a blank part two groups".into(),
             K::LoadBeforeCount { read } => format!("`{read}` has the load before the count; the count comes first"),
 
-            K::LoadWithoutAt { read } => format!("`{read}` looks like a load; a load stands after `@`"),
             K::UnreadLoad { read } if read.is_empty() => "a load such as 120 kg is missing after `@`".into(),
             K::UnreadLoad { read } => format!("`{read}` is not a load; a load is 120 kg, or bw + 20 kg, or pin 7, or \"blue band\""),
             K::TwoLoads => "this group has a load already; a comma starts the next group".into(),

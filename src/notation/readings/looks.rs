@@ -78,7 +78,7 @@ fn tells_of_sets(items: &[Placed]) -> bool {
         _ => false,
     }) || items.iter().any(|placed| match &placed.item {
         Item::List(list) => list.len() > 2,
-        Item::Load(text, _) => text != "bar",
+        Item::Load(text, _) => text != "bar" && text != "bw",
         _ => false,
     })
 }
