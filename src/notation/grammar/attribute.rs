@@ -79,7 +79,7 @@ fn worded<'a>(i: &'a str, after: &'a str, word: &'static str) -> Reading<'a, A<'
 
 /// Whether an attribute may end here.
 fn ends(i: &str) -> bool {
-    i.chars().next().is_none_or(|c| is_space(c) || matches!(c, ',' | ';' | '(' | '!' | '<'))
+    i.chars().next().is_none_or(|c| is_space(c) || matches!(c, ',' | ';' | '(' | '!' | '<' | '@'))
 }
 
 /// The same where a comma between two digits, which parts nothing, is no end.

@@ -1,8 +1,9 @@
 //! The ways in which the trade lays out sets: which number is the sets, which the reps, which the load.
 
 use super::habits::{AtSign, BeforeX, CommaSign, CountOrder, Habits, ThreeNumbers};
-use super::items::{Item, LoadKind, Number};
+use super::items::{Item, LoadKind};
 use super::names::Takes;
+use super::numbers::Number;
 
 /// The reps of one candidate.
 #[derive(Clone, Debug, PartialEq)]
@@ -336,8 +337,9 @@ impl Layout<'_> {
             if !tagged_sets(b) && !tagged_reps(a) {
                 self.push(Some(a), b, Some(load), label(CountOrder::SetsReps), Sure::Read, out);
             }
+            let habit = self.habits.count == Some(CountOrder::RepsSets);
             if turned || tagged_sets(b) || (tagged_reps(a) && !tagged_sets(a) && !tagged_reps(b)) {
-                self.push(Some(b), a, Some(load), label(CountOrder::RepsSets), Sure::Read, out);
+                self.push(Some(b), a, Some(load), label(CountOrder::RepsSets), Sure::or_doubted(!turned || habit), out);
             }
         };
         let counts = |a: &Element, sign: Between, b: &Element| {
