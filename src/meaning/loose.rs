@@ -84,7 +84,12 @@ enum Above {
     Nothing,
     /// A work line, which bullets further in belong to.
     /// `open` where nothing stands behind its colon: then they need not stand further in.
-    Work { name: Name, indent: usize, follows: bool, open: bool },
+    Work {
+        name: Name,
+        indent: usize,
+        follows: bool,
+        open: bool,
+    },
     /// A lift alone on its line, whose first set turns it into one; what to write then.
     Lift {
         named: Named,

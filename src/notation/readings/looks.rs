@@ -20,6 +20,10 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
         // `Bench: up to 100 for a triple`
         let headed = start == 0 && text.get(end..).is_some_and(|rest| rest.trim_start().starts_with(':'));
         let number = |placed: &Placed| matches!(placed.item, Item::Number(_) | Item::Load(..));
+        let told = start == 0 && items.iter().any(|placed| matches!(placed.item, Item::Sets | Item::Reps));
+        if told && items.iter().any(number) {
+            return true;
+        }
         return counted
             || near_number(&items, start, end, if start == 0 { NEAR + 1 } else { NEAR })
             || (headed && items.iter().any(number));
@@ -78,11 +82,12 @@ fn tells_of_sets(items: &[Placed]) -> bool {
                     && (one.item == Item::By || one.end - one.start == 1)
         }
         _ => false,
-    }) || items.iter().any(|placed| match &placed.item {
-        Item::List(list) => list.len() > 2,
-        Item::Load(text, _) => text != "bar" && text != "bw",
-        _ => false,
-    })
+    }) || items.windows(3).any(|three| three.iter().all(|placed| matches!(placed.item, Item::Number(_))))
+        || items.iter().any(|placed| match &placed.item {
+            Item::List(list) => list.len() > 2,
+            Item::Load(text, _) => text != "bar" && text != "bw",
+            _ => false,
+        })
 }
 
 fn lift_in(text: &str, names: &dyn Names) -> Option<(usize, usize)> {
