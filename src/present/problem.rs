@@ -13,8 +13,17 @@ use serde::Serialize;
 pub struct Answer {
     /// Pages read.
     pub pages: u32,
-    /// Sessions in them.
+    /// Sessions with a date in them.
     pub sessions: u32,
+    /// Lines with sets that count.
+    pub work_lines: u32,
+    /// Plans.
+    pub planned: u32,
+    /// Lines that hold no training.
+    pub prose_lines: u32,
+    /// Lines that an error costs.
+    #[serde(skip)]
+    pub nowhere: u32,
     /// Problems that leave something out of the answers.
     pub errors: u32,
     /// Problems of lines that were read, and want a look.
@@ -24,11 +33,12 @@ pub struct Answer {
 }
 
 impl Answer {
-    /// Counts the problems.
-    pub fn new(pages: u32, sessions: u32, problems: Vec<Placed>) -> Self {
+    /// Counts the problems. Lines are those of work, of plans, of prose, and those that count nowhere.
+    pub fn new(pages: u32, sessions: u32, lines: (u32, u32, u32, u32), problems: Vec<Placed>) -> Self {
+        let (work_lines, planned, prose_lines, nowhere) = lines;
         let number = |severity| problems.iter().filter(|problem| problem.severity == severity).count() as u32;
         let (errors, warnings) = (number(Severity::Error), number(Severity::Warning));
-        Answer { pages, sessions, errors, warnings, problems }
+        Answer { pages, sessions, work_lines, planned, prose_lines, nowhere, errors, warnings, problems }
     }
 }
 
@@ -50,12 +60,23 @@ pub struct Placed {
     pub message: String,
     /// What to put where.
     pub fix: Option<PlacedFix>,
+    /// What could be meant, where only the lifter can tell.
+    pub choices: Vec<PlacedChoice>,
     /// The line as it stands; of a long one, the part about the fault.
     #[serde(skip)]
     pub text: String,
     /// The column that `text` begins with, from 1.
     #[serde(skip)]
     pub first_column: u32,
+}
+
+/// One thing that could be meant.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PlacedChoice {
+    /// It in words.
+    pub say: String,
+    /// What to put where.
+    pub edit: PlacedFix,
 }
 
 /// A fix with its place counted out.
@@ -87,6 +108,11 @@ impl Placed {
             kind: problem.kind.name(),
             message: problem.kind.message(),
             fix,
+            choices: problem
+                .choices
+                .iter()
+                .map(|choice| PlacedChoice { say: choice.say.clone(), edit: placed_fix(lines, &choice.edit) })
+                .collect(),
             text: shown_part(lines.line(start.line), start.column),
             first_column: first_shown(lines.line(start.line), start.column),
         }
@@ -152,6 +178,14 @@ pub fn show(problem: &Placed, out: &mut Doc) {
             (Role::Place, format!("{margin} = ")),
             (Role::Plain, "write: ".into()),
             (Role::Answer, shown.to_owned()),
+        ]);
+    }
+    for (at, PlacedChoice { say, edit }) in problem.choices.iter().enumerate() {
+        out.pieces(vec![
+            (Role::Place, format!("{margin} = ")),
+            (Role::Plain, if at == 0 { "either: " } else { "or:     " }.into()),
+            (Role::Answer, edit.line.trim().to_owned()),
+            (Role::Plain, format!("   ({say})")),
         ]);
     }
 }
