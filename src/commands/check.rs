@@ -78,7 +78,7 @@ impl Check {
         let out = match options.format {
             Format::Json => {
                 let lifter = one.and_then(|lifter| lifter.name.as_deref());
-                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &[], answer })
+                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &desk.unread(None), answer })
             }
             Format::Text => options.shown(&view::check::show(&answer)),
         };

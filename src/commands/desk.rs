@@ -4,10 +4,10 @@ use super::cautions::wrong_cautions;
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
-use crate::journal::{Disk, Journal, Lifter, NoRoot, find_root, open};
+use crate::journal::{Disk, Files, Journal, Lifter, NoRoot, find_root, open};
 use crate::meaning::{self, Reading};
 use crate::present::envelope::{self, json};
-use crate::present::{Doc, wording};
+use crate::present::{Doc, sanitize, wording};
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
 use std::path::{Path, PathBuf};
@@ -26,6 +26,8 @@ pub(crate) struct Book {
     pub(crate) reading: Reading,
     pub(crate) lifter: Lifter,
     settings_problems: usize,
+    /// What could not be read, of this lifter's or of the whole journal.
+    unread: Vec<String>,
     goes_on: bool,
 }
 
@@ -87,11 +89,20 @@ impl Desk {
         Ok(self.journal.lifter(options.lifter.as_deref(), self.standing_in().as_deref())?)
     }
 
+    /// What could not be read so far: all of it, or what is a lifter's or of the whole journal.
+    pub(crate) fn unread(&self, of: Option<&Lifter>) -> Vec<String> {
+        let mut unread = self.files.unread();
+        unread.retain(|path| of.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')));
+        unread
+    }
+
     /// Reads the pages of the lifter who is meant.
     pub(crate) fn book(&self, options: &Options) -> Result<Book, Failure> {
         let lifter = self.lifter(options)?.clone();
         let reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
-        Ok(Book { reading, lifter, settings_problems: self.journal.problems.len(), goes_on: options.goes_on })
+        let unread = self.unread(Some(&lifter));
+        let settings_problems = self.journal.problems.len();
+        Ok(Book { reading, lifter, settings_problems, unread, goes_on: options.goes_on })
     }
 }
 
@@ -116,20 +127,26 @@ impl Book {
             lifter: log.lifter.as_deref(),
             today: today(options),
             left_out: log.left_out,
-            unread_pages: &[],
+            unread_pages: &self.unread,
             answer,
         }
     }
 
     /// Says once how much is missing from the answer.
     pub(crate) fn left_out(&self) -> String {
-        left_out(self.reading.log.left_out, self.settings_problems)
+        left_out(self.reading.log.left_out, self.settings_problems, &self.unread)
     }
 }
 
-/// Says how many lines are missing from an answer, and whether settings are.
-pub(crate) fn left_out(lines: u32, settings_problems: usize) -> String {
+/// Says what is missing from an answer: pages that could not be read, lines with an error, settings.
+pub(crate) fn left_out(lines: u32, settings_problems: usize, unread: &[String]) -> String {
     let mut said = Vec::new();
+    if !unread.is_empty() {
+        let pages = wording::count(unread.len() as u64, "page");
+        let named: Vec<String> = unread.iter().take(NAMED).map(|path| sanitize(path).into_owned()).collect();
+        let more = if unread.len() > NAMED { ", …" } else { "" };
+        said.push(format!("{pages} could not be read and count nowhere ({}{more})", named.join(", ")));
+    }
     if lines > 0 {
         let verb = if lines == 1 { "has an error and counts" } else { "have errors and count" };
         said.push(format!("{} {verb} nowhere", wording::count(lines, "line")));
@@ -139,6 +156,9 @@ pub(crate) fn left_out(lines: u32, settings_problems: usize) -> String {
     }
     if said.is_empty() { String::new() } else { format!("loadline: {}; see `loadline check`\n", said.join("; ")) }
 }
+
+/// Of many pages so many are named.
+const NAMED: usize = 3;
 
 /// The day to answer for.
 pub(crate) fn today(options: &Options) -> NaiveDate {

@@ -99,13 +99,14 @@ impl Export {
         let problems = desk.journal.problems.len();
         let as_json = |answer, left_out| {
             let lifter = lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.as_deref());
-            let envelope = Envelope { lifter, today: today(options), left_out, unread_pages: &[], answer };
+            let unread_pages = &desk.unread(None);
+            let envelope = Envelope { lifter, today: today(options), left_out, unread_pages, answer };
             Reply::answered(json(&envelope), String::new())
         };
         match (&self.write, options.format) {
             (None, Format::Text) => {
                 let sum = asked.written(&mut io::stdout().lock(), io::stdout().is_terminal())?;
-                Ok(Reply::answered(String::new(), left_out(sum.left_out, problems)))
+                Ok(Reply::answered(String::new(), left_out(sum.left_out, problems, &desk.unread(None))))
             }
             (None, Format::Json) => {
                 let mut all = Vec::new();
@@ -123,7 +124,7 @@ impl Export {
                     Format::Json => as_json(Answer::written(lifters.len(), sum.count, &shown), sum.left_out),
                     Format::Text => {
                         let said = view::export::written(lifters.len(), sum.count, &shown);
-                        Reply::answered(said, left_out(sum.left_out, problems))
+                        Reply::answered(said, left_out(sum.left_out, problems, &desk.unread(None)))
                     }
                 })
             }

@@ -1,6 +1,6 @@
 //! `roster`
 
-use super::desk::{Desk, today};
+use super::desk::{self, Desk, today};
 use super::options::{Format, Options, word};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
@@ -35,17 +35,24 @@ pub(crate) struct Roster {
 
 impl Roster {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
-        let mut lifters: Vec<roster::Line> = each_lifter(options, &Desk::open(options)?, roster::line)?;
+        let desk = Desk::open(options)?;
+        let mut lifters: Vec<roster::Line> = each_lifter(options, &desk, roster::line)?;
         sort(&mut lifters, self.sort);
         let left_out = lifters.iter().map(|line| line.left_out).sum();
         let answer = Answer { lifters };
         let out = match options.format {
-            Format::Json => {
-                json(&Envelope { lifter: None, today: today(options), left_out, unread_pages: &[], answer })
-            }
+            Format::Json => json(&Envelope {
+                lifter: None,
+                today: today(options),
+                left_out,
+                unread_pages: &desk.unread(None),
+                answer,
+            }),
             Format::Text => options.shown(&view::roster::show(&answer)),
         };
-        Ok(Reply::answered(out, String::new()))
+        let said =
+            if options.format == Format::Text { desk::left_out(0, 0, &desk.unread(None)) } else { String::new() };
+        Ok(Reply::answered(out, said))
     }
 }
 

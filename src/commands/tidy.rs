@@ -82,7 +82,7 @@ impl Tidy {
             Format::Json => {
                 let answer = tidied::answer(&pages, &revisions, self.write && refused.is_empty());
                 let lifter = one.and_then(|lifter| lifter.name.as_deref());
-                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &[], answer })
+                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &desk.unread(None), answer })
             }
             Format::Text => {
                 revisions.retain(|revision| refused.iter().all(|(page, _)| page != revision.before.path()));

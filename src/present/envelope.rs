@@ -42,16 +42,21 @@ pub fn schema<T: Serialize + JsonSchema>(title: &str) -> String {
 }
 
 /// No answer has a field that its schema does not name: where one of several shapes is chosen, the whole is closed and
-/// not each of them.
+/// not each of them, be it written there or referred to.
 fn close(schema: &mut Value, closes: bool) {
     let Some(object) = schema.as_object_mut() else { return };
     let chosen = object.contains_key("properties") && CHOICES.iter().any(|key| object.contains_key(*key));
     if closes && object.contains_key("properties") {
         object.insert(if chosen { "unevaluatedProperties" } else { "additionalProperties" }.into(), false.into());
     }
+    let shapes = CHOICES.iter().filter_map(|key| object.get(*key)?.as_array()).flatten().filter(|_| chosen);
+    let shapes: Vec<String> = shapes.filter_map(|shape| shape.get("$ref")?.as_str().map(str::to_owned)).collect();
     for (key, inner) in object.iter_mut() {
         match (key.as_str(), inner) {
-            ("properties" | "$defs", Value::Object(named)) => named.values_mut().for_each(|one| close(one, true)),
+            ("properties", Value::Object(named)) => named.values_mut().for_each(|one| close(one, true)),
+            ("$defs", Value::Object(named)) => {
+                named.iter_mut().for_each(|(name, one)| close(one, !shapes.contains(&format!("#/$defs/{name}"))));
+            }
             ("anyOf" | "oneOf" | "allOf", Value::Array(all)) => all.iter_mut().for_each(|one| close(one, !chosen)),
             ("items", inner) => close(inner, true),
             _ => {}
