@@ -195,7 +195,7 @@ impl Sides<'_, '_> {
 
 /// The date of a session.
 fn date(section: &Section<'_>) -> Option<chrono::NaiveDate> {
-    if let Title::Session(heading) = &section.title { Some(heading.date) } else { None }
+    if let Title::Session(heading) = &section.title { Some(heading.date.value) } else { None }
 }
 
 /// Whether each line of a merged section is read as it was in one of the two: no fence swallows it, and no set line is

@@ -1,11 +1,12 @@
 //! Lines that look like work, a fact or a detail, and are read as prose for want of a sign or of their place. What
 //! they hold counts nowhere, so it is said.
 
-use super::grammar::chars::{before, is_dash, is_space, skip_gap};
-use super::grammar::keys;
+use super::grammar::keys::{self, at_colon};
+use super::grammar::lexer::{is_dash, is_space, skip_gap};
 use super::grammar::meant::load_by_count;
+use super::grammar::tokens::lexed;
 use super::grammar::trouble::Trouble;
-use super::grammar::work::{at_colon, count_before_at, is_set_line, reads_as_work, would_be_work};
+use super::grammar::work::{self, is_set_line};
 use crate::problems::ProblemKind as K;
 
 /// A line without a bullet that would be work with one: `Front squat: 3x8`, `1. Front squat: 3x8`, `• Front squat: 3x8`.
@@ -49,7 +50,7 @@ pub(crate) fn emphasised_fact(line: &str) -> Option<Trouble<'_>> {
 
 /// A bullet without a colon that holds a count and an `@`, or a lift and work without a fault.
 pub(crate) fn without_colon(content: &str) -> Option<Trouble<'_>> {
-    let lone = || (is_set_line(content) && content.contains(['x', 'X', '×'])).then_some(0);
+    let lone = || (lexed(content, is_set_line) && content.contains(['x', 'X', '×'])).then_some(0);
     let at = count_before_at(content).or_else(lone).or_else(|| work_behind(content))?;
     let before = content.get(..at).unwrap_or("");
     let name = before.trim_end_matches(|c: char| is_space(c) || is_dash(c) || matches!(c, ',' | ';' | '.' | '='));
@@ -80,7 +81,7 @@ pub(crate) fn glued_dash(line: &str, under_work: bool) -> Option<Trouble<'_>> {
         return None;
     }
     let reads = at_colon(content).is_some_and(|(name, value)| would_be_work(name, value));
-    let set_line = under_work && line.len() > inner.len() && is_set_line(content);
+    let set_line = under_work && line.len() > inner.len() && lexed(content, is_set_line);
     let glue = content.get(..0).unwrap_or("");
     (reads || set_line || count_before_at(content).is_some())
         .then(|| looks_like_work("the blank after the dash is missing", inner).fixed_at(glue, " "))
@@ -107,7 +108,7 @@ pub(crate) fn indented<'a>(content: &'a str, indent: Option<&'a str>, under_work
         }
         return count_before_at(content).map(|_| looks_like_work("a set line begins with its count", content));
     }
-    let counted = is_set_line(content) && content.contains(['x', 'X', '×', '@']);
+    let counted = lexed(content, is_set_line) && content.contains(['x', 'X', '×', '@']);
     (counted || count_before_at(content).is_some()).then(|| looks_like_work("it stands under no lift", content))
 }
 
@@ -119,4 +120,21 @@ fn is_told(load: &str) -> bool {
 
 fn looks_like_work<'a>(missing: &'static str, content: &'a str) -> Trouble<'a> {
     Trouble::new(K::LooksLikeWork { missing }, content.trim_end_matches(is_space))
+}
+
+fn count_before_at(content: &str) -> Option<usize> {
+    lexed(content, work::count_before_at).map(|at| at as usize)
+}
+
+fn reads_as_work(name: &str, value: &str) -> bool {
+    lexed(value, |i| work::reads_as_work(name, i))
+}
+
+fn would_be_work(name: &str, value: &str) -> bool {
+    lexed(value, |i| work::would_be_work(name, i))
+}
+
+/// What stands in `whole` before `piece`, which must lie in it.
+pub(crate) fn before<'a>(whole: &'a str, piece: &str) -> &'a str {
+    whole.get(..crate::source::Span::of(whole, piece).start as usize).unwrap_or("")
 }

@@ -1,17 +1,19 @@
 //! Which kind each line is. A page is read line by line; what a line is depends on the heading above it
 //! and on the last top-level bullet, and on nothing else.
 
-use super::grammar::chars::{before, is_dash, is_space, skip_gap, through};
+use super::grammar::expected::{Expected, ExpectedSet};
 use super::grammar::fact::{block_key, detail, fact};
 use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
-use super::grammar::keys::{self, FactKey};
+use super::grammar::keys::{self, FactKey, at_colon, bare_name};
+use super::grammar::lexer::{Token, is_dash, is_space, skip_gap};
+use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
-use super::grammar::work::{at_colon, bare_name, is_set_line, set_line, work, would_be_work};
-use super::lookalikes;
-use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind};
+use super::grammar::work::{is_set_line, set_line, work, would_be_work};
+use super::lookalikes::{self, before};
+use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind, Unread};
 use super::prose::{Fence, Fences, front_matter};
-use crate::problems::{Problem, ProblemKind as K};
-use crate::source::Page;
+use crate::problems::{Cost, Problem, ProblemKind as K};
+use crate::source::{Page, Span};
 
 /// Reads a whole page into its lines.
 pub fn read(page: &Page) -> Vec<Line<'_>> {
@@ -34,20 +36,24 @@ pub struct Reader<'a> {
     /// The white space before the last top-level bullet; more of it makes a bullet belong to that one.
     top_indent: usize,
     troubles: Vec<Trouble<'a>>,
+    /// The tokens of the last line, kept for their memory alone.
+    store: Vec<Token>,
+    /// What may stand at the end of the last line.
+    expected: ExpectedSet,
     /// Whether the page has a carriage return anywhere.
     has_returns: bool,
 }
 
-/// What a line is read by, apart from the line itself.
-#[derive(Clone, Copy)]
-pub(super) struct Standing {
+/// What a line is read by, apart from the line itself: the heading and the bullet above it.
+#[derive(Clone, Copy, Debug)]
+pub struct Standing {
     section: Section,
     owner: Owner,
     top_indent: usize,
     in_merge: bool,
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Section {
     /// Under no heading of ours.
     Outside {
@@ -64,7 +70,7 @@ enum Section {
 }
 
 /// What indented bullets belong to.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Owner {
     None,
     Prose,
@@ -92,12 +98,14 @@ impl<'a> Reader<'a> {
             owner: Owner::None,
             top_indent: 0,
             troubles: Vec::new(),
+            store: Vec::new(),
+            expected: ExpectedSet::NOTHING,
             has_returns: memchr::memchr(b'\r', text.as_bytes()).is_some(),
         }
     }
 
     /// What the next line is read by.
-    pub(super) fn standing(&self) -> Standing {
+    pub fn standing(&self) -> Standing {
         Standing { section: self.section, owner: self.owner, top_indent: self.top_indent, in_merge: self.in_merge }
     }
 
@@ -105,6 +113,21 @@ impl<'a> Reader<'a> {
     pub(super) fn resumed(page: &'a Page, standing: Standing) -> Self {
         let Standing { section, owner, top_indent, in_merge } = standing;
         Reader { prose_until: 0, section, owner, top_indent, in_merge, ..Reader::new(page) }
+    }
+
+    /// Lexes a part of the line and reads it. What was looked for behind its end is what may stand there.
+    fn lexed<T>(&mut self, text: &'a str, read: impl FnOnce(Tokens<'_, 'a>, &mut Vec<Trouble<'a>>) -> T) -> T {
+        let mut store = std::mem::take(&mut self.store);
+        let line = Lexed::new(text, &mut store);
+        let value = read(line.tokens(), &mut self.troubles);
+        self.expected = self.expected.and(line.expected());
+        self.store = store;
+        value
+    }
+
+    /// Notes what may stand at the end of a line that is no longer than this.
+    fn expect(&mut self, all: &[Expected]) {
+        self.expected = all.iter().fold(self.expected, |set, one| set.with(*one));
     }
 
     fn kind(&mut self, start: usize, end: usize, line: &'a str) -> LineKind<'a> {
@@ -122,7 +145,10 @@ impl<'a> Reader<'a> {
             self.troubles.push(Trouble::new(K::BareCarriageReturn, first));
             return LineKind::Opaque;
         }
-        let Some(first) = line.trim_start_matches(is_space).chars().next() else { return LineKind::Prose };
+        let Some(first) = line.trim_start_matches(is_space).chars().next() else {
+            self.blank();
+            return LineKind::Prose;
+        };
         match first {
             '#' => self.heading(line),
             '-' | '*' | '+' | '\u{2013}' | '\u{2212}' => self.bullet(line),
@@ -144,6 +170,16 @@ impl<'a> Reader<'a> {
                 self.lookalike(line)
             }
             _ => LineKind::Prose,
+        }
+    }
+
+    /// What may begin on an empty line.
+    fn blank(&mut self) {
+        self.expect(&[Expected::Heading]);
+        match self.section {
+            Section::Session { .. } => self.expect(&[Expected::Bullet, Expected::FactKey]),
+            Section::Block { .. } => self.expect(&[Expected::Bullet]),
+            Section::Outside { .. } => {}
         }
     }
 
@@ -190,7 +226,8 @@ impl<'a> Reader<'a> {
             Section::Session { level: above } | Section::Block { level: above, .. } => level > above,
             Section::Outside { .. } => false,
         };
-        if let Some(name) = block_name(text) {
+        self.expect(if text.is_empty() { &[Expected::Block] } else { &[] });
+        if let Some(name) = self.lexed(text, |i, _| block_name(i)) {
             let has_keys = self.keys_follow(|_, _| true);
             if has_keys || !deeper {
                 self.section = Section::Block { level, has_keys };
@@ -198,13 +235,15 @@ impl<'a> Reader<'a> {
                 return LineKind::Block(BlockHeading { name, has_keys });
             }
         }
-        if let Some(name) = block_slip(text).filter(|_| block_name(text).is_none() && self.any_key_follows()) {
+        if let Some(name) =
+            lexed(text, block_slip).filter(|_| lexed(text, block_name).is_none() && self.any_key_follows())
+        {
             let missing = "a blank alone parts `Block` and its name";
             let trouble = Trouble::new(K::LooksLikeBlock { missing }, text);
             let fixed = format!("{} {name}", text.get(..5).unwrap_or(text));
             return self.nearly_block(if self.keys_follow(is_start) { trouble.fixed(fixed) } else { trouble });
         }
-        let kind = match session(text, &mut self.troubles) {
+        let kind = match self.lexed(text, session) {
             Dated::Session(heading) => LineKind::Session(heading),
             Dated::Bad => LineKind::BadSession,
             Dated::Other => {
@@ -283,7 +322,10 @@ impl<'a> Reader<'a> {
             return LineKind::Prose;
         }
         let inner = line.trim_start_matches(is_space);
-        let Some((name, value)) = at_colon(inner) else { return LineKind::Prose };
+        let Some((name, value)) = at_colon(inner) else {
+            self.expect(&[Expected::FactKey]);
+            return LineKind::Prose;
+        };
         if line.len() - inner.len() > 3 {
             return LineKind::Prose;
         }
@@ -298,7 +340,7 @@ impl<'a> Reader<'a> {
                 self.near_key(name, keys::near_fact(name));
                 LineKind::Prose
             }
-            Some(key) => LineKind::Fact(fact(key, value, &mut self.troubles)),
+            Some(key) => LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
         }
     }
 
@@ -307,7 +349,7 @@ impl<'a> Reader<'a> {
         let inner = line.trim_start_matches(is_space);
         let Some((name, value)) = at_colon(inner) else { return };
         let Some(key) = keys::block(name) else { return };
-        let reads = block_key(key, value, &mut Vec::new()).is_some();
+        let reads = lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some();
         if !reads || line.len() - inner.len() > 3 || value.trim_matches(is_space).is_empty() {
             return;
         }
@@ -338,12 +380,13 @@ impl<'a> Reader<'a> {
         self.top_indent = bullet.indent;
         self.owner = Owner::Prose;
         let Some((name, value)) = at_colon(bullet.content) else {
+            self.expect(&[Expected::Lift, Expected::FactKey]);
             self.troubles.extend(lookalikes::without_colon(bullet.content));
             return LineKind::Prose;
         };
         match keys::fact(name) {
             Some(FactKey::Note) => return LineKind::SessionNote(value.trim_matches(is_space)),
-            Some(key) => return LineKind::Fact(fact(key, value, &mut self.troubles)),
+            Some(key) => return LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
             None => {}
         }
         if let Some(known) = keys::detail_word(name) {
@@ -351,7 +394,7 @@ impl<'a> Reader<'a> {
             return LineKind::Prose;
         }
         let known = self.troubles.len();
-        let read = work(name, value, &mut self.troubles);
+        let read = self.lexed(value, |i, troubles| work(name, i, troubles));
         let as_work = self.troubles.len() == known && !matches!(read.body, Body::Nothing);
         let fact = keys::near_fact(name);
         let detail = if as_work { None } else { keys::near_detail(name) };
@@ -375,6 +418,9 @@ impl<'a> Reader<'a> {
 
     fn bullet_outside(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let Some((name, value)) = at_colon(bullet.content) else {
+            if let Section::Block { .. } = self.section {
+                self.expect(&[Expected::BlockKey]);
+            }
             if lookalikes::without_colon(bullet.content).is_some() {
                 let piece = bullet.content.trim_end_matches(is_space);
                 self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
@@ -383,7 +429,7 @@ impl<'a> Reader<'a> {
         };
         if let Section::Block { .. } = self.section {
             if let Some(key) = keys::block(name) {
-                return LineKind::BlockKey(key, block_key(key, value, &mut self.troubles));
+                return LineKind::BlockKey(key, self.lexed(value, |i, troubles| block_key(key, i, troubles)));
             }
             let known = keys::near_block(name);
             self.near_key(name, known);
@@ -397,7 +443,7 @@ impl<'a> Reader<'a> {
             let missing = "the heading above it does not begin with `Block`";
             self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, bullet.content.trim_end_matches(is_space)));
         }
-        if self.troubles.is_empty() && would_be_work(name, value) {
+        if self.troubles.is_empty() && lexed(value, |i| would_be_work(name, i)) {
             self.troubles.push(Trouble::new(K::WorkOutsideSession, bullet.content.trim_end_matches(is_space)));
         }
         LineKind::Prose
@@ -413,10 +459,19 @@ impl<'a> Reader<'a> {
         if let Some((name, value)) = at_colon(content)
             && let Some(key) = keys::detail(name)
         {
-            return LineKind::Detail(detail(key, value, &mut self.troubles));
+            return LineKind::Detail(self.lexed(value, |i, troubles| detail(key, i, troubles)));
         }
-        if content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~')) && is_set_line(content) {
-            let groups = set_line(content, carried, &mut self.troubles);
+        if at_colon(content).is_none() {
+            self.expect(if content.is_empty() {
+                &[Expected::DetailKey, Expected::Count]
+            } else {
+                &[Expected::DetailKey]
+            });
+        }
+        let may_be_sets = content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~'));
+        let sets =
+            |i: Tokens<'_, 'a>, troubles: &mut Vec<Trouble<'a>>| is_set_line(i).then(|| set_line(i, carried, troubles));
+        if let Some(groups) = if may_be_sets { self.lexed(content, sets) } else { None } {
             // A line that is lost takes its load with it: what follows does not take over an older one.
             self.owner = Owner::Work { carried: carried || has_load(&groups) };
             return LineKind::SetLine(groups);
@@ -449,7 +504,10 @@ impl<'a> Reader<'a> {
         self.troubles.push(match (under_work, exact) {
             (false, _) => trouble,
             (true, true) => trouble.fixed_at(start, "  "),
-            (true, false) => trouble.fixed_at(through(line, bare), format!("  - {known}")),
+            (true, false) => {
+                let end = before(line, bare).len() + bare.len();
+                trouble.fixed_at(line.get(..end).unwrap_or(line), format!("  - {known}"))
+            }
         });
     }
 
@@ -464,9 +522,38 @@ impl<'a> Reader<'a> {
     }
 }
 
+/// What may stand at a byte of a page: what the grammar would read there, after all that stands before it. A word that
+/// the place touches is taken as one that is being typed, so that what is told is what may stand in its place.
+pub fn expected_at(page: &Page, offset: usize) -> ExpectedSet {
+    let mut reader = Reader::new(page);
+    loop {
+        let (start, standing) = (reader.at, reader.standing());
+        let in_prose = start < reader.prose_until;
+        match reader.next() {
+            Some(line) if line.text.ends_with('\n') && start + line.text.len() <= offset => {}
+            _ if in_prose => return ExpectedSet::NOTHING,
+            line => return standing.expected_at(line.map_or("", |line| line.text), offset.saturating_sub(start)),
+        }
+    }
+}
+
+impl Standing {
+    /// The same for a byte of one line, read as it stands.
+    pub fn expected_at(self, line: &str, offset: usize) -> ExpectedSet {
+        let line = line.trim_end_matches(['\n', '\r']);
+        let typed = line.get(..offset.min(line.len())).unwrap_or(line).trim_end_matches(char::is_alphabetic);
+        let Ok(page) = Page::new("", typed.as_bytes().to_vec()) else { return ExpectedSet::NOTHING };
+        let mut reader = Reader::resumed(&page, self);
+        if reader.next().is_none() {
+            reader.blank();
+        }
+        reader.expected
+    }
+}
+
 /// Whether a block's key is its start, and can be read.
 fn is_start(key: BlockKeyName, value: &str) -> bool {
-    key == BlockKeyName::Starts && block_key(key, value, &mut Vec::new()).is_some()
+    key == BlockKeyName::Starts && lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some()
 }
 
 fn has_load(groups: &[Group<'_>]) -> bool {
@@ -501,16 +588,16 @@ impl<'a> Iterator for Reader<'a> {
         let line = text.strip_suffix('\n').unwrap_or(text);
         let line = line.strip_suffix('\r').unwrap_or(line);
         let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
+        self.expected = ExpectedSet::NOTHING;
         let kind = self.kind(start, end, line);
-        let problems = match self.troubles.is_empty() {
-            true => Vec::new(),
-            false => {
-                let page = self.text;
-                let mut problems: Vec<Problem> = self.troubles.drain(..).map(|trouble| trouble.placed(page)).collect();
-                problems.sort_by_key(|problem| problem.span);
-                problems
-            }
-        };
-        Some(Line { text, kind, problems })
+        let (mut problems, mut unread) = (Vec::new(), Vec::new());
+        if !self.troubles.is_empty() {
+            let left_out = self.troubles.iter().filter(|trouble| trouble.kind.cost() != Cost::Nothing);
+            unread.extend(left_out.map(|trouble| Unread { text: trouble.piece, expected: trouble.expected() }));
+            unread.sort_by_key(|unread: &Unread<'_>| Span::of(text, unread.text));
+            problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));
+            problems.sort_by_key(|problem: &Problem| problem.span);
+        }
+        Some(Line { text, kind, problems, unread })
     }
 }

@@ -1,63 +1,61 @@
 //! Counts in other words and signs: what was meant by them.
 
-use super::attribute::starts_attribute;
-use super::chars::{before, front, front_trimmed, gap, is_dash, is_quote, is_space, keyword, past, skip_gap, through};
-use super::count::{Head, head};
-use super::group::ends_here;
-use super::load::load;
+use super::count::{Head, count_in, head, is_told};
+use super::lexer::{Kind, is_quote, is_space, skip_gap};
+use super::load::load_in;
 use super::number::whole;
+use super::signs::starts_attribute;
 use super::slips::{Read, SoFar};
-use super::trouble::{Miss, Trouble};
+use super::tokens::Tokens;
+use super::trouble::Trouble;
 use crate::notation::nodes::{Amount, Count, Sets};
 use crate::problems::ProblemKind as K;
-use nom::Parser;
-use nom::branch::alt;
-use nom::bytes::complete::tag_no_case;
 
 /// Whether the next group begins here, where no comma and blank stand before it: the trouble, and where it begins.
-pub(crate) fn next_group<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<(Trouble<'a>, &'a str)> {
+pub(crate) fn next_group<'t, 'a>(
+    so_far: SoFar<'_, 't, 'a>,
+    i: Tokens<'t, 'a>,
+) -> Option<(Trouble<'a>, Tokens<'t, 'a>)> {
     let run_together = |piece| Trouble::new(K::GroupsRunTogether, piece);
-    if let Some(after) = i.strip_prefix(';') {
-        let counted = matches!(head(skip_gap(after)), Ok((rest, _)) if ends_here(rest));
-        let comma = if after.starts_with(is_space) { "," } else { ", " };
-        return counted.then(|| (run_together(front(i, after)).fixed(comma), skip_gap(after)));
+    if i.is(b';') {
+        let after = i.skip(1);
+        let counted = matches!(head(after), Ok((rest, _)) if !rest.runs_on());
+        let comma = if after.glued() { ", " } else { "," };
+        return counted.then(|| (run_together(i.word()).fixed(comma), after));
     }
     let start = link(i);
-    if !start.starts_with(|c: char| c.is_ascii_digit()) {
+    if !start.is_number() {
         return None;
     }
     let Ok((rest, Head::Count(count, None))) = head(start) else { return None };
-    let told = count.text.contains(['x', 'X', '×']) || (so_far.has_load && skip_gap(rest).starts_with('@'));
-    if !told || !ends_here(rest) {
+    let told = is_told(&count) || (so_far.has_load && rest.kind() == Kind::At);
+    if !told || rest.runs_on() {
         return None;
     }
-    let behind = past(so_far.start, front_trimmed(so_far.start, i));
-    let piece = if start.len() < i.len() { front_trimmed(i, start) } else { count.text };
-    Some((run_together(piece).fixed_at(front(behind, start), ", "), start))
+    let piece = if start.is_at(i) { count.text } else { i.upto(start) };
+    Some((run_together(piece).fixed_at(i.gap_to(start), ", "), start))
 }
 
 /// What stands behind a word or sign that people put between two groups, such as `and` or `/`.
-fn link(i: &str) -> &str {
-    let word: Result<(&str, &str), nom::Err<Miss<'_>>> =
-        alt((keyword("and"), keyword("then"), keyword("plus"))).parse(i);
-    let rest = word.ok().map(|(rest, _)| rest).or_else(|| i.strip_prefix(['&', '|', '/', '+', '\u{2192}']));
-    match rest {
-        Some(rest) if skip_gap(rest).len() < i.len() => link(skip_gap(rest)),
-        _ => i,
-    }
+fn link<'t, 'a>(i: Tokens<'t, 'a>) -> Tokens<'t, 'a> {
+    let is_link = |i: Tokens<'_, '_>| {
+        ["and", "then", "plus"].iter().any(|word| i.is_word(word))
+            || matches!(i.first_char(), Some('&' | '|' | '/' | '+' | '\u{2192}'))
+    };
+    (0..3).fold(i, |i, _| if is_link(i) { i.skip(1) } else { i })
 }
 
 /// A range with blanks round its dash, or a word for it: the count with its range, and where it ends.
-pub(crate) fn spaced_range<'a>(i: &'a str, count: &Count<'a>, rest: &str) -> Option<(&'a str, Count<'a>, String)> {
-    let rest = past(i, front(i, rest));
-    let then = skip_gap(rest);
-    if !then.starts_with(is_dash) && !then.starts_with(['t', 'T']) {
+pub(crate) fn spaced_range<'t, 'a>(
+    i: Tokens<'t, 'a>,
+    count: &Count<'a>,
+    rest: Tokens<'t, 'a>,
+) -> Option<(Tokens<'t, 'a>, Count<'a>, String)> {
+    if rest.kind() != Kind::Dash && !rest.is_word("to") {
         return None;
     }
-    let second = then.strip_prefix(is_dash).or_else(|| keyword("to").parse(then).ok().map(|(after, _)| after))?;
-    let second = skip_gap(second);
-    let (after, next) = match head(second) {
-        Ok((after, Head::Count(next, None))) if ends_here(after) => (after, next),
+    let (after, next) = match head(rest.skip(1)) {
+        Ok((after, Head::Count(next, None))) if !after.runs_on() => (after, next),
         _ => return None,
     };
     // `20s - 30s` says its unit twice, a range only once.
@@ -65,8 +63,8 @@ pub(crate) fn spaced_range<'a>(i: &'a str, count: &Count<'a>, rest: &str) -> Opt
     let first =
         if timed { count.text.trim_end_matches(|c: char| c.is_alphabetic() || is_space(c)) } else { count.text };
     let spelled = format!("{first}-{}", next.text);
-    let (sets, per_side) = match head(&spelled) {
-        Ok(("", Head::Count(range, None))) => (range.sets, range.per_side),
+    let (sets, per_side) = match count_in(&spelled) {
+        Some((range, None)) => (range.sets, range.per_side),
         _ => return None,
     };
     // `3x8 - 60` is no range of reps, but a load.
@@ -91,7 +89,7 @@ pub(crate) fn spaced_range<'a>(i: &'a str, count: &Count<'a>, rest: &str) -> Opt
             Sets::Times { each: Amount::Distance { low, high, .. }, .. } => low < high,
             _ => false,
         };
-    likely.then(|| (after, Count { text: through(i, next.text), sets, per_side }, spelled))
+    likely.then(|| (after, Count { text: i.through(i.word(), next.text), sets, per_side }, spelled))
 }
 
 /// In longer scraps nothing in particular is meant, and to look for it would take long.
@@ -108,7 +106,7 @@ pub(crate) fn count_meant(piece: &str) -> Option<String> {
     let failed = piece.split('/').any(|part| part == "0");
     let list = if failed { piece.to_owned() } else { piece.replace(['/', '-', '\u{2013}'], ",") };
     let skipped = piece.eq_ignore_ascii_case("skip").then(|| "skipped".to_owned());
-    let counts = |text: &String| *text != piece && matches!(head(text), Ok(("", Head::Count(..))));
+    let counts = |text: &String| *text != piece && count_in(text).is_some();
     let by_sign = [side, times, list].into_iter().find(counts);
     by_sign.or(skipped).or_else(|| load_by_count(piece).map(|(load, count)| format!("{count} @ {load}")))
 }
@@ -120,87 +118,82 @@ pub(crate) fn load_by_count(piece: &str) -> Option<(&str, &str)> {
     }
     let signs = piece.char_indices().filter(|(_, c)| matches!(c, 'x' | 'X' | '×'));
     let parts = signs.filter_map(|(at, c)| Some((piece.get(..at)?, piece.get(at + c.len_utf8()..)?)));
-    parts.map(|(load, count)| (load.trim_end_matches(is_space), skip_gap(count))).find(|(written, count)| {
-        matches!(load(written), Ok(("", _))) && matches!(head(count), Ok(("", Head::Count(_, None))))
-    })
+    parts
+        .map(|(load, count)| (load.trim_end_matches(is_space), skip_gap(count)))
+        .find(|(load, count)| load_in(load).is_some() && matches!(count_in(count), Some((_, None))))
 }
 
 /// `sets of 8`, `reps`, `per side`: a count in words.
-pub(crate) fn in_words<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<Read<'a>> {
+pub(crate) fn in_words<'t, 'a>(so_far: SoFar<'_, 't, 'a>, i: Tokens<'t, 'a>) -> Option<Read<'t, 'a>> {
     let count = so_far.count?;
-    let lone = count.text.bytes().all(|b| b.is_ascii_digit());
-    if lone && let Ok((after, reps)) = sets_in_words(i) {
-        let piece = front_trimmed(so_far.start, after);
-        let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-        let fixed = reps.map(|reps| trouble.clone().fixed(format!("{}x{reps}", count.text)));
-        return Some((after, Some(fixed.unwrap_or(trouble))));
+    let start = so_far.start;
+    let unread = |piece: &'a str| Trouble::new(K::UnreadCount { read: piece.into() }, piece);
+    if count.text.bytes().all(|b| b.is_ascii_digit()) {
+        if let Some((after, reps)) = sets_in_words(i) {
+            let trouble = unread(start.upto(after));
+            let fixed = reps.map(|reps| trouble.clone().fixed(format!("{}x{reps}", count.text)));
+            return Some((after, Some(fixed.unwrap_or(trouble))));
+        }
+        if let Some(after) = numbers(i) {
+            let piece = start.upto(after);
+            let list: Vec<&str> = piece.split(is_space).filter(|number| !number.is_empty()).collect();
+            return Some((after, Some(unread(piece).fixed(list.join(",")))));
+        }
     }
-    if lone && let Some(after) = numbers(i) {
-        let piece = front_trimmed(so_far.start, after);
-        let list: Vec<&str> = piece.split(is_space).filter(|number| !number.is_empty()).collect();
-        let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece).fixed(list.join(","));
-        return Some((after, Some(trouble)));
-    }
-    let behind = past(so_far.start, count.text);
-    let directly = skip_gap(behind).len() == i.len();
+    let directly = start.past(count.text).is_at(i);
     let words = |after| {
-        let piece = front(i, after);
+        let piece = i.upto(after);
         Trouble::new(K::UnreadWords { read: piece.into() }, piece)
     };
-    let reps: Result<(&str, &str), nom::Err<Miss<'_>>> = alt((keyword("reps"), keyword("rep"))).parse(i);
-    match (reps, side_in_words(i)) {
-        (Ok((after, _)), _) if directly => Some((after, Some(words(after).fixed_at(front(behind, after), "")))),
-        (_, Ok((after, ()))) if directly && !count.per_side => {
-            let piece = through(past(so_far.start, before(so_far.start, count.text)), front(i, after));
-            let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-            Some((after, Some(trouble.fixed(format!("{}/side", count.text)))))
-        }
-        // After a load the words could be about the plates.
-        (_, Ok((after, ()))) => Some((after, Some(words(after)))),
-        _ => None,
+    if directly && (i.is_word("reps") || i.is_word("rep")) {
+        let after = i.skip(1);
+        return Some((after, Some(words(after).fixed_at(i.through(i.gap(), i.word()), ""))));
     }
+    let after = side_in_words(i)?;
+    if directly && !count.per_side {
+        let trouble = unread(i.through(count.text, i.upto(after)));
+        return Some((after, Some(trouble.fixed(format!("{}/side", count.text)))));
+    }
+    // After a load the words could be about the plates.
+    Some((after, Some(words(after))))
 }
 
 /// `8 7` after a first number: reps listed with blanks. One number alone could as well be a load.
-fn numbers(i: &str) -> Option<&str> {
+fn numbers<'t, 'a>(i: Tokens<'t, 'a>) -> Option<Tokens<'t, 'a>> {
     let mut end = i;
     let mut count = 0;
-    while let Ok((after, reps)) = whole(skip_gap(end)) {
-        if reps > MOST_LISTED
-            || !(after.is_empty() || after.starts_with(|c| is_space(c) || matches!(c, ',' | ';' | '@')))
-        {
+    while let Ok((after, reps)) = whole(end) {
+        if reps > MOST_LISTED || (after.glued() && !matches!(after.first().first, b',' | b';' | b'@')) {
             return None;
         }
         count += 1;
         end = after;
     }
-    let next = skip_gap(end);
-    let ends = next.is_empty() || next.starts_with([',', ';', '@']) || starts_attribute(next);
-    (ends && (count > 1 || (count == 1 && next.starts_with('@')))).then_some(end)
+    let ends = end.is_empty() || matches!(end.first().first, b',' | b';' | b'@') || starts_attribute(end);
+    (ends && (count > 1 || (count == 1 && end.kind() == Kind::At))).then_some(end)
 }
 
 /// More than this is no number of reps where it could be a load.
 const MOST_LISTED: u32 = 30;
 
 /// `sets of 8 reps` or `sets` after a number.
-fn sets_in_words(i: &str) -> Result<(&str, Option<u32>), nom::Err<Miss<'_>>> {
-    let (i, _) = alt((keyword("sets"), keyword("set"))).parse(i)?;
-    let of = |i| {
-        let (i, _) = (gap, tag_no_case("of"), gap).parse(i)?;
-        let (i, reps) = whole(i)?;
-        let (i, _) = nom::combinator::opt((gap, alt((keyword("reps"), keyword("rep"))))).parse(i)?;
-        Ok::<_, nom::Err<Miss<'_>>>((i, reps))
-    };
-    match of(i) {
-        Ok((rest, reps)) => Ok((rest, Some(reps))),
-        Err(_) => Ok((i, None)),
+fn sets_in_words<'t, 'a>(i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, Option<u32>)> {
+    if !i.is_word("sets") && !i.is_word("set") {
+        return None;
+    }
+    let i = i.skip(1);
+    match whole(i.skip(1)) {
+        Ok((rest, reps)) if i.is_word("of") => {
+            let worded = rest.is_word("reps") || rest.is_word("rep");
+            Some((rest.skip(u32::from(worded)), Some(reps)))
+        }
+        _ => Some((i, None)),
     }
 }
 
 /// `per side`, `each leg`, `a side`
-fn side_in_words(i: &str) -> Result<(&str, ()), nom::Err<Miss<'_>>> {
-    let (i, _) = alt((keyword("per"), keyword("each"), keyword("a"))).parse(i)?;
-    let (i, _) = gap(i)?;
-    let (i, _) = alt((keyword("side"), keyword("leg"), keyword("arm"), keyword("hand"))).parse(i)?;
-    Ok((i, ()))
+fn side_in_words<'t, 'a>(i: Tokens<'t, 'a>) -> Option<Tokens<'t, 'a>> {
+    let is = |i: Tokens<'t, 'a>, words: &[&str]| words.iter().any(|word| i.is_word(word));
+    let after = i.skip(1);
+    (is(i, &["per", "each", "a"]) && is(after, &["side", "leg", "arm", "hand"])).then(|| after.skip(1))
 }

@@ -2,26 +2,24 @@
 //! likely meant by it. Words of one's own are a remark without its parentheses; a number with a unit, a count or
 //! a keyword never is, for training put into a remark would count nowhere.
 
-use super::attribute::{attribute, reads, starts_attribute};
-use super::chars::{before, front, front_trimmed, is_dash, is_quote, is_space, keyword, past, skip_gap, through};
-use super::count::{Head, head};
-use super::group::{ends_here, next_sign};
-use super::load::{load, mass_factor};
+use super::attribute::{attribute, reads};
+use super::lexer::{Kind, is_dash, is_space};
+use super::load::load;
 use super::meant::in_words;
-use super::number::{mass_unit, number};
-use super::trouble::{Miss, Trouble, trouble_of};
-use super::unread::of_kind;
+use super::number::{mass, mass_unit};
+use super::signs::{keyword, next_sign, sign_behind, starts_attribute};
+use super::tokens::Tokens;
+use super::trouble::{Trouble, trouble_of};
+use super::unread::{hides_training, of_kind};
 use crate::notation::nodes::{Count, Load, TermKind};
 use crate::problems::ProblemKind as K;
-use nom::Parser;
-use nom::branch::alt;
-use nom::character::complete::satisfy;
+use crate::source::Span;
 
 /// What has been read of a group.
 #[derive(Clone, Copy)]
-pub(crate) struct SoFar<'s, 'a> {
+pub(crate) struct SoFar<'s, 't, 'a> {
     /// From the group's first sign on.
-    pub(crate) start: &'a str,
+    pub(crate) start: Tokens<'t, 'a>,
     /// Its count, where that can be read.
     pub(crate) count: Option<&'s Count<'a>>,
     /// Whether a load stands there already.
@@ -30,76 +28,71 @@ pub(crate) struct SoFar<'s, 'a> {
     pub(crate) has_effort: bool,
 }
 
+/// Where reading goes on, and the trouble.
+pub(crate) type Read<'t, 'a> = (Tokens<'t, 'a>, Option<Trouble<'a>>);
+
 /// What stands after the count and is neither `@` nor an attribute. Gives where reading goes on, which is always
 /// further on.
-pub(crate) fn strange<'a>(so_far: SoFar<'_, 'a>, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> &'a str {
-    let read = in_words(so_far, i)
+pub(crate) fn strange<'t, 'a>(
+    so_far: SoFar<'_, 't, 'a>,
+    i: Tokens<'t, 'a>,
+    troubles: &mut Vec<Trouble<'a>>,
+) -> Tokens<'t, 'a> {
+    let (rest, trouble) = in_words(so_far, i)
         .or_else(|| turned(i))
         .or_else(|| load_without_at(so_far, i))
         .or_else(|| second_load(so_far, i))
         .unwrap_or_else(|| words(so_far, i));
-    troubles.extend(read.1);
-    if read.0.len() < i.len() {
-        return read.0;
-    }
+    troubles.extend(trouble);
     // A sign that begins nothing here, such as a stray bracket's end: never stand still.
-    i.get(i.chars().next().map_or(0, char::len_utf8)..).unwrap_or("")
+    if rest.is_at(i) { i.skip(1) } else { rest }
 }
 
-/// Where reading goes on, and the trouble.
-pub(crate) type Read<'a> = (&'a str, Option<Trouble<'a>>);
-
 /// `2 RIR`, `90s rest`: an attribute the wrong way round.
-pub(crate) fn turned(i: &str) -> Option<Read<'_>> {
-    if !i.starts_with(|c: char| c.is_ascii_digit()) {
+pub(crate) fn turned<'t, 'a>(i: Tokens<'t, 'a>) -> Option<Read<'t, 'a>> {
+    if !i.is_number() {
         return None;
     }
     // Most counts are no such value: asked at the head of every group, this must be told from its next sign: of a keyword,
     // or of a unit of time.
-    let next =
-        skip_gap(i.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | ':') || is_dash(c)));
-    if !next.starts_with(|c: char| matches!(c.to_ascii_lowercase(), 'r' | 't' | 'm' | 's')) {
+    let mut next = i.skip(1);
+    while next.glued()
+        && (next.is_number() || next.kind() == Kind::Dash || matches!(next.first().first, b'.' | b',' | b':'))
+    {
+        next = next.skip(1);
+    }
+    if !matches!(next.first().first, b'r' | b't' | b'm' | b's') {
         return None;
     }
     // The value is short: a number, a list or a range, perhaps with its unit.
-    let (at, word) = i
-        .char_indices()
-        .skip(1)
-        .take(12)
-        .filter(|(at, _)| {
-            i.get(..*at).is_some_and(|value| value.ends_with(|c: char| is_space(c) || c.is_alphanumeric()))
-        })
-        .find_map(|(at, _)| Some((at, keyword_at(i.get(at..)?)?)))?;
-    let value = i.get(..at)?.trim_end_matches(is_space);
-    let after = i.get(at + word.len()..)?;
+    let (mut at, start) = (i.skip(1), i.first().start);
+    let word = loop {
+        let apart =
+            !at.glued() || at.before().is_some_and(|t| !matches!(t.kind, Kind::Sign | Kind::Dash | Kind::Comma));
+        match keyword(at).filter(|word| apart && *word != "AMRAP") {
+            Some(word) => break word,
+            None if at.is_empty() || at.first().start > start + 12 => return None,
+            None => at = at.skip(1),
+        }
+    };
+    let value = i.upto(at);
+    let after = at.skip(1);
     // `100 RPE 8`: the keyword has a value of its own.
-    if attribute(i.get(at..)?).is_ok() || !ends_here(after) {
+    if attribute(at).is_ok() || after.runs_on() {
         return None;
     }
     let turned = format!("{word} {value}");
-    if !reads(&turned) {
-        return None;
-    }
-    let piece = front(i, after);
-    Some((after, Some(of_kind(word, piece).fixed(turned))))
-}
-
-/// The keyword of an attribute that takes a value.
-fn keyword_at(i: &str) -> Option<&'static str> {
-    ["RPE", "RIR", "rest", "tempo", "miss"].into_iter().find(|word| keyword(word).parse(i).is_ok())
+    reads(&turned).then(|| (after, Some(of_kind(word, i.upto(after)).fixed(turned))))
 }
 
 /// A load without its `@`, or with a word or a sign in its place.
-fn load_without_at<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<Read<'a>> {
+fn load_without_at<'t, 'a>(so_far: SoFar<'_, 't, 'a>, i: Tokens<'t, 'a>) -> Option<Read<'t, 'a>> {
     so_far.count.filter(|_| !so_far.has_load)?;
-    let (start, sure) = match connector(i) {
-        Some((rest, sure)) => (rest, sure),
-        None => (i, true),
-    };
-    let added = i.starts_with('+');
-    let begins = start.starts_with(|c: char| c.is_ascii_digit() || is_quote(c) || c == '~');
-    let own = ["bw", "pin"].iter().any(|word| keyword(word).parse(start).is_ok());
-    let named = start.len() < i.len() && !begins && !own;
+    let (start, sure) = connector(i).unwrap_or((i, true));
+    let added = i.is(b'+');
+    let begins = start.is_number() || start.kind() == Kind::Quote || start.is(b'~');
+    let own = start.is_word("bw") || start.is_word("pin");
+    let named = !start.is_at(i) && !begins && !own;
     if !(begins || own || named) {
         return None;
     }
@@ -110,14 +103,14 @@ fn load_without_at<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<Read<'a>> {
                 trouble.fix.is_some() || matches!(trouble.kind, K::DecimalComma { .. } | K::LoadRange { .. })
             })?;
             let trouble = with_at(i, start, trouble);
-            return Some((past(i, trouble.piece), Some(trouble)));
+            return Some((i.past(trouble.piece), Some(trouble)));
         }
     };
     let bare = bare_number(&load);
     if (named && !told_by_plates(&load)) || (!sure && bare.is_some()) || (added && mass_of(&load).is_none()) {
         return None;
     }
-    let piece = through(i, load.text);
+    let piece = i.through(i.word(), load.text);
     let read = piece.to_owned();
     if let Some(thousandths) = bare.filter(|n| (5_000..=10_000).contains(n) && n % 500 == 0 && !load.approximate) {
         let number = crate::training::decimal(thousandths);
@@ -129,33 +122,32 @@ fn load_without_at<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<Read<'a>> {
 }
 
 /// The trouble of a load that begins at `start`, with the sign or word before it, and with its `@` in the fix.
-fn with_at<'a>(i: &'a str, start: &'a str, trouble: Trouble<'a>) -> Trouble<'a> {
-    let behind = past(i, trouble.piece);
+fn with_at<'a>(i: Tokens<'_, 'a>, start: Tokens<'_, 'a>, trouble: Trouble<'a>) -> Trouble<'a> {
+    let behind = i.past(trouble.piece);
     let end = mass_unit(behind).map_or(behind, |(end, _)| end);
-    let piece = front(i, end);
+    let piece = if end.is_at(behind) { i.through(i.word(), trouble.piece) } else { i.upto(end) };
     let fix = trouble.fix.map(|(place, text)| {
-        let (before, after) = (before(start, place), front(past(start, place), end));
+        let (place, whole) = (Span::of(i.line(), place), Span::of(i.line(), piece));
+        let before = i.line().get(start.first().start as usize..place.start as usize).unwrap_or("");
+        let after = i.line().get(place.end as usize..whole.end as usize).unwrap_or("");
         (piece, format!("@ {before}{text}{after}"))
     });
     Trouble { piece, fix, ..trouble }
 }
 
 /// A word or sign that people put before a load, and whether it can stand before nothing else.
-fn connector(i: &str) -> Option<(&str, bool)> {
-    let sure = |i| alt((keyword("at"), keyword("with"), keyword("using"), keyword("w/"))).parse(i);
-    let read: Result<(&str, &str), nom::Err<Miss<'_>>> = sure(i);
-    if let Ok((rest, _)) = read {
-        return Some((skip_gap(rest), true));
+fn connector<'t, 'a>(i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, bool)> {
+    let words = [("at", true), ("with", true), ("using", true)];
+    let unsure = [("on", false), ("by", false), ("of", false), ("for", false), ("under", false)];
+    if i.is_word("w") && i.skip(1).is(b'/') {
+        return Some((i.skip(2), true));
     }
-    if let Some(rest) = i.strip_prefix(|c: char| is_dash(c) || matches!(c, '=' | ':' | '\u{2014}' | '\u{2192}')) {
-        return Some((skip_gap(rest), true));
-    }
-    if let Some(rest) = i.strip_prefix(['/', '*', '+']) {
-        return Some((skip_gap(rest), false));
-    }
-    let unsure: Result<(&str, &str), nom::Err<Miss<'_>>> =
-        alt((keyword("on"), keyword("by"), keyword("of"), keyword("for"), keyword("under"))).parse(i);
-    unsure.ok().map(|(rest, _)| (skip_gap(rest), false))
+    let sure = i.one_of(&words).or_else(|| i.one_of(&unsure)).or_else(|| match i.first_char()? {
+        c if is_dash(c) || matches!(c, '=' | ':' | '\u{2014}' | '\u{2192}') => Some(true),
+        '/' | '*' | '+' => Some(false),
+        _ => None,
+    })?;
+    Some((i.skip(1), sure))
 }
 
 /// The number that a load is, where it is one without a unit.
@@ -180,25 +172,26 @@ fn told_by_plates(load: &Load<'_>) -> bool {
 }
 
 /// A mass where a load stands already.
-fn second_load<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Option<Read<'a>> {
-    let (rest, load) = mass_factor(i).ok().filter(|_| so_far.has_load)?;
+fn second_load<'t, 'a>(so_far: SoFar<'_, 't, 'a>, i: Tokens<'t, 'a>) -> Option<Read<'t, 'a>> {
+    let (rest, load) = mass(i).ok().filter(|_| so_far.has_load)?;
     Some((rest, Some(Trouble::new(K::TwoLoads, load.text))))
 }
 
 /// Words that mean nothing here, up to the next sign that can begin something.
-fn words<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Read<'a> {
-    let sign = satisfy::<_, &str, Miss<'_>>(|c| c == ';').parse(i).map_or(i, |(after, _)| after);
-    let mut rest = next_sign(sign);
+fn words<'t, 'a>(so_far: SoFar<'_, 't, 'a>, i: Tokens<'t, 'a>) -> Read<'t, 'a> {
+    let mut rest = if i.is(b';') { sign_behind(i.skip(1)) } else { next_sign(i) };
     // `paused 120 kg`: the load must not be lost among the words.
     if !so_far.has_load && so_far.count.is_some() {
-        let piece = front(i, rest);
-        let starts = piece.char_indices().filter(|(at, c)| c.is_ascii_digit() && *at > 0);
-        let mut masses = starts.filter(|(at, _)| piece.get(..*at).is_some_and(|before| before.ends_with(is_space)));
-        if let Some((at, _)) = masses.find(|(at, _)| i.get(*at..).is_some_and(|mass| mass_factor(mass).is_ok())) {
-            rest = i.get(at..).unwrap_or("");
+        let mut next = i.skip(1);
+        while !next.is_empty() && next.first().start < rest.first().start {
+            if !next.glued() && next.is_number() && mass(next).is_ok() {
+                rest = next;
+                break;
+            }
+            next = next.skip(1);
         }
     }
-    let piece = front_trimmed(i, rest);
+    let piece = i.upto(rest);
     if piece.is_empty() {
         return (rest, None);
     }
@@ -213,38 +206,26 @@ fn words<'a>(so_far: SoFar<'_, 'a>, i: &'a str) -> Read<'a> {
     };
     let inner = piece.trim_matches(signs);
     let inner = if matches!(inner, "x" | "X" | "×") { "" } else { inner };
-    let read_before = front_trimmed(so_far.start, i);
-    let behind = past(so_far.start, read_before);
-    let next = skip_gap(rest);
-    if inner.is_empty() || (is_word_before_attribute(inner) && starts_attribute(next)) {
+    if inner.is_empty() || (is_word_before_attribute(inner) && starts_attribute(rest)) {
         // A comma must not come to stand between two digits.
-        let listed = next.strip_prefix(',').is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));
-        let blank = if next.is_empty() || (next.starts_with(',') && !listed) { "" } else { " " };
-        return (rest, Some(trouble.fixed_at(front(behind, next), blank)));
+        let comma = rest.kind() == Kind::Comma;
+        let listed = comma && rest.skip(1).glued() && rest.skip(1).is_number();
+        let blank = if rest.is_empty() || (comma && !listed) { "" } else { " " };
+        return (rest, Some(trouble.fixed_at(i.gap_to(rest), blank)));
     }
     if let Some(named) = inner.strip_prefix(['x', 'X', '×']).filter(|named| named.starts_with(is_space)) {
         // `5 x bar`: only the gym's gear can tell whether it is one.
-        let load = skip_gap(named);
+        let load = super::lexer::skip_gap(named);
         return (rest, Some(if so_far.has_load { trouble } else { trouble.fixed(format!("@ {load}")) }));
     }
     if hides_training(inner) {
         return (rest, Some(trouble));
     }
-    let glued = if read_before.len() == front(so_far.start, i).len() { " " } else { "" };
+    let glued = if i.glued() { " " } else { "" };
     (rest, Some(trouble.fixed(format!("{glued}({inner})"))))
 }
 
 /// `at RPE 8`, `with rest 3:00`
 fn is_word_before_attribute(words: &str) -> bool {
     ["at", "with", "and", "w/"].iter().any(|word| words.eq_ignore_ascii_case(word))
-}
-
-/// Whether words hold what would count if it were read: a count, a mass, or numbers alone.
-pub(super) fn hides_training(words: &str) -> bool {
-    let signs = |c: char| !c.is_alphanumeric();
-    let mut pieces =
-        words.split(is_space).map(|piece| piece.trim_start_matches(signs)).filter(|piece| !piece.is_empty());
-    let numbers = words.split(is_space).all(|piece| piece.is_empty() || matches!(number(piece), Ok(("", _))));
-    let counts = |piece| matches!(head(piece), Ok(("", Head::Count(count, _))) if count.text.contains(['x', 'X', '×']));
-    numbers || pieces.any(|piece| counts(piece) || mass_factor(past(words, before(words, piece))).is_ok())
 }

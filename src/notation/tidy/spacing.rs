@@ -2,8 +2,9 @@
 //! How far a line is indented is left to whoever writes it.
 
 use super::pen::Pen;
-use crate::notation::grammar::chars::{before, is_space};
-use crate::notation::grammar::work::{at_colon, bare_name};
+use crate::notation::grammar::keys::{at_colon, bare_name};
+use crate::notation::grammar::lexer::{is_space, skip_gap};
+use crate::notation::lookalikes::before;
 use crate::notation::reader::bullet as read_bullet;
 
 /// A bullet with its blank; gives what stands behind it. Of a line without a bullet, all but its indent.
@@ -40,4 +41,10 @@ pub(super) fn end<'a>(pen: &mut Pen<'a>, last: &str, text: &'a str) {
     if let Some(rest) = pen.behind(last, text) {
         pen.gap(rest, "", ".,");
     }
+}
+
+/// A value without white space round it and without the full stop or comma that ends it.
+pub(super) fn body_of(value: &str) -> &str {
+    let value = skip_gap(value).trim_end_matches(is_space);
+    value.strip_suffix(['.', ',']).map_or(value, |shorter| shorter.trim_end_matches(is_space))
 }
