@@ -42,6 +42,7 @@ impl Check {
         let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
         let mut found: Vec<Placed> = Vec::new();
         let (mut pages, mut sessions, mut left_out) = (0, 0, 0);
+        let mut tally = meaning::Tally::default();
         for of_file in desk.journal.problems.chunk_by(|(one, _), (other, _)| one == other) {
             let Some((path, _)) = of_file.first() else { continue };
             if one.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')) {
@@ -53,6 +54,7 @@ impl Check {
             pages += reading.log.pages.len() as u32;
             sessions += reading.sessions;
             left_out += reading.log.left_out;
+            tally += reading.tally;
             for of_page in reading.problems.chunk_by(|one, other| one.0 == other.0) {
                 let Some((page, _)) = of_page.first() else { continue };
                 let problems = of_page.iter().map(|(_, problem)| problem);
@@ -72,15 +74,22 @@ impl Check {
             (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column))
         });
         let status = u8::from(found.iter().any(|problem| problem.severity == Severity::Error));
+        let read = text::check::Read {
+            sessions,
+            work: tally.work,
+            planned: tally.planned,
+            prose: tally.prose,
+            nowhere: left_out,
+        };
         let out = match options.format {
             Format::Json => {
-                let answer = json::check::json(pages, sessions, &found);
+                let answer = json::check::json(pages, &read, &found);
                 let lifter = one.and_then(|lifter| lifter.name.clone());
                 render(&Envelope { lifter, today: today(options).to_string(), left_out, answer })
             }
             Format::Text => {
                 let screen = Screen { width: options.width() };
-                paint(&text::check::show(pages, sessions, &found, screen), options.colour())
+                paint(&text::check::show(&read, &found, screen), options.colour())
             }
         };
         Ok(Reply { out, status, ..Reply::default() })

@@ -3,6 +3,7 @@
 use super::Settings;
 use super::cautions::Cautions;
 use super::settings::LIFTER_FILE;
+use crate::notation::readings::Habits;
 use crate::problems::nearest;
 use crate::training::{Competitor, Gear, LiftBook, Mass, TaperBands, Thresholds, Unit, fold};
 use std::sync::Arc;
@@ -28,6 +29,8 @@ pub struct Lifter {
     pub taper: TaperBands,
     /// Who competes in what.
     pub competitor: Competitor,
+    /// What the lifter means by a line that can be read in several ways.
+    pub habits: Habits,
 }
 
 /// High-rep sets begin at this many reps where the settings say nothing.
@@ -64,6 +67,7 @@ impl Lifter {
             thresholds: Cautions::in_force(&own.cautions, &journal.cautions),
             taper: own.taper.or(journal.taper),
             competitor: own.competitor.clone(),
+            habits: own.habits.clone(),
         }
     }
 

@@ -16,6 +16,7 @@ mod cautions;
 mod files;
 mod find;
 mod git;
+mod habits;
 mod lifters;
 mod line_merge;
 mod mapping;

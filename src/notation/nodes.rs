@@ -57,6 +57,8 @@ pub struct Line<'a> {
     pub problems: Vec<Problem>,
     /// The pieces of it that are left out for a fault, in order.
     pub unread: Vec<Unread<'a>>,
+    /// Whether it stands in a session, outside what is prose on purpose: prose there may be training, loosely typed.
+    pub typed: bool,
 }
 
 /// What a line is.

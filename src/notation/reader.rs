@@ -1,6 +1,7 @@
 //! Which kind each line is. A page is read line by line; what a line is depends on the heading above it
 //! and on the last top-level bullet, and on nothing else.
 
+use super::grammar::date::{iso_date, time_of_day, weekday};
 use super::grammar::expected::{Expected, ExpectedSet};
 use super::grammar::fact::{block_key, detail, fact};
 use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
@@ -8,10 +9,10 @@ use super::grammar::keys::{self, FactKey, at_colon, bare_name};
 use super::grammar::lexer::{Token, is_dash, is_space, skip_gap};
 use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
-use super::grammar::work::{is_set_line, set_line, work, would_be_work};
-use super::lookalikes::{self, before};
+use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_be_work};
 use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind, Unread};
 use super::prose::{Fence, Fences, front_matter};
+use super::readings::loose_date;
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, Span};
 
@@ -42,6 +43,8 @@ pub struct Reader<'a> {
     expected: ExpectedSet,
     /// Whether the page has a carriage return anywhere.
     has_returns: bool,
+    /// Whether a blank line or a heading stands above.
+    after_gap: bool,
 }
 
 /// What a line is read by, apart from the line itself: the heading and the bullet above it.
@@ -100,6 +103,7 @@ impl<'a> Reader<'a> {
             troubles: Vec::new(),
             store: Vec::new(),
             expected: ExpectedSet::NOTHING,
+            after_gap: true,
             has_returns: memchr::memchr(b'\r', text.as_bytes()).is_some(),
         }
     }
@@ -149,6 +153,12 @@ impl<'a> Reader<'a> {
             self.blank();
             return LineKind::Prose;
         };
+        if (first.is_alphanumeric() || matches!(first, '*' | '_'))
+            && line.len() <= 48
+            && let Some(kind) = self.date_line(line)
+        {
+            return kind;
+        }
         match first {
             '#' => self.heading(line),
             '-' | '*' | '+' | '\u{2013}' | '\u{2212}' => self.bullet(line),
@@ -166,9 +176,7 @@ impl<'a> Reader<'a> {
                 LineKind::Prose
             }
             c if c.is_alphabetic() => self.plain(line),
-            c if c.is_ascii_digit() || matches!(c, '_' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}') => {
-                self.lookalike(line)
-            }
+            '_' => self.emphasised_fact(line),
             _ => LineKind::Prose,
         }
     }
@@ -246,6 +254,7 @@ impl<'a> Reader<'a> {
         let kind = match self.lexed(text, session) {
             Dated::Session(heading) => LineKind::Session(heading),
             Dated::Bad => LineKind::BadSession,
+            Dated::Other if self.loose_heading(text) => LineKind::BadSession,
             Dated::Other => {
                 let ends = !deeper && !matches!(self.section, Section::Outside { .. });
                 if !deeper {
@@ -258,6 +267,73 @@ impl<'a> Reader<'a> {
         self.section = Section::Session { level };
         self.owner = Owner::None;
         kind
+    }
+
+    /// `## Mon 14 Sep`: a date that leaves something open.
+    fn loose_heading(&mut self, text: &'a str) -> bool {
+        let Some(loose) = loose_date(text) else { return false };
+        let label = text.get(loose.end..).unwrap_or("");
+        // `## Saturday market` names a day, and is no date by that alone.
+        let told = loose.is_of_calendar() || !label.trim_start().starts_with(char::is_alphabetic);
+        if told {
+            let piece = text.get(..loose.end).unwrap_or(text);
+            self.troubles.push(Trouble::new(K::NotADate { read: piece.into() }, piece));
+        }
+        told
+    }
+
+    /// A date on a line of its own: `2026-03-05`, in bold perhaps, is a session's heading without its sign; one that
+    /// leaves something open begins a session that counts nowhere.
+    fn date_line(&mut self, line: &'a str) -> Option<LineKind<'a>> {
+        let level = match self.section {
+            Section::Session { level } => level,
+            _ => 2,
+        };
+        let in_session = matches!(self.section, Section::Session { .. });
+        let whole = line.trim_matches(is_space);
+        let text = whole.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | ':'));
+        if text.len() > 40 || !text.bytes().any(|byte| byte.is_ascii_digit()) && text.contains(' ') {
+            return None;
+        }
+        let mut troubles = Vec::new();
+        let is_date = |i: Tokens<'_, '_>| matches!(iso_date(i), Ok((rest, Some(_))) if rest.is_empty());
+        let words = || text.split(is_space).map(|word| word.trim_end_matches(','));
+        let iso = words().any(|word| lexed(word, is_date));
+        if iso && let Dated::Session(heading) = lexed(text, |i| session(i, &mut troubles)) {
+            // A title behind the date may be anything.
+            let plain = words().all(|word| {
+                lexed(word, |i| {
+                    let weekday = weekday(i).is_ok_and(|(rest, _)| rest.is_empty());
+                    is_date(i) || weekday || time_of_day(i).is_ok_and(|(rest, _)| rest.is_empty())
+                })
+            });
+            if plain || heading.day.is_some() {
+                let read = format!("## {text}");
+                self.troubles.append(&mut troubles);
+                self.troubles.push(Trouble::new(K::LooseSpelling { read: read.clone() }, whole).fixed(read));
+                self.section = Section::Session { level };
+                self.owner = Owner::None;
+                return Some(LineKind::Session(heading));
+            }
+        }
+        let loose = loose_date(text).filter(|_| in_session)?;
+        let label = text.get(loose.end..).unwrap_or("");
+        let alone = label.trim_matches(|c: char| !c.is_alphanumeric()).is_empty();
+        let labelled = !label.contains(|c: char| c.is_ascii_digit()) && label.split_whitespace().count() <= 3;
+        let counted = text.get(..3).is_some_and(|word| word.eq_ignore_ascii_case("day"));
+        let told = match (loose.is_of_calendar(), loose.has_weekday()) {
+            (true, true) => labelled,
+            (true, false) => alone && self.after_gap,
+            (false, true) => alone && self.after_gap,
+            (false, false) => counted && labelled && self.after_gap,
+        };
+        if !told {
+            return None;
+        }
+        self.troubles.push(Trouble::new(K::NotADate { read: text.into() }, whole));
+        self.section = Section::Session { level };
+        self.owner = Owner::None;
+        Some(LineKind::BadSession)
     }
 
     /// `##2026-03-05`: a heading but for its blank. What stands below it must not count for the session above.
@@ -329,9 +405,6 @@ impl<'a> Reader<'a> {
         if line.len() - inner.len() > 3 {
             return LineKind::Prose;
         }
-        if value.trim_start_matches(is_space).starts_with(|c: char| c.is_ascii_digit()) && keys::fact(name).is_none() {
-            self.troubles.extend(lookalikes::without_bullet(line));
-        }
         if name.len() > 16 || !self.troubles.is_empty() {
             return LineKind::Prose;
         }
@@ -367,21 +440,20 @@ impl<'a> Reader<'a> {
     }
 
     fn bullet(&mut self, line: &'a str) -> LineKind<'a> {
-        let Some(bullet) = bullet(line) else { return self.lookalike(line) };
+        let Some(bullet) = bullet(line) else { return self.emphasised_fact(line) };
         let in_session = matches!(self.section, Section::Session { .. });
         let belongs = bullet.indent > 0 && self.owner != Owner::None && bullet.indent > self.top_indent;
         if !in_session {
             return self.bullet_outside(&bullet);
         }
         if belongs {
-            return self.indented(line, &bullet);
+            return self.indented(&bullet);
         }
         let under_work = matches!(self.owner, Owner::Work { .. });
         self.top_indent = bullet.indent;
         self.owner = Owner::Prose;
         let Some((name, value)) = at_colon(bullet.content) else {
             self.expect(&[Expected::Lift, Expected::FactKey]);
-            self.troubles.extend(lookalikes::without_colon(bullet.content));
             return LineKind::Prose;
         };
         match keys::fact(name) {
@@ -421,7 +493,7 @@ impl<'a> Reader<'a> {
             if let Section::Block { .. } = self.section {
                 self.expect(&[Expected::BlockKey]);
             }
-            if lookalikes::without_colon(bullet.content).is_some() {
+            if lexed(bullet.content, count_before_at).is_some() {
                 let piece = bullet.content.trim_end_matches(is_space);
                 self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
             }
@@ -450,12 +522,9 @@ impl<'a> Reader<'a> {
     }
 
     /// A bullet under another: a detail, a set line, or prose.
-    fn indented(&mut self, line: &'a str, bullet: &Bullet<'a>) -> LineKind<'a> {
+    fn indented(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let content = bullet.content;
-        let Owner::Work { carried } = self.owner else {
-            self.troubles.extend(lookalikes::indented(content, line.get(..bullet.indent), false));
-            return LineKind::Prose;
-        };
+        let Owner::Work { carried } = self.owner else { return LineKind::Prose };
         if let Some((name, value)) = at_colon(content)
             && let Some(key) = keys::detail(name)
         {
@@ -483,16 +552,7 @@ impl<'a> Reader<'a> {
                 return LineKind::Prose;
             }
         }
-        // Sets further down are those of the lift above.
-        let indent = line.get(..bullet.indent).filter(|_| !self.more_indented());
-        self.troubles.extend(lookalikes::indented(content, indent, true));
         LineKind::Prose
-    }
-
-    /// Whether the next line is an indented bullet, which belongs to the last one that is not.
-    fn more_indented(&self) -> bool {
-        let next = self.text.get(self.at..).and_then(|rest| rest.split('\n').next()).unwrap_or("");
-        bullet(next).is_some_and(|bullet| bullet.indent > self.top_indent)
     }
 
     /// A detail that is not indented belongs to no lift.
@@ -511,12 +571,17 @@ impl<'a> Reader<'a> {
         });
     }
 
-    /// A line that is no bullet but looks like work or a fact.
-    fn lookalike(&mut self, line: &'a str) -> LineKind<'a> {
-        if matches!(self.section, Section::Session { .. }) {
-            let under_work = matches!(self.owner, Owner::Work { .. });
-            let found = lookalikes::emphasised_fact(line).or_else(|| lookalikes::glued_dash(line, under_work));
-            self.troubles.extend(found.or_else(|| lookalikes::without_bullet(line)));
+    /// `**bodyweight:** 83 kg` without a bullet.
+    fn emphasised_fact(&mut self, line: &'a str) -> LineKind<'a> {
+        let inner = line.trim_start_matches(is_space);
+        if matches!(self.section, Section::Session { .. })
+            && let Some((name, value)) = at_colon(inner)
+            && keys::fact(name).is_some()
+            && let Some(known) = keys::fact_word(name)
+        {
+            let piece = before(inner, value).trim_end_matches(is_space);
+            let kind = K::NearKey { read: piece.into(), known };
+            self.troubles.push(Trouble::new(kind, piece).fixed(format!("{known}:")));
         }
         LineKind::Prose
     }
@@ -590,6 +655,12 @@ impl<'a> Iterator for Reader<'a> {
         let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
         self.expected = ExpectedSet::NOTHING;
         let kind = self.kind(start, end, line);
+        self.after_gap = line.trim_matches(is_space).is_empty()
+            || matches!(kind, LineKind::Session(_) | LineKind::BadSession | LineKind::Heading { .. });
+        // What stands in a fence, a comment or a quote is prose on purpose.
+        let typed = matches!(self.section, Section::Session { .. })
+            && end > self.prose_until
+            && !line.trim_start_matches(is_space).starts_with(['>', '`', '~']);
         let (mut problems, mut unread) = (Vec::new(), Vec::new());
         if !self.troubles.is_empty() {
             let left_out = self.troubles.iter().filter(|trouble| trouble.kind.cost() != Cost::Nothing);
@@ -598,6 +669,11 @@ impl<'a> Iterator for Reader<'a> {
             problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));
             problems.sort_by_key(|problem: &Problem| problem.span);
         }
-        Some(Line { text, kind, problems, unread })
+        Some(Line { text, kind, problems, unread, typed })
     }
+}
+
+/// What stands in `whole` before `piece`, which must lie in it.
+pub(super) fn before<'a>(whole: &'a str, piece: &str) -> &'a str {
+    whole.get(..Span::of(whole, piece).start as usize).unwrap_or("")
 }

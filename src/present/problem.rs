@@ -23,6 +23,8 @@ pub struct Placed {
     pub message: String,
     /// What to put where.
     pub fix: Option<PlacedFix>,
+    /// What could be meant, where only the lifter can tell: in words, and what to put where.
+    pub choices: Vec<(String, PlacedFix)>,
     /// The line as it stands; of a long one, the part about the fault.
     pub text: String,
     /// The column that `text` begins with, from 1.
@@ -56,6 +58,11 @@ impl Placed {
             kind: problem.kind.name(),
             message: problem.kind.message(),
             fix,
+            choices: problem
+                .choices
+                .iter()
+                .map(|choice| (choice.say.clone(), placed_fix(lines, &choice.edit)))
+                .collect(),
             text: shown_part(lines.line(start.line), start.column),
             first_column: first_shown(lines.line(start.line), start.column),
         }
@@ -121,6 +128,14 @@ pub fn show(problem: &Placed, out: &mut Markup) {
             (Role::Place, format!("{margin} = ")),
             (Role::Plain, "write: ".into()),
             (Role::Answer, shown.to_owned()),
+        ]);
+    }
+    for (at, (say, fix)) in problem.choices.iter().enumerate() {
+        out.pieces(vec![
+            (Role::Place, format!("{margin} = ")),
+            (Role::Plain, if at == 0 { "either: " } else { "or:     " }.into()),
+            (Role::Answer, fix.line.trim().to_owned()),
+            (Role::Plain, format!("   ({say})")),
         ]);
     }
 }

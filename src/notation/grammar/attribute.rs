@@ -3,8 +3,8 @@
 use super::expected::Expected;
 use super::lexer::Kind;
 use super::number::{number, range_end, seconds, time_unit, whole};
-use super::signs::{close, keyword};
-use super::tokens::{Tokens, glued, kind, lexed, run_of, sign, trimmed};
+use super::signs::{close, keyword, value_end};
+use super::tokens::{Tokens, glued, kind, run_of, sign, trimmed};
 use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
 use crate::problems::ProblemKind as K;
@@ -12,22 +12,32 @@ use nom::Parser;
 use nom::multi::separated_list1;
 use nom::sequence::delimited;
 
-/// One attribute, or a plain miss where it cannot be read.
+/// One attribute. Fails for good once its first sign or keyword is read.
 pub(crate) fn attribute<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Attribute<'a>> {
     let (rest, kind) = match i.first().first {
         b'(' => remark(i)?,
         b'!' => fault(i)?,
-        _ => match keyword(i) {
-            Some(word) => worded(i, word)?,
-            None => return no_fit(i),
-        },
+        _ => {
+            let Some(word) = keyword(i) else { return no_fit(i) };
+            match worded(i, word) {
+                Err(nom::Err::Error(_)) => return unread(word, i).fail(),
+                read => read?,
+            }
+        }
     };
     Ok((rest, Attribute { text: i.upto(rest), kind }))
 }
 
-/// Whether a text is an attribute that begins with a word, and nothing else.
-pub(crate) fn reads(text: &str) -> bool {
-    lexed(text, |i| keyword(i).is_some_and(|word| matches!(worded(i, word), Ok((rest, _)) if rest.is_empty())))
+/// The trouble of a keyword whose value cannot be read.
+fn unread<'a>(word: &'static str, i: Tokens<'_, 'a>) -> Trouble<'a> {
+    let piece = i.upto(value_end(i.skip(1)));
+    let wanted = match word {
+        "RPE" | "RIR" => return Trouble::new(K::UnreadEffort { scale: word, read: piece.into() }, piece),
+        "rest" => "a length of time, such as `rest 3:00` or `rest 90s`",
+        "tempo" => "three or four numbers, such as `tempo 3-1-0` or `tempo 3-1-X-0`",
+        _ => "how many reps were missed, such as `miss 1`",
+    };
+    Trouble::new(K::UnreadAttribute { keyword: word, wanted }, piece)
 }
 
 /// What begins with a keyword: its value, or its trouble where more is known than that it cannot be read.
@@ -136,7 +146,7 @@ fn fault<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, A<'a>> {
     let unread = |end| Trouble::new(K::UnreadFault, i.upto(end)).fail();
     let word = if after.glued() { run_of(after, "-_") } else { no_fit(after) };
     let Ok((rest, ())) = word else {
-        return unread(super::signs::value_end(after));
+        return unread(value_end(after));
     };
     let word = after.upto(rest);
     if !(rest.glued() && rest.kind() == Kind::Open) {
@@ -158,9 +168,21 @@ fn fault<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, A<'a>> {
     }
 }
 
+/// A longer remark that never closes is not looked through.
+const LONGEST_REMARK: usize = 400;
+
 /// A remark, up to the parenthesis that closes it.
 fn remark<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, A<'a>> {
-    let Some(rest) = close(i) else { return no_fit(i) };
+    let Some(rest) = close(i) else {
+        let text = i.text();
+        let trouble = Trouble::new(K::UnclosedRemark, text);
+        // Sets and loads put into a remark would count nowhere.
+        if text.len() > LONGEST_REMARK || text.contains(|c: char| c == '@' || c.is_ascii_digit()) {
+            return trouble.fail();
+        }
+        let open = text.matches('(').count().saturating_sub(text.matches(')').count()).max(1);
+        return trouble.fixed(format!("{text}{}", ")".repeat(open))).fail();
+    };
     let text = i.upto(rest);
     Ok((rest, A::Remark(trimmed(text.get(1..text.len().saturating_sub(1)).unwrap_or("")))))
 }
@@ -174,11 +196,6 @@ pub(crate) struct Known {
 }
 
 impl Known {
-    /// Whether an effort is one of them.
-    pub(crate) fn has_effort(&self) -> bool {
-        self.words & 3 != 0
-    }
-
     /// The name of an attribute that stands there already, else it is one of the known from now on. Remarks may stand
     /// as often as one likes.
     pub(crate) fn twice(&mut self, kind: &A<'_>) -> Option<String> {

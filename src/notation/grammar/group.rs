@@ -3,18 +3,15 @@
 //! A fault in a count or a load costs the line, one in an attribute only itself, but every fault of the
 //! line is found: after each, reading goes on at the next sign or keyword that can begin something.
 
-use super::attribute::{Known, effort_word, spaced_number};
+use super::attribute::{Known, attribute, effort_word, spaced_number};
 use super::count::{Head, head, is_told};
 use super::expected::Expected;
 use super::lexer::Kind;
 use super::load::{load, load_in, plain};
-use super::meant::{count_meant, next_group, spaced_range};
 use super::number::mass_unit;
 use super::signs::{next_sign, segment_end, sign_behind, starts_attribute};
-use super::slips::{SoFar, strange, turned};
 use super::tokens::{Tokens, lexed};
 use super::trouble::{Trouble, trouble_of};
-use super::unread::sure_attribute;
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets, TermKind};
 use crate::problems::{Cost, ProblemKind as K};
 
@@ -78,7 +75,7 @@ fn load_behind_comma<'t, 'a>(group: &Group<'a>, i: Tokens<'t, 'a>) -> Option<(To
     let told = behind_at || matches!(head(start), Ok((_, Head::Mass(_))));
     let (mut rest, load) = load(start).ok().filter(|_| told)?;
     while starts_attribute(rest) {
-        rest = sure_attribute(rest).ok()?.0;
+        rest = attribute(rest).ok()?.0;
     }
     if !rest.is_empty() && rest.kind() != Kind::Comma {
         return None;
@@ -104,7 +101,7 @@ fn efforts_apart<'t, 'a>(group: &Group<'a>, i: Tokens<'t, 'a>) -> Option<(Tokens
     let sets = number_of_sets(&group.count)? as usize;
     let mut list = vec![number(first)?];
     let (mut rest, mut end) = (i, i);
-    while let Ok((after, next)) = sure_attribute(rest) {
+    while let Ok((after, next)) = attribute(rest) {
         if effort_word(&next.kind) != effort_word(&first.kind) || list.len() > sets {
             break;
         }
@@ -136,7 +133,7 @@ fn after_comma<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Tokens<
     let mut rest = i;
     let known = troubles.len();
     while starts_attribute(rest) {
-        match sure_attribute(rest) {
+        match attribute(rest) {
             Ok((after, _)) => rest = after,
             Err(error) => {
                 troubles.extend(trouble_of(error));
@@ -161,7 +158,7 @@ fn after_comma<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Tokens<
 /// One group, up to the comma after it or the line's end.
 fn group<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) -> (Tokens<'t, 'a>, Option<Group<'a>>) {
     let known = troubles.len();
-    let (mut rest, count, mut load_read) = match leading(i, place, troubles) {
+    let (mut rest, count, mut load_read) = match leading(i, troubles) {
         Leading::Count(rest, count, load) => (rest, Some(count), load),
         Leading::Unread(rest) => (rest, None, None),
     };
@@ -198,16 +195,7 @@ fn group<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) ->
             _ if starts_attribute(rest) => {
                 rest = one_attribute(rest, count.as_ref(), &mut attributes, &mut names, troubles);
             }
-            _ => {
-                let has_effort = names.has_effort();
-                let so_far = SoFar { start: i, count: count.as_ref(), has_load: load_read.is_some(), has_effort };
-                if let Some((trouble, next)) = next_group(so_far, rest) {
-                    troubles.push(trouble);
-                    rest = next;
-                    break;
-                }
-                rest = strange(so_far, rest, troubles);
-            }
+            _ => rest = unread_words(rest, troubles),
         }
         end = rest;
     }
@@ -246,20 +234,9 @@ enum Leading<'t, 'a> {
     Unread(Tokens<'t, 'a>),
 }
 
-fn leading<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) -> Leading<'t, 'a> {
+fn leading<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Leading<'t, 'a> {
     let (after, mass) = match head(i) {
         Ok((rest, Head::Count(count, load))) => {
-            if load.is_none()
-                && let Some((rest, range, spelled)) = spaced_range(i, &count, rest)
-            {
-                let read = range.text.to_owned();
-                if !place.plan {
-                    troubles.push(Trouble::new(K::PlanOnlyCount { read }, range.text));
-                    return Leading::Unread(rest);
-                }
-                troubles.push(Trouble::new(K::SpacedRange { read }, range.text).fixed(spelled));
-                return Leading::Count(rest, range, None);
-            }
             if let Some(rest) = count_as_load(i, rest, &count, troubles) {
                 return Leading::Unread(rest);
             }
@@ -331,11 +308,7 @@ fn count_as_load<'t, 'a>(
 fn unread_count<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Leading<'t, 'a> {
     let rest = next_sign(i);
     let piece = i.upto(rest);
-    let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-    troubles.push(match count_meant(piece) {
-        Some(count) => trouble.fixed(count),
-        None => trouble,
-    });
+    troubles.push(Trouble::new(K::UnreadCount { read: piece.into() }, piece));
     Leading::Unread(rest)
 }
 
@@ -377,16 +350,6 @@ fn load_after_at<'t, 'a>(
     if let Some((rest, load)) = plain(i) {
         return (rest, Some(load));
     }
-    if let Some((rest, Some(trouble))) = turned(i)
-        && let K::UnreadEffort { scale, .. } = trouble.kind
-    {
-        // `@ 6 RPE` is an effort, and no load.
-        let piece = at.upto(rest);
-        let kind = K::UnreadEffort { scale, read: piece.into() };
-        let fix = trouble.fix.map(|(_, text)| (piece, text));
-        troubles.push(Trouble { kind, piece, fix });
-        return (rest, None);
-    }
     match load(i) {
         Ok((rest, _)) if rest.behind_times().is_some() => {
             let end = next_sign(rest);
@@ -425,6 +388,14 @@ fn or_effort<'a>(at: Tokens<'_, 'a>, rest: Tokens<'_, 'a>, trouble: Trouble<'a>)
     Trouble::new(K::LoadOrEffort { read: meant.clone(), unit: "" }, piece).fixed(format!("RPE {meant}"))
 }
 
+/// What can stand in no group, up to the next sign that can begin something.
+fn unread_words<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Tokens<'t, 'a> {
+    let rest = sign_behind(i.skip(1));
+    let piece = i.upto(rest);
+    troubles.push(Trouble::new(K::UnreadWords { read: piece.into() }, piece));
+    rest
+}
+
 /// One attribute, checked against the count and the attributes before it.
 fn one_attribute<'t, 'a>(
     i: Tokens<'t, 'a>,
@@ -433,7 +404,7 @@ fn one_attribute<'t, 'a>(
     names: &mut Known,
     troubles: Troubles<'_, 'a>,
 ) -> Tokens<'t, 'a> {
-    let (rest, attribute) = match sure_attribute(i) {
+    let (rest, attribute) = match attribute(i) {
         Ok(read) => read,
         Err(error) => {
             // Whatever is wrong, reading goes on behind it and never stands still.

@@ -10,7 +10,6 @@
 //! - `number.rs`: numbers, units, lengths of time
 //! - `signs.rs`: where something can begin, and the next of these places behind a fault
 //! - `count.rs`, `load.rs`, `attribute.rs`: the three parts of a group
-//! - `unread.rs`, `slips.rs`, `meant.rs`: what was most likely meant by what cannot be read
 //! - `group.rs`: groups, and how reading goes on after a fault
 //! - `keys.rs`, `work.rs`: known keys; work lines and set lines
 //! - `date.rs`, `heading.rs`, `fact.rs`: dates; headings; the values of keys
@@ -25,11 +24,8 @@ pub(crate) mod heading;
 pub(crate) mod keys;
 pub(crate) mod lexer;
 pub(crate) mod load;
-pub(crate) mod meant;
 pub(crate) mod number;
 pub(crate) mod signs;
-pub(crate) mod slips;
 pub(crate) mod tokens;
 pub(crate) mod trouble;
-pub(crate) mod unread;
 pub(crate) mod work;

@@ -159,6 +159,11 @@ impl<'t, 'a> Tokens<'t, 'a> {
         }
     }
 
+    /// What stands in the text behind the tokens before `rest`, with its gap.
+    pub(crate) fn behind(self, rest: Self) -> &'a str {
+        self.line.text.get(Span::of(self.line.text, self.upto(rest)).end as usize..).unwrap_or("")
+    }
+
     /// The text before `rest` with the gap between.
     pub(crate) fn upto_gap(self, rest: Self) -> &'a str {
         self.slice(self.first().start, rest.first().start)

@@ -1,6 +1,6 @@
 //! Work lines and set lines: what follows a lift's name and its colon.
 
-use super::attribute::spaced_number;
+use super::attribute::{attribute, spaced_number};
 use super::count::{Head, head, is_told};
 use super::expected::Expected;
 use super::group::{Place, groups, list_spaced};
@@ -9,7 +9,6 @@ use super::lexer::{Kind, is_space};
 use super::signs::{close, sign_behind, starts_attribute};
 use super::tokens::Tokens;
 use super::trouble::{Miss, Trouble, trouble_of};
-use super::unread::sure_attribute;
 use crate::notation::nodes::{Attribute, AttributeKind, Body, Group, Work};
 use crate::problems::{Cost, ProblemKind as K};
 
@@ -63,7 +62,7 @@ fn skipped<'a>(i: Tokens<'_, 'a>, troubles: &mut Vec<Trouble<'a>>) -> Option<Bod
     if rest.is_empty() {
         return Some(Body::Skipped(None));
     }
-    if let Ok((end, Attribute { kind: AttributeKind::Remark(remark), .. })) = sure_attribute(rest)
+    if let Ok((end, Attribute { kind: AttributeKind::Remark(remark), .. })) = attribute(rest)
         && end.is_empty()
     {
         return Some(Body::Skipped(Some(remark)));
@@ -88,7 +87,7 @@ fn as_planned<'a>(i: Tokens<'_, 'a>, troubles: &mut Vec<Trouble<'a>>) -> Option<
     while starts_attribute(rest) || !rest.is_empty() {
         let behind = std::mem::take(&mut directly);
         if starts_attribute(rest) {
-            match sure_attribute(rest) {
+            match attribute(rest) {
                 Ok((after, read)) => {
                     attributes.push(read);
                     rest = after;
@@ -215,4 +214,11 @@ pub(crate) fn reads_as_work(name: &str, value: Tokens<'_, '_>) -> bool {
         group.load.is_some() || !group.attributes.is_empty() || is_told(&group.count) || group.count.text.contains(',')
     };
     troubles.is_empty() && groups.first().is_some_and(telling)
+}
+
+/// Whether the notation reads sets without a fault.
+pub(crate) fn reads_in_full(sets: Tokens<'_, '_>) -> bool {
+    let mut troubles = Vec::new();
+    let read = groups(sets, Place { plan: false, carried: true }, &mut troubles);
+    troubles.is_empty() && !read.is_empty()
 }
