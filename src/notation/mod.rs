@@ -52,6 +52,14 @@ pub fn load(text: &str) -> Result<nodes::Load<'_>, crate::problems::ProblemKind>
     })
 }
 
+/// The places of a text's tokens, in order. Between them stands nothing but white space and closed comments.
+pub fn tokens(text: &str) -> Vec<crate::source::Span> {
+    lexed(text, |i| {
+        let place = |token: grammar::lexer::Token| crate::source::Span { start: token.start, end: token.end };
+        nom::Input::iter_elements(&i).map(place).collect()
+    })
+}
+
 /// A lift's name without a task box and emphasis round it.
 pub(crate) fn bare_name(name: &str) -> &str {
     grammar::keys::bare_name(name)

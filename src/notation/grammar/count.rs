@@ -50,14 +50,6 @@ pub(crate) fn is_told(count: &Count<'_>) -> bool {
     count.text.contains(['x', 'X', '×'])
 }
 
-/// The count that a text is as a whole, with a load where one is joined to it.
-pub(crate) fn count_in(text: &str) -> Option<(Count<'_>, Option<Load<'_>>)> {
-    lexed(text, |i| match head(i) {
-        Ok((rest, Head::Count(count, load))) if rest.is_empty() => Some((count, load)),
-        _ => None,
-    })
-}
-
 /// Reads the head of a group.
 pub(crate) fn head<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Head<'a>> {
     i.expect(Expected::Count);

@@ -390,7 +390,7 @@ fn or_effort<'a>(at: Tokens<'_, 'a>, rest: Tokens<'_, 'a>, trouble: Trouble<'a>)
 
 /// What can stand in no group, up to the next sign that can begin something.
 fn unread_words<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Tokens<'t, 'a> {
-    let rest = sign_behind(i.skip(1));
+    let rest = if i.is(b';') { sign_behind(i.skip(1)) } else { next_sign(i) };
     let piece = i.upto(rest);
     troubles.push(Trouble::new(K::UnreadWords { read: piece.into() }, piece));
     rest

@@ -234,3 +234,34 @@ impl Lexer<'_, '_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Token, lex};
+
+    /// A text's tokens, parted by a blank, glued ones by nothing but a point.
+    fn shown(text: &str) -> String {
+        let mut tokens: Vec<Token> = Vec::new();
+        lex(text, &mut tokens);
+        let word = |token: &Token| {
+            format!("{}{}", if token.glued { "." } else { " " }, &text[token.start as usize..token.end as usize])
+        };
+        tokens.iter().map(word).collect()
+    }
+
+    #[test]
+    fn words_numbers_and_signs_are_tokens_and_gaps_are_none() {
+        for (text, tokens) in [
+            ("3x8 @ 122.5 kg", " 3.x.8 @ 122.5 kg"),
+            ("60kgx5, 3xAMRAP", " 60.kg.x.5., 3.x.AMRAP"),
+            ("3 × 8\u{a0}RPE6–7", " 3 × 8 RPE.6.–.7"),
+            ("box x 5", " box x 5"),
+            ("8,8,7 <!-- two, then --> (slow)", " 8.,.8.,.7 (.slow.)"),
+            ("5 <!-- open", " 5 <.!.-.- open"),
+            ("1.2.3 8.", " 1.2...3 8.."),
+            ("größer 🏋 3:00", " größer 🏋 3.:.00"),
+        ] {
+            assert_eq!(shown(text), tokens, "{text}");
+        }
+    }
+}

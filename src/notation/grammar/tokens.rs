@@ -39,6 +39,12 @@ pub(crate) fn lexed<'a, T>(text: &'a str, read: impl FnOnce(Tokens<'_, 'a>) -> T
     read(Lexed::new(text, &mut Vec::new()).tokens())
 }
 
+#[cfg(test)]
+thread_local! {
+    /// How often a token was looked at: work that does not depend on the machine.
+    pub(crate) static LOOKS: Cell<u64> = const { Cell::new(0) };
+}
+
 /// A run of tokens of one line.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Tokens<'t, 'a> {
@@ -65,6 +71,8 @@ impl<'t, 'a> Tokens<'t, 'a> {
 
     /// The token `n` behind the next one; `Kind::End` where there is none.
     pub(crate) fn nth(self, n: u32) -> Token {
+        #[cfg(test)]
+        LOOKS.with(|looks| looks.set(looks.get() + 1));
         match self.line.tokens.get((self.at + n) as usize) {
             Some(token) if self.at + n < self.end => *token,
             _ => {

@@ -222,3 +222,49 @@ pub(crate) fn reads_in_full(sets: Tokens<'_, '_>) -> bool {
     let read = groups(sets, Place { plan: false, carried: true }, &mut troubles);
     troubles.is_empty() && !read.is_empty()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::work;
+    use crate::notation::grammar::tokens::{LOOKS, lexed};
+
+    /// How often a line's tokens are looked at, where a piece stands so many times in it.
+    fn looks(head: &str, piece: &str, times: usize) -> u64 {
+        let line = head.to_owned() + &piece.repeat(times);
+        LOOKS.with(|looks| looks.set(0));
+        lexed(&line, |i| work("Front squat", i, &mut Vec::new()));
+        LOOKS.with(std::cell::Cell::get)
+    }
+
+    #[test]
+    fn a_line_of_twice_the_length_is_twice_the_work() {
+        let lines = [
+            ("3x8 @ 20 kg", " + 3x25 kg/side"),
+            ("3x8 @ bar", " + 2 mauve/side"),
+            ("3x8 @ 20 kg", " + ?"),
+            ("3x8 @ 20 kg", " !depth"),
+            ("3x8 @ 20 kg", " !fault-of-form("),
+            ("3x8 @ 20 kg", " RPE 77"),
+            ("3x8 @ 20 kg", " rest rest"),
+            ("3x8", " @ 1 000 kg"),
+            ("3x8", ", @"),
+            ("3x8", ", RPE 7"),
+            ("3x8", " (slow"),
+            ("3x8 @ 60 kg", ", 5x"),
+            ("8", ",8"),
+            ("8", "+4"),
+            ("8", " + 4"),
+            ("3", "x3"),
+            ("", "\""),
+            ("", "120 kg "),
+            ("as planned", " RPE 77"),
+            ("as planned", ", well"),
+            ("skipped", " ("),
+            ("3x8", "<!--"),
+        ];
+        for (head, piece) in lines {
+            let (once, twice) = (looks(head, piece, 500), looks(head, piece, 1000));
+            assert!(once > 0 && twice * 10 < once * 22, "{head}{piece}: {once}, then {twice}");
+        }
+    }
+}
