@@ -160,6 +160,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             return lone || work.name.contains(|c: char| c.is_ascii_digit());
         };
         let load = groups.iter().any(|group| group.load.is_some());
+        // A load that comes after sets without one is perhaps theirs too.
+        if load && !named.takes.own && groups.first().is_some_and(|group| group.load.is_none()) {
+            return true;
+        }
         groups.iter().any(|group| match &group.count.sets {
             Sets::Times { low, high, each: Amount::Reps { low: reps, high: most } } if low == high && reps == most => {
                 let told = group.count.text.contains(['x', 'X', '×']);

@@ -289,6 +289,13 @@ impl Lexer<'_, '_> {
             && let Some((end, list)) = list(self.rest(), sign)
         {
             let pair = sign == ',' && list.len() == 2;
+            let thousands = pair
+                && self.rest().get(..end).is_some_and(|text| {
+                    text.len() >= 5 && text.get(text.len() - 4..).is_some_and(|tail| tail.starts_with(','))
+                });
+            if thousands {
+                return self.push(Item::Stray, end);
+            }
             let decimal = pair.then(|| decimal_pair(self.rest(), end)).flatten();
             let unit = self.unit_at(end).is_some();
             match decimal {
@@ -550,8 +557,9 @@ fn digits(text: &str) -> Option<(usize, Number)> {
     if part == 0 {
         return Some((whole, Number { thousandths: value * 1000 }));
     }
-    let decimals: i64 = tail.get(..part)?.parse().ok().filter(|_| part <= 3)?;
-    let places = [0, 100, 10, 1].get(part)?;
+    // `1.250` may be thousands.
+    let decimals: i64 = tail.get(..part)?.parse().ok().filter(|_| part <= 2)?;
+    let places = [0, 100, 10].get(part)?;
     Some((whole + 1 + part, Number { thousandths: value * 1000 + decimals * places }))
 }
 

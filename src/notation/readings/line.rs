@@ -2,6 +2,7 @@
 
 use super::habits::{CommaSign, Habits};
 use super::items::{Doubt, Item, LoadKind, Placed, Way, items};
+use super::looks::has_common_word;
 use super::names::Takes;
 use super::shapes::{Candidate, Core, Element, Labels, Reps, Sure, candidates, core};
 
@@ -233,6 +234,15 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool) -> Option<Part<'t
             }
             Item::Comma if words.is_none() => {}
             Item::Word | Item::Stray | Item::Weak | Item::Comma if words.is_some() || *item == Item::Word => {
+                // A word behind a number may be its unit in another tongue: only one that is known begins a remark there.
+                let parted = at == 0
+                    || matches!(
+                        items.get(at - 1).map(|placed| &placed.item),
+                        Some(Item::Weak | Item::Comma | Item::Attribute(_))
+                    );
+                if words.is_none() && !parted && !begins_remark(text.get(*start..*end)?) {
+                    return None;
+                }
                 let digits = text.get(*start..*end)?.contains(|c: char| c.is_ascii_digit());
                 if digits {
                     return None;
@@ -278,7 +288,7 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool) -> Option<Part<'t
 
 /// Words that change what a set is: what they say must not be lost in a remark.
 fn changes_sets(remark: &str) -> bool {
-    const CHANGES: [&str; 77] = [
+    const CHANGES: [&str; 104] = [
         "warm",
         "warmup",
         "fail",
@@ -356,6 +366,33 @@ fn changes_sets(remark: &str) -> bool {
         "backoff",
         "ramp",
         "cluster",
+        "satz",
+        "sätze",
+        "wdh",
+        "wdhs",
+        "wiederholung",
+        "wiederholungen",
+        "pro",
+        "seite",
+        "je",
+        "jeweils",
+        "série",
+        "séries",
+        "serie",
+        "series",
+        "rép",
+        "répétitions",
+        "repeticiones",
+        "chaque",
+        "côté",
+        "cada",
+        "lado",
+        "stange",
+        "scheibe",
+        "scheiben",
+        "disque",
+        "disques",
+        "aufwärmen",
     ];
     const NUMBERS: [&str; 14] = [
         "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twelve", "fifteen", "twenty",
@@ -366,6 +403,90 @@ fn changes_sets(remark: &str) -> bool {
         let lower = word.to_lowercase();
         CHANGES.contains(&lower.as_str()) || NUMBERS.contains(&lower.as_str())
     })
+}
+
+/// Words that begin a remark directly behind a number.
+fn begins_remark(word: &str) -> bool {
+    const WORDS: [&str; 76] = [
+        "amazing",
+        "ass",
+        "awesome",
+        "awful",
+        "bad",
+        "belt",
+        "belted",
+        "beltless",
+        "best",
+        "better",
+        "brutal",
+        "clean",
+        "comp",
+        "controlled",
+        "cruised",
+        "deep",
+        "easy",
+        "easier",
+        "explosive",
+        "fast",
+        "fine",
+        "flew",
+        "form",
+        "fresh",
+        "grind",
+        "grinder",
+        "grindy",
+        "grinding",
+        "great",
+        "hard",
+        "harder",
+        "heavy",
+        "horrible",
+        "light",
+        "lightish",
+        "meh",
+        "moved",
+        "moving",
+        "nice",
+        "ok",
+        "okay",
+        "pb",
+        "perfect",
+        "poor",
+        "pr",
+        "paused",
+        "quick",
+        "raw",
+        "really",
+        "rough",
+        "shaky",
+        "sleeves",
+        "slow",
+        "slowish",
+        "smooth",
+        "snappy",
+        "sloppy",
+        "solid",
+        "speed",
+        "sticky",
+        "straps",
+        "strict",
+        "strong",
+        "struggled",
+        "super",
+        "terrible",
+        "tight",
+        "tough",
+        "tired",
+        "touch",
+        "ugly",
+        "weak",
+        "weird",
+        "wobbly",
+        "wraps",
+        "yay",
+    ];
+    let lower = word.to_lowercase();
+    WORDS.contains(&lower.as_str()) || has_common_word(&lower)
 }
 
 fn is_effort(attribute: &str) -> bool {

@@ -40,8 +40,7 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     let before = words(items.get(..first).unwrap_or(&[]));
     let behind = items.get(last + 1..).unwrap_or(&[]).iter().filter(|placed| placed.item == Item::Word).count();
     let few = before.is_some_and(|before| before <= WORDS_BEFORE) && behind <= WORDS_BEHIND;
-    let starts_bare = first == 0 && below_lift;
-    counted && (few || starts_bare)
+    counted && (few || (below_lift && first <= WORDS_BEFORE))
 }
 
 /// Without what stands in quotes, parentheses and code.

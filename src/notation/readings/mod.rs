@@ -212,6 +212,7 @@ impl Line<'_> {
     /// The sets below a lift's own line.
     fn below(&self, content: &str, lift: &Named, follows: bool) -> Option<Fate> {
         let content = without_set_number(content);
+        let content = content.strip_prefix("then ").unwrap_or(content);
         let lower = content.get(..content.len().min(9)).unwrap_or("").to_lowercase();
         let warm = ["warm-ups", "warm-up", "warm ups", "warm up", "warmups", "warmup", "w/u", "wu"];
         if let Some(word) = warm.iter().find(|word| lower.starts_with(**word)) {
