@@ -2,7 +2,8 @@
 //! settings, no meaning of dates, no files.
 //!
 //! - `nodes.rs`: the tree's nodes, all of them slices of the page
-//! - `reader.rs`: which kind each line is, line after line; what is prose
+//! - `reader.rs`, `bullet.rs`: which kind each line is, line after line; what is prose
+//! - `places.rs`: what may stand at a place of a page
 //! - `prose.rs`: front matter, code fences, comments: where they close
 //! - `sections.rs`: a page in blocks and sessions
 //! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
@@ -12,9 +13,11 @@
 //!
 //! Reading never fails: it gives a value and its problems.
 
+mod bullet;
 mod grammar;
 pub mod nodes;
 mod pieces;
+mod places;
 mod prose;
 mod reader;
 pub mod readings;
@@ -23,7 +26,8 @@ mod tidy;
 
 pub use grammar::expected::{Expected, ExpectedSet};
 pub use pieces::{Piece, PieceKind, pieces};
-pub use reader::{Reader, Standing, expected_at, read};
+pub use places::expected_at;
+pub use reader::{Reader, Standing, read};
 pub use sections::{Section, Sections, Title, sections};
 pub use tidy::{Names, tidy};
 

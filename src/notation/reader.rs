@@ -1,12 +1,13 @@
 //! Which kind each line is. A page is read line by line; what a line is depends on the heading above it
 //! and on the last top-level bullet, and on nothing else.
 
+use super::bullet::{Bullet, before, bullet};
 use super::grammar::date::{iso_date, time_of_day, weekday};
 use super::grammar::expected::{Expected, ExpectedSet};
 use super::grammar::fact::{block_key, detail, fact};
 use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
 use super::grammar::keys::{self, FactKey, at_colon, bare_name};
-use super::grammar::lexer::{Token, is_dash, is_space, skip_gap};
+use super::grammar::lexer::{Token, is_space};
 use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
 use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_be_work};
@@ -26,9 +27,9 @@ pub fn read(page: &Page) -> Vec<Line<'_>> {
 pub struct Reader<'a> {
     page: &'a Page,
     text: &'a str,
-    at: usize,
+    pub(super) at: usize,
     /// Up to here everything is prose: front matter, a fence, a comment.
-    prose_until: usize,
+    pub(super) prose_until: usize,
     fences: Fences,
     comments_end: bool,
     in_merge: bool,
@@ -40,7 +41,7 @@ pub struct Reader<'a> {
     /// The tokens of the last line, kept for their memory alone.
     store: Vec<Token>,
     /// What may stand at the end of the last line.
-    expected: ExpectedSet,
+    pub(super) expected: ExpectedSet,
     /// Whether the page has a carriage return anywhere.
     has_returns: bool,
     /// Whether a blank line or a heading stands above.
@@ -182,7 +183,7 @@ impl<'a> Reader<'a> {
     }
 
     /// What may begin on an empty line.
-    fn blank(&mut self) {
+    pub(super) fn blank(&mut self) {
         self.expect(&[Expected::Heading]);
         match self.section {
             Section::Session { .. } => self.expect(&[Expected::Bullet, Expected::FactKey]),
@@ -587,35 +588,6 @@ impl<'a> Reader<'a> {
     }
 }
 
-/// What may stand at a byte of a page: what the grammar would read there, after all that stands before it. A word that
-/// the place touches is taken as one that is being typed, so that what is told is what may stand in its place.
-pub fn expected_at(page: &Page, offset: usize) -> ExpectedSet {
-    let mut reader = Reader::new(page);
-    loop {
-        let (start, standing) = (reader.at, reader.standing());
-        let in_prose = start < reader.prose_until;
-        match reader.next() {
-            Some(line) if line.text.ends_with('\n') && start + line.text.len() <= offset => {}
-            _ if in_prose => return ExpectedSet::NOTHING,
-            line => return standing.expected_at(line.map_or("", |line| line.text), offset.saturating_sub(start)),
-        }
-    }
-}
-
-impl Standing {
-    /// The same for a byte of one line, read as it stands.
-    pub fn expected_at(self, line: &str, offset: usize) -> ExpectedSet {
-        let line = line.trim_end_matches(['\n', '\r']);
-        let typed = line.get(..offset.min(line.len())).unwrap_or(line).trim_end_matches(char::is_alphabetic);
-        let Ok(page) = Page::new("", typed.as_bytes().to_vec()) else { return ExpectedSet::NOTHING };
-        let mut reader = Reader::resumed(&page, self);
-        if reader.next().is_none() {
-            reader.blank();
-        }
-        reader.expected
-    }
-}
-
 /// Whether a block's key is its start, and can be read.
 fn is_start(key: BlockKeyName, value: &str) -> bool {
     key == BlockKeyName::Starts && lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some()
@@ -623,21 +595,6 @@ fn is_start(key: BlockKeyName, value: &str) -> bool {
 
 fn has_load(groups: &[Group<'_>]) -> bool {
     groups.iter().any(|group| group.load.is_some())
-}
-
-pub(super) struct Bullet<'a> {
-    indent: usize,
-    pub(super) content: &'a str,
-}
-
-/// A bullet's white space and content.
-pub(super) fn bullet(line: &str) -> Option<Bullet<'_>> {
-    let inner = line.trim_start_matches(is_space);
-    let after = inner.strip_prefix(|c| is_dash(c) || matches!(c, '*' | '+'))?;
-    if !(after.is_empty() || after.starts_with(is_space)) {
-        return None;
-    }
-    Some(Bullet { indent: line.len() - inner.len(), content: skip_gap(after) })
 }
 
 impl<'a> Iterator for Reader<'a> {
@@ -671,9 +628,4 @@ impl<'a> Iterator for Reader<'a> {
         }
         Some(Line { text, kind, problems, unread, typed })
     }
-}
-
-/// What stands in `whole` before `piece`, which must lie in it.
-pub(super) fn before<'a>(whole: &'a str, piece: &str) -> &'a str {
-    whole.get(..Span::of(whole, piece).start as usize).unwrap_or("")
 }

@@ -34,3 +34,4 @@ mod science;
 mod standards;
 mod support;
 mod tidy;
+mod tree;

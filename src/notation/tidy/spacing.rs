@@ -2,9 +2,9 @@
 //! How far a line is indented is left to whoever writes it.
 
 use super::pen::Pen;
+use crate::notation::bullet::{before, bullet as read_bullet};
 use crate::notation::grammar::keys::{at_colon, bare_name};
 use crate::notation::grammar::lexer::{is_space, skip_gap};
-use crate::notation::reader::{before, bullet as read_bullet};
 
 /// A bullet with its blank; gives what stands behind it. Of a line without a bullet, all but its indent.
 pub(super) fn bullet<'a>(pen: &mut Pen<'a>, text: &'a str) -> &'a str {
