@@ -23,7 +23,10 @@ impl Standing {
     /// The same for a byte of one line, read as it stands.
     pub fn expected_at(self, line: &str, offset: usize) -> ExpectedSet {
         let line = line.trim_end_matches(['\n', '\r']);
-        let typed = line.get(..offset.min(line.len())).unwrap_or(line).trim_end_matches(char::is_alphabetic);
+        let typed = line.get(..offset.min(line.len())).unwrap_or(line);
+        let before = typed.trim_end_matches(char::is_alphabetic);
+        // The sign between sets and reps is no word.
+        let typed = if matches!(typed.get(before.len()..), Some("x" | "X")) { typed } else { before };
         let Ok(page) = Page::new("", typed.as_bytes().to_vec()) else { return ExpectedSet::NOTHING };
         let mut reader = Reader::resumed(&page, self);
         if reader.next().is_none() {

@@ -122,6 +122,57 @@ fn nodes_lie_in_their_lines_and_tokens_cover_them() {
     docs.iter().for_each(|doc| in_their_places(&std::fs::read_to_string(doc).unwrap()));
 }
 
+/// A page with a marked cursor, `¦`, and what may stand there.
+const PLACES: &[(&str, &str)] = &[
+    ("## 2026-03-05\n¦", "{Bullet, Heading, FactKey}"),
+    ("## ¦", "{Date, Weekday, Block}"),
+    ("## 2026-0¦", "{Date}"),
+    ("## 2026-03-05 ¦", "{Weekday, Time, Label, Block, Week}"),
+    ("## 2026-03-05 18:30 sec¦", "{Weekday, Time, Label, Block, Week}"),
+    ("## 2026-03-05 secondary day, week ¦", "{Number}"),
+    ("## 2026-03-05\n- ¦", "{Lift, FactKey}"),
+    ("## 2026-03-05\n- Front sq¦: 3x8", "{Lift, FactKey}"),
+    ("## 2026-03-05\n- Front squat: ¦", "{Count, Planned}"),
+    ("## 2026-03-05\n- Front squat: as planned ¦", "{Effort, Attribute, Fault, Remark}"),
+    ("## 2026-03-05\n- Front squat: 3x¦ @ 100 kg", "{Amount}"),
+    ("## 2026-03-05\n- Front squat: 3x8 ¦", "{At, Unit, Measure, Side, Effort, Attribute, Fault, Remark, Group}"),
+    ("## 2026-03-05\n- Front squat: 3x8 @ ¦", "{Load}"),
+    (
+        "## 2026-03-05\n- Front squat: 3x8 @ 120¦ RPE 7",
+        "{At, Sign, Unit, Side, Effort, Attribute, Fault, Remark, Group}",
+    ),
+    ("## 2026-03-05\n- Front squat: 3x8 @ 120 k¦", "{At, Sign, Unit, Side, Effort, Attribute, Fault, Remark, Group}"),
+    ("## 2026-03-05\n- Front squat: 3x8 @ 45 lb + ¦", "{Load}"),
+    ("## 2026-03-05\n- Front squat: 3x8 @ 120 kg ¦", "{At, Sign, Side, Effort, Attribute, Fault, Remark, Group}"),
+    ("## 2026-03-05\n- Front squat: 3x8 @ 120 kg RPE ¦", "{Rating}"),
+    ("## 2026-03-05\n- Front squat: 3x8 @ 120 kg rest ¦", "{Number, Duration}"),
+    ("## 2026-03-05\n- Front squat: 3x8 @ 120 kg !¦", "{FaultWord}"),
+    ("## 2026-03-05\n- Front squat: 3x8 @ 120 kg, ¦", "{Count}"),
+    ("## 2026-03-05\n- Front squat: 3q8 @ 12o kg RPE 77 felt good, 5 @ ¦", "{Load}"),
+    ("## 2026-03-05\n- Front squat: 3x8\n  - ¦", "{DetailKey, Count}"),
+    ("## 2026-03-05\n- Front squat: 3x8\n  - plan: 3x8 @ ¦", "{Load}"),
+    ("## 2026-03-05\nsleep: 7 ¦", "{Measure}"),
+    ("## 2026-03-05\n- bodyweight: 83 ¦", "{Unit}"),
+    ("## 2026-03-05\npain: ¦", "{Pain}"),
+    ("# Block 6\n- ¦", "{BlockKey}"),
+    ("# Block 6\n- starts: ¦", "{Date}"),
+    ("# Block 6\n- deload: week 4, ¦", "{Week}"),
+    ("# Block 6\n- max: Back squat ¦", "{Load}"),
+    ("```\n- ¦\n```\n", "{}"),
+];
+
+#[test]
+fn what_may_stand_at_a_place_is_what_the_grammar_would_read_there() {
+    let told = |marked: &str| {
+        let page = Page::new("page.md", marked.replace('¦', "").into()).unwrap();
+        format!("{:?}", expected_at(&page, marked.find('¦').unwrap()))
+    };
+    let shown = |told: &dyn Fn(&'static (&str, &str)) -> String| {
+        PLACES.iter().map(|row| format!("{:?} {}\n", row.0, told(row))).collect::<String>()
+    };
+    assert_eq!(shown(&|row| told(row.0)), shown(&|row| row.1.to_owned()));
+}
+
 proptest! {
     #![proptest_config(cases(400))]
 

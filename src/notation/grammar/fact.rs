@@ -9,7 +9,7 @@ use super::load::load;
 use super::number::{clock, mass_unit, number, out_of_ten, whole};
 use super::tokens::{Tokens, kind, trimmed, word};
 use super::trouble::{Reading, Trouble, no_fit, trouble_of};
-use super::work::{body, costs_line, without_remark};
+use super::work::{body, costs_line, sets_of, without_remark};
 use crate::notation::nodes::{BlockKey, BlockKeyName, Detail, DetailKey, Fact, Written};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
@@ -69,6 +69,9 @@ fn bodyweight<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Fact<'a>> {
 /// `7 h`, `7.5 h`, `1 h 15 min`, `75 min`, `7:30`: minutes.
 fn minutes<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, u32> {
     i.expect(Expected::Duration);
+    if i.is_number() {
+        i.skip(1).expect(Expected::Measure);
+    }
     let hour = || word(&["hours", "hour", "hrs", "h"]);
     let minute = || word(&["minutes", "mins", "min"]);
     let hours = (terminated(number, hour()), opt(terminated(whole, opt(minute())))).map(|(hours, more)| {
@@ -104,6 +107,9 @@ pub(crate) fn block_key<'a>(
     troubles: &mut Vec<Trouble<'a>>,
 ) -> Option<Written<'a, BlockKey<'a>>> {
     let raw = trimmed(i.line());
+    if matches!(key, BlockKeyName::Deload | BlockKeyName::Peak) {
+        i.skip(i.len() as u32).expect(Expected::Week);
+    }
     let (i, piece) = value(i);
     let written = |value| Some(Written { text: i.text(), value });
     let wanted = match key {
@@ -149,7 +155,6 @@ pub(crate) fn block_key<'a>(
 
 /// `week 4`
 fn week<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Written<'a, u32>> {
-    i.expect(Expected::Week);
     let (rest, value) = preceded(word(&["week"]), verify(whole, |week| *week > 0)).parse(i)?;
     Ok((rest, Written { text: i.upto(rest), value }))
 }
@@ -182,7 +187,7 @@ pub(crate) fn detail<'a>(key: DetailKey, i: Tokens<'_, 'a>, troubles: &mut Vec<T
     let text = skip_gap(i.line()).trim_end_matches(is_space);
     let groups = match key {
         DetailKey::Plan | DetailKey::WarmUp => {
-            groups(body(i), Place { plan: key == DetailKey::Plan, carried: false }, troubles)
+            groups(sets_of(i), Place { plan: key == DetailKey::Plan, carried: false }, troubles)
         }
         _ => Vec::new(),
     };

@@ -168,15 +168,18 @@ fn group<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) ->
     let mut attributes: Vec<Attribute<'a>> = Vec::new();
     let mut names = Known::default();
     let mut end = rest;
+    let mut sound = if count.is_some() { troubles.len() } else { known };
     loop {
-        rest.expect(Expected::Group);
-        rest.expect(Expected::At);
+        let before = std::mem::replace(&mut sound, troubles.len());
         match rest.kind() {
-            Kind::End => {
+            // Behind a fault that goes to the line's end nobody knows what may stand.
+            Kind::End if before == sound => {
+                rest.expect(Expected::Group);
+                rest.expect(Expected::At);
                 starts_attribute(rest);
                 break;
             }
-            Kind::Comma => break,
+            Kind::End | Kind::Comma => break,
             Kind::At => {
                 let after = rest.skip(1);
                 if after.is_word("rpe") || after.is_word("rir") {
@@ -195,7 +198,10 @@ fn group<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) ->
             _ if starts_attribute(rest) => {
                 rest = one_attribute(rest, count.as_ref(), &mut attributes, &mut names, troubles);
             }
-            _ => rest = unread_words(rest, troubles),
+            _ => {
+                rest = unread_words(rest, troubles);
+                sound = troubles.len();
+            }
         }
         end = rest;
     }

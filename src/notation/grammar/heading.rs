@@ -33,7 +33,9 @@ pub(crate) fn heading(line: &str) -> Option<(usize, &str)> {
 /// The name after the word `Block`.
 pub(crate) fn block_name<'a>(i: Tokens<'_, 'a>) -> Option<&'a str> {
     let name = i.skip(1);
-    name.expect(Expected::Text);
+    if i.is_word("block") {
+        name.expect(Expected::Text);
+    }
     (i.is_word("block") && !name.is_empty() && !name.glued()).then(|| name.text())
 }
 

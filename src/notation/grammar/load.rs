@@ -155,6 +155,10 @@ fn counted<'t, 'a>(i: Tokens<'t, 'a>, in_sum: bool) -> Reading<'t, 'a, Term<'a>>
         if let Some(trouble) = misread(i, rest) {
             return trouble.fail();
         }
+        if in_sum {
+            // Plates by colour.
+            rest.expect(Expected::Load);
+        }
         if let Some(plates) = first.as_whole()
             && let Ok((end, words)) = words(rest)
         {
@@ -269,8 +273,10 @@ fn named<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Term<'a>> {
 /// Words up to the next sign, attribute, or number.
 fn words<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, &'a str> {
     let mut rest = i;
-    while !starts_attribute(rest) {
-        let Ok((after, ())) = name_word(rest) else { break };
+    while let Ok((after, ())) = name_word(rest) {
+        if starts_attribute(rest) {
+            break;
+        }
         rest = after;
     }
     if rest.is_at(i) { no_fit(i) } else { Ok((rest, i.upto(rest))) }

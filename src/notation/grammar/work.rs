@@ -18,6 +18,15 @@ pub(crate) fn body<'t, 'a>(value: Tokens<'t, 'a>) -> Tokens<'t, 'a> {
     if matches!(last.first().first, b'.' | b',') { value.without_last() } else { value }
 }
 
+/// The same of sets: behind a comma more of them may stand.
+pub(crate) fn sets_of<'t, 'a>(value: Tokens<'t, 'a>) -> Tokens<'t, 'a> {
+    let body = body(value);
+    if body.len() < value.len() && !value.skip(body.len() as u32).is(b'.') {
+        value.skip(value.len() as u32).expect(Expected::Count);
+    }
+    body
+}
+
 /// The value before a remark in parentheses at its end.
 pub(crate) fn without_remark<'t, 'a>(value: Tokens<'t, 'a>) -> Tokens<'t, 'a> {
     let mut open = value;
@@ -34,8 +43,7 @@ pub(crate) fn work<'a>(name: &'a str, value: Tokens<'_, 'a>, troubles: &mut Vec<
     if bare.is_empty() {
         troubles.push(Trouble::new(K::NoLiftName, name));
     }
-    let i = body(value);
-    i.expect(Expected::Count);
+    let i = sets_of(value);
     i.expect(Expected::Planned);
     let body = if i.is_empty() {
         Body::Nothing
@@ -167,7 +175,7 @@ pub(crate) fn is_set_line(content: Tokens<'_, '_>) -> bool {
 /// The sets of a set line.
 pub(crate) fn set_line<'a>(content: Tokens<'_, 'a>, carried: bool, troubles: &mut Vec<Trouble<'a>>) -> Vec<Group<'a>> {
     let known = troubles.len();
-    let groups = groups(body(content), Place { plan: false, carried }, troubles);
+    let groups = groups(sets_of(content), Place { plan: false, carried }, troubles);
     if costs_line(troubles, known) { Vec::new() } else { groups }
 }
 
