@@ -77,6 +77,12 @@ pub fn open(files: &dyn Files) -> Journal {
     for (path, why) in listing.refused.into_iter().filter(|(path, _)| wanted(path)) {
         problems.push((path, Problem::new(K::UnreadablePage { why }, Span::default())));
     }
+    // Notes that are named otherwise would be left out in silence.
+    let mut others = listing.files.iter().filter(|path| is_other_note(path) && wanted(path));
+    if let Some(first) = others.next() {
+        let files = 1 + others.count();
+        problems.push((first.clone(), Problem::new(K::NotAPage { files }, Span::default())));
+    }
     let mut pages = Vec::new();
     for path in listing.files.into_iter().filter(|path| is_page(path) && wanted(path)) {
         let lifter = owner(&lifters, &path);
@@ -101,6 +107,12 @@ pub(super) fn is_page(path: &str) -> bool {
     let name = path.rsplit('/').next().unwrap_or(path);
     let markdown = name.len() > 3 && name.get(name.len() - 3..).is_some_and(|end| end.eq_ignore_ascii_case(".md"));
     markdown && !name.eq_ignore_ascii_case("README.md")
+}
+
+/// Whether a path is that of notes that are no page.
+fn is_other_note(path: &str) -> bool {
+    let end = path.rsplit('/').next().and_then(|name| name.rsplit_once('.')).map_or("", |(_, end)| end);
+    ["txt", "markdown", "org"].iter().any(|other| end.eq_ignore_ascii_case(other))
 }
 
 impl Journal {

@@ -169,7 +169,7 @@ fn branches_may_add_to_one_page_and_a_merge_by_union_loses_lines() {
     }
     assert_eq!(merged.matches("- Deadlift").count(), 1, "by union: {merged}");
     let checked = repository.run(&["check"]);
-    assert!(checked.starts_with("every line is understood"), "{checked}");
+    assert!(checked.contains("every line is understood"), "{checked}");
 }
 
 #[test]

@@ -29,6 +29,7 @@ mod oracle;
 mod plans;
 mod plots;
 mod problems;
+mod readings;
 mod report;
 mod science;
 mod standards;

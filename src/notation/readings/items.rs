@@ -492,7 +492,7 @@ impl Lexer<'_, '_> {
 
     /// `RPE 8`, `rpe: 8,5`, `rest 2 min`.
     fn effort_or_attribute(&mut self) {
-        let word = letters(self.rest());
+        let word = letters(self.rest()).to_owned();
         if let Some((after, read)) = attribute(self.rest()) {
             let mut text = read.text.trim().to_owned();
             let length = self.rest().len() - after.len();
@@ -503,6 +503,9 @@ impl Lexer<'_, '_> {
                 if self.way.decimal_comma {
                     text = format!("{whole}.5");
                 }
+            }
+            if effort {
+                text = format!("{}{}", word.to_uppercase(), text.get(word.len()..).unwrap_or(""));
             }
             return self.push(Item::Attribute(text), length);
         }

@@ -97,6 +97,10 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     let line = Line { names, habits, unit };
     if let Some((named, sets)) = line.lift_and_sets(content) {
         return match line.choose(&sets, named.takes, false) {
+            // `Squat jumps 3x5`: another lift than the one it begins with.
+            Chosen::None if sets.starts_with(char::is_alphabetic) && looks() => {
+                line.unknown(content, box_of).unwrap_or(Fate::Unread)
+            }
             Chosen::None => unread(),
             Chosen::One(sets) => Fate::Read(line.work(box_of, &named.name, &sets)),
             Chosen::Several(several) => {
@@ -219,6 +223,11 @@ impl Line<'_> {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
             return self.chosen("warm-up: ", sets, lift.takes, false);
         }
+        // `bw 83`: what the lifter weighs, and no set.
+        let own = lower.strip_prefix("bw").map(str::trim_start).filter(|rest| !rest.is_empty());
+        if own.is_some_and(|rest| rest.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ','))) {
+            return Some(Fate::Prose);
+        }
         if !content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '+' | '~'))
             && !lower.starts_with("bw")
             && !lower.starts_with("bar")
@@ -243,7 +252,8 @@ impl Line<'_> {
     fn unknown(&self, content: &str, box_of: &str) -> Option<Fate> {
         let at = content.find(|c: char| c.is_ascii_digit())?;
         let typed = content.get(..at)?.trim_matches(|c| is_space(c) || is_dash(c) || matches!(c, ':' | '=' | '@'));
-        if typed.is_empty() || !typed.starts_with(char::is_alphabetic) || typed.split(is_space).count() > 5 {
+        let name = typed.starts_with(char::is_alphabetic) && typed.split(is_space).count() <= 5;
+        if !name || looks::has_common_word(typed) {
             return None;
         }
         let mut choices = Vec::new();
@@ -303,6 +313,14 @@ fn without_mark(line: &str) -> (&str, Option<bool>) {
             content = rest.trim_start_matches(is_space);
         }
     }
+    // `A1 Bench`, `B) Row`: sets that are done by turns.
+    let label = content.trim_start_matches(|c: char| c.is_ascii_uppercase());
+    let after = label.trim_start_matches(|c: char| c.is_ascii_digit());
+    let parted = after.strip_prefix(['.', ')', ':']).unwrap_or(after);
+    let one = content.len() - label.len() == 1 && label.len() - after.len() <= 1;
+    if one && (after.len() < label.len() || parted.len() < after.len()) && parted.starts_with(is_space) {
+        content = parted.trim_start_matches(is_space);
+    }
     for (mark, ticked) in [("[ ]", false), ("[x]", true), ("[X]", true)] {
         if let Some(rest) = content.strip_prefix(mark) {
             return (rest.trim_start_matches(is_space), Some(ticked));
@@ -319,7 +337,7 @@ fn without_set_number(content: &str) -> &str {
     };
     let number = rest.trim_start_matches(is_space);
     let after = number.trim_start_matches(|c: char| c.is_ascii_digit());
-    match after.strip_prefix([':', '.', ')', '-']) {
+    match after.trim_start_matches(is_space).strip_prefix([':', '.', ')', '-']) {
         Some(sets) if after.len() < number.len() => sets.trim_start_matches(is_space),
         _ => content,
     }

@@ -250,7 +250,14 @@ impl Layout<'_> {
             let plainly_sets = first <= 6 && second <= 20;
             self.push(Some(one), two, None, before(BeforeX::Sets), Sure::Read, out);
             if self.takes.own && first > 6 && first > second {
-                self.push(Some(two), one, None, Labels { count: Some(CountOrder::RepsSets), ..none }, Sure::Read, out);
+                self.push(
+                    Some(two),
+                    one,
+                    None,
+                    Labels { count: Some(CountOrder::RepsSets), ..none },
+                    Sure::Doubted,
+                    out,
+                );
             }
             if !plainly_sets {
                 self.push(None, two, Some(one), before(BeforeX::Load), Sure::Read, out);

@@ -470,7 +470,7 @@ fn every_caution_has_a_section_and_every_section_a_caution() {
         let set = said.split('`').nth(1).unwrap();
         assert!(set.contains(name.word()), "{set}");
         let journal = Journal::new().file("journal.yaml", format!("{set}\n"));
-        assert!(journal.run(&["check"]).starts_with("every line is understood"), "{set}");
+        assert!(journal.run(&["check"]).contains("every line is understood"), "{set}");
         assert_ne!(
             journal.json(&["review", "--explain", name.word()])["threshold"].as_f64(),
             Some(name.threshold(&Thresholds::default()))
