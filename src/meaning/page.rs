@@ -177,7 +177,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 self.end_work();
                 self.under = Under::Session;
                 self.dates_between(Some(heading.date.value));
-                self.session(heading, text);
+                self.session(*heading, text);
             }
             LineKind::BadSession => {
                 self.end_work();

@@ -3,7 +3,7 @@
 //!
 //! - `nodes.rs`: the tree's nodes, all of them slices of the page
 //! - `reader.rs`, `bullet.rs`: which kind each line is, line after line; what is prose
-//! - `places.rs`: what may stand at a place of a page
+//! - `expected.rs`, `places.rs`: what may stand at a place of a page
 //! - `prose.rs`: front matter, code fences, comments: where they close
 //! - `sections.rs`: a page in blocks and sessions
 //! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
@@ -14,6 +14,7 @@
 //! Reading never fails: it gives a value and its problems.
 
 mod bullet;
+mod expected;
 mod grammar;
 pub mod nodes;
 mod pieces;
@@ -24,7 +25,7 @@ pub mod readings;
 mod sections;
 mod tidy;
 
-pub use grammar::expected::{Expected, ExpectedSet};
+pub use expected::{Expected, ExpectedSet};
 pub use pieces::{Piece, PieceKind, pieces};
 pub use places::expected_at;
 pub use reader::{Reader, Standing, read};

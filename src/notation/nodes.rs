@@ -1,7 +1,7 @@
 //! The syntax tree's nodes. Every node borrows the piece of the page it was read from, so its place is
 //! known (`Span::of`) and nothing is copied.
 
-use super::grammar::expected::ExpectedSet;
+use super::expected::ExpectedSet;
 use crate::problems::Problem;
 use crate::training::Unit;
 
@@ -73,9 +73,9 @@ pub enum LineKind<'a> {
     /// `# Block 6`
     Block(BlockHeading<'a>),
     /// `- starts: 2026-03-02` under a block's heading; `None` where the value cannot be read.
-    BlockKey(BlockKeyName, Option<Written<'a, BlockKey<'a>>>),
+    BlockKey(BlockKeyName, Option<Box<Written<'a, BlockKey<'a>>>>),
     /// `## 2026-03-05 secondary day`
-    Session(SessionHeading<'a>),
+    Session(Box<SessionHeading<'a>>),
     /// A heading that begins with something like a date; what stands below it counts nowhere.
     BadSession,
     /// Another heading; `ends` where it ended the session or block above it.

@@ -1,6 +1,6 @@
 //! What may stand at a place of a page, told by the reader itself: it reads what stands before the place.
 
-use super::grammar::expected::ExpectedSet;
+use super::expected::ExpectedSet;
 use super::reader::{Reader, Standing};
 use crate::source::Page;
 

@@ -2,16 +2,16 @@
 //! and on the last top-level bullet, and on nothing else.
 
 use super::bullet::{Bullet, before, bullet};
+use super::expected::{Expected, ExpectedSet};
 use super::grammar::date::{iso_date, time_of_day, weekday};
-use super::grammar::expected::{Expected, ExpectedSet};
-use super::grammar::fact::{block_key, detail, fact};
+use super::grammar::fact::{block_key, fact, free, planned};
 use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
 use super::grammar::keys::{self, FactKey, at_colon, bare_name};
 use super::grammar::lexer::{Token, is_space};
 use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
 use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_be_work};
-use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind, Unread};
+use super::nodes::{BlockHeading, BlockKeyName, Body, DetailKey, Group, Line, LineKind, Unread};
 use super::prose::{Fence, Fences, front_matter};
 use super::readings::loose_date;
 use crate::problems::{Cost, Problem, ProblemKind as K};
@@ -244,16 +244,14 @@ impl<'a> Reader<'a> {
                 return LineKind::Block(BlockHeading { name, has_keys });
             }
         }
-        if let Some(name) =
-            lexed(text, block_slip).filter(|_| lexed(text, block_name).is_none() && self.any_key_follows())
-        {
+        if let Some(name) = block_slip(text).filter(|_| lexed(text, block_name).is_none() && self.any_key_follows()) {
             let missing = "a blank alone parts `Block` and its name";
             let trouble = Trouble::new(K::LooksLikeBlock { missing }, text);
             let fixed = format!("{} {name}", text.get(..5).unwrap_or(text));
             return self.nearly_block(if self.keys_follow(is_start) { trouble.fixed(fixed) } else { trouble });
         }
         let kind = match self.lexed(text, session) {
-            Dated::Session(heading) => LineKind::Session(heading),
+            Dated::Session(heading) => LineKind::Session(Box::new(heading)),
             Dated::Bad => LineKind::BadSession,
             Dated::Other if self.loose_heading(text) => LineKind::BadSession,
             Dated::Other => {
@@ -299,7 +297,7 @@ impl<'a> Reader<'a> {
         let mut troubles = Vec::new();
         let is_date = |i: Tokens<'_, '_>| matches!(iso_date(i), Ok((rest, Some(_))) if rest.is_empty());
         let words = || text.split(is_space).map(|word| word.trim_end_matches(','));
-        let iso = words().any(|word| lexed(word, is_date));
+        let iso = words().any(|word| word.starts_with(|c: char| c.is_ascii_digit()) && lexed(word, is_date));
         if iso && let Dated::Session(heading) = lexed(text, |i| session(i, &mut troubles)) {
             // A title behind the date may be anything.
             let plain = words().all(|word| {
@@ -314,7 +312,7 @@ impl<'a> Reader<'a> {
                 self.troubles.push(Trouble::new(K::LooseSpelling { read: read.clone() }, whole).fixed(read));
                 self.section = Section::Session { level };
                 self.owner = Owner::None;
-                return Some(LineKind::Session(heading));
+                return Some(LineKind::Session(Box::new(heading)));
             }
         }
         let loose = loose_date(text).filter(|_| in_session)?;
@@ -502,7 +500,8 @@ impl<'a> Reader<'a> {
         };
         if let Section::Block { .. } = self.section {
             if let Some(key) = keys::block(name) {
-                return LineKind::BlockKey(key, self.lexed(value, |i, troubles| block_key(key, i, troubles)));
+                let read = self.lexed(value, |i, troubles| block_key(key, i, troubles));
+                return LineKind::BlockKey(key, read.map(Box::new));
             }
             let known = keys::near_block(name);
             self.near_key(name, known);
@@ -529,7 +528,11 @@ impl<'a> Reader<'a> {
         if let Some((name, value)) = at_colon(content)
             && let Some(key) = keys::detail(name)
         {
-            return LineKind::Detail(self.lexed(value, |i, troubles| detail(key, i, troubles)));
+            if !matches!(key, DetailKey::Plan | DetailKey::WarmUp) {
+                self.expect(&[Expected::Text]);
+                return LineKind::Detail(free(key, value));
+            }
+            return LineKind::Detail(self.lexed(value, |i, troubles| planned(key, i, troubles)));
         }
         if at_colon(content).is_none() {
             self.expect(if content.is_empty() {

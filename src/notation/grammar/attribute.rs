@@ -1,16 +1,18 @@
 //! Attributes of a group: effort, AMRAP, misses, faults, rest, tempo, remarks.
 
-use super::expected::Expected;
+use super::leaves::{glued, kind, run_of, sign};
 use super::lexer::Kind;
 use super::number::{number, range_end, seconds, time_unit, whole};
 use super::signs::{close, keyword, value_end};
-use super::tokens::{Tokens, glued, kind, run_of, sign, trimmed};
+use super::tokens::{Tokens, trimmed};
 use super::trouble::{Reading, Trouble, no_fit};
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
 use nom::multi::separated_list1;
 use nom::sequence::delimited;
+use std::collections::BTreeSet;
 
 /// One attribute. Fails for good once its first sign or keyword is read.
 pub(crate) fn attribute<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Attribute<'a>> {
@@ -192,7 +194,7 @@ fn remark<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, A<'a>> {
 pub(crate) struct Known {
     /// One bit a keyword.
     words: u8,
-    faults: std::collections::BTreeSet<String>,
+    faults: Option<BTreeSet<String>>,
 }
 
 impl Known {
@@ -203,7 +205,8 @@ impl Known {
             A::Remark(_) => return None,
             A::Fault(word, _) => {
                 let name = format!("!{}", word.to_lowercase());
-                return if self.faults.insert(name.clone()) { None } else { Some(name) };
+                let fresh = self.faults.get_or_insert_default().insert(name.clone());
+                return if fresh { None } else { Some(name) };
             }
             A::Effort(Scale::Rpe, ..) | A::Efforts(Scale::Rpe, _) => ("RPE", 1),
             A::Effort(Scale::Rir, ..) | A::Efforts(Scale::Rir, _) => ("RIR", 2),

@@ -4,11 +4,12 @@
 //! `3x8` is sets and reps, `5 x 60 kg` and `60 kg x 5` are reps and a load, `3x5x60` leaves open which is
 //! which. Reading the whole chain first is what lets every wrong order be named and its right one offered.
 
-use super::expected::Expected;
+use super::leaves::sign;
 use super::lexer::{Kind, TOO_LONG};
 use super::number::{clock, mass, mass_unit, number, range_end, side, time_unit, whole};
-use super::tokens::{Tokens, is_number, lexed, sign};
+use super::tokens::{Tokens, is_number, lexed};
 use super::trouble::{Miss, Reading, Trouble, no_fit};
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{Amount, Count, DistanceUnit, Load, Sets};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
@@ -81,11 +82,15 @@ fn plain<'t, 'a>(i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, Count<'a>)> {
     let (first, times, second) = (i.first(), i.nth(1), i.nth(2));
     let (low, each, rest) = match (first.kind, times.kind, second.kind) {
         (Kind::Number, Kind::Times, Kind::Number) => (first.value, second.value, i.skip(3)),
-        (Kind::Number, Kind::At | Kind::Comma, _) => (1000, first.value, i.skip(1)),
+        (Kind::Number, ..) => (1000, first.value, i.skip(1)),
         _ => return None,
     };
     let ended = match rest.kind() {
         Kind::At | Kind::Open => true,
+        Kind::End => {
+            [Expected::Unit, Expected::Measure, Expected::Side].into_iter().for_each(|one| rest.expect(one));
+            true
+        }
         Kind::Comma => !rest.lists(),
         Kind::Word => !rest.glued() && rest.is(b'r'),
         _ => false,

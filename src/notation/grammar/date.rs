@@ -1,10 +1,10 @@
 //! Dates, weekdays and times of day; and what is meant as a date but not written as one.
 
-use super::expected::Expected;
 use super::lexer::{Kind, is_space};
 use super::number::whole;
 use super::tokens::{Tokens, lexed};
 use super::trouble::{Reading, no_fit};
+use crate::notation::expected::Expected;
 use crate::notation::nodes::Date;
 use chrono::{NaiveDate, Weekday};
 

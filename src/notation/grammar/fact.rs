@@ -1,15 +1,16 @@
 //! The values of facts, block keys, and details.
 
 use super::date::{date_meant, iso_date};
-use super::expected::Expected;
 use super::group::{Place, groups};
 use super::keys::{FactKey, bare_name, block_key_word};
+use super::leaves::{kind, word};
 use super::lexer::{Kind, is_space, skip_gap};
 use super::load::load;
 use super::number::{clock, mass_unit, number, out_of_ten, whole};
-use super::tokens::{Tokens, kind, trimmed, word};
+use super::tokens::{Tokens, trimmed};
 use super::trouble::{Reading, Trouble, no_fit, trouble_of};
 use super::work::{body, costs_line, sets_of, without_remark};
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{BlockKey, BlockKeyName, Detail, DetailKey, Fact, Written};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
@@ -181,16 +182,15 @@ fn maximum<'a>(i: Tokens<'_, 'a>) -> Option<BlockKey<'a>> {
     })
 }
 
-/// A detail's value.
-pub(crate) fn detail<'a>(key: DetailKey, i: Tokens<'_, 'a>, troubles: &mut Vec<Trouble<'a>>) -> Detail<'a> {
+/// The value of a detail that holds sets.
+pub(crate) fn planned<'a>(key: DetailKey, i: Tokens<'_, 'a>, troubles: &mut Vec<Trouble<'a>>) -> Detail<'a> {
     let known = troubles.len();
-    let text = skip_gap(i.line()).trim_end_matches(is_space);
-    let groups = match key {
-        DetailKey::Plan | DetailKey::WarmUp => {
-            groups(sets_of(i), Place { plan: key == DetailKey::Plan, carried: false }, troubles)
-        }
-        _ => Vec::new(),
-    };
+    let groups = groups(sets_of(i), Place { plan: key == DetailKey::Plan, carried: false }, troubles);
     let lost = costs_line(troubles, known);
-    Detail { key, text, groups: if lost { Vec::new() } else { groups }, lost }
+    Detail { groups: if lost { Vec::new() } else { groups }, lost, ..free(key, i.line()) }
+}
+
+/// The value of a detail that is free text.
+pub(crate) fn free(key: DetailKey, value: &str) -> Detail<'_> {
+    Detail { key, text: skip_gap(value).trim_end_matches(is_space), groups: Vec::new(), lost: false }
 }

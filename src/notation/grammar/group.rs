@@ -5,13 +5,13 @@
 
 use super::attribute::{Known, attribute, effort_word, spaced_number};
 use super::count::{Head, head, is_told};
-use super::expected::Expected;
 use super::lexer::Kind;
 use super::load::{load, load_in, plain};
 use super::number::mass_unit;
 use super::signs::{next_sign, segment_end, sign_behind, starts_attribute};
 use super::tokens::{Tokens, lexed};
 use super::trouble::{Trouble, trouble_of};
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets, TermKind};
 use crate::problems::{Cost, ProblemKind as K};
 

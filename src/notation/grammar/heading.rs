@@ -1,11 +1,12 @@
 //! Headings: sessions with their dates and descriptors, and blocks.
 
 use super::date::{iso_date, like_a_date, time_of_day, weekday};
-use super::expected::Expected;
+use super::leaves::word;
 use super::lexer::{Kind, is_space};
 use super::number::whole;
-use super::tokens::{Tokens, lexed, trimmed, word};
+use super::tokens::{Tokens, lexed, trimmed};
 use super::trouble::Trouble;
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{Date, SessionHeading, Written};
 use crate::problems::ProblemKind as K;
 use chrono::{Datelike, Weekday};
@@ -40,8 +41,7 @@ pub(crate) fn block_name<'a>(i: Tokens<'_, 'a>) -> Option<&'a str> {
 }
 
 /// The name of a block whose heading has a slip in the word before it: `Block: 7`, `Block7`.
-pub(crate) fn block_slip<'a>(i: Tokens<'_, 'a>) -> Option<&'a str> {
-    let text = i.text();
+pub(crate) fn block_slip(text: &str) -> Option<&str> {
     let after = text.get(5..).filter(|_| text.get(..5).is_some_and(|word| word.eq_ignore_ascii_case("block")))?;
     let name =
         after.trim_start_matches(|c: char| is_space(c) || matches!(c, ':' | '#' | '.' | '-' | '\u{2013}' | '\u{2014}'));

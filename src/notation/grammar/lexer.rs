@@ -71,6 +71,11 @@ pub(crate) fn is_quote(c: char) -> bool {
 
 /// The text after white space and closed comments.
 pub(crate) fn skip_gap(text: &str) -> &str {
+    // Nearly every gap is one blank or none.
+    let blank = usize::from(text.starts_with(' '));
+    if text.as_bytes().get(blank).is_some_and(|b| b.is_ascii_graphic() && *b != b'<') {
+        return text.get(blank..).unwrap_or(text);
+    }
     let mut rest = text.trim_start_matches(is_space);
     while let Some((_, after)) = rest.strip_prefix("<!--").and_then(|inside| inside.split_once("-->")) {
         rest = after.trim_start_matches(is_space);
@@ -83,10 +88,13 @@ pub(crate) fn lex(text: &str, out: &mut Vec<Token>) {
     out.clear();
     let mut lexer = Lexer { text, out, open: UNCLOSED, comments_close: true };
     let (mut at, mut glued) = (0, false);
-    while let Some(first) = text.as_bytes().get(at) {
-        let end = lexer.token(at, *first, glued);
-        // A gap is longer than nothing, and is no token.
-        (at, glued) = (end.0, end.1);
+    while let Some(&first) = text.as_bytes().get(at) {
+        (at, glued) = match first {
+            b' ' => (at + 1, false),
+            b'0'..=b'9' => (lexer.number(at, first, glued), true),
+            b'a'..=b'z' | b'A'..=b'Z' => (lexer.word(at, first, glued), true),
+            _ => lexer.sign(at, first, glued),
+        };
     }
     lexer.leave_open();
 }
@@ -101,57 +109,50 @@ struct Lexer<'a, 'o> {
 }
 
 impl Lexer<'_, '_> {
-    /// The token or gap that begins at `at`: where it ends, and whether what follows is glued to it.
-    fn token(&mut self, at: usize, first: u8, glued: bool) -> (usize, bool) {
-        let kind = match first {
-            b' ' | b'\t' | b'\r' => return (at + 1, false),
-            b'0'..=b'9' => return (self.number(at, glued), true),
-            b'a'..=b'z' | b'A'..=b'Z' => return (self.word(at, glued), true),
-            b',' => Kind::Comma,
-            b'@' => Kind::At,
-            b'(' => Kind::Open,
-            b')' => {
-                self.close();
-                Kind::Sign
-            }
-            b'-' => Kind::Dash,
-            b'"' => Kind::Quote,
-            b'<' => match self.comment(at) {
-                Some(end) => return (end, false),
-                None => Kind::Sign,
-            },
-            0..=127 => Kind::Sign,
-            _ => return self.beyond_ascii(at, glued),
+    /// The sign or gap that begins at `at`: where it ends, and whether what follows is glued to it.
+    fn sign(&mut self, at: usize, first: u8, glued: bool) -> (usize, bool) {
+        let (kind, value) = match first {
+            b'\t' | b'\r' => return (at + 1, false),
+            b',' => (Kind::Comma, 0),
+            b'@' => (Kind::At, 0),
+            b'(' => (Kind::Open, self.open),
+            b'-' => (Kind::Dash, 0),
+            b'"' => (Kind::Quote, 0),
+            128.. => return self.beyond_ascii(at, first, glued),
+            _ => (Kind::Sign, 0),
         };
-        self.put(at, at + 1, kind, glued);
+        match first {
+            b'<' => {
+                if let Some(end) = self.comment(at) {
+                    return (end, false);
+                }
+            }
+            b'(' => self.open = self.out.len() as u32,
+            b')' => self.close(),
+            _ => {}
+        }
+        self.out.push(Token { start: at as u32, end: at as u32 + 1, value, kind, first, glued });
         (at + 1, true)
     }
 
-    fn put(&mut self, start: usize, end: usize, kind: Kind, glued: bool) {
-        let first = self.text.as_bytes().get(start).map_or(0, u8::to_ascii_lowercase);
-        let mut token = Token { start: start as u32, end: end as u32, value: 0, kind, first, glued };
-        if kind == Kind::Open {
-            token.value = self.open;
-            self.open = self.out.len() as u32;
-        }
-        self.out.push(token);
+    fn put(&mut self, start: usize, end: usize, kind: Kind, first: u8, glued: bool) {
+        self.out.push(Token { start: start as u32, end: end as u32, value: 0, kind, first: first | 0x20, glued });
     }
 
-    fn number(&mut self, start: usize, glued: bool) -> usize {
+    fn number(&mut self, start: usize, first: u8, glued: bool) -> usize {
         let bytes = self.text.as_bytes();
-        let (mut at, mut whole) = (start, 0u32);
+        let (mut at, mut value) = (start, 0u32);
         while let Some(digit @ b'0'..=b'9') = bytes.get(at) {
-            whole = whole.wrapping_mul(10).wrapping_add(u32::from(digit - b'0'));
+            value = value.wrapping_mul(10).wrapping_add(u32::from(digit - b'0'));
             at += 1;
         }
         let mut too_long = at - start > MOST_DIGITS;
-        let mut value = whole.wrapping_mul(1000);
+        value = value.wrapping_mul(1000);
         let mut kind = Kind::Number;
         if let (Some(b'.'), Some(b'0'..=b'9')) = (bytes.get(at), bytes.get(at + 1)) {
             kind = Kind::Decimal;
             at += 1;
-            let point = at;
-            let mut place = 100;
+            let (point, mut place) = (at, 100);
             while let Some(digit @ b'0'..=b'9') = bytes.get(at) {
                 value = value.wrapping_add(u32::from(digit - b'0') * place);
                 place /= 10;
@@ -160,56 +161,57 @@ impl Lexer<'_, '_> {
             too_long |= at - point > MOST_DECIMALS;
         }
         let value = if too_long { TOO_LONG } else { value };
-        let first = bytes.get(start).copied().unwrap_or(0);
         self.out.push(Token { start: start as u32, end: at as u32, value, kind, first, glued });
         at
     }
 
     /// A run of letters. Behind a number an `x` before a digit is a sign of its own: `60kgx5`, `3xAMRAP`.
-    fn word(&mut self, start: usize, glued: bool) -> usize {
+    fn word(&mut self, start: usize, first: u8, glued: bool) -> usize {
         let bytes = self.text.as_bytes();
         let mut end = start;
         loop {
-            match bytes.get(end) {
-                Some(b'a'..=b'z' | b'A'..=b'Z') => end += 1,
-                Some(128..) => match self.text.get(end..).and_then(|rest| rest.chars().next()) {
-                    Some(c) if c.is_alphabetic() => end += c.len_utf8(),
-                    _ => break,
-                },
-                _ => break,
+            let rest = bytes.get(end..).unwrap_or(&[]);
+            end += rest.iter().position(|b| !b.is_ascii_alphabetic()).unwrap_or(rest.len());
+            let beyond = bytes.get(end).filter(|b| **b >= 128).and_then(|_| self.text.get(end..)?.chars().next());
+            match beyond.filter(|c| c.is_alphabetic()) {
+                Some(letter) => end += letter.len_utf8(),
+                None => break,
             }
         }
-        let is_x = |at: usize| matches!(bytes.get(at), Some(b'x' | b'X'));
-        if end == start + 1 && is_x(start) {
-            self.put(start, end, Kind::Times, glued);
-            return end;
+        let last = bytes.get(end - 1).copied().unwrap_or(0);
+        if first | 0x20 == b'x' {
+            if end == start + 1 {
+                self.put(start, end, Kind::Times, first, glued);
+                return end;
+            }
+            if bytes.get(start + 1..start + 6).is_some_and(|word| word.eq_ignore_ascii_case(b"amrap")) {
+                self.put(start, start + 1, Kind::Times, first, glued);
+                self.put(start + 1, end, Kind::Word, b'a', true);
+                return end;
+            }
         }
         let behind_number = || self.out.last().is_some_and(|last| matches!(last.kind, Kind::Number | Kind::Decimal));
-        let amrap = || bytes.get(start + 1..start + 6).is_some_and(|word| word.eq_ignore_ascii_case(b"amrap"));
-        if is_x(start) && amrap() {
-            self.put(start, start + 1, Kind::Times, glued);
-            self.put(start + 1, end, Kind::Word, true);
-        } else if is_x(end - 1) && bytes.get(end).is_some_and(u8::is_ascii_digit) && behind_number() {
-            self.put(start, end - 1, Kind::Word, glued);
-            self.put(end - 1, end, Kind::Times, true);
+        if last | 0x20 == b'x' && bytes.get(end).is_some_and(u8::is_ascii_digit) && behind_number() {
+            self.put(start, end - 1, Kind::Word, first, glued);
+            self.put(end - 1, end, Kind::Times, last, true);
         } else {
-            self.put(start, end, Kind::Word, glued);
+            self.put(start, end, Kind::Word, first, glued);
         }
         end
     }
 
-    fn beyond_ascii(&mut self, at: usize, glued: bool) -> (usize, bool) {
+    fn beyond_ascii(&mut self, at: usize, first: u8, glued: bool) -> (usize, bool) {
         let Some(c) = self.text.get(at..).and_then(|rest| rest.chars().next()) else { return (at + 1, false) };
         let end = at + c.len_utf8();
         let kind = match c {
             c if is_space(c) => return (end, false),
-            c if c.is_alphabetic() => return (self.word(at, glued), true),
+            c if c.is_alphabetic() => return (self.word(at, first, glued), true),
             c if is_dash(c) => Kind::Dash,
             c if is_quote(c) => Kind::Quote,
             '×' => Kind::Times,
             _ => Kind::Sign,
         };
-        self.put(at, end, kind, glued);
+        self.put(at, end, kind, first, glued);
         (end, true)
     }
 

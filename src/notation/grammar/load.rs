@@ -1,13 +1,14 @@
 //! Loads: masses, sums, bars and plates by name, the lifter's own weight, pins, percentages, quotes.
 
 use super::count::{Head, head, is_told};
-use super::expected::Expected;
-use super::lexer::Kind;
+use super::leaves::{kind, name_word, word};
+use super::lexer::{Kind, TOO_LONG};
 use super::number::{is_range, mass_unit, number, side};
 use super::signs::{scrap_end, starts_attribute};
-use super::tokens::{Tokens, is_number, kind, lexed, name_word, word};
+use super::tokens::{Tokens, is_number, lexed};
 use super::trouble::{Reading, Trouble, no_fit};
-use crate::notation::nodes::{Load, Sign, Term, TermKind};
+use crate::notation::expected::Expected;
+use crate::notation::nodes::{Load, Number, Sign, Term, TermKind};
 use crate::problems::ProblemKind as K;
 use crate::training::Unit;
 use nom::Parser;
@@ -67,14 +68,21 @@ pub(crate) fn load<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Load<'a>> {
 
 /// `120 kg` and `122.5 lb` before a comma or an attribute: nearly every load there is, read without detours.
 pub(crate) fn plain<'t, 'a>(i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, Load<'a>)> {
-    let (after, mass) = number(i).ok()?;
-    let unit = match after.word() {
+    let (mass, unit, rest) = (i.first(), i.skip(1), i.skip(2));
+    if !i.is_number() || mass.value == TOO_LONG {
+        return None;
+    }
+    let mass = Number { thousandths: i64::from(mass.value) };
+    let unit = match unit.word() {
         "kg" => Unit::Kg,
         "lb" => Unit::Lb,
         _ => return None,
     };
-    let rest = after.skip(1);
     let ended = match rest.kind() {
+        Kind::End => {
+            [Expected::Sign, Expected::Side].into_iter().for_each(|one| rest.expect(one));
+            true
+        }
         Kind::Comma | Kind::Open => true,
         Kind::Word => rest.is(b'r'),
         Kind::Sign => rest.is(b'!'),

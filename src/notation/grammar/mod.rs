@@ -4,9 +4,9 @@
 //!
 //! Each file uses only those above it:
 //!
-//! - `expected.rs`: what may stand at a place
 //! - `lexer.rs`: a text as tokens with their places
-//! - `tokens.rs`, `trouble.rs`: tokens as nom's input, and the smallest parsers; what is said where reading stops
+//! - `tokens.rs`: tokens as nom's input
+//! - `trouble.rs`, `leaves.rs`: what is said where reading stops; the smallest parsers
 //! - `number.rs`: numbers, units, lengths of time
 //! - `signs.rs`: where something can begin, and the next of these places behind a fault
 //! - `count.rs`, `load.rs`, `attribute.rs`: the three parts of a group
@@ -17,11 +17,11 @@
 pub(crate) mod attribute;
 pub(crate) mod count;
 pub(crate) mod date;
-pub(crate) mod expected;
 pub(crate) mod fact;
 pub(crate) mod group;
 pub(crate) mod heading;
 pub(crate) mod keys;
+pub(crate) mod leaves;
 pub(crate) mod lexer;
 pub(crate) mod load;
 pub(crate) mod number;

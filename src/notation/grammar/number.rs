@@ -1,9 +1,10 @@
 //! Numbers, units of mass, masses, and lengths of time.
 
-use super::expected::Expected;
+use super::leaves::sign;
 use super::lexer::{Kind, MOST_DIGITS, TOO_LONG};
-use super::tokens::{Tokens, sign};
+use super::tokens::Tokens;
 use super::trouble::{Reading, Trouble, no_fit};
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{Load, Number, Term, TermKind};
 use crate::problems::ProblemKind;
 use crate::training::Unit;

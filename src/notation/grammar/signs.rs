@@ -1,13 +1,16 @@
 //! Where something can begin: the keywords and signs of attributes, and the next of them behind a fault.
 
-use super::expected::Expected;
 use super::lexer::{Kind, UNCLOSED};
 use super::tokens::{Tokens, is_number};
+use crate::notation::expected::Expected;
 
 /// The keyword of an attribute, as messages spell it. Digits may follow it at once: `RPE6`.
 pub(crate) fn keyword(i: Tokens<'_, '_>) -> Option<&'static str> {
-    i.expect(Expected::Effort);
-    i.expect(Expected::Attribute);
+    if i.is_empty() {
+        i.expect(Expected::Effort);
+        i.expect(Expected::Attribute);
+        return None;
+    }
     // The first letter leaves one or a few; this is read at every sign of every line.
     let words: &[_] = match i.first().first {
         b'r' => &[("rpe", "RPE"), ("rir", "RIR"), ("rest", "rest")],
@@ -21,9 +24,11 @@ pub(crate) fn keyword(i: Tokens<'_, '_>) -> Option<&'static str> {
 
 /// Whether an attribute begins here.
 pub(crate) fn starts_attribute(i: Tokens<'_, '_>) -> bool {
-    i.expect(Expected::Fault);
-    i.expect(Expected::Remark);
-    i.kind() == Kind::Open || i.is(b'!') || keyword(i).is_some()
+    if i.is_empty() {
+        i.expect(Expected::Fault);
+        i.expect(Expected::Remark);
+    }
+    matches!(i.first().first, b'(' | b'!') || keyword(i).is_some()
 }
 
 /// What stands after the parenthesis that closes the one that begins here.

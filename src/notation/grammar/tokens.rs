@@ -1,11 +1,10 @@
-//! Tokens as what the library's parsers read, and the smallest parsers over them. A place behind the last token of
-//! a line knows what was looked for there: that is what may stand there.
+//! Tokens as what the library's parsers read. A place behind the last token of a line knows what was looked for there:
+//! that is what may stand there.
 
-use super::expected::{Expected, ExpectedSet};
 use super::lexer::{Kind, Token, is_space, lex};
-use super::trouble::{Miss, Reading, no_fit};
+use crate::notation::expected::{Expected, ExpectedSet};
 use crate::source::Span;
-use nom::{Input, Needed, Parser};
+use nom::{Input, Needed};
 use std::cell::Cell;
 
 /// A text and its tokens.
@@ -70,16 +69,21 @@ impl<'t, 'a> Tokens<'t, 'a> {
     }
 
     /// The token `n` behind the next one; `Kind::End` where there is none.
+    #[inline]
     pub(crate) fn nth(self, n: u32) -> Token {
         #[cfg(test)]
         LOOKS.with(|looks| looks.set(looks.get() + 1));
-        match self.line.tokens.get((self.at + n) as usize) {
-            Some(token) if self.at + n < self.end => *token,
-            _ => {
-                let end = self.last_end();
-                Token { start: end, end, value: 0, kind: Kind::End, first: 0, glued: false }
-            }
+        let at = self.at + n;
+        match self.line.tokens.get(at as usize) {
+            Some(token) if at < self.end => *token,
+            _ => self.past_end(),
         }
+    }
+
+    #[cold]
+    fn past_end(self) -> Token {
+        let end = self.last_end();
+        Token { start: end, end, value: 0, kind: Kind::End, first: 0, glued: false }
     }
 
     /// Where the last token of the run ends.
@@ -225,12 +229,10 @@ impl<'t, 'a> Tokens<'t, 'a> {
     }
 
     /// Whether the next token is this word, in any letter case.
+    #[inline]
     pub(crate) fn is_word(self, word: &str) -> bool {
-        let first = self.first();
         // The first letter rules out nearly all.
-        first.first == word.as_bytes().first().copied().unwrap_or(0)
-            && (first.end - first.start) as usize == word.len()
-            && self.word().eq_ignore_ascii_case(word)
+        self.is(word.as_bytes().first().copied().unwrap_or(0)) && self.word().eq_ignore_ascii_case(word)
     }
 
     /// Which of these words the next token is.
@@ -300,53 +302,6 @@ impl<'t> Input for Tokens<'t, '_> {
     fn slice_index(&self, count: usize) -> Result<usize, Needed> {
         if count <= self.len() { Ok(count) } else { Err(Needed::Unknown) }
     }
-}
-
-/// A token of this kind, with any gap before it.
-pub(crate) fn kind<'t, 'a: 't>(wanted: Kind) -> impl Parser<Tokens<'t, 'a>, Output = Token, Error = Miss<'a>> {
-    move |i: Tokens<'t, 'a>| if i.kind() == wanted { Ok((i.skip(1), i.first())) } else { no_fit(i) }
-}
-
-/// A sign, with any gap before it.
-pub(crate) fn sign<'t, 'a: 't>(wanted: u8) -> impl Parser<Tokens<'t, 'a>, Output = Token, Error = Miss<'a>> {
-    move |i: Tokens<'t, 'a>| if i.is(wanted) { Ok((i.skip(1), i.first())) } else { no_fit(i) }
-}
-
-/// One of these words, in any letter case.
-pub(crate) fn word<'t, 'a: 't>(
-    words: &'static [&'static str],
-) -> impl Parser<Tokens<'t, 'a>, Output = &'a str, Error = Miss<'a>> {
-    move |i: Tokens<'t, 'a>| {
-        if words.iter().any(|word| i.is_word(word)) { Ok((i.skip(1), i.word())) } else { no_fit(i) }
-    }
-}
-
-/// A token that is glued to the one before it.
-pub(crate) fn glued<'t, 'a: 't, T>(
-    mut parser: impl Parser<Tokens<'t, 'a>, Output = T, Error = Miss<'a>>,
-) -> impl Parser<Tokens<'t, 'a>, Output = T, Error = Miss<'a>> {
-    move |i: Tokens<'t, 'a>| if i.glued() { parser.parse(i) } else { no_fit(i) }
-}
-
-/// Letters, digits, and the signs inside a name, without blanks: a word of a bar, a colour or a lift.
-pub(crate) fn name_word<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, ()> {
-    run_of(i, "-_'’.")
-}
-
-/// A letter, and what is glued to it of letters, digits and these signs.
-pub(crate) fn run_of<'t, 'a>(i: Tokens<'t, 'a>, signs: &str) -> Reading<'t, 'a, ()> {
-    if !i.first_char().is_some_and(char::is_alphabetic) {
-        return no_fit(i);
-    }
-    let goes_on = |i: Tokens<'_, '_>| {
-        let good = |c: char| c.is_alphanumeric() || signs.contains(c);
-        i.glued() && if i.kind() == Kind::Decimal { signs.contains('.') } else { i.first_char().is_some_and(good) }
-    };
-    let mut rest = i.skip(1);
-    while goes_on(rest) {
-        rest = rest.skip(1);
-    }
-    Ok((rest, ()))
 }
 
 /// A piece without white space at its ends.

@@ -1,7 +1,7 @@
 //! What a function says when it cannot read on.
 
-use super::expected::{Expected as E, ExpectedSet};
 use super::tokens::Tokens;
+use crate::notation::expected::{Expected as E, ExpectedSet};
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::Span;
 use nom::error::{ErrorKind, ParseError};

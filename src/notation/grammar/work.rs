@@ -2,13 +2,13 @@
 
 use super::attribute::{attribute, spaced_number};
 use super::count::{Head, head, is_told};
-use super::expected::Expected;
 use super::group::{Place, groups, list_spaced};
 use super::keys::bare_name;
 use super::lexer::{Kind, is_space};
 use super::signs::{close, sign_behind, starts_attribute};
 use super::tokens::Tokens;
 use super::trouble::{Miss, Trouble, trouble_of};
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{Attribute, AttributeKind, Body, Group, Work};
 use crate::problems::{Cost, ProblemKind as K};
 
