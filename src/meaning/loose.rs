@@ -64,14 +64,31 @@ pub(super) struct Looser<'c, 'a> {
     pub(super) decided: Decided,
 }
 
+/// A lift's name: where it stands on the page, or as it is written anew.
+enum Name {
+    At(Span),
+    Written(String),
+}
+
+impl Name {
+    fn text<'n>(&'n self, page: &'n Page) -> &'n str {
+        match self {
+            Name::At(span) => span.text(page.text()),
+            Name::Written(name) => name,
+        }
+    }
+}
+
 /// What sets further down belong to.
 enum Above {
     Nothing,
     /// A work line, which bullets further in belong to.
+    /// `open` where nothing stands behind its colon: then they need not stand further in.
     Work {
-        name: String,
+        name: Name,
         indent: usize,
         follows: bool,
+        open: bool,
     },
     /// A lift alone on its line, whose first set turns it into one; what to write then.
     Lift {
@@ -104,14 +121,15 @@ impl<'c, 'a> Looser<'c, 'a> {
             LineKind::Work(work) if !faulty && !self.in_doubt(work) => {
                 let follows =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
-                self.above = Above::Work { name: work.name.to_owned(), indent, follows };
+                let open = matches!(work.body, Body::Nothing);
+                self.above = Above::Work { name: self.name_at(work.name), indent, follows, open };
                 None
             }
             LineKind::Work(work) => {
-                let name = work.name.to_owned();
+                let name = self.name_at(work.name);
                 let verdict = self.typed(text, number, indent, &line.problems);
                 if verdict.is_none() {
-                    self.above = Above::Work { name, indent, follows: false };
+                    self.above = Above::Work { name, indent, follows: false, open: false };
                 }
                 verdict
             }
@@ -147,6 +165,11 @@ impl<'c, 'a> Looser<'c, 'a> {
     /// Whether a line that the notation reads may mean something else all the same.
     fn in_doubt(&self, work: &Work<'_>) -> bool {
         let Body::Groups(groups) = &work.body else { return false };
+        // Nearly every line has a load in each of its groups, and nothing in it can be in doubt.
+        let digit = work.name.bytes().any(|byte| byte.is_ascii_digit());
+        if !digit && groups.iter().all(|group| group.load.is_some()) {
+            return false;
+        }
         let folded = fold(work.name);
         let Some(named) = self.context.lift(&folded) else {
             // No lift anybody knows: a number in it, or one alone behind it, is no training.
@@ -157,7 +180,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 }
                 _ => false,
             };
-            return lone || work.name.contains(|c: char| c.is_ascii_digit());
+            return lone || digit;
         };
         let load = groups.iter().any(|group| group.load.is_some());
         // A load that comes after sets without one is perhaps theirs too.
@@ -191,9 +214,10 @@ impl<'c, 'a> Looser<'c, 'a> {
         }
         let known;
         let (lift, unknown, follows) = match &self.above {
-            Above::Work { name, indent: out, follows } if indent > *out => {
+            Above::Work { name, indent: out, follows, open } if indent > *out || (*open && indent == *out) => {
+                let name = name.text(self.page);
                 known = context.lift(&fold(name)).unwrap_or_else(|| Named {
-                    name: name.clone(),
+                    name: name.to_owned(),
                     takes: readings::Takes { anything: true, ..readings::Takes::default() },
                 });
                 (Some(&known), None, *follows)
@@ -230,7 +254,11 @@ impl<'c, 'a> Looser<'c, 'a> {
             Fate::Prose => {
                 let inside = matches!(&self.above, Above::Work { indent: out, .. } if indent > *out);
                 if !inside {
-                    let name = readings::like_a_name(text).map(str::to_owned);
+                    // Words between the sets of a lift are a word about them, and no other lift's name.
+                    let name = match self.above {
+                        Above::Work { .. } => None,
+                        _ => readings::like_a_name(text).map(str::to_owned),
+                    };
                     self.above = name.map_or(Above::Nothing, Above::Unknown);
                 }
                 None
@@ -263,7 +291,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             _ => {
                 let name = choice.text.split_once(':').map_or("", |(name, _)| name);
                 let name = name.trim_start_matches("[x] ").to_owned();
-                self.above = Above::Work { name, indent, follows: loaded };
+                self.above = Above::Work { name: Name::Written(name), indent, follows: loaded, open: false };
                 format!("- {}", choice.text)
             }
         };
@@ -327,6 +355,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             Fate::Unread => Some(self.refused(text, K::UnreadWork, &[], &[], None)),
             Fate::Prose => None,
         }
+    }
+
+    fn name_at(&self, name: &str) -> Name {
+        Name::At(Span::of(self.page.text(), name))
     }
 
     /// Where a line stands, without its end.

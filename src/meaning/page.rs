@@ -325,7 +325,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 }
                 Ok(load) => Some((self.lift(lift), load)),
                 Err(problem) => {
-                    problems.push(as_load(self.page, problem));
+                    problems.push(as_load(self.page, *problem));
                     None
                 }
             },

@@ -120,14 +120,13 @@ page.md:2:33: error[unread-words]: `felt heavy` means nothing here; a remark sta
   |
 2 | - Deadlift: 3x5 @ 150 kg RPE 11 felt heavy
   |                                 ^^^^^^^^^^
-  = write: - Deadlift: 3x5 @ 150 kg RPE 11 (felt heavy)
 
 page.md:3:16: error[no-sets]: no sets at all: leave the line out, or write `skipped`; a failed attempt is 1x0
   |
 3 | - Bench press: 0x5 @ 80 kg
   |                ^^^
 
-3 errors: 1 page and 1 session read
+1 session: 0 work lines; 2 lines look like training and count nowhere   3 errors
 --- exit 1
 ";
     assert_eq!(Journal::new().page(page).run(&["check"]), expected);
@@ -137,8 +136,13 @@ page.md:3:16: error[no-sets]: no sets at all: leave the line out, or write `skip
 fn the_first_example_of_the_doc_is_what_the_program_prints() {
     let doc = doc();
     let shown = &doc[0].blocks[0].text;
-    let printed = Journal::new().page("## 2026-03-05\n- Front squat: 8, 8, 7 @ 120 kg\n").run(&["check"]);
-    assert_eq!(printed, format!("{shown}\n1 error: 1 page and 1 session read\n--- exit 1\n"));
+    let printed = Journal::new().page("## 2026-03-05\nIncline bench 60kg x 8 x 3\n").run(&["check"]);
+    assert_eq!(
+        printed,
+        format!(
+            "{shown}\n1 session: 0 work lines; 1 line looks like training and counts nowhere   1 error\n--- exit 1\n"
+        )
+    );
 }
 
 /// A meet's attempts are often written as loads alone; what to type is said with the lifter's own load.

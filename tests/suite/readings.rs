@@ -292,8 +292,11 @@ fn enumerated(shape: &[Sign], drawn: &[u32; 4]) -> BTreeSet<Says> {
         let value = |role: Role| order.iter().position(|known| *known == role).map(|nth| values[nth]);
         let (sets, reps) = (value(Role::Sets).unwrap_or(1), value(Role::Reps).unwrap_or(1));
         let (load, effort) = (value(Role::Load).unwrap_or(0), value(Role::Effort).unwrap_or(0));
-        // Nobody does so much, or lifts so much; no effort is out of bounds.
-        if sets > 20 || reps > 100 || sets * reps > 250 || load > 500 || (effort != 0 && !(5..=10).contains(&effort)) {
+        // Nobody does so much, or lifts so much; no effort is out of bounds, nor under 5 without its keyword.
+        let keyword = (0..values.len()).any(|nth| tag(nth) == Some(Role::Effort));
+        let least = if keyword { 1 } else { 5 };
+        let no_effort = effort != 0 && !(least..=10).contains(&effort);
+        if sets > 20 || reps > 100 || sets * reps > 250 || load > 500 || no_effort {
             continue;
         }
         // An effort stands last, behind a blank, `@` or its keyword; who writes one wrote a load or a count before.

@@ -61,7 +61,7 @@ fn worded<'t, 'a>(i: Tokens<'t, 'a>, word: &str) -> Reading<'t, 'a, A<'a>> {
 
 /// Whether an attribute may end here.
 fn ends(i: Tokens<'_, '_>) -> bool {
-    !i.glued() || matches!(i.first().first, b',' | b';' | b'(' | b'!' | b'<')
+    !i.glued() || matches!(i.first().first, b',' | b';' | b'(' | b'!' | b'<' | b'@')
 }
 
 /// The same where a comma between two digits, which parts nothing, is no end.

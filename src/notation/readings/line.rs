@@ -2,9 +2,9 @@
 
 use super::habits::{CommaSign, Habits};
 use super::items::{Doubt, Item, LoadKind, Placed, Way, items};
-use super::looks::has_common_word;
 use super::names::Takes;
 use super::shapes::{Candidate, Core, Element, Labels, Reps, Sure, candidates, core};
+use super::words::{begins_remark, changes_sets};
 
 /// More ways than these are no reading.
 const MOST_WAYS: usize = 48;
@@ -119,7 +119,7 @@ fn laid_out(
         first || groups.iter().all(|group| group.way.loads.is_empty())
     };
     ways.retain(|(groups, ..)| !groups.is_empty() && settled(groups));
-    ways.into_iter().map(|(groups, labels, sure)| Sets::of(&groups, labels, sure)).collect()
+    ways.into_iter().map(|(groups, labels, sure)| Sets::of(&one_by_one(groups), labels, sure)).collect()
 }
 
 /// Sets that only a blank parts: `100x5 110x5`; and a pair of bells, `2x20 kg`, which is one load.
@@ -166,6 +166,37 @@ fn side_by_side(items: &mut Vec<Placed>) {
         }
         at += 1;
     }
+}
+
+/// `60x5, 5, 4`: sets that go on at one load are a list of reps.
+fn one_by_one(groups: Vec<Group>) -> Vec<Group> {
+    let mut out: Vec<Group> = Vec::new();
+    for group in groups {
+        let goes_on = matches!(group.way.reps, Reps::Times(None, _))
+            && group.way.loads.is_empty()
+            && group.way.effort.is_none()
+            && group.attributes.is_empty();
+        if let (true, Some(last), Reps::Times(None, next)) = (goes_on, out.last_mut(), &group.way.reps)
+            && last.attributes.is_empty()
+            && last.way.effort.is_none()
+            && last.way.loads.len() < 2
+            && last.per_side == group.per_side
+        {
+            match &mut last.way.reps {
+                Reps::Times(None, first) => {
+                    last.way.reps = Reps::List(vec![*first, *next]);
+                    continue;
+                }
+                Reps::List(list) => {
+                    list.push(*next);
+                    continue;
+                }
+                _ => {}
+            }
+        }
+        out.push(group);
+    }
+    out
 }
 
 /// A number alone behind a comma goes on with the reps; one that could be an effort or a load is in doubt.
@@ -284,209 +315,6 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool) -> Option<Part<'t
     // A weak sign at either end parts the sets from the name or the remark.
     let core = core(numbers.iter())?;
     Some(Part { core, attributes, remark, after_then })
-}
-
-/// Words that change what a set is: what they say must not be lost in a remark.
-fn changes_sets(remark: &str) -> bool {
-    const CHANGES: [&str; 104] = [
-        "warm",
-        "warmup",
-        "fail",
-        "failed",
-        "failure",
-        "failing",
-        "miss",
-        "missed",
-        "misses",
-        "spotted",
-        "spot",
-        "spotter",
-        "assisted",
-        "assist",
-        "assistance",
-        "neg",
-        "negs",
-        "negative",
-        "negatives",
-        "drop",
-        "drops",
-        "dropset",
-        "dropsets",
-        "each",
-        "left",
-        "right",
-        "tank",
-        "reserve",
-        "set",
-        "sets",
-        "rep",
-        "reps",
-        "kg",
-        "kilo",
-        "kilos",
-        "lb",
-        "lbs",
-        "pounds",
-        "plate",
-        "plates",
-        "partial",
-        "partials",
-        "half",
-        "halves",
-        "single",
-        "singles",
-        "double",
-        "doubles",
-        "triple",
-        "triples",
-        "superset",
-        "per",
-        "side",
-        "sides",
-        "rounds",
-        "round",
-        "same",
-        "ditto",
-        "amrap",
-        "emom",
-        "twice",
-        "band",
-        "bands",
-        "banded",
-        "chain",
-        "chains",
-        "vest",
-        "dumbbell",
-        "dumbbells",
-        "kettlebell",
-        "kettlebells",
-        "bar",
-        "max",
-        "both",
-        "backoff",
-        "ramp",
-        "cluster",
-        "satz",
-        "sätze",
-        "wdh",
-        "wdhs",
-        "wiederholung",
-        "wiederholungen",
-        "pro",
-        "seite",
-        "je",
-        "jeweils",
-        "série",
-        "séries",
-        "serie",
-        "series",
-        "rép",
-        "répétitions",
-        "repeticiones",
-        "chaque",
-        "côté",
-        "cada",
-        "lado",
-        "stange",
-        "scheibe",
-        "scheiben",
-        "disque",
-        "disques",
-        "aufwärmen",
-    ];
-    const NUMBERS: [&str; 14] = [
-        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twelve", "fifteen", "twenty",
-        "another",
-    ];
-    let mut words = remark.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-    words.any(|word| {
-        let lower = word.to_lowercase();
-        CHANGES.contains(&lower.as_str()) || NUMBERS.contains(&lower.as_str())
-    })
-}
-
-/// Words that begin a remark directly behind a number.
-fn begins_remark(word: &str) -> bool {
-    const WORDS: [&str; 76] = [
-        "amazing",
-        "ass",
-        "awesome",
-        "awful",
-        "bad",
-        "belt",
-        "belted",
-        "beltless",
-        "best",
-        "better",
-        "brutal",
-        "clean",
-        "comp",
-        "controlled",
-        "cruised",
-        "deep",
-        "easy",
-        "easier",
-        "explosive",
-        "fast",
-        "fine",
-        "flew",
-        "form",
-        "fresh",
-        "grind",
-        "grinder",
-        "grindy",
-        "grinding",
-        "great",
-        "hard",
-        "harder",
-        "heavy",
-        "horrible",
-        "light",
-        "lightish",
-        "meh",
-        "moved",
-        "moving",
-        "nice",
-        "ok",
-        "okay",
-        "pb",
-        "perfect",
-        "poor",
-        "pr",
-        "paused",
-        "quick",
-        "raw",
-        "really",
-        "rough",
-        "shaky",
-        "sleeves",
-        "slow",
-        "slowish",
-        "smooth",
-        "snappy",
-        "sloppy",
-        "solid",
-        "speed",
-        "sticky",
-        "straps",
-        "strict",
-        "strong",
-        "struggled",
-        "super",
-        "terrible",
-        "tight",
-        "tough",
-        "tired",
-        "touch",
-        "ugly",
-        "weak",
-        "weird",
-        "wobbly",
-        "wraps",
-        "yay",
-    ];
-    let lower = word.to_lowercase();
-    WORDS.contains(&lower.as_str()) || has_common_word(&lower)
 }
 
 fn is_effort(attribute: &str) -> bool {

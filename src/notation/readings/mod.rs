@@ -4,7 +4,7 @@
 //!
 //! - `habits.rs`: what a person is known to mean
 //! - `names.rs`: the lift a line is about
-//! - `items.rs`: numbers, masses, signs and words of a line
+//! - `items.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `words.rs`: which words say what
 //! - `shapes.rs`: which number is the sets, the reps, the load
 //! - `line.rs`: a whole line, as one person would mean it
 //! - `looks.rs`: whether a line that is not read looks like training
@@ -19,8 +19,10 @@ mod items;
 mod line;
 mod looks;
 mod names;
+mod numbers;
 mod shapes;
 mod table;
+mod words;
 
 pub use dates::{LooseDate, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
@@ -141,7 +143,7 @@ pub fn like_a_name(line: &str) -> Option<&str> {
     let name = content.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`' | ':'));
     let words = name.split(is_space).count() <= 3 && !name.is_empty();
     let plain = name.chars().all(|c| c.is_alphabetic() || is_space(c) || matches!(c, '-' | '\'' | '\u{2019}'));
-    (words && plain && !looks::has_common_word(name)).then_some(name)
+    (words && plain && !words::has_common_word(name)).then_some(name)
 }
 
 /// The lift that a line begins with.
@@ -253,7 +255,7 @@ impl Line<'_> {
         let at = content.find(|c: char| c.is_ascii_digit())?;
         let typed = content.get(..at)?.trim_matches(|c| is_space(c) || is_dash(c) || matches!(c, ':' | '=' | '@'));
         let name = typed.starts_with(char::is_alphabetic) && typed.split(is_space).count() <= 5;
-        if !name || looks::has_common_word(typed) {
+        if !name || words::has_common_word(typed) {
             return None;
         }
         let mut choices = Vec::new();

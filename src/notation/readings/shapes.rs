@@ -1,8 +1,9 @@
 //! The ways in which the trade lays out sets: which number is the sets, which the reps, which the load.
 
 use super::habits::{AtSign, BeforeX, CommaSign, CountOrder, Habits, ThreeNumbers};
-use super::items::{Item, LoadKind, Number};
+use super::items::{Item, LoadKind};
 use super::names::Takes;
+use super::numbers::Number;
 
 /// The reps of one candidate.
 #[derive(Clone, Debug, PartialEq)]
@@ -133,8 +134,14 @@ pub(super) fn core<'i>(items: impl Iterator<Item = &'i Item>) -> Option<Core> {
                 Some(false) => Element::Reps(*number),
                 None => Element::Bare(*number),
             },
-            Item::List(list) => Element::List(list.clone()),
-            Item::Amount(text) => Element::Amount(text.clone()),
+            Item::List(list) => {
+                pending.take_if(|sets| !*sets);
+                Element::List(list.clone())
+            }
+            Item::Amount(text) => {
+                pending.take_if(|sets| !*sets);
+                Element::Amount(text.clone())
+            }
             Item::Load(text, kind) => Element::Load(text.clone(), *kind),
             Item::Sets | Item::Reps => {
                 let sets = *item == Item::Sets;
@@ -165,6 +172,11 @@ pub(super) fn core<'i>(items: impl Iterator<Item = &'i Item>) -> Option<Core> {
                     _ => Between::For,
                 };
                 // `x @`: one sign too many, but for the `@` that says what follows is the load.
+                if core.elements.is_empty() && sign.is_none() && pending.is_none() && read == Between::By {
+                    // `Pull-ups x 10`: what follows are the reps.
+                    pending = Some(false);
+                    continue;
+                }
                 if sign.is_some() || (core.elements.is_empty() && read != Between::At) {
                     return None;
                 }
@@ -196,7 +208,7 @@ pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bo
     let layout = Layout { takes, habits, follows };
     let (elements, between) = (core.elements.as_slice(), core.between.as_slice());
     let mut out = Vec::new();
-    if core.led_by_at {
+    if core.led_by_at && !matches!(elements.first(), Some(Element::Load(..))) {
         return out;
     }
     layout.blank_list(elements, between, &mut out);
@@ -315,7 +327,10 @@ impl Layout<'_> {
         if second_is_load && !is_load(one) && (joined || sign == Blank) {
             // `100 @ 8`: a hundred reps of eight, or a hundred at RPE 8?
             let many = matches!(one, Element::Bare(a) if a.thousandths > 20_000);
-            self.push(None, one, Some(two), none, Sure::or_offered(joined && !many), out);
+            // `2x20 kg`: two reps, or two bells?
+            let bells = sign == By && value(one) == 2;
+            let sure = if bells { Sure::Doubted } else { Sure::or_offered(joined && !many) };
+            self.push(None, one, Some(two), none, sure, out);
         }
     }
 
@@ -336,8 +351,9 @@ impl Layout<'_> {
             if !tagged_sets(b) && !tagged_reps(a) {
                 self.push(Some(a), b, Some(load), label(CountOrder::SetsReps), Sure::Read, out);
             }
+            let habit = self.habits.count == Some(CountOrder::RepsSets);
             if turned || tagged_sets(b) || (tagged_reps(a) && !tagged_sets(a) && !tagged_reps(b)) {
-                self.push(Some(b), a, Some(load), label(CountOrder::RepsSets), Sure::Read, out);
+                self.push(Some(b), a, Some(load), label(CountOrder::RepsSets), Sure::or_doubted(!turned || habit), out);
             }
         };
         let counts = |a: &Element, sign: Between, b: &Element| {
@@ -535,11 +551,12 @@ fn value(element: &Element) -> i64 {
 impl Core {
     /// Whether the first number may be the last of a list: a load follows it, or nothing.
     pub(super) fn lists_up_to_here(&self) -> bool {
-        match (self.elements.as_slice(), self.between.as_slice()) {
-            ([_, Element::Load(..)], [At | By | Blank]) | ([_, Element::Bare(_)], [At]) => true,
-            ([_, Element::Load(..), Element::Bare(_)], [At | By | Blank, At | Blank])
-            | ([_, Element::Bare(_), Element::Bare(_)], [At, At | Blank]) => true,
-            _ => false,
-        }
+        matches!(
+            (self.elements.as_slice(), self.between.as_slice()),
+            ([_, Element::Load(..)], [At | By | Blank])
+                | ([_, Element::Bare(_)], [At])
+                | ([_, Element::Load(..), Element::Bare(_)], [At | By | Blank, At | Blank])
+                | ([_, Element::Bare(_), Element::Bare(_)], [At, At | Blank])
+        )
     }
 }

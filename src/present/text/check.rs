@@ -50,7 +50,11 @@ pub fn show(read: &Read, problems: &[Placed], screen: Screen) -> Markup {
         _ => (Role::Error, format!("{}, {}", wording::count(errors, "error"), wording::count(warnings, "warning"))),
     };
     let looks = read.nowhere > 0 && read.work == 0;
-    let nowhere = if looks { nowhere.replace(" count", " look like training and count") } else { nowhere };
+    let nowhere = match (looks, read.nowhere) {
+        (true, 1) => "; 1 line looks like training and counts nowhere".to_owned(),
+        (true, more) => format!("; {more} lines look like training and count nowhere"),
+        _ => nowhere,
+    };
     let said = format!("{}: {}{nowhere}", wording::count(read.sessions, "session"), parts.join(", "));
     // Side by side where the screen has room.
     if said.len() + BETWEEN.len() + verdict.len() <= screen.width {

@@ -90,7 +90,7 @@ fn a_hook_learns_which_pages_are_not_tidy() {
 
 #[test]
 fn fixes_come_first_on_demand() {
-    let journal = Journal::new().page("## 2026-03-05\n\n- Front squat: 170x1, 160x4,4,4\n");
+    let journal = Journal::new().page("## 2026-03-05\n\n- Front squat: 3x8 @ 80 kg RPE 9-8\n");
     assert_eq!(
         journal.run(&["tidy"]),
         "nothing to tidy: 1 page read\n1 line has an error and stays as it is; see `loadline check`\n"
@@ -104,8 +104,8 @@ fn fixes_come_first_on_demand() {
 @@ -1,3 +1,3 @@
  ## 2026-03-05
 
--- Front squat: 170x1, 160x4,4,4
-+- Front squat: 1 @ 170, 4,4,4 @ 160
+-- Front squat: 3x8 @ 80 kg RPE 9-8
++- Front squat: 3x8 @ 80 kg RPE 8-9
 
 1 of 1 page written
 "
