@@ -122,11 +122,9 @@ impl<'a> Reader<'a> {
 
     /// Lexes a part of the line and reads it. What was looked for behind its end is what may stand there.
     fn lexed<T>(&mut self, text: &'a str, read: impl FnOnce(Tokens<'_, 'a>, &mut Vec<Trouble<'a>>) -> T) -> T {
-        let mut store = std::mem::take(&mut self.store);
-        let line = Lexed::new(text, &mut store);
+        let line = Lexed::new(text, &mut self.store);
         let value = read(line.tokens(), &mut self.troubles);
         self.expected = self.expected.and(line.expected());
-        self.store = store;
         value
     }
 

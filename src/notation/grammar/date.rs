@@ -42,7 +42,6 @@ pub(crate) fn time_of_day<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, u16> {
 
 /// YYYY-MM-DD, and the date where it is a real one.
 pub(crate) fn iso_date<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Option<Date>> {
-    i.expect_begun(Expected::Date, |kind| matches!(kind, Kind::Number | Kind::Dash));
     let digits = |n: u32, length| {
         let token = i.nth(n);
         (token.kind == Kind::Number && token.end - token.start == length && (n == 0 || token.glued)).then_some(token)
@@ -50,6 +49,7 @@ pub(crate) fn iso_date<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Option<Date
     let dash = |n| i.nth(n).kind == Kind::Dash && i.nth(n).glued;
     let (Some(year), Some(month), Some(day), true, true) = (digits(0, 4), digits(2, 2), digits(4, 2), dash(1), dash(3))
     else {
+        i.expect_begun(Expected::Date, |kind| matches!(kind, Kind::Number | Kind::Dash));
         return no_fit(i);
     };
     Ok((i.skip(5), NaiveDate::from_ymd_opt((year.value / 1000) as i32, month.value / 1000, day.value / 1000)))

@@ -70,6 +70,7 @@ pub(crate) fn is_quote(c: char) -> bool {
 }
 
 /// The text after white space and closed comments.
+#[inline]
 pub(crate) fn skip_gap(text: &str) -> &str {
     // Nearly every gap is one blank or none.
     let blank = usize::from(text.starts_with(' '));

@@ -44,6 +44,7 @@ pub(crate) fn work<'a>(name: &'a str, value: Tokens<'_, 'a>, troubles: &mut Vec<
         troubles.push(Trouble::new(K::NoLiftName, name));
     }
     let i = sets_of(value);
+    i.expect(Expected::Count);
     i.expect(Expected::Planned);
     let body = if i.is_empty() {
         Body::Nothing
