@@ -1,5 +1,7 @@
 //! What may stand at a place of a line.
 
+use self::Expected as E;
+use crate::problems::{Cost, ProblemKind as K};
 use std::fmt;
 
 macro_rules! expected {
@@ -128,5 +130,24 @@ impl From<Expected> for ExpectedSet {
 impl fmt::Debug for ExpectedSet {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.debug_set().entries(self.iter()).finish()
+    }
+}
+
+/// What was expected where a fault is.
+pub(crate) fn expected_of(kind: &K) -> ExpectedSet {
+    let of = |all: &[E]| all.iter().fold(ExpectedSet::NOTHING, |set, one| set.with(*one));
+    match kind {
+        K::UnreadCount { .. } | K::LoadBeforeCount { .. } | K::NoSets | K::DecimalCount { .. } => of(&[E::Count]),
+        K::UnreadLoad { .. } | K::DecimalComma { .. } | K::LoadRange { .. } => of(&[E::Load]),
+        K::UnreadEffort { .. } | K::EffortListSpaced | K::EffortDecimalComma { .. } => of(&[E::Effort]),
+        K::UnreadAttribute { .. } => of(&[E::Attribute]),
+        K::UnreadFault => of(&[E::FaultWord]),
+        K::NotADate { .. } => of(&[E::Date]),
+        K::WrongWeekday { .. } => of(&[E::Weekday]),
+        K::NoLiftName => of(&[E::Lift]),
+        K::GroupsRunTogether => of(&[E::Group]),
+        K::UnreadWords { .. } => of(&[E::At, E::Effort, E::Attribute, E::Fault, E::Remark, E::Group]),
+        kind if kind.cost() == Cost::Line => of(&[E::Count, E::Load]),
+        _ => ExpectedSet::NOTHING,
     }
 }

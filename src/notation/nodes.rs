@@ -1,8 +1,9 @@
 //! The syntax tree's nodes. Every node borrows the piece of the page it was read from, so its place is
 //! known (`Span::of`) and nothing is copied.
 
-use super::expected::ExpectedSet;
-use crate::problems::Problem;
+use super::expected::{ExpectedSet, expected_of};
+use crate::problems::{Cost, Problem};
+use crate::source::Page;
 use crate::training::Unit;
 
 /// A value and the piece of the page that says it. Two of them are the same where the values are, however they are
@@ -55,10 +56,16 @@ pub struct Line<'a> {
     pub kind: LineKind<'a>,
     /// What is wrong with it.
     pub problems: Vec<Problem>,
-    /// The pieces of it that are left out for a fault, in order.
-    pub unread: Vec<Unread<'a>>,
     /// Whether it stands in a session, outside what is prose on purpose: prose there may be training, loosely typed.
     pub typed: bool,
+}
+
+impl<'a> Line<'a> {
+    /// The pieces of it that are left out for a fault, in order.
+    pub fn unread(&self, page: &'a Page) -> impl Iterator<Item = Unread<'a>> {
+        let left_out = self.problems.iter().filter(|problem| problem.kind.cost() != Cost::Nothing);
+        left_out.map(|problem| Unread { text: problem.span.text(page.text()), expected: expected_of(&problem.kind) })
+    }
 }
 
 /// What a line is.

@@ -11,11 +11,11 @@ use super::grammar::lexer::{Token, is_space};
 use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
 use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_be_work};
-use super::nodes::{BlockHeading, BlockKeyName, Body, DetailKey, Group, Line, LineKind, Unread};
+use super::nodes::{BlockHeading, BlockKeyName, Body, DetailKey, Group, Line, LineKind};
 use super::prose::{Fence, Fences, front_matter};
 use super::readings::loose_date;
-use crate::problems::{Cost, Problem, ProblemKind as K};
-use crate::source::{Page, Span};
+use crate::problems::{Problem, ProblemKind as K};
+use crate::source::Page;
 
 /// Reads a whole page into its lines.
 pub fn read(page: &Page) -> Vec<Line<'_>> {
@@ -619,14 +619,11 @@ impl<'a> Iterator for Reader<'a> {
         let typed = matches!(self.section, Section::Session { .. })
             && end > self.prose_until
             && !line.trim_start_matches(is_space).starts_with(['>', '`', '~']);
-        let (mut problems, mut unread) = (Vec::new(), Vec::new());
+        let mut problems = Vec::new();
         if !self.troubles.is_empty() {
-            let left_out = self.troubles.iter().filter(|trouble| trouble.kind.cost() != Cost::Nothing);
-            unread.extend(left_out.map(|trouble| Unread { text: trouble.piece, expected: trouble.expected() }));
-            unread.sort_by_key(|unread: &Unread<'_>| Span::of(text, unread.text));
             problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));
             problems.sort_by_key(|problem: &Problem| problem.span);
         }
-        Some(Line { text, kind, problems, unread, typed })
+        Some(Line { text, kind, problems, typed })
     }
 }

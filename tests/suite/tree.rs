@@ -106,7 +106,7 @@ fn in_their_places(text: &str) {
         let span = Span::of(page.text(), line.text);
         covered(line.text);
         nested(span, page.text(), nodes(&line));
-        for unread in &line.unread {
+        for unread in line.unread(&page) {
             let place = Span::of(page.text(), unread.text);
             assert!(place.start >= span.start && place.end <= span.end, "{unread:?}");
         }

@@ -285,7 +285,10 @@ fn turned(text: &str) -> String {
 
 /// One factor: a list of amounts, or a mass with its unit.
 fn factor<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Factor<'a>> {
-    if let Ok((rest, load)) = mass(i) {
+    // Nearly no factor has a unit of mass.
+    if (i.is(b'~') || matches!(i.nth(1).first, b'k' | b'l' | b'p'))
+        && let Ok((rest, load)) = mass(i)
+    {
         return Ok((rest, Factor { text: i.upto(rest), kind: FactorKind::Mass(load) }));
     }
     let decimal = |rest| Ok((rest, Factor { text: i.upto(rest), kind: FactorKind::Decimal }));

@@ -1,8 +1,7 @@
 //! What a function says when it cannot read on.
 
 use super::tokens::Tokens;
-use crate::notation::expected::{Expected as E, ExpectedSet};
-use crate::problems::{Cost, Problem, ProblemKind as K};
+use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
 use nom::error::{ErrorKind, ParseError};
 
@@ -51,25 +50,6 @@ impl<'a> Trouble<'a> {
     /// The same for `?` to pass on.
     pub(crate) fn failure(self) -> nom::Err<Miss<'a>> {
         nom::Err::Failure(Miss { at: 0, trouble: Some(Box::new(self)) })
-    }
-
-    /// What was expected where the fault is.
-    pub(crate) fn expected(&self) -> ExpectedSet {
-        let of = |all: &[E]| all.iter().fold(ExpectedSet::NOTHING, |set, one| set.with(*one));
-        match &self.kind {
-            K::UnreadCount { .. } | K::LoadBeforeCount { .. } | K::NoSets | K::DecimalCount { .. } => of(&[E::Count]),
-            K::UnreadLoad { .. } | K::DecimalComma { .. } | K::LoadRange { .. } => of(&[E::Load]),
-            K::UnreadEffort { .. } | K::EffortListSpaced | K::EffortDecimalComma { .. } => of(&[E::Effort]),
-            K::UnreadAttribute { .. } => of(&[E::Attribute]),
-            K::UnreadFault => of(&[E::FaultWord]),
-            K::NotADate { .. } => of(&[E::Date]),
-            K::WrongWeekday { .. } => of(&[E::Weekday]),
-            K::NoLiftName => of(&[E::Lift]),
-            K::GroupsRunTogether => of(&[E::Group]),
-            K::UnreadWords { .. } => of(&[E::At, E::Effort, E::Attribute, E::Fault, E::Remark, E::Group]),
-            kind if kind.cost() == Cost::Line => of(&[E::Count, E::Load]),
-            _ => ExpectedSet::NOTHING,
-        }
     }
 }
 
