@@ -104,8 +104,8 @@ fn counts(line: &Line<'_>) -> bool {
 /// What a heading says after its date and label: `18:30, week 3, block 6, deload`.
 fn heading_in_words(heading: &SessionHeading<'_>) -> String {
     let mut words = Vec::new();
-    words.extend(heading.minute.map(clock));
-    words.extend(heading.week.map(|week| format!("week {week}")));
+    words.extend(heading.minute.map(|minute| clock(minute.value)));
+    words.extend(heading.week.map(|week| format!("week {}", week.value)));
     words.extend(heading.block.map(|block| format!("block {block}")));
     let marks = [(heading.deload, "deload"), (heading.peak, "peak"), (heading.test_day, "test day")];
     words.extend(marks.iter().filter(|(is, _)| *is).map(|(_, word)| (*word).to_owned()));

@@ -172,12 +172,12 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 };
                 self.log.blocks.push(draft);
             }
-            LineKind::BlockKey(name, key) => self.block_key(name, key, text, &mut problems),
+            LineKind::BlockKey(name, key) => self.block_key(name, key.map(|key| key.value), text, &mut problems),
             LineKind::Session(heading) => {
                 self.end_work();
                 self.under = Under::Session;
-                self.dates_between(Some(heading.date));
-                self.session(heading, text);
+                self.dates_between(Some(heading.date.value));
+                self.session(*heading, text);
             }
             LineKind::BadSession => {
                 self.end_work();
@@ -188,7 +188,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                         .push((self.log.problems.len() + at, self.log.sessions.last().map(|last| last.date)));
                 }
             }
-            LineKind::Fact(fact) => self.fact(fact),
+            LineKind::Fact(fact) => self.fact(fact.map(|fact| fact.value)),
             LineKind::SessionNote(note) => self.session_note(note),
             LineKind::Work(work) => self.work(work, &mut problems, true),
             LineKind::SetLine(groups) => self.set_line(&groups, &mut problems),
@@ -315,7 +315,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         text: &'a str,
         problems: &mut Vec<Problem>,
     ) {
-        use crate::notation::nodes::BlockKeyName as Name;
+        use crate::notation::nodes::{BlockKeyName as Name, Written};
         let maximum = match key {
             Some(BlockKey::Max { lift, load: ref written }) => match load(self.context, self.page, written, problems) {
                 Ok(Load::Percent(_)) => {
@@ -332,6 +332,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             _ => None,
         };
         let Some(block) = self.log.blocks.last_mut() else { return };
+        let numbers = |weeks: &[Written<'_, u32>]| weeks.iter().map(|week| week.value).collect::<Vec<_>>();
         let twice = match (&key, name) {
             (None, Name::Starts) => {
                 block.start_written = true;
@@ -344,8 +345,8 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             (Some(BlockKey::Weeks(weeks)), _) => put(&mut block.weeks, *weeks),
             (Some(BlockKey::Phase(phase)), _) => put(&mut block.phase, (*phase).to_owned()),
             (Some(BlockKey::Goal(goal)), _) => put(&mut block.goal, (*goal).to_owned()),
-            (Some(BlockKey::Deload(weeks)), _) => put(&mut block.deload, weeks.clone()),
-            (Some(BlockKey::Peak(weeks)), _) => put(&mut block.peak, weeks.clone()),
+            (Some(BlockKey::Deload(weeks)), _) => put(&mut block.deload, numbers(weeks)),
+            (Some(BlockKey::Peak(weeks)), _) => put(&mut block.peak, numbers(weeks)),
             _ => false,
         };
         block.maxima.extend(maximum);
@@ -367,10 +368,10 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         self.log.dated += 1;
         let span = self.span(heading.block.unwrap_or_else(|| text.trim()));
         self.log.sessions.push(SessionDraft {
-            date: heading.date,
-            minute: heading.minute,
+            date: heading.date.value,
+            minute: heading.minute.map(|minute| minute.value),
             day: heading.day.map(Into::into),
-            week: heading.week,
+            week: heading.week.map(|week| week.value),
             block: heading.block.map(Into::into),
             deload: heading.deload,
             peak: heading.peak,

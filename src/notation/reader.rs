@@ -1,15 +1,17 @@
 //! Which kind each line is. A page is read line by line; what a line is depends on the heading above it
 //! and on the last top-level bullet, and on nothing else.
 
-use super::grammar::chars::{before, is_dash, is_space, skip_gap, through};
-use super::grammar::fact::{block_key, detail, fact};
-use super::grammar::heading::{
-    Dated, Glued, block_name, block_slip, glued, heading, iso_date, session, time_of_day, weekday,
-};
-use super::grammar::keys::{self, FactKey};
+use super::bullet::{Bullet, before, bullet};
+use super::expected::{Expected, ExpectedSet};
+use super::grammar::date::{iso_date, time_of_day, weekday};
+use super::grammar::fact::{block_key, fact, free, planned};
+use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
+use super::grammar::keys::{self, FactKey, at_colon, bare_name};
+use super::grammar::lexer::{Token, is_space};
+use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
-use super::grammar::work::{at_colon, bare_name, count_before_at, is_set_line, set_line, work, would_be_work};
-use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind};
+use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_be_work};
+use super::nodes::{BlockHeading, BlockKeyName, Body, DetailKey, Group, Line, LineKind};
 use super::prose::{Fence, Fences, front_matter};
 use super::readings::loose_date;
 use crate::problems::{Problem, ProblemKind as K};
@@ -25,9 +27,9 @@ pub fn read(page: &Page) -> Vec<Line<'_>> {
 pub struct Reader<'a> {
     page: &'a Page,
     text: &'a str,
-    at: usize,
+    pub(super) at: usize,
     /// Up to here everything is prose: front matter, a fence, a comment.
-    prose_until: usize,
+    pub(super) prose_until: usize,
     fences: Fences,
     comments_end: bool,
     in_merge: bool,
@@ -36,22 +38,26 @@ pub struct Reader<'a> {
     /// The white space before the last top-level bullet; more of it makes a bullet belong to that one.
     top_indent: usize,
     troubles: Vec<Trouble<'a>>,
+    /// The tokens of the last line, kept for their memory alone.
+    store: Vec<Token>,
+    /// What may stand at the end of the last line.
+    pub(super) expected: ExpectedSet,
     /// Whether the page has a carriage return anywhere.
     has_returns: bool,
     /// Whether a blank line or a heading stands above.
     after_gap: bool,
 }
 
-/// What a line is read by, apart from the line itself.
-#[derive(Clone, Copy)]
-pub(super) struct Standing {
+/// What a line is read by, apart from the line itself: the heading and the bullet above it.
+#[derive(Clone, Copy, Debug)]
+pub struct Standing {
     section: Section,
     owner: Owner,
     top_indent: usize,
     in_merge: bool,
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Section {
     /// Under no heading of ours.
     Outside {
@@ -68,7 +74,7 @@ enum Section {
 }
 
 /// What indented bullets belong to.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Owner {
     None,
     Prose,
@@ -96,13 +102,15 @@ impl<'a> Reader<'a> {
             owner: Owner::None,
             top_indent: 0,
             troubles: Vec::new(),
+            store: Vec::new(),
+            expected: ExpectedSet::NOTHING,
             after_gap: true,
             has_returns: memchr::memchr(b'\r', text.as_bytes()).is_some(),
         }
     }
 
     /// What the next line is read by.
-    pub(super) fn standing(&self) -> Standing {
+    pub fn standing(&self) -> Standing {
         Standing { section: self.section, owner: self.owner, top_indent: self.top_indent, in_merge: self.in_merge }
     }
 
@@ -110,6 +118,19 @@ impl<'a> Reader<'a> {
     pub(super) fn resumed(page: &'a Page, standing: Standing) -> Self {
         let Standing { section, owner, top_indent, in_merge } = standing;
         Reader { prose_until: 0, section, owner, top_indent, in_merge, ..Reader::new(page) }
+    }
+
+    /// Lexes a part of the line and reads it. What was looked for behind its end is what may stand there.
+    fn lexed<T>(&mut self, text: &'a str, read: impl FnOnce(Tokens<'_, 'a>, &mut Vec<Trouble<'a>>) -> T) -> T {
+        let line = Lexed::new(text, &mut self.store);
+        let value = read(line.tokens(), &mut self.troubles);
+        self.expected = self.expected.and(line.expected());
+        value
+    }
+
+    /// Notes what may stand at the end of a line that is no longer than this.
+    fn expect(&mut self, all: &[Expected]) {
+        self.expected = all.iter().fold(self.expected, |set, one| set.with(*one));
     }
 
     fn kind(&mut self, start: usize, end: usize, line: &'a str) -> LineKind<'a> {
@@ -127,7 +148,10 @@ impl<'a> Reader<'a> {
             self.troubles.push(Trouble::new(K::BareCarriageReturn, first));
             return LineKind::Opaque;
         }
-        let Some(first) = line.trim_start_matches(is_space).chars().next() else { return LineKind::Prose };
+        let Some(first) = line.trim_start_matches(is_space).chars().next() else {
+            self.blank();
+            return LineKind::Prose;
+        };
         if (first.is_alphanumeric() || matches!(first, '*' | '_'))
             && line.len() <= 48
             && let Some(kind) = self.date_line(line)
@@ -153,6 +177,16 @@ impl<'a> Reader<'a> {
             c if c.is_alphabetic() => self.plain(line),
             '_' => self.emphasised_fact(line),
             _ => LineKind::Prose,
+        }
+    }
+
+    /// What may begin on an empty line.
+    pub(super) fn blank(&mut self) {
+        self.expect(&[Expected::Heading]);
+        match self.section {
+            Section::Session { .. } => self.expect(&[Expected::Bullet, Expected::FactKey]),
+            Section::Block { .. } => self.expect(&[Expected::Bullet]),
+            Section::Outside { .. } => {}
         }
     }
 
@@ -199,7 +233,8 @@ impl<'a> Reader<'a> {
             Section::Session { level: above } | Section::Block { level: above, .. } => level > above,
             Section::Outside { .. } => false,
         };
-        if let Some(name) = block_name(text) {
+        self.expect(if text.is_empty() { &[Expected::Block] } else { &[] });
+        if let Some(name) = self.lexed(text, |i, _| block_name(i)) {
             let has_keys = self.keys_follow(|_, _| true);
             if has_keys || !deeper {
                 self.section = Section::Block { level, has_keys };
@@ -207,14 +242,14 @@ impl<'a> Reader<'a> {
                 return LineKind::Block(BlockHeading { name, has_keys });
             }
         }
-        if let Some(name) = block_slip(text).filter(|_| block_name(text).is_none() && self.any_key_follows()) {
+        if let Some(name) = block_slip(text).filter(|_| lexed(text, block_name).is_none() && self.any_key_follows()) {
             let missing = "a blank alone parts `Block` and its name";
             let trouble = Trouble::new(K::LooksLikeBlock { missing }, text);
             let fixed = format!("{} {name}", text.get(..5).unwrap_or(text));
             return self.nearly_block(if self.keys_follow(is_start) { trouble.fixed(fixed) } else { trouble });
         }
-        let kind = match session(text, &mut self.troubles) {
-            Dated::Session(heading) => LineKind::Session(heading),
+        let kind = match self.lexed(text, session) {
+            Dated::Session(heading) => LineKind::Session(Box::new(heading)),
             Dated::Bad => LineKind::BadSession,
             Dated::Other if self.loose_heading(text) => LineKind::BadSession,
             Dated::Other => {
@@ -258,13 +293,16 @@ impl<'a> Reader<'a> {
             return None;
         }
         let mut troubles = Vec::new();
-        let iso = text.split(is_space).any(|word| matches!(iso_date(word.trim_end_matches(',')), Ok(("", Some(_)))));
-        if iso && let Dated::Session(heading) = session(text, &mut troubles) {
+        let is_date = |i: Tokens<'_, '_>| matches!(iso_date(i), Ok((rest, Some(_))) if rest.is_empty());
+        let words = || text.split(is_space).map(|word| word.trim_end_matches(','));
+        let iso = words().any(|word| word.starts_with(|c: char| c.is_ascii_digit()) && lexed(word, is_date));
+        if iso && let Dated::Session(heading) = lexed(text, |i| session(i, &mut troubles)) {
             // A title behind the date may be anything.
-            let plain = text.split(is_space).all(|word| {
-                let word = word.trim_end_matches(',');
-                let date = matches!(iso_date(word), Ok(("", Some(_))));
-                date || matches!(weekday(word), Ok(("", _))) || matches!(time_of_day(word), Ok(("", _)))
+            let plain = words().all(|word| {
+                lexed(word, |i| {
+                    let weekday = weekday(i).is_ok_and(|(rest, _)| rest.is_empty());
+                    is_date(i) || weekday || time_of_day(i).is_ok_and(|(rest, _)| rest.is_empty())
+                })
             });
             if plain || heading.day.is_some() {
                 let read = format!("## {text}");
@@ -272,7 +310,7 @@ impl<'a> Reader<'a> {
                 self.troubles.push(Trouble::new(K::LooseSpelling { read: read.clone() }, whole).fixed(read));
                 self.section = Section::Session { level };
                 self.owner = Owner::None;
-                return Some(LineKind::Session(heading));
+                return Some(LineKind::Session(Box::new(heading)));
             }
         }
         let loose = loose_date(text).filter(|_| in_session)?;
@@ -357,7 +395,10 @@ impl<'a> Reader<'a> {
             return LineKind::Prose;
         }
         let inner = line.trim_start_matches(is_space);
-        let Some((name, value)) = at_colon(inner) else { return LineKind::Prose };
+        let Some((name, value)) = at_colon(inner) else {
+            self.expect(&[Expected::FactKey]);
+            return LineKind::Prose;
+        };
         if line.len() - inner.len() > 3 {
             return LineKind::Prose;
         }
@@ -369,7 +410,7 @@ impl<'a> Reader<'a> {
                 self.near_key(name, keys::near_fact(name));
                 LineKind::Prose
             }
-            Some(key) => LineKind::Fact(fact(key, value, &mut self.troubles)),
+            Some(key) => LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
         }
     }
 
@@ -378,7 +419,7 @@ impl<'a> Reader<'a> {
         let inner = line.trim_start_matches(is_space);
         let Some((name, value)) = at_colon(inner) else { return };
         let Some(key) = keys::block(name) else { return };
-        let reads = block_key(key, value, &mut Vec::new()).is_some();
+        let reads = lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some();
         if !reads || line.len() - inner.len() > 3 || value.trim_matches(is_space).is_empty() {
             return;
         }
@@ -408,10 +449,13 @@ impl<'a> Reader<'a> {
         let under_work = matches!(self.owner, Owner::Work { .. });
         self.top_indent = bullet.indent;
         self.owner = Owner::Prose;
-        let Some((name, value)) = at_colon(bullet.content) else { return LineKind::Prose };
+        let Some((name, value)) = at_colon(bullet.content) else {
+            self.expect(&[Expected::Lift, Expected::FactKey]);
+            return LineKind::Prose;
+        };
         match keys::fact(name) {
             Some(FactKey::Note) => return LineKind::SessionNote(value.trim_matches(is_space)),
-            Some(key) => return LineKind::Fact(fact(key, value, &mut self.troubles)),
+            Some(key) => return LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
             None => {}
         }
         if let Some(known) = keys::detail_word(name) {
@@ -419,7 +463,7 @@ impl<'a> Reader<'a> {
             return LineKind::Prose;
         }
         let known = self.troubles.len();
-        let read = work(name, value, &mut self.troubles);
+        let read = self.lexed(value, |i, troubles| work(name, i, troubles));
         let as_work = self.troubles.len() == known && !matches!(read.body, Body::Nothing);
         let fact = keys::near_fact(name);
         let detail = if as_work { None } else { keys::near_detail(name) };
@@ -443,7 +487,10 @@ impl<'a> Reader<'a> {
 
     fn bullet_outside(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let Some((name, value)) = at_colon(bullet.content) else {
-            if count_before_at(bullet.content).is_some() {
+            if let Section::Block { .. } = self.section {
+                self.expect(&[Expected::BlockKey]);
+            }
+            if lexed(bullet.content, count_before_at).is_some() {
                 let piece = bullet.content.trim_end_matches(is_space);
                 self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
             }
@@ -451,7 +498,8 @@ impl<'a> Reader<'a> {
         };
         if let Section::Block { .. } = self.section {
             if let Some(key) = keys::block(name) {
-                return LineKind::BlockKey(key, block_key(key, value, &mut self.troubles));
+                let read = self.lexed(value, |i, troubles| block_key(key, i, troubles));
+                return LineKind::BlockKey(key, read.map(Box::new));
             }
             let known = keys::near_block(name);
             self.near_key(name, known);
@@ -465,7 +513,7 @@ impl<'a> Reader<'a> {
             let missing = "the heading above it does not begin with `Block`";
             self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, bullet.content.trim_end_matches(is_space)));
         }
-        if self.troubles.is_empty() && would_be_work(name, value) {
+        if self.troubles.is_empty() && lexed(value, |i| would_be_work(name, i)) {
             self.troubles.push(Trouble::new(K::WorkOutsideSession, bullet.content.trim_end_matches(is_space)));
         }
         LineKind::Prose
@@ -478,10 +526,23 @@ impl<'a> Reader<'a> {
         if let Some((name, value)) = at_colon(content)
             && let Some(key) = keys::detail(name)
         {
-            return LineKind::Detail(detail(key, value, &mut self.troubles));
+            if !matches!(key, DetailKey::Plan | DetailKey::WarmUp) {
+                self.expect(&[Expected::Text]);
+                return LineKind::Detail(free(key, value));
+            }
+            return LineKind::Detail(self.lexed(value, |i, troubles| planned(key, i, troubles)));
         }
-        if content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~')) && is_set_line(content) {
-            let groups = set_line(content, carried, &mut self.troubles);
+        if at_colon(content).is_none() {
+            self.expect(if content.is_empty() {
+                &[Expected::DetailKey, Expected::Count]
+            } else {
+                &[Expected::DetailKey]
+            });
+        }
+        let may_be_sets = content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~'));
+        let sets =
+            |i: Tokens<'_, 'a>, troubles: &mut Vec<Trouble<'a>>| is_set_line(i).then(|| set_line(i, carried, troubles));
+        if let Some(groups) = if may_be_sets { self.lexed(content, sets) } else { None } {
             // A line that is lost takes its load with it: what follows does not take over an older one.
             self.owner = Owner::Work { carried: carried || has_load(&groups) };
             return LineKind::SetLine(groups);
@@ -505,7 +566,10 @@ impl<'a> Reader<'a> {
         self.troubles.push(match (under_work, exact) {
             (false, _) => trouble,
             (true, true) => trouble.fixed_at(start, "  "),
-            (true, false) => trouble.fixed_at(through(line, bare), format!("  - {known}")),
+            (true, false) => {
+                let end = before(line, bare).len() + bare.len();
+                trouble.fixed_at(line.get(..end).unwrap_or(line), format!("  - {known}"))
+            }
         });
     }
 
@@ -527,26 +591,11 @@ impl<'a> Reader<'a> {
 
 /// Whether a block's key is its start, and can be read.
 fn is_start(key: BlockKeyName, value: &str) -> bool {
-    key == BlockKeyName::Starts && block_key(key, value, &mut Vec::new()).is_some()
+    key == BlockKeyName::Starts && lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some()
 }
 
 fn has_load(groups: &[Group<'_>]) -> bool {
     groups.iter().any(|group| group.load.is_some())
-}
-
-pub(super) struct Bullet<'a> {
-    indent: usize,
-    pub(super) content: &'a str,
-}
-
-/// A bullet's white space and content.
-pub(super) fn bullet(line: &str) -> Option<Bullet<'_>> {
-    let inner = line.trim_start_matches(is_space);
-    let after = inner.strip_prefix(|c| is_dash(c) || matches!(c, '*' | '+'))?;
-    if !(after.is_empty() || after.starts_with(is_space)) {
-        return None;
-    }
-    Some(Bullet { indent: line.len() - inner.len(), content: skip_gap(after) })
 }
 
 impl<'a> Iterator for Reader<'a> {
@@ -562,6 +611,7 @@ impl<'a> Iterator for Reader<'a> {
         let line = text.strip_suffix('\n').unwrap_or(text);
         let line = line.strip_suffix('\r').unwrap_or(line);
         let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
+        self.expected = ExpectedSet::NOTHING;
         let kind = self.kind(start, end, line);
         self.after_gap = line.trim_matches(is_space).is_empty()
             || matches!(kind, LineKind::Session(_) | LineKind::BadSession | LineKind::Heading { .. });
@@ -569,15 +619,11 @@ impl<'a> Iterator for Reader<'a> {
         let typed = matches!(self.section, Section::Session { .. })
             && end > self.prose_until
             && !line.trim_start_matches(is_space).starts_with(['>', '`', '~']);
-        let problems = match self.troubles.is_empty() {
-            true => Vec::new(),
-            false => {
-                let page = self.text;
-                let mut problems: Vec<Problem> = self.troubles.drain(..).map(|trouble| trouble.placed(page)).collect();
-                problems.sort_by_key(|problem| problem.span);
-                problems
-            }
-        };
+        let mut problems = Vec::new();
+        if !self.troubles.is_empty() {
+            problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));
+            problems.sort_by_key(|problem: &Problem| problem.span);
+        }
         Some(Line { text, kind, problems, typed })
     }
 }

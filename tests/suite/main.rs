@@ -37,3 +37,4 @@ mod science;
 mod standards;
 mod support;
 mod tidy;
+mod tree;

@@ -23,5 +23,5 @@ pub(super) struct Part {
 
 /// The date of a session.
 pub(super) fn date(section: &Section<'_>) -> Option<chrono::NaiveDate> {
-    if let Title::Session(heading) = &section.title { Some(heading.date) } else { None }
+    if let Title::Session(heading) = &section.title { Some(heading.date.value) } else { None }
 }

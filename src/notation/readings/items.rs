@@ -3,9 +3,10 @@
 
 use super::habits::{Habits, Meaning};
 use super::numbers::{Number, clock, decimal_pair, digits, letters, list, settled};
-use crate::notation::grammar::attribute::{attribute, starts_attribute};
-use crate::notation::grammar::chars::{is_dash, is_quote, is_space};
-use crate::notation::grammar::load::load;
+use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
+use crate::notation::grammar::tokens::lexed;
+use crate::notation::grammar::{attribute, load, signs};
+use crate::notation::nodes::{Attribute, Load};
 
 /// One thing of a line.
 #[derive(Clone, Debug, PartialEq)]
@@ -174,9 +175,8 @@ impl Lexer<'_, '_> {
 
     fn signed(&mut self, sign: char) {
         if sign == '~' {
-            let read = load(self.rest())
-                .ok()
-                .map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned()));
+            let read =
+                load(self.rest()).map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned()));
             return match read {
                 Some((length, text)) if text.ends_with(char::is_alphabetic) => {
                     self.push(Item::Load(text, LoadKind::Mass), length);
@@ -209,7 +209,7 @@ impl Lexer<'_, '_> {
     }
 
     fn quoted(&mut self) {
-        let read = load(self.rest()).ok();
+        let read = load(self.rest());
         match read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned())) {
             Some((length, text)) => self.push(Item::Load(text, LoadKind::Other), length),
             None => self.push(Item::Stray, 1),
@@ -218,7 +218,7 @@ impl Lexer<'_, '_> {
 
     /// `(easy)`, `!depth`: as the notation has them; parentheses round a mass, an effort or a list are none.
     fn attribute_or(&mut self, sign: usize) {
-        let Ok((after, read)) = attribute(self.rest()) else { return self.push(Item::Stray, sign) };
+        let Some((after, read)) = attribute(self.rest()) else { return self.push(Item::Stray, sign) };
         let (text, length) = (read.text.to_owned(), self.rest().len() - after.len());
         let Some(inside) = text.strip_prefix('(').and_then(|text| text.strip_suffix(')')) else {
             return self.push(Item::Attribute(text), length);
@@ -360,7 +360,7 @@ impl Lexer<'_, '_> {
 
     /// `20 kg + 2x25 kg/side`: a sum the notation knows, or nothing.
     fn sum_or_stray(&mut self, length: usize) {
-        let read = load(self.rest()).ok().filter(|(_, load)| !load.more.is_empty());
+        let read = load(self.rest()).filter(|(_, load)| !load.more.is_empty());
         match read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned())) {
             Some((length, text)) if text.contains(char::is_alphabetic) => {
                 self.push(Item::Load(text, LoadKind::Mass), length);
@@ -447,7 +447,7 @@ impl Lexer<'_, '_> {
             }
         }
         if lower == "pin" || (lower == "bar" && self.rest().contains('/')) {
-            let read = load(self.rest()).ok();
+            let read = load(self.rest());
             if let Some((length, text)) =
                 read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned()))
                 && (lower == "pin" || text.contains('+'))
@@ -471,7 +471,7 @@ impl Lexer<'_, '_> {
     /// `RPE 8`, `rpe: 8,5`, `rest 2 min`.
     fn effort_or_attribute(&mut self) {
         let word = letters(self.rest()).to_owned();
-        if let Ok((after, read)) = attribute(self.rest()) {
+        if let Some((after, read)) = attribute(self.rest()) {
             let mut text = read.text.trim().to_owned();
             let length = self.rest().len() - after.len();
             let effort = word.eq_ignore_ascii_case("rpe") || word.eq_ignore_ascii_case("rir");
@@ -521,4 +521,18 @@ fn of_meaning(meaning: Meaning) -> Item {
         Meaning::Kilograms | Meaning::Pounds => Item::Stray,
         Meaning::Bodyweight => Item::Load("bw".into(), LoadKind::Own),
     }
+}
+
+/// The load that a text begins with, and what stands behind it.
+fn load(text: &str) -> Option<(&str, Load<'_>)> {
+    lexed(text, |i| load::load(i).ok().map(|(rest, load)| (i.behind(rest), load)))
+}
+
+/// The attribute that a text begins with, and what stands behind it.
+fn attribute(text: &str) -> Option<(&str, Attribute<'_>)> {
+    lexed(text, |i| attribute::attribute(i).ok().map(|(rest, attribute)| (i.behind(rest), attribute)))
+}
+
+fn starts_attribute(text: &str) -> bool {
+    lexed(text.split(is_space).next().unwrap_or(text), signs::starts_attribute)
 }

@@ -29,7 +29,8 @@ pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Mean
 pub use names::{Named, Names, Takes};
 pub use table::Columns;
 
-use super::grammar::chars::{is_dash, is_space};
+use super::grammar::lexer::{is_dash, is_space};
+use super::grammar::tokens::lexed;
 use super::grammar::work::reads_in_full;
 use crate::training::fold;
 use line::Sets;
@@ -275,7 +276,7 @@ impl Line<'_> {
     fn choose(&self, sets: &str, takes: Takes, follows: bool) -> Chosen {
         let takes = Takes { unit: self.unit, ..takes };
         let all = line::readings(sets, takes, self.habits, follows);
-        let all: Vec<Sets> = all.into_iter().filter(|sets| reads_in_full(&sets.text)).collect();
+        let all: Vec<Sets> = all.into_iter().filter(|sets| lexed(&sets.text, reads_in_full)).collect();
         let plausible: Vec<Sets> = all.iter().filter(|sets| sets.plausible).cloned().collect();
         let strong: Vec<&Sets> = plausible.iter().filter(|sets| sets.sure > Sure::Offered).collect();
         if all.is_empty() {

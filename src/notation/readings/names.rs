@@ -1,6 +1,6 @@
 //! The lift that a line is about.
 
-use crate::notation::grammar::chars::is_space;
+use crate::notation::grammar::lexer::is_space;
 use crate::training::{LiftBook, fold};
 
 /// What a lift can be loaded with and counted in.

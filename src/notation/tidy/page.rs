@@ -4,6 +4,7 @@ use super::line::{Names, put};
 use super::pen::Pen;
 use super::same::same;
 use crate::notation::grammar::heading::{block_name, heading};
+use crate::notation::grammar::tokens::lexed;
 use crate::notation::nodes::{Line, LineKind};
 use crate::notation::reader::{Reader, Standing};
 use crate::problems::Severity;
@@ -56,7 +57,8 @@ fn says_the_same(standing: Standing, line: &Line<'_>, after: String) -> bool {
     if let LineKind::Block(block) = &line.kind {
         // Whether it is a block's heading depends on what follows it.
         let text = after.trim_end_matches(['\n', '\r']);
-        return heading(text.trim_start_matches('\u{feff}')).and_then(|(_, text)| block_name(text)) == Some(block.name);
+        return heading(text.trim_start_matches('\u{feff}')).and_then(|(_, text)| lexed(text, block_name))
+            == Some(block.name);
     }
     let Ok(page) = Page::new("", after.into_bytes()) else { return false };
     let mut lines = Reader::resumed(&page, standing);
