@@ -104,7 +104,10 @@ fn holds(before: &Memory) -> Tidying {
     let lifters = open(before).lifters;
     let again = checked(&after);
     assert_eq!(said(&reading), said(&again), "the same is said");
-    assert_eq!(kinds(&reading), kinds(&again), "no problem comes or goes");
+    // What was read loosely is in the notation now, which was its only problem.
+    let but_loose =
+        |reading| kinds(reading).into_iter().filter(|(_, kind)| *kind != "loose-spelling").collect::<Vec<_>>();
+    assert_eq!(but_loose(&reading), but_loose(&again), "no problem comes or goes");
     for revision in &first.revisions {
         let (old, new) = (&revision.before, &revision.after);
         assert_eq!(plans(old), plans(new), "plans say the same");
