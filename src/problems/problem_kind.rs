@@ -261,7 +261,7 @@ problem_kinds! {
     SpacedRange {
         /// What stands there.
         read: String,
-    } = "spaced-range", Error, Line;
+    } = "spaced-range", Error, Part;
     /// Two groups, and no comma with a blank between them.
     GroupsRunTogether = "groups-run-together", Error, Line;
     /// The load stands before its count.

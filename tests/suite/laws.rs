@@ -196,7 +196,8 @@ fn sets_of(reading: &Reading) -> usize {
 const REVEALED: [&str; 4] = ["side-not-said", "load-leap", "near-lift", "done-in-future"];
 
 /// What is asked of the lines below a heading only once its date is read, or of percentages once a block starts.
-const BELOW: [&str; 8] = [
+const BELOW: [&str; 9] = [
+    "wrong-weekday",
     "no-maximum",
     "maximum-not-a-mass",
     "no-plan",
