@@ -42,6 +42,7 @@ impl Check {
         let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
         let mut found: Vec<Placed> = Vec::new();
         let (mut pages, mut sessions, mut left_out) = (0, 0, 0);
+        let mut tally = meaning::Tally::default();
         for of_file in desk.journal.problems.chunk_by(|(one, _), (other, _)| one == other) {
             let Some((path, _)) = of_file.first() else { continue };
             if one.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')) {
@@ -53,6 +54,7 @@ impl Check {
             pages += reading.log.pages.len() as u32;
             sessions += reading.sessions;
             left_out += reading.log.left_out;
+            tally += reading.tally;
             for of_page in reading.problems.chunk_by(|one, other| one.0 == other.0) {
                 let Some((page, _)) = of_page.first() else { continue };
                 let problems = of_page.iter().map(|(_, problem)| problem);
@@ -71,7 +73,7 @@ impl Check {
         found.sort_by(|one, other| {
             (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column))
         });
-        let answer = Answer::new(pages, sessions, found);
+        let answer = Answer::new(pages, sessions, tally, left_out, found);
         let status = u8::from(answer.errors > 0);
         let out = match options.format {
             Format::Json => {

@@ -2,6 +2,7 @@
 
 use super::Settings;
 use super::settings::LIFTER_FILE;
+use crate::notation::readings::Habits;
 use crate::problems::nearest;
 use crate::training::{Competitor, Gear, LiftBook, Mass, TaperBands, Thresholds, Unit, fold};
 use std::sync::Arc;
@@ -27,6 +28,8 @@ pub struct Lifter {
     pub taper: TaperBands,
     /// Who competes in what.
     pub competitor: Competitor,
+    /// What the lifter means by a line that can be read in several ways.
+    pub habits: Habits,
 }
 
 /// High-rep sets begin at this many reps where the settings say nothing.
@@ -65,6 +68,7 @@ impl Lifter {
             thresholds: Thresholds(said.collect()),
             taper: own.taper.or(journal.taper),
             competitor: own.competitor.clone(),
+            habits: own.habits.clone(),
         }
     }
 

@@ -15,6 +15,7 @@
 mod files;
 mod find;
 mod git;
+mod habits;
 mod lifters;
 mod line_merge;
 mod mapping;

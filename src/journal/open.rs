@@ -82,6 +82,12 @@ pub fn open(files: &dyn Files) -> Journal {
     for (path, why) in listing.refused.into_iter().filter(|(path, _)| wanted(path)) {
         problems.push((path, Problem::new(K::UnreadablePage { why }, Span::default())));
     }
+    // Notes that are named otherwise would be left out in silence.
+    let mut others = listing.files.iter().filter(|path| is_other_note(path) && wanted(path));
+    if let Some(first) = others.next() {
+        let files = 1 + others.count();
+        problems.push((first.clone(), Problem::new(K::NotAPage { files }, Span::default())));
+    }
     let mut pages = Vec::new();
     for path in listing.files.into_iter().filter(|path| is_page(path) && wanted(path)) {
         let lifter = owner(&lifters, &path);
@@ -99,6 +105,12 @@ pub fn is_read(path: &Path) -> bool {
     let Some(path) = path.to_str().filter(|path| !path.split(['/', '\\']).any(hidden)) else { return true };
     let name = path.rsplit(['/', '\\']).next().unwrap_or(path);
     is_page(name) || name == SETTINGS_FILE || name == LIFTER_FILE || !name.contains('.')
+}
+
+/// Whether a path is that of notes that are no page.
+fn is_other_note(path: &str) -> bool {
+    let end = path.rsplit('/').next().and_then(|name| name.rsplit_once('.')).map_or("", |(_, end)| end);
+    ["txt", "markdown", "org"].iter().any(|other| end.eq_ignore_ascii_case(other))
 }
 
 impl Journal {

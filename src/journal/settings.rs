@@ -1,9 +1,10 @@
 //! `journal.yaml` and `lifter.yaml`: every key is checked, an unknown one is an error that names the
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
-use super::taper;
 use super::yaml::{Node, byte, parse, repeated_key};
+use super::{habits, taper};
 use crate::notation;
+use crate::notation::readings::Habits;
 use crate::problems::{Problem, ProblemKind as K, distance, nearest};
 use crate::source::{Edit, Span, apply};
 use crate::training::{
@@ -63,11 +64,13 @@ pub struct Settings {
     pub name: Option<String>,
     /// Who competes in what.
     pub competitor: Competitor,
+    /// What the lifter means by lines that can be read in several ways.
+    pub habits: Habits,
 }
 
 const JOURNAL_KEYS: [&str; 7] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "exclude"];
-const LIFTER_KEYS: [&str; 9] =
-    ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper"];
+const LIFTER_KEYS: [&str; 10] =
+    ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper", "habits"];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
@@ -270,6 +273,7 @@ impl<'v> Reader<'v> {
             }
             "meet lifts" => self.meet_lifts(value),
             "taper" => self.taper(value),
+            "habits" => self.habits(value),
             _ => self.cautions(value),
         }
     }
@@ -308,6 +312,23 @@ impl<'v> Reader<'v> {
             let mass = self.mass(&value);
             if let Err(wanted) = taper::set(&mut self.settings.taper, name, value.value, mass) {
                 self.wrong(name, &value, wanted);
+            }
+        }
+    }
+
+    fn habits(&mut self, value: &Node<'v>) {
+        if value.value.is_null() {
+            return;
+        }
+        let Some(entries) = value.entries() else {
+            return self.wrong("habits", value, "habits by name, such as { before x: load }");
+        };
+        for (key, value) in entries {
+            if self.knows(&key, &habits::KEYS)
+                && let Some(name) = key.value.as_str()
+                && let Err((wanted, node)) = habits::set(&mut self.settings.habits, name, &value)
+            {
+                self.wrong(name, &node, wanted);
             }
         }
     }
@@ -442,7 +463,7 @@ impl<'v> Reader<'v> {
 
     fn lift(&mut self, lift: &Node<'v>) {
         let Some(entries) = lift.entries() else { return self.wrong("lifts", lift, LIFTS_WANTED) };
-        let keys = ["name", "family", "also", "bodyweight", "one side"];
+        let keys = ["name", "family", "also", "bodyweight", "one side", "bar", "held", "carried"];
         let known = entries.iter().filter(|(key, _)| self.knows(key, &keys)).count();
         let Some(name) = lift.get("name") else {
             // A key that is none may be the one that is missing.
@@ -458,6 +479,9 @@ impl<'v> Reader<'v> {
             also: Vec::new(),
             bodyweight: false,
             one_side: false,
+            bar: false,
+            held: false,
+            carried: false,
         };
         if let Some(family) = lift.get("family") {
             match family.value.as_str().and_then(Family::named) {
@@ -474,7 +498,13 @@ impl<'v> Reader<'v> {
                 None => self.wrong("also", &also, "a list of names"),
             }
         }
-        for (key, flag) in [("bodyweight", &mut entry.bodyweight), ("one side", &mut entry.one_side)] {
+        for (key, flag) in [
+            ("bodyweight", &mut entry.bodyweight),
+            ("one side", &mut entry.one_side),
+            ("bar", &mut entry.bar),
+            ("held", &mut entry.held),
+            ("carried", &mut entry.carried),
+        ] {
             let Some(value) = lift.get(key) else { continue };
             match value.value.as_bool() {
                 Some(set) => *flag = set,

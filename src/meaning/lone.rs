@@ -24,7 +24,7 @@ pub struct Lone {
 
 /// Reads pages, each in its tidy spelling, whatever is wrong with them.
 pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
-    let context = Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful: false };
+    let context = Context::of(lifter, false);
     let pages: Vec<Page> = pages.into_iter().map(|page| tidied(&context, page)).collect();
     let logs = pages.iter().map(|page| {
         let mut log = page::read(&context, page);
@@ -44,6 +44,7 @@ pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
 
 /// The page in its tidy spelling, but for lines that have an error.
 fn tidied(context: &Context<'_>, page: Page) -> Page {
+    let page = page::in_the_notation(context, &page).unwrap_or(page);
     let log = page::read(context, &page);
     let errors = log.problems.iter().filter(|problem| problem.kind.severity() == Severity::Error);
     let mut faults: Vec<u32> = errors.map(|problem| problem.span.start).collect();

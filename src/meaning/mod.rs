@@ -4,12 +4,14 @@
 //! through `Files`, and nothing is answered.
 //!
 //! - `context.rs`: what the settings say, as reading needs it
-//! - `page.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side by side
+//! - `page.rs`, `details.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side
+//!   by side
 //! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
 //! - `lone.rs`: pages read without the rest of their journal
+//! - `loose.rs`: lines as people type them: read, refused, or prose
 //! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
@@ -18,13 +20,16 @@
 
 mod blocks;
 mod context;
+mod details;
 mod drafts;
 mod groups;
 mod join;
 mod loads;
 mod lone;
+mod loose;
 mod merge;
 mod names;
+mod open_dates;
 mod page;
 mod planned;
 mod plans;
@@ -36,6 +41,6 @@ mod whole_log;
 
 pub use lone::{Lone, lone};
 pub use merge::{ByLines, Merged, merge};
-pub use read::{Reading, on_every_core, read, read_alone};
+pub use read::{Reading, Tally, on_every_core, read, read_alone};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

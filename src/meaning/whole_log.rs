@@ -70,7 +70,9 @@ pub(crate) fn warn(
                         asked.insert(work.lift);
                         let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
                         let after = Span { start: place.count.end, end: place.count.end };
-                        problems.push((session.page, Problem::new(kind, place.count).with_fix(after, place.side)));
+                        let problem = Problem::new(kind, place.count);
+                        let said = if place.side.is_empty() { problem } else { problem.with_fix(after, place.side) };
+                        problems.push((session.page, said));
                     }
                 }
             }

@@ -3,21 +3,21 @@
 //!
 //! - `nodes.rs`: the tree's nodes, all of them slices of the page
 //! - `reader.rs`: which kind each line is, line after line; what is prose
-//! - `lookalikes.rs`: lines that look like work, a fact or a detail, and lack a sign or their place
 //! - `prose.rs`: front matter, code fences, comments: where they close
 //! - `sections.rs`: a page in blocks and sessions
 //! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
+//! - `readings/`: lines as people really type them, given back in the notation
 //! - `tidy/`: one spelling for what is read in several, as edits
 //! - `grammar/`: the inside of a line, in nom, one file a thing
 //!
 //! Reading never fails: it gives a value and its problems.
 
 mod grammar;
-mod lookalikes;
 pub mod nodes;
 mod pieces;
 mod prose;
 mod reader;
+pub mod readings;
 mod sections;
 mod tidy;
 

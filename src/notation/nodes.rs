@@ -13,6 +13,8 @@ pub struct Line<'a> {
     pub kind: LineKind<'a>,
     /// What is wrong with it.
     pub problems: Vec<Problem>,
+    /// Whether it stands in a session, outside what is prose on purpose: prose there may be training, loosely typed.
+    pub typed: bool,
 }
 
 /// What a line is.

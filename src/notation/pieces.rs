@@ -183,8 +183,8 @@ mod tests {
     #[test]
     fn what_cannot_be_read_is_a_piece_too() {
         assert_eq!(
-            shown("## 2026-03-05\n- Front squat: 3x8 @ 100 kg well done\n"),
-            "Lift Front squat | Count 3x8 | Load 100 kg | Unread well | Unread done"
+            shown("## 2026-03-05\n- Front squat: 3x8 @ 100 kg RPE 11\n"),
+            "Lift Front squat | Count 3x8 | Load 100 kg | Unread RPE | Unread 11"
         );
     }
 

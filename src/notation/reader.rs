@@ -3,13 +3,15 @@
 
 use super::grammar::chars::{before, is_dash, is_space, skip_gap, through};
 use super::grammar::fact::{block_key, detail, fact};
-use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
+use super::grammar::heading::{
+    Dated, Glued, block_name, block_slip, glued, heading, iso_date, session, time_of_day, weekday,
+};
 use super::grammar::keys::{self, FactKey};
 use super::grammar::trouble::Trouble;
-use super::grammar::work::{at_colon, bare_name, is_set_line, set_line, work, would_be_work};
-use super::lookalikes;
+use super::grammar::work::{at_colon, bare_name, count_before_at, is_set_line, set_line, work, would_be_work};
 use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind};
 use super::prose::{Fence, Fences, front_matter};
+use super::readings::loose_date;
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Page;
 
@@ -36,6 +38,8 @@ pub struct Reader<'a> {
     troubles: Vec<Trouble<'a>>,
     /// Whether the page has a carriage return anywhere.
     has_returns: bool,
+    /// Whether a blank line or a heading stands above.
+    after_gap: bool,
 }
 
 /// What a line is read by, apart from the line itself.
@@ -92,6 +96,7 @@ impl<'a> Reader<'a> {
             owner: Owner::None,
             top_indent: 0,
             troubles: Vec::new(),
+            after_gap: true,
             has_returns: memchr::memchr(b'\r', text.as_bytes()).is_some(),
         }
     }
@@ -123,6 +128,12 @@ impl<'a> Reader<'a> {
             return LineKind::Opaque;
         }
         let Some(first) = line.trim_start_matches(is_space).chars().next() else { return LineKind::Prose };
+        if (first.is_alphanumeric() || matches!(first, '*' | '_'))
+            && line.len() <= 48
+            && let Some(kind) = self.date_line(line)
+        {
+            return kind;
+        }
         match first {
             '#' => self.heading(line),
             '-' | '*' | '+' | '\u{2013}' | '\u{2212}' => self.bullet(line),
@@ -140,9 +151,7 @@ impl<'a> Reader<'a> {
                 LineKind::Prose
             }
             c if c.is_alphabetic() => self.plain(line),
-            c if c.is_ascii_digit() || matches!(c, '_' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}') => {
-                self.lookalike(line)
-            }
+            '_' => self.emphasised_fact(line),
             _ => LineKind::Prose,
         }
     }
@@ -207,6 +216,7 @@ impl<'a> Reader<'a> {
         let kind = match session(text, &mut self.troubles) {
             Dated::Session(heading) => LineKind::Session(heading),
             Dated::Bad => LineKind::BadSession,
+            Dated::Other if self.loose_heading(text) => LineKind::BadSession,
             Dated::Other => {
                 let ends = !deeper && !matches!(self.section, Section::Outside { .. });
                 if !deeper {
@@ -219,6 +229,70 @@ impl<'a> Reader<'a> {
         self.section = Section::Session { level };
         self.owner = Owner::None;
         kind
+    }
+
+    /// `## Mon 14 Sep`: a date that leaves something open.
+    fn loose_heading(&mut self, text: &'a str) -> bool {
+        let Some(loose) = loose_date(text) else { return false };
+        let label = text.get(loose.end..).unwrap_or("");
+        // `## Saturday market` names a day, and is no date by that alone.
+        let told = loose.is_of_calendar() || !label.trim_start().starts_with(char::is_alphabetic);
+        if told {
+            let piece = text.get(..loose.end).unwrap_or(text);
+            self.troubles.push(Trouble::new(K::NotADate { read: piece.into() }, piece));
+        }
+        told
+    }
+
+    /// A date on a line of its own: `2026-03-05`, in bold perhaps, is a session's heading without its sign; one that
+    /// leaves something open begins a session that counts nowhere.
+    fn date_line(&mut self, line: &'a str) -> Option<LineKind<'a>> {
+        let level = match self.section {
+            Section::Session { level } => level,
+            _ => 2,
+        };
+        let in_session = matches!(self.section, Section::Session { .. });
+        let whole = line.trim_matches(is_space);
+        let text = whole.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | ':'));
+        if text.len() > 40 || !text.bytes().any(|byte| byte.is_ascii_digit()) && text.contains(' ') {
+            return None;
+        }
+        let mut troubles = Vec::new();
+        let iso = text.split(is_space).any(|word| matches!(iso_date(word.trim_end_matches(',')), Ok(("", Some(_)))));
+        if iso && let Dated::Session(heading) = session(text, &mut troubles) {
+            // A title behind the date may be anything.
+            let plain = text.split(is_space).all(|word| {
+                let word = word.trim_end_matches(',');
+                let date = matches!(iso_date(word), Ok(("", Some(_))));
+                date || matches!(weekday(word), Ok(("", _))) || matches!(time_of_day(word), Ok(("", _)))
+            });
+            if plain || heading.day.is_some() {
+                let read = format!("## {text}");
+                self.troubles.append(&mut troubles);
+                self.troubles.push(Trouble::new(K::LooseSpelling { read: read.clone() }, whole).fixed(read));
+                self.section = Section::Session { level };
+                self.owner = Owner::None;
+                return Some(LineKind::Session(heading));
+            }
+        }
+        let loose = loose_date(text).filter(|_| in_session)?;
+        let label = text.get(loose.end..).unwrap_or("");
+        let alone = label.trim_matches(|c: char| !c.is_alphanumeric()).is_empty();
+        let labelled = !label.contains(|c: char| c.is_ascii_digit()) && label.split_whitespace().count() <= 3;
+        let counted = text.get(..3).is_some_and(|word| word.eq_ignore_ascii_case("day"));
+        let told = match (loose.is_of_calendar(), loose.has_weekday()) {
+            (true, true) => labelled,
+            (true, false) => alone && self.after_gap,
+            (false, true) => alone && self.after_gap,
+            (false, false) => counted && labelled && self.after_gap,
+        };
+        if !told {
+            return None;
+        }
+        self.troubles.push(Trouble::new(K::NotADate { read: text.into() }, whole));
+        self.section = Section::Session { level };
+        self.owner = Owner::None;
+        Some(LineKind::BadSession)
     }
 
     /// `##2026-03-05`: a heading but for its blank. What stands below it must not count for the session above.
@@ -287,9 +361,6 @@ impl<'a> Reader<'a> {
         if line.len() - inner.len() > 3 {
             return LineKind::Prose;
         }
-        if value.trim_start_matches(is_space).starts_with(|c: char| c.is_ascii_digit()) && keys::fact(name).is_none() {
-            self.troubles.extend(lookalikes::without_bullet(line));
-        }
         if name.len() > 16 || !self.troubles.is_empty() {
             return LineKind::Prose;
         }
@@ -325,22 +396,19 @@ impl<'a> Reader<'a> {
     }
 
     fn bullet(&mut self, line: &'a str) -> LineKind<'a> {
-        let Some(bullet) = bullet(line) else { return self.lookalike(line) };
+        let Some(bullet) = bullet(line) else { return self.emphasised_fact(line) };
         let in_session = matches!(self.section, Section::Session { .. });
         let belongs = bullet.indent > 0 && self.owner != Owner::None && bullet.indent > self.top_indent;
         if !in_session {
             return self.bullet_outside(&bullet);
         }
         if belongs {
-            return self.indented(line, &bullet);
+            return self.indented(&bullet);
         }
         let under_work = matches!(self.owner, Owner::Work { .. });
         self.top_indent = bullet.indent;
         self.owner = Owner::Prose;
-        let Some((name, value)) = at_colon(bullet.content) else {
-            self.troubles.extend(lookalikes::without_colon(bullet.content));
-            return LineKind::Prose;
-        };
+        let Some((name, value)) = at_colon(bullet.content) else { return LineKind::Prose };
         match keys::fact(name) {
             Some(FactKey::Note) => return LineKind::SessionNote(value.trim_matches(is_space)),
             Some(key) => return LineKind::Fact(fact(key, value, &mut self.troubles)),
@@ -375,7 +443,7 @@ impl<'a> Reader<'a> {
 
     fn bullet_outside(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let Some((name, value)) = at_colon(bullet.content) else {
-            if lookalikes::without_colon(bullet.content).is_some() {
+            if count_before_at(bullet.content).is_some() {
                 let piece = bullet.content.trim_end_matches(is_space);
                 self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
             }
@@ -404,12 +472,9 @@ impl<'a> Reader<'a> {
     }
 
     /// A bullet under another: a detail, a set line, or prose.
-    fn indented(&mut self, line: &'a str, bullet: &Bullet<'a>) -> LineKind<'a> {
+    fn indented(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let content = bullet.content;
-        let Owner::Work { carried } = self.owner else {
-            self.troubles.extend(lookalikes::indented(content, line.get(..bullet.indent), false));
-            return LineKind::Prose;
-        };
+        let Owner::Work { carried } = self.owner else { return LineKind::Prose };
         if let Some((name, value)) = at_colon(content)
             && let Some(key) = keys::detail(name)
         {
@@ -428,16 +493,7 @@ impl<'a> Reader<'a> {
                 return LineKind::Prose;
             }
         }
-        // Sets further down are those of the lift above.
-        let indent = line.get(..bullet.indent).filter(|_| !self.more_indented());
-        self.troubles.extend(lookalikes::indented(content, indent, true));
         LineKind::Prose
-    }
-
-    /// Whether the next line is an indented bullet, which belongs to the last one that is not.
-    fn more_indented(&self) -> bool {
-        let next = self.text.get(self.at..).and_then(|rest| rest.split('\n').next()).unwrap_or("");
-        bullet(next).is_some_and(|bullet| bullet.indent > self.top_indent)
     }
 
     /// A detail that is not indented belongs to no lift.
@@ -453,12 +509,17 @@ impl<'a> Reader<'a> {
         });
     }
 
-    /// A line that is no bullet but looks like work or a fact.
-    fn lookalike(&mut self, line: &'a str) -> LineKind<'a> {
-        if matches!(self.section, Section::Session { .. }) {
-            let under_work = matches!(self.owner, Owner::Work { .. });
-            let found = lookalikes::emphasised_fact(line).or_else(|| lookalikes::glued_dash(line, under_work));
-            self.troubles.extend(found.or_else(|| lookalikes::without_bullet(line)));
+    /// `**bodyweight:** 83 kg` without a bullet.
+    fn emphasised_fact(&mut self, line: &'a str) -> LineKind<'a> {
+        let inner = line.trim_start_matches(is_space);
+        if matches!(self.section, Section::Session { .. })
+            && let Some((name, value)) = at_colon(inner)
+            && keys::fact(name).is_some()
+            && let Some(known) = keys::fact_word(name)
+        {
+            let piece = before(inner, value).trim_end_matches(is_space);
+            let kind = K::NearKey { read: piece.into(), known };
+            self.troubles.push(Trouble::new(kind, piece).fixed(format!("{known}:")));
         }
         LineKind::Prose
     }
@@ -502,6 +563,12 @@ impl<'a> Iterator for Reader<'a> {
         let line = line.strip_suffix('\r').unwrap_or(line);
         let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
         let kind = self.kind(start, end, line);
+        self.after_gap = line.trim_matches(is_space).is_empty()
+            || matches!(kind, LineKind::Session(_) | LineKind::BadSession | LineKind::Heading { .. });
+        // What stands in a fence, a comment or a quote is prose on purpose.
+        let typed = matches!(self.section, Section::Session { .. })
+            && end > self.prose_until
+            && !line.trim_start_matches(is_space).starts_with(['>', '`', '~']);
         let problems = match self.troubles.is_empty() {
             true => Vec::new(),
             false => {
@@ -511,6 +578,6 @@ impl<'a> Iterator for Reader<'a> {
                 problems
             }
         };
-        Some(Line { text, kind, problems })
+        Some(Line { text, kind, problems, typed })
     }
 }

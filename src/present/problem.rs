@@ -3,6 +3,7 @@
 use super::doc::width;
 use super::doc::{Doc, Role};
 use super::sanitize::sanitize;
+use crate::meaning::Tally;
 use crate::problems::{Problem, Severity};
 use crate::source::{Edit, Lines, Position};
 use schemars::JsonSchema;
@@ -15,6 +16,15 @@ pub struct Answer {
     pub pages: u32,
     /// Sessions in them.
     pub sessions: u32,
+    /// Lines with sets that count.
+    pub work_lines: u32,
+    /// Lines that are plans.
+    pub planned: u32,
+    /// Lines of sessions that hold no training.
+    pub prose_lines: u32,
+    /// Lines with an error that costs them; JSON has them in the envelope.
+    #[serde(skip)]
+    pub left_out: u32,
     /// Problems that leave something out of the answers.
     pub errors: u32,
     /// Problems of lines that were read, and want a look.
@@ -25,10 +35,11 @@ pub struct Answer {
 
 impl Answer {
     /// Counts the problems.
-    pub fn new(pages: u32, sessions: u32, problems: Vec<Placed>) -> Self {
+    pub fn new(pages: u32, sessions: u32, lines: Tally, left_out: u32, problems: Vec<Placed>) -> Self {
         let number = |severity| problems.iter().filter(|problem| problem.severity == severity).count() as u32;
         let (errors, warnings) = (number(Severity::Error), number(Severity::Warning));
-        Answer { pages, sessions, errors, warnings, problems }
+        let Tally { work: work_lines, planned, prose: prose_lines } = lines;
+        Answer { pages, sessions, work_lines, planned, prose_lines, left_out, errors, warnings, problems }
     }
 }
 
@@ -50,12 +61,23 @@ pub struct Placed {
     pub message: String,
     /// What to put where.
     pub fix: Option<PlacedFix>,
+    /// What could be meant, where only the lifter can tell; empty where nothing is offered.
+    pub choices: Vec<PlacedChoice>,
     /// The line as it stands; of a long one, the part about the fault.
     #[serde(skip)]
     pub text: String,
     /// The column that `text` begins with, from 1.
     #[serde(skip)]
     pub first_column: u32,
+}
+
+/// One of several things that could be meant, with its place counted out.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PlacedChoice {
+    /// What it says, in words.
+    pub say: String,
+    /// What to put where for it.
+    pub edit: PlacedFix,
 }
 
 /// A fix with its place counted out.
@@ -87,6 +109,11 @@ impl Placed {
             kind: problem.kind.name(),
             message: problem.kind.message(),
             fix,
+            choices: problem
+                .choices
+                .iter()
+                .map(|choice| PlacedChoice { say: choice.say.clone(), edit: placed_fix(lines, &choice.edit) })
+                .collect(),
             text: shown_part(lines.line(start.line), start.column),
             first_column: first_shown(lines.line(start.line), start.column),
         }
@@ -152,6 +179,14 @@ pub fn show(problem: &Placed, out: &mut Doc) {
             (Role::Place, format!("{margin} = ")),
             (Role::Plain, "write: ".into()),
             (Role::Answer, shown.to_owned()),
+        ]);
+    }
+    for (at, PlacedChoice { say, edit }) in problem.choices.iter().enumerate() {
+        out.pieces(vec![
+            (Role::Place, format!("{margin} = ")),
+            (Role::Plain, if at == 0 { "either: " } else { "or:     " }.into()),
+            (Role::Answer, edit.line.trim().to_owned()),
+            (Role::Plain, format!("   ({say})")),
         ]);
     }
 }

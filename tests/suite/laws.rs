@@ -216,6 +216,10 @@ fn broken_fixes(text: &str) -> Vec<String> {
     let mut broken = Vec::new();
     for (_, problem) in &reading.problems {
         let (name, Some(fix)) = (problem.kind.name(), &problem.fix) else { continue };
+        // A lift alone on its line and its sets are written together.
+        if name == "loose-spelling" {
+            continue;
+        }
         let Ok(fixed) = apply(text, std::slice::from_ref(fix)) else {
             broken.push(format!("{problem:?} does not apply to {text:?}"));
             continue;
@@ -226,6 +230,8 @@ fn broken_fixes(text: &str) -> Vec<String> {
         known.swap_remove(own);
         let left: Vec<&str> = kinds(&after)
             .into_iter()
+            // A line that could not be read at all may be read loosely, and a session be found empty.
+            .filter(|kind| !matches!(*kind, "loose-spelling" | "session-without-work"))
             .filter(|kind| !(REVEALED.contains(kind) || name == "not-a-date" && BELOW.contains(kind)))
             .filter(|kind| known.iter().position(|known| known == kind).map(|at| known.swap_remove(at)).is_none())
             .collect();

@@ -30,6 +30,7 @@ mod oracle;
 mod plans;
 mod plots;
 mod problems;
+mod readings;
 mod report;
 mod schemas;
 mod science;

@@ -4,7 +4,6 @@ use super::chars::{front, gap, is_dash, is_space, keyword, skip_gap};
 use super::count::is_half;
 use super::number::{begins, number, range_end, seconds, time_unit, whole};
 use super::trouble::{Miss, Reading, Trouble, no_fit};
-use super::unread::unread;
 use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
@@ -49,9 +48,16 @@ pub(crate) fn attribute(i: &str) -> Reading<'_, Attribute<'_>> {
     Ok((rest, Attribute { text: front(i, rest), kind }))
 }
 
-/// Whether a text is an attribute that begins with a word, and nothing else.
-pub(super) fn reads(i: &str) -> bool {
-    opener(i).is_ok_and(|(after, word)| matches!(worded(i, after, word), Ok(("", _))))
+/// The trouble of a keyword, which ends where `after` begins, whose value cannot be read.
+fn unread<'a>(word: &'static str, i: &'a str, after: &'a str) -> Trouble<'a> {
+    let piece = front(i, value_end(after));
+    let wanted = match word {
+        "RPE" | "RIR" => return Trouble::new(K::UnreadEffort { scale: word, read: piece.into() }, piece),
+        "rest" => "a length of time, such as `rest 3:00` or `rest 90s`",
+        "tempo" => "three or four numbers, such as `tempo 3-1-0` or `tempo 3-1-X-0`",
+        _ => "how many reps were missed, such as `miss 1`",
+    };
+    Trouble::new(K::UnreadAttribute { keyword: word, wanted }, piece)
 }
 
 /// What stands after a keyword: its value, or its trouble where more is known than that it cannot be read.
@@ -73,7 +79,7 @@ fn worded<'a>(i: &'a str, after: &'a str, word: &'static str) -> Reading<'a, A<'
 
 /// Whether an attribute may end here.
 fn ends(i: &str) -> bool {
-    i.chars().next().is_none_or(|c| is_space(c) || matches!(c, ',' | ';' | '(' | '!' | '<'))
+    i.chars().next().is_none_or(|c| is_space(c) || matches!(c, ',' | ';' | '(' | '!' | '<' | '@'))
 }
 
 /// The same where a comma between two digits, which parts nothing, is no end.
@@ -91,7 +97,7 @@ fn rest_time(i: &str) -> Reading<'_, u32> {
 }
 
 /// Where the scrap after a keyword ends, if one stands there that is no attribute of its own.
-pub(super) fn value_end(after: &str) -> &str {
+fn value_end(after: &str) -> &str {
     let start = skip_gap(after);
     if start.is_empty() || starts_attribute(start) || start.starts_with([',', ';', '@']) {
         return after;
@@ -218,7 +224,7 @@ fn remark(i: &str) -> Reading<'_, A<'_>> {
             let open = i.matches('(').count().saturating_sub(i.matches(')').count()).max(1);
             let trouble = Trouble::new(K::UnclosedRemark, i);
             // Sets and loads put into a remark would count nowhere.
-            let hides = i.len() > LONGEST_REMARK || i.contains('@') || super::slips::hides_training(i);
+            let hides = i.len() > LONGEST_REMARK || i.contains(|c: char| c == '@' || c.is_ascii_digit());
             if hides { trouble.fail() } else { trouble.fixed(format!("{i}{}", ")".repeat(open))).fail() }
         }
     }

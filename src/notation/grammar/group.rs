@@ -7,8 +7,6 @@ use super::attribute::{attribute, close, effort_keyword, identity, spaced_number
 use super::chars::{before, front, front_trimmed, is_dash, is_quote, is_space, past, skip_gap, through};
 use super::count::{Head, head, is_half};
 use super::load::{load, plain};
-use super::meant::{count_meant, next_group, spaced_range};
-use super::slips::{SoFar, strange, turned};
 use super::trouble::{Trouble, trouble_of};
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets, TermKind};
 use crate::problems::{Cost, ProblemKind as K};
@@ -160,7 +158,7 @@ fn after_comma<'a>(body: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -
 /// One group, up to the comma after it or the line's end.
 fn group<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> (&'a str, Option<Group<'a>>) {
     let known = troubles.len();
-    let (mut rest, count, mut load_read) = match leading(i, place, troubles) {
+    let (mut rest, count, mut load_read) = match leading(i, troubles) {
         Leading::Count(rest, count, load) => (rest, Some(count), load),
         Leading::Unread(rest) => (rest, None, None),
     };
@@ -191,16 +189,7 @@ fn group<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> (&'a 
             _ if starts_attribute(rest) => {
                 rest = one_attribute(rest, count.as_ref(), &mut attributes, troubles);
             }
-            _ => {
-                let has_effort = attributes.iter().any(|a| is_effort(&a.kind));
-                let so_far = SoFar { start: i, count: count.as_ref(), has_load: load_read.is_some(), has_effort };
-                if let Some((trouble, next)) = next_group(so_far, rest) {
-                    troubles.push(trouble);
-                    rest = next;
-                    break;
-                }
-                rest = strange(so_far, rest, troubles);
-            }
+            _ => rest = unread_words(rest, troubles),
         }
         end = rest;
     }
@@ -239,20 +228,9 @@ enum Leading<'a> {
     Unread(&'a str),
 }
 
-fn leading<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
+fn leading<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
     let (after, mass) = match head(i) {
         Ok((rest, Head::Count(count, load))) => {
-            if load.is_none()
-                && let Some((rest, range, spelled)) = spaced_range(i, &count, rest)
-            {
-                let read = range.text.to_owned();
-                if !place.plan {
-                    troubles.push(Trouble::new(K::PlanOnlyCount { read }, range.text));
-                    return Leading::Unread(rest);
-                }
-                troubles.push(Trouble::new(K::SpacedRange { read }, range.text).fixed(spelled));
-                return Leading::Count(rest, range, None);
-            }
             if let Some(rest) = count_as_load(i, rest, &count, troubles) {
                 return Leading::Unread(rest);
             }
@@ -329,11 +307,7 @@ fn count_as_load<'a>(i: &'a str, rest: &'a str, count: &Count<'a>, troubles: &mu
 fn unread_count<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
     let rest = next_sign(i);
     let piece = front_trimmed(i, rest);
-    let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-    troubles.push(match count_meant(piece) {
-        Some(count) => trouble.fixed(count),
-        None => trouble,
-    });
+    troubles.push(Trouble::new(K::UnreadCount { read: piece.into() }, piece));
     Leading::Unread(rest)
 }
 
@@ -370,16 +344,6 @@ fn check_amounts<'a>(count: &Count<'a>, place: Place, troubles: &mut Vec<Trouble
 fn load_after_at<'a>(at: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> (&'a str, Option<Load<'a>>) {
     if let Some((rest, load)) = plain(i) {
         return (rest, Some(load));
-    }
-    if let Some((rest, Some(trouble))) = turned(i)
-        && let K::UnreadEffort { scale, .. } = trouble.kind
-    {
-        // `@ 6 RPE` is an effort, and no load.
-        let piece = through(at, trouble.piece);
-        let kind = K::UnreadEffort { scale, read: piece.into() };
-        let fix = trouble.fix.map(|(_, text)| (piece, text));
-        troubles.push(Trouble { kind, piece, fix });
-        return (rest, None);
     }
     match load(i) {
         Ok((rest, load)) => {
@@ -424,6 +388,14 @@ fn or_effort<'a>(at: &'a str, rest: &str, trouble: Trouble<'a>) -> Trouble<'a> {
     }
     let piece = through(at, trouble.piece);
     Trouble::new(K::LoadOrEffort { read: meant.clone(), unit: "" }, piece).fixed(format!("RPE {meant}"))
+}
+
+/// What can stand in no group, up to the next sign that can begin something.
+fn unread_words<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> &'a str {
+    let rest = next_sign(i.get(i.chars().next().map_or(0, char::len_utf8)..).unwrap_or(""));
+    let piece = front_trimmed(i, rest);
+    troubles.push(Trouble::new(K::UnreadWords { read: piece.into() }, piece));
+    rest
 }
 
 /// One attribute, checked against the count and the attributes before it.

@@ -6,9 +6,6 @@
 //! - `chars.rs`, `number.rs`: gaps, words, numbers, units, lengths of time
 //! - `count.rs`, `load.rs`, `attribute.rs`: the three parts of a group
 //! - `group.rs`: groups, and how reading goes on after a fault
-//! - `meant.rs`: counts in other words and signs
-//! - `slips.rs`, `unread.rs`: what was most likely meant by what fits nowhere in a group, and by an attribute that
-//!   cannot be read
 //! - `work.rs`: work lines and set lines
 //! - `heading.rs`, `keys.rs`, `fact.rs`: headings; known keys; the values of keys
 
@@ -20,9 +17,6 @@ pub(crate) mod group;
 pub(crate) mod heading;
 pub(crate) mod keys;
 pub(crate) mod load;
-pub(crate) mod meant;
 pub(crate) mod number;
-pub(crate) mod slips;
 pub(crate) mod trouble;
-pub(crate) mod unread;
 pub(crate) mod work;

@@ -237,6 +237,13 @@ pub(crate) fn reads_as_work(name: &str, value: &str) -> bool {
     troubles.is_empty() && groups.first().is_some_and(telling)
 }
 
+/// Whether the notation reads sets without a fault.
+pub(crate) fn reads_in_full(sets: &str) -> bool {
+    let mut troubles = Vec::new();
+    let read = groups(sets, Place { plan: false, carried: true }, &mut troubles);
+    troubles.is_empty() && !read.is_empty()
+}
+
 /// The text after a remark in parentheses at its end, and the text before it.
 pub(crate) fn without_remark(value: &str) -> &str {
     let value = value.trim_matches(is_space);

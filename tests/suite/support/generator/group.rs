@@ -78,6 +78,9 @@ impl Model {
         let mut sets: Vec<SetDone> =
             amounts.iter().map(|amount| SetDone { amount: *amount, effort: None, clean: true }).collect();
         let mut count = self.count(&amounts, per_side, strict);
+        if load.kind == Kind::None {
+            count = undoubted(&count, &amounts);
+        }
         let mut attributes = self.efforts(&mut sets);
         let effort = !attributes.is_empty();
         let mut wrong = None;
@@ -286,5 +289,24 @@ impl Model {
             last.effort = last.effort.or(Some(40));
         }
         attributes
+    }
+}
+
+/// A count with no load to be seen, spelled so that its first number can be no load, and a lone one no number of a
+/// note.
+fn undoubted(count: &str, amounts: &[Amount]) -> String {
+    let reps: Option<Vec<String>> = amounts
+        .iter()
+        .map(|amount| match amount {
+            Amount::Reps(reps) => Some(reps.to_string()),
+            _ => None,
+        })
+        .collect();
+    match reps {
+        Some(_) if count.bytes().all(|b| b.is_ascii_digit()) => format!("1x{count}"),
+        Some(reps) if count.contains(['x', 'X', '×']) && !count.contains(['+', '/']) && reps.len() > 1 => {
+            reps.join(",")
+        }
+        _ => count.to_owned(),
     }
 }
