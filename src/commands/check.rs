@@ -73,7 +73,7 @@ impl Check {
         found.sort_by(|one, other| {
             (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column))
         });
-        let answer = Answer::new(pages, sessions, tally, left_out, found);
+        let answer = Answer::new(pages, sessions, (tally.work, tally.planned, tally.prose, left_out), found);
         let status = u8::from(answer.errors > 0);
         let out = match options.format {
             Format::Json => {

@@ -7,7 +7,6 @@ use crate::history::History;
 use crate::journal::{Disk, Journal, Lifter, NoRoot, find_root, open};
 use crate::meaning::{self, Reading};
 use crate::present::envelope::{self, json};
-use crate::present::json::{Envelope, render};
 use crate::present::{Doc, wording};
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
@@ -102,19 +101,6 @@ impl Book {
         History::new(&self.reading.log, &self.lifter.book, today(options))
     }
 
-    /// The reply to a question, as text or as JSON.
-    pub(crate) fn reply<T: Serialize>(
-        &self,
-        options: &Options,
-        json: impl FnOnce() -> T,
-        view: impl FnOnce() -> Doc,
-    ) -> Reply {
-        match options.format {
-            Format::Json => Reply::answered(render(&self.envelope(options, json())), String::new()),
-            Format::Text => Reply::answered(options.shown(&view()), self.left_out()),
-        }
-    }
-
     /// The reply to a question: its answer as JSON, or what the view says of it.
     pub(crate) fn answer<T: Serialize>(&self, options: &Options, answer: &T, view: impl FnOnce() -> Doc) -> Reply {
         match options.format {
@@ -133,12 +119,6 @@ impl Book {
             unread_pages: &[],
             answer,
         }
-    }
-
-    /// An answer with what every answer carries.
-    pub(crate) fn envelope<T: Serialize>(&self, options: &Options, answer: T) -> Envelope<T> {
-        let log = &self.reading.log;
-        Envelope { lifter: log.lifter.clone(), today: today(options).to_string(), left_out: log.left_out, answer }
     }
 
     /// Says once how much is missing from the answer.

@@ -3,10 +3,10 @@
 use super::desk::{Desk, today};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
-use crate::present::json::{Envelope, render};
-use crate::present::{json, view, wording};
+use crate::present::envelope::{Envelope, json};
+use crate::present::{view, wording};
 use crate::problems::nearest;
-use crate::questions::review::{Ask, RULES, answer, rule};
+use crate::questions::review::{self, Ask, RULES, answer, rule};
 use clap::Args;
 
 /// Look for what to watch in the training itself
@@ -47,7 +47,7 @@ impl Review {
         let history = book.history(options);
         let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
         let answer = answer(&history, &Ask { block });
-        let reply = book.reply(options, || json::review::json(&answer), || view::review::show(&answer));
+        let reply = book.answer(options, &answer, || view::review::show(&answer));
         Ok(Reply { status: u8::from(self.strict && !answer.cautions.is_empty()), ..reply })
     }
 }
@@ -59,11 +59,12 @@ fn explain(word: &str, options: &Options) -> Result<Reply, Failure> {
     let lifter = desk.as_ref().and_then(|desk| desk.lifter(options).ok());
     let in_force = lifter.map(|lifter| rule.threshold.in_force(&lifter.thresholds));
     let out = match options.format {
-        Format::Json => render(&Envelope {
-            lifter: lifter.and_then(|lifter| lifter.name.clone()),
-            today: today(options).to_string(),
+        Format::Json => json(&Envelope {
+            lifter: lifter.and_then(|lifter| lifter.name.as_deref()),
+            today: today(options),
             left_out: 0,
-            answer: json::review::explain(rule, in_force),
+            unread_pages: &[],
+            answer: review::explain(rule, in_force),
         }),
         Format::Text => options.shown(&view::review::explain(rule, in_force)),
     };

@@ -20,7 +20,6 @@ pub mod drafted;
 pub mod envelope;
 pub mod html;
 pub mod import;
-pub mod json;
 pub mod pages;
 mod paint;
 mod places;

@@ -11,7 +11,7 @@ fn style(role: Role) -> Style {
         Role::Answer | Role::Title => Style::new().effects(Effects::BOLD),
         Role::Ahead => colour(AnsiColor::Green).effects(Effects::BOLD),
         Role::Behind => colour(AnsiColor::Magenta),
-        Role::Place => Style::new().effects(Effects::DIMMED),
+        Role::Place | Role::Hint => Style::new().effects(Effects::DIMMED),
         Role::Error => colour(AnsiColor::Red).effects(Effects::BOLD),
         Role::Caution => colour(AnsiColor::Yellow),
         Role::Plot => colour(AnsiColor::Cyan),

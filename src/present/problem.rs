@@ -3,7 +3,6 @@
 use super::doc::width;
 use super::doc::{Doc, Role};
 use super::sanitize::sanitize;
-use crate::meaning::Tally;
 use crate::problems::{Problem, Severity};
 use crate::source::{Edit, Lines, Position};
 use schemars::JsonSchema;
@@ -14,17 +13,17 @@ use serde::Serialize;
 pub struct Answer {
     /// Pages read.
     pub pages: u32,
-    /// Sessions in them.
+    /// Sessions with a date in them.
     pub sessions: u32,
     /// Lines with sets that count.
     pub work_lines: u32,
-    /// Lines that are plans.
+    /// Plans.
     pub planned: u32,
-    /// Lines of sessions that hold no training.
+    /// Lines that hold no training.
     pub prose_lines: u32,
-    /// Lines with an error that costs them; JSON has them in the envelope.
+    /// Lines that an error costs.
     #[serde(skip)]
-    pub left_out: u32,
+    pub nowhere: u32,
     /// Problems that leave something out of the answers.
     pub errors: u32,
     /// Problems of lines that were read, and want a look.
@@ -34,12 +33,12 @@ pub struct Answer {
 }
 
 impl Answer {
-    /// Counts the problems.
-    pub fn new(pages: u32, sessions: u32, lines: Tally, left_out: u32, problems: Vec<Placed>) -> Self {
+    /// Counts the problems. Lines are those of work, of plans, of prose, and those that count nowhere.
+    pub fn new(pages: u32, sessions: u32, lines: (u32, u32, u32, u32), problems: Vec<Placed>) -> Self {
+        let (work_lines, planned, prose_lines, nowhere) = lines;
         let number = |severity| problems.iter().filter(|problem| problem.severity == severity).count() as u32;
         let (errors, warnings) = (number(Severity::Error), number(Severity::Warning));
-        let Tally { work: work_lines, planned, prose: prose_lines } = lines;
-        Answer { pages, sessions, work_lines, planned, prose_lines, left_out, errors, warnings, problems }
+        Answer { pages, sessions, work_lines, planned, prose_lines, nowhere, errors, warnings, problems }
     }
 }
 
@@ -61,7 +60,7 @@ pub struct Placed {
     pub message: String,
     /// What to put where.
     pub fix: Option<PlacedFix>,
-    /// What could be meant, where only the lifter can tell; empty where nothing is offered.
+    /// What could be meant, where only the lifter can tell.
     pub choices: Vec<PlacedChoice>,
     /// The line as it stands; of a long one, the part about the fault.
     #[serde(skip)]
@@ -71,12 +70,12 @@ pub struct Placed {
     pub first_column: u32,
 }
 
-/// One of several things that could be meant, with its place counted out.
+/// One thing that could be meant.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct PlacedChoice {
-    /// What it says, in words.
+    /// It in words.
     pub say: String,
-    /// What to put where for it.
+    /// What to put where.
     pub edit: PlacedFix,
 }
 

@@ -22,6 +22,7 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("plates", schema::<q::plates::Answer>("plates")),
         ("recall", schema::<q::recall::Answer>("recall")),
         ("room", schema::<q::room::Answer>("room")),
+        ("review", schema::<q::review::Said>("review")),
         ("roster", schema::<q::roster::Answer>("roster")),
         ("since", schema::<q::since::Answer>("since")),
         ("taper", schema::<q::taper::Answer>("taper")),

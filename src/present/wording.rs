@@ -26,12 +26,14 @@ pub fn estimated(mass: Mass, unit: Unit) -> String {
     format!("{} {}", decimal((thousandths + half) / to * to), unit.word())
 }
 
+/// The same without its unit.
+pub fn bare(mass: Mass, unit: Unit) -> String {
+    estimated(mass, unit).trim_end_matches(|c: char| !c.is_ascii_digit()).to_owned()
+}
+
 /// `263 kg (250 to 276)`
 pub(crate) fn spread(estimate: &Estimate, unit: Unit) -> String {
-    let low = estimated(estimate.low, unit);
-    let high = estimated(estimate.high, unit);
-    let bare = |text: &str| text.split(' ').next().unwrap_or_default().to_owned();
-    format!("{} ({} to {})", estimated(estimate.maximum, unit), bare(&low), bare(&high))
+    format!("{} ({} to {})", estimated(estimate.maximum, unit), bare(estimate.low, unit), bare(estimate.high, unit))
 }
 
 /// `2026-03-05`

@@ -143,7 +143,7 @@ pub struct BlockEnd {
     pub block: String,
     /// The last day with evidence in it.
     pub date: NaiveDate,
-    /// The estimate of that day, from all days up to it.
+    /// The estimate of that day, from all days up to it; of today in the current block, which is not over.
     #[serde(flatten)]
     pub estimate: Estimate,
 }
@@ -255,7 +255,8 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
         let Some(block) = in_block(last).and_then(|id| history.log.block(id)) else { continue };
         let date = last.done.session.date;
         let own = own_weight(last);
-        let estimate = evidence.strength_on(date).and_then(|strength| Estimate::of(strength.maximum(), own));
+        let day = if in_block(last) == history.current_block() { history.today } else { date };
+        let estimate = evidence.strength_on(day).and_then(|strength| Estimate::of(strength.maximum(), own));
         // A session put into a block from outside its days comes between; the block is shown once.
         if ends.iter().any(|end| end.block == block.name) {
             continue;

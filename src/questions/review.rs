@@ -25,9 +25,11 @@ pub use caution::{Caution, Rule};
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
-use crate::training::BlockId;
+use crate::training::{BlockId, Figure, Hundredths};
 use chrono::NaiveDate;
 use scene::Scene;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::cell::RefCell;
 
 /// What is asked.
@@ -37,12 +39,42 @@ pub struct Ask {
     pub block: Option<BlockId>,
 }
 
+/// What `review` says: its answer, or what a caution means.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[serde(untagged)]
+pub enum Said {
+    /// The cautions.
+    Cautions(Answer),
+    /// What one of them means.
+    Explanation(Explanation),
+}
+
+/// What a caution means.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Explanation {
+    /// Its name.
+    pub name: &'static str,
+    /// The threshold in force; null outside a journal.
+    pub threshold: Option<Hundredths>,
+    /// In what it is counted.
+    pub unit: &'static str,
+    /// The reason, then when it is raised, its threshold and its source.
+    pub text: Vec<String>,
+}
+
+/// Explains a caution, with the threshold in force where a journal is known.
+pub fn explain(rule: &Rule, in_force: Option<f64>) -> Explanation {
+    let threshold = in_force.map(Figure);
+    Explanation { name: rule.name(), threshold, unit: rule.threshold.unit, text: rule.explanation() }
+}
+
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The block; nothing where none has begun.
     pub block: Option<String>,
     /// Whether its first day has come.
+    #[serde(skip)]
     pub begun: bool,
     /// The day that it is looked at from.
     pub on: NaiveDate,

@@ -7,7 +7,8 @@ use chrono::{Datelike, Days, NaiveDate};
 use loadline::analysis::strength::course::{self, Curve, Estimate, Lifted, LightKind, LightWeek, MeetDay, Point, Span};
 use loadline::analysis::strength::heaviest::{self, Day};
 use loadline::history::{Mark, MeetKind};
-use loadline::present::plot::{self, Bar, Column, Glyphs};
+use loadline::present::doc::Picture;
+use loadline::present::plot::{Bar, Bars, Column, Columns, Glyphs, Line, Marks};
 use loadline::present::{Typeset, paint};
 use loadline::science::Equation;
 use loadline::source::Place;
@@ -155,7 +156,7 @@ fn a_lifetime_keeps_its_extremes() {
         blocks: Vec::new(),
         meets: Vec::new(),
     };
-    let out = paint(&plot::marks(&answer, 80, Glyphs::Ascii).unwrap(), false);
+    let out = paint(&Marks { answer, glyphs: Glyphs::Ascii }.draw(80), false);
     let singles: Vec<&str> = out
         .lines()
         .filter(|line| line.split('+').nth(1) == Some(line.split('+').next_back().unwrap()) && line.ends_with('1'))
@@ -248,7 +249,9 @@ proptest! {
             lift: "Back squat".into(), unit: Unit::Kg, added: true, days, blocks: course.blocks.clone(),
             meets: course.meets.clone(),
         };
-        let drawn = [plot::line(&course, screen, glyphs).unwrap(), plot::marks(&heaviest, screen, glyphs).unwrap()];
+        let until = course.points[0].date;
+        let drawn = [Line { course, until, glyphs }.draw(screen), Marks { answer: heaviest, glyphs }.draw(screen)];
+        prop_assert!(drawn.iter().all(|drawn| lines(drawn).len() > 9));
         for line in drawn.iter().flat_map(lines) {
             prop_assert!(line.width() <= screen, "{}: {line}", line.width());
             prop_assert!(glyphs == Glyphs::Blocks || line.is_ascii(), "{line}");
@@ -263,12 +266,12 @@ proptest! {
             Bar { name: name.clone(), whole: *whole, part: whole * share, words: format!("{whole:.0}") }
         };
         let column = |(name, whole, share): &(String, f64, f64)| {
-            Column { group: name.clone(), whole: *whole, part: whole * share }
+            Column { group: name.clone(), label: String::new(), whole: *whole, part: whole * share }
         };
-        let bars = plot::bars(&rows.iter().map(bar).collect::<Vec<_>>(), screen, glyphs);
-        let (columns, each) = plot::columns(&rows.iter().map(column).collect::<Vec<_>>(), "kg", screen, glyphs);
-        prop_assert!(each >= 1);
-        for line in [bars, columns].iter().flat_map(lines) {
+        let columns = rows.iter().map(column).collect();
+        let columns = Columns { title: String::new(), columns, unit: "kg", top: 0.0, high_reps: 8, glyphs };
+        let bars = Bars { bars: rows.iter().map(bar).collect(), glyphs };
+        for line in [bars.draw(screen), columns.draw(screen)].iter().flat_map(lines) {
             prop_assert!(line.width() <= screen, "{}: {line}", line.width());
             prop_assert!(glyphs == Glyphs::Blocks || line.is_ascii(), "{line}");
         }

@@ -4,6 +4,7 @@
 
 use super::breaks::{atoms, broken, width};
 use super::stack::{GAP, INDENT, Line, Stack};
+use super::table::Medium;
 use super::typeset::Typeset;
 use super::{Piece, Role, Table};
 
@@ -47,9 +48,7 @@ impl Table {
     fn kept(&self, screen: usize) -> (Vec<usize>, Vec<usize>) {
         let widths: Vec<usize> = (0..self.columns.len()).map(|at| self.natural_width(at)).collect();
         // A column in which every cell is empty says nothing.
-        let mut kept: Vec<usize> = (0..self.columns.len())
-            .filter(|at| self.rows.iter().any(|row| row.get(*at).is_some_and(|(_, text)| !text.is_empty())))
-            .collect();
+        let mut kept = self.filled(Medium::Page);
         while total(&kept, &widths) > screen {
             let Some(least) = kept.iter().map(|at| self.spare(*at)).max().filter(|spare| *spare > 0) else { break };
             kept.retain(|at| self.spare(*at) != least);

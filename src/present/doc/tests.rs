@@ -1,6 +1,10 @@
 use super::breaks::{atoms, broken, width};
 use super::stack::Stack;
-use super::{Column, Role, Table};
+use super::{Column, Doc, Links, Picture, Role, Table, Typeset, When, html, markdown, text};
+use crate::present::paint;
+use crate::source::Place;
+use maud::Markup;
+use pulldown_cmark::{Event, Options, Parser};
 
 fn table(columns: Vec<Column>, head: usize, rows: &[&[&str]]) -> Table {
     let mut table = Table::new(columns).with_head(head);
@@ -237,4 +241,203 @@ fn the_first_line_has_a_room_of_its_own() {
     assert_eq!(broken("one two three four", 8, 20), ["one two", "three four"]);
     assert_eq!(broken("one two three four", 20, 5), ["one two three four"]);
     assert_eq!(broken("unbreakable", 3, 3), ["unbreakable"]);
+}
+
+fn place(page: &str, line: u32) -> Place {
+    Place { page: page.into(), line }
+}
+
+#[derive(Debug)]
+struct Bar;
+
+impl Picture for Bar {
+    fn draw(&self, _: usize) -> Typeset {
+        let mut out = Typeset::new();
+        out.line(Role::Plot, "---[]=");
+        out
+    }
+
+    fn html(&self, links: &Links) -> Markup {
+        maud::html! { svg id=(links.plot()) {} }
+    }
+}
+
+/// An answer with one of everything.
+fn answer() -> Doc {
+    let columns = vec![
+        Column::verdict(),
+        Column::left("lift"),
+        Column::right("sets").called("sets a week"),
+        Column::left("day").under(1),
+        Column::left("where").on_screens(),
+        Column::left("").on_pages().under(2),
+    ];
+    let mut table = Table::new(columns).captioned("Each lift");
+    let cells = |verdict, word: &str, lift: &str, sets: &str, day: &str| {
+        let plain = |text: &str| (Role::Plain, text.to_owned());
+        vec![(verdict, word.to_owned()), (Role::Answer, lift.to_owned()), plain(sets), plain(day)]
+    };
+    let at = [place("a.md", 3), place("a.md", 5)];
+    table.row(cells(Role::Ahead, "ahead", "Squat", "4", "primary")).at(&at).at(&at);
+    table.row(cells(Role::Behind, "behind", "Press", "", "")).at([]).at([]);
+    let mut out = Doc::new();
+    out.broken(vec![(Role::Answer, "1 ahead, 1 behind".into()), (Role::Hint, "; `match --week 3` has more".into())], 2);
+    out.gap();
+    out.table(table);
+    let mut more = Doc::new();
+    more.line(Role::Place, "sets are work sets");
+    out.only(When::Shown(2), more);
+    let mut pages = Doc::new();
+    pages.places("at: ", &at, 2, 1);
+    out.only(When::Hidden(4), pages);
+    let mut item = Doc::new();
+    item.beside((Role::Plain, "  Row: skipped".into()), [&place("b 1.md", 7)], 4);
+    out.line(Role::Title, "skipped");
+    out.list(vec![item.clone(), item]);
+    out.pictures([Bar, Bar]);
+    let mut page = Doc::new();
+    page.line(Role::Caution, "on a page");
+    out.only(When::OnPage, page);
+    let mut why = Doc::new();
+    why.line(Role::Plain, "because");
+    out.folded("Why", why);
+    out
+}
+
+#[test]
+fn on_a_screen_an_answer_is_lines() {
+    let shown = |screen| paint(&text(&answer(), screen), false);
+    let end = "skipped\n  Row: skipped  b 1.md:7\n  Row: skipped  b 1.md:7\n---[]=\n---[]=\nbecause\n";
+    assert_eq!(
+        shown(80),
+        format!(
+            "1 ahead, 1 behind; `match --week 3` has more\n\n\
+             \u{20}       lift   sets  day      where\n\
+             ahead   Squat     4  primary  a.md:3, 5\n\
+             behind  Press\n\
+             sets are work sets\n{end}"
+        )
+    );
+}
+
+#[test]
+fn on_a_page_an_answer_is_headings_tables_and_links() {
+    let laid = html(&answer(), 3, &Links::default()).into_string().replace("><", ">\n<");
+    let link = "<a class=\"place\" href=\"#page-1-line-3\">a.md:3</a>, \
+                <a class=\"place\" href=\"#page-1-line-5\" aria-label=\"a.md:5\">5</a>";
+    let item = "<li>\n<p>Row: skipped<span class=\"below\">\n\
+                <a class=\"place\" href=\"#page-2-line-7\">b 1.md:7</a>\n</span>\n</p>\n</li>\n";
+    assert_eq!(
+        laid,
+        format!(
+            "<p class=\"answer\">1 ahead, 1 behind</p>\n\
+             <div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Each lift\">\n<table>\n\
+             <caption>Each lift</caption>\n<thead>\n<tr>\n<th scope=\"col\">lift</th>\n\
+             <th scope=\"col\">verdict</th>\n<th scope=\"col\" class=\"number\">sets a week</th>\n</tr>\n</thead>\n\
+             <tbody>\n<tr>\n<th scope=\"row\">Squat<span class=\"below\">primary</span>\n</th>\n\
+             <td>\n<span class=\"verdict ahead\">\n<span aria-hidden=\"true\">▲</span> ahead</span>\n</td>\n\
+             <td class=\"number\">4<span class=\"below\">\n{link}\n</span>\n</td>\n</tr>\n\
+             <tr>\n<th scope=\"row\">Press</th>\n\
+             <td>\n<span class=\"verdict behind\">\n<span aria-hidden=\"true\">▼</span> behind</span>\n</td>\n\
+             <td class=\"number\">\n</td>\n</tr>\n</tbody>\n</table>\n</div>\n\
+             <p class=\"soft\">sets are work sets</p>\n<h3>skipped</h3>\n<ul class=\"items\">\n{item}{item}</ul>\n\
+             <div class=\"plots\">\n<svg id=\"plot-1\">\n</svg>\n<svg id=\"plot-2\">\n</svg>\n</div>\n\
+             <p class=\"warn\">on a page</p>\n<details>\n<summary>Why</summary>\n<p>because</p>\n</details>"
+        )
+    );
+}
+
+#[test]
+fn in_an_editor_an_answer_is_markdown() {
+    assert_eq!(
+        markdown(&answer()),
+        "**1 ahead, 1 behind**\n\n\
+         | verdict | lift | sets a week | day | where |\n\
+         | --- | --- | ---: | --- | --- |\n\
+         | ahead | Squat | 4 | primary | a.md:3, 5 |\n\
+         | behind | Press |  |  |  |\n\n\
+         sets are work sets\n\n\
+         ### skipped\n\n\
+         - Row: skipped (b 1.md:7)\n\
+         - Row: skipped (b 1.md:7)\n\n```\n---[]=\n```\n```\n---[]=\n```\n\n\
+         because\n"
+    );
+}
+
+/// What a journal may say that HTML or Markdown would take for its own, and what turns text round.
+const HOSTILE: [&str; 9] = [
+    "<script>alert(1)</script>",
+    "| a | [b](javascript:c) `d` *e* _f_ ~g~ &lt; <!-- h -->",
+    "# one",
+    "- one",
+    "12. one",
+    "a\u{202e}b\nc",
+    "http://a.b <http://c.d> ![i](j)",
+    "\\| \\",
+    "---",
+];
+
+/// The same wherever an answer has text.
+fn hostile() -> Doc {
+    let columns = vec![Column::left("lift"), Column::left("day").under(0), Column::left("where")];
+    let mut table = Table::new(columns).captioned(HOSTILE[0]);
+    let mut out = Doc::new();
+    for said in HOSTILE {
+        let piece = |role| (role, said.to_owned());
+        for role in [Role::Plain, Role::Answer, Role::Title, Role::Caution] {
+            out.line(role, said);
+        }
+        out.beside(piece(Role::Plain), [&place(said, 1)], 2);
+        out.places(said, [&place(said, 2)], 2, 1);
+        let mut item = Doc::new();
+        item.line(Role::Plain, said);
+        out.list(vec![item.clone()]);
+        out.folded(said, item);
+        table.row(vec![piece(Role::Plain), piece(Role::Answer)]).at([&place(said, 3)]);
+    }
+    out.table(table);
+    out
+}
+
+#[test]
+fn text_of_a_journal_makes_no_element_of_a_page() {
+    let laid = html(&hostile(), 3, &Links::default()).into_string();
+    assert!(laid.matches("&lt;script&gt;alert(1)&lt;/script&gt;").count() >= 10, "{laid}");
+    for element in ["<script", "<!--", "<img", "\u{202e}", "href=\"j"] {
+        assert!(!laid.contains(element), "{element} in {laid}");
+    }
+}
+
+/// Read as CommonMark with tables, the text is what was written, and nothing of it has become a heading, a link, a list, a
+/// cell or an element of HTML.
+#[test]
+fn text_of_a_journal_is_text_in_markdown() {
+    let text = markdown(&hostile());
+    let known = Options::ENABLE_TABLES | Options::ENABLE_STRIKETHROUGH;
+    let mut tags: Vec<String> = Vec::new();
+    let mut said = String::new();
+    for event in Parser::new_ext(&text, known) {
+        match event {
+            Event::Start(tag) => {
+                let tag = format!("{tag:?}");
+                tags.push(tag.split([' ', '(', '{']).next().unwrap_or_default().to_owned());
+            }
+            Event::Text(text) => said.push_str(&text),
+            Event::End(_) => said.push('\n'),
+            other => panic!("{other:?} in {text}"),
+        }
+    }
+    let count = |name: &str| tags.iter().filter(|tag| *tag == name).count();
+    let each = HOSTILE.len();
+    let expected = [("Strong", each), ("Heading", each), ("BlockQuote", each), ("List", each), ("Item", each)];
+    for (name, expected) in
+        expected.into_iter().chain([("Table", 1), ("TableRow", each), ("TableCell", 3 * (each + 1))])
+    {
+        assert_eq!(count(name), expected, "{name} in {text}");
+    }
+    let all: usize = ["Paragraph", "TableHead"].into_iter().chain(expected.map(|(name, _)| name)).map(count).sum();
+    assert_eq!(all + 1 + each + 3 * (each + 1), tags.len(), "{tags:?}");
+    for line in HOSTILE.into_iter().filter(|line| !line.contains('\n')) {
+        assert!(said.lines().filter(|found| *found == line).count() >= 5, "{line} in {said}");
+    }
 }

@@ -46,7 +46,7 @@ impl Typeset {
             let lead = text.len() - words.len();
             line.push((*role, " ".repeat(lead)));
             used += lead;
-            let mut glued = lead == 0;
+            let mut glued = lead == 0 || !blank;
             for word in atoms(words) {
                 let gap = usize::from(!blank && !glued);
                 if !blank && used + gap + width(&word) > screen {

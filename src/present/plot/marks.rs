@@ -5,11 +5,26 @@ use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
 use crate::analysis::strength::heaviest::Answer;
+use crate::present::doc::Picture;
 use crate::present::{Role, Typeset};
 
+/// The heaviest set of each day.
+#[derive(Clone, Debug)]
+pub struct Marks {
+    /// The sets.
+    pub answer: Answer,
+    /// With which characters.
+    pub glyphs: Glyphs,
+}
+
+impl Picture for Marks {
+    fn draw(&self, screen: usize) -> Typeset {
+        marks(&self.answer, screen, self.glyphs).unwrap_or_default()
+    }
+}
+
 /// The plot; nothing without a day.
-#[must_use]
-pub fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
+fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
     let (first, last) = (answer.days.first()?, answer.days.last()?);
     let loads = || answer.days.iter().map(|day| day.load);
     let (low, high) = (loads().min()?.rounded_in(answer.unit), loads().max()?.rounded_in(answer.unit));

@@ -1,7 +1,7 @@
 //! `best` as text.
 
 use crate::history::Mark;
-use crate::present::doc::{Column, Table};
+use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
 use crate::questions::best::{Answer, Best, Bound, Estimate, Found};
 use crate::training::{Load, Unit};
@@ -62,15 +62,11 @@ pub fn show(answer: &Answer) -> Doc {
             }
             if *others > 0 {
                 let left = wording::count(*others, "set");
-                out.wrapped(
-                    Role::Place,
-                    &format!("{left} of seconds or metres: ask with --seconds N or --metres N"),
-                    2,
-                );
+                out.wrapped(Role::Place, format!("{left} of seconds or metres: ask with --seconds N or --metres N"), 2);
             }
             let mut advice = Doc::new();
             caution(&mut advice, answer);
-            out.if_shown(ESTIMATE, advice);
+            out.only(When::Shown(ESTIMATE), advice);
             out
         }
     }
@@ -88,7 +84,7 @@ fn done(mark: &Mark) -> String {
 }
 
 /// The estimated maximum, in the unit of the load.
-fn max(mark: &Mark, estimate: &Estimate) -> String {
+pub(super) fn max(mark: &Mark, estimate: &Estimate) -> String {
     let unit = match mark.load.load {
         Load::Plain { unit, .. } => unit,
         _ => Unit::Kg,
@@ -113,7 +109,7 @@ fn one(answer: &Answer, bound: Bound, best: Option<&Best>) -> Doc {
     let block = wording::block_week(mark.block.as_deref(), mark.week);
     let when = if block.is_empty() { wording::day(mark.date) } else { format!("{}, {block}", wording::day(mark.date)) };
     let about = if mark.load.is_approximate() { "; the load is approximate" } else { "" };
-    out.wrapped(Role::Plain, &format!("best at {sets}{asked} or more, done {when}{about}"), 2);
+    out.wrapped(Role::Plain, format!("best at {sets}{asked} or more, done {when}{about}"), 2);
     out.line(Role::Place, mark.place.to_string());
     if let Some(estimate) = estimate {
         let words =

@@ -11,8 +11,8 @@ use crate::training::spelling::{self, Spelled};
 /// Shows what changed from one state to another, lifter by lifter.
 pub fn show(Answer { from, to, lifters }: &Answer) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, &sums(lifters), 2);
-    out.wrapped(Role::Place, &format!("from {} to {}", wording::state(from), wording::state(to)), 2);
+    out.wrapped(Role::Answer, sums(lifters), 2);
+    out.wrapped(Role::Place, format!("from {} to {}", wording::state(from), wording::state(to)), 2);
     for state in [from, to].into_iter().filter(|state| !state.journal) {
         let words = format!("there is no journal in this folder in {}", wording::state(state));
         out.wrapped(Role::Caution, &words, 2);
@@ -80,8 +80,7 @@ fn of_lifter(answer: &OfLifter, out: &mut Doc) {
 
 /// A session's day and place, on two lines where there is no room for both on one.
 fn title(word: &str, head: &Head, out: &mut Doc) {
-    let (words, place) = (format!("{word} {}", short(head)), head.place.to_string());
-    out.beside((Role::Title, words), (Role::Place, place), 4);
+    out.beside((Role::Title, format!("{word} {}", short(head))), [&head.place], 4);
 }
 
 /// `2026-03-05 secondary day`
@@ -105,7 +104,7 @@ fn long(head: &Head) -> String {
 fn whole(word: &str, sign: char, role: Role, told: &Told, out: &mut Doc) {
     title(word, &told.head, out);
     for LiftTold { lift, side } in &told.lifts {
-        out.wrapped(role, &format!("  {sign} {lift}: {}", work(side)), 6);
+        out.wrapped(role, format!("  {sign} {lift}: {}", work(side)), 6);
     }
 }
 
@@ -136,7 +135,7 @@ fn told(lift: &str, what: &str, words: &str, side: &Side) -> String {
 fn both(was: &str, is: &str, out: &mut Doc) {
     for (sign, role, words) in [('-', Role::Behind, was), ('+', Role::Ahead, is)] {
         if !words.is_empty() {
-            out.wrapped(role, &format!("  {sign} {words}"), 6);
+            out.wrapped(role, format!("  {sign} {words}"), 6);
         }
     }
 }
@@ -215,5 +214,5 @@ fn record(change: &RecordChange, out: &mut Doc) {
         (_, Some(was), None) => format!("{}, now none", mark(was)),
         (_, None, _) => String::new(),
     };
-    out.wrapped(role, &format!("{word}: {}, {reps}: {words}", change.lift), 4);
+    out.wrapped(role, format!("{word}: {}, {reps}: {words}", change.lift), 4);
 }

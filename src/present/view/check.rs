@@ -1,5 +1,6 @@
 //! `check` as text.
 
+use crate::present::doc::When;
 use crate::present::problem::{Answer, show as show_problem};
 use crate::present::{Doc, Role, wording};
 
@@ -20,12 +21,12 @@ pub fn show(answer: &Answer) -> Doc {
     if answer.prose_lines > 0 {
         parts.push(format!("{} of prose", wording::count(answer.prose_lines, "line")));
     }
-    let nowhere = match (answer.left_out, answer.work_lines) {
-        (0, _) => String::new(),
-        (1, 0) => "; 1 line looks like training and counts nowhere".to_owned(),
-        (more, 0) => format!("; {more} lines look like training and count nowhere"),
-        (1, _) => "; 1 line counts nowhere".to_owned(),
-        (more, _) => format!("; {more} lines count nowhere"),
+    let nowhere = match (answer.work_lines, answer.nowhere) {
+        (_, 0) => String::new(),
+        (0, 1) => "; 1 line looks like training and counts nowhere".to_owned(),
+        (0, more) => format!("; {more} lines look like training and count nowhere"),
+        (_, 1) => "; 1 line counts nowhere".to_owned(),
+        (_, more) => format!("; {more} lines count nowhere"),
     };
     let (errors, warnings) = (wording::count(answer.errors, "error"), wording::count(answer.warnings, "warning"));
     let (role, verdict) = match (answer.errors, answer.warnings) {
@@ -36,11 +37,13 @@ pub fn show(answer: &Answer) -> Doc {
     };
     let said = format!("{}: {}{nowhere}", wording::count(answer.sessions, "session"), parts.join(", "));
     // Side by side where the screen has room.
-    let (mut wide, mut narrow) = (Doc::new(), Doc::new());
-    let needed = said.len() + BETWEEN.len() + verdict.len();
-    narrow.wrapped(Role::Answer, said.as_str(), 2);
-    narrow.wrapped(role, verdict.as_str(), 2);
-    wide.pieces(vec![(Role::Answer, said), (Role::Plain, BETWEEN.into()), (role, verdict)]);
-    out.by_width(needed, wide, narrow);
+    let least = said.len() + BETWEEN.len() + verdict.len();
+    let mut wide = Doc::new();
+    wide.pieces(vec![(Role::Answer, said.clone()), (Role::Plain, BETWEEN.into()), (role, verdict.clone())]);
+    let mut narrow = Doc::new();
+    narrow.wrapped(Role::Answer, said, 2);
+    narrow.wrapped(role, verdict, 2);
+    out.only(When::Wide(least), wide);
+    out.only(When::Narrow(least), narrow);
     out
 }

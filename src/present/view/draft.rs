@@ -7,18 +7,18 @@ use crate::training::{Unit, spelling};
 /// What is to be known of a draft beside its page.
 pub fn show(answer: &Answer, unit: Unit) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, &made_from(&answer.of), 2);
+    out.wrapped(Role::Answer, made_from(&answer.of), 2);
     for session in &answer.sessions {
         out.line(Role::Title, heading(session));
         for work in &session.works {
             let words = changes(&work.changes, unit);
             if !words.is_empty() {
-                out.wrapped(Role::Plain, &format!("  {}: {words}", work.lift), 4);
+                out.wrapped(Role::Plain, format!("  {}: {words}", work.lift), 4);
             }
         }
     }
     for left_out in &answer.left_out {
-        out.wrapped(Role::Plain, &out_words(left_out), 2);
+        out.wrapped(Role::Plain, out_words(left_out), 2);
     }
     for already in &answer.already {
         let place = already.place.to_string();

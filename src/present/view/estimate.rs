@@ -3,7 +3,7 @@
 use crate::analysis::strength::course::Answer as Course;
 use crate::history::Mark;
 use crate::present::doc::{Column, Table};
-use crate::present::plot::{self, Glyphs};
+use crate::present::plot::{Glyphs, Line};
 use crate::present::{Doc, Role, wording};
 use crate::questions::estimate::{Answer, Cell, CurveKind, Estimate, Expected, Rpe};
 use crate::training::{Figure, Unit};
@@ -13,7 +13,7 @@ pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     let unit = answer.unit;
     let Some(estimate) = &answer.estimate else {
-        out.wrapped(Role::Answer, &format!("{}: no estimate yet", answer.lift), 2);
+        out.wrapped(Role::Answer, format!("{}: no estimate yet", answer.lift), 2);
         let words = "An estimate needs a clean set with a load, reps, and how hard it was: RPE 5 to 10, RIR 0 to 5, \
                      AMRAP, or a miss after good reps. Write it behind the load: 3x5 @ 120 kg RPE 8";
         out.wrapped(Role::Plain, words, 2);
@@ -24,15 +24,15 @@ pub fn show(answer: &Answer) -> Doc {
         Some(_) => format!("{}: {} added", answer.lift, wording::estimated(estimate.maximum, unit)),
         None => format!("{}: {}", answer.lift, wording::estimated(estimate.maximum, unit)),
     };
-    out.wrapped(Role::Answer, &format!("{top} estimated maximum, {}", between(estimate, unit)), 2);
+    out.wrapped(Role::Answer, format!("{top} estimated maximum, {}", between(estimate, unit)), 2);
     if let Some(own) = answer.own_weight {
         let words = format!("on top of the lifter's own {}", wording::mass(own, unit));
         out.wrapped(Role::Plain, &words, 2);
     }
-    out.wrapped(Role::Plain, &rests_on(answer), 2);
+    out.wrapped(Role::Plain, rests_on(answer), 2);
     if let Some(expected) = &answer.expected {
         out.gap();
-        out.wrapped(Role::Answer, &today(expected, unit), 2);
+        out.wrapped(Role::Answer, today(expected, unit), 2);
     }
     out.gap();
     grounds(&mut out, answer);
@@ -64,11 +64,11 @@ pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
     let most = wording::estimated(estimate.maximum, answer.unit);
     let words = format!("{lift}: {most}{added} estimated maximum, {}", between(estimate, answer.unit));
     out.wrapped(Role::Answer, &words, 2);
-    out.wrapped(Role::Plain, &rests_on(answer), 2);
+    out.wrapped(Role::Plain, rests_on(answer), 2);
     if course.points.is_empty() {
         out.wrapped(Role::Plain, "no day in that range bears an estimate", 2);
     } else {
-        out.sketch(move |screen| plot::line(&course, screen, glyphs).unwrap_or_default());
+        out.picture(Line { course, until: answer.on, glyphs });
     }
     out
 }
@@ -126,8 +126,8 @@ fn grounds(out: &mut Doc, answer: &Answer) {
         let range = format!(
             "{} ({}-{})",
             wording::estimated(ground.estimate.maximum, answer.unit),
-            bare(&wording::estimated(ground.estimate.low, answer.unit)),
-            bare(&wording::estimated(ground.estimate.high, answer.unit)),
+            wording::bare(ground.estimate.low, answer.unit),
+            wording::bare(ground.estimate.high, answer.unit),
         );
         let mut row = vec![
             (Role::Plain, wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)),
@@ -179,7 +179,7 @@ fn blocks(out: &mut Doc, answer: &Answer) {
     for end in &answer.blocks {
         let range = format!(
             "{}-{}",
-            bare(&wording::estimated(end.estimate.low, answer.unit)),
+            wording::bare(end.estimate.low, answer.unit),
             wording::estimated(end.estimate.high, answer.unit)
         );
         table.row(vec![
@@ -197,7 +197,7 @@ fn table(out: &mut Doc, answer: &Answer) {
     let loadable = answer.table.iter().any(|cell| cell.loadable.is_some());
     out.gap();
     let words = if loadable { "loads that your plates make, in" } else { "loads, in" };
-    out.wrapped(Role::Plain, &format!("{words} {}:", answer.unit.word()), 2);
+    out.wrapped(Role::Plain, format!("{words} {}:", answer.unit.word()), 2);
     let mut table =
         Table::new(["reps", "RPE 6", "RPE 7", "RPE 8", "RPE 9", "RPE 10"].into_iter().map(Column::right).collect());
     for row in answer.table.chunk_by(|one, other| one.reps == other.reps) {
@@ -212,7 +212,7 @@ fn table(out: &mut Doc, answer: &Answer) {
 fn load(cell: &Cell, unit: Unit) -> String {
     match (cell.loadable, cell.load) {
         (Some(mass), _) => bare(&wording::mass(mass, unit)).to_owned(),
-        (None, Some(mass)) => bare(&wording::estimated(mass, unit)).to_owned(),
+        (None, Some(mass)) => wording::bare(mass, unit),
         (None, None) => "-".into(),
     }
 }

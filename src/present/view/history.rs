@@ -2,7 +2,7 @@
 
 use crate::analysis::strength::heaviest::Answer as Heaviest;
 use crate::present::doc::{Column, Table};
-use crate::present::plot::{self, Glyphs};
+use crate::present::plot::{Glyphs, Marks};
 use crate::present::{Doc, Role, wording};
 use crate::questions::history::{Answer, Planned};
 
@@ -56,7 +56,7 @@ pub fn plot(answer: Heaviest, glyphs: Glyphs) -> Doc {
     }
     let days = wording::count(answer.days.len() as u64, "day");
     let added = if answer.added { ", added to bodyweight" } else { "" };
-    out.wrapped(Role::Answer, &format!("{lift}: the heaviest clean set of {days}{added}"), 2);
-    out.sketch(move |screen| plot::marks(&answer, screen, glyphs).unwrap_or_default());
+    out.wrapped(Role::Answer, format!("{lift}: the heaviest clean set of {days}{added}"), 2);
+    out.picture(Marks { answer, glyphs });
     out
 }

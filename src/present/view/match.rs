@@ -1,9 +1,9 @@
 //! `match` as text: one line a lift, the verdict first.
 
-use crate::present::doc::{Column, Table};
-use crate::present::places::by_page;
+use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
 use crate::questions::r#match::{Answer, Pair, Side, Verdict};
+use crate::source::Place;
 use crate::training::Amount;
 
 /// Shows the answer.
@@ -18,8 +18,8 @@ pub fn show(answer: &Answer) -> Doc {
         );
         return out;
     };
-    out.wrapped(Role::Answer, &verdicts(answer), 2);
-    out.wrapped(Role::Plain, &title(answer, block, week), 2);
+    out.wrapped(Role::Answer, verdicts(answer), 2);
+    out.wrapped(Role::Plain, title(answer, block, week), 2);
     if let Some(words) = why_no_verdict(answer, block, week) {
         out.wrapped(Role::Caution, &words, 2);
     }
@@ -31,20 +31,26 @@ pub fn show(answer: &Answer) -> Doc {
     let (to_come, compared): (Vec<&Pair>, Vec<&Pair>) =
         answer.pairs.iter().partition(|pair| pair.verdict == Verdict::ToCome);
     let mut table = Table::new(vec![
-        Column::left(""),
+        Column::verdict(),
         Column::left("lift").wraps(1, 12),
-        Column::left("").wraps(1, 6),
+        Column::left("").wraps(1, 6).under(0),
         Column::left("now").wraps(2, 18),
         Column::left("then").wraps(2, 18),
-        Column::left("day").spare(1),
-        Column::left("where").spare(2),
+        Column::left("day").spare(1).under(1),
+        Column::left("where").spare(2).on_screens(),
+        Column::left("").on_pages().under(3),
+        Column::left("").on_pages().under(4),
     ])
-    .with_head(3);
+    .with_head(3)
+    .captioned("Each lift now and then")
+    .paired();
     for pair in &compared {
-        table.row(row(pair));
+        let place = |side: &'_ Option<Side>| side.as_ref().map(|side| side.place.clone());
+        let (now, then) = (place(&pair.now), place(&pair.then));
+        table.row(row(pair)).at(now.as_ref().or(then.as_ref())).at(&now).at(&then);
     }
     out.table(table);
-    out.if_hidden(6, pages(&compared));
+    out.only(When::Hidden(6), pages(&compared));
     if !to_come.is_empty() {
         out.gap();
         out.append(still_to_come(&to_come));
@@ -53,7 +59,7 @@ pub fn show(answer: &Answer) -> Doc {
 }
 
 /// `block 9 week 4 against block 8`
-pub(in crate::present) fn title(answer: &Answer, block: &str, week: u32) -> String {
+fn title(answer: &Answer, block: &str, week: u32) -> String {
     match &answer.against {
         Some(against) => format!("block {block} week {week} against block {against}"),
         None => format!("block {block} week {week}; no block before it"),
@@ -61,7 +67,7 @@ pub(in crate::present) fn title(answer: &Answer, block: &str, week: u32) -> Stri
 }
 
 /// Said where one of the two weeks is light and the other is not.
-pub(in crate::present) fn why_no_verdict(answer: &Answer, block: &str, week: u32) -> Option<String> {
+fn why_no_verdict(answer: &Answer, block: &str, week: u32) -> Option<String> {
     let which = if answer.light { block } else { answer.against.as_deref().unwrap_or(block) };
     let words =
         format!("week {week} of block {which} is a deload or peak week and the other is not, so no verdict is given");
@@ -74,21 +80,19 @@ fn still_to_come(pairs: &[&Pair]) -> Doc {
     let mut table = Table::new(vec![
         Column::left("to come"),
         Column::left("then"),
-        Column::left("day").spare(1),
-        Column::left("where").spare(2),
+        Column::left("day").spare(1).under(0),
+        Column::left("where").spare(2).under(1),
     ])
-    .with_head(1);
+    .with_head(1)
+    .captioned("Still to come this week");
     for pair in pairs {
         let Some(then) = &pair.then else { continue };
-        table.row(vec![
-            (Role::Answer, pair.lift.clone()),
-            (Role::Plain, done(then)),
-            (Role::Place, pair.day.clone().unwrap_or_default()),
-            (Role::Place, then.place.to_string()),
-        ]);
+        let day = pair.day.clone().unwrap_or_default();
+        let cells = vec![(Role::Answer, pair.lift.clone()), (Role::Plain, done(then)), (Role::Place, day)];
+        table.row(cells).at([&then.place]);
     }
     out.table(table);
-    out.if_hidden(3, pages(pairs));
+    out.only(When::Hidden(3), pages(pairs));
     out
 }
 
@@ -104,7 +108,7 @@ pub(in crate::present) fn verdicts(answer: &Answer) -> String {
 }
 
 /// The role of a verdict.
-pub(in crate::present) fn role(verdict: Verdict) -> Role {
+fn role(verdict: Verdict) -> Role {
     match verdict {
         Verdict::Ahead => Role::Ahead,
         Verdict::Behind | Verdict::Missing => Role::Behind,
@@ -120,7 +124,6 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
         Some(block) => format!("{} (block {block})", done(side)),
         None => done(side),
     });
-    let place = pair.now.as_ref().or(pair.then.as_ref()).map_or(String::new(), |side| side.place.to_string());
     vec![
         (role, pair.verdict.word().into()),
         (Role::Answer, pair.lift.clone()),
@@ -128,12 +131,11 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
         (Role::Plain, pair.now.as_ref().map_or(String::new(), done)),
         (Role::Plain, then),
         (Role::Place, pair.day.clone().unwrap_or_default()),
-        (Role::Place, place),
     ]
 }
 
 /// What was done on a side.
-pub(in crate::present) fn done(side: &Side) -> String {
+fn done(side: &Side) -> String {
     let faults = if side.faults.is_empty() { String::new() } else { format!(" {}", wording::faults(&side.faults)) };
     match (&side.load, side.sets) {
         (Some(load), Some(sets)) => {
@@ -145,7 +147,7 @@ pub(in crate::present) fn done(side: &Side) -> String {
 }
 
 /// What went up and what went down: `+load -reps`.
-pub(in crate::present) fn changes(pair: &Pair) -> String {
+fn changes(pair: &Pair) -> String {
     let up = pair.up.iter().map(|word| format!("+{word}"));
     let down = pair.down.iter().map(|word| format!("-{word}"));
     up.chain(down).collect::<Vec<_>>().join(" ")
@@ -157,8 +159,9 @@ fn pages(pairs: &[&Pair]) -> Doc {
     for (word, pick) in
         [("now: ", (|pair| pair.now.as_ref()) as fn(&Pair) -> Option<&Side>), ("then:", |pair| pair.then.as_ref())]
     {
-        for places in by_page(pairs.iter().copied().filter_map(pick).map(|side| &side.place)) {
-            out.wrapped(Role::Place, &format!("{word} {places}"), 6);
+        let places: Vec<&Place> = pairs.iter().copied().filter_map(pick).map(|side| &side.place).collect();
+        if !places.is_empty() {
+            out.places(format!("{word} "), places, 6, usize::MAX);
         }
     }
     out

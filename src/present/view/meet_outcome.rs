@@ -9,7 +9,7 @@ use std::cmp::Ordering;
 /// Shows the outcome.
 pub(super) fn show(meet: &Named, outcome: &Outcome) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, &format!("{}: {}", meet.title(), verdict(outcome)), 2);
+    out.wrapped(Role::Answer, format!("{}: {}", meet.title(), verdict(outcome)), 2);
     let own = outcome.bodyweight.map_or(String::new(), |own| {
         let stale = if own.date == meet.date { String::new() } else { format!(" as of {}", own.date) };
         format!(", at {}{stale}", own.mass.written())
@@ -26,7 +26,7 @@ pub(super) fn show(meet: &Named, outcome: &Outcome) -> Doc {
         };
         format!(", by the {sex}{kit} formula")
     });
-    out.wrapped(Role::Plain, &format!("{}{own}{class}", wording::day(meet.date)), 2);
+    out.wrapped(Role::Plain, format!("{}{own}{class}", wording::day(meet.date)), 2);
     if let Some(why) = outcome.no_points.and_then(|why| no_points(why, outcome)) {
         out.wrapped(Role::Caution, &why, 2);
     }

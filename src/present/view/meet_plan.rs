@@ -10,14 +10,14 @@ use crate::training::{Load, Mass, Unit};
 pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
     let mut out = Doc::new();
     let unit = plan.step.unit();
-    out.wrapped(Role::Answer, &format!("{}: {}", meet.title(), openers(plan)), 2);
-    out.wrapped(Role::Plain, &format!("{}, {}", wording::day(meet.date), how_far(meet.days_out)), 2);
+    out.wrapped(Role::Answer, format!("{}: {}", meet.title(), openers(plan)), 2);
+    out.wrapped(Role::Plain, format!("{}, {}", wording::day(meet.date), how_far(meet.days_out)), 2);
     let chance = (plan.chance.0 * 100.0).round();
     let sum = match plan.expected_total {
         Some(total) => format!("expect a total of about {}", wording::estimated(total, unit)),
         None => "no total can be expected".to_owned(),
     };
-    out.wrapped(Role::Plain, &format!("{sum}; thirds at a chance of {chance} %"), 2);
+    out.wrapped(Role::Plain, format!("{sum}; thirds at a chance of {chance} %"), 2);
     out.line(Role::Place, meet.place.to_string());
     let known: Vec<&LiftPlan> = plan.lifts.iter().filter(|lift| lift.missing.is_none()).collect();
     if !known.is_empty() {
@@ -31,7 +31,7 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
     for lift in &plan.lifts {
         if let Some(missing) = lift.missing {
             out.gap();
-            out.wrapped(Role::Caution, &why_not(&lift.lift, missing), 2);
+            out.wrapped(Role::Caution, why_not(&lift.lift, missing), 2);
         }
     }
     out

@@ -2,29 +2,17 @@
 //! swapped and added.
 
 use crate::history::Mark;
-use crate::present::places::by_page;
 use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{AddedLift, AgainstPlan, Answer, HeldEffort, Line, Skipped, Swapped, Where};
 use crate::source::Place;
 
-/// Something to look at, with its places: pages and lines.
-pub(in crate::present) type Entry<'a> = (String, Vec<&'a Place>);
+/// Something to look at, with its places.
+type Entry<'a> = (String, Vec<&'a Place>);
 
-/// What to look at.
+/// What to look at: each list that is not empty, under its title.
 pub(super) fn lists(answer: &Answer) -> Doc {
-    let mut out = Doc::new();
-    for (title, entries) in titled(answer) {
-        out.gap();
-        out.wrapped(Role::Title, &title, 2);
-        entries.iter().for_each(|(words, places)| entry(&mut out, words, &by_page(places.iter().copied())));
-    }
-    out
-}
-
-/// Each list that is not empty, under its title.
-pub(in crate::present) fn titled(answer: &Answer) -> Vec<(String, Vec<Entry<'_>>)> {
     let (over, under) = (answer.overshoot, answer.gross_undershoot);
-    let mut lists = vec![
+    let lists = [
         (format!("over the plan's effort by {} or more", over.value()), overshoots(answer)),
         (format!("under the plan's effort by {} or more", under.value()), undershoots(answer)),
         ("short of the plan".into(), short(answer)),
@@ -32,21 +20,18 @@ pub(in crate::present) fn titled(answer: &Answer) -> Vec<(String, Vec<Entry<'_>>
         ("swapped".into(), swapped(answer)),
         ("added, with no plan of their own".into(), added(answer)),
     ];
-    lists.retain(|(_, entries)| !entries.is_empty());
-    lists
-}
-
-fn entry(out: &mut Doc, words: &str, places: &[String]) {
-    let words = format!("  {words}");
-    match places {
-        [place] => out.beside((Role::Plain, words), (Role::Place, place.clone()), 4),
-        _ => {
-            out.wrapped(Role::Plain, &words, 4);
-            for place in places {
-                out.wrapped(Role::Place, &format!("    {place}"), 6);
-            }
-        }
+    let mut out = Doc::new();
+    for (title, entries) in lists.into_iter().filter(|(_, entries)| !entries.is_empty()) {
+        out.gap();
+        out.wrapped(Role::Title, title, 2);
+        let item = |(words, places): Entry<'_>| {
+            let mut item = Doc::new();
+            item.beside((Role::Plain, format!("  {words}")), places, 4);
+            item
+        };
+        out.list(entries.into_iter().map(item).collect());
     }
+    out
 }
 
 /// `Front squat, Thu 5 Mar 2026`

@@ -1,6 +1,7 @@
 //! `plates` as text: what to hang first, then the bar drawn.
 
 use crate::present::bar::{Disc, draw};
+use crate::present::doc::Picture;
 use crate::present::{Doc, Role, Typeset, wording};
 use crate::questions::plates::{Answer, Before, Hung, Moves, Nearest, Run};
 use crate::training::{Mass, Unit};
@@ -25,12 +26,12 @@ pub fn show(answer: &Answer) -> Doc {
     };
     out.wrapped(Role::Answer, &title, 2);
     if let Some(before) = &answer.from {
-        out.wrapped(Role::Plain, &format!("before: {}", hung_before(before, answer.unit)), 2);
+        out.wrapped(Role::Plain, format!("before: {}", hung_before(before, answer.unit)), 2);
     }
     match &answer.exact {
         Some(hung) => {
             if let Some(change) = &hung.change {
-                out.wrapped(Role::Plain, &format!("after: {}", runs(&change.side)), 2);
+                out.wrapped(Role::Plain, format!("after: {}", runs(&change.side)), 2);
             }
         }
         None => {
@@ -38,14 +39,14 @@ pub fn show(answer: &Answer) -> Doc {
                 match hung {
                     Some(hung) => out.append(neighbour(word, hung, answer)),
                     None => {
-                        out.wrapped(Role::Caution, &format!("{word}: none, the plates run out"), 2);
+                        out.wrapped(Role::Caution, format!("{word}: none, the plates run out"), 2);
                     }
                 }
             }
         }
     }
     if nearest.total != answer.bar.mass {
-        out.wrapped(Role::Place, &sum(answer, nearest), 2);
+        out.wrapped(Role::Place, sum(answer, nearest), 2);
     }
     out.append(drawing(answer, nearest));
     out
@@ -57,7 +58,7 @@ fn neighbour(word: &str, hung: &Hung, answer: &Answer) -> Doc {
     let title = format!("{word}: {}, {}: {}", total(hung, answer), off(hung, answer.unit), what_to_do(hung));
     out.wrapped(Role::Plain, &title, 2);
     if let Some(change) = &hung.change {
-        out.wrapped(Role::Plain, &format!("  after: {}", runs(&change.side)), 4);
+        out.wrapped(Role::Plain, format!("  after: {}", runs(&change.side)), 4);
     }
     out
 }
@@ -160,17 +161,31 @@ fn drawing(answer: &Answer, hung: &Hung) -> Doc {
             Disc { label: format!("{times}{}", number(&run.plate)), reach: reach(run.mass) }
         })
         .collect();
-    let collar = answer.collars != Mass::ZERO;
     let mut out = Doc::new();
-    out.sketch(move |screen| {
+    out.picture(Side { each, kinds, collar: answer.collars != Mass::ZERO });
+    out
+}
+
+/// One side of a bar.
+#[derive(Debug)]
+struct Side {
+    /// A box for each plate.
+    each: Vec<Disc>,
+    /// A box for each kind.
+    kinds: Vec<Disc>,
+    collar: bool,
+}
+
+impl Picture for Side {
+    fn draw(&self, screen: usize) -> Typeset {
         let mut out = Typeset::new();
-        if let Some(lines) = draw(&each, collar, screen).or_else(|| draw(&kinds, collar, screen)) {
+        let lines = draw(&self.each, self.collar, screen).or_else(|| draw(&self.kinds, self.collar, screen));
+        if let Some(lines) = lines {
             out.gap();
             lines.into_iter().for_each(|line| out.line(Role::Plain, line));
         }
         out
-    });
-    out
+    }
 }
 
 /// How far a plate reaches above and below the bar, in lines. It tells big from small, and is to no scale.

@@ -49,6 +49,6 @@ fn notes(out: &mut Doc, word: &str, notes: &[Note]) {
 }
 
 fn entry(out: &mut Doc, word: &str, text: &str, place: &str) {
-    out.wrapped(Role::Plain, &format!("{word:<7} {text}"), 8);
+    out.wrapped(Role::Plain, format!("{word:<7} {text}"), 8);
     out.line(Role::Place, format!("        {place}"));
 }

@@ -9,11 +9,11 @@ use crate::training::{Mass, Unit};
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     let unit = answer.unit;
-    out.wrapped(Role::Answer, &verdict(answer), 2);
+    out.wrapped(Role::Answer, verdict(answer), 2);
     if let Some(mark) = &answer.from {
         let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
         let when = wording::block_week(mark.block.as_deref(), mark.week);
-        out.wrapped(Role::Plain, &format!("from {work} on {}, {when}", wording::day(mark.date)), 2);
+        out.wrapped(Role::Plain, format!("from {work} on {}, {when}", wording::day(mark.date)), 2);
         out.line(Role::Place, mark.place.to_string());
     }
     if !answer.light_weeks.is_empty() {

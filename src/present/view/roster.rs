@@ -13,7 +13,7 @@ pub fn show(Answer { lifters: lines }: &Answer) -> Doc {
     }
     let mut table = Table::new(vec![
         Column::left("lifter").wraps(2, 8),
-        Column::left("at"),
+        Column::left("at").under(0),
         Column::right("days"),
         Column::right("done"),
         Column::right("ahead"),
@@ -22,9 +22,11 @@ pub fn show(Answer { lifters: lines }: &Answer) -> Doc {
         Column::right("overshoots").spare(2),
         Column::right("cautions"),
         Column::left("meet in"),
-        Column::left("").spare(1),
+        Column::left("").spare(1).under(9),
+        Column::left("").on_pages().under(9),
     ])
-    .with_head(2);
+    .with_head(2)
+    .captioned("How each lifter stands");
     for line in lines {
         let count = |number: u32| if number == 0 { String::new() } else { number.to_string() };
         let done = line.percent.map_or(String::new(), |percent| format!("{percent} %"));
@@ -42,6 +44,7 @@ pub fn show(Answer { lifters: lines }: &Answer) -> Doc {
             (Role::Caution, count(cautions)),
             (Role::Plain, line.next_meet.as_ref().map_or(String::new(), |next| weeks(next.weeks))),
             (Role::Place, line.next_meet.as_ref().map_or(String::new(), |next| next.title.clone())),
+            (Role::Place, line.next_meet.as_ref().map_or(String::new(), |next| wording::day(next.date))),
         ]);
     }
     out.table(table);
@@ -51,9 +54,8 @@ pub fn show(Answer { lifters: lines }: &Answer) -> Doc {
     let unread: u32 = lines.iter().filter(|line| line.left_out > 0).count() as u32;
     if unread > 0 {
         let verb = if unread == 1 { "has" } else { "have" };
-        let words =
-            format!("{} {verb} lines that count nowhere; see `loadline check`", wording::count(unread, "lifter"));
-        out.wrapped(Role::Caution, &words, 2);
+        let words = format!("{} {verb} lines that count nowhere", wording::count(unread, "lifter"));
+        out.broken(vec![(Role::Caution, words), (Role::Hint, "; see `loadline check`".into())], 2);
     }
     out
 }

@@ -7,10 +7,10 @@ use crate::questions::since::Answer;
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, &verdict(answer), 2);
+    out.wrapped(Role::Answer, verdict(answer), 2);
     out.wrapped(
         Role::Plain,
-        &format!(
+        format!(
             "high-rep: at least half of a block's weeks have at least half of their sets at {} reps or more",
             answer.reps
         ),
@@ -25,7 +25,7 @@ pub fn show(answer: &Answer) -> Doc {
                 format!("{} ago", wording::count(weeks.unsigned_abs(), "week"))
             };
             let lift = answer.last_set_lift.as_deref().unwrap_or("");
-            out.wrapped(Role::Plain, &format!("last such set: {lift} {work} on {}, {ago}", wording::day(mark.date)), 2);
+            out.wrapped(Role::Plain, format!("last such set: {lift} {work} on {}, {ago}", wording::day(mark.date)), 2);
             out.line(Role::Place, mark.place.to_string());
         }
         _ => out.line(Role::Plain, format!("no set of {} reps or more yet", answer.reps)),

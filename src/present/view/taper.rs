@@ -1,6 +1,6 @@
 //! `taper` as text.
 
-use crate::present::doc::{Column, Table};
+use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
 use crate::questions::taper::{About, Advice, Answer, Basis, Check, Comparison, Heavy, Kind, Row, Verdict, WhyNot};
 use crate::training::Hundredths;
@@ -11,21 +11,18 @@ pub fn show(answer: &Answer) -> Doc {
     let comparison = match &answer.comparison {
         Ok(comparison) => comparison,
         Err(why) => {
-            out.wrapped(Role::Answer, &missing(answer, why), 2);
+            let (words, hint) = missing(answer, why);
+            out.broken(vec![(Role::Answer, words), (Role::Hint, hint)], 2);
             return out;
         }
     };
-    out.wrapped(Role::Answer, &title(answer, comparison), 2);
+    out.wrapped(Role::Answer, title(answer, comparison), 2);
     about(&mut out, answer, comparison);
     checks(&mut out, answer.kind, &comparison.checks);
     heavy(&mut out, answer, &comparison.heavy);
     out.gap();
-    let stars = if comparison.all.is_planned() { "; * with planned sets" } else { "" };
-    let caption = format!("change in % from {}; avg, top: load; RPE in points{stars}", against(comparison));
-    out.wrapped(Role::Place, &caption, 2);
-    rows(&mut out, "family", comparison.families.iter().chain([&comparison.all]));
-    out.gap();
-    rows(&mut out, "lift", comparison.lifts.iter().filter(|row| row.now.sets.0 > 0.0));
+    out.only(When::Wide(LEAST_WITH_PLANS), changes(comparison, false));
+    out.only(When::Narrow(LEAST_WITH_PLANS), changes(comparison, true));
     if !comparison.taken_out.is_empty() {
         out.gap();
         let open = answer.days_to_come > 0 && !answer.as_planned;
@@ -38,8 +35,27 @@ pub fn show(answer: &Answer) -> Doc {
     out
 }
 
+/// On a screen narrower than this there is no room for a column about plans: then rows that rest on some are starred.
+const LEAST_WITH_PLANS: usize = 64;
+
+/// What the week cuts, by family and by lift.
+fn changes(comparison: &Comparison, starred: bool) -> Doc {
+    let mut out = Doc::new();
+    let stars = if starred && comparison.all.is_planned() { "; * with planned sets" } else { "" };
+    let against = against(comparison);
+    let words = format!("change in % from {against}; avg, top: load; RPE in points{stars}");
+    out.wrapped(Role::Place, words, 2);
+    let caption = format!("Change in % from {against}");
+    let families = comparison.families.iter().chain([&comparison.all]);
+    out.table(rows("family", &caption, starred, families));
+    out.gap();
+    let lifts = comparison.lifts.iter().filter(|row| row.now.sets.0 > 0.0);
+    out.folded("The same by lift", Doc::of(rows("lift", &format!("{caption}, by lift"), starred, lifts)));
+    out
+}
+
 /// `block 6 week 4, a peak week: volume -73 %, cut more than is usual`
-pub(in crate::present) fn title(answer: &Answer, comparison: &Comparison) -> String {
+fn title(answer: &Answer, comparison: &Comparison) -> String {
     let week = wording::block_week(answer.block.as_deref(), answer.week);
     let kind = match answer.kind {
         Kind::Peak => "a peak week",
@@ -69,7 +85,7 @@ pub(in crate::present) fn title(answer: &Answer, comparison: &Comparison) -> Str
 }
 
 /// `week 3`, `the mean of weeks 1, 2 and 3`
-pub(in crate::present) fn against(comparison: &Comparison) -> String {
+fn against(comparison: &Comparison) -> String {
     let weeks: Vec<String> = comparison.against.iter().map(u32::to_string).collect();
     match weeks.as_slice() {
         [week] => format!("week {week}"),
@@ -79,48 +95,40 @@ pub(in crate::present) fn against(comparison: &Comparison) -> String {
 
 /// What the week leads to, what of it is to come, and for whom.
 fn about(out: &mut Doc, answer: &Answer, comparison: &Comparison) {
-    context(answer, comparison).iter().for_each(|words| out.wrapped(Role::Plain, words, 2));
-}
-
-/// The same, a line each.
-pub(in crate::present) fn context(answer: &Answer, comparison: &Comparison) -> Vec<String> {
-    let mut lines = Vec::new();
+    let mut line = |words: String| out.wrapped(Role::Plain, words, 2);
     if let Some(test) = &answer.test {
         let what = test.meet.as_ref().map_or("a test day".to_owned(), |meet| format!("the meet {meet}"));
-        lines.push(format!("before {what} on {}", wording::day(test.date)));
+        line(format!("before {what} on {}", wording::day(test.date)));
     }
     let planned = comparison.all.now.planned_sets.0;
     if planned > 0.0 {
         let sets = wording::count(planned as u64, "set");
-        lines.push(format!("with {sets} planned and not done yet, counted as planned"));
+        line(format!("with {sets} planned and not done yet, counted as planned"));
     }
     if answer.days_to_come > 0 && !answer.as_planned {
         let days = wording::count(answer.days_to_come, "day");
-        lines.push(format!("with {days} of it to come: what may still change is open"));
+        line(format!("with {days} of it to come: what may still change is open"));
     }
     if let Some(build) = &comparison.build {
-        lines.push(format!(
+        line(format!(
             "{} about {:.1} times bodyweight ({:.1} to {:.1})",
             build.lift, build.times_bodyweight.0, build.low.0, build.high.0
         ));
     }
-    lines
 }
 
-/// Why there is nothing to show.
-pub(in crate::present) fn missing(answer: &Answer, why: &WhyNot) -> String {
+/// Why there is nothing to show, and what to ask instead.
+fn missing(answer: &Answer, why: &WhyNot) -> (String, String) {
     let block = answer.block.as_deref().unwrap_or("");
     let week = answer.week.unwrap_or(0);
-    match why {
+    let words = match why {
         WhyNot::NoBlock => "No work inside a block yet, so there is no week to look at".into(),
         WhyNot::NoWeek { last } => {
-            let last = last.as_ref().map_or(String::new(), |(block, week)| {
+            let hint = last.as_ref().map_or(String::new(), |(block, week)| {
                 format!("; the last one with work is block {block} week {week}: --block \"{block}\"")
             });
-            format!(
-                "Block {block} has no peak or deload week{last}. Write `- peak: week 4` under its heading, or ask for \
-                 any week with --week N"
-            )
+            let hint = hint + ". Write `- peak: week 4` under its heading, or ask for any week with --week N";
+            return (format!("Block {block} has no peak or deload week"), hint);
         }
         WhyNot::NoSuchWeek(weeks) => {
             format!("Block {block} has no week {week}: it has {}", wording::count(*weeks, "week"))
@@ -132,37 +140,37 @@ pub(in crate::present) fn missing(answer: &Answer, why: &WhyNot) -> String {
         WhyNot::NothingBefore => {
             format!("Block {block} has no loading week with work before week {week} to hold it against")
         }
-    }
+    };
+    (words, String::new())
 }
 
 /// A number with its sign, so rounded; nothing has none.
-pub(in crate::present) fn signed(value: f64, decimals: usize) -> String {
+fn signed(value: f64, decimals: usize) -> String {
     let text = format!("{value:+.decimals$}");
     if text.chars().any(|digit| ('1'..='9').contains(&digit)) { text } else { text.replace(['+', '-'], "") }
 }
 
-fn rows<'a>(out: &mut Doc, title: &'static str, rows: impl Iterator<Item = &'a Row>) {
-    let rows: Vec<&Row> = rows.collect();
-    let mut columns = vec![
+fn rows<'a>(title: &'static str, caption: &str, starred: bool, rows: impl Iterator<Item = &'a Row>) -> Table {
+    let columns = vec![
         Column::left(title).wraps(1, 12),
         Column::left("sets a week").spare(1),
-        Column::right("sets"),
-        Column::right("reps"),
-        Column::right("tonnage"),
-        Column::right("avg").spare(2),
-        Column::right("top"),
-        Column::right("RPE"),
+        Column::right("sets").called("sets %"),
+        Column::right("reps").called("reps %"),
+        Column::right("tonnage").called("tonnage %"),
+        Column::right("avg").spare(2).called("avg load %"),
+        Column::right("top").called("top load %"),
+        Column::right("RPE").called("RPE, points"),
+        Column::left("plan").spare(3).called("planned"),
     ];
-    columns.push(Column::left("plan").spare(3));
-    let mut table = Table::new(columns).with_head(1);
+    let mut table = Table::new(columns).with_head(1).captioned(caption);
     for row in rows {
         let change = &row.change;
         let percent =
             |change: Option<Hundredths>| (Role::Plain, change.map_or(String::new(), |change| signed(change.0, 0)));
         let new = row.before.sets.0 == 0.0;
         let sets = if new { (Role::Plain, "new".into()) } else { percent(change.sets) };
-        let star = if row.is_planned() { "*" } else { "" };
-        let mut cells = vec![
+        let star = if starred && row.is_planned() { "*" } else { "" };
+        table.row(vec![
             (Role::Answer, format!("{}{star}", row.name)),
             (Role::Place, format!("{} to {}", tenth(row.before.sets.0), tenth(row.now.sets.0))),
             sets,
@@ -171,11 +179,10 @@ fn rows<'a>(out: &mut Doc, title: &'static str, rows: impl Iterator<Item = &'a R
             percent(change.average_load),
             percent(change.top_load),
             (Role::Plain, change.effort.map_or(String::new(), |points| signed(points.0, 1))),
-        ];
-        cells.push((Role::Place, rests_on(row).into()));
-        table.row(cells);
+            (Role::Place, if starred { String::new() } else { rests_on(row).into() }),
+        ]);
     }
-    out.table(table);
+    table
 }
 
 /// How much of a row's sums rests on plans.
@@ -188,7 +195,7 @@ fn rests_on(row: &Row) -> &'static str {
 }
 
 /// A number of sets, with a tenth only where there is one.
-pub(in crate::present) fn tenth(sets: f64) -> String {
+fn tenth(sets: f64) -> String {
     let text = format!("{sets:.1}");
     text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
 }
@@ -200,9 +207,12 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
     out.gap();
     let mut sources: Vec<&str> = Vec::new();
     // A deload's band is no custom, and is not called one.
-    let band = if kind == Kind::Deload { "band" } else { "usual" };
+    let (caption, band) = match kind {
+        Kind::Deload => ("Against this project's own band", "band"),
+        _ => ("Against what is usual", "usual"),
+    };
     let mut columns = vec![
-        Column::left(""),
+        Column::verdict(),
         Column::left("what").wraps(1, 16),
         Column::right("here"),
         Column::left(band),
@@ -212,7 +222,7 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
     if any_planned {
         columns.push(Column::left("from"));
     }
-    let mut table = Table::new(columns).with_head(2);
+    let mut table = Table::new(columns).with_head(2).captioned(caption);
     for check in checks {
         let (role, verdict) = verdict(kind, check);
         let number = sources.iter().position(|known| *known == check.advice.source).unwrap_or_else(|| {
@@ -233,12 +243,12 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
     }
     out.table(table);
     for (at, source) in sources.iter().enumerate() {
-        out.wrapped(Role::Place, &format!("({}) {source}", at + 1), 4);
+        out.wrapped(Role::Place, format!("({}) {source}", at + 1), 4);
     }
 }
 
 /// How a check came out.
-pub(in crate::present) fn verdict(kind: Kind, check: &Check) -> (Role, &'static str) {
+fn verdict(kind: Kind, check: &Check) -> (Role, &'static str) {
     let (below, above) = match check.about {
         About::Intensity => ("lighter", "heavier"),
         About::Effort => ("easier", "harder"),
@@ -257,7 +267,7 @@ pub(in crate::present) fn verdict(kind: Kind, check: &Check) -> (Role, &'static 
 }
 
 /// What is checked.
-pub(in crate::present) fn what(check: &Check) -> String {
+fn what(check: &Check) -> String {
     match check.about {
         About::Volume => "volume (tonnage)".into(),
         About::Intensity => "top load, competition lifts".into(),
@@ -272,7 +282,7 @@ pub(in crate::present) fn what(check: &Check) -> String {
 }
 
 /// `-52 %`, `-1.0`, `9 days`
-pub(in crate::present) fn figure(about: About, value: f64) -> String {
+fn figure(about: About, value: f64) -> String {
     match about {
         About::Volume | About::Intensity | About::DeadliftSets => format!("{} %", signed(value, 0)),
         About::Effort | About::Sets | About::Reps | About::AccessorySets => signed(value, 1),
@@ -281,7 +291,7 @@ pub(in crate::present) fn figure(about: About, value: f64) -> String {
 }
 
 /// `-60 to -41 %`, `7 to 10 days`, `-33 % or lower`
-pub(in crate::present) fn usual(check: &Check) -> String {
+fn usual(check: &Check) -> String {
     let Advice { low, high, .. } = check.advice;
     match check.about {
         About::Volume | About::Intensity => format!("{} to {} %", signed(low, 0), signed(high, 0)),
@@ -305,31 +315,29 @@ fn heavy(out: &mut Doc, answer: &Answer, heavy: &[Heavy]) {
         return out.wrapped(Role::Plain, words, 2);
     }
     let mut table = Table::new(vec![
-        Column::left("last heavy"),
-        Column::left("set"),
+        Column::left("last heavy").called("lift"),
+        Column::left("set").called("last heavy set"),
         Column::left("of max"),
         Column::left("to test"),
-        Column::left("where").spare(1),
+        Column::left("where").spare(1).under(1),
     ])
-    .with_head(2);
+    .with_head(2)
+    .captioned("Last heavy sets before the test");
     for Heavy { lift, mark, percent, days, is_planned, .. } in heavy {
         let set = mark.as_ref().map_or("none over 85 %".into(), |mark| {
             let planned = if *is_planned { "planned " } else { "" };
             format!("{planned}{}", wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort))
         });
-        table.row(vec![
+        let cells = vec![
             (Role::Answer, lift.clone()),
             (Role::Plain, set),
             (Role::Plain, percent.map_or(String::new(), |percent| format!("~{:.0} %", percent.0))),
             (Role::Plain, days.map_or(String::new(), |days| wording::count(days.unsigned_abs(), "day"))),
-            (Role::Place, mark.as_ref().map_or(String::new(), |mark| mark.place.to_string())),
-        ]);
+        ];
+        table.row(cells).at(mark.as_ref().map(|mark| &mark.place));
     }
     out.table(table);
     let mut pages = Doc::new();
-    heavy
-        .iter()
-        .filter_map(|heavy| heavy.mark.as_ref())
-        .for_each(|mark| pages.wrapped(Role::Place, mark.place.to_string(), 2));
-    out.if_hidden(4, pages);
+    pages.places("", heavy.iter().filter_map(|heavy| Some(&heavy.mark.as_ref()?.place)), 2, usize::MAX);
+    out.only(When::Hidden(4), pages);
 }

@@ -1,7 +1,7 @@
 //! `volume` as text.
 
-use crate::present::doc::{Column, Table};
-use crate::present::plot::{self, Glyphs};
+use crate::present::doc::{Column, Table, When};
+use crate::present::plot::{self, Bars, Columns, Glyphs};
 use crate::present::{Doc, Role, wording};
 use crate::questions::volume::{Answer, By, Row};
 use crate::training::{Figure, Hundredths, Tonnage, words};
@@ -43,7 +43,7 @@ pub fn show(answer: &Answer) -> Doc {
     let mut about = Doc::new();
     let words = "avg %, 80 %+, 90 %+: of the day's estimated maximum, reps of sets on days that have one";
     about.wrapped(Role::Place, words, 2);
-    out.if_shown(AVERAGE_PERCENT, about);
+    out.only(When::Shown(AVERAGE_PERCENT), about);
     let missing: u32 = answer.rows.iter().map(|row| row.without_bodyweight).sum();
     if missing > 0 {
         let words = format!(
@@ -114,7 +114,7 @@ pub fn plot(answer: &Answer, of: Of, glyphs: Glyphs) -> Doc {
         Of::Sets => (format!("Work sets by {per}"), "sets"),
         Of::Tonnage => (format!("Tonnage by {per}, in kg times reps"), "kg"),
     };
-    out.line(Role::Answer, heading);
+    out.line(Role::Answer, heading.clone());
     let numbers = |row: &Row| match of {
         Of::Sets => (f64::from(row.sets), f64::from(row.high_rep_sets)),
         Of::Tonnage => (row.tonnage.rounded_kg(), row.high_rep_tonnage.rounded_kg()),
@@ -122,24 +122,17 @@ pub fn plot(answer: &Answer, of: Of, glyphs: Glyphs) -> Doc {
     if answer.by == By::Week {
         let column = |row: &Row| {
             let (whole, part) = numbers(row);
-            Some(plot::Column { group: row.block.clone()?, whole, part })
+            Some(plot::Column { group: row.block.clone()?, label: row.week?.to_string(), whole, part })
         };
         let columns: Vec<plot::Column> = answer.rows.iter().filter_map(column).collect();
-        out.sketch(move |screen| {
-            let (mut drawn, weeks) = plot::columns(&columns, unit, screen, glyphs);
-            if weeks > 1 {
-                let words = format!("a column is {weeks} weeks: the highest of them; --since shows fewer");
-                drawn.wrapped(Role::Place, &words, screen, 2);
-            }
-            drawn
-        });
+        out.picture(Columns { title: heading, columns, unit, top: 0.0, high_reps: answer.high_reps, glyphs });
     } else {
         let bar = |row: &Row| {
             let (whole, part) = numbers(row);
             plot::Bar { name: name(answer.by, row), whole, part, words: wording::thousands(whole) }
         };
         let bars: Vec<plot::Bar> = answer.rows.iter().map(bar).collect();
-        out.sketch(move |screen| plot::bars(&bars, screen, glyphs));
+        out.picture(Bars { bars, glyphs });
     }
     let mut legend = Vec::new();
     if answer.rows.iter().any(|row| numbers(row).1 > 0.0) {
@@ -155,7 +148,7 @@ pub fn plot(answer: &Answer, of: Of, glyphs: Glyphs) -> Doc {
         legend.push(format!("{} in no block are not drawn", wording::count(outside, "set")));
     }
     if !legend.is_empty() {
-        out.wrapped(Role::Place, &legend.join("; "), 2);
+        out.wrapped(Role::Place, legend.join("; "), 2);
     }
     out
 }

@@ -2,8 +2,10 @@
 
 use super::scene::Scene;
 use crate::source::Place;
-use crate::training::{Threshold, words};
+use crate::training::{Figure, Hundredths, Threshold, words};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A kind of caution: all there is to say of it. Settings, answers and docs/cautions.md are made of these.
 pub struct Rule {
@@ -31,7 +33,7 @@ pub(super) struct Found {
 }
 
 /// A caution.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Caution {
     /// Its name.
     pub name: &'static str,
@@ -40,9 +42,9 @@ pub struct Caution {
     /// The lift, family or site; nothing where it is about none.
     pub about: Option<String>,
     /// What was found, in the unit.
-    pub found: f64,
+    pub found: Hundredths,
     /// The threshold in force, in the unit.
-    pub threshold: f64,
+    pub threshold: Hundredths,
     /// In what both are counted.
     pub unit: &'static str,
     /// The caution in words.
@@ -62,7 +64,7 @@ impl Rule {
         let threshold = self.threshold.in_force(&scene.history.log.thresholds);
         let caution = |Found { date, about, figure, message, places }| {
             let Threshold { name, unit, .. } = self.threshold;
-            Caution { name, date, about, found: figure, threshold, unit, message, places }
+            Caution { name, date, about, found: Figure(figure), threshold: Figure(threshold), unit, message, places }
         };
         (self.find)(scene, threshold).into_iter().map(caution).collect()
     }

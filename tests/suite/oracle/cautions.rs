@@ -281,6 +281,7 @@ impl Witness<'_> {
 /// What a caution says that is plain counting.
 fn text_of(caution: &Caution) -> Option<String> {
     let Caution { name, date, message, places, found, .. } = caution;
+    let found = found.0;
     let about = caution.about.as_deref().unwrap_or_default();
     // The word, or what stands up to another mark, behind a mark in the message.
     let upto = |mark: &str, end: &str| {
@@ -293,7 +294,7 @@ fn text_of(caution: &Caution) -> Option<String> {
             let all_done = u8::from(message.contains("; all planned work was done"));
             format!("{about} lines {} most {} all done {all_done}", places.len(), found * 4.0)
         }
-        "load-jump" => format!("{about} week {} {}", word(" in week "), millionths(*found)),
+        "load-jump" => format!("{about} week {} {}", word(" in week "), millionths(found)),
         "hard-sets-rise" => {
             let sets: f64 = word(": ").parse().unwrap();
             let before = (sets / (1.0 + found / 100.0) * 4.0).round();

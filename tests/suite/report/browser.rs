@@ -48,7 +48,7 @@ fn it_fits_a_phone_and_a_wide_screen() {
 fn a_week_is_compared_on_a_phone_without_moving_it_sideways() {
     let Some(browser) = Browser::find() else { return };
     let script = "
-        const box = document.querySelector('.now-then .scroll');
+        const box = document.querySelector('.scroll.paired');
         const cells = [...box.querySelector('tbody tr').children].map(cell => cell.getBoundingClientRect());
         const [lift, verdict, now, then] = cells;
         const paired = now.top === then.top && now.top >= Math.max(lift.bottom, verdict.bottom);
