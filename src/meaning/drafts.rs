@@ -1,11 +1,29 @@
 //! What one page says, as far as it can be known without the others.
 
 use super::loose::Back;
-use super::read::Tally;
 use crate::problems::Problem;
 use crate::source::Span;
 use crate::training::{Details, Group, Load, Mass, Pain, Remark, Status};
 use chrono::NaiveDate;
+
+/// How many lines of sessions were read as what.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Lines with sets that count.
+    pub work: u32,
+    /// Plans.
+    pub planned: u32,
+    /// Lines that hold no training.
+    pub prose: u32,
+}
+
+impl std::ops::AddAssign for Tally {
+    fn add_assign(&mut self, other: Tally) {
+        self.work += other.work;
+        self.planned += other.planned;
+        self.prose += other.prose;
+    }
+}
 
 /// A page read.
 #[derive(Debug, Default)]

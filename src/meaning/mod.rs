@@ -39,8 +39,9 @@ mod trials;
 mod typed;
 mod whole_log;
 
+pub use drafts::Tally;
 pub use lone::{Lone, lone};
 pub use merge::{ByLines, Merged, merge};
-pub use read::{Reading, Tally, on_every_core, read, read_alone};
+pub use read::{Reading, on_every_core, read, read_alone};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

@@ -1,7 +1,7 @@
 //! The pages of a lifter, read on every core and joined.
 
 use super::context::Context;
-use super::drafts::{PageLog, Place};
+use super::drafts::{PageLog, Place, Tally};
 use super::join::{Joined, join};
 use super::page;
 use super::whole_log;
@@ -13,25 +13,6 @@ use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
-
-/// How many lines of sessions were read as what.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Tally {
-    /// Lines with sets that count.
-    pub work: u32,
-    /// Plans.
-    pub planned: u32,
-    /// Lines that hold no training.
-    pub prose: u32,
-}
-
-impl std::ops::AddAssign for Tally {
-    fn add_assign(&mut self, other: Tally) {
-        self.work += other.work;
-        self.planned += other.planned;
-        self.prose += other.prose;
-    }
-}
 
 /// A lifter's log, and every problem of the pages.
 #[derive(Debug)]

@@ -1,6 +1,6 @@
 //! Lifts and their families.
 
-use super::words;
+use super::word::words;
 
 /// Which lift of a log.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -1,6 +1,6 @@
 //! Exact masses.
 
-use super::words;
+use super::word::words;
 use std::fmt;
 use std::ops::{Add, Neg, Sub};
 
