@@ -79,11 +79,11 @@ fn rooms_use_only_what_stands_left_of_them() {
 
 #[test]
 fn a_question_has_the_same_stem_in_every_room() {
-    // These ask nothing of a history; a report is a page, and neither text nor JSON.
+    // These ask nothing of a history; a report is a page, and no view.
     let others = ["check", "tidy", "merge", "new", "import", "completion", "man", "report"];
     let questions = commands::names().into_iter().filter(|name| !others.contains(&name.as_str()));
     for stem in questions {
-        for folder in ["questions", "present/text", "present/json", "commands"] {
+        for folder in ["questions", "present/view", "commands"] {
             assert!(root().join(format!("src/{folder}/{stem}.rs")).is_file(), "{folder}/{stem}.rs");
         }
         assert!(root().join(format!("docs/schema/{stem}.json")).is_file(), "{stem}.json");
