@@ -486,7 +486,7 @@ fn every_caution_says_when_it_is_raised_and_takes_its_own_example() {
 fn a_threshold_that_is_none_is_told() {
     let journal = |cautions: &str| Journal::new().file("journal.yaml", format!("units: kg\ncautions: {cautions}\n"));
     let told = |cautions: &str| journal(cautions).run(&["check"]);
-    assert!(told("{ load jump: 12 }").starts_with("every line is understood"), "a blank may stand for the hyphen");
+    assert!(told("{ load jump: 12 }").contains("every line is understood"), "a blank may stand for the hyphen");
     for (cautions, expected) in [
         (
             "{ load-jump: 12.5 }",
