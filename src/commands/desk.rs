@@ -92,6 +92,10 @@ impl Desk {
     /// What could not be read so far: all of it, or what is a lifter's or of the whole journal.
     pub(crate) fn unread(&self, of: Option<&Lifter>) -> Vec<String> {
         let mut unread = self.files.unread();
+        // What `exclude:` names is no part of the journal.
+        let told = |path: &str| self.journal.problems.iter().any(|(of, _)| of == path);
+        let page = |path: &str| self.journal.pages.iter().any(|(of, _)| of == path);
+        unread.retain(|path| told(path) || page(path));
         unread.retain(|path| of.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')));
         unread
     }
@@ -145,7 +149,7 @@ pub(crate) fn left_out(lines: u32, settings_problems: usize, unread: &[String]) 
         let pages = wording::count(unread.len() as u64, "page");
         let named: Vec<String> = unread.iter().take(NAMED).map(|path| sanitize(path).into_owned()).collect();
         let more = if unread.len() > NAMED { ", …" } else { "" };
-        said.push(format!("{pages} could not be read and count nowhere ({}{more})", named.join(", ")));
+        said.push(format!("{pages} could not be read ({}{more})", named.join(", ")));
     }
     if lines > 0 {
         let verb = if lines == 1 { "has an error and counts" } else { "have errors and count" };

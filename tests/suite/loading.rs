@@ -154,3 +154,20 @@ fn crlf_and_a_byte_order_mark_change_nothing() {
     let odd = Journal::new().page(&format!("\u{feff}{}", PAGE.replace('\n', "\r\n"))).json(&["history", "Front squat"]);
     assert_eq!(plain, odd);
 }
+
+/// Nothing is counted in silence without a page that is there: every answer names it, as text and as JSON.
+#[cfg(unix)]
+#[test]
+fn a_page_that_cannot_be_read_is_named_in_every_answer() {
+    let journal =
+        Journal::new().page("# Block 1\n- starts: 2026-11-23\n\n## 2026-11-24\n\n- Back squat: 3x5 @ 100 kg RPE 8\n");
+    std::os::unix::fs::symlink("nowhere", journal.root().join("gone.md")).unwrap();
+    for command in ["match", "volume", "roster", "export", "review", "lifts", "check", "tidy"] {
+        assert_eq!(journal.json(&[command])["unread_pages"], serde_json::json!(["gone.md"]), "{command}");
+    }
+    for command in ["match", "volume", "roster", "export", "review", "lifts"] {
+        let said = journal.run(&[command]);
+        assert!(said.contains("1 page could not be read (gone.md)"), "{command}: {said}");
+    }
+    assert!(journal.run(&["check"]).contains("gone.md:1:1: error[unreadable-page]"));
+}
