@@ -101,7 +101,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             under: Under::Nothing,
             carried: Carried::Default,
             planned: None,
-            around: Around::default(),
+            around: Around::new(read),
             open_dates: Vec::new(),
         }
     }
