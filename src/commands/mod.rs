@@ -39,6 +39,7 @@ mod report;
 mod review;
 mod room;
 mod roster;
+mod session;
 mod since;
 mod taper;
 mod target;
@@ -87,7 +88,7 @@ macro_rules! commands {
 }
 
 commands! {
-    "At the rack": r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
+    "At the rack": session Session, r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
     "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, draft Draft, meet Meet, report Report;
     "The coach": roster Roster, export Export;
     "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import;
@@ -116,6 +117,7 @@ fn program() -> clap::Command {
 impl Command {
     fn is_watching(&self) -> bool {
         match self {
+            Command::Session(command) => command.watch,
             Command::Match(command) => command.watch,
             Command::Check(command) => command.watch,
             _ => false,

@@ -1,6 +1,6 @@
 //! `match`: this week against the same week of the block before.
 
-use crate::analysis::compare::pairing::{Visit, pair};
+use crate::analysis::compare::pairing::{Visit, nearest_before, pair};
 use crate::analysis::compare::ranking;
 pub use crate::analysis::compare::sides::Side;
 use crate::analysis::strength::evidence::{Evidence, Ratings, narrowest};
@@ -264,18 +264,14 @@ fn lift_pairs(
     let mut visits_then = then.map_or(Vec::new(), |then| Visit::of(then.works().filter(of_lift)));
     let mut then_light = then.is_some_and(|then| then.light);
     let mut earlier = None;
-    if visits_then.is_empty() && look_further {
-        let first = then.map_or(now.key.block, |then| then.key.block);
-        for block in (0..first.0).rev().map(BlockId) {
-            let week = history.week(WeekKey { block, week: now.key.week });
-            let visits = Visit::of(week.works().filter(of_lift));
-            if !visits.is_empty() {
-                visits_then = visits;
-                then_light = week.light;
-                earlier = history.log.block(block).map(|block| block.name.clone());
-                break;
-            }
-        }
+    let first = then.map_or(now.key.block, |then| then.key.block);
+    if visits_then.is_empty()
+        && look_further
+        && let Some((week, visits)) = nearest_before(history, first, now.key.week, lift)
+    {
+        visits_then = visits;
+        then_light = week.light;
+        earlier = history.log.block(week.key.block).map(|block| block.name.clone());
     }
     // A session that is behind the lifter this week brings back none of the lifts that were left out of it.
     let is_behind = |then: &Option<Side>, day: Option<&str>| {

@@ -244,6 +244,18 @@ fn last_set(last: &Last<'_>, ask: &Ask<'_>, loadable: &Loadable) -> Result<(Befo
     Ok((Before { load, total, text: text(ask.bar, &runs), side: runs }, side))
 }
 
+/// A bar as it hangs, from the inside out, with what went on since `before`, or as `before` left it.
+pub(super) fn as_hung(bar: &Bar, gear: &Gear, all: &[Plate], before: &[Plate]) -> Hung {
+    let side = runs(all);
+    let side_mass = all.iter().fold(Mass::ZERO, |sum, plate| sum + plate.mass);
+    let on = runs(all.get(before.len()..).unwrap_or_default());
+    let moved = all.len().saturating_sub(before.len());
+    let total = bar.mass + gear.collars + side_mass.times(2);
+    let text = text(bar, &side);
+    let change = Moves { off: Vec::new(), on, moved, text: text.clone(), side: side.clone() };
+    Hung { total, off: Mass::ZERO, text, side_mass, side, change: Some(change) }
+}
+
 fn hung(loading: Loading, wanted: Mass, ask: &Ask<'_>, now: Option<&[Plate]>) -> Hung {
     let both_sides = loading.total - ask.bar.mass - ask.gear.collars;
     let change = now.and_then(|now| change_the_side(now, both_sides, &ask.gear.plates));

@@ -102,7 +102,7 @@ fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {
 }
 
 /// To the nearest half, as the scale is.
-fn rpe(rpe: Rpe) -> String {
+pub(super) fn rpe(rpe: Rpe) -> String {
     match rpe {
         Rpe::Light => "under RPE 5".into(),
         Rpe::Of(effort) => format!("RPE {}", half(effort.value())),
@@ -115,12 +115,17 @@ fn half(value: f64) -> f64 {
 }
 
 fn spread(effort: EffortAhead) -> String {
+    between(effort.low, effort.high)
+}
+
+/// `7.5 to 8.5`
+pub(super) fn between(low: Rpe, high: Rpe) -> String {
     let end = |rpe: Rpe| match rpe {
         Rpe::Light => "under 5".to_owned(),
         Rpe::Of(effort) => half(effort.value()).to_string(),
         Rpe::Missed => "over 10".to_owned(),
     };
-    format!("{} to {}", end(effort.low), end(effort.high))
+    format!("{} to {}", end(low), end(high))
 }
 
 fn targets(answer: &Answer) -> Doc {

@@ -1,13 +1,13 @@
 //! `draft block`: the first week of a block to come.
 
 use super::outlook::{around, rpe};
-use super::rack::{Hold, Rack};
 use super::shape::only;
 use super::week::{line, training_of, worked_block, worked_weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, light, lines,
 };
+use crate::analysis::rack::{Hold, Rack};
 use crate::analysis::strength::evidence::Evidence;
 use crate::history::History;
 use crate::questions::room::Rpe;
@@ -168,7 +168,7 @@ impl Made<'_, '_> {
         let heaviest = groups.iter().max_by_key(|group| group.load.kilograms(own)).cloned();
         let (Some(work), Some(heaviest)) = (work, heaviest) else { return (groups, Vec::new()) };
         let (Amount::Reps(reps_then), Hold::Bar { .. } | Hold::Lifter) =
-            (work.amounts.least(), self.rack.hold(&heaviest, known))
+            (work.amounts.least(), self.rack.hold(&heaviest.load, heaviest.per_side, known))
         else {
             return (groups, if light::is_loaded(&[work]) { vec![Change::Kept(Kept::Implement)] } else { Vec::new() });
         };
@@ -179,7 +179,7 @@ impl Made<'_, '_> {
             && let Some(effort) = easy_enough(strength.as_ref(), &heaviest, own)
         {
             for group in &mut groups {
-                let hold = self.rack.hold(group, known);
+                let hold = self.rack.hold(&group.load, group.per_side, known);
                 let is_top = group.load == heaviest.load && group.amounts == heaviest.amounts;
                 if let (Hold::Bar { .. }, Some(mass)) = (hold, group.load.kilograms(None))
                     && let Some(load) = self.rack.nearest(hold, mass)
@@ -192,7 +192,7 @@ impl Made<'_, '_> {
             }
             return (groups, vec![Change::FirstWeek]);
         }
-        let hold = self.rack.hold(&heaviest, known);
+        let hold = self.rack.hold(&heaviest.load, heaviest.per_side, known);
         let own = if let Hold::Lifter = hold { evidence.own_weight() } else { None };
         let advised = strength
             .and_then(|strength| advised(&strength, reps))
