@@ -5,7 +5,7 @@
 //! - `filters.rs`: which work is meant, for those that look through it
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
 //! - `cautions.rs`: what is wrong with `cautions:` in the settings
-//! - `target.rs`: a page that is to be written
+//! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML
 //! - `outcome.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
 //! - one file a command
@@ -24,6 +24,7 @@ mod export;
 mod filters;
 mod flatten;
 mod history;
+mod html_file;
 mod import;
 mod lifts;
 mod man;

@@ -213,7 +213,10 @@ impl From<NoSession> for Failure {
                 let near: Vec<String> = near.iter().map(ToString::to_string).collect();
                 match near.as_slice() {
                     [] => format!("{what} is written on {date}, nor on any other day"),
-                    near => format!("{what} is written on {date}; the nearest days with work are {}", wording::all_of(near)),
+                    [only] => format!("{what} is written on {date}; the nearest day with work is {only}"),
+                    near => {
+                        format!("{what} is written on {date}; the nearest days with work are {}", wording::all_of(near))
+                    }
                 }
             }
             NoSession::NoDay { day, near } if near.is_empty() => {

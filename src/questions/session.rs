@@ -24,7 +24,8 @@ use crate::history::{History, MeetKind};
 use crate::science::Equation;
 use crate::training::Status;
 pub use answer::{
-    Answer, Ask, Hint, Hurt, LiftAhead, MeetAhead, Next, NoSession, Plates, Rotation, ToBeat, WarmUpSet, Watch, WatchKind,
+    Answer, Ask, Hint, Hurt, LiftAhead, MeetAhead, Next, NoSession, Plates, Rotation, ToBeat, WarmUpSet, Watch,
+    WatchKind,
 };
 use chrono::{Days, NaiveDate};
 use foretelling::Teaching;
@@ -76,4 +77,3 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
         caution: CAUTION,
     })
 }
-

@@ -59,13 +59,13 @@ pub struct Ladder {
 const WINDOW: f64 = 10.0;
 
 /// A plate that is hung weighs as much as so many percent off the mark. This project's own choice.
-const A_PLATE: f64 = 4.0;
+const A_PLATE: f64 = 6.0;
 
-/// So does a plate that hangs outside a lighter one.
-const OUT_OF_ORDER: f64 = 4.0;
+/// A plate that hangs outside a lighter one weighs twice that.
+const OUT_OF_ORDER: f64 = 6.0;
 
-/// A step left out weighs more than any plate.
-const A_STEP: f64 = 25.0;
+/// A step left out weighs as much as two or three plates.
+const A_STEP: f64 = 15.0;
 
 /// On one step no more plates go on each side.
 const MOST_AT_ONCE: usize = 3;
@@ -219,14 +219,12 @@ impl Climb<'_> {
         let side = |count: usize| -> Vec<Plate> {
             way.hung.iter().take(count).filter_map(|kind| self.kinds.get(*kind).map(|plate| (*plate).clone())).collect()
         };
-        let steps = way.steps.iter().map(|(count, total, reps)| LadderStep {
-            total: *total,
-            reps: *reps,
-            side: side(*count),
-        });
+        let steps =
+            way.steps.iter().map(|(count, total, reps)| LadderStep { total: *total, reps: *reps, side: side(*count) });
         let work = side(way.hung.len()).into_iter().chain(on.iter().cloned()).collect();
         let mass = |kind: &usize| self.kinds.get(*kind).map(|plate| plate.mass);
-        let falls = on.first().is_some_and(|first| way.hung.last().and_then(mass).is_some_and(|last| last < first.mass));
+        let falls =
+            on.first().is_some_and(|first| way.hung.last().and_then(mass).is_some_and(|last| last < first.mass));
         let order = if falls { OUT_OF_ORDER } else { 0.0 };
         Some((way.cost + A_PLATE * on.len() as f64 + order, Ladder { steps: steps.collect(), work }))
     }

@@ -260,4 +260,3 @@ pub enum Hint {
     /// Nothing near a maximum in four weeks, at the start of a block.
     NoSingle,
 }
-

@@ -106,7 +106,9 @@ impl Foretelling {
     pub(super) fn variance(&self, load: f64) -> f64 {
         let valid = self.curve.equation.valid_reps();
         let reps = self.reps(load).clamp(*valid.start(), *valid.end());
-        let Some(interval) = self.strength.as_ref().and_then(|strength| strength.load_for(reps)) else { return UNKNOWN };
+        let Some(interval) = self.strength.as_ref().and_then(|strength| strength.load_for(reps)) else {
+            return UNKNOWN;
+        };
         let spread = (interval.high / interval.middle).ln() / REACH;
         let variance = (spread / self.curve.endurance / self.curve.share(reps)).powi(2);
         if variance.is_finite() { variance } else { UNKNOWN }
@@ -161,11 +163,7 @@ impl<'h, 'a> Teaching<'h, 'a> {
     /// A lift as of a day.
     pub(super) fn of_lift(&mut self, lift: LiftId, date: NaiveDate) -> Known {
         let evidence = self.ratings.evidence(lift);
-        Known {
-            curve: Curve::of(&evidence),
-            foretelling: Foretelling::on(&evidence, date),
-            unit: evidence.unit(),
-        }
+        Known { curve: Curve::of(&evidence), foretelling: Foretelling::on(&evidence, date), unit: evidence.unit() }
     }
 
     fn gather(&mut self, done: Done<'a>) {
@@ -192,7 +190,8 @@ impl<'h, 'a> Teaching<'h, 'a> {
     pub(super) fn rise(&self, lift: LiftId) -> f64 {
         let log = self.history.log;
         let family = log.lift(lift).map(|lift| lift.family).filter(|family| *family != Family::Other);
-        let of_family = |(id, _): &(&LiftId, &Pairs)| family.is_some() && log.lift(**id).map(|lift| lift.family) == family;
+        let of_family =
+            |(id, _): &(&LiftId, &Pairs)| family.is_some() && log.lift(**id).map(|lift| lift.family) == family;
         let all = Pairs::of(self.pairs.values()).mean(RISE.0);
         let family = Pairs::of(self.pairs.iter().filter(of_family).map(|(_, pairs)| pairs)).mean(all);
         self.pairs.get(&lift).copied().unwrap_or_default().mean(family)

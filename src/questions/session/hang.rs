@@ -1,7 +1,7 @@
 //! What hangs there: loads that can be had, the plates of each side, and the warm-up before them.
 
-use super::foretelling::own_part;
 use super::answer::{Plates, WarmUpSet};
+use super::foretelling::own_part;
 use crate::analysis::rack::{Hold, Rack};
 use crate::questions::plates::{self, Ask};
 use crate::training::{
@@ -148,7 +148,10 @@ impl<'g> Hanger<'_, 'g> {
     pub(super) fn is_same(&self, one: &Load, other: &Load) -> bool {
         let same = Tolerance::of(self.gear);
         one.class(self.own) == LoadClass::Mass
-            && one.kilograms(self.own).zip(other.kilograms(self.own)).is_some_and(|(one, other)| same.compare(one, other).is_eq())
+            && one
+                .kilograms(self.own)
+                .zip(other.kilograms(self.own))
+                .is_some_and(|(one, other)| same.compare(one, other).is_eq())
     }
 }
 

@@ -225,7 +225,8 @@ impl<'a> Scene<'_, 'a> {
         self.eve.works_of(lift).filter(recent).any(|done| {
             let is_test = done.session.test_day || done.session.meet.is_some();
             let near = |set: Set<'_>| {
-                let single = set.amount.reps() == Some(1) && set.effort.and_then(effort_scale::reps_in_reserve).is_some();
+                let single =
+                    set.amount.reps() == Some(1) && set.effort.and_then(effort_scale::reps_in_reserve).is_some();
                 single || set.group.extra.as_ref().is_some_and(|extra| extra.amrap || extra.missed > 0)
             };
             is_test || done.work.groups.iter().flat_map(|group| group.sets()).any(near)
@@ -270,4 +271,3 @@ fn targets(work: &Work, like: Option<&Mark>) -> Vec<Target> {
         None => Vec::new(),
     }
 }
-

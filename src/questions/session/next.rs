@@ -5,9 +5,9 @@
 //! 3. The plan has an effort: the load that is foretold to begin at the lower end of it.
 //! 4. No estimate reaches: the load of last time, said to be only that.
 
+use super::answer::{Next, ToBeat};
 use super::foretelling::{Foretelling, Known, REACH};
 use super::hang::Hanger;
-use super::answer::{Next, ToBeat};
 use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::science::effort_scale;
 use crate::training::{Amount, EffortRange, Load, Mass, Set, Unit, Weighed, words};
@@ -123,7 +123,7 @@ pub(super) fn next(line: &Line<'_>, hanger: &mut Hanger<'_, '_>) -> Option<Next>
     let reps = target.amount.reps().map(f64::from);
     let day = reps.and_then(|_| line.day(hanger));
     let said = line.rated(target, day.as_ref(), hanger).or_else(|| line.planned(target, day.as_ref(), hanger));
-    let said = said.or_else(|| line.by_effort(target, day.as_ref(), hanger)).unwrap_or_else(|| line.last_time());
+    let said = said.or_else(|| line.by_effort(target, day.as_ref(), hanger)).unwrap_or_else(|| line.last_time(target));
     let kilograms = said.load.as_ref().and_then(|load| load.kilograms(hanger.own));
     let everything = kilograms.filter(|mass| *mass > Mass::ZERO).map(Mass::in_kilograms);
     let ahead = day.zip(everything).zip(reps).map(|((day, load), reps)| day.ahead(load, reps));
@@ -185,7 +185,8 @@ impl Line<'_> {
         }
         let mut day = Day { foretelling, shift, variance, tired: self.done.len() as f64 * self.rise };
         if let Some(missed) = self.done.last().filter(|set| is_missed(set))
-            && let (Some(load), Some(target)) = (missed.group.load.kilograms(hanger.own), self.targets.get(self.done.len()))
+            && let (Some(load), Some(target)) =
+                (missed.group.load.kilograms(hanger.own), self.targets.get(self.done.len()))
             && let Some(reps) = target.amount.reps()
         {
             let effort = day.effort(load.in_kilograms(), f64::from(reps));
@@ -273,10 +274,11 @@ impl Line<'_> {
         let allowed = |load: f64| day.effort(load, reps) <= wanted.high && room.is_none_or(|room| load <= room);
         let began = format!("begins at {}", rpe(wanted.start()));
         let (most, why) = match (least, room) {
-            (Some(beat), _) if allowed(beat) => (beat, "as much as is to beat, which the effort allows".to_owned()),
-            (Some(beat), Some(room)) if room < wish => {
-                (room, format!("leaves room to the block's end; what is to beat would be {}", rpe(day.effort(beat, reps))))
-            }
+            (Some(beat), _) if allowed(beat) => (beat, "as much as is to beat: the effort allows it".to_owned()),
+            (Some(beat), Some(room)) if room < wish => (
+                room,
+                format!("leaves room to the block's end; what is to beat would be {}", rpe(day.effort(beat, reps))),
+            ),
             (Some(beat), _) if room.is_some_and(|room| beat > room) => {
                 (wish, format!("{began}; what is to beat leaves no room to the block's end"))
             }
@@ -300,11 +302,14 @@ impl Line<'_> {
     }
 
     /// The fourth rule.
-    fn last_time(&self) -> Said {
+    fn last_time(&self, target: &Target) -> Said {
         let (load, why) = match (self.hung(), self.last_time) {
             (Some(hung), _) => (Some(hung), "the same again: no estimate reaches this"),
-            (None, Some(load)) if *load != Load::None && load.added() != Some(Mass::ZERO) => (Some(load), "last time's load, and only that: no estimate reaches this"),
+            (None, Some(load)) if *load != Load::None && load.added() != Some(Mass::ZERO) => {
+                (Some(load), "last time's load, and only that: no estimate reaches this")
+            }
             (None, Some(load)) => (Some(load).filter(|load| **load != Load::None), "as planned"),
+            (None, None) if target.amount.reps().is_none() => (None, "as planned"),
             (None, None) => (None, "nothing says a load yet"),
         };
         Said { load: load.cloned(), rule: 4, why: why.to_owned() }

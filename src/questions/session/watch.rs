@@ -52,7 +52,8 @@ const SITES: [(&str, &[Family]); 26] = {
 pub(super) fn pains<'a>(history: &History<'a>, date: NaiveDate) -> Vec<(&'a Session, &'a Pain)> {
     let mut pains: Vec<(&Session, &Pain)> = Vec::new();
     let recent = |session: &&Session| (0..=DAYS).contains(&(date - session.date).num_days());
-    for session in history.log.sessions.iter().filter(|session| session.date <= history.today.max(date)).filter(recent) {
+    for session in history.log.sessions.iter().filter(|session| session.date <= history.today.max(date)).filter(recent)
+    {
         for pain in &session.pains {
             pains.retain(|(_, known)| fold(&known.site) != fold(&pain.site));
             pains.push((session, pain));
@@ -65,7 +66,8 @@ pub(super) fn pains<'a>(history: &History<'a>, date: NaiveDate) -> Vec<(&'a Sess
 
 /// Whether lifts of a family load a site, or the lift's name has it in it.
 fn concerns(site: &str, family: Option<Family>, lift: &str) -> bool {
-    let words = |text: &str| -> Vec<String> { text.split([' ', '-']).map(fold).filter(|word| word.len() > 2).collect() };
+    let words =
+        |text: &str| -> Vec<String> { text.split([' ', '-']).map(fold).filter(|word| word.len() > 2).collect() };
     let (site, lift) = (words(site), words(lift));
     let loads = SITES.iter().any(|(known, families)| {
         site.contains(&fold(known)) && family.is_some_and(|family| families.contains(&family))
@@ -75,12 +77,7 @@ fn concerns(site: &str, family: Option<Family>, lift: &str) -> bool {
 }
 
 /// What to watch on a lift.
-pub(super) fn watch(
-    eve: &History<'_>,
-    lift: LiftId,
-    pains: &[(&Session, &Pain)],
-    cautions: &[Caution],
-) -> Vec<Watch> {
+pub(super) fn watch(eve: &History<'_>, lift: LiftId, pains: &[(&Session, &Pain)], cautions: &[Caution]) -> Vec<Watch> {
     let name = eve.log.lift_name(lift);
     let mut watch = faults(eve, lift);
     let family = eve.log.lift(lift).map(|lift| lift.family);

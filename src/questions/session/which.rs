@@ -1,7 +1,7 @@
 //! Which session is meant.
 
-use super::marks::top;
 use super::answer::{Ask, NoSession, Rotation};
+use super::marks::top;
 use crate::analysis::plan::planned_lines::stands_in;
 use crate::history::{Done, History};
 use crate::training::spelling::{Spelled, sets};
@@ -14,7 +14,8 @@ pub(super) fn session<'a>(history: &History<'a>, ask: &Ask) -> Result<&'a Sessio
     let sessions = &history.log.sessions;
     let wants = |work: &Work| ask.lift.is_none_or(|lift| work.lift == lift);
     let wanted = |session: &&Session| {
-        let is_day = ask.day.as_deref().is_none_or(|day| session.day.as_deref().is_some_and(|own| label(own) == label(day)));
+        let is_day =
+            ask.day.as_deref().is_none_or(|day| session.day.as_deref().is_some_and(|own| label(own) == label(day)));
         is_day && session.works.iter().any(wants)
     };
     let is_open = |session: &&Session| session.works.iter().any(|work| wants(work) && is_to_do(session, work));
@@ -49,10 +50,7 @@ fn label(day: &str) -> String {
 
 fn not_on(history: &History<'_>, ask: &Ask, date: NaiveDate) -> NoSession {
     let with_work = || history.log.sessions.iter().filter(|session| !session.works.is_empty());
-    let near = [
-        with_work().rfind(|session| session.date < date),
-        with_work().find(|session| session.date > date),
-    ];
+    let near = [with_work().rfind(|session| session.date < date), with_work().find(|session| session.date > date)];
     let lift = ask.lift.map(|lift| history.log.lift_name(lift).to_owned());
     let is_there = with_work().any(|session| session.date == date);
     let lift = lift.filter(|_| is_there);
@@ -89,9 +87,7 @@ fn rotation(history: &History<'_>) -> Option<Rotation> {
         .filter(|session| session.meet.is_none() && !session.test_day)
         .filter(|session| session.day.is_some() && session.works.iter().any(|work| work.has_work()))
         .collect();
-    let same = |one: &Session, other: &Session| {
-        one.day.as_deref().map(label) == other.day.as_deref().map(label)
-    };
+    let same = |one: &Session, other: &Session| one.day.as_deref().map(label) == other.day.as_deref().map(label);
     let (last, before) = trained.split_last()?;
     let again = before.iter().rposition(|session| same(session, last));
     let next = match again {
