@@ -37,7 +37,7 @@ use std::path::{Path, PathBuf};
   loadline session --write card.html")]
 pub(crate) struct Session {
     /// Only this lift, or the session of this date, or both [default: every lift of the next session]
-    #[arg(value_name = "LIFT or DATE", num_args = 0..=2)]
+    #[arg(id = "lift", value_name = "LIFT or DATE", num_args = 0..=2)]
     what: Vec<String>,
     /// The next session of this day's label
     #[arg(long, value_name = "LABEL")]
@@ -49,7 +49,7 @@ pub(crate) struct Session {
     #[arg(long, value_name = "FILE", conflicts_with_all = ["next", "watch"])]
     write: Option<PathBuf>,
     /// Write a card of every lifter into the folder that --write names
-    #[arg(long, requires = "write", conflicts_with = "what")]
+    #[arg(long, requires = "write", conflicts_with = "lift")]
     all_lifters: bool,
     /// Answer again each time a page or the settings are saved
     #[arg(long)]

@@ -272,19 +272,16 @@ pub(in crate::present) fn hints(lifts: &[LiftAhead]) -> Vec<String> {
     let of = |hint: Hint| -> Vec<String> {
         lifts.iter().filter(|lift| lift.hints.contains(&hint)).map(|lift| lift.lift.clone()).collect()
     };
-    let words: [(Hint, fn(&str) -> String); 3] = [
-        (Hint::NoEffort, |lifts| {
-            format!(
-                "{lifts}: how hard it will be is not known; an effort written behind the load, such as RPE 8, would tell"
-            )
-        }),
-        (Hint::NoPlates, |lifts| format!("{lifts}: no plates are told; `gear:` in journal.yaml names bars and plates")),
-        (Hint::NoSingle, |lifts| {
-            format!(
-                "{lifts}: nothing near a maximum in four weeks; a single at RPE 8 at the block's start would make all of this surer"
-            )
-        }),
-    ];
-    let said = words.into_iter().map(|(hint, said)| (of(hint), said)).filter(|(lifts, _)| !lifts.is_empty());
-    said.map(|(lifts, said)| said(&wording::all_of(&lifts))).collect()
+    let words = |hint: Hint| match hint {
+        Hint::NoEffort => {
+            "how hard it will be is not known; an effort written behind the load, such as RPE 8, would tell"
+        }
+        Hint::NoPlates => "no plates are told; `gear:` in journal.yaml names bars and plates",
+        Hint::NoSingle => {
+            "nothing near a maximum in four weeks; a single at RPE 8 at the block's start would make all of this surer"
+        }
+    };
+    let all = [Hint::NoEffort, Hint::NoPlates, Hint::NoSingle].map(|hint| (of(hint), words(hint)));
+    let said = all.into_iter().filter(|(lifts, _)| !lifts.is_empty());
+    said.map(|(lifts, said)| format!("{}: {said}", wording::all_of(&lifts))).collect()
 }

@@ -181,8 +181,8 @@ impl<'a> Scene<'_, 'a> {
     fn written(&self, work: &Work) -> (Option<Note>, Option<Note>, Option<Note>) {
         let log = self.history.log;
         let own = |kind: RemarkKind| {
-            let remarks = work.details.iter().flat_map(|details| &details.remarks);
-            let remark = remarks.filter(|remark| remark.kind == kind).last()?;
+            let mut remarks = work.details.iter().flat_map(|details| &details.remarks);
+            let remark = remarks.rfind(|remark| remark.kind == kind)?;
             let place = log.place(self.session.page, remark.line);
             Some(Note { date: self.session.date, text: remark.text.to_string(), place })
         };
