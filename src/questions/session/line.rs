@@ -77,7 +77,7 @@ impl<'a> Scene<'_, 'a> {
         let (setup, cue, why) = self.written(work);
         LiftAhead {
             lift: log.lift_name(work.lift).to_owned(),
-            place: log.place(session.page, work.line),
+            place: log.place(work.page, work.line),
             plan: work.plan().map(|plan| plan.text.to_string()),
             plan_in_brief: work.plan().map(|plan| in_brief(plan, known.unit)),
             sets: count(targets.len().max(sets.len())),
@@ -183,7 +183,7 @@ impl<'a> Scene<'_, 'a> {
         let own = |kind: RemarkKind| {
             let mut remarks = work.details.iter().flat_map(|details| &details.remarks);
             let remark = remarks.rfind(|remark| remark.kind == kind)?;
-            let place = log.place(self.session.page, remark.line);
+            let place = log.place(remark.page, remark.line);
             Some(Note { date: self.session.date, text: remark.text.to_string(), place })
         };
         let before = recall::answer(self.eve, work.lift);

@@ -85,7 +85,7 @@ pub(super) fn watch(eve: &History<'_>, lift: LiftId, pains: &[(&Session, &Pain)]
         watch.push(Watch {
             kind: WatchKind::Pain,
             text: format!("{} {}/10, {}", pain.site, f64::from(pain.tenths) / 10.0, words::short_day(session.date)),
-            place: eve.log.place(session.page, pain.line),
+            place: eve.log.place(pain.page, pain.line),
         });
     }
     for caution in cautions.iter().filter(|caution| caution.about.as_deref() == Some(name)) {
@@ -114,7 +114,7 @@ fn faults(eve: &History<'_>, lift: LiftId) -> Vec<Watch> {
                     watch.push(Watch {
                         kind: WatchKind::Fault,
                         text: format!("{}{on}, {}", fault.name, words::short_day(done.session.date)),
-                        place: eve.log.place(done.session.page, group.line),
+                        place: eve.log.place(group.page, group.line),
                     });
                 }
             }
