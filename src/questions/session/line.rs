@@ -9,7 +9,7 @@ use super::watch::watch;
 use crate::analysis::compare::pairing::{Visit, nearest_before, pair};
 use crate::analysis::plan::planned_lines::Where;
 use crate::analysis::rack::Rack;
-use crate::history::{Done, History, Mark, Marked, WeekKey};
+use crate::history::{Done, History, Mark, Marked};
 use crate::questions::best::{Bound, standing};
 use crate::questions::recall::{self, Note};
 use crate::questions::review::Caution;
@@ -124,10 +124,11 @@ impl<'a> Scene<'_, 'a> {
     /// Loading weeks of the block after this one.
     fn weeks_left(&self) -> u32 {
         let of_block = || {
-            let (id, week) = (self.session.block?, self.session.week?);
-            let block = self.history.log.block(id)?;
-            let light = |week: &u32| self.eve.week(WeekKey { block: id, week: *week }).light;
-            Some(count((week + 1..=block.week_of(block.ends?)).filter(|week| !light(week)).count()))
+            let (block, week) = (self.history.log.block(self.session.block?)?, self.session.week?);
+            let light = |week: &u32| block.deload.contains(week) || block.peak.contains(week);
+            // Whoever plans further ahead than a year has no steps that would last for it.
+            let weeks = week.saturating_add(1)..=block.week_of(block.ends?);
+            Some(count(weeks.take(52).filter(|week| !light(week)).count()))
         };
         of_block().unwrap_or(0)
     }
