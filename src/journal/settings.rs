@@ -69,8 +69,8 @@ pub struct Settings {
 }
 
 const JOURNAL_KEYS: [&str; 7] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "exclude"];
-const LIFTER_KEYS: [&str; 10] =
-    ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper", "habits"];
+const LIFTER_KEYS: [&str; 11] =
+    ["name", "units", "gear", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper", "habits"];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";

@@ -173,7 +173,11 @@ fn check(seed: u64, sql: &Connection, findings: &mut Findings, seen: &mut Seen) 
                     saw(&format!("{verdict:?}"), u32::from(pair.is(verdict) == Some(true)));
                 }
             }
-            let ask = r#match::Ask { block: Some(loadline::training::BlockId(key.0)), week: Some(key.1), ..r#match::Ask::default() };
+            let ask = r#match::Ask {
+                block: Some(loadline::training::BlockId(key.0)),
+                week: Some(key.1),
+                ..r#match::Ask::default()
+            };
             matching::check(&of, &r#match::answer(&history, &ask), &pairs, findings);
         }
     }
