@@ -32,5 +32,5 @@ pub use lifters::{Lifter, NoLifter};
 pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
-pub use save::{NotSaved, create, replace, save};
-pub use settings::{SETTINGS_FILE, Said, Settings, caution_places};
+pub use save::{NotSaved, create, create_all, replace, save};
+pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings};

@@ -1,0 +1,210 @@
+//! Parts of notes as pages of a month: one line of a page for each line of the notes.
+
+use super::{Line, Section};
+use crate::notation::readings::{Fate, Habits, Names, Place, lone_lift, readings};
+use chrono::NaiveDate;
+
+/// Words that say more than a title where they stand behind a date.
+const SAY_MORE: [&str; 7] = ["block", "week", "meet", "deload", "peak", "test", "taper"];
+/// A title has no more words.
+const MOST_WORDS: usize = 4;
+
+/// A page of a month.
+#[derive(Clone, Debug)]
+pub struct Draft<'n> {
+    /// The month, `2025-09`; nothing where no day of the notes has a date.
+    pub month: Option<String>,
+    /// Its lines.
+    pub lines: Vec<DraftLine<'n>>,
+}
+
+/// A line of a page.
+#[derive(Clone, Debug)]
+pub struct DraftLine<'n> {
+    /// What stands there.
+    pub text: String,
+    /// The line of the notes that it comes from; nothing where it only gives the page its form.
+    pub from: Option<Line<'n>>,
+    /// What of that line this one stands for.
+    pub source: &'n str,
+    /// Why it is not read.
+    pub refused: Option<Refused>,
+}
+
+/// Why a line is not read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refused {
+    /// The problem's name, as `check` has it.
+    pub kind: &'static str,
+    /// What is said of it.
+    pub say: String,
+}
+
+impl Refused {
+    /// A line below a day that nobody can tell; or the line that says the day.
+    fn undated(head: bool) -> Self {
+        let say = if head { "which date is this? Its year or its order is not known, or its weekday does not fit" } else { "its day has no date" };
+        Refused { kind: "not-a-date", say: say.into() }
+    }
+}
+
+impl DraftLine<'_> {
+    /// Keeps the line as one that is not read.
+    pub fn refuse(&mut self, why: Refused) {
+        self.text = format!("> not read: {}", self.source.trim());
+        self.refused = Some(why);
+    }
+}
+
+/// What a page is made by: the names and habits that its lines are read with.
+struct Maker<'m> {
+    names: &'m dyn Names,
+    habits: &'m Habits,
+    unit: &'static str,
+}
+
+/// Pages of the parts, by month and day. `unit` is the one of bare loads.
+pub fn drafts<'n>(sections: &[Section<'n>], names: &dyn Names, habits: &Habits, unit: &'static str) -> Vec<Draft<'n>> {
+    let maker = Maker { names, habits, unit };
+    let mut days: Vec<(Option<NaiveDate>, Vec<DraftLine<'n>>)> = Vec::new();
+    let mut waiting: Vec<DraftLine<'n>> = Vec::new();
+    let mut file = None;
+    for section in sections {
+        let of = section.head.or(section.lines.first().copied()).map(|line| line.file);
+        let is_first = of != file;
+        file = of;
+        let lines = maker.lines(section);
+        match (section.date, days.last_mut()) {
+            (Some(date), _) => {
+                let mut all = std::mem::take(&mut waiting);
+                all.extend(lines);
+                days.push((Some(date), all));
+            }
+            // What has no date stays where it stood: behind the day before it, or before the first.
+            (None, Some((_, day))) if !is_first && waiting.is_empty() => day.extend(lines),
+            (None, _) => waiting.extend(lines),
+        }
+    }
+    if !waiting.is_empty() {
+        match days.last_mut() {
+            Some((_, day)) => day.append(&mut waiting),
+            None => days.push((None, waiting)),
+        }
+    }
+    days.sort_by_key(|(date, _)| *date);
+    let mut out: Vec<Draft<'n>> = Vec::new();
+    for (date, lines) in days {
+        let month = date.map(|date| date.format("%Y-%m").to_string());
+        match out.last_mut() {
+            Some(draft) if draft.month == month => draft.lines.extend(lines),
+            _ => out.push(Draft { month, lines }),
+        }
+    }
+    for draft in &mut out {
+        draft.lines.dedup_by(|line, before| line.text.is_empty() && before.text.is_empty());
+        while draft.lines.last().is_some_and(|line| line.text.is_empty()) {
+            draft.lines.pop();
+        }
+        if draft.lines.first().is_some_and(|line| line.text.is_empty()) {
+            draft.lines.remove(0);
+        }
+    }
+    out
+}
+
+impl Maker<'_> {
+    fn lines<'n>(&self, section: &Section<'n>) -> Vec<DraftLine<'n>> {
+        let mut out = Vec::new();
+        let mut outside = section.head.is_none();
+        match (section.head, section.date) {
+            (Some(head), Some(date)) => {
+                let title = self.is_title(section.rest);
+                let time = section.time.map_or(String::new(), |time| time.format(" %H:%M").to_string());
+                let words = if title && !section.rest.is_empty() { format!(" {}", section.rest) } else { String::new() };
+                out.push(line(format!("## {date}{time}{words}"), Some(head), head.text));
+                out.push(blank());
+                if !title {
+                    out.push(line(section.rest.to_owned(), Some(head), section.rest));
+                }
+            }
+            (Some(head), None) => {
+                out.push(line("## Not dated".into(), None, ""));
+                out.push(blank());
+                out.push(refused(head, Refused::undated(true)));
+            }
+            (None, _) => {}
+        }
+        for below in &section.lines {
+            if below.text.trim().is_empty() {
+                out.push(blank());
+            } else if section.head.is_some() && section.date.is_none() {
+                out.push(refused(*below, Refused::undated(false)));
+            } else {
+                let (text, ends) = self.line_of(below.text, section.level);
+                outside |= ends;
+                let mut line = line(text, Some(*below), below.text);
+                if outside && !ends && !matches!(self.fate(below.text), Fate::Prose) {
+                    let say = "this stands under no day";
+                    line.refuse(Refused { kind: "work-outside-session", say: say.into() });
+                }
+                out.push(line);
+            }
+        }
+        out.push(blank());
+        out
+    }
+
+    fn fate(&self, text: &str) -> Fate {
+        readings(text, Place::default(), self.names, self.habits, self.unit)
+    }
+
+    /// Whether what stands behind a date is its title; else it is a line of its own.
+    fn is_title(&self, rest: &str) -> bool {
+        let words = rest.split_whitespace();
+        let plain = rest.chars().all(|c| c.is_alphabetic() || matches!(c, ' ' | '-' | '/' | '&'));
+        let more = words.clone().any(|word| SAY_MORE.contains(&word.to_lowercase().as_str()));
+        plain && !more && words.count() <= MOST_WORDS && lone_lift(rest, self.names, self.habits).is_none()
+    }
+
+    /// A line below a day as it stands on a page, and whether it ends the day's session.
+    fn line_of(&self, text: &str, level: Option<usize>) -> (String, bool) {
+        let whole = text.trim();
+        let signs = whole.len() - whole.trim_start_matches('#').len();
+        let stars = whole.len() - whole.trim_start_matches('*').len();
+        let (depth, title) = match (signs, stars) {
+            (1.., _) => (signs, whole.get(signs..).unwrap_or("")),
+            (_, 2..) if whole.get(stars..).is_some_and(|rest| rest.starts_with(' ')) => {
+                (stars, whole.get(stars..).unwrap_or(""))
+            }
+            _ => (0, whole),
+        };
+        let title = title.trim();
+        if depth > 0 && !title.is_empty() {
+            if lone_lift(title, self.names, self.habits).is_some() {
+                return (title.to_owned(), false);
+            }
+            let ends = level.is_some_and(|level| depth <= level);
+            return (format!("{} {title}", if ends { "##" } else { "###" }), ends);
+        }
+        // What would hide the lines below it from the reader is kept as a quotation.
+        let hides = ["```", "~~~", "<!--", "-->", "<<<<<<<", ">>>>>>>"].iter().any(|sign| whole.contains(sign));
+        if (hides || !whole.contains(char::is_alphanumeric)) && !whole.starts_with('>') {
+            return (format!("> {whole}"), false);
+        }
+        (text.trim_end().to_owned(), false)
+    }
+}
+
+fn line<'n>(text: String, from: Option<Line<'n>>, source: &'n str) -> DraftLine<'n> {
+    DraftLine { text, from, source, refused: None }
+}
+
+fn blank<'n>() -> DraftLine<'n> {
+    line(String::new(), None, "")
+}
+
+fn refused(from: Line<'_>, why: Refused) -> DraftLine<'_> {
+    let mut line = line(String::new(), Some(from), from.text);
+    line.refuse(why);
+    line
+}
