@@ -1,19 +1,20 @@
 //! `import notes`
 
 use super::pages::{Plan, not_written};
-use super::reading::{Read, Scene, text};
+use super::reading::{Read, Scene, spaced};
 use super::table::refused;
 use crate::commands::desk::{Book, Desk, left_out, today};
 use crate::commands::options::{Format, Options};
 use crate::commands::outcome::{Failure, Reply};
 use crate::commands::progress::progress;
-use crate::import::notes::{Findings, Notes, proposals, survey, with_findings};
+use crate::import::notes::{Findings, Notes, UnknownName, proposals, survey, with_findings};
 use crate::journal::{Files, Lifter, Memory, NoRoot, SETTINGS_FILE, Settings, create, create_all, find_root, lifter_settings, open, save};
 use crate::present::envelope::{Envelope, json};
 use crate::present::import::Page;
 use crate::present::notes::{Name, NotRead, Open, Outcome, Proposed};
 use crate::present::{Doc, Role, view};
 use crate::source::PageId;
+use crate::training::fold;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
 use std::fs;
@@ -98,12 +99,14 @@ impl OfNotes {
         let scene = Scene { lifter: if accepted { &with_proposed } else { &lifter }, ..scene };
         let (before, read) = if accepted { (Some(read), scene.read(&notes)) } else { (None, read) };
         bar.finish_and_clear();
-        let names = names(&read);
+        let mut findings = findings;
+        let known: BTreeSet<String> = read.reading.log.lifts.iter().map(|lift| fold(&lift.name)).collect();
+        findings.names.retain(|unknown| !known.contains(&fold(&unknown.name)));
         let habits_written = match (&self.habits, &self.write) {
-            (Some(path), None) => write_findings(path, &own.0, &findings, &names)?,
+            (Some(path), None) => write_findings(path, &own.0, &findings)?,
             _ => None,
         };
-        let mut outcome = outcome(&notes, &scene, &read, &findings, names);
+        let mut outcome = outcome(&notes, &scene, &read, &findings);
         outcome.accepted = accepted;
         outcome.rest_on_proposed = before.map_or(0, |before| unread(&before).difference(&unread(&read)).count());
         outcome.habits_written = habits_written;
@@ -177,21 +180,13 @@ fn with(mut lifter: Lifter, own: &Settings) -> Lifter {
     lifter
 }
 
-/// Names that no lift has, the most frequent first.
-fn names(read: &Read<'_>) -> Vec<Name> {
-    let name = |(name, lines, near): &(String, usize, Vec<String>)| Name { name: name.clone(), lines: *lines, near: near.clone() };
-    let mut names: Vec<Name> = read.names.values().map(name).collect();
-    names.sort_by(|one, other| (other.lines, &one.name).cmp(&(one.lines, &other.name)));
-    names
-}
-
 /// Adds what was found out to the file of habits; its name where that changes it.
-fn write_findings(path: &Path, before: &str, findings: &Findings, names: &[Name]) -> Result<Option<String>, Failure> {
-    let names: Vec<_> = names.iter().map(|name| (name.name.clone(), name.lines, name.near.clone())).collect();
-    if names.is_empty() && findings.proposed.is_empty() && findings.open.is_empty() && findings.words.is_empty() && path.exists() {
+fn write_findings(path: &Path, before: &str, findings: &Findings) -> Result<Option<String>, Failure> {
+    let nothing = findings.names.is_empty() && findings.proposed.is_empty() && findings.open.is_empty();
+    if nothing && findings.words.is_empty() && path.exists() {
         return Ok(None);
     }
-    let after = with_findings(before, findings, &names);
+    let after = with_findings(before, findings);
     if after == before {
         return Ok(None);
     }
@@ -210,7 +205,7 @@ fn unread(read: &Read<'_>) -> BTreeSet<(usize, u32)> {
     lines.filter_map(|line| line.from.map(|from| (from.file, from.number))).collect()
 }
 
-fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings: &Findings, names: Vec<Name>) -> Outcome<'a> {
+fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings: &Findings) -> Outcome<'a> {
     let mut not_read: Vec<((usize, u32), NotRead<'a>)> = Vec::new();
     for line in read.pages.iter().flat_map(|page| &page.lines) {
         let (Some(why), Some(from)) = (&line.refused, line.from) else { continue };
@@ -227,7 +222,7 @@ fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings:
         let sets = sessions.iter().flat_map(|session| &session.works).flat_map(|work| &work.groups);
         let sets = sets.map(|group| group.count() as u32).sum();
         let name = format!("{}.md", page.month.as_deref().unwrap_or("undated"));
-        Page { path: Some(name), text: text(page), sessions: sessions.len(), sets }
+        Page { path: Some(name), text: spaced(page), sessions: sessions.len(), sets }
     });
     let filled = |notes: &Notes| notes.text.lines().filter(|line| !line.trim_start_matches('\u{feff}').trim().is_empty()).count();
     Outcome {
@@ -235,7 +230,7 @@ fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings:
         lines: notes.iter().map(filled).sum(),
         work: scene.work(&read.pages),
         not_read: not_read.into_iter().map(|(_, line)| line).collect(),
-        names,
+        names: findings.names.iter().map(name).collect(),
         proposed: proposals(findings)
             .into_iter()
             .map(|(habit, borne_out_by)| Proposed { habit, borne_out_by })
@@ -249,6 +244,10 @@ fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings:
         is_written: false,
         was_to_be_written: false,
     }
+}
+
+fn name(unknown: &UnknownName) -> Name {
+    Name { name: unknown.name.clone(), lines: unknown.lines, near: unknown.near.clone() }
 }
 
 fn open_habits(findings: &Findings) -> Vec<Open> {

@@ -5,10 +5,10 @@ use crate::import::notes::{Draft, Notes, Refused, Section, drafts, sections};
 use crate::journal::{Files, Lifter, Overlay};
 use crate::meaning::{self, Reading};
 use crate::notation::readings::Names;
-use crate::problems::{ProblemKind as K, Severity};
+use crate::problems::{Problem, ProblemKind as K, Severity};
 use crate::source::{Lines, PageId};
-use crate::training::{Unit, fold};
-use std::collections::{BTreeMap, BTreeSet};
+use crate::training::Unit;
+use std::collections::BTreeSet;
 
 /// A line that is taken out may bring to light what another one stood on. More rounds than this are no help.
 const MOST_ROUNDS: usize = 24;
@@ -27,8 +27,6 @@ pub(super) struct Read<'n> {
     pub(super) pages: Vec<Draft<'n>>,
     /// The pages and those that are there, read.
     pub(super) reading: Reading,
-    /// Names that no lift has, folded: as typed first, how many lines, names like it.
-    pub(super) names: BTreeMap<String, (String, usize, Vec<String>)>,
 }
 
 impl Scene<'_> {
@@ -52,20 +50,19 @@ impl Scene<'_> {
             let sections = sections(notes, self.lifter.habits.dates, &undated);
             let names: &dyn Names = &*self.lifter.book;
             let mut pages = drafts(&sections, names, &self.lifter.habits, self.unit());
-            let mut unknown = BTreeMap::new();
             let before = undated.len();
             self.tidied(&mut pages);
             let mut rounds = 0;
             let reading = loop {
                 let reading = self.reading(&pages);
                 rounds += 1;
-                let any = self.refuse(&reading, &mut pages, &mut undated, &mut unknown);
+                let any = self.refuse(&reading, &mut pages, &mut undated);
                 if undated.len() > before || !any || rounds == MOST_ROUNDS {
                     break reading;
                 }
             };
             if undated.len() == before {
-                return Read { sections, pages, reading, names: unknown };
+                return Read { sections, pages, reading };
             }
         }
     }
@@ -118,7 +115,6 @@ impl Scene<'_> {
         reading: &Reading,
         pages: &mut [Draft<'_>],
         undated: &mut BTreeSet<(usize, u32)>,
-        unknown: &mut BTreeMap<String, (String, usize, Vec<String>)>,
     ) -> bool {
         let mut any = false;
         for page in pages {
@@ -138,12 +134,7 @@ impl Scene<'_> {
                         continue;
                     }
                 }
-                if let K::UnknownLift { name, near } = &problem.kind {
-                    let near = if near.is_empty() { self.lifter.book.near(name) } else { near.iter().map(String::as_str).collect() };
-                    let near = near.into_iter().map(str::to_owned).collect();
-                    unknown.entry(fold(name)).or_insert((name.clone(), 0, near)).1 += 1;
-                }
-                line.refuse(Refused { kind: problem.kind.name(), say: problem.kind.message() });
+                line.refuse(Refused { kind: problem.kind.name(), say: why(problem) });
                 any = true;
                 let further: Vec<usize> = dependent(page, at);
                 for at in further {
@@ -173,7 +164,41 @@ fn dependent(page: &Draft<'_>, at: usize) -> Vec<usize> {
         .collect()
 }
 
-/// The text of a page.
-pub(super) fn text(page: &Draft<'_>) -> String {
+/// Why a line is not read, in a few words: there may be many such lines.
+fn why(problem: &Problem) -> String {
+    let says: Vec<&str> = problem.choices.iter().map(|choice| choice.say.as_str()).collect();
+    match &problem.kind {
+        K::UnknownLift { name, .. } => format!("no lift is called `{name}`"),
+        K::UnreadWork => "it looks like training, and has no reading".into(),
+        K::SeveralReadings { .. } if says.len() == 1 => format!("perhaps {}, but not for certain", says.concat()),
+        K::SeveralReadings { .. } if !says.is_empty() => says.join(", or "),
+        kind => kind.message(),
+    }
+}
+
+/// The text of a page as it is written: bullets and what is none stand apart.
+pub(super) fn spaced(page: &Draft<'_>) -> String {
+    let mut out = String::new();
+    let mut before: Option<&str> = None;
+    let bullet = |text: &str| text.starts_with("- ");
+    let prose = |text: &str| text.starts_with(|c: char| !c.is_whitespace() && !matches!(c, '-' | '>' | '#' | '|'));
+    for line in &page.lines {
+        let text = line.text.as_str();
+        let parted = before.is_some_and(|before| {
+            let of_list = bullet(before) || before.starts_with("  - ");
+            prose(before) && bullet(text) || of_list && prose(text)
+        });
+        if parted {
+            out.push('\n');
+        }
+        out.push_str(text);
+        out.push('\n');
+        before = Some(text);
+    }
+    out
+}
+
+/// The text of a page as it is read, line by line.
+fn text(page: &Draft<'_>) -> String {
     page.lines.iter().map(|line| format!("{}\n", line.text)).collect()
 }

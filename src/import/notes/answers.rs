@@ -1,10 +1,7 @@
 //! What was found out about a person's habits, in the file that holds them: as comments, which count once their sign is
 //! taken away. What stands there stays.
 
-use super::Findings;
-
-/// A name that no lift has: as typed, how many lines, names like it.
-type Name = (String, usize, Vec<String>);
+use super::{Findings, UnknownName};
 
 /// The habits that the lines bear out, or ask for, with the words behind each: `before x: load`, `41 of 47 lines`.
 pub fn proposals(findings: &Findings) -> Vec<(String, String)> {
@@ -27,7 +24,7 @@ pub fn proposals(findings: &Findings) -> Vec<(String, String)> {
 }
 
 /// The file of habits with what was found out: what was written there before by itself is written anew.
-pub fn with_findings(text: &str, findings: &Findings, names: &[Name]) -> String {
+pub fn with_findings(text: &str, findings: &Findings) -> String {
     let mut lines: Vec<String> =
         text.lines().filter(|line| !is_finding(line)).map(str::to_owned).collect();
     let mut found: Vec<(usize, String, String)> = Vec::new();
@@ -66,14 +63,12 @@ pub fn with_findings(text: &str, findings: &Findings, names: &[Name]) -> String 
     let named = (at + 1..at + 1 + block).find(|at| {
         lines.get(*at).is_some_and(|line| line.trim_end() == format!("{}names:", " ".repeat(indent)))
     });
-    let names: Vec<(usize, String, String)> = names
-        .iter()
-        .map(|(name, count, near)| {
-            let near = if near.is_empty() { String::new() } else { format!("; {}?", near.join(", or ")) };
-            let count = if *count == 1 { "1 line".to_owned() } else { format!("{count} lines") };
-            (2, format!("{}: …", key(name)), format!("{count}{near}"))
-        })
-        .collect();
+    let name = |unknown: &UnknownName| {
+        let near = if unknown.near.is_empty() { String::new() } else { format!("; {}?", unknown.near.join(", or ")) };
+        let count = if unknown.lines == 1 { "1 line".to_owned() } else { format!("{} lines", unknown.lines) };
+        (2, format!("{}: …", key(&unknown.name)), format!("{count}{near}"))
+    };
+    let names: Vec<(usize, String, String)> = findings.names.iter().map(name).collect();
     // Names first, where there is no list of them yet.
     let mut into = found;
     match named {
@@ -118,9 +113,13 @@ fn is_finding(line: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Finding, Findings};
+    use super::super::{Finding, Findings, UnknownName};
     use super::with_findings;
     use crate::notation::readings::Habits;
+
+    fn name(name: &str, lines: usize, near: &[&str]) -> UnknownName {
+        UnknownName { name: name.into(), lines, near: near.iter().map(|near| (*near).to_owned()).collect() }
+    }
 
     fn findings() -> Findings {
         let finding = |key, value: &str| Finding { key, value: value.into(), lines: 41, of: 47 };
@@ -131,6 +130,7 @@ mod tests {
                 finding("words", "{ wdh: reps }"),
             ],
             open: vec![("at sign", "effort, or load".into(), 9)],
+            names: vec![name("SQ", 12, &["Back squat", "Front squat"])],
             words: Vec::new(),
             habits: Habits::default(),
         }
@@ -138,8 +138,7 @@ mod tests {
 
     #[test]
     fn what_was_found_out_stands_below_what_is_there() {
-        let names = [("SQ".to_owned(), 12, vec!["Back squat".to_owned(), "Front squat".into()])];
-        let first = with_findings("units: kg  # of the gym\n", &findings(), &names);
+        let first = with_findings("units: kg  # of the gym\n", &findings());
         let expected = "\
 units: kg  # of the gym
 
@@ -152,16 +151,15 @@ habits:
 ";
         assert_eq!(first, expected);
         // Once more: nothing stands there twice.
-        assert_eq!(with_findings(&first, &findings(), &names), expected);
+        assert_eq!(with_findings(&first, &findings()), expected);
     }
 
     #[test]
     fn answers_stay_and_new_names_stand_among_them() {
-        let names = [("KB thing".to_owned(), 3, Vec::new())];
         let text = "habits:\n    count: sets x reps # mine\n    names:\n        SQ: Back squat\n";
-        let nothing = Findings::default();
+        let found = Findings { names: vec![name("KB thing", 3, &[])], ..Findings::default() };
         assert_eq!(
-            with_findings(text, &nothing, &names),
+            with_findings(text, &found),
             "habits:\n    count: sets x reps # mine\n    names:\n    #   KB thing: …   # 3 lines\n        SQ: Back squat\n"
         );
     }

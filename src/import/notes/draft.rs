@@ -6,6 +6,8 @@ use chrono::NaiveDate;
 
 /// Words that say more than a title where they stand behind a date.
 const SAY_MORE: [&str; 7] = ["block", "week", "meet", "deload", "peak", "test", "taper"];
+/// What is said of lines below a day that nobody can tell.
+pub const BELOW_NO_DAY: &str = "its day has no date";
 /// A title has no more words.
 const MOST_WORDS: usize = 4;
 
@@ -43,7 +45,8 @@ pub struct Refused {
 impl Refused {
     /// A line below a day that nobody can tell; or the line that says the day.
     fn undated(head: bool) -> Self {
-        let say = if head { "which date is this? Its year or its order is not known, or its weekday does not fit" } else { "its day has no date" };
+        let say =
+            if head { "which date is this? Its year or order is not known, or its weekday does not fit" } else { BELOW_NO_DAY };
         Refused { kind: "not-a-date", say: say.into() }
     }
 }

@@ -14,9 +14,9 @@ mod sections;
 mod survey;
 
 pub use answers::{proposals, with_findings};
-pub use draft::{Draft, DraftLine, Refused, drafts};
+pub use draft::{BELOW_NO_DAY, Draft, DraftLine, Refused, drafts};
 pub use sections::{Section, sections};
-pub use survey::{Finding, Findings, UnknownWord, survey};
+pub use survey::{Finding, Findings, UnknownName, UnknownWord, survey};
 
 /// A file of notes.
 #[derive(Clone, Debug)]

@@ -5,7 +5,7 @@ use super::sections::date_habit;
 use super::{Notes, Section};
 use crate::notation::readings::{
     AtSign, BeforeX, CommaSign, CountOrder, Fate, Habits, Meaning, Named, Names, Place, ThreeNumbers,
-    lift_of, lone_lift, readings,
+    lift_of, like_a_name, lone_lift, readings,
 };
 use crate::training::fold;
 use chrono::NaiveDate;
@@ -22,6 +22,8 @@ const USUAL: (f64, f64) = (0.3, 2.0);
 /// Words are asked about in order, so many at most, and tried out together, so many on a line.
 const MOST_WORDS: usize = 12;
 const WORDS_TOGETHER: usize = 3;
+/// Words that have their own meaning on a line.
+const KNOWN_WORDS: [&str; 8] = ["rpe", "rir", "sec", "secs", "min", "mins", "rest", "tempo"];
 /// What a word is tried as, the likeliest first.
 const MEANINGS: [Meaning; 7] =
     [Meaning::Sets, Meaning::Reps, Meaning::At, Meaning::Side, Meaning::By, Meaning::For, Meaning::Of];
@@ -33,8 +35,10 @@ pub struct Findings {
     pub proposed: Vec<Finding>,
     /// Habits that lines ask for, and that nothing decides: the key, what it takes, how many lines.
     pub open: Vec<(&'static str, String, usize)>,
-    /// Words of unread lines that nobody knows.
+    /// Words of unread lines that nobody knows, the most frequent first.
     pub words: Vec<UnknownWord>,
+    /// Names that no lift has, the most frequent first.
+    pub names: Vec<UnknownName>,
     /// The habits with what is proposed in them.
     pub habits: Habits,
 }
@@ -59,6 +63,17 @@ pub struct UnknownWord {
     pub word: String,
     /// In how many lines.
     pub lines: usize,
+}
+
+/// A name that no lift has.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct UnknownName {
+    /// As it is typed first.
+    pub name: String,
+    /// How many lines are about it.
+    pub lines: usize,
+    /// Lifts with a name like it.
+    pub near: Vec<String>,
 }
 
 /// A habit with one of its values.
@@ -130,6 +145,8 @@ fn has_by(text: &str) -> bool {
 struct Seen<'n> {
     text: &'n str,
     lift: Option<Named>,
+    /// A name above that is no lift's.
+    unknown: Option<&'n str>,
     follows: bool,
 }
 
@@ -169,6 +186,7 @@ pub fn survey(
     }
     let mut survey = Survey { names, unit, usual: HashMap::new() };
     survey.usual = survey.usual_loads(&seen, &found.habits);
+    found.names = survey.unknown_names(&seen, &found.habits);
     survey.words(&seen, &mut found);
     step();
     // What one habit settles may settle another: once more, until nothing new is found.
@@ -196,29 +214,34 @@ fn seen<'n>(sections: &[Section<'n>], names: &dyn Names, habits: &Habits) -> Vec
     let mut out = Vec::new();
     for section in sections {
         let mut lift: Option<(Named, Option<usize>)> = None;
-        let mut follows = false;
+        let (mut follows, mut unknown) = (false, None);
         let rest = (!section.rest.is_empty()).then_some(section.rest);
         for text in rest.into_iter().chain(section.lines.iter().map(|line| line.text)) {
             let indent = text.len() - text.trim_start().len();
             if text.trim().is_empty() {
-                lift = None;
+                (lift, unknown) = (None, None);
                 continue;
             }
             if let Some(named) = lone_lift(text.trim_start_matches('#'), names, habits) {
-                (lift, follows) = (Some((named, None)), false);
+                (lift, follows, unknown) = (Some((named, None)), false, None);
                 continue;
             }
             if !text.contains(|c: char| c.is_ascii_digit()) {
+                // A name of its own ends the lift before it; words between sets are a word about them.
+                if lift.as_ref().is_none_or(|(_, out)| out.is_none()) && let Some(name) = like_a_name(text) {
+                    (lift, unknown) = (None, Some(name));
+                }
                 continue;
             }
             if let Some(named) = lift_of(text, names, habits) {
                 lift = Some((named, Some(indent)));
-                out.push(Seen { text, lift: None, follows: false });
+                unknown = None;
+                out.push(Seen { text, lift: None, unknown, follows: false });
                 continue;
             }
             let inside = |out: &Option<usize>| out.is_none_or(|out| indent > out);
             let above = lift.as_ref().filter(|(_, out)| inside(out)).map(|(named, _)| named.clone());
-            out.push(Seen { text, follows: follows && above.is_some(), lift: above });
+            out.push(Seen { text, follows: follows && above.is_some(), unknown: unknown.filter(|_| above.is_none()), lift: above });
             follows = true;
         }
     }
@@ -227,7 +250,7 @@ fn seen<'n>(sections: &[Section<'n>], names: &dyn Names, habits: &Habits) -> Vec
 
 impl Survey<'_> {
     fn fate(&self, seen: &Seen<'_>, habits: &Habits) -> Fate {
-        let place = Place { lift: seen.lift.as_ref(), unknown: None, follows: seen.follows };
+        let place = Place { lift: seen.lift.as_ref(), unknown: seen.unknown, follows: seen.follows };
         readings(seen.text, place, self.names, habits, self.unit)
     }
 
@@ -297,6 +320,26 @@ impl Survey<'_> {
         }
     }
 
+    /// Names that no lift has.
+    fn unknown_names(&self, seen: &[Seen<'_>], habits: &Habits) -> Vec<UnknownName> {
+        let mut names: BTreeMap<String, UnknownName> = BTreeMap::new();
+        for seen in seen {
+            let Fate::UnknownLift(name, choices) = self.fate(seen, habits) else { continue };
+            let entry = names.entry(fold(&name)).or_insert_with(|| {
+                let mut near: Vec<String> =
+                    choices.iter().filter_map(|choice| Some(choice.text.split_once(':')?.0.to_owned())).collect();
+                if near.is_empty() {
+                    near = self.names.near(&name);
+                }
+                UnknownName { name: name.clone(), lines: 0, near }
+            });
+            entry.lines += 1;
+        }
+        let mut names: Vec<UnknownName> = names.into_values().collect();
+        names.sort_by(|one, other| (other.lines, &one.name).cmp(&(one.lines, &other.name)));
+        names
+    }
+
     /// Words of unread lines, the most frequent first, tried out as what a word can mean.
     fn words(&self, seen: &[Seen<'_>], found: &mut Findings) {
         let mut lines: BTreeMap<Vec<String>, Vec<&Seen<'_>>> = BTreeMap::new();
@@ -306,8 +349,8 @@ impl Survey<'_> {
                 continue;
             }
             let words = words_between(seen.text, &found.habits);
-            words.iter().for_each(|word| *counts.entry(word.clone()).or_default() += 1);
             if (1..=WORDS_TOGETHER).contains(&words.len()) {
+                words.iter().for_each(|word| *counts.entry(word.clone()).or_default() += 1);
                 lines.entry(words).or_default().push(seen);
             }
         }
@@ -383,7 +426,7 @@ fn words_between(text: &str, habits: &Habits) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
     for word in text.get(first..).unwrap_or("").split(|c: char| !c.is_alphabetic()) {
         let word = word.to_lowercase();
-        if !word.is_empty() && !Meaning::is_known(&word) && !habits.words.contains_key(&word) && !words.contains(&word) {
+        if word.chars().count() > 1 && !KNOWN_WORDS.contains(&word.as_str()) && !Meaning::is_known(&word) && !habits.words.contains_key(&word) && !words.contains(&word) {
             words.push(word);
         }
     }

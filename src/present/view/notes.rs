@@ -1,6 +1,7 @@
 //! `import notes` as text: the pages that were written, and what is to be known of the lines.
 
-use crate::present::notes::Outcome;
+use crate::import::notes::BELOW_NO_DAY;
+use crate::present::notes::{NotRead, Outcome};
 use crate::present::wording::{any_of, count};
 use crate::present::{Doc, Role};
 
@@ -46,12 +47,11 @@ pub fn report(outcome: &Outcome<'_>) -> Doc {
     let mut below = 0u64;
     let lines = &outcome.not_read;
     for (at, line) in lines.iter().enumerate() {
-        let of_day = |line: &crate::present::notes::NotRead<'_>| line.problem == "not-a-date" && line.says.is_empty();
+        let of_day = |line: &NotRead<'_>| line.says == BELOW_NO_DAY;
         if of_day(line) {
             below += 1;
         } else {
-            out.line(Role::Error, format!("{}:{}: {}", line.file, line.line, line.text.trim()));
-            out.line(Role::Plain, format!("  {}", line.says));
+            out.line(Role::Error, format!("{}:{}: `{}`: {}", line.file, line.line, line.text.trim(), line.says));
         }
         if below > 0 && !lines.get(at + 1).is_some_and(of_day) {
             let so = if below == 1 { "nor is the line" } else { "nor are the lines" };
