@@ -70,7 +70,7 @@ pub(super) fn day_of(line: &str, after_gap: bool) -> Option<Day> {
             let big = text.get(..length).unwrap_or("").split('/').any(|part| part.parse::<u32>().is_ok_and(|n| n > 15));
             match (slash, bullet) {
                 (true, true) => false,
-                (true, false) => after_gap || (rest.is_empty() && big),
+                (true, false) => after_gap || (big && (rest.is_empty() || rest.starts_with(char::is_alphabetic))),
                 (false, _) => after_gap || words <= MOST_WORDS,
             }
         }
@@ -79,7 +79,10 @@ pub(super) fn day_of(line: &str, after_gap: bool) -> Option<Day> {
             !bullet && length > 2 && ((after_gap && (words == 0 || (parted && words <= 3))) || (colon && words > 0))
                 || (!bullet && after_gap && words == 0)
         }
-        When::Open(..) => !bullet && after_gap && words <= 3 && !rest.contains(|c: char| c.is_ascii_digit()),
+        When::Open(..) => {
+            let titled = after_gap && words <= 3 && !rest.contains(|c: char| c.is_ascii_digit());
+            !bullet && (words == 0 || titled)
+        }
     };
     let rest_start = start + text.len() - rest.len();
     told.then_some(Day { when, time, rest: (rest_start, end), level })
@@ -360,33 +363,39 @@ pub(super) fn habit_of(
     let all = || files.iter().flatten().filter(|said| said.day.is_of_calendar());
     let of = all().count();
     let open = all().filter(|said| !said.day.is_full()).count();
-    let count = |habit: DateHabit| -> usize {
-        files.iter().map(|days| settled(days, Some(habit)).iter().flatten().count()).sum()
+    let dates = |habit: Option<DateHabit>| -> Vec<NaiveDate> {
+        files.iter().flat_map(|days| calendar(days, &settled(days, habit))).collect()
     };
-    let before: usize = files.iter().map(|days| settled(days, known).iter().flatten().count()).sum();
-    if open == 0 || before == of || known.is_some_and(|known| known.year.is_some()) {
+    if open == 0 || dates(known).len() == of || known.is_some_and(|known| known.year.is_some()) {
         return None;
     }
+    // How many days follow the one before them as days of training do.
+    let close = |habit: DateHabit| -> usize {
+        let near = |pair: &[NaiveDate]| matches!(pair, [one, two] if (*two - *one).num_days().abs() <= LATE_DAYS);
+        dates(Some(habit)).windows(2).filter(|pair| near(pair)).count()
+    };
     // Weekdays tell the year; without one, only a person can.
     let told = all().filter(|said| said.day.tells_year()).count();
     let years: Vec<Option<i32>> =
         if told > 2 { (0..12).map(|back| Some(today.year() - back)).collect() } else { vec![None] };
-    let probe = |year: Option<i32>| year.or(Some(today.year() - 1));
-    let mut found: Vec<(usize, DateHabit)> = Vec::new();
-    for day_first in [true, false] {
-        for year in &years {
-            found.push((count(DateHabit { day_first, year: probe(*year) }), DateHabit { day_first, year: *year }));
-        }
-    }
-    found.sort_by_key(|(count, habit)| (std::cmp::Reverse(*count), !habit.day_first, std::cmp::Reverse(habit.year)));
+    let probe = |habit: DateHabit| DateHabit { year: habit.year.or(Some(today.year() - 1)), ..habit };
+    let habits = [true, false].into_iter().flat_map(|day_first| years.iter().map(move |year| DateHabit { day_first, year: *year }));
+    let mut found: Vec<(usize, DateHabit)> = habits.map(|habit| (close(probe(habit)), habit)).collect();
+    found.sort_by_key(|(close, habit)| (std::cmp::Reverse(*close), !habit.day_first, std::cmp::Reverse(habit.year)));
     let (best, habit) = found.first().copied()?;
     // Another year or order that fits about as well leaves it open; the order of dates with names does not matter.
-    let rival = |(count, other): &(usize, DateHabit)| other.year != habit.year && *count * 10 > best * 9;
-    let open_order = |(count, other): &(usize, DateHabit)| {
-        other.year == habit.year && other.day_first != habit.day_first && *count * 10 > best * 9 && *count < best
+    let rival = |(close, other): &(usize, DateHabit)| {
+        let about = *close * 10 > best * 9;
+        about && (other.year != habit.year || (other.day_first != habit.day_first && *close < best))
     };
-    let clear = best > 2 && best * 10 >= of * 8 && !found.iter().any(|one| rival(one) || open_order(one));
-    clear.then_some((habit, best, of))
+    let lines = dates(Some(probe(habit))).len();
+    let clear = best > 2 && lines * 10 >= of * 8 && !found.iter().any(rival);
+    clear.then_some((habit, lines, of))
+}
+
+/// The dates of the days of a month among some.
+fn calendar(days: &[Said<'_>], dates: &[Option<NaiveDate>]) -> Vec<NaiveDate> {
+    days.iter().zip(dates).filter(|(said, _)| said.day.is_of_calendar()).filter_map(|(_, date)| *date).collect()
 }
 
 /// The days that a file's lines say, by the place of the line.

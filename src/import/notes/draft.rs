@@ -137,13 +137,24 @@ impl Maker<'_> {
             }
             (None, _) => {}
         }
-        for below in &section.lines {
+        let mut hidden = 0;
+        for (at, below) in section.lines.iter().enumerate() {
+            if hidden == 0 && below.text.contains("<!--") {
+                // A comment that closes is hidden on purpose; one that does not hides nothing.
+                let rest = section.lines.get(at..).unwrap_or(&[]);
+                hidden = rest.iter().position(|line| line.text.contains("-->")).map_or(0, |end| end + 1);
+            }
+            if hidden > 0 {
+                hidden -= 1;
+                out.push(line(format!("> {}", below.text.trim()).trim_end().to_owned(), Some(*below), below.text));
+                continue;
+            }
             if below.text.trim().is_empty() {
                 out.push(blank());
             } else if section.head.is_some() && section.date.is_none() {
                 out.push(refused(*below, Refused::undated(false)));
             } else {
-                let (text, ends) = self.line_of(below.text, section.level);
+                let (text, ends) = self.line_of(below.text, section);
                 outside |= ends;
                 let mut line = line(text, Some(*below), below.text);
                 if outside && !ends && !matches!(self.fate(below.text), Fate::Prose) {
@@ -170,7 +181,7 @@ impl Maker<'_> {
     }
 
     /// A line below a day as it stands on a page, and whether it ends the day's session.
-    fn line_of(&self, text: &str, level: Option<usize>) -> (String, bool) {
+    fn line_of(&self, text: &str, section: &Section<'_>) -> (String, bool) {
         let whole = text.trim();
         let signs = whole.len() - whole.trim_start_matches('#').len();
         let stars = whole.len() - whole.trim_start_matches('*').len();
@@ -186,12 +197,13 @@ impl Maker<'_> {
             if lone_lift(title, self.names, self.habits).is_some() {
                 return (title.to_owned(), false);
             }
-            let ends = level.is_some_and(|level| depth <= level);
-            return (format!("{} {title}", if ends { "##" } else { "###" }), ends);
+            let ends = section.level.is_some_and(|level| depth <= level);
+            let signs = if ends || section.head.is_none() { "##" } else { "###" };
+            return (format!("{signs} {title}"), ends);
         }
         // What would hide the lines below it from the reader is kept as a quotation.
         let hides = ["```", "~~~", "<!--", "-->", "<<<<<<<", ">>>>>>>"].iter().any(|sign| whole.contains(sign));
-        if (hides || !whole.contains(char::is_alphanumeric)) && !whole.starts_with('>') {
+        if (hides || !whole.contains(char::is_alphanumeric)) && !whole.starts_with(['>', '|']) {
             return (format!("> {whole}"), false);
         }
         (text.trim_end().to_owned(), false)

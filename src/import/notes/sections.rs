@@ -15,6 +15,8 @@ pub struct Section<'n> {
     pub time: Option<NaiveTime>,
     /// The line that says the day; nothing above the first.
     pub head: Option<Line<'n>>,
+    /// Whether a day of a month is written there.
+    pub of_calendar: bool,
     /// What stands behind the day on its line.
     pub rest: &'n str,
     /// How deep the day's heading is; nothing where it is no heading.
@@ -31,13 +33,13 @@ pub fn sections<'n>(notes: &'n [Notes], habit: Option<DateHabit>, undated: &BTre
         let found = days(&lines);
         let dates = settled(&said(&lines, &found), habit);
         let mut heads = found.iter().zip(dates).peekable();
-        let mut now = Section { date: None, time: None, head: None, rest: "", level: None, lines: Vec::new() };
+        let mut now = Section { date: None, time: None, head: None, of_calendar: false, rest: "", level: None, lines: Vec::new() };
         for (at, line) in lines.iter().enumerate() {
             let head = heads.next_if(|((of, _), _)| *of == at);
             let next = match head {
                 Some(((_, day), date)) => headed(*line, day, date),
                 None if undated.contains(&(file, line.number)) => {
-                    Section { date: None, time: None, head: Some(*line), rest: "", level: None, lines: Vec::new() }
+                    Section { date: None, time: None, head: Some(*line), of_calendar: false, rest: "", level: None, lines: Vec::new() }
                 }
                 None => {
                     now.lines.push(*line);
@@ -54,7 +56,8 @@ pub fn sections<'n>(notes: &'n [Notes], habit: Option<DateHabit>, undated: &BTre
 
 fn headed<'n>(line: Line<'n>, day: &Day, date: Option<NaiveDate>) -> Section<'n> {
     let rest = line.text.get(day.rest.0..day.rest.1).unwrap_or("");
-    Section { date, time: day.time, head: Some(line), rest, level: day.level, lines: Vec::new() }
+    let of_calendar = day.is_of_calendar();
+    Section { date, time: day.time, head: Some(line), of_calendar, rest, level: day.level, lines: Vec::new() }
 }
 
 /// The days with the years that lines between them name.

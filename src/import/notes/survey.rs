@@ -24,9 +24,8 @@ const MOST_WORDS: usize = 12;
 const WORDS_TOGETHER: usize = 3;
 /// Words that have their own meaning on a line.
 const KNOWN_WORDS: [&str; 8] = ["rpe", "rir", "sec", "secs", "min", "mins", "rest", "tempo"];
-/// What a word is tried as, the likeliest first.
-const MEANINGS: [Meaning; 7] =
-    [Meaning::Sets, Meaning::Reps, Meaning::At, Meaning::Side, Meaning::By, Meaning::For, Meaning::Of];
+/// What a word is tried as, the likeliest first. That one says `each side` no other number on its line can tell.
+const MEANINGS: [Meaning; 4] = [Meaning::Sets, Meaning::Reps, Meaning::At, Meaning::By];
 
 /// What was found out about the habits.
 #[derive(Clone, Debug, Default)]
@@ -206,7 +205,7 @@ pub fn survey(
 
 /// How many days of the notes have no date.
 fn open_days(sections: &[Section<'_>]) -> usize {
-    sections.iter().filter(|section| section.head.is_some() && section.date.is_none()).count()
+    sections.iter().filter(|section| section.of_calendar && section.date.is_none()).count()
 }
 
 /// Every line with a number in it and where it stands.
@@ -435,7 +434,7 @@ fn words_between(text: &str, habits: &Habits) -> Vec<String> {
 
 /// What a meaning is called in the settings.
 fn named(meaning: Meaning) -> &'static str {
-    let names = ["sets", "reps", "at", "each side", "x", "for", "of"];
+    let names = ["sets", "reps", "at", "x"];
     names.into_iter().find(|name| Meaning::named(name) == Some(meaning)).unwrap_or("sets")
 }
 
