@@ -9,6 +9,7 @@ use crate::commands::outcome::{Failure, Reply};
 use crate::commands::progress::progress;
 use crate::import::notes::{Findings, Notes, UnknownName, proposals, survey, with_findings};
 use crate::journal::{Files, Lifter, Memory, NoRoot, SETTINGS_FILE, Settings, create, create_all, find_root, lifter_settings, open, save};
+use crate::notation::readings::CountOrder;
 use crate::present::envelope::{Envelope, json};
 use crate::present::import::Page;
 use crate::present::notes::{Name, NotRead, Open, Outcome, Proposed};
@@ -97,7 +98,13 @@ impl OfNotes {
         let mut with_proposed = lifter.clone();
         with_proposed.habits.clone_from(&findings.habits);
         let scene = Scene { lifter: if accepted { &with_proposed } else { &lifter }, ..scene };
-        let (before, read) = if accepted { (Some(read), scene.read(&notes)) } else { (None, read) };
+        let (before, mut read) = if accepted { (Some(read), scene.read(&notes)) } else { (None, read) };
+        if !accepted && lifter.habits.count.is_none() && findings.habits.count == Some(CountOrder::RepsSets) {
+            let mut other = lifter.clone();
+            other.habits.count = findings.habits.count;
+            let other = Scene { lifter: &other, ..scene }.read(&notes);
+            scene.doubt(&mut read, &other);
+        }
         bar.finish_and_clear();
         let mut findings = findings;
         let known: BTreeSet<String> = read.reading.log.lifts.iter().map(|lift| fold(&lift.name)).collect();

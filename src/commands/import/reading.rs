@@ -1,7 +1,7 @@
 //! Notes read by the journal's own way of reading pages, until all that is left in the pages is understood.
 
 use crate::commands::desk::machine_date;
-use crate::import::notes::{Draft, Notes, Refused, Section, drafts, sections};
+use crate::import::notes::{Draft, DraftLine, Notes, Refused, Section, drafts, sections};
 use crate::journal::{Files, Lifter, Overlay};
 use crate::meaning::{self, Reading};
 use crate::notation::readings::Names;
@@ -52,17 +52,50 @@ impl Scene<'_> {
             let mut pages = drafts(&sections, names, &self.lifter.habits, self.unit());
             let before = undated.len();
             self.tidied(&mut pages);
-            let mut rounds = 0;
-            let reading = loop {
-                let reading = self.reading(&pages);
-                rounds += 1;
-                let any = self.refuse(&reading, &mut pages, &mut undated);
-                if undated.len() > before || !any || rounds == MOST_ROUNDS {
-                    break reading;
-                }
-            };
+            let reading = self.settle(&mut pages, &mut undated);
             if undated.len() == before {
                 return Read { sections, pages, reading };
+            }
+        }
+    }
+
+    /// Refuses what is read otherwise by a habit that all lines together bear out, and that nobody has said: to count
+    /// such a line as it stands would be to know better than the evidence.
+    pub(super) fn doubt<'n>(&self, read: &mut Read<'n>, other: &Read<'n>) {
+        let mut any = false;
+        for (page, other) in read.pages.iter_mut().zip(&other.pages) {
+            let same = |(at, line): (usize, &DraftLine<'_>)| {
+                other.lines.get(at).is_some_and(|other| other.text == line.text || other.refused.is_some())
+            };
+            let lines = page.lines.iter().enumerate();
+            let doubted: Vec<usize> =
+                lines.filter(|(at, line)| line.refused.is_none() && !same((*at, line))).map(|(at, _)| at).collect();
+            for at in doubted {
+                let further = dependent(page, at);
+                for at in std::iter::once(at).chain(further) {
+                    let say = "by the other lines this could say the reps before the sets; `count:` tells".to_owned();
+                    if let Some(line) = page.lines.get_mut(at) {
+                        line.refuse(Refused { kind: "several-readings", say });
+                    }
+                }
+                any = true;
+            }
+        }
+        if any {
+            read.reading = self.settle(&mut read.pages, &mut BTreeSet::new());
+        }
+    }
+
+    /// Reads pages, and takes out what has an error, until nothing has; or until a day turns out to have no date.
+    fn settle(&self, pages: &mut [Draft<'_>], undated: &mut BTreeSet<(usize, u32)>) -> Reading {
+        let before = undated.len();
+        let mut rounds = 0;
+        loop {
+            let reading = self.reading(pages);
+            rounds += 1;
+            let any = self.refuse(&reading, pages, undated);
+            if undated.len() > before || !any || rounds == MOST_ROUNDS {
+                return reading;
             }
         }
     }
@@ -176,7 +209,8 @@ fn why(problem: &Problem) -> String {
     }
 }
 
-/// The text of a page as it is written: bullets and what is none stand apart.
+/// The text of a page as it is written: bullets and sentences stand apart. A line that could say a day behind a gap, or
+/// sets, stays where it is.
 pub(super) fn spaced(page: &Draft<'_>) -> String {
     let mut out = String::new();
     let mut before: Option<&str> = None;
@@ -186,7 +220,8 @@ pub(super) fn spaced(page: &Draft<'_>) -> String {
         let text = line.text.as_str();
         let parted = before.is_some_and(|before| {
             let of_list = bullet(before) || before.starts_with("  - ");
-            prose(before) && bullet(text) || of_list && prose(text)
+            let sentence = text.trim().contains(' ') && !text.contains(|c: char| c.is_ascii_digit());
+            prose(before) && bullet(text) || of_list && prose(text) && sentence
         });
         if parted {
             out.push('\n');

@@ -32,7 +32,7 @@ pub fn with_findings(text: &str, findings: &Findings) -> String {
         found.push((0, what, count));
     }
     for (key, values, count) in &findings.open {
-        found.push((0, format!("{key}: {values}"), format!("{count} lines ask")));
+        found.push((0, format!("{key}: {values}"), if *count == 1 { "1 line asks".to_owned() } else { format!("{count} lines ask") }));
     }
     for unknown in &findings.words {
         found.push((0, format!("words: {{ {}: … }}", unknown.word), format!("{} lines", unknown.lines)));

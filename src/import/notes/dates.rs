@@ -319,7 +319,15 @@ fn only(dates: &[NaiveDate]) -> Option<NaiveDate> {
 
 /// Whether the newest day stands first.
 fn falls(days: &[Said<'_>], at: &[usize], order: Option<bool>) -> bool {
-    let of = |place: &usize| days.get(*place).map_or(Vec::new(), |said| said.day.dates(1999..=2001, order.or(Some(true))));
+    let order = order.or(Some(true));
+    // The day of the month alone, in the years round one.
+    let of = |place: &usize| -> Vec<NaiveDate> {
+        let Some(said) = days.get(*place) else { return Vec::new() };
+        match said.day.written(order) {
+            Some(date) => (1999..=2001).filter_map(|year| date.with_year(year)).collect(),
+            None => said.day.dates(1999..=2001, order),
+        }
+    };
     let (mut up, mut down) = (0, 0);
     for pair in at.windows(2) {
         let [one, two] = pair else { continue };

@@ -38,7 +38,8 @@ pub fn report(outcome: &Outcome<'_>) -> Doc {
         out.line(Role::Title, "habits that only you can tell");
     }
     for open in &outcome.open {
-        out.line(Role::Plain, format!("  {}: {} ask", open.habit, count(open.lines as u64, "line")));
+        let ask = if open.lines == 1 { "asks" } else { "ask" };
+        out.line(Role::Plain, format!("  {}: {} {ask}", open.habit, count(open.lines as u64, "line")));
     }
     if !outcome.not_read.is_empty() {
         out.line(Role::Title, "not read, and kept in the pages as `> not read: …`");
