@@ -8,7 +8,9 @@ use crate::commands::options::{Format, Options};
 use crate::commands::outcome::{Failure, Reply};
 use crate::commands::progress::progress;
 use crate::import::notes::{Findings, Notes, UnknownName, proposals, survey, with_findings};
-use crate::journal::{Files, Lifter, Memory, NoRoot, SETTINGS_FILE, Settings, create, create_all, find_root, lifter_settings, open, save};
+use crate::journal::{
+    Files, Lifter, Memory, NoRoot, SETTINGS_FILE, Settings, create, create_all, find_root, lifter_settings, open, save,
+};
 use crate::notation::readings::CountOrder;
 use crate::present::envelope::{Envelope, json};
 use crate::present::import::Page;
@@ -149,7 +151,8 @@ impl OfNotes {
 
     /// The journal, where there is one, or one was named.
     fn desk(&self, options: &Options) -> Result<Option<Desk>, Failure> {
-        let current = std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
+        let current =
+            std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
         match find_root(None, &current) {
             Err(NoRoot::NotBelow(_)) if options.journal.is_none() => Ok(None),
             _ => Desk::open(options).map(Some),
@@ -218,7 +221,10 @@ fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings:
         let (Some(why), Some(from)) = (&line.refused, line.from) else { continue };
         let file = notes.get(from.file).map_or("", |notes| &notes.name);
         let says = why.say.clone();
-        not_read.push(((from.file, from.number), NotRead { file, line: from.number, text: line.source, problem: why.kind, says }));
+        not_read.push((
+            (from.file, from.number),
+            NotRead { file, line: from.number, text: line.source, problem: why.kind, says },
+        ));
     }
     not_read.sort_by_key(|(at, _)| *at);
     let log = &read.reading.log;
@@ -231,7 +237,9 @@ fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings:
         let name = format!("{}.md", page.month.as_deref().unwrap_or("undated"));
         Page { path: Some(name), text: spaced(page), sessions: sessions.len(), sets }
     });
-    let filled = |notes: &Notes| notes.text.lines().filter(|line| !line.trim_start_matches('\u{feff}').trim().is_empty()).count();
+    let filled = |notes: &Notes| {
+        notes.text.lines().filter(|line| !line.trim_start_matches('\u{feff}').trim().is_empty()).count()
+    };
     Outcome {
         files: notes.iter().map(|notes| notes.name.clone()).collect(),
         lines: notes.iter().map(filled).sum(),
@@ -258,8 +266,10 @@ fn name(unknown: &UnknownName) -> Name {
 }
 
 fn open_habits(findings: &Findings) -> Vec<Open> {
-    let habits = findings.open.iter().map(|(key, values, lines)| Open { habit: format!("{key}: {values}"), lines: *lines });
-    let words = findings.words.iter().map(|word| Open { habit: format!("words: {{ {}: … }}", word.word), lines: word.lines });
+    let habits =
+        findings.open.iter().map(|(key, values, lines)| Open { habit: format!("{key}: {values}"), lines: *lines });
+    let words =
+        findings.words.iter().map(|word| Open { habit: format!("words: {{ {}: … }}", word.word), lines: word.lines });
     habits.chain(words).collect()
 }
 
@@ -267,11 +277,15 @@ fn open_habits(findings: &Findings) -> Vec<Open> {
 fn already(scene: &Scene<'_>, read: &Read<'_>) -> Vec<String> {
     let log = &read.reading.log;
     let own: BTreeSet<String> = read.pages.iter().map(|page| scene.path(page)).collect();
-    let (new, there): (Vec<_>, Vec<_>) =
-        log.sessions.iter().partition(|session| log.pages.get(session.page.0 as usize).is_some_and(|path| own.contains(&**path)));
+    let (new, there): (Vec<_>, Vec<_>) = log
+        .sessions
+        .iter()
+        .partition(|session| log.pages.get(session.page.0 as usize).is_some_and(|path| own.contains(&**path)));
     let dates: BTreeSet<_> = new.iter().map(|session| session.date).collect();
     let there = there.into_iter().filter(|session| dates.contains(&session.date));
-    there.map(|session| format!("{} has a session already, {}", session.date, log.place(session.page, session.line))).collect()
+    there
+        .map(|session| format!("{} has a session already, {}", session.date, log.place(session.page, session.line)))
+        .collect()
 }
 
 /// Writes a page a month, all or none: pages of the journal, where the folder lies in it.
@@ -291,10 +305,14 @@ fn write(folder: &Path, desk: Option<&Desk>, options: &Options, pages: &mut [Pag
     }
     let shown = folder.display();
     let is_new = !folder.exists();
-    fs::create_dir_all(folder).map_err(|error| Failure(format!("{shown} cannot be made: {error}; nothing was written")))?;
+    fs::create_dir_all(folder)
+        .map_err(|error| Failure(format!("{shown} cannot be made: {error}; nothing was written")))?;
     let places: Vec<PathBuf> = pages.iter().map(|page| folder.join(page.path.as_deref().unwrap_or(""))).collect();
     if let Some(there) = places.iter().find(|place| place.symlink_metadata().is_ok()) {
-        return Err(Failure(format!("{} is there already, and nothing was written; name another folder", there.display())));
+        return Err(Failure(format!(
+            "{} is there already, and nothing was written; name another folder",
+            there.display()
+        )));
     }
     let all: Vec<(&Path, &[u8])> =
         places.iter().map(PathBuf::as_path).zip(pages.iter().map(|page| page.text.as_bytes())).collect();

@@ -143,12 +143,7 @@ impl Scene<'_> {
     }
 
     /// Takes lines with an error out of the pages, and what belongs to them; whether there was any.
-    fn refuse(
-        &self,
-        reading: &Reading,
-        pages: &mut [Draft<'_>],
-        undated: &mut BTreeSet<(usize, u32)>,
-    ) -> bool {
+    fn refuse(&self, reading: &Reading, pages: &mut [Draft<'_>], undated: &mut BTreeSet<(usize, u32)>) -> bool {
         let mut any = false;
         for page in pages {
             let path = self.path(page);
@@ -159,7 +154,9 @@ impl Scene<'_> {
             for (_, problem) in reading.problems.iter().filter(|(of, _)| *of == id) {
                 let at = places.position(problem.span.start).line.saturating_sub(1) as usize;
                 let error = problem.kind.severity() == Severity::Error;
-                let Some(line) = page.lines.get_mut(at).filter(|line| error && line.refused.is_none()) else { continue };
+                let Some(line) = page.lines.get_mut(at).filter(|line| error && line.refused.is_none()) else {
+                    continue;
+                };
                 let heading = line.text.starts_with("## ");
                 if matches!(problem.kind, K::NotADate { .. }) || heading {
                     if let Some(from) = line.from {
@@ -172,7 +169,10 @@ impl Scene<'_> {
                 let further: Vec<usize> = dependent(page, at);
                 for at in further {
                     if let Some(line) = page.lines.get_mut(at) {
-                        line.refuse(Refused { kind: problem.kind.name(), say: "it belongs to a line that is not read".into() });
+                        line.refuse(Refused {
+                            kind: problem.kind.name(),
+                            say: "it belongs to a line that is not read".into(),
+                        });
                     }
                 }
             }
@@ -188,7 +188,8 @@ fn dependent(page: &Draft<'_>, at: usize) -> Vec<usize> {
     let Some(line) = page.lines.get(at) else { return Vec::new() };
     let out = inside(line.source);
     let below = page.lines.iter().enumerate().skip(at + 1);
-    let below = below.take_while(|(_, line)| !line.text.is_empty() && (inside(&line.text) > 0 || line.refused.is_some()));
+    let below =
+        below.take_while(|(_, line)| !line.text.is_empty() && (inside(&line.text) > 0 || line.refused.is_some()));
     let bullet = |text: &str| text.trim_start().starts_with(['-', '*', '+']);
     below
         .filter(|(_, line)| line.refused.is_none() && bullet(&line.text))

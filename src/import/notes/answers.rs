@@ -25,14 +25,17 @@ pub fn proposals(findings: &Findings) -> Vec<(String, String)> {
 
 /// The file of habits with what was found out: what was written there before by itself is written anew.
 pub fn with_findings(text: &str, findings: &Findings) -> String {
-    let mut lines: Vec<String> =
-        text.lines().filter(|line| !is_finding(line)).map(str::to_owned).collect();
+    let mut lines: Vec<String> = text.lines().filter(|line| !is_finding(line)).map(str::to_owned).collect();
     let mut found: Vec<(usize, String, String)> = Vec::new();
     for (what, count) in proposals(findings) {
         found.push((0, what, count));
     }
     for (key, values, count) in &findings.open {
-        found.push((0, format!("{key}: {values}"), if *count == 1 { "1 line asks".to_owned() } else { format!("{count} lines ask") }));
+        found.push((
+            0,
+            format!("{key}: {values}"),
+            if *count == 1 { "1 line asks".to_owned() } else { format!("{count} lines ask") },
+        ));
     }
     for unknown in &findings.words {
         found.push((0, format!("words: {{ {}: … }}", unknown.word), format!("{} lines", unknown.lines)));
@@ -58,11 +61,14 @@ pub fn with_findings(text: &str, findings: &Findings) -> String {
     }
     let below = |line: &&String| line.starts_with(' ') || line.trim().is_empty() || line.starts_with('#');
     let block = lines.iter().skip(at + 1).take_while(below).count();
-    let indent = lines.iter().skip(at + 1).take(block).find(|line| !line.trim().is_empty() && !line.trim_start().starts_with('#'));
+    let indent = lines
+        .iter()
+        .skip(at + 1)
+        .take(block)
+        .find(|line| !line.trim().is_empty() && !line.trim_start().starts_with('#'));
     let indent = indent.map_or(2, |line| line.len() - line.trim_start().len());
-    let named = (at + 1..at + 1 + block).find(|at| {
-        lines.get(*at).is_some_and(|line| line.trim_end() == format!("{}names:", " ".repeat(indent)))
-    });
+    let named = (at + 1..at + 1 + block)
+        .find(|at| lines.get(*at).is_some_and(|line| line.trim_end() == format!("{}names:", " ".repeat(indent))));
     let name = |unknown: &UnknownName| {
         let near = if unknown.near.is_empty() { String::new() } else { format!("; {}?", unknown.near.join(", or ")) };
         let count = if unknown.lines == 1 { "1 line".to_owned() } else { format!("{} lines", unknown.lines) };
@@ -75,7 +81,11 @@ pub fn with_findings(text: &str, findings: &Findings) -> String {
         Some(at) => lines.splice(at + 1..at + 1, commented(&names, indent)).for_each(drop),
         None if names.is_empty() => {}
         None => {
-            let sum = if names.len() == 1 { "1 name in the lines".to_owned() } else { format!("{} names in the lines", names.len()) };
+            let sum = if names.len() == 1 {
+                "1 name in the lines".to_owned()
+            } else {
+                format!("{} names in the lines", names.len())
+            };
             into.push((0, "names:".into(), sum));
             into.extend(names);
         }
@@ -99,7 +109,8 @@ fn commented(found: &[(usize, String, String)], indent: usize) -> Vec<String> {
 /// A name as a key of YAML.
 fn key(name: &str) -> String {
     let plain = name.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_' | '/'));
-    let word = name.starts_with(char::is_alphabetic) && !["y", "n", "yes", "no", "on", "off", "true", "false", "null"].contains(&name.to_lowercase().as_str());
+    let word = name.starts_with(char::is_alphabetic)
+        && !["y", "n", "yes", "no", "on", "off", "true", "false", "null"].contains(&name.to_lowercase().as_str());
     if plain && word { name.to_owned() } else { format!("'{}'", name.replace('\'', "''")) }
 }
 

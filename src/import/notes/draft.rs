@@ -45,8 +45,11 @@ pub struct Refused {
 impl Refused {
     /// A line below a day that nobody can tell; or the line that says the day.
     fn undated(head: bool) -> Self {
-        let say =
-            if head { "which date is this? Its year or order is not known, or its weekday does not fit" } else { BELOW_NO_DAY };
+        let say = if head {
+            "which date is this? Its year or order is not known, or its weekday does not fit"
+        } else {
+            BELOW_NO_DAY
+        };
         Refused { kind: "not-a-date", say: say.into() }
     }
 }
@@ -123,7 +126,8 @@ impl Maker<'_> {
             (Some(head), Some(date)) => {
                 let title = self.is_title(section.rest);
                 let time = section.time.map_or(String::new(), |time| time.format(" %H:%M").to_string());
-                let words = if title && !section.rest.is_empty() { format!(" {}", section.rest) } else { String::new() };
+                let words =
+                    if title && !section.rest.is_empty() { format!(" {}", section.rest) } else { String::new() };
                 out.push(line(format!("## {date}{time}{words}"), Some(head), head.text));
                 out.push(blank());
                 if !title {

@@ -1,7 +1,7 @@
 //! Notes as people keep them for years: days, lifts and sets in a hand of their own, as pages in the notation. What a
 //! line says is for the readings of the notation to tell; here is what only all lines together show.
 //!
-//! - `dates.rs`: lines that say a day, and which date each is
+//! - `days.rs`: lines that say a day; `dates.rs`: which date each is
 //! - `sections.rs`: the notes in parts of a day each
 //! - `draft.rs`: parts as pages of a month, each line with the one it comes from
 //! - `survey.rs`: which habits the lines bear out
@@ -9,6 +9,7 @@
 
 mod answers;
 mod dates;
+mod days;
 mod draft;
 mod sections;
 mod survey;

@@ -1,6 +1,7 @@
 //! The notes in parts: what stands below one day, up to the next.
 
-use super::dates::{Day, Said, days, settled, year_of};
+use super::dates::{Said, settled};
+use super::days::{Day, days, year_of};
 use super::{Line, Notes, dates, lines};
 use crate::notation::readings::DateHabit;
 use chrono::{NaiveDate, NaiveTime};
@@ -26,21 +27,39 @@ pub struct Section<'n> {
 }
 
 /// The parts of all notes, in their order. `undated`: lines that turned out to say a day that nobody can tell.
-pub fn sections<'n>(notes: &'n [Notes], habit: Option<DateHabit>, undated: &BTreeSet<(usize, u32)>) -> Vec<Section<'n>> {
+pub fn sections<'n>(
+    notes: &'n [Notes],
+    habit: Option<DateHabit>,
+    undated: &BTreeSet<(usize, u32)>,
+) -> Vec<Section<'n>> {
     let mut out = Vec::new();
     for (file, notes) in notes.iter().enumerate() {
         let lines = lines(file, notes);
         let found = days(&lines);
         let dates = settled(&said(&lines, &found), habit);
         let mut heads = found.iter().zip(dates).peekable();
-        let mut now = Section { date: None, time: None, head: None, of_calendar: false, rest: "", level: None, lines: Vec::new() };
+        let mut now = Section {
+            date: None,
+            time: None,
+            head: None,
+            of_calendar: false,
+            rest: "",
+            level: None,
+            lines: Vec::new(),
+        };
         for (at, line) in lines.iter().enumerate() {
             let head = heads.next_if(|((of, _), _)| *of == at);
             let next = match head {
                 Some(((_, day), date)) => headed(*line, day, date),
-                None if undated.contains(&(file, line.number)) => {
-                    Section { date: None, time: None, head: Some(*line), of_calendar: false, rest: "", level: None, lines: Vec::new() }
-                }
+                None if undated.contains(&(file, line.number)) => Section {
+                    date: None,
+                    time: None,
+                    head: Some(*line),
+                    of_calendar: false,
+                    rest: "",
+                    level: None,
+                    lines: Vec::new(),
+                },
                 None => {
                     now.lines.push(*line);
                     continue;

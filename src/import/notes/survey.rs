@@ -4,8 +4,8 @@
 use super::sections::date_habit;
 use super::{Notes, Section};
 use crate::notation::readings::{
-    AtSign, BeforeX, CommaSign, CountOrder, Fate, Habits, Meaning, Named, Names, Place, ThreeNumbers,
-    lift_of, like_a_name, lone_lift, readings,
+    AtSign, BeforeX, CommaSign, CountOrder, Fate, Habits, Meaning, Named, Names, Place, ThreeNumbers, lift_of,
+    like_a_name, lone_lift, readings,
 };
 use crate::training::fold;
 use chrono::NaiveDate;
@@ -227,7 +227,9 @@ fn seen<'n>(sections: &[Section<'n>], names: &dyn Names, habits: &Habits) -> Vec
             }
             if !text.contains(|c: char| c.is_ascii_digit()) {
                 // A name of its own ends the lift before it; words between sets are a word about them.
-                if lift.as_ref().is_none_or(|(_, out)| out.is_none()) && let Some(name) = like_a_name(text) {
+                if lift.as_ref().is_none_or(|(_, out)| out.is_none())
+                    && let Some(name) = like_a_name(text)
+                {
                     (lift, unknown) = (None, Some(name));
                 }
                 continue;
@@ -240,7 +242,12 @@ fn seen<'n>(sections: &[Section<'n>], names: &dyn Names, habits: &Habits) -> Vec
             }
             let inside = |out: &Option<usize>| out.is_none_or(|out| indent > out);
             let above = lift.as_ref().filter(|(_, out)| inside(out)).map(|(named, _)| named.clone());
-            out.push(Seen { text, follows: follows && above.is_some(), unknown: unknown.filter(|_| above.is_none()), lift: above });
+            out.push(Seen {
+                text,
+                follows: follows && above.is_some(),
+                unknown: unknown.filter(|_| above.is_none()),
+                lift: above,
+            });
             follows = true;
         }
     }
@@ -401,13 +408,12 @@ impl Survey<'_> {
             }
         }
         let (count, meanings, _) = best?;
-        (count >= LEAST_LINES && count * 10 >= tried.len() * 8 && !meanings.is_empty())
-            .then(|| {
-                let mut habits = habits.clone();
-                habits.words.extend(words.iter().map(|word| (*word).clone()).zip(meanings.iter().copied()));
-                let read = lines.iter().filter(|seen| self.read(seen, &habits).is_some()).count();
-                (meanings, read)
-            })
+        (count >= LEAST_LINES && count * 10 >= tried.len() * 8 && !meanings.is_empty()).then(|| {
+            let mut habits = habits.clone();
+            habits.words.extend(words.iter().map(|word| (*word).clone()).zip(meanings.iter().copied()));
+            let read = lines.iter().filter(|seen| self.read(seen, &habits).is_some()).count();
+            (meanings, read)
+        })
     }
 }
 
@@ -425,7 +431,12 @@ fn words_between(text: &str, habits: &Habits) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
     for word in text.get(first..).unwrap_or("").split(|c: char| !c.is_alphabetic()) {
         let word = word.to_lowercase();
-        if word.chars().count() > 1 && !KNOWN_WORDS.contains(&word.as_str()) && !Meaning::is_known(&word) && !habits.words.contains_key(&word) && !words.contains(&word) {
+        if word.chars().count() > 1
+            && !KNOWN_WORDS.contains(&word.as_str())
+            && !Meaning::is_known(&word)
+            && !habits.words.contains_key(&word)
+            && !words.contains(&word)
+        {
             words.push(word);
         }
     }

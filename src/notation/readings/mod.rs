@@ -299,7 +299,12 @@ impl Line<'_> {
 
     /// A work line.
     fn work(&self, box_of: &str, name: &str, sets: &Sets) -> Choice {
-        Choice { say: sets.say.clone(), text: format!("{box_of}{name}: {}", sets.text), below: false, taken: sets.labels }
+        Choice {
+            say: sets.say.clone(),
+            text: format!("{box_of}{name}: {}", sets.text),
+            below: false,
+            taken: sets.labels,
+        }
     }
 
     /// Sets below a lift, or a detail of them.

@@ -211,8 +211,7 @@ fn the_evening_in_the_docs_is_as_it_is_shown() {
     let mut shown = 0;
     for block in blocks.collect::<Vec<_>>() {
         let commands = block.text.lines().filter_map(|line| line.strip_prefix("$ "));
-        let screens: String =
-            commands.map(|line| format!("$ {line}\n{}", screen(folder.path(), line))).collect();
+        let screens: String = commands.map(|line| format!("$ {line}\n{}", screen(folder.path(), line))).collect();
         assert_eq!(block.info, "console");
         doc = doc.replacen(&format!("```console\n{}```", block.text), &format!("```console\n{screens}```"), 1);
         shown += 1;
