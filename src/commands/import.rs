@@ -17,7 +17,7 @@ use table::OfTable;
 /// type them. Nothing is guessed: what is not understood is told, line by line or row by row. docs/import.md shows both,
 /// step by step.
 ///
-/// Exit status: 0 all was understood, 1 something was not, 2 could not answer, or could not write.
+/// Exit status: 0 all was understood, or looked at, 1 a row was not understood, 2 could not answer, or could not write.
 #[derive(Args, Debug)]
 #[command(
     disable_help_subcommand = true,

@@ -35,7 +35,7 @@ use std::path::{Path, PathBuf};
   # the page that it would be
   loadline import table docs/csv/sets.csv --columns docs/csv/sets.yaml
   # for programs
-  loadline import table docs/csv/sets.csv --columns docs/csv/sets.yaml --format json")]
+  loadline import docs/csv/sets.csv --columns docs/csv/sets.yaml --format json")]
 pub(super) struct OfTable {
     /// The table
     file: PathBuf,
