@@ -96,8 +96,16 @@ fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on
     let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
     let lifts: Vec<_> =
         if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
+    let headings: Vec<Vec<(u32, Span)>> = match check_on {
+        Some(_) => {
+            let of = |page: &PageLog| page.sessions.iter().map(|session| (session.line, session.span)).collect();
+            pages.iter().map(of).collect()
+        }
+        None => Vec::new(),
+    };
     let Joined { log, mut problems } = join(lifter, paths, pages);
     if let Some(machine_date) = check_on {
+        whole_log::outside_blocks(&log, &headings, &mut problems);
         whole_log::warn(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
     }
     problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));

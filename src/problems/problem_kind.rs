@@ -192,6 +192,15 @@ problem_kinds! {
         /// The date.
         date: String,
     } = "session-without-work", Warning, Nothing;
+    /// A session below a block's heading, or on its page, that lies outside the block's days.
+    SessionOutsideBlock {
+        /// The block's name.
+        name: String,
+        /// Its first day.
+        starts: String,
+        /// Its last day, where it has one.
+        ends: Option<String>,
+    } = "session-outside-block", Warning, Nothing;
     /// A file of notes that is no page.
     NotAPage {
         /// How many there are.

@@ -49,7 +49,7 @@ pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};
 pub(crate) use decimal::decimal;
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};
-pub use figure::{AmountFields, Figure, Hundredths, Thousandths, Weighed, amount, hundredths, known_amount};
+pub use figure::{AmountFields, Figure, Hundredths, Thousandths, Weighed, amount, amounts, hundredths, known_amount};
 pub use gear::{Bar, DUMBBELLS, Gear, KETTLEBELLS, Plate, Step};
 pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};

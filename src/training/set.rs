@@ -22,6 +22,17 @@ impl Amount {
         }
     }
 
+    /// Two sets' together; the first where they count different things.
+    #[must_use]
+    pub fn plus(self, other: Amount) -> Amount {
+        match (self, other) {
+            (Amount::Reps(one), Amount::Reps(more)) => Amount::Reps(one.saturating_add(more)),
+            (Amount::Seconds(one), Amount::Seconds(more)) => Amount::Seconds(one.saturating_add(more)),
+            (Amount::Metres(one), Amount::Metres(more)) => Amount::Metres(one.plus(more)),
+            _ => self,
+        }
+    }
+
     /// The reps, where it has reps.
     pub fn reps(self) -> Option<u32> {
         match self {

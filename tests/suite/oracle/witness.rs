@@ -141,10 +141,10 @@ impl Witness<'_> {
         format!(
             "WITH q AS (SELECT *, {amount} AS amount FROM work WHERE lift = ?1 AND date <= ?2 AND {amount} >= ?3
                 AND ({amount} = ?3 OR NOT ?4) AND (clean OR ?5) AND date >= ?6 AND date <= ?7 AND (?8 IS NULL OR block = ?8)),
-            own AS (SELECT COUNT(*) > 0 AND COUNT(*) = SUM(kind = 'Bodyweight') AS only FROM q),
+            own AS (SELECT SUM(kind = 'Bodyweight') > 0 AND SUM(kind = 'Mass') = 0 AS only FROM q),
             r AS (SELECT *,
-                CASE WHEN only OR mass IS NOT NULL THEN 0 WHEN kind = 'Pin' THEN 1 WHEN kind = 'Quote' THEN 2 ELSE 3 END AS class,
-                CASE WHEN only THEN added WHEN mass IS NOT NULL THEN mass WHEN kind = 'Pin' THEN pin ELSE 0 END AS rank,
+                CASE WHEN only AND kind = 'Bodyweight' OR mass IS NOT NULL THEN 0 WHEN kind = 'Pin' THEN 1 WHEN kind = 'Quote' THEN 2 ELSE 3 END AS class,
+                CASE WHEN only AND kind = 'Bodyweight' THEN added WHEN mass IS NOT NULL THEN mass WHEN kind = 'Pin' THEN pin ELSE 0 END AS rank,
                 CASE WHEN kind = 'Pin' THEN added ELSE 0 END AS more
                 FROM q, own)"
         )
