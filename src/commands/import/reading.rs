@@ -158,11 +158,11 @@ impl Scene<'_> {
                     continue;
                 };
                 let heading = line.text.starts_with("## ");
-                if matches!(problem.kind, K::NotADate { .. }) || heading {
-                    if let Some(from) = line.from {
-                        any |= undated.insert((from.file, from.number));
-                        continue;
-                    }
+                if (matches!(problem.kind, K::NotADate { .. }) || heading)
+                    && let Some(from) = line.from
+                {
+                    any |= undated.insert((from.file, from.number));
+                    continue;
                 }
                 line.refuse(Refused { kind: problem.kind.name(), say: why(problem) });
                 any = true;

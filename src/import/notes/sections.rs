@@ -99,15 +99,8 @@ pub(super) fn date_habit(
     known: Option<DateHabit>,
     today: NaiveDate,
 ) -> Option<(DateHabit, usize, usize)> {
-    let of: Vec<(Vec<Line<'_>>, Vec<(usize, Day)>)> = notes
-        .iter()
-        .enumerate()
-        .map(|(file, notes)| {
-            let lines = lines(file, notes);
-            let found = days(&lines);
-            (lines, found)
-        })
-        .collect();
-    let files: Vec<Vec<Said<'_>>> = of.iter().map(|(lines, found)| said(lines, found)).collect();
+    let lines: Vec<Vec<Line<'_>>> = notes.iter().enumerate().map(|(file, notes)| lines(file, notes)).collect();
+    let found: Vec<Vec<(usize, Day)>> = lines.iter().map(|lines| days(lines)).collect();
+    let files: Vec<Vec<Said<'_>>> = lines.iter().zip(&found).map(|(lines, found)| said(lines, found)).collect();
     dates::habit_of(&files, known, today)
 }
