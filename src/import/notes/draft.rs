@@ -8,6 +8,8 @@ use chrono::NaiveDate;
 const SAY_MORE: [&str; 7] = ["block", "week", "meet", "deload", "peak", "test", "taper"];
 /// What is said of lines below a day that nobody can tell.
 pub const BELOW_NO_DAY: &str = "its day has no date";
+/// What is said of training beside a fence or a comment.
+const HIDDEN: &str = "it stands beside a sign that would hide other lines";
 /// A title has no more words.
 const MOST_WORDS: usize = 4;
 
@@ -141,16 +143,22 @@ impl Maker<'_> {
             }
             (None, _) => {}
         }
-        let mut hidden = 0;
+        let (mut hidden, mut may_close) = (0, true);
         for (at, below) in section.lines.iter().enumerate() {
-            if hidden == 0 && below.text.contains("<!--") {
+            if hidden == 0 && may_close && below.text.contains("<!--") && !is_closed(below.text) {
                 // A comment that closes is hidden on purpose; one that does not hides nothing.
                 let rest = section.lines.get(at..).unwrap_or(&[]);
                 hidden = rest.iter().position(|line| line.text.contains("-->")).map_or(0, |end| end + 1);
+                may_close = hidden > 0;
             }
             if hidden > 0 {
                 hidden -= 1;
-                out.push(line(format!("> {}", below.text.trim()).trim_end().to_owned(), Some(*below), below.text));
+                let mut quoted =
+                    line(format!("> {}", below.text.trim()).trim_end().to_owned(), Some(*below), below.text);
+                if below.text.contains("<!--") && self.hides_training(below.text) {
+                    quoted.refuse(Refused { kind: "unread-work", say: HIDDEN.into() });
+                }
+                out.push(quoted);
                 continue;
             }
             if below.text.trim().is_empty() {
@@ -164,6 +172,10 @@ impl Maker<'_> {
                 if outside && !ends && !matches!(self.fate(below.text), Fate::Prose) {
                     let say = "this stands under no day";
                     line.refuse(Refused { kind: "work-outside-session", say: say.into() });
+                }
+                let quoted = line.text.starts_with("> ") && !below.text.trim_start().starts_with('>');
+                if quoted && line.refused.is_none() && self.hides_training(below.text) {
+                    line.refuse(Refused { kind: "unread-work", say: HIDDEN.into() });
                 }
                 out.push(line);
             }
@@ -187,31 +199,54 @@ impl Maker<'_> {
     /// A line below a day as it stands on a page, and whether it ends the day's session.
     fn line_of(&self, text: &str, section: &Section<'_>) -> (String, bool) {
         let whole = text.trim();
-        let signs = whole.len() - whole.trim_start_matches('#').len();
-        let stars = whole.len() - whole.trim_start_matches('*').len();
-        let (depth, title) = match (signs, stars) {
-            (1.., _) => (signs, whole.get(signs..).unwrap_or("")),
-            (_, 2..) if whole.get(stars..).is_some_and(|rest| rest.starts_with(' ')) => {
-                (stars, whole.get(stars..).unwrap_or(""))
-            }
+        let plain = whole.trim_start_matches('#');
+        let outline = whole.trim_start_matches('*');
+        let (depth, title) = match (whole.len() - plain.len(), whole.len() - outline.len()) {
+            (signs @ 1.., _) => (signs, plain),
+            (_, stars @ 2..) if outline.starts_with(' ') => (stars, outline),
             _ => (0, whole),
         };
-        let title = title.trim();
+        let (glued, title) = (!title.starts_with([' ', '\t']), title.trim());
         if depth > 0 && !title.is_empty() {
-            if lone_lift(title, self.names, self.habits).is_some() {
+            // `### Bench press`, `## Squat 3x5 100 kg`: lines of training, and no titles.
+            if lone_lift(title, self.names, self.habits).is_some() || !matches!(self.fate(title), Fate::Prose) {
                 return (title.to_owned(), false);
             }
-            let ends = section.level.is_some_and(|level| depth <= level);
-            let signs = if ends || section.head.is_none() { "##" } else { "###" };
-            return (format!("{signs} {title}"), ends);
+            if !glued {
+                let ends = section.level.is_some_and(|level| depth <= level);
+                let signs = if ends || section.head.is_none() { "##" } else { "###" };
+                return (format!("{signs} {title}"), ends);
+            }
         }
-        // What would hide the lines below it from the reader is kept as a quotation.
-        let hides = ["```", "~~~", "<!--", "-->", "<<<<<<<", ">>>>>>>"].iter().any(|sign| whole.contains(sign));
-        if (hides || !whole.contains(char::is_alphanumeric)) && !whole.starts_with(['>', '|']) {
+        // The rule of a table, as an outline draws it.
+        if whole.starts_with('|') && !whole.contains(char::is_alphanumeric) {
+            return (whole.replace('+', "|"), false);
+        }
+        let hides = SIGNS.iter().any(|sign| whole.contains(sign)) && !is_closed(whole);
+        if (hides || !whole.contains(char::is_alphanumeric)) && !whole.starts_with('>') {
             return (format!("> {whole}"), false);
         }
         (text.trim_end().to_owned(), false)
     }
+
+    /// Whether a line that is to be quoted holds training beside the sign that would hide other lines.
+    fn hides_training(&self, text: &str) -> bool {
+        let text = text.split("<!--").next().unwrap_or("");
+        let text = SIGNS.iter().fold(text.to_owned(), |text, sign| text.replace(sign, " "));
+        !matches!(self.fate(&text), Fate::Prose)
+    }
+}
+
+/// What would hide the lines below it from the reader.
+const SIGNS: [&str; 6] = ["```", "~~~", "<!--", "-->", "<<<<<<<", ">>>>>>>"];
+
+/// Whether a comment begins behind other words on a line, and ends there.
+fn is_closed(text: &str) -> bool {
+    let comment = text.split_once("<!--").and_then(|(before, rest)| Some((before, rest.split_once("-->")?.1)));
+    comment.is_some_and(|(before, behind)| {
+        let others = ["```", "~~~", "<!--", "-->"];
+        !before.trim().is_empty() && !others.iter().any(|sign| before.contains(sign) || behind.contains(sign))
+    })
 }
 
 fn line<'n>(text: String, from: Option<Line<'n>>, source: &'n str) -> DraftLine<'n> {
