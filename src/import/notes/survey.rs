@@ -278,15 +278,20 @@ impl Survey<'_> {
 
     /// What a line says by these habits, where it has one reading that somebody would do.
     fn read(&self, seen: &Seen<'_>, habits: &Habits) -> Option<String> {
-        let Fate::Read(choice) = self.fate(seen, habits) else { return None };
+        let fate = self.fate(seen, habits);
+        text(&fate).filter(|_| self.is_done(seen, &fate)).map(str::to_owned)
+    }
+
+    /// Whether a line has one reading, and one that somebody would do.
+    fn is_done(&self, seen: &Seen<'_>, fate: &Fate) -> bool {
+        let Fate::Read(choice) = fate else { return false };
         let own = seen.lift.as_ref().map_or("", |lift| &lift.name);
         let (name, sets) = choice.text.split_once(": ").unwrap_or((own, &choice.text));
         let usual = self.usual.get(&fold(name));
-        let done = groups(sets).all(|(sets, load)| {
+        groups(sets).all(|(sets, load)| {
             let near = |load: f64| usual.is_none_or(|usual| load >= usual * USUAL.0 && load <= usual * USUAL.1);
             sets <= MANY_SETS && load.is_none_or(near)
-        });
-        done.then_some(choice.text)
+        })
     }
 
     /// Holds the ways of one habit against each other.
@@ -294,20 +299,25 @@ impl Survey<'_> {
         let mut good = vec![0usize; asked.ways.len()];
         let (mut of, mut open) = (0, 0);
         for seen in seen.iter().filter(|seen| (asked.concerns)(seen.text)) {
+            let now = self.fate(seen, &found.habits);
+            // No habit tells which lift a name is.
+            if matches!(now, Fate::UnknownLift(..) | Fate::Prose) {
+                continue;
+            }
             let by = |way: &Way| {
                 let mut habits = found.habits.clone();
                 (way.set)(&mut habits);
-                (self.fate(seen, &habits), self.read(seen, &habits))
+                self.fate(seen, &habits)
             };
-            let ways: Vec<(Fate, Option<String>)> = asked.ways.iter().map(by).collect();
-            let differ = ways.windows(2).any(|pair| matches!(pair, [(one, _), (two, _)] if text(one) != text(two)));
+            let ways: Vec<Fate> = asked.ways.iter().map(by).collect();
+            let differ = ways.windows(2).any(|pair| matches!(pair, [one, two] if text(one) != text(two)));
             if !differ {
                 continue;
             }
             of += 1;
-            open += usize::from(!matches!(self.fate(seen, &found.habits), Fate::Read(_)));
-            for (good, (_, read)) in good.iter_mut().zip(&ways) {
-                *good += usize::from(read.is_some());
+            open += usize::from(!matches!(now, Fate::Read(_)));
+            for (good, way) in good.iter_mut().zip(&ways) {
+                *good += usize::from(self.is_done(seen, way));
             }
         }
         if open == 0 {
