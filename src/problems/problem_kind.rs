@@ -192,6 +192,13 @@ problem_kinds! {
         /// The date.
         date: String,
     } = "session-without-work", Warning, Nothing;
+    /// A session of a date, label and time that was written before, with work lines that stand there too.
+    SessionTwice {
+        /// Where it was written first.
+        first: String,
+        /// How many of its work lines stand there too.
+        lines: u32,
+    } = "session-twice", Error, Line;
     /// A session below a block's heading, or on its page, that lies outside the block's days.
     SessionOutsideBlock {
         /// The block's name.

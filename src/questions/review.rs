@@ -14,6 +14,7 @@ mod heavy_deadlift_near_meet;
 mod high_reps;
 mod load_jump;
 mod no_room_left;
+mod no_word;
 mod pain_again;
 mod planned_and_skipped;
 mod same_fault;
@@ -83,7 +84,7 @@ pub struct Answer {
 }
 
 /// Every caution, by the alphabet.
-pub static RULES: [Rule; 14] = [
+pub static RULES: [Rule; 15] = [
     block_behind::RULE,
     deload_overdue::RULE,
     efforts::GROSS_UNDERSHOOT,
@@ -93,6 +94,7 @@ pub static RULES: [Rule; 14] = [
     high_reps::NEAR_MEET,
     load_jump::RULE,
     no_room_left::RULE,
+    no_word::RULE,
     efforts::OVERSHOOT,
     pain_again::RULE,
     planned_and_skipped::RULE,

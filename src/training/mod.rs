@@ -13,6 +13,7 @@
 //! - `thresholds.rs`: from where on an answer cautions; `words.rs`: counts, loads and days in sentences
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
+//! - `plans_to_work.rs`: a plan and the work that was done on it as one line
 //! - `aside.rs`: what a page says beside its sets
 //! - `competition.rs`: who competes, in what kit, on which lifts
 
@@ -32,6 +33,7 @@ mod loading;
 mod log;
 mod mass;
 mod plan;
+mod plans_to_work;
 mod plate_sums;
 mod session;
 mod set;

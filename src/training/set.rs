@@ -1,6 +1,7 @@
 //! Groups of sets as they were done, and the sets in them.
 
 use super::{Distance, Effort, Load};
+use crate::source::PageId;
 
 /// What one set was: reps, seconds, or metres, of one side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -113,6 +114,8 @@ pub struct Extra {
 /// Sets of one kind, as written in one place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Group {
+    /// The page it stands in.
+    pub page: PageId,
     /// The line it stands in.
     pub line: u32,
     /// The sets.

@@ -150,7 +150,9 @@ impl Side {
                 faults.push(fault.to_owned());
             }
         }
-        let line = top.map_or_else(|| visit.lines.first().map_or(0, |done| done.work.line), |top| top.group.line);
+        let first =
+            || visit.lines.first().map_or((session.page, session.line), |done| (done.work.page, done.work.line));
+        let (page, line) = top.map_or_else(first, |top| (top.group.page, top.group.line));
         Some(Side {
             date: session.date,
             block: session
@@ -169,7 +171,7 @@ impl Side {
             tonnage,
             estimate: None,
             faults,
-            place: history.log.place(session.page, line),
+            place: history.log.place(page, line),
         })
     }
 }

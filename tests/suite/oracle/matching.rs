@@ -97,6 +97,14 @@ impl Witness<'_> {
         self.all(query, &[&self.today], |row| Ok((row.get(0)?, row.get(1)?))).pop()
     }
 
+    /// The week of a block that holds today, else that of the last work inside a block.
+    pub(super) fn this_week(&self) -> Option<(u32, u32)> {
+        let query = "SELECT id, CAST(julianday(?1) - julianday(starts) AS INT) / 7 + 1 FROM blocks
+            WHERE starts <= ?1 AND (ends IS NULL OR ends >= ?1) ORDER BY id DESC LIMIT 1";
+        let today = self.all(query, &[&self.today], |row| Ok((row.get(0)?, row.get(1)?))).pop();
+        today.or_else(|| self.last_week())
+    }
+
     /// The pairs of a week that have two sides.
     pub(super) fn pairs(&self, (block, week): (u32, u32)) -> Vec<Paired> {
         let close = self.close();

@@ -10,7 +10,7 @@ const TABLES: &str = "
     CREATE TABLE sets (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, meet INT, day TEXT, lift TEXT,
         family TEXT, reps INT, seconds INT, metres INT, sides INT, mass INT, kind TEXT, pin INT, added INT, load TEXT,
         approximate INT, effort INT, clean INT, fault TEXT, grp INT, page TEXT, line INT, work INT);
-    CREATE TABLE sessions (id INTEGER PRIMARY KEY, date TEXT, block INT, week INT, light INT, marked INT, meet TEXT, test INT);
+    CREATE TABLE sessions (id INTEGER PRIMARY KEY, date TEXT, block INT, week INT, light INT, marked INT, meet TEXT, test INT, day TEXT);
     CREATE TABLE pains (session INT, site TEXT, tenths INT, line INT);
     CREATE TABLE lights (block INT, week INT);
     CREATE TABLE works (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, marked INT, meet INT, lift TEXT, fate TEXT, instead TEXT,
@@ -103,6 +103,8 @@ impl<'j> Witness<'j> {
         drop(insert);
         super::adherence::insert(sql, journal);
         super::cautions::insert(sql, journal);
+        super::adherence::move_plans(sql, &journal.today.to_string());
+        sql.execute_batch(super::adherence::ONE_LINE).unwrap();
         sql.execute_batch("COMMIT").unwrap();
         Witness { journal, today: journal.today.to_string(), sql }
     }
