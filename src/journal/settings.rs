@@ -94,6 +94,11 @@ pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
     (settings, problems)
 }
 
+/// Reads a file that is written as `lifter.yaml` is, wherever it lies.
+pub fn lifter_settings(bytes: &[u8]) -> (Settings, Vec<Problem>) {
+    read(bytes, true)
+}
+
 /// The text of a file and its values, or why there are none.
 pub(super) fn parsed(bytes: &[u8]) -> Result<(&str, Value), Box<Problem>> {
     let refuse = |why: &str, span| Box::new(Problem::new(K::UnreadSettings { why: why.into() }, span));

@@ -131,6 +131,11 @@ impl Meaning {
         })
     }
 
+    /// Whether a word, in lower case, means the same to everybody.
+    pub fn is_known(word: &str) -> bool {
+        Self::of(word).is_some()
+    }
+
     /// What a word means to everybody, in lower case.
     pub(super) fn of(word: &str) -> Option<Self> {
         Some(match word {

@@ -27,6 +27,7 @@ mod words;
 pub use dates::{LooseDate, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use names::{Named, Names, Takes};
+pub use shapes::Labels;
 pub use table::Columns;
 
 use super::grammar::lexer::{is_dash, is_space};
@@ -50,6 +51,8 @@ pub struct Choice {
     pub text: String,
     /// Whether it belongs to the lift above: sets, or a warm-up.
     pub below: bool,
+    /// What it takes for granted, by which it differs from other ways.
+    pub taken: Labels,
 }
 
 /// What comes of a line.
@@ -163,7 +166,11 @@ impl Names for Known<'_> {
     fn lift(&self, folded: &str) -> Option<Named> {
         let habit = self.habits.names.iter().find(|(typed, _)| fold(typed) == folded);
         match habit {
-            Some((_, lift)) => self.names.lift(&fold(lift)),
+            // A lift that only the habits name is one all the same.
+            Some((_, lift)) => self.names.lift(&fold(lift)).or_else(|| {
+                let takes = Takes { anything: true, ..Takes::default() };
+                Some(Named { name: lift.clone(), takes })
+            }),
             None => self.names.lift(folded),
         }
     }
@@ -292,12 +299,17 @@ impl Line<'_> {
 
     /// A work line.
     fn work(&self, box_of: &str, name: &str, sets: &Sets) -> Choice {
-        Choice { say: sets.say.clone(), text: format!("{box_of}{name}: {}", sets.text), below: false }
+        Choice {
+            say: sets.say.clone(),
+            text: format!("{box_of}{name}: {}", sets.text),
+            below: false,
+            taken: sets.labels,
+        }
     }
 
     /// Sets below a lift, or a detail of them.
     fn set_line(&self, key: &str, sets: &Sets) -> Choice {
-        Choice { say: sets.say.clone(), text: format!("{key}{}", sets.text), below: true }
+        Choice { say: sets.say.clone(), text: format!("{key}{}", sets.text), below: true, taken: sets.labels }
     }
 }
 

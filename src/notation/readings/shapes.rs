@@ -15,14 +15,19 @@ pub(super) enum Reps {
     Amount(Option<u32>, String),
 }
 
-/// What a candidate takes for granted.
+/// What a way to read a line takes for granted, where another way would not.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) struct Labels {
-    pub(super) count: Option<CountOrder>,
-    pub(super) before_x: Option<BeforeX>,
-    pub(super) three: Option<ThreeNumbers>,
-    pub(super) at: Option<AtSign>,
-    pub(super) comma: Option<CommaSign>,
+pub struct Labels {
+    /// `8x3` beside a load.
+    pub count: Option<CountOrder>,
+    /// `40x12` with no load near.
+    pub before_x: Option<BeforeX>,
+    /// `60x8x3`.
+    pub three: Option<ThreeNumbers>,
+    /// `@8`.
+    pub at: Option<AtSign>,
+    /// `80,5`.
+    pub comma: Option<CommaSign>,
 }
 
 impl Labels {
@@ -38,7 +43,7 @@ impl Labels {
     }
 
     /// Whether what is taken for granted is what the habits say.
-    pub(super) fn fit(self, habits: &Habits) -> bool {
+    pub fn fit(self, habits: &Habits) -> bool {
         let habit = Labels {
             count: habits.count,
             before_x: habits.before_x,
