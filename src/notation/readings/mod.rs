@@ -137,13 +137,16 @@ pub fn lone_lift(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named
     names::known(name, &fold(name), &Known { names, habits })
 }
 
-/// A line of a word or three that could be a lift's name, and is none that is known.
+/// A line of a few words that could be a lift's name, and is none that is known: `Zottman curls`, `OHP (standing)`.
+/// Words that one says of sets, `felt easy`, are none.
 pub fn like_a_name(line: &str) -> Option<&str> {
     let (content, _) = without_mark(line.trim_matches(is_space));
     let name = content.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`' | ':'));
-    let words = name.split(is_space).count() <= 3 && !name.is_empty();
-    let plain = name.chars().all(|c| c.is_alphabetic() || is_space(c) || matches!(c, '-' | '\'' | '\u{2019}'));
-    (words && plain && !words::has_common_word(name)).then_some(name)
+    let words = name.split(is_space).count() <= 4 && !name.is_empty();
+    let sign = |c: char| matches!(c, '-' | '\'' | '\u{2019}' | '(' | ')' | '/' | '&' | '.');
+    let plain = name.chars().all(|c| c.is_alphabetic() || is_space(c) || sign(c));
+    let outside = name.split('(').next().unwrap_or(name);
+    (words && plain && name.starts_with(char::is_alphabetic) && !words::is_remark(outside)).then_some(name)
 }
 
 /// The lift that a line begins with.

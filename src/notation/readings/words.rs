@@ -74,6 +74,11 @@ pub(super) fn is_common(word: &str) -> bool {
     COMMON.binary_search(&word).is_ok()
 }
 
+/// Whether a text has a word that is said of sets, or a common one.
+pub(super) fn is_remark(text: &str) -> bool {
+    any(text, |word| is_common(word) || REMARKS.binary_search(&word).is_ok())
+}
+
 /// Whether one of a text's words is one of those.
 pub(super) fn has_common_word(text: &str) -> bool {
     any(text, is_common)
