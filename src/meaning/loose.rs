@@ -4,7 +4,7 @@
 //! before and after it is tidied, by the way it is read.
 
 use super::context::Context;
-use crate::notation::nodes::{Amount, Body, Line, LineKind, Sets, Work};
+use crate::notation::nodes::{Amount, Body, DetailKey, Line, LineKind, Sets, Work};
 use crate::notation::readings::{self, Choice, Columns, Fate, Named, Names, Place, readings};
 use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K};
 use crate::source::{Edit, Page, Span};
@@ -167,12 +167,19 @@ impl<'c, 'a> Looser<'c, 'a> {
                 }
                 None
             }
+            LineKind::Detail(detail) if faulty && matches!(detail.key, DetailKey::Plan | DetailKey::WarmUp) => {
+                self.below(text, indent, &line.problems)
+            }
             LineKind::Detail(_) => {
                 self.take_lift();
                 matches!(self.above, Above::Unknown(_) | Above::Refused(_, false)).then(|| self.of_no_lift(text))
             }
             LineKind::Prose if line.typed && line.problems.is_empty() && !text.trim().is_empty() => {
                 self.typed(text, number, indent, &[])
+            }
+            // `- plan: 3x5 @ 100 kg` below a lift alone on its line.
+            LineKind::Prose if line.typed && matches!(self.above, Above::Lift { .. }) && of_detail(&line.problems) => {
+                self.below(text, indent, &[])
             }
             LineKind::Heading { .. } | LineKind::Block(_) | LineKind::Session(_) | LineKind::BadSession => {
                 (self.above, self.table) = (Above::Nothing, None);
@@ -242,10 +249,46 @@ impl<'c, 'a> Looser<'c, 'a> {
         refused
     }
 
+    /// What a line stands below: a lift, or a name that is none; and whether sets with a load stand between.
+    fn place(&self, text: &str, indent: usize) -> (Option<Named>, Option<String>, bool) {
+        match &self.above {
+            Above::Work { name, indent: out, follows, open, apart }
+                if (indent > *out && !(*apart && !crate::notation::is_bullet(text))) || (*open && indent == *out) =>
+            {
+                let name = name.text(self.page);
+                let known = self.context.lift(&fold(name)).unwrap_or_else(|| Named {
+                    name: name.to_owned(),
+                    takes: readings::Takes { anything: true, ..readings::Takes::default() },
+                });
+                (Some(known), None, *follows)
+            }
+            Above::Lift { named, indent: out, follows, .. } if indent >= *out => (Some(named.clone()), None, *follows),
+            Above::Refused(named, _) => (Some(named.clone()), None, false),
+            Above::Unknown(Some(name)) => (None, Some(name.clone()), false),
+            _ => (None, None, false),
+        }
+    }
+
+    /// A plan or a warm-up below a lift, loosely typed.
+    fn below(&mut self, text: &str, indent: usize, faults: &[Problem]) -> Option<Verdict> {
+        let (lift, _, follows) = self.place(text, indent);
+        let place = Place { lift: lift.as_ref(), unknown: None, follows };
+        match readings(text, place, &self.names, self.context.habits, self.unit) {
+            Fate::Read(choice) if choice.below && !matches!(self.above, Above::Refused(..)) => {
+                Some(self.read(text, indent, choice))
+            }
+            Fate::Several(choices) => {
+                let ways = choices.len();
+                Some(self.refused(text, K::SeveralReadings { ways }, &choices, faults, lift))
+            }
+            _ => None,
+        }
+    }
+
     /// A line that the notation does not read, or not for certain.
     fn typed(&mut self, text: &str, number: u32, indent: usize, faults: &[Problem]) -> Option<Verdict> {
         let context = self.context;
-        if faults.is_empty() && text.trim_start().starts_with('|') {
+        if faults.is_empty() && self.is_row(text) {
             return self.row(text);
         }
         self.table = None;
@@ -257,25 +300,14 @@ impl<'c, 'a> Looser<'c, 'a> {
             self.above = Above::Lift { named, line: number, edit, indent, taken: false, follows: false };
             return None;
         }
-        let known;
-        let (lift, unknown, follows) = match &self.above {
-            Above::Work { name, indent: out, follows, open, apart }
-                if (indent > *out && !(*apart && !crate::notation::is_bullet(text))) || (*open && indent == *out) =>
-            {
-                let name = name.text(self.page);
-                known = context.lift(&fold(name)).unwrap_or_else(|| Named {
-                    name: name.to_owned(),
-                    takes: readings::Takes { anything: true, ..readings::Takes::default() },
-                });
-                (Some(&known), None, *follows)
-            }
-            Above::Lift { named, indent: out, follows, .. } if indent >= *out => (Some(named), None, *follows),
-            Above::Refused(named, _) => (Some(named), None, false),
-            Above::Unknown(Some(name)) => (None, Some(name.as_str()), false),
-            _ => (None, None, false),
-        };
+        let (lift, unknown, follows) = self.place(text, indent);
+        let (lift, unknown) = (lift.as_ref(), unknown.as_deref());
         let place = Place { lift, unknown, follows };
         match readings(text, place, &self.names, context.habits, self.unit) {
+            // A warm-up below a refused line has no lift to stand below.
+            Fate::Read(choice) if choice.is_detail() && matches!(self.above, Above::Refused(..)) => {
+                Some(self.refused(text, K::UnreadWork, &[], faults, lift.cloned()))
+            }
             Fate::Read(choice) => Some(self.read(text, indent, choice)),
             Fate::Several(choices) => {
                 let named = lift.cloned();
@@ -385,12 +417,22 @@ impl<'c, 'a> Looser<'c, 'a> {
         Verdict::Refused(problems)
     }
 
+    /// Whether a line is a row of the table above, or the head of one.
+    fn is_row(&self, text: &str) -> bool {
+        let row = self.table.as_ref().is_some_and(|columns| columns.has_row(text));
+        row || text.trim_start().starts_with('|') || Columns::named(text).is_some()
+    }
+
     /// A row of a table.
     fn row(&mut self, text: &str) -> Option<Verdict> {
         self.apart();
-        let Some(columns) = &self.table else {
+        let Some(columns) = self.table.as_ref().filter(|columns| columns.has_row(text)) else {
             self.table = Columns::named(text);
-            return None;
+            // A row of a table whose head is not known may hold sets all the same.
+            let cells = text.replace('|', " ");
+            let read = readings(&cells, Place::default(), &self.names, self.context.habits, self.unit);
+            let training = self.table.is_none() && read != Fate::Prose;
+            return training.then(|| self.refused(text, K::UnreadWork, &[], &[], None));
         };
         if Columns::is_rule(text) {
             return None;
@@ -417,6 +459,11 @@ impl<'c, 'a> Looser<'c, 'a> {
     fn whole(&self, text: &str) -> Span {
         Span::of(self.page.text(), text)
     }
+}
+
+/// Whether a line is a detail but for its place.
+fn of_detail(problems: &[Problem]) -> bool {
+    problems.iter().any(|problem| matches!(problem.kind, K::DetailOutsideLift { .. }))
 }
 
 /// The lifts that choices are of.

@@ -316,8 +316,9 @@ fn enumerated(shape: &[Sign], drawn: &[u32; 4]) -> BTreeSet<Says> {
                 || (told && matches!(sign(nth).as_slice(), [] | [Blank]))
                 || (first == R && tagged(S) && sign(nth) == [For])
         };
-        // `a x b`: sets x reps, but `8 x 3` beside a load could be either.
-        let turned = |nth: usize| tagged(S) || tagged(R) || (values[nth] > 6 && values[nth] > values[nth + 1]);
+        // `a x b`: sets x reps, but `8 x 3` beside a load could be either; nobody does more than thirty reps by sets.
+        let turned =
+            |nth: usize| tagged(S) || tagged(R) || ((7..=30).contains(&values[nth]) && values[nth] > values[nth + 1]);
         let allowed = match order.as_slice() {
             [R] => values.len() == 1,
             [S, R] => count(0, S),

@@ -2,18 +2,18 @@
 
 /// What changes a set: a remark with such a word says more than a remark.
 #[rustfmt::skip]
-const CHANGES: [&str; 118] = [
+const CHANGES: [&str; 124] = [
     "amrap", "another", "assist", "assistance", "assisted", "aufwärmen", "backoff", "band", "banded", "bands", "bar",
-    "both", "cada", "chain", "chains", "chaque", "cluster", "côté", "disque", "disques", "ditto", "double",
-    "doubles", "drop", "drops", "dropset", "dropsets", "dumbbell", "dumbbells", "each", "eight", "emom", "fail",
-    "failed", "failing", "failure", "fifteen", "five", "four", "half", "halves", "je", "jeweils", "kettlebell",
-    "kettlebells", "kg", "kilo", "kilos", "lado", "lb", "lbs", "left", "max", "miss", "missed", "misses", "neg",
-    "negative", "negatives", "negs", "nine", "one", "partial", "partials", "per", "plate", "plates", "pounds", "pro",
-    "ramp", "rep", "repeticiones", "reps", "reserve", "right", "round", "rounds", "rép", "répétitions", "same",
-    "satz", "scheibe", "scheiben", "seite", "serie", "series", "set", "sets", "seven", "side", "sides", "single",
-    "singles", "six", "spot", "spotted", "spotter", "stange", "superset", "sätze", "série", "séries", "tank", "ten",
-    "three", "triple", "triples", "twelve", "twenty", "twice", "two", "vest", "warm", "warmup", "wdh", "wdhs",
-    "wiederholung", "wiederholungen",
+    "both", "cable", "cada", "chain", "chains", "chaque", "cluster", "côté", "decline", "deficit", "disque",
+    "disques", "ditto", "double", "doubles", "drop", "drops", "dropset", "dropsets", "dumbbell", "dumbbells", "each",
+    "eight", "emom", "fail", "failed", "failing", "failure", "fifteen", "five", "four", "half", "halves", "incline",
+    "je", "jeweils", "kettlebell", "kettlebells", "kg", "kilo", "kilos", "lado", "lb", "lbs", "left", "machine",
+    "max", "miss", "missed", "misses", "neg", "negative", "negatives", "negs", "nine", "one", "partial", "partials",
+    "per", "plate", "plates", "pounds", "pro", "ramp", "rep", "repeticiones", "reps", "reserve", "right", "round",
+    "rounds", "rép", "répétitions", "same", "satz", "scheibe", "scheiben", "seite", "serie", "series", "set", "sets",
+    "seven", "side", "sides", "single", "singles", "six", "smith", "spot", "spotted", "spotter", "stange", "superset",
+    "sätze", "série", "séries", "tank", "ten", "three", "triple", "triples", "twelve", "twenty", "twice", "two",
+    "vest", "warm", "warmup", "wdh", "wdhs", "wiederholung", "wiederholungen",
 ];
 
 /// What begins a remark directly behind a number.
@@ -74,6 +74,18 @@ pub(super) fn is_common(word: &str) -> bool {
     COMMON.binary_search(&word).is_ok()
 }
 
+/// Common words that stand inside the names of lifts as well: `elevaciones con mancuernas`, `tirage à la poulie`.
+#[rustfmt::skip]
+const JOINING: [&str; 27] = [
+    "a", "al", "am", "an", "au", "auf", "aux", "avec", "con", "de", "del", "der", "des", "du", "en", "et", "im", "in",
+    "la", "le", "les", "mit", "of", "sur", "the", "with", "y",
+];
+
+/// Whether a common word may stand inside the name of a lift.
+pub(super) fn joins_names(word: &str) -> bool {
+    JOINING.binary_search(&word).is_ok()
+}
+
 /// Whether a text has a word that is said of sets, or a common one.
 pub(super) fn is_remark(text: &str) -> bool {
     any(text, |word| is_common(word) || REMARKS.binary_search(&word).is_ok())
@@ -93,7 +105,7 @@ fn any(text: &str, is: impl Fn(&str) -> bool) -> bool {
 mod tests {
     #[test]
     fn the_lists_are_in_order() {
-        for list in [&super::CHANGES[..], &super::REMARKS, &super::COMMON] {
+        for list in [&super::CHANGES[..], &super::REMARKS, &super::COMMON, &super::JOINING] {
             assert!(list.is_sorted());
         }
     }
