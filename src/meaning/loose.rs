@@ -253,7 +253,7 @@ impl<'c, 'a> Looser<'c, 'a> {
     fn place(&self, text: &str, indent: usize) -> (Option<Named>, Option<String>, bool) {
         match &self.above {
             Above::Work { name, indent: out, follows, open, apart }
-                if (indent > *out && !(*apart && !crate::notation::is_bullet(text))) || (*open && indent == *out) =>
+                if (indent > *out && (!*apart || crate::notation::is_bullet(text))) || (*open && indent == *out) =>
             {
                 let name = name.text(self.page);
                 let known = self.context.lift(&fold(name)).unwrap_or_else(|| Named {
@@ -292,6 +292,13 @@ impl<'c, 'a> Looser<'c, 'a> {
             return self.row(text);
         }
         self.table = None;
+        // Most lines of words are no sets, and too long for a name.
+        if faults.is_empty() && !readings::may_say_something(text) {
+            if !matches!(&self.above, Above::Work { indent: out, .. } if indent > *out) {
+                self.apart();
+            }
+            return None;
+        }
         if faults.is_empty()
             && let Some(named) = readings::lone_lift(text, context, context.habits)
         {

@@ -5,6 +5,7 @@ use super::habits::{CommaSign, Habits};
 use super::items::{Doubt, Item, LoadKind, Placed, Way, items};
 use super::marks::{has_cross, is_picture};
 use super::names::Takes;
+use super::numbers::Number;
 use super::shapes::{Candidate, Labels, Reps, Sure, candidates};
 use super::words::{begins_remark, changes_sets};
 
@@ -395,6 +396,41 @@ fn joined(parts: Vec<Part<'_>>) -> Option<Vec<Part<'_>>> {
             && part.attributes.is_empty()
             && part.remark.is_none()
     };
+    // `3 sets: 8, 7, 6` and `100 kg, 5, 5, 5`: what all the numbers behind it are of.
+    let behind = out.get(1..).unwrap_or(&[]);
+    let all_bare = !behind.is_empty() && behind.iter().all(|part| bare(part) && !part.core.per_side);
+    if let Some(first) = out.first().filter(|_| all_bare) {
+        let numbers = |skip: usize| -> Vec<Number> {
+            let bare = |part: &Part<'_>| match part.core.elements.get(skip) {
+                Some(Element::Bare(number)) => Some(*number),
+                _ => None,
+            };
+            let later = behind.iter().filter_map(|part| match part.core.elements.first() {
+                Some(Element::Bare(number)) => Some(*number),
+                _ => None,
+            });
+            bare(first).into_iter().chain(later).collect()
+        };
+        let list = match first.core.elements.as_slice() {
+            [Element::Sets(sets), Element::Bare(_)] => {
+                let list = numbers(1);
+                if sets.whole() != Some(list.len() as u32) {
+                    return None;
+                }
+                Some(vec![Element::Sets(*sets), Element::List(list)])
+            }
+            [load @ Element::Load(..)] if behind.len() > 1 => Some(vec![load.clone(), Element::List(numbers(1))]),
+            _ => None,
+        };
+        if let Some(elements) = list {
+            out.truncate(1);
+            if let Some(first) = out.first_mut() {
+                first.core.between = vec![Between::Blank];
+                first.core.elements = elements;
+            }
+            return Some(out);
+        }
+    }
     let run = out.iter().take_while(|part| bare(part) && !part.core.per_side).count();
     let starts = |part: &Part<'_>| {
         let [Element::Bare(_), rest @ ..] = part.core.elements.as_slice() else { return false };

@@ -73,7 +73,7 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
         if counts { Some(behind.iter().filter(|placed| placed.item == Item::Word).count()) } else { words(behind) };
     let few =
         before.is_some_and(|before| before <= WORDS_BEFORE) && behind.is_some_and(|behind| behind <= WORDS_BEHIND);
-    counted && (few || (below_lift && first <= 1))
+    counted && (few || (below_lift && first == 0))
 }
 
 fn items_of(text: &str, habits: &Habits) -> Vec<Placed> {

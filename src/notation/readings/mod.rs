@@ -28,7 +28,7 @@ mod shapes;
 mod table;
 mod words;
 
-pub use dates::{LooseDate, loose_date};
+pub use dates::{LooseDate, begins_like_a_date, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use names::{Named, Names, Takes};
 pub use table::Columns;
@@ -147,6 +147,20 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
         return Fate::Prose;
     }
     line.unknown(content, box_of).unwrap_or(Fate::Unread)
+}
+
+/// Whether a line has a number, or could be a name and nothing else. The others are prose, and most lines of words are.
+pub fn may_say_something(line: &str) -> bool {
+    let (mut blanks, mut name) = (0, line.len() <= 60);
+    for byte in line.trim_start().bytes() {
+        match byte {
+            b'0'..=b'9' => return true,
+            b' ' => blanks += 1,
+            b',' | b';' => name = false,
+            _ => {}
+        }
+    }
+    name && blanks <= 7
 }
 
 /// The lift that a line names and nothing else: `Squat`, `**Bench press:**`, `1. RDL`.
