@@ -235,6 +235,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 self.work(work, &mut Vec::new(), false);
             }
             LineKind::SetLine(_) => self.carried = Carried::Lost,
+            LineKind::Detail(detail) if detail.lost => self.detail(detail, &mut Vec::new()),
             _ => {}
         }
     }

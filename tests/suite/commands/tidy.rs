@@ -299,3 +299,30 @@ mod on_disk {
         assert_eq!(fs::read_dir(journal.root()).unwrap().count(), 2);
     }
 }
+
+/// A page that cannot be read is told on standard error, is never tidy, and is not written to.
+#[cfg(unix)]
+#[test]
+fn pages_that_cannot_be_read_are_neither_tidy_nor_written() {
+    use std::os::unix::fs::symlink;
+    let page = "## 2026-03-05\n\n* Front squat : 3x8@80kg\n";
+    let journal = Journal::new().page(page);
+    symlink(journal.root().join("nowhere"), journal.root().join("gone.md")).unwrap();
+    let told = "loadline: gone.md could not be read, so it was not tidied";
+    let checked = journal.run(&["tidy", "--check"]);
+    assert!(checked.contains(&format!("{told}\n")) && checked.contains("exit 1"), "{checked}");
+    let named = journal.run(&["tidy", "--write", "gone.md"]);
+    assert!(named.contains("gone.md cannot be read, and nothing was written"), "{named}");
+    assert!(named.contains("exit 2"), "{named}");
+    assert_eq!(fs::read_to_string(journal.root().join("page.md")).unwrap(), page);
+    let written = journal.run(&["tidy", "--write"]);
+    assert!(written.contains(&format!("{told}; nothing was written to it\n")), "{written}");
+    assert!(written.contains("exit 2"), "{written}");
+    assert!(fs::symlink_metadata(journal.root().join("gone.md")).unwrap().is_symlink());
+    assert!(fs::read_to_string(journal.root().join("page.md")).unwrap().contains("- Front squat: 3x8 @ 80 kg"));
+    // A draft is not written there either, and all that is answered says what it lacks.
+    let draft = journal.run(&["--on", "2026-03-06", "draft", "week", "--write", "gone.md"]);
+    assert!(draft.contains("gone.md cannot be read") && draft.contains("exit 2"), "{draft}");
+    assert!(journal.run(&["check"]).contains("unreadable-page"));
+    assert!(journal.run(&["best", "Front squat"]).contains("1 page could not be read (gone.md)"));
+}
