@@ -6,11 +6,13 @@ use super::outcome::{Failure, Reply};
 use crate::journal::{Files, Lifter};
 use crate::meaning;
 use crate::present::envelope::{Envelope, json};
-use crate::present::problem::{Answer, Placed};
+use crate::present::problem::{Answer, Placed, Unfamiliar};
 use crate::present::view;
 use crate::problems::Problem;
 use crate::source::{Lines, Page};
+use crate::training::{LiftBook, Log};
 use clap::Args;
+use std::collections::HashMap;
 
 /// Find the lines that are not understood
 ///
@@ -43,6 +45,8 @@ impl Check {
         let mut found: Vec<Placed> = Vec::new();
         let (mut pages, mut sessions, mut left_out) = (0, 0, 0);
         let mut tally = meaning::Tally::default();
+        let mut unfamiliar = HashMap::new();
+        let book = lifters.first().map(|lifter| &*lifter.book);
         for of_file in desk.journal.problems.chunk_by(|(one, _), (other, _)| one == other) {
             let Some((path, _)) = of_file.first() else { continue };
             if one.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')) {
@@ -55,6 +59,7 @@ impl Check {
             sessions += reading.sessions;
             left_out += reading.log.left_out;
             tally += reading.tally;
+            add_unfamiliar(&mut unfamiliar, &reading.log);
             for of_page in reading.problems.chunk_by(|one, other| one.0 == other.0) {
                 let Some((page, _)) = of_page.first() else { continue };
                 let problems = of_page.iter().map(|(_, problem)| problem);
@@ -73,7 +78,8 @@ impl Check {
         found.sort_by(|one, other| {
             (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column))
         });
-        let answer = Answer::new(pages, sessions, (tally.work, tally.planned, tally.prose, left_out), found);
+        let mut answer = Answer::new(pages, sessions, (tally.work, tally.planned, tally.prose, left_out), found);
+        answer.lifts_without_family = named(unfamiliar, book);
         let status = u8::from(answer.errors > 0);
         let out = match options.format {
             Format::Json => {
@@ -84,6 +90,25 @@ impl Check {
         };
         Ok(Reply { out, status, ..Reply::default() })
     }
+}
+
+/// The work lines of each of a lifter's lifts that no book knows.
+fn add_unfamiliar(known: &mut HashMap<String, u32>, log: &Log) {
+    for work in log.sessions.iter().flat_map(|session| &session.works) {
+        if let Some(lift) = log.lift(work.lift).filter(|lift| !lift.known) {
+            *known.entry(lift.name.clone()).or_default() += 1;
+        }
+    }
+}
+
+/// How many lifts without a family are named: those with the most lines.
+const NAMED: usize = 20;
+
+fn named(unfamiliar: HashMap<String, u32>, book: Option<&LiftBook>) -> Vec<Unfamiliar> {
+    let mut all: Vec<(String, u32)> = unfamiliar.into_iter().collect();
+    all.sort_by(|(one, lines), (other, more)| (more, one).cmp(&(lines, other)));
+    let near = |lift: &str| book.map_or_else(Vec::new, |book| book.near(lift).into_iter().map(str::to_owned).collect());
+    all.into_iter().take(NAMED).map(|(lift, lines)| Unfamiliar { near: near(&lift), lift, lines }).collect()
 }
 
 /// The problems of a file with their places counted out.

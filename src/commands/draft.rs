@@ -66,6 +66,9 @@ struct Week {
     /// The effort that the block's last loading week shall not go over, RPE 5 to 10
     #[arg(long, value_name = "RPE", default_value = "9", value_parser = cap)]
     cap: Effort,
+    /// The week of the block [default: the one after the last with work]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=104))]
+    week: Option<u32>,
     #[command(flatten)]
     whither: Whither,
 }
@@ -120,9 +123,9 @@ fn name(text: &str) -> Result<String, String> {
 impl Draft {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         match &self.what {
-            What::Week(asked) => {
-                asked.whither.reply(options, |history| week::answer(history, week::Ask { cap: asked.cap }))
-            }
+            What::Week(asked) => asked
+                .whither
+                .reply(options, |history| week::answer(history, week::Ask { cap: asked.cap, week: asked.week })),
             What::Block(asked) => asked.whither.reply(options, |history| {
                 let (reps, weeks, starts, name) = (asked.reps, asked.weeks, asked.starts, asked.name.clone());
                 block::answer(history, &block::Ask { reps, weeks, starts, name })

@@ -5,7 +5,7 @@
 //! - `filters.rs`: which work is meant, for those that look through it
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
 //! - `cautions.rs`: what is wrong with `cautions:` in the settings
-//! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML
+//! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML; `progress.rs`: how far long work is
 //! - `outcome.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
 //! - one file a command
@@ -35,6 +35,7 @@ mod new;
 mod options;
 mod outcome;
 mod plates;
+mod progress;
 mod recall;
 mod report;
 mod review;

@@ -85,6 +85,11 @@ impl From<NoLifter> for Failure {
             NoLifter::Nameless { name } => {
                 format!("there is no `{name}`: this journal has no lifters by name, so --lifter is not needed")
             }
+            NoLifter::Ambiguous { name, folders } => {
+                let own = |folder: String| if folder.is_empty() { "the journal's own folder".into() } else { folder };
+                let folders: Vec<String> = folders.into_iter().map(own).collect();
+                format!("`{name}` could be several lifters; name the folder: {}", any_of(&folders))
+            }
             NoLifter::Several(names) => format!("whose training? Name one with --lifter: {}", any_of(&names)),
         })
     }
@@ -186,6 +191,9 @@ impl From<draft::WhyNot> for Failure {
             W::NoBlock => {
                 "no work stands in a block, so there is nothing to go on from; write `# Block 1` and `- starts: DATE` under it"
                     .into()
+            }
+            W::WeekPast { block, week } => {
+                format!("every day of week {week} of block {block} is past; name a later one with --week")
             }
             W::BlockOver { block, week } => {
                 format!("block {block} ends with week {week}; `loadline draft block --starts DATE` drafts the next one")

@@ -3,14 +3,13 @@
 use super::desk::{self, Desk, today};
 use super::options::{Format, Options, word};
 use super::outcome::{Failure, Reply};
+use super::progress::progress;
 use crate::history::History;
 use crate::meaning::{self, on_every_core};
 use crate::present::envelope::{Envelope, json};
 use crate::present::view;
 use crate::questions::roster::{self, Answer, Order, sort};
 use clap::Args;
-use indicatif::{ProgressBar, ProgressStyle};
-use std::io::IsTerminal;
 
 /// Show one line a lifter, for the coach
 ///
@@ -68,7 +67,8 @@ pub(super) fn each_lifter<T: Send>(
     };
     let wanted = |folder: &str| one.as_ref().is_none_or(|one| one == folder);
     let lifters: Vec<_> = desk.journal.by_lifter().into_iter().filter(|(lifter, _)| wanted(&lifter.folder)).collect();
-    let bar = progress(lifters.len());
+    // For a few lifters there is nothing to wait for.
+    let bar = progress(if lifters.len() < 20 { 0 } else { lifters.len() }, "lifters");
     let answers = on_every_core(lifters.len(), |at| {
         let (lifter, pages) = lifters.get(at)?;
         let reading = meaning::read_alone(&desk.files, lifter, pages.clone());
@@ -78,16 +78,4 @@ pub(super) fn each_lifter<T: Send>(
     });
     bar.finish_and_clear();
     Ok(answers.into_iter().flatten().collect())
-}
-
-/// On a terminal, how far it is; for a few lifters there is nothing to wait for.
-fn progress(lifters: usize) -> ProgressBar {
-    if lifters < 20 || !std::io::stderr().is_terminal() {
-        return ProgressBar::hidden();
-    }
-    let bar = ProgressBar::new(lifters as u64);
-    match ProgressStyle::with_template("{pos} of {len} lifters {wide_bar}") {
-        Ok(style) => bar.with_style(style),
-        Err(_) => bar,
-    }
 }

@@ -26,7 +26,8 @@ use std::path::{Path, PathBuf};
 /// that were taken for prose. A warning about what counts already stays a question to you.
 ///
 /// A page is written whole or not at all, and not if it changed on disk meanwhile. Exit status: 0 shown, or
-/// written; 1 with --check, where a page would change; 2 could not answer, or could not write.
+/// written; 1 with --check, where a page would change or could not be read; 2 could not answer, or could not write
+/// or read every page.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # what would change
@@ -96,11 +97,19 @@ impl Tidy {
                 if nothing { String::new() } else { options.shown(&shown) }
             }
         };
-        let status = match (refused.is_empty(), self.check && !revisions.is_empty()) {
+        // Pages that could not be read are neither tidy nor written.
+        let unread = if named.is_none() { desk.unread(one) } else { Vec::new() };
+        let status = match (refused.is_empty() && (unread.is_empty() || !self.write), self.check) {
             (false, _) => 2,
-            (true, would_change) => u8::from(would_change),
+            (true, check) => u8::from(check && !(revisions.is_empty() && unread.is_empty())),
         };
-        let err = refused.into_iter().map(|(_, failure)| Reply::of_failure(failure).err).collect();
+        let mut err: String = refused.into_iter().map(|(_, failure)| Reply::of_failure(failure).err).collect();
+        for page in unread {
+            let tail = if self.write { "; nothing was written to it" } else { "" };
+            err.push_str(
+                &Reply::of_failure(Failure(format!("{page} could not be read, so it was not tidied{tail}"))).err,
+            );
+        }
         Ok(Reply { out, err, status, ..Reply::default() })
     }
 
@@ -120,7 +129,16 @@ impl Tidy {
             // As a shell completes it, else as every answer names a page.
             let here = [path.clone(), desk.files.place(&path.to_string_lossy())];
             let real = here.iter().find_map(|place| place.canonicalize().ok());
-            let Some(real) = real else { return Err(no_page(path, desk)) };
+            let Some(real) = real else {
+                let typed = path.to_string_lossy();
+                let typed = typed.trim_start_matches("./");
+                return Err(match desk.unread(None).iter().find(|page| *page == typed) {
+                    Some(page) => {
+                        Failure(format!("{page} cannot be read, and nothing was written; `loadline check` says why"))
+                    }
+                    None => no_page(path, desk),
+                });
+            };
             let inside = |place: &Path| place == real || place.starts_with(&real);
             let before = named.len();
             named.extend(places.iter().filter(|(_, place)| inside(place)).map(|(page, _)| (*page).clone()));

@@ -31,6 +31,12 @@ impl<'a> Week<'a> {
 }
 
 impl<'a> History<'a> {
+    /// The week of a block that holds today.
+    pub fn week_today(&self) -> Option<WeekKey> {
+        let block = self.block_today()?;
+        Some(WeekKey { block, week: self.log.block(block)?.week_of(self.today) })
+    }
+
     /// A week of a block, up to today. It may be empty.
     pub fn week(&self, key: WeekKey) -> Week<'a> {
         let here = |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);

@@ -1,4 +1,4 @@
-//! Tables from elsewhere: rows to sets, by a mapping that the lifter writes. What a row says is read or refused, never
+//! Training from elsewhere. Of notes: `notes/`. Of tables: rows to sets, by a mapping that the lifter writes. What a row says is read or refused, never
 //! guessed: each row ends among the sessions or among the faults.
 //!
 //! - `table.rs`: the bytes of a table to rows of cells
@@ -12,6 +12,7 @@ mod cells;
 mod entry;
 mod fault;
 mod load;
+pub mod notes;
 mod round_trip;
 mod sheet;
 mod table;

@@ -48,7 +48,9 @@ pub(super) fn set<'v>(habits: &mut Habits, key: &str, value: &Node<'v>) -> Resul
             };
             for (typed, lift) in entries {
                 match (typed.text(), lift.text()) {
-                    (Some(typed), Some(lift)) => drop(habits.names.insert(typed.to_owned(), lift.to_owned())),
+                    (Some(typed), Some(lift)) if lift != "…" => {
+                        drop(habits.names.insert(typed.to_owned(), lift.to_owned()))
+                    }
                     _ => return Err(("the lift's name", lift)),
                 }
             }

@@ -42,17 +42,18 @@ impl Lifter {
     pub(crate) fn new(folder: &str, journal: &Settings, own: &Settings, book: &Arc<LiftBook>) -> Self {
         let units = own.units.or(journal.units).unwrap_or(Unit::Kg);
         let mut gear = Gear::usual(units);
-        if let Some(bars) = &journal.bars {
+        // Who says what hangs where they train is believed before the journal.
+        if let Some(bars) = own.bars.as_ref().or(journal.bars.as_ref()) {
             gear.bars.clone_from(bars);
         }
-        if let Some(plates) = &journal.plates {
+        if let Some(plates) = own.plates.as_ref().or(journal.plates.as_ref()) {
             gear.plates.clone_from(plates);
             if let Some(smallest) = plates.iter().map(|plate| plate.mass).min() {
                 gear.step = smallest.times(2);
             }
         }
-        gear.steps.clone_from(&journal.steps);
-        gear.collars = journal.collars.unwrap_or(Mass::ZERO);
+        gear.steps.clone_from(if own.steps.is_empty() { &journal.steps } else { &own.steps });
+        gear.collars = own.collars.or(journal.collars).unwrap_or(Mass::ZERO);
         let mut book = Arc::clone(book);
         for lift in &own.lifts {
             Arc::make_mut(&mut book).add(lift.clone());
@@ -120,6 +121,13 @@ pub enum NoLifter {
         /// The name that was given.
         name: String,
     },
+    /// Several lifters answer to the name.
+    Ambiguous {
+        /// The name.
+        name: String,
+        /// Their folders; empty for the journal's own.
+        folders: Vec<String>,
+    },
     /// Several lifters, and none is named.
     Several(Vec<String>),
 }
@@ -135,7 +143,16 @@ pub(crate) fn choose<'a>(
         names.filter(|name| !name.is_empty()).collect()
     };
     if let Some(name) = named {
-        return lifters.iter().find(|lifter| lifter.is_called(name)).ok_or_else(|| {
+        // The folder of that very name is meant before any lifter of the name.
+        if let Some(lifter) = lifters.iter().find(|lifter| !lifter.folder.is_empty() && lifter.folder == name) {
+            return Ok(lifter);
+        }
+        let called: Vec<&Lifter> = lifters.iter().filter(|lifter| lifter.is_called(name)).collect();
+        if called.len() > 1 {
+            let folders = called.iter().map(|lifter| lifter.folder.clone()).collect();
+            return Err(NoLifter::Ambiguous { name: name.to_owned(), folders });
+        }
+        return called.first().copied().ok_or_else(|| {
             let names = names();
             if names.is_empty() {
                 return NoLifter::Nameless { name: name.to_owned() };

@@ -8,6 +8,7 @@ use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
 use crate::training::{LiftBook, fold};
 use std::collections::HashMap;
+use std::collections::HashSet;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -88,6 +89,12 @@ pub fn open(files: &dyn Files) -> Journal {
         let files = 1 + others.count();
         problems.push((first.clone(), Problem::new(K::NotAPage { files }, Span::default())));
     }
+    let names: HashSet<&str> = listing.files.iter().map(String::as_str).filter(|path| is_page(path)).collect();
+    for path in listing.files.iter().filter(|path| is_page(path) && wanted(path)) {
+        if let Some(of) = original_of(path).filter(|of| names.contains(of.as_str())) {
+            problems.push((path.clone(), Problem::new(K::CopiedPage { of }, Span::default())));
+        }
+    }
     let mut pages = Vec::new();
     for path in listing.files.into_iter().filter(|path| is_page(path) && wanted(path)) {
         let lifter = owner(&lifters, &path);
@@ -97,6 +104,23 @@ pub fn open(files: &dyn Files) -> Journal {
         pages.push((path, lifter));
     }
     Journal { lifters, pages, problems, cautions }
+}
+
+/// The page of which another is a copy, by the names that copies are commonly given: `w1 (2).md`, `w1 copy.md`,
+/// `w1 - Copy.md`, `w1 (conflicted copy 2026-03-05).md`, `w1.conflict-20260305.md`.
+fn original_of(path: &str) -> Option<String> {
+    let (stem, ending) = path.rsplit_once('.')?;
+    let lower = stem.to_ascii_lowercase();
+    let cut = |mark: &str| lower.find(mark);
+    let in_brackets = || {
+        let inside = lower.strip_suffix(')')?.rsplit_once(" (")?;
+        let copy = inside.1.parse::<u32>().is_ok() || inside.1.contains("conflict") || inside.1.contains("copy");
+        copy.then_some(inside.0.len())
+    };
+    let at_end = || [" - copy", " copy", "-copy"].iter().find_map(|end| Some(lower.strip_suffix(end)?.len()));
+    let by_mark = || [".conflict", ".sync-conflict", "-conflict", "_conflict"].iter().find_map(|mark| cut(mark));
+    let end = in_brackets().or_else(at_end).or_else(by_mark)?;
+    Some(format!("{}.{ending}", stem.get(..end)?))
 }
 
 /// Whether a path below the root could be that of something that is read: a page, settings, or a folder of pages.

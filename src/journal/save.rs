@@ -48,13 +48,34 @@ pub fn save(path: &Path, read: &[u8], page: &[u8]) -> Result<(), NotSaved> {
 /// # Errors
 /// [`NotSaved`] where it was not written: [`NotSaved::Changed`] where there is one by now.
 pub fn create(path: &Path, page: &[u8]) -> Result<(), NotSaved> {
-    let mut new = beside(path, true)?;
-    new.write_all(page)?;
-    new.as_file().sync_all()?;
-    new.persist_noclobber(path).map_err(|error| match error.error.kind() {
-        io::ErrorKind::AlreadyExists => NotSaved::Changed,
-        _ => NotSaved::System(error.error),
-    })?;
+    create_all(&[(path, page)]).map_err(|(_, why)| why)
+}
+
+/// Writes pages that must not be there yet, all of them or none.
+///
+/// # Errors
+/// The place of the page that could not be written, and [`NotSaved`] as for one.
+pub fn create_all<'p>(pages: &[(&'p Path, &[u8])]) -> Result<(), (&'p Path, NotSaved)> {
+    let staged = |path: &Path, page: &[u8]| {
+        let mut new = beside(path, true)?;
+        new.write_all(page)?;
+        new.as_file().sync_all()?;
+        Ok(new)
+    };
+    let mut all = Vec::new();
+    for (path, page) in pages {
+        all.push((*path, staged(path, page).map_err(|error: io::Error| (*path, error.into()))?));
+    }
+    let mut there: Vec<&Path> = Vec::new();
+    for (path, new) in all {
+        if let Err(error) = new.persist_noclobber(path) {
+            // Pages of which one is missing are none.
+            there.into_iter().for_each(|path| drop(fs::remove_file(path)));
+            let there_by_now = error.error.kind() == io::ErrorKind::AlreadyExists;
+            return Err((path, if there_by_now { NotSaved::Changed } else { error.error.into() }));
+        }
+        there.push(path);
+    }
     Ok(())
 }
 

@@ -71,8 +71,20 @@ pub struct Settings {
 }
 
 const JOURNAL_KEYS: [&str; 8] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "warm-up", "exclude"];
-const LIFTER_KEYS: [&str; 11] =
-    ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper", "warm-up", "habits"];
+const LIFTER_KEYS: [&str; 12] = [
+    "name",
+    "units",
+    "gear",
+    "sex",
+    "equipment",
+    "meet lifts",
+    "lifts",
+    "high reps",
+    "cautions",
+    "taper",
+    "warm-up",
+    "habits",
+];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
@@ -94,6 +106,11 @@ pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
     let (settings, faults) = Reader::file(&value, of_lifter);
     let problems = placed(text, of_lifter, &faults);
     (settings, problems)
+}
+
+/// Reads a file that is written as `lifter.yaml` is, wherever it lies.
+pub fn lifter_settings(bytes: &[u8]) -> (Settings, Vec<Problem>) {
+    read(bytes, true)
 }
 
 /// The text of a file and its values, or why there are none.

@@ -4,7 +4,7 @@
 //! before and after it is tidied, by the way it is read.
 
 use super::context::Context;
-use crate::notation::nodes::{Amount, Body, Line, LineKind, Sets, Work};
+use crate::notation::nodes::{Amount, Body, DetailKey, Line, LineKind, Sets, Work};
 use crate::notation::readings::{self, Choice, Columns, Fate, Named, Names, Place, readings};
 use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K};
 use crate::source::{Edit, Page, Span};
@@ -84,11 +84,13 @@ enum Above {
     Nothing,
     /// A work line, which bullets further in belong to.
     /// `open` where nothing stands behind its colon: then they need not stand further in.
+    /// `apart` where other lines stand between: then only bullets are its own, as in the notation.
     Work {
         name: Name,
         indent: usize,
         follows: bool,
         open: bool,
+        apart: bool,
     },
     /// A lift alone on its line, whose first set turns it into one; what to write then.
     Lift {
@@ -99,10 +101,29 @@ enum Above {
         taken: bool,
         follows: bool,
     },
-    /// A refused line that names its lift.
-    Refused(Named),
-    /// A short line that is no lift.
-    Unknown(String),
+    /// A refused line that names its lift; whether details below it are its own.
+    Refused(Named, bool),
+    /// A line that is no lift's, or one whose sets have ended: no set below it is that of a lift further up. Its name,
+    /// where it is like one.
+    Unknown(Option<String>),
+}
+
+impl Above {
+    /// What is above the next line once a blank line, or one that says nothing of sets, stands between.
+    fn apart(self, page: &Page) -> Self {
+        match self {
+            Above::Nothing => Above::Nothing,
+            Above::Work { name, indent, follows, .. } => {
+                Above::Work { name, indent, follows, open: false, apart: true }
+            }
+            Above::Lift { named, indent, taken: true, follows, .. } => {
+                Above::Work { name: Name::Written(named.name), indent, follows, open: false, apart: true }
+            }
+            Above::Lift { edit, .. } => Above::Unknown(Some(edit.span.text(page.text()).trim().to_owned())),
+            Above::Refused(..) => Above::Unknown(None),
+            Above::Unknown(name) => Above::Unknown(name),
+        }
+    }
 }
 
 impl<'c, 'a> Looser<'c, 'a> {
@@ -122,17 +143,21 @@ impl<'c, 'a> Looser<'c, 'a> {
                 let follows =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
                 let open = matches!(work.body, Body::Nothing);
-                self.above = Above::Work { name: self.name_at(work.name), indent, follows, open };
+                self.above = Above::Work { name: self.name_at(work.name), indent, follows, open, apart: false };
                 None
             }
             LineKind::Work(work) => {
                 let name = self.name_at(work.name);
                 let verdict = self.typed(text, number, indent, &line.problems);
+                if let Above::Refused(_, details) = &mut self.above {
+                    *details = true;
+                }
                 if verdict.is_none() {
-                    self.above = Above::Work { name, indent, follows: false, open: false };
+                    self.above = Above::Work { name, indent, follows: false, open: false, apart: false };
                 }
                 verdict
             }
+            LineKind::SetLine(_) if !faulty && matches!(self.above, Above::Unknown(_)) => Some(self.of_no_lift(text)),
             LineKind::SetLine(_) if faulty || !matches!(self.above, Above::Work { .. } | Above::Nothing) => {
                 self.typed(text, number, indent, &line.problems)
             }
@@ -142,17 +167,27 @@ impl<'c, 'a> Looser<'c, 'a> {
                 }
                 None
             }
-            LineKind::Detail(_) => None,
-            LineKind::Prose if line.typed && line.problems.is_empty() => {
-                if text.trim().is_empty() {
-                    (self.above, self.table) = (Above::Nothing, None);
-                    None
-                } else {
-                    self.typed(text, number, indent, &[])
-                }
+            LineKind::Detail(detail) if faulty && matches!(detail.key, DetailKey::Plan | DetailKey::WarmUp) => {
+                self.below(text, indent, &line.problems)
+            }
+            LineKind::Detail(_) => {
+                self.take_lift();
+                matches!(self.above, Above::Unknown(_) | Above::Refused(_, false)).then(|| self.of_no_lift(text))
+            }
+            LineKind::Prose if line.typed && line.problems.is_empty() && !text.trim().is_empty() => {
+                self.typed(text, number, indent, &[])
+            }
+            // `- plan: 3x5 @ 100 kg` below a lift alone on its line.
+            LineKind::Prose if line.typed && matches!(self.above, Above::Lift { .. }) && of_detail(&line.problems) => {
+                self.below(text, indent, &[])
+            }
+            LineKind::Heading { .. } | LineKind::Block(_) | LineKind::Session(_) | LineKind::BadSession => {
+                (self.above, self.table) = (Above::Nothing, None);
+                None
             }
             _ => {
-                (self.above, self.table) = (Above::Nothing, None);
+                self.apart();
+                self.table = None;
                 None
             }
         };
@@ -197,13 +232,73 @@ impl<'c, 'a> Looser<'c, 'a> {
         })
     }
 
+    /// Other lines than sets stand between what is above and the next line.
+    fn apart(&mut self) {
+        self.above = std::mem::replace(&mut self.above, Above::Nothing).apart(self.page);
+    }
+
+    /// Sets, or a detail, that the notation would give to another lift than the one they stand below.
+    fn of_no_lift(&mut self, text: &str) -> Verdict {
+        let above = std::mem::replace(&mut self.above, Above::Nothing);
+        let kind = match &above {
+            Above::Unknown(Some(name)) => K::UnknownLift { name: name.clone(), near: Vec::new() },
+            _ => K::UnreadWork,
+        };
+        let refused = self.refused(text, kind, &[], &[], None);
+        self.above = above;
+        refused
+    }
+
+    /// What a line stands below: a lift, or a name that is none; and whether sets with a load stand between.
+    fn place(&self, text: &str, indent: usize) -> (Option<Named>, Option<String>, bool) {
+        match &self.above {
+            Above::Work { name, indent: out, follows, open, apart }
+                if (indent > *out && (!*apart || crate::notation::is_bullet(text))) || (*open && indent == *out) =>
+            {
+                let name = name.text(self.page);
+                let known = self.context.lift(&fold(name)).unwrap_or_else(|| Named {
+                    name: name.to_owned(),
+                    takes: readings::Takes { anything: true, ..readings::Takes::default() },
+                });
+                (Some(known), None, *follows)
+            }
+            Above::Lift { named, indent: out, follows, .. } if indent >= *out => (Some(named.clone()), None, *follows),
+            Above::Refused(named, _) => (Some(named.clone()), None, false),
+            Above::Unknown(Some(name)) => (None, Some(name.clone()), false),
+            _ => (None, None, false),
+        }
+    }
+
+    /// A plan or a warm-up below a lift, loosely typed.
+    fn below(&mut self, text: &str, indent: usize, faults: &[Problem]) -> Option<Verdict> {
+        let (lift, _, follows) = self.place(text, indent);
+        let place = Place { lift: lift.as_ref(), unknown: None, follows };
+        match readings(text, place, &self.names, self.context.habits, self.unit) {
+            Fate::Read(choice) if choice.below && !matches!(self.above, Above::Refused(..)) => {
+                Some(self.read(text, indent, choice))
+            }
+            Fate::Several(choices) => {
+                let ways = choices.len();
+                Some(self.refused(text, K::SeveralReadings { ways }, &choices, faults, lift))
+            }
+            _ => None,
+        }
+    }
+
     /// A line that the notation does not read, or not for certain.
     fn typed(&mut self, text: &str, number: u32, indent: usize, faults: &[Problem]) -> Option<Verdict> {
         let context = self.context;
-        if faults.is_empty() && text.trim_start().starts_with('|') {
+        if faults.is_empty() && self.is_row(text) {
             return self.row(text);
         }
         self.table = None;
+        // Most lines of words are no sets, and too long for a name.
+        if faults.is_empty() && !readings::may_say_something(text) {
+            if !matches!(&self.above, Above::Work { indent: out, .. } if indent > *out) {
+                self.apart();
+            }
+            return None;
+        }
         if faults.is_empty()
             && let Some(named) = readings::lone_lift(text, context, context.habits)
         {
@@ -212,23 +307,14 @@ impl<'c, 'a> Looser<'c, 'a> {
             self.above = Above::Lift { named, line: number, edit, indent, taken: false, follows: false };
             return None;
         }
-        let known;
-        let (lift, unknown, follows) = match &self.above {
-            Above::Work { name, indent: out, follows, open } if indent > *out || (*open && indent == *out) => {
-                let name = name.text(self.page);
-                known = context.lift(&fold(name)).unwrap_or_else(|| Named {
-                    name: name.to_owned(),
-                    takes: readings::Takes { anything: true, ..readings::Takes::default() },
-                });
-                (Some(&known), None, *follows)
-            }
-            Above::Lift { named, indent: out, follows, .. } if indent >= *out => (Some(named), None, *follows),
-            Above::Refused(named) => (Some(named), None, false),
-            Above::Unknown(name) => (None, Some(name.as_str()), false),
-            _ => (None, None, false),
-        };
+        let (lift, unknown, follows) = self.place(text, indent);
+        let (lift, unknown) = (lift.as_ref(), unknown.as_deref());
         let place = Place { lift, unknown, follows };
         match readings(text, place, &self.names, context.habits, self.unit) {
+            // A warm-up below a refused line has no lift to stand below.
+            Fate::Read(choice) if choice.is_detail() && matches!(self.above, Above::Refused(..)) => {
+                Some(self.refused(text, K::UnreadWork, &[], faults, lift.cloned()))
+            }
             Fate::Read(choice) => Some(self.read(text, indent, choice)),
             Fate::Several(choices) => {
                 let named = lift.cloned();
@@ -244,7 +330,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             }
             Fate::Prose if !faults.is_empty() || text.contains(':') => {
                 // Faults of a line that names no lift are none: it is prose.
-                self.above = Above::Nothing;
+                self.apart();
                 let named = text.split_once(':').is_some_and(|(name, _)| {
                     let name = name.trim_start_matches(|c: char| c == '-' || c == '*' || c == '+' || c.is_whitespace());
                     context.lift(&fold(crate::notation::bare_name(name))).is_some()
@@ -254,12 +340,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             Fate::Prose => {
                 let inside = matches!(&self.above, Above::Work { indent: out, .. } if indent > *out);
                 if !inside {
-                    // Words between the sets of a lift are a word about them, and no other lift's name.
-                    let name = match self.above {
-                        Above::Work { .. } => None,
-                        _ => readings::like_a_name(text).map(str::to_owned),
-                    };
-                    self.above = name.map_or(Above::Nothing, Above::Unknown);
+                    match readings::like_a_name(text) {
+                        Some(name) => self.above = Above::Unknown(Some(name.to_owned())),
+                        None => self.apart(),
+                    }
                 }
                 None
             }
@@ -274,24 +358,17 @@ impl<'c, 'a> Looser<'c, 'a> {
                 *follows |= loaded;
                 format!("  - {}", choice.text)
             }
-            (Above::Lift { named, line, edit, taken, follows, .. }, true) => {
+            (Above::Lift { follows, .. }, true) => {
                 *follows |= loaded;
-                if !*taken {
-                    *taken = true;
-                    let read = edit.text.trim_start_matches("- ").to_owned();
-                    let problem =
-                        Problem::new(K::LooseSpelling { read }, edit.span).with_fix(edit.span, edit.text.clone());
-                    self.decided.verdicts.insert(*line, Verdict::Loose(problem));
-                    self.decided.edits.push(edit.clone());
-                    let _ = named;
-                }
+                self.take_lift();
                 format!("  - {}", choice.text)
             }
-            (Above::Refused(named), true) => format!("- {}: {}", named.name, choice.text),
+            (Above::Refused(named, _), true) => format!("- {}: {}", named.name, choice.text),
             _ => {
                 let name = choice.text.split_once(':').map_or("", |(name, _)| name);
                 let name = name.trim_start_matches("[x] ").to_owned();
-                self.above = Above::Work { name: Name::Written(name), indent, follows: loaded, open: false };
+                self.above =
+                    Above::Work { name: Name::Written(name), indent, follows: loaded, open: false, apart: false };
                 format!("- {}", choice.text)
             }
         };
@@ -299,6 +376,16 @@ impl<'c, 'a> Looser<'c, 'a> {
         let read = written.trim_start_matches([' ', '-']).to_owned();
         self.decided.edits.push(Edit::new(span, written.clone()));
         Verdict::Loose(Problem::new(K::LooseSpelling { read }, trimmed(self.page, span)).with_fix(span, written))
+    }
+
+    /// Writes a lift that stands alone on its line in the notation: something below it is its own.
+    fn take_lift(&mut self) {
+        let Above::Lift { line, edit, taken: taken @ false, .. } = &mut self.above else { return };
+        *taken = true;
+        let read = edit.text.trim_start_matches("- ").to_owned();
+        let problem = Problem::new(K::LooseSpelling { read }, edit.span).with_fix(edit.span, edit.text.clone());
+        self.decided.verdicts.insert(*line, Verdict::Loose(problem));
+        self.decided.edits.push(edit.clone());
     }
 
     /// A line that counts nowhere. What the notation found wrong with it says more than that it is not read.
@@ -314,6 +401,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             Offer { say: choice.say.clone(), edit: Edit::new(span, written) }
         });
         let choices: Vec<Offer> = choices.collect();
+        let unknown = match &kind {
+            K::UnknownLift { name, .. } => Some(name.clone()),
+            _ => None,
+        };
         let mut problems: Vec<Problem> = faults.to_vec();
         problems.iter_mut().for_each(|problem| problem.fix = None);
         if !problems.iter().any(|problem| problem.kind.cost() == Cost::Line) {
@@ -325,20 +416,30 @@ impl<'c, 'a> Looser<'c, 'a> {
         // Sets below a line that is refused are not those of the lift above it.
         let named = readings::lift_of(text, self.context, self.context.habits);
         self.above = match (std::mem::replace(&mut self.above, Above::Nothing), named) {
-            (_, Some(named)) => Above::Refused(named),
+            (_, Some(named)) => Above::Refused(named, false),
             (above, None) if lift.is_some() => above,
             (Above::Unknown(name), None) => Above::Unknown(name),
-            _ => Above::Nothing,
+            _ => Above::Unknown(unknown),
         };
         Verdict::Refused(problems)
     }
 
+    /// Whether a line is a row of the table above, or the head of one.
+    fn is_row(&self, text: &str) -> bool {
+        let row = self.table.as_ref().is_some_and(|columns| columns.has_row(text));
+        row || text.trim_start().starts_with('|') || Columns::named(text).is_some()
+    }
+
     /// A row of a table.
     fn row(&mut self, text: &str) -> Option<Verdict> {
-        self.above = Above::Nothing;
-        let Some(columns) = &self.table else {
+        self.apart();
+        let Some(columns) = self.table.as_ref().filter(|columns| columns.has_row(text)) else {
             self.table = Columns::named(text);
-            return None;
+            // A row of a table whose head is not known may hold sets all the same.
+            let cells = text.replace('|', " ");
+            let read = readings(&cells, Place::default(), &self.names, self.context.habits, self.unit);
+            let training = self.table.is_none() && read != Fate::Prose;
+            return training.then(|| self.refused(text, K::UnreadWork, &[], &[], None));
         };
         if Columns::is_rule(text) {
             return None;
@@ -365,6 +466,11 @@ impl<'c, 'a> Looser<'c, 'a> {
     fn whole(&self, text: &str) -> Span {
         Span::of(self.page.text(), text)
     }
+}
+
+/// Whether a line is a detail but for its place.
+fn of_detail(problems: &[Problem]) -> bool {
+    problems.iter().any(|problem| matches!(problem.kind, K::DetailOutsideLift { .. }))
 }
 
 /// The lifts that choices are of.

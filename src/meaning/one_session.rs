@@ -23,12 +23,13 @@ pub(crate) struct Again {
 pub(crate) fn unite(log: &mut Log) -> Vec<Again> {
     let mut again = Vec::new();
     let mut united: Vec<Session> = Vec::with_capacity(log.sessions.len());
-    let mut of_day: HashMap<(Option<u16>, Option<String>), usize> = HashMap::new();
+    let mut of_day: HashMap<(Option<u16>, Option<String>, Option<String>), usize> = HashMap::new();
     for session in std::mem::take(&mut log.sessions) {
         if united.last().is_none_or(|last| last.date != session.date) {
             of_day.clear();
         }
-        let key = (session.minute, session.day.as_deref().map(fold));
+        // A meet is no training, and two meets of a day are two.
+        let key = (session.minute, session.day.as_deref().map(fold), session.meet.as_deref().map(fold));
         match of_day.get(&key).and_then(|at| united.get_mut(*at)) {
             Some(first) => {
                 let (page, line, place) = (session.page, session.line, (first.page, first.line));

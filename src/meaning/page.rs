@@ -11,13 +11,18 @@ use super::trials::{Around, Passage};
 use crate::notation::Reader;
 use crate::notation::nodes::{
     Attribute, BlockKey, Body, Detail, DetailKey, Fact, Group as WrittenGroup, Line as WrittenLine, LineKind,
-    SessionHeading, Work as WrittenWork,
+    SessionHeading, Work as WrittenWork, Written,
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
-use crate::training::{Group, Load, Mass, Pain, Remark, RemarkKind, Status, fold};
+use crate::training::words::mass;
+use crate::training::{Group, Load, Mass, Pain, Remark, RemarkKind, Status, Unit, fold};
 use chrono::NaiveDate;
 use std::collections::HashMap;
+
+/// Kilograms: who weighs less, or more, has most likely written the other unit's number (common practice, no source).
+const LIGHTEST: i64 = 30;
+const HEAVIEST: i64 = 250;
 
 /// Reads one page: as it stands, and where lines are typed loosely once more with those in the notation.
 pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
@@ -188,7 +193,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                         .push((self.log.problems.len() + at, self.log.sessions.last().map(|last| last.date)));
                 }
             }
-            LineKind::Fact(fact) => self.fact(fact.map(|fact| fact.value)),
+            LineKind::Fact(fact) => self.fact(fact, &mut problems),
             LineKind::SessionNote(note) => self.session_note(note),
             LineKind::Work(work) => self.work(work, &mut problems, true),
             LineKind::SetLine(groups) => self.set_line(&groups, &mut problems),
@@ -230,6 +235,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 self.work(work, &mut Vec::new(), false);
             }
             LineKind::SetLine(_) => self.carried = Carried::Lost,
+            LineKind::Detail(detail) if detail.lost => self.detail(detail, &mut Vec::new()),
             _ => {}
         }
     }
@@ -392,13 +398,22 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         if self.under == Under::Session { self.log.sessions.last_mut() } else { None }
     }
 
-    fn fact(&mut self, fact: Option<Fact<'a>>) {
+    fn fact(&mut self, fact: Option<Written<'a, Fact<'a>>>, problems: &mut Vec<Problem>) {
         self.end_work();
         let (units, line) = (self.context.units, self.line);
+        let span = fact.as_ref().map_or(Span::default(), |fact| self.span(fact.text));
         let Some(session) = self.current() else { return };
-        match fact {
+        match fact.map(|fact| fact.value) {
             Some(Fact::Bodyweight(number, unit)) => {
-                session.bodyweight = Some(Mass::of(number.thousandths, unit.unwrap_or(units)));
+                let read = Mass::of(number.thousandths, unit.unwrap_or(units));
+                session.bodyweight = Some(read);
+                if !(Mass::kg(LIGHTEST)..=Mass::kg(HEAVIEST)).contains(&read) {
+                    let unit = unit.unwrap_or(units);
+                    let other = if unit == Unit::Kg { Unit::Lb } else { Unit::Kg };
+                    let words = |unit| mass(Mass::of(number.thousandths, unit), unit);
+                    let kind = K::UnlikelyBodyweight { read: words(unit), other: words(other) };
+                    problems.push(Problem::new(kind, span));
+                }
             }
             Some(Fact::Pain(site, number)) => {
                 let tenths = u32::try_from(number.thousandths / 100).unwrap_or(0);

@@ -65,6 +65,11 @@ pub fn tokens(text: &str) -> Vec<crate::source::Span> {
     })
 }
 
+/// Whether a line begins with a bullet.
+pub(crate) fn is_bullet(line: &str) -> bool {
+    bullet::bullet(line).is_some()
+}
+
 /// A lift's name without a task box and emphasis round it.
 pub(crate) fn bare_name(name: &str) -> &str {
     grammar::keys::bare_name(name)

@@ -363,36 +363,30 @@ impl<'a> Reader<'a> {
     fn indented(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let content = bullet.content;
         let Owner::Work { carried } = self.owner else { return LineKind::Prose };
-        if let Some((name, value)) = at_colon(content)
-            && let Some(key) = keys::detail(name)
-        {
-            if !matches!(key, DetailKey::Plan | DetailKey::WarmUp) {
+        let colon = at_colon(content);
+        match colon.and_then(|(name, value)| Some((keys::detail(name)?, value))) {
+            Some((key @ (DetailKey::Plan | DetailKey::WarmUp), value)) => {
+                return LineKind::Detail(self.lexed(value, |i, troubles| planned(key, i, troubles)));
+            }
+            Some((key, value)) => {
                 self.expect(&[Expected::Text]);
                 return LineKind::Detail(free(key, value));
             }
-            return LineKind::Detail(self.lexed(value, |i, troubles| planned(key, i, troubles)));
+            None => {}
         }
-        if at_colon(content).is_none() {
-            self.expect(if content.is_empty() {
-                &[Expected::DetailKey, Expected::Count]
-            } else {
-                &[Expected::DetailKey]
-            });
-        }
-        let may_be_sets = content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~'));
         let sets =
             |i: Tokens<'_, 'a>, troubles: &mut Vec<Trouble<'a>>| is_set_line(i).then(|| set_line(i, carried, troubles));
-        if let Some(groups) = if may_be_sets { self.lexed(content, sets) } else { None } {
+        if content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~'))
+            && let Some(groups) = self.lexed(content, sets)
+        {
             // A line that is lost takes its load with it: what follows does not take over an older one.
             self.owner = Owner::Work { carried: carried || has_load(&groups) };
             return LineKind::SetLine(groups);
         }
-        if let Some((name, _)) = at_colon(content) {
-            let near = keys::near_detail(name);
-            if near.is_some() {
-                self.near_key(name, near);
-                return LineKind::Prose;
-            }
+        match colon {
+            Some((name, _)) => self.near_key(name, keys::near_detail(name)),
+            None if content.is_empty() => self.expect(&[Expected::DetailKey, Expected::Count]),
+            None => self.expect(&[Expected::DetailKey]),
         }
         LineKind::Prose
     }

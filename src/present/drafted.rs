@@ -3,7 +3,7 @@
 use super::pages::plan;
 use super::view::draft::changes;
 use crate::questions::draft::{Answer, Drafted, DraftedWork};
-use crate::training::Unit;
+use crate::training::{Unit, spelling};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -26,6 +26,8 @@ pub struct Spelled<'a> {
 struct Session<'a> {
     /// The day.
     date: NaiveDate,
+    /// The time, where another session of that day could be taken for this one: `18:30`.
+    time: Option<String>,
     /// The day's label, without the word "day".
     day: Option<&'a str>,
     /// The lines of work, in order.
@@ -53,6 +55,7 @@ impl<'a> Spelled<'a> {
         };
         let session = |session: &'a Drafted| Session {
             date: session.date,
+            time: session.minute.map(spelling::clock),
             day: session.day.as_deref(),
             works: session.works.iter().map(work).collect(),
         };

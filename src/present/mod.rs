@@ -3,7 +3,7 @@
 //! - `doc/`: what an answer says, rendered as text, HTML or Markdown; `paint.rs`: roles to a terminal or plain
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
 //! - `wording.rs`: loads, sets, dates and counts in words
-//! - `import.rs`: what came of a table
+//! - `import.rs`: what came of a table; `notes.rs`: of notes
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
 //! - `drafted.rs`, `tidied.rs`: what `draft` makes, and what `tidy` changes
@@ -20,6 +20,7 @@ pub mod drafted;
 pub mod envelope;
 pub mod html;
 pub mod import;
+pub mod notes;
 pub mod pages;
 mod paint;
 mod places;

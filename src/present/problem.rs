@@ -30,6 +30,19 @@ pub struct Answer {
     pub warnings: u32,
     /// The problems, by page and line.
     pub problems: Vec<Placed>,
+    /// Lifts that neither the lift book nor the settings know: they are of no family. Twenty at most, those with the most lines.
+    pub lifts_without_family: Vec<Unfamiliar>,
+}
+
+/// A lift that neither the lift book nor the settings know.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Unfamiliar {
+    /// Its name.
+    pub lift: String,
+    /// How many work lines it has.
+    pub lines: u32,
+    /// Lifts of the book with names like it.
+    pub near: Vec<String>,
 }
 
 impl Answer {
@@ -38,7 +51,18 @@ impl Answer {
         let (work_lines, planned, prose_lines, nowhere) = lines;
         let number = |severity| problems.iter().filter(|problem| problem.severity == severity).count() as u32;
         let (errors, warnings) = (number(Severity::Error), number(Severity::Warning));
-        Answer { pages, sessions, work_lines, planned, prose_lines, nowhere, errors, warnings, problems }
+        Answer {
+            pages,
+            sessions,
+            work_lines,
+            planned,
+            prose_lines,
+            nowhere,
+            errors,
+            warnings,
+            problems,
+            lifts_without_family: Vec::new(),
+        }
     }
 }
 

@@ -16,6 +16,7 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("flatten", schema::<super::rows::flat::Answer<'_>>("flatten")),
         ("history", schema::<q::history::Answer>("history")),
         ("import", schema::<super::import::Outcome>("import")),
+        ("import-notes", schema::<super::notes::Outcome<'_>>("import-notes")),
         ("lifts", schema::<q::lifts::Answer>("lifts")),
         ("match", schema::<q::r#match::Answer>("match")),
         ("meet", schema::<q::meet::Answer>("meet")),

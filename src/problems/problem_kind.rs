@@ -208,6 +208,11 @@ problem_kinds! {
         /// Its last day, where it has one.
         ends: Option<String>,
     } = "session-outside-block", Warning, Nothing;
+    /// A page whose name says that it is a copy of another one.
+    CopiedPage {
+        /// The page that it is a copy of.
+        of: String,
+    } = "copied-page", Warning, Nothing;
     /// A file of notes that is no page.
     NotAPage {
         /// How many there are.
@@ -357,6 +362,14 @@ problem_kinds! {
         /// When.
         date: String,
     } = "load-leap", Warning, Nothing;
+
+    /// A bodyweight that hardly anybody has.
+    UnlikelyBodyweight {
+        /// The mass as it was read.
+        read: String,
+        /// The same number in the other unit.
+        other: String,
+    } = "unlikely-bodyweight", Warning, Nothing;
 
     // Work: attributes. They cost only themselves.
     /// Words that mean nothing here.

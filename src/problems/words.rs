@@ -39,6 +39,7 @@ impl ProblemKind {
             K::SeveralReadings { ways } => format!("this can be read in {ways} ways, so it counts nowhere until one is written"),
             K::UnreadWork => "this looks like training, but cannot be read, so it counts nowhere; write `- Lift: 3x5 @ 100 kg`, or, for a note, put it in quotes or parentheses, behind `>`, or write `- note: …`".into(),
             K::UnknownLift { name, near } => format!("`{name}` is no lift that is known, so these sets count nowhere{}; a new lift is written `- {name}: 3x5 @ 100 kg`, or stands under `lifts:` in the settings", maybe(near)),
+            K::CopiedPage { of } => format!("this page is named as a copy of \"{of}\" is, made where two devices changed it at once: join the two by hand or with `loadline merge`, delete this one, or leave it out with `exclude:` in journal.yaml"),
             K::SessionTwice { first, lines } => format!("this session stands in {first} too: its {} with the same sets count{} once. Delete the copy; if you trained twice that day, give the second a time or a day label of its own", if *lines == 1 { "line".to_owned() } else { format!("{lines} lines") }, if *lines == 1 { "s" } else { "" }),
             K::SessionOutsideBlock { name, starts, ends: Some(ends) } => format!("this day lies outside block {name}, which is from {starts} to {ends}: the session counts for no week of it"),
             K::SessionOutsideBlock { name, starts, ends: None } => format!("this day lies before block {name}, which starts on {starts}: the session counts for no week of it"),
@@ -80,6 +81,7 @@ impl ProblemKind {
             K::NoMaximum { lift, block: None } => format!("a percentage of what? This session is in no block, so there is no `max:` for {lift}"),
             K::MaximumNotAMass { lift, maximum } => format!("a percentage needs a mass, and the block's max for {lift} is `{maximum}`"),
             K::PlatesNotOwned { plate, written, owned } => format!("{written} plates of {plate} are on the bar; the gym owns {owned}"),
+            K::UnlikelyBodyweight { read, other } => format!("a bodyweight of {read}? If you meant {other}, write that"),
             K::LoadLeap { load, heaviest, date } => format!("{load} is more than half again the heaviest before, {heaviest} on {date}; is the unit right?"),
 
             K::UnreadWords { read } => format!("`{read}` means nothing here; a remark stands in parentheses"),

@@ -14,7 +14,7 @@ pub mod week;
 use crate::analysis::strength::caution::CAUTION;
 use crate::history::History;
 use crate::source::Place;
-use crate::training::{Effort, Load, Mass, PlannedGroup, Session, words};
+use crate::training::{Effort, Load, Mass, PlannedGroup, Session, fold, words};
 use chrono::{Datelike, Days, NaiveDate};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -104,6 +104,8 @@ pub struct NewBlock {
 pub struct Drafted {
     /// The day.
     pub date: NaiveDate,
+    /// Minutes after midnight, where another session of that day could be taken for this one.
+    pub minute: Option<u16>,
     /// The day's label, without the word "day".
     pub day: Option<String>,
     /// Block and week, where the date alone would give others.
@@ -183,6 +185,8 @@ words! {
         NothingWritten = "nothing written",
         /// A meet or a test stands on that day.
         MeetThatDay = "meet that day",
+        /// The day is over.
+        Past = "past",
     }
 }
 
@@ -211,6 +215,13 @@ pub struct Meet {
 pub enum WhyNot {
     /// No work inside a block.
     NoBlock,
+    /// All days of the week are past.
+    WeekPast {
+        /// The block.
+        block: String,
+        /// The week.
+        week: u32,
+    },
     /// The block's last week is done.
     BlockOver {
         /// The block.
@@ -271,6 +282,30 @@ fn lines(work: DraftedWork) -> impl Iterator<Item = DraftedWork> {
     })
 }
 
+/// Sessions with a time only where one of that day could be taken for another. What would be one session is one.
+fn told_apart(sessions: Vec<Drafted>) -> Vec<Drafted> {
+    let label = |drafted: &Drafted| drafted.day.as_deref().map(fold);
+    let mut apart: Vec<Drafted> = Vec::with_capacity(sessions.len());
+    for drafted in sessions {
+        let same = |other: &&mut Drafted| {
+            (other.date, other.minute, label(other)) == (drafted.date, drafted.minute, label(&drafted))
+        };
+        match apart.iter_mut().find(same) {
+            Some(other) => other.works.extend(drafted.works),
+            None => apart.push(drafted),
+        }
+    }
+    let is_alone = |at: usize, one: &Drafted| {
+        let others = apart.iter().enumerate().filter(|(other, _)| *other != at);
+        !others.map(|(_, other)| other).any(|other| (other.date, label(other)) == (one.date, label(one)))
+    };
+    let alone: Vec<bool> = apart.iter().enumerate().map(|(at, one)| is_alone(at, one)).collect();
+    for (drafted, _) in apart.iter_mut().zip(alone).filter(|(_, alone)| *alone) {
+        drafted.minute = None;
+    }
+    apart
+}
+
 /// The answer, with what the journal already holds for its days. A session on the day of a meet or test to come is
 /// left out.
 fn answered(
@@ -280,6 +315,7 @@ fn answered(
     sessions: Vec<Drafted>,
     mut left_out: Vec<LeftOut>,
 ) -> Result<Answer, WhyNot> {
+    let sessions = told_apart(sessions);
     let on_that_day = |date: NaiveDate| history.log.sessions.iter().filter(move |session| session.date == date);
     let (sessions, taken): (Vec<Drafted>, Vec<Drafted>) =
         sessions.into_iter().partition(|drafted| on_that_day(drafted.date).all(is_training));

@@ -84,7 +84,12 @@ impl LiftBook {
     pub fn add(&mut self, entry: BookEntry) {
         let at = self.entries.len();
         for name in entry.also.iter().chain([&entry.name]) {
-            self.by_name.insert(fold(name), at);
+            let folded = fold(name);
+            // Phones and haste leave accents out: `Bankdruecken`, `souleve de terre`.
+            if !folded.is_ascii() {
+                self.by_name.entry(plain(&folded)).or_insert(at);
+            }
+            self.by_name.insert(folded, at);
         }
         self.entries.push(entry);
     }
@@ -138,6 +143,28 @@ impl LiftBook {
     }
 }
 
+/// A folded name without accents.
+fn plain(folded: &str) -> String {
+    let mut plain = String::with_capacity(folded.len());
+    for c in folded.chars() {
+        match c {
+            'à' | 'á' | 'â' => plain.push('a'),
+            'è' | 'é' | 'ê' | 'ë' => plain.push('e'),
+            'ì' | 'í' | 'î' | 'ï' => plain.push('i'),
+            'ò' | 'ó' | 'ô' => plain.push('o'),
+            'ù' | 'ú' | 'û' => plain.push('u'),
+            'ç' => plain.push('c'),
+            'ñ' => plain.push('n'),
+            'ä' => plain.push_str("ae"),
+            'ö' => plain.push_str("oe"),
+            'ü' => plain.push_str("ue"),
+            'ß' => plain.push_str("ss"),
+            c => plain.push(c),
+        }
+    }
+    plain
+}
+
 #[cfg(test)]
 mod tests {
     use super::{BOOK, LiftBook, Written};
@@ -167,6 +194,8 @@ mod tests {
         let book = LiftBook::built_in();
         assert_eq!(book.find("RDLs").map(|lift| lift.name.as_str()), Some("Romanian deadlift"));
         assert_eq!(book.find("pull ups").map(|lift| lift.bodyweight), Some(true));
+        assert_eq!(book.find("Bankdruecken").map(|lift| lift.name.as_str()), Some("Bench press"));
+        assert_eq!(book.find("souleve de terre").map(|lift| lift.name.as_str()), Some("Deadlift"));
         assert!(book.find("Nonsense raise").is_none());
     }
 }

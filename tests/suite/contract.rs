@@ -15,11 +15,13 @@ fn schema(stem: &str) -> jsonschema::Validator {
 }
 
 fn check(root: &Path, arguments: &[&str]) {
+    check_as(arguments[0], root, arguments);
+}
+
+fn check_as(stem: &str, root: &Path, arguments: &[&str]) {
     let answer = run::json(root, arguments);
-    let errors: Vec<String> = schema(arguments[0])
-        .iter_errors(&answer)
-        .map(|error| format!("{} at {}", error, error.instance_path()))
-        .collect();
+    let errors: Vec<String> =
+        schema(stem).iter_errors(&answer).map(|error| format!("{} at {}", error, error.instance_path())).collect();
     assert!(errors.is_empty(), "{arguments:?}: {errors:#?}\n{answer:#}");
 }
 
@@ -199,6 +201,24 @@ fn imports_keep_their_schema() {
     check(journal.root(), &["import", path.to_str().unwrap(), "--columns", map, "--write", "."]);
     check(journal.root(), &["import", table, "--columns", map, "--write", "."]);
     check(journal.root(), &["import", table, "--columns", map]);
+}
+
+/// Notes with all that can be told of them, and none.
+#[test]
+fn imports_of_notes_keep_their_schema() {
+    let notes = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/import/notes.txt");
+    let notes = notes.to_str().unwrap();
+    let journal = Journal::new();
+    check_as("import-notes", journal.root(), &["import", "notes", notes]);
+    let folder = tempfile::tempdir().unwrap();
+    let habits = folder.path().join("own.yaml");
+    let own = habits.to_str().unwrap();
+    check_as("import-notes", journal.root(), &["import", "notes", notes, "--habits", own, "--accept", "proposed"]);
+    let out = folder.path().join("out");
+    check_as("import-notes", journal.root(), &["import", "notes", notes, "--write", out.to_str().unwrap()]);
+    let empty = folder.path().join("empty.txt");
+    std::fs::write(&empty, "").unwrap();
+    check_as("import-notes", journal.root(), &["import", "notes", empty.to_str().unwrap()]);
 }
 
 /// Meets without a name, a total, a mass, work: each of them done and to come.

@@ -120,3 +120,59 @@ fn who_has_done_nothing_this_week_shows_it_in_the_roster() {
     let line = Journal::new().page(&page).json(&["roster", "--on", "2026-03-11"])["lifters"][0].clone();
     assert_eq!((&line["week"], &line["sets_planned"], &line["sets_reached"]), (&json!(2), &json!(3), &json!(0)));
 }
+
+#[test]
+fn a_page_named_as_a_copy_is_told_with_what_settles_it() {
+    for copy in ["w1 (2).md", "w1 copy.md", "w1 - Copy.md", "w1 (conflicted copy 2026-03-05).md", "w1.conflict-2026.md"]
+    {
+        let page = format!("{BLOCK}{HEAVY}");
+        let journal = Journal::new().file("w1.md", &page).file(copy, "A page of notes.\n");
+        let out = journal.run(&["check"]);
+        let told = out.contains("warning[copied-page]") && out.contains("\"w1.md\"") && out.contains("loadline merge");
+        assert!(told && !out.contains("--- exit"), "{copy}: {out}");
+    }
+    let alone = Journal::new().file("squat notes (2).md", HEAVY).run(&["check"]);
+    assert!(!alone.contains("copied-page"), "{alone}");
+}
+
+#[test]
+fn the_folder_of_that_very_name_is_meant_before_a_lifter_of_the_name() {
+    let lifter = |folder: &str, name: &str| (format!("{folder}/lifter.yaml"), format!("name: {name}\n"));
+    let journal = |lifters: [(String, String); 2]| {
+        let page = "## 2026-03-02\n\n- Row: 8 @ 60 kg\n";
+        lifters.into_iter().fold(Journal::new(), |journal, (path, text)| {
+            let page_path = path.replace("lifter.yaml", "w1.md");
+            journal.file(&path, text).file(&page_path, page)
+        })
+    };
+    let by_folder = journal([lifter("squad/edda", "Berit"), lifter("edda", "Edda the elder")]);
+    assert_eq!(by_folder.json(&["lifts", "--lifter", "edda"])["lifter"], json!("Edda the elder"));
+    let both = journal([lifter("north", "Edda"), lifter("south", "edda")]);
+    assert_eq!(
+        both.run(&["lifts", "--lifter", "Edda"]),
+        "--- stderr\nloadline: `Edda` could be several lifters; name the folder: north or south\n--- exit 2\n"
+    );
+}
+
+#[test]
+fn gear_of_a_lifter_wins_over_the_journals() {
+    let gear = "gear:\n  bars: { bar: 15 kg }\n";
+    let journal = Journal::new()
+        .file("journal.yaml", "gear:\n  bars: { bar: 20 kg }\n  collars: 1 kg\n")
+        .file("mila/lifter.yaml", gear)
+        .file("mila/w1.md", "## 2026-03-02\n\n- Bench press: 5 @ bar + 10/side\n");
+    let best = journal.json(&["best", "Bench press", "--reps", "5"]);
+    assert_eq!(best["best"]["load"]["kg"], json!(36), "a bar of 15, twice 10, and the journal's collars");
+}
+
+#[test]
+fn lifts_of_no_family_are_listed_once_with_those_they_could_be() {
+    let page = "## 2026-03-02\n\n- Benchpres: 3x5 @ 100 kg\n\n## 2026-03-04\n\n- Benchpres: 3x5 @ 100 kg\n- Log toss: 3x5 @ 20 kg\n";
+    let answer = Journal::new().page(page).json(&["check"]);
+    let lifts = answer["lifts_without_family"].clone();
+    assert_eq!(
+        (&lifts[0]["lift"], &lifts[0]["lines"], &lifts[0]["near"][0]),
+        (&json!("Benchpres"), &json!(2), &json!("Bench press"))
+    );
+    assert_eq!((&lifts[1]["lift"], &lifts[1]["lines"]), (&json!("Log toss"), &json!(1)));
+}

@@ -107,8 +107,10 @@ fn every_example_of_every_help_answers() {
                     run::run_in(fresh.path(), WIDTH, &[&journal, arguments.as_slice()].concat())
                 }
                 "merge" => run::run_in(&example().join("nerys/5 winter"), WIDTH, &arguments),
-                // Its table is named as a shell in the repository's folder would.
-                "import" => run::run_in(here, WIDTH, &[&["--journal", "journal-example"], &arguments[..]].concat()),
+                // What they read is named as a shell in the repository's folder would.
+                "import" | "import table" | "import notes" => {
+                    run::run_in(here, WIDTH, &[&["--journal", "journal-example"], &arguments[..]].concat())
+                }
                 _ => run::run(&example(), WIDTH, &arguments),
             };
             assert!(run::is_answer(&arguments, &out), "{line}\n{out}");

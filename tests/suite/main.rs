@@ -27,6 +27,7 @@ mod loading;
 mod markdown;
 mod merge;
 mod notation;
+mod notes;
 mod oracle;
 mod plans;
 mod plots;

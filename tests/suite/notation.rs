@@ -78,7 +78,7 @@ fn what_is_wrong_costs_its_part_and_no_more() {
         ("3x @ 12o kg RPE 11", "unread-count, unread-load, unread-effort"),
         ("3x8 at 120 kg", "loose-spelling, 3x8 @ 120"),
         ("3x8 - 120 kg", "loose-spelling, 3x8 @ 120"),
-        ("3x8, 120 kg", "unread-count"),
+        ("3x8, 120 kg", "loose-spelling, 3x8 @ 120"),
         ("3x8 6", "unread-words"),
         ("3x8 @ 1 000 kg", "unread-load"),
         ("3x8 @ 60 stone", "unread-load"),

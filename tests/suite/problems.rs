@@ -8,8 +8,9 @@ use loadline::problems::ProblemKind;
 use std::collections::BTreeSet;
 
 /// Kinds whose section has no example, and why.
-const UNSHOWN: [(&str, &str); 4] = [
+const UNSHOWN: [(&str, &str); 5] = [
     ("not-a-page", "a file that is no page is not listed among the pages of an example"),
+    ("copied-page", "an example has no page beside the one that it is a copy of"),
     ("bare-carriage-return", "a block of lines has usual line ends"),
     ("not-utf8", "bytes that are no text cannot stand in a text"),
     ("unreadable-page", "a page that the system refuses has no text"),

@@ -120,6 +120,8 @@ fn choices_keep_every_number_and_none_stands_in_a_name() {
             let text = choice.text.replace("RPE 8.5", "RPE 8,5").replace("82.5", "82,5").replace("80.5", "80,5");
             let line = typed.line.replace("1.", "").replace("2)", "").replace("82.5", "82,5").replace("8.5", "8,5");
             let line = line.replace("set 1:", "").replace("Set 2", "").replace("SQ2", "");
+            // The list says how many sets there are.
+            let line = line.replace("3 sets: 8, 7, 6", "8, 7, 6");
             let (written, kept) = (numbers(&line), numbers(&text));
             let written: BTreeSet<String> = written.into_iter().collect();
             let kept: BTreeSet<String> = kept.into_iter().filter(|number| number != "1").collect();
@@ -316,8 +318,9 @@ fn enumerated(shape: &[Sign], drawn: &[u32; 4]) -> BTreeSet<Says> {
                 || (told && matches!(sign(nth).as_slice(), [] | [Blank]))
                 || (first == R && tagged(S) && sign(nth) == [For])
         };
-        // `a x b`: sets x reps, but `8 x 3` beside a load could be either.
-        let turned = |nth: usize| tagged(S) || tagged(R) || (values[nth] > 6 && values[nth] > values[nth + 1]);
+        // `a x b`: sets x reps, but `8 x 3` beside a load could be either; nobody does more than thirty reps by sets.
+        let turned =
+            |nth: usize| tagged(S) || tagged(R) || ((7..=30).contains(&values[nth]) && values[nth] > values[nth + 1]);
         let allowed = match order.as_slice() {
             [R] => values.len() == 1,
             [S, R] => count(0, S),
@@ -402,4 +405,80 @@ fn a_line_is_read_only_where_it_has_one_reading_and_as_that() {
         }
     }
     assert!(read * 5 > lines, "{read} of {lines} lines are read");
+}
+
+/// The sets that a page counts, as `Back squat 5 @ 100 kg`, the same before and after it is tidied; and how many lines it
+/// leaves out.
+fn counted(page: &str) -> (Vec<String>, u32) {
+    let of = |bytes: Vec<u8>| {
+        let files = Memory::default().with("journal.yaml", "").with("page.md", bytes);
+        let journal = open(&files);
+        let lifter = &journal.lifters[0];
+        let paths = journal.pages_of(lifter);
+        let log = meaning::read(&files, lifter, paths.clone(), None).log;
+        let mut sets = Vec::new();
+        for work in log.sessions.iter().flat_map(|session| &session.works) {
+            for set in work.groups.iter().flat_map(|group| group.sets()) {
+                let amount = loadline::training::spelling::amount(set.amount, set.group.per_side);
+                sets.push(format!(
+                    "{} {amount} @ {}",
+                    log.lift_name(work.lift),
+                    set.group.load.text_with_unit().unwrap_or_default()
+                ));
+            }
+        }
+        let tidying = meaning::tidy(&files, lifter, &paths, &|_| true, None);
+        let after = tidying.revisions.into_iter().next().map(|revision| revision.after.bytes().to_vec());
+        (sets, log.left_out, after)
+    };
+    let (sets, left_out, after) = of(page.as_bytes().to_vec());
+    if let Some(after) = after {
+        let text = String::from_utf8(after.clone()).unwrap();
+        let (tidied, still_out, _) = of(after);
+        assert_eq!((&sets, left_out), (&tidied, still_out), "{page}tidied:\n{text}");
+    }
+    (sets, left_out)
+}
+
+/// What stands between the sets of two lifts ends those of the first: sets further down are the second's, or nobody's.
+#[test]
+fn no_set_counts_for_a_lift_further_up_than_the_name_above_it() {
+    for (page, sets, left_out) in [
+        ("- Back squat: 1x5 @ 100 kg\n  - 5 @ 110 kg\n", vec!["Back squat 5 @ 100 kg", "Back squat 5 @ 110 kg"], 0),
+        ("- Back squat: 1x5 @ 100 kg\nZottman thing\n  - 10 @ 12 kg\n", vec!["Back squat 5 @ 100 kg"], 1),
+        ("- Back squat: 1x5 @ 100 kg\nZottman thing\n\n  - 10 @ 12 kg\n", vec!["Back squat 5 @ 100 kg"], 1),
+        (
+            "- Back squat: 1x5 @ 100 kg\nZottman thing (slow)\nsleep: 7 h\n  - 10 @ 12 kg\n",
+            vec!["Back squat 5 @ 100 kg"],
+            1,
+        ),
+        ("- Back squat: 1x5 @ 100 kg\nZottman thing\n  - plan: 3x10 @ 12 kg\n", vec!["Back squat 5 @ 100 kg"], 1),
+        ("- Back squat: 1x5 @ 100 kg\nZottman thing 10 @ 12 kg\n  - 10 @ 12 kg\n", vec!["Back squat 5 @ 100 kg"], 2),
+        (
+            "- Back squat: 1x5 @ 100 kg\nDeadlift\n  - 5 @ 140 kg\n",
+            vec!["Back squat 5 @ 100 kg", "Deadlift 5 @ 140 kg"],
+            0,
+        ),
+        ("- Back squat: 1x5 @ 100 kg\nDeadlift\n\n  - 5 @ 140 kg\n", vec!["Back squat 5 @ 100 kg"], 1),
+        (
+            "- Back squat: 1x5 @ 100 kg\nDeadlift\n  - warm-up: 5 @ 60 kg\n  - 5 @ 140 kg\n",
+            vec!["Back squat 5 @ 100 kg", "Deadlift 5 @ 140 kg"],
+            0,
+        ),
+        ("- Back squat: 1x5 @ 100 kg\nbench 60kg x 8 x 3\n\n  - 5 @ 60 kg\n", vec!["Back squat 5 @ 100 kg"], 2),
+        ("- Back squat: 1x5 @ 100 kg\n3 rounds of 20 kg\n  - 5 @ 60 kg\n", vec!["Back squat 5 @ 100 kg"], 2),
+        // Words about the sets are no lift.
+        (
+            "- Back squat: 1x5 @ 100 kg\nfelt easy\n  - 5 @ 110 kg\n",
+            vec!["Back squat 5 @ 100 kg", "Back squat 5 @ 110 kg"],
+            0,
+        ),
+        ("squat 100x5\n\n  - 5 @ 110 kg\n", vec!["Back squat 5 @ 100 kg", "Back squat 5 @ 110 kg"], 0),
+        ("squat 100x5\nfelt easy\n  - 5 @ 110 kg\n", vec!["Back squat 5 @ 100 kg", "Back squat 5 @ 110 kg"], 0),
+        ("Deadlift\n140x5\n\n  - 5 @ 150 kg\n", vec!["Deadlift 5 @ 140 kg", "Deadlift 5 @ 150 kg"], 0),
+        ("Deadlift\n140x5\n\n160x5\n", vec!["Deadlift 5 @ 140 kg"], 1),
+    ] {
+        let page = format!("## 2026-03-05\n\n{page}");
+        assert_eq!(counted(&page), (sets.into_iter().map(str::to_owned).collect(), left_out), "{page}");
+    }
 }

@@ -129,6 +129,9 @@ pub(crate) fn has_plan(session: &Session) -> bool {
     session.works.iter().any(|work| work.plan().is_some())
 }
 
+/// What a session planned for one day and done on another is known by: its week, its label, and without a label its day.
+type SameSession = (Option<WeekKey>, Option<String>, Option<NaiveDate>);
+
 /// What became of a session that was planned for one day and done on another.
 enum Moved<'a> {
     /// It was done later: its plan counts there.
@@ -137,14 +140,11 @@ enum Moved<'a> {
     From(&'a Session),
 }
 
-/// What a session planned and the one that did it have in common: the week and the label, else the day.
-type Rendezvous = (Option<WeekKey>, Option<String>, Option<NaiveDate>);
-
 /// Sessions planned and not done, with the later one of the same label in the same week, or of the same day, that has
 /// work and no plan: Wednesday's plan, done on Thursday.
 fn done_later<'a>(history: &History<'_>, sessions: &[&'a Session]) -> HashMap<usize, Moved<'a>> {
     let label = |session: &Session| session.day.as_deref().map(fold);
-    let mut waiting: HashMap<Rendezvous, VecDeque<usize>> = HashMap::new();
+    let mut waiting: HashMap<SameSession, VecDeque<usize>> = HashMap::new();
     let mut moved = HashMap::new();
     for (at, session) in sessions.iter().enumerate().filter(|(_, session)| session.date <= history.today) {
         // Without a label there is only the day itself to know a session by.

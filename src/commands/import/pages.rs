@@ -4,7 +4,7 @@ use crate::commands::desk::{Book, Desk, machine_date};
 use crate::commands::outcome::Failure;
 use crate::commands::target::Target;
 use crate::import::{Entry, Fault, Places, Session, Wrong, gather, unsaid};
-use crate::journal::{NotSaved, Overlay, create, open};
+use crate::journal::{NotSaved, Overlay, create_all, open};
 use crate::meaning;
 use crate::present::import::Page;
 use crate::present::pages::imported::{Printed, page};
@@ -76,21 +76,22 @@ impl Plan {
                 )));
             }
         }
-        let mut written: Vec<&str> = Vec::new();
-        for (page, path) in pages.iter().zip(&paths) {
-            create(&desk.files.place(path), page.text.as_bytes()).map_err(|why| {
-                let so_far = if written.is_empty() { "nothing".to_owned() } else { written.join(", ") };
-                let why = match why {
-                    NotSaved::Changed => "it is there by now".to_owned(),
-                    NotSaved::ReadOnly => "it may not be written to".to_owned(),
-                    NotSaved::System(error) => error.to_string(),
-                };
-                Failure(format!("{path} could not be written: {why}; {so_far} was written before it"))
-            })?;
-            written.push(path);
-        }
+        let places: Vec<PathBuf> = paths.iter().map(|path| desk.files.place(path)).collect();
+        let all: Vec<(&Path, &[u8])> =
+            places.iter().map(PathBuf::as_path).zip(pages.iter().map(|page| page.text.as_bytes())).collect();
+        create_all(&all).map_err(|(path, why)| not_written(path, why))?;
         Ok(())
     }
+}
+
+/// Says which page could not be written. None was then.
+pub(super) fn not_written(path: &Path, why: NotSaved) -> Failure {
+    let why = match why {
+        NotSaved::Changed => "it is there by now".to_owned(),
+        NotSaved::ReadOnly => "it may not be written to".to_owned(),
+        NotSaved::System(error) => error.to_string(),
+    };
+    Failure(format!("{} could not be written: {why}; nothing was written", path.display()))
 }
 
 /// Prints the entries, tidies the pages and reads them again; takes out what is not said there as it was meant, until all

@@ -10,7 +10,7 @@ use crate::notation::grammar::lexer::is_space;
 use crate::notation::grammar::tokens::{Tokens, lexed};
 use crate::notation::grammar::trouble::Trouble;
 use crate::notation::nodes::{BlockHeading, BlockKeyName, LineKind};
-use crate::notation::readings::loose_date;
+use crate::notation::readings::{begins_like_a_date, loose_date};
 use crate::problems::ProblemKind as K;
 
 impl<'a> Reader<'a> {
@@ -76,13 +76,18 @@ impl<'a> Reader<'a> {
         let in_session = matches!(self.section, Section::Session { .. });
         let whole = line.trim_matches(is_space);
         let text = whole.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | ':'));
-        if text.len() > 40 || !text.bytes().any(|byte| byte.is_ascii_digit()) && text.contains(' ') {
+        // Nearly every line is told here to be none.
+        if !begins_like_a_date(text)
+            || text.len() > 40
+            || !text.bytes().any(|byte| byte.is_ascii_digit()) && text.contains(' ')
+        {
             return None;
         }
         let mut troubles = Vec::new();
         let is_date = |i: Tokens<'_, '_>| matches!(iso_date(i), Ok((rest, Some(_))) if rest.is_empty());
         let words = || text.split(is_space).map(|word| word.trim_end_matches(','));
-        let iso = words().any(|word| word.starts_with(|c: char| c.is_ascii_digit()) && lexed(word, is_date));
+        let iso = text.contains('-')
+            && words().any(|word| word.starts_with(|c: char| c.is_ascii_digit()) && lexed(word, is_date));
         if iso && let Dated::Session(heading) = lexed(text, |i| session(i, &mut troubles)) {
             // A title behind the date may be anything.
             let plain = words().all(|word| {

@@ -20,6 +20,27 @@ const NEAR_DAYS: u64 = 3;
 /// A date without a year is not further from its neighbour than this.
 const FAR_DAYS: i64 = 366;
 
+/// Whether a text may begin with a date: with a number, or a word like the name of a day or a month.
+pub fn begins_like_a_date(text: &str) -> bool {
+    match text.as_bytes() {
+        [b'0'..=b'9', ..] => true,
+        [one, two, ..] => {
+            let pair = [one.to_ascii_lowercase(), two.to_ascii_lowercase()];
+            let word = text.bytes().take(12).take_while(|byte| byte.is_ascii_alphabetic() || !byte.is_ascii()).count();
+            // No such word is longer; `sábado` and `märz` begin with a letter and a byte above ASCII.
+            word < 12 && (!two.is_ascii() || STARTS.contains(&pair))
+        }
+        _ => false,
+    }
+}
+
+/// The first two letters of the names of days and months, and of `day`.
+const STARTS: [[u8; 2]; 33] = [
+    *b"mo", *b"tu", *b"we", *b"th", *b"fr", *b"sa", *b"su", *b"di", *b"mi", *b"do", *b"so", *b"lu", *b"ma", *b"me",
+    *b"je", *b"ve", *b"ju", *b"vi", *b"da", *b"ja", *b"fe", *b"ap", *b"av", *b"ab", *b"au", *b"ao", *b"ag", *b"se",
+    *b"oc", *b"ok", *b"no", *b"de", *b"en",
+];
+
 /// The loose date that a text begins with. A date in the notation is none.
 pub fn loose_date(text: &str) -> Option<LooseDate> {
     let mut words = Words { text, at: 0 };
@@ -153,35 +174,37 @@ fn day(word: &str) -> Option<u32> {
     word.get(..digits)?.parse().ok().filter(|day| ends && (1..=31).contains(day))
 }
 
+const MONTHS: [&[&str]; 12] = [
+    &["jan", "january", "januar", "janvier", "enero"],
+    &["feb", "february", "februar", "février", "febrero"],
+    &["mar", "march", "märz", "mars", "marzo"],
+    &["apr", "april", "avril", "abril"],
+    &["may", "mai", "mayo"],
+    &["jun", "june", "juni", "juin", "junio"],
+    &["jul", "july", "juli", "juillet", "julio"],
+    &["aug", "august", "août", "agosto"],
+    &["sep", "sept", "september", "septembre", "septiembre"],
+    &["oct", "okt", "october", "oktober", "octobre", "octubre"],
+    &["nov", "november", "novembre", "noviembre"],
+    &["dec", "dez", "december", "dezember", "décembre", "diciembre"],
+];
+
+const DAYS: [&[&str]; 7] = [
+    &["mon", "monday", "mo", "montag", "lundi", "lunes"],
+    &["tue", "tues", "tuesday", "di", "dienstag", "mardi", "martes"],
+    &["wed", "weds", "wednesday", "mi", "mittwoch", "mercredi", "miércoles"],
+    &["thu", "thur", "thurs", "thursday", "do", "donnerstag", "jeudi", "jueves"],
+    &["fri", "friday", "fr", "freitag", "vendredi", "viernes"],
+    &["sat", "saturday", "sa", "samstag", "samedi", "sábado"],
+    &["sun", "sunday", "so", "sonntag", "dimanche", "domingo"],
+];
+
 fn month(word: &str) -> Option<u32> {
-    const MONTHS: [&[&str]; 12] = [
-        &["jan", "january", "januar", "janvier", "enero"],
-        &["feb", "february", "februar", "février", "febrero"],
-        &["mar", "march", "märz", "mars", "marzo"],
-        &["apr", "april", "avril", "abril"],
-        &["may", "mai", "mayo"],
-        &["jun", "june", "juni", "juin", "junio"],
-        &["jul", "july", "juli", "juillet", "julio"],
-        &["aug", "august", "août", "agosto"],
-        &["sep", "sept", "september", "septembre", "septiembre"],
-        &["oct", "okt", "october", "oktober", "octobre", "octubre"],
-        &["nov", "november", "novembre", "noviembre"],
-        &["dec", "dez", "december", "dezember", "décembre", "diciembre"],
-    ];
     let lower = word.trim_end_matches('.').to_lowercase();
     MONTHS.iter().position(|names| names.contains(&lower.as_str())).map(|at| at as u32 + 1)
 }
 
 fn weekday(word: &str) -> Option<Weekday> {
-    const DAYS: [&[&str]; 7] = [
-        &["mon", "monday", "mo", "montag", "lundi", "lunes"],
-        &["tue", "tues", "tuesday", "di", "dienstag", "mardi", "martes"],
-        &["wed", "weds", "wednesday", "mi", "mittwoch", "mercredi", "miércoles"],
-        &["thu", "thur", "thurs", "thursday", "do", "donnerstag", "jeudi", "jueves"],
-        &["fri", "friday", "fr", "freitag", "vendredi", "viernes"],
-        &["sat", "saturday", "sa", "samstag", "samedi", "sábado"],
-        &["sun", "sunday", "so", "sonntag", "dimanche", "domingo"],
-    ];
     const OF: [Weekday; 7] =
         [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
     let lower = word.trim_end_matches('.').to_lowercase();
@@ -232,6 +255,9 @@ mod tests {
             let loose = loose_date(text).unwrap();
             let expected: Vec<NaiveDate> = fitting.into_iter().map(date).collect();
             assert_eq!(loose.fitting(before, after, None), expected, "{text}");
+        }
+        for names in super::MONTHS.iter().chain(&super::DAYS) {
+            assert!(names.iter().all(|name| super::begins_like_a_date(name)), "{names:?}");
         }
         for none in ["82.5", "3x8", "Squat 3x5", "2026-09-14", "14.9", "Daylight 3", "35/40"] {
             assert_eq!(loose_date(none), None, "{none}");

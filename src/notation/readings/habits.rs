@@ -131,15 +131,22 @@ impl Meaning {
         })
     }
 
-    /// What a word means to everybody, in lower case.
+    /// Whether a word, in lower case, means the same to everybody.
+    pub fn is_known(word: &str) -> bool {
+        Self::of(word).is_some()
+    }
+
+    /// What a word means to everybody, in lower case; the commonest words of other tongues have one meaning as well.
     pub(super) fn of(word: &str) -> Option<Self> {
         Some(match word {
-            "set" | "sets" => Meaning::Sets,
-            "r" | "rep" | "reps" => Meaning::Reps,
-            "of" => Meaning::Of,
+            "set" | "sets" | "satz" | "sätze" | "saetze" | "sätzen" | "serie" | "serien" | "series" | "série"
+            | "séries" => Meaning::Sets,
+            "r" | "rep" | "reps" | "wdh" | "wh" | "wiederholung" | "wiederholungen" | "rép" | "répétition"
+            | "répétitions" | "repetitions" | "repetición" | "repeticiones" => Meaning::Reps,
+            "of" | "von" | "de" => Meaning::Of,
             "for" => Meaning::For,
-            "at" | "with" | "w/" | "using" => Meaning::At,
-            "by" | "times" => Meaning::By,
+            "at" | "with" | "w/" | "using" | "mit" | "bei" | "avec" | "con" => Meaning::At,
+            "by" | "times" | "mal" | "fois" => Meaning::By,
             "ea" | "es" | "e/s" => Meaning::Side,
             "then" | "and" => Meaning::Then,
             "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => Meaning::Kilograms,

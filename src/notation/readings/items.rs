@@ -2,6 +2,7 @@
 //! Nothing is decided here but what has one meaning wherever it stands.
 
 use super::habits::{Habits, Meaning};
+use super::names::Takes;
 use super::numbers::{Number, clock, decimal_pair, digits, letters, list, settled};
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
 use crate::notation::grammar::tokens::lexed;
@@ -67,8 +68,8 @@ pub(super) struct Way<'h> {
     pub(super) habits: &'h Habits,
     /// Whether a comma between two digits is a decimal one where nothing else tells.
     pub(super) decimal_comma: bool,
-    /// The unit of bare loads, `kg` or `lb`.
-    pub(super) unit: &'static str,
+    /// What the lift takes, and the unit of bare loads.
+    pub(super) takes: Takes,
 }
 
 /// Whether a comma of a text could be a decimal one or the next of a list.
@@ -88,31 +89,32 @@ pub(super) fn items(text: &str, way: Way<'_>) -> (Vec<Placed>, Doubt) {
     (lexer.out, lexer.comma_in_doubt)
 }
 
-struct Lexer<'t, 'h> {
+/// Takes a text apart, item by item.
+pub(super) struct Lexer<'t, 'h> {
     text: &'t str,
     at: usize,
-    way: Way<'h>,
+    pub(super) way: Way<'h>,
     out: Vec<Placed>,
-    comma_in_doubt: Doubt,
+    pub(super) comma_in_doubt: Doubt,
 }
 
 impl Lexer<'_, '_> {
-    fn rest(&self) -> &str {
+    pub(super) fn rest(&self) -> &str {
         self.text.get(self.at..).unwrap_or("")
     }
 
-    fn push(&mut self, item: Item, length: usize) {
+    pub(super) fn push(&mut self, item: Item, length: usize) {
         let start = self.at;
         self.at += length;
         self.out.push(Placed { item, start, end: self.at });
     }
 
-    fn last(&self) -> Option<&Item> {
+    pub(super) fn last(&self) -> Option<&Item> {
         self.out.last().map(|placed| &placed.item)
     }
 
     /// Whether the last item ends where the next begins.
-    fn glued(&self) -> bool {
+    pub(super) fn glued(&self) -> bool {
         self.out.last().is_some_and(|placed| placed.end == self.at)
     }
 
@@ -126,12 +128,13 @@ impl Lexer<'_, '_> {
             '0'..='9' => self.number(),
             '(' | '!' => self.attribute_or(first.len_utf8()),
             '@' => self.push(Item::At, 1),
+            ',' if self.then_follows() => self.at += 1,
             ',' => self.push(Item::Comma, 1),
             ';' => self.push(Item::Then, 1),
-            ':' | '=' => self.push(Item::Weak, 1),
+            ':' | '=' | '|' => self.push(Item::Weak, 1),
             '\u{d7}' | '\u{2715}' | '\u{2716}' | '*' | '\u{b7}' => self.push(Item::By, first.len_utf8()),
             '~' | '+' => self.signed(first),
-            '/' => self.slash(),
+            '/' => self.slash(fresh),
             '.' if self.rest().len() == 1 => self.at += 1,
             '.' if self.rest().get(1..).is_some_and(|after| after.starts_with(is_space)) => self.push(Item::Weak, 1),
             '&' if fresh => self.push(Item::Then, 1),
@@ -139,9 +142,18 @@ impl Lexer<'_, '_> {
             c if is_dash(c) || c == '\u{2014}' => self.dash(c, fresh),
             c if c.is_alphabetic() => self.word(fresh),
             c if c.is_ascii() => self.push(Item::Stray, 1),
+            c if c.is_numeric() || (!fresh && matches!(c, '\u{fe0f}' | '\u{20e3}')) => {
+                self.push(Item::Stray, c.len_utf8());
+            }
             c => self.push(Item::Word, c.len_utf8()),
         }
         true
+    }
+
+    /// `, then`: one sign.
+    fn then_follows(&self) -> bool {
+        let word = letters(self.rest().get(1..).unwrap_or("").trim_start_matches(is_space)).to_lowercase();
+        self.meaning(&word) == Some(Meaning::Then) && !self.out.is_empty()
     }
 
     fn dash(&mut self, c: char, fresh: bool) {
@@ -168,7 +180,7 @@ impl Lexer<'_, '_> {
             None if behind.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '%' | '+' | ',' | '/' | '.')) => {
                 return None;
             }
-            None => (self.way.unit, 0),
+            None => (self.way.takes.unit, 0),
         };
         fresh.then(|| (sign + blank + digits + length, format!("{} {unit}", number.text())))
     }
@@ -198,8 +210,13 @@ impl Lexer<'_, '_> {
         }
     }
 
-    fn slash(&mut self) {
-        let after = self.rest().get(1..).unwrap_or("").trim_start_matches(is_space);
+    fn slash(&mut self, fresh: bool) {
+        let behind = self.rest().get(1..).unwrap_or("");
+        let after = behind.trim_start_matches(is_space);
+        // `3x5 @ 110 / RPE 7`
+        if fresh && after.len() < behind.len() && starts_attribute(after) {
+            return self.push(Item::Comma, 1);
+        }
         let word = letters(after).to_lowercase();
         if matches!(word.as_str(), "side" | "leg" | "arm" | "hand") {
             let length = self.rest().len() - after.len() + word.len();
@@ -223,6 +240,9 @@ impl Lexer<'_, '_> {
         let Some(inside) = text.strip_prefix('(').and_then(|text| text.strip_suffix(')')) else {
             return self.push(Item::Attribute(text), length);
         };
+        if self.meaning(&inside.to_lowercase()) == Some(Meaning::Bodyweight) {
+            return self.push(Item::Load("bw".into(), LoadKind::Own), length);
+        }
         if !inside.contains(|c: char| c.is_ascii_digit()) {
             return self.push(Item::Attribute(text), length);
         }
@@ -232,7 +252,8 @@ impl Lexer<'_, '_> {
         };
         let foreign = inner.iter().any(|placed| matches!(placed.item, Item::Word | Item::Stray));
         let lone = inner.iter().all(|placed| matches!(placed.item, Item::Number(_)));
-        if foreign && !inner.iter().any(|placed| telling(&placed.item)) {
+        let words = inner.iter().any(|placed| placed.item == Item::Word);
+        if foreign && words && !inner.iter().any(|placed| telling(&placed.item)) {
             return self.push(Item::Attribute(text), length);
         }
         if foreign || lone {
@@ -266,6 +287,10 @@ impl Lexer<'_, '_> {
         if let Some(sign) = sign
             && let Some((end, list)) = list(self.rest(), sign)
         {
+            // `5/5`: each side of a lift that is worked one side at a time, or two sets?
+            if sign == '/' && list.len() == 2 && self.way.takes.one_side {
+                return self.push(Item::Stray, end);
+            }
             let pair = sign == ',' && list.len() == 2;
             let thousands = pair
                 && self.rest().get(..end).is_some_and(|text| {
@@ -289,6 +314,15 @@ impl Lexer<'_, '_> {
             }
         }
         let after = self.rest().get(length..).unwrap_or("");
+        // `5-5-5`: reps of sets one by one, where they fall and are no beats of a tempo.
+        if let Some(dash) = after.chars().next().filter(|c| is_dash(*c))
+            && let Some((end, list)) = list(self.rest(), dash)
+            && list.len() > 2
+            && list.windows(2).all(|pair| matches!(pair, [one, two] if one.thousandths >= two.thousandths))
+            && list.iter().all(|number| number.thousandths >= 3000)
+        {
+            return self.list(list, end);
+        }
         if after.starts_with('%') {
             return self.push(Item::Load(format!("{}%", number.text()), LoadKind::Other), length + 1);
         }
@@ -312,8 +346,10 @@ impl Lexer<'_, '_> {
         let lower = word.to_lowercase();
         let end = length + blank + word.len();
         let amount = match lower.trim_end_matches('x') {
-            "s" | "sec" | "secs" | "second" | "seconds" => Some("s"),
-            "min" | "mins" | "minute" | "minutes" => Some("min"),
+            "s" | "sec" | "secs" | "second" | "seconds" | "sek" | "sekunden" | "seg" | "segundos" | "secondes" => {
+                Some("s")
+            }
+            "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" => Some("min"),
             "m" | "meter" | "meters" | "metre" | "metres" => Some("m"),
             "km" => Some("km"),
             "yd" | "yds" | "yard" | "yards" => Some("yd"),
@@ -322,6 +358,11 @@ impl Lexer<'_, '_> {
         };
         let ends = lower.len() - lower.trim_end_matches('x').len();
         match (amount, lower.as_str()) {
+            // `35s 3x10`, `3x10 @ 35s`: bells of that mass; nothing held is counted in `s` there.
+            (Some("s"), "s") if blank == 0 && self.is_of_bells() => {
+                let mass = format!("{} {}", number.text(), self.way.takes.unit);
+                self.push(Item::Load(mass, LoadKind::Mass), end);
+            }
             (Some(unit), _) => self.push(Item::Amount(format!("{}{unit}", number.text())), end - ends),
             (None, "rpe" | "rir") if !self.value_follows(end) => {
                 self.push(Item::Attribute(format!("{} {}", word.to_uppercase(), number.text())), end);
@@ -343,17 +384,7 @@ impl Lexer<'_, '_> {
         }
     }
 
-    /// Where `in the tank` and the like end.
-    fn in_the_tank(&self, from: usize) -> Option<usize> {
-        let rest = self.rest().get(from..)?;
-        let lower = rest.to_ascii_lowercase();
-        ["left in the tank", "in the tank", "in reserve", "left in tank", "in tank"]
-            .iter()
-            .find(|words| lower.starts_with(**words))
-            .map(|words| from + words.len())
-    }
-
-    fn value_follows(&self, end: usize) -> bool {
+    pub(super) fn value_follows(&self, end: usize) -> bool {
         let behind = self.rest().get(end..).unwrap_or("").trim_start_matches(is_space);
         behind.starts_with(|c: char| c.is_ascii_digit() || matches!(c, ':' | '=' | '@'))
     }
@@ -369,7 +400,21 @@ impl Lexer<'_, '_> {
         }
     }
 
+    /// Whether a number with an `s` is a mass where it stands: first, or behind `@`, of a lift that counts in reps.
+    fn is_of_bells(&self) -> bool {
+        let Takes { held, carried, anything, own, .. } = self.way.takes;
+        !(held || carried || anything || own) && matches!(self.last(), None | Some(Item::At))
+    }
+
     fn list(&mut self, list: Vec<Number>, end: usize) {
+        let after = self.rest().get(end..).unwrap_or("");
+        let word = letters(after);
+        // `60/45/45s`
+        if matches!(word.to_lowercase().as_str(), "s" | "sec" | "secs") {
+            let texts: Vec<String> = list.iter().map(|number| number.text()).collect();
+            let length = end + word.len();
+            return self.push(Item::Amount(format!("{}s", texts.join(","))), length);
+        }
         let unit = self.unit_at(end).is_some();
         let stray = self.rest().get(end..).is_some_and(|after| after.starts_with(char::is_alphabetic)) && !unit;
         let by = self.rest().get(end..).is_some_and(|after| after.starts_with(['x', 'X']));
@@ -387,7 +432,14 @@ impl Lexer<'_, '_> {
         if behind.starts_with('#') {
             return Some(("lb", length + blank + 1));
         }
-        let (unit, letters) = self.unit(letters(behind))?;
+        let word = letters(behind);
+        let (unit, letters) = self.unit(word)?;
+        // `18kg's`
+        let letters = if word.get(letters..).is_some_and(|rest| matches!(rest, "'s" | "\u{2019}s")) {
+            word.len()
+        } else {
+            letters
+        };
         let end = length + blank + letters;
         // `kg.` and `kgs`
         let dotted = self.rest().get(end..).is_some_and(|rest| rest.starts_with(". ") || rest == ".");
@@ -397,10 +449,8 @@ impl Lexer<'_, '_> {
     /// The unit a word is, and how much of it; `kgx5` goes on with a sign.
     fn unit(&self, word: &str) -> Option<(&'static str, usize)> {
         let lower = word.to_lowercase();
-        let lower = match lower.strip_suffix('x') {
-            Some(unit) => unit,
-            None => lower.as_str(),
-        };
+        let lower = lower.strip_suffix("'s").or(lower.strip_suffix("\u{2019}s")).unwrap_or(&lower);
+        let lower = lower.strip_suffix('x').unwrap_or(lower);
         match self.meaning(lower)? {
             Meaning::Kilograms => Some(("kg", lower.len())),
             Meaning::Pounds => Some(("lb", lower.len())),
@@ -408,131 +458,21 @@ impl Lexer<'_, '_> {
         }
     }
 
-    fn meaning(&self, lower: &str) -> Option<Meaning> {
+    pub(super) fn meaning(&self, lower: &str) -> Option<Meaning> {
         self.way.habits.words.get(lower).copied().or_else(|| Meaning::of(lower))
-    }
-
-    fn word(&mut self, fresh: bool) {
-        if starts_attribute(self.rest()) {
-            return self.effort_or_attribute();
-        }
-        let word = letters(self.rest());
-        let lower = word.to_lowercase();
-        // `3xbw`, `x5`: a sign glued to what follows it.
-        let after_number = self.glued()
-            && matches!(self.last(), Some(Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_)));
-        if lower == "x" || (lower.starts_with('x') && after_number) {
-            return self.push(Item::By, 1);
-        }
-        let phrase = self.rest().get(..self.rest().len().min(24)).unwrap_or("").to_ascii_lowercase();
-        for side in
-            ["each side", "per side", "each leg", "per leg", "each arm", "per arm", "each hand", "per hand", "a side"]
-        {
-            let ends = phrase.strip_prefix(side).is_some_and(|more| !more.starts_with(char::is_alphabetic));
-            if ends && phrase.is_char_boundary(side.len()) {
-                return self.push(Item::Side, side.len());
-            }
-        }
-        for sign in ["w/u", "e/s", "w/"] {
-            if phrase.starts_with(sign)
-                && let Some(meaning) = Meaning::of(sign)
-            {
-                return self.push(of_meaning(meaning), sign.len());
-            }
-        }
-        for warm in ["warm-up", "warm up", "warmup"] {
-            if phrase.starts_with(warm) {
-                let more = phrase.get(warm.len()..).is_some_and(|more| more.starts_with('s'));
-                return self.push(Item::WarmUp, warm.len() + usize::from(more));
-            }
-        }
-        if lower == "pin" || (lower == "bar" && self.rest().contains('/')) {
-            let read = load(self.rest());
-            if let Some((length, text)) =
-                read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned()))
-                && (lower == "pin" || text.contains('+'))
-            {
-                return self.push(Item::Load(text, LoadKind::Other), length);
-            }
-        }
-        match self.meaning(&lower) {
-            Some(Meaning::Bodyweight) => self.push(Item::Load("bw".into(), LoadKind::Own), word.len()),
-            Some(Meaning::Kilograms | Meaning::Pounds) => self.push(Item::Stray, word.len()),
-            Some(meaning) if fresh || after_number || matches!(self.last(), Some(Item::By)) => {
-                let dotted = self.rest().get(word.len()..).is_some_and(|rest| rest.starts_with('.'));
-                let length = word.len() + usize::from(dotted);
-                self.push(of_meaning(meaning), length);
-            }
-            _ if lower == "bar" => self.push(Item::Load("bar".into(), LoadKind::Other), word.len()),
-            _ => self.push(Item::Word, word.len().max(1)),
-        }
-    }
-
-    /// `RPE 8`, `rpe: 8,5`, `rest 2 min`.
-    fn effort_or_attribute(&mut self) {
-        let word = letters(self.rest()).to_owned();
-        if let Some((after, read)) = attribute(self.rest()) {
-            let mut text = read.text.trim().to_owned();
-            let length = self.rest().len() - after.len();
-            let effort = word.eq_ignore_ascii_case("rpe") || word.eq_ignore_ascii_case("rir");
-            // `RPE 8,5` is eight and a half, or two efforts.
-            if let Some((whole, "5")) = text.split_once(',').filter(|_| effort) {
-                self.comma_in_doubt = self.comma_in_doubt.max(Doubt::Effort);
-                if self.way.decimal_comma {
-                    text = format!("{whole}.5");
-                }
-            }
-            if effort {
-                text = format!("{} {}", word.to_uppercase(), text.get(word.len()..).unwrap_or("").trim());
-            }
-            return self.push(Item::Attribute(text), length);
-        }
-        let keyword = word.to_uppercase();
-        if !matches!(keyword.as_str(), "RPE" | "RIR") {
-            return self.push(Item::Word, word.len().max(1));
-        }
-        let after = self.rest().get(word.len()..).unwrap_or("");
-        let value = after.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '=' | '@' | '.'));
-        let Some((mut length, mut number)) = digits(value) else { return self.push(Item::Stray, word.len()) };
-        if let Some((end, read)) = list(value, ',').and_then(|(end, _)| Some((end, decimal_pair(value, end)?))) {
-            (length, number) = (end, read);
-        }
-        let out_of = value.get(length..).filter(|rest| rest.starts_with("/10")).map_or(0, |_| 3);
-        let end = self.rest().len() - value.len() + length + out_of;
-        let stray = self.rest().get(end..).is_some_and(|rest| rest.starts_with(|c: char| c.is_alphanumeric()));
-        if stray {
-            return self.push(Item::Stray, end);
-        }
-        self.push(Item::Attribute(format!("{keyword} {}", number.text())), end);
-    }
-}
-
-fn of_meaning(meaning: Meaning) -> Item {
-    match meaning {
-        Meaning::Sets => Item::Sets,
-        Meaning::Reps => Item::Reps,
-        Meaning::Of => Item::Of,
-        Meaning::For => Item::For,
-        Meaning::At => Item::At,
-        Meaning::By => Item::By,
-        Meaning::Side => Item::Side,
-        Meaning::WarmUp => Item::WarmUp,
-        Meaning::Then => Item::Then,
-        Meaning::Kilograms | Meaning::Pounds => Item::Stray,
-        Meaning::Bodyweight => Item::Load("bw".into(), LoadKind::Own),
     }
 }
 
 /// The load that a text begins with, and what stands behind it.
-fn load(text: &str) -> Option<(&str, Load<'_>)> {
+pub(super) fn load(text: &str) -> Option<(&str, Load<'_>)> {
     lexed(text, |i| load::load(i).ok().map(|(rest, load)| (i.behind(rest), load)))
 }
 
 /// The attribute that a text begins with, and what stands behind it.
-fn attribute(text: &str) -> Option<(&str, Attribute<'_>)> {
+pub(super) fn attribute(text: &str) -> Option<(&str, Attribute<'_>)> {
     lexed(text, |i| attribute::attribute(i).ok().map(|(rest, attribute)| (i.behind(rest), attribute)))
 }
 
-fn starts_attribute(text: &str) -> bool {
+pub(super) fn starts_attribute(text: &str) -> bool {
     lexed(text.split(is_space).next().unwrap_or(text), signs::starts_attribute)
 }

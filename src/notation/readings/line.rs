@@ -1,9 +1,12 @@
 //! A whole line in every way it can be read: its groups together, as one person would mean them.
 
+use super::core::{Between, Core, Element, core};
 use super::habits::{CommaSign, Habits};
 use super::items::{Doubt, Item, LoadKind, Placed, Way, items};
+use super::marks::{has_cross, is_picture};
 use super::names::Takes;
-use super::shapes::{Candidate, Core, Element, Labels, Reps, Sure, candidates, core};
+use super::numbers::Number;
+use super::shapes::{Candidate, Labels, Reps, Sure, candidates};
 use super::words::{begins_remark, changes_sets};
 
 /// More ways than these are no reading.
@@ -49,7 +52,7 @@ struct Part<'t> {
 pub(super) fn readings(text: &str, takes: Takes, habits: &Habits, follows: bool) -> Vec<Sets> {
     let mut out: Vec<Sets> = Vec::new();
     for decimal_comma in [true, false] {
-        let way = Way { habits, decimal_comma, unit: takes.unit };
+        let way = Way { habits, decimal_comma, takes };
         let (mut items, doubt) = items(text, way);
         let comma = (doubt != Doubt::None).then_some(if decimal_comma { CommaSign::Decimal } else { CommaSign::List });
         // A load with a decimal comma that no plate makes is read only by habit.
@@ -87,8 +90,9 @@ fn laid_out(
     comma: Option<CommaSign>,
     sure: Sure,
 ) -> Vec<Sets> {
-    let Some(parts) = parts(text, items) else { return Vec::new() };
-    let Some(parts) = joined(parts) else { return Vec::new() };
+    let Some(parts) = parts(text, items, takes) else { return Vec::new() };
+    let whole = pieced(&parts);
+    let Some(parts) = whole.or_else(|| joined(parts)) else { return Vec::new() };
     let mut ways: Vec<(Vec<Group>, Labels, Sure)> = vec![(Vec::new(), Labels { comma, ..Labels::default() }, sure)];
     for part in &parts {
         let mut next = Vec::new();
@@ -214,7 +218,7 @@ fn goes_on(before: &[Group], next: &Candidate, parts: &[Part<'_>]) -> bool {
 }
 
 /// The parts of a line; `None` where something in it can belong to no set.
-fn parts<'t>(text: &'t str, items: &[Placed]) -> Option<Vec<Part<'t>>> {
+fn parts<'t>(text: &'t str, items: &[Placed], takes: Takes) -> Option<Vec<Part<'t>>> {
     let mut parts = Vec::new();
     let mut start = 0;
     let mut after_then = false;
@@ -222,11 +226,14 @@ fn parts<'t>(text: &'t str, items: &[Placed]) -> Option<Vec<Part<'t>>> {
         let separator = match items.get(at).map(|placed| &placed.item) {
             None => true,
             Some(Item::Then) => true,
-            // `, RPE 8` and `, @8` go on with the sets before.
-            Some(Item::Comma) => !matches!(
-                items.get(at + 1).map(|placed| &placed.item),
-                Some(Item::Attribute(_) | Item::At | Item::By | Item::Side)
-            ),
+            // `, RPE 8` and `, @8` go on with the sets before, and so does a sign whose first number is still open.
+            Some(Item::Comma) => match items.get(at + 1).map(|placed| &placed.item) {
+                Some(Item::Attribute(_) | Item::At | Item::Side) => false,
+                Some(Item::By) => {
+                    items.get(start..at).is_some_and(|part| part.iter().any(|placed| placed.item == Item::By))
+                }
+                _ => true,
+            },
             Some(_) => false,
         };
         if !separator {
@@ -240,13 +247,13 @@ fn parts<'t>(text: &'t str, items: &[Placed]) -> Option<Vec<Part<'t>>> {
             }
             return None;
         }
-        parts.push(part(text, of_part, after_then)?);
+        parts.push(part(text, of_part, after_then, takes)?);
         after_then = matches!(items.get(at).map(|placed| &placed.item), Some(Item::Then));
     }
     Some(parts)
 }
 
-fn part<'t>(text: &'t str, items: &[Placed], after_then: bool) -> Option<Part<'t>> {
+fn part<'t>(text: &'t str, items: &[Placed], after_then: bool, takes: Takes) -> Option<Part<'t>> {
     let mut attributes = Vec::new();
     let mut numbers = Vec::new();
     let mut words: Option<(usize, usize)> = None;
@@ -271,7 +278,8 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool) -> Option<Part<'t
                         items.get(at - 1).map(|placed| &placed.item),
                         Some(Item::Weak | Item::Comma | Item::Attribute(_))
                     );
-                if words.is_none() && !parted && !begins_remark(text.get(*start..*end)?) {
+                let word = text.get(*start..*end)?;
+                if words.is_none() && !parted && !begins_remark(word) && !word.chars().all(is_picture) {
                     return None;
                 }
                 let digits = text.get(*start..*end)?.contains(|c: char| c.is_ascii_digit());
@@ -306,19 +314,58 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool) -> Option<Part<'t
         None => None,
         Some((from, to)) => {
             let remark = text.get(from..to)?.trim();
-            if changes_sets(remark) || remark.contains(['(', ')']) {
+            if changes_sets(remark) || has_cross(remark) || remark.contains(['(', ')']) {
                 return None;
             }
             Some(remark)
         }
     };
     // A weak sign at either end parts the sets from the name or the remark.
-    let core = core(numbers.iter())?;
+    let core = core(numbers.iter(), takes)?;
     Some(Part { core, attributes, remark, after_then })
 }
 
 fn is_effort(attribute: &str) -> bool {
     attribute.get(..3).is_some_and(|word| word.eq_ignore_ascii_case("rpe") || word.eq_ignore_ascii_case("rir"))
+}
+
+/// `3x12, 50 kg`, `3 sets; 12 reps; 24 kg`: commas between the pieces of one group, each of which says by itself what it is.
+fn pieced<'t>(parts: &[Part<'t>]) -> Option<Vec<Part<'t>>> {
+    let mut whole = Part { core: Core::default(), attributes: Vec::new(), remark: None, after_then: false };
+    let (mut loads, mut counts) = (0, 0);
+    for part in parts {
+        whole.attributes.extend(part.attributes.iter().cloned());
+        if let Some(remark) = part.remark {
+            whole.attributes.extend(whole.remark.replace(remark).map(|remark| format!("({remark})")));
+        }
+        let count = match part.core.elements.as_slice() {
+            [] => continue,
+            [Element::Load(..)] => {
+                loads += 1;
+                false
+            }
+            [Element::Sets(_) | Element::Reps(_)] => false,
+            [Element::Amount(_) | Element::List(_)] => true,
+            [one, two] => {
+                let told = matches!(one, Element::Sets(_)) || part.core.between == [Between::By];
+                if !told || matches!(one, Element::Load(..)) || matches!(two, Element::Load(..)) {
+                    return None;
+                }
+                true
+            }
+            _ => return None,
+        };
+        counts += u32::from(count);
+        let sign = if part.core.led_by_at { Between::At } else { Between::Blank };
+        if !whole.core.elements.is_empty() {
+            whole.core.between.push(sign);
+        }
+        whole.core.elements.extend(part.core.elements.iter().cloned());
+        whole.core.between.extend(part.core.between.iter().copied());
+        whole.core.per_side |= part.core.per_side;
+    }
+    let several = parts.iter().filter(|part| !part.core.elements.is_empty()).count() > 1;
+    (several && loads <= 1 && counts <= 1 && whole.core.elements.len() <= 3).then(|| vec![whole])
 }
 
 /// Parts that are only words or attributes go to the part before; numbers alone before one load are its list.
@@ -349,6 +396,41 @@ fn joined(parts: Vec<Part<'_>>) -> Option<Vec<Part<'_>>> {
             && part.attributes.is_empty()
             && part.remark.is_none()
     };
+    // `3 sets: 8, 7, 6` and `100 kg, 5, 5, 5`: what all the numbers behind it are of.
+    let behind = out.get(1..).unwrap_or(&[]);
+    let all_bare = !behind.is_empty() && behind.iter().all(|part| bare(part) && !part.core.per_side);
+    if let Some(first) = out.first().filter(|_| all_bare) {
+        let numbers = |skip: usize| -> Vec<Number> {
+            let bare = |part: &Part<'_>| match part.core.elements.get(skip) {
+                Some(Element::Bare(number)) => Some(*number),
+                _ => None,
+            };
+            let later = behind.iter().filter_map(|part| match part.core.elements.first() {
+                Some(Element::Bare(number)) => Some(*number),
+                _ => None,
+            });
+            bare(first).into_iter().chain(later).collect()
+        };
+        let list = match first.core.elements.as_slice() {
+            [Element::Sets(sets), Element::Bare(_)] => {
+                let list = numbers(1);
+                if sets.whole() != Some(list.len() as u32) {
+                    return None;
+                }
+                Some(vec![Element::Sets(*sets), Element::List(list)])
+            }
+            [load @ Element::Load(..)] if behind.len() > 1 => Some(vec![load.clone(), Element::List(numbers(1))]),
+            _ => None,
+        };
+        if let Some(elements) = list {
+            out.truncate(1);
+            if let Some(first) = out.first_mut() {
+                first.core.between = vec![Between::Blank];
+                first.core.elements = elements;
+            }
+            return Some(out);
+        }
+    }
     let run = out.iter().take_while(|part| bare(part) && !part.core.per_side).count();
     let starts = |part: &Part<'_>| {
         let [Element::Bare(_), rest @ ..] = part.core.elements.as_slice() else { return false };
@@ -404,6 +486,7 @@ impl Group {
                 vec![reps.to_string(); sets.min(MOST_SETS * 5) as usize]
             }
             Reps::List(list) => list.iter().map(u32::to_string).collect(),
+            Reps::Amount(None, text) if text.contains(',') => text.split(',').map(str::to_owned).collect(),
             Reps::Amount(sets, text) => vec![text.clone(); sets.unwrap_or(1).min(MOST_SETS * 5) as usize],
         };
         let load = |at: usize| match loads {
@@ -435,6 +518,7 @@ impl Group {
             Reps::Times(None, reps) => reps.to_string(),
             Reps::Times(Some(sets), reps) => format!("{sets}x{reps}"),
             Reps::List(list) => list.iter().map(u32::to_string).collect::<Vec<_>>().join(","),
+            Reps::Amount(None, text) if text.contains(',') => text.clone(),
             Reps::Amount(None, text) => format!("1x{text}"),
             Reps::Amount(Some(sets), text) => format!("{sets}x{text}"),
         };
@@ -465,6 +549,7 @@ impl Group {
         let count = match &self.way.reps {
             Reps::Times(sets, reps) => times(*sets, &reps.to_string()),
             Reps::List(list) => format!("sets of {}", list.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")),
+            Reps::Amount(None, text) if text.contains(',') => format!("sets of {}", text.replace(',', ", ")),
             Reps::Amount(sets, text) => times(*sets, text),
         };
         let side = if self.per_side { " on each side" } else { "" };

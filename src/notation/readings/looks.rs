@@ -2,8 +2,10 @@
 
 use super::habits::Habits;
 use super::items::{Item, Placed, Way, items};
-use super::names::{Names, leading};
-use super::words::is_common;
+use super::names::{Names, Takes, leading};
+use super::numbers::letters;
+use super::words::{is_common, joins_names};
+use crate::training::fold;
 
 /// With a lift's name a number within so many words is training.
 const NEAR: usize = 2;
@@ -14,9 +16,14 @@ const WORDS_BEHIND: usize = 2;
 /// Whether a text looks like training.
 pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, below_lift: bool) -> bool {
     let text = outside_asides(content);
-    let (items, _) = items(&text, Way { habits, decimal_comma: true, unit: "kg" });
+    let items = items_of(&text, habits);
     let counted = tells_of_sets(&items);
-    if let Some((start, end)) = lift_in(&text, names) {
+    if let Some((start, end, far)) = lift_in(&text, names, counted) {
+        // `could not finish the leg press (3x12 at 180)`
+        let aside = if text.len() < content.len() { items_of(content, habits) } else { Vec::new() };
+        if start < text.len() && aside.windows(3).any(is_count) {
+            return true;
+        }
         // `Bench: up to 100 for a triple`
         let headed = start == 0 && text.get(end..).is_some_and(|rest| rest.trim_start().starts_with(':'));
         let number = |placed: &Placed| matches!(placed.item, Item::Number(_) | Item::Load(..));
@@ -25,7 +32,19 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
             return true;
         }
         return counted
-            || near_number(&items, start, end, if start == 0 { NEAR + 1 } else { NEAR })
+            || near_number(
+                &text,
+                &items,
+                start,
+                end,
+                if far {
+                    1
+                } else if start == 0 {
+                    NEAR + 1
+                } else {
+                    NEAR
+                },
+            )
             || (headed && items.iter().any(number));
     }
     let number =
@@ -33,21 +52,39 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     let (Some(first), Some(last)) = (items.iter().position(number), items.iter().rposition(number)) else {
         return false;
     };
+    let counts = tells_of_counts(&items);
     let words = |items: &[Placed]| -> Option<usize> {
         let mut count = 0;
-        for placed in items.iter().filter(|placed| matches!(placed.item, Item::Word | Item::Then)) {
+        for placed in
+            items.iter().filter(|placed| matches!(placed.item, Item::Word | Item::Then | Item::At | Item::For))
+        {
             let word = text.get(placed.start..placed.end)?.to_lowercase();
-            if word.starts_with(char::is_alphabetic) && is_common(&word) {
+            let joins = counts && joins_names(&word);
+            if word.starts_with(char::is_alphabetic) && is_common(&word) && !joins {
                 return None;
             }
-            count += 1;
+            count += usize::from(placed.item == Item::Word || placed.item == Item::Then);
         }
         Some(count)
     };
     let before = words(items.get(..first).unwrap_or(&[]));
-    let behind = items.get(last + 1..).unwrap_or(&[]).iter().filter(|placed| placed.item == Item::Word).count();
-    let few = before.is_some_and(|before| before <= WORDS_BEFORE) && behind <= WORDS_BEHIND;
-    counted && (few || (below_lift && first <= WORDS_BEFORE))
+    let behind = items.get(last + 1..).unwrap_or(&[]);
+    let behind =
+        if counts { Some(behind.iter().filter(|placed| placed.item == Item::Word).count()) } else { words(behind) };
+    let few =
+        before.is_some_and(|before| before <= WORDS_BEFORE) && behind.is_some_and(|behind| behind <= WORDS_BEHIND);
+    counted && (few || (below_lift && first == 0))
+}
+
+fn items_of(text: &str, habits: &Habits) -> Vec<Placed> {
+    let takes = Takes { anything: true, unit: "kg", ..Takes::default() };
+    items(text, Way { habits, decimal_comma: true, takes }).0
+}
+
+/// `3x12`
+fn is_count(three: &[Placed]) -> bool {
+    let number = |placed: Option<&Placed>| matches!(placed.map(|placed| &placed.item), Some(Item::Number(_)));
+    number(three.first()) && three.get(1).is_some_and(|sign| sign.item == Item::By) && number(three.get(2))
 }
 
 /// Without what stands in quotes, parentheses and code.
@@ -86,18 +123,34 @@ fn tells_of_sets(items: &[Placed]) -> bool {
         || items.iter().any(|placed| match &placed.item {
             Item::List(list) => list.len() > 2,
             Item::Load(text, _) => text != "bar" && text != "bw",
+            Item::Amount(text) => text.contains(','),
             _ => false,
         })
 }
 
-fn lift_in(text: &str, names: &dyn Names) -> Option<(usize, usize)> {
+/// `3x8`, `3 sets`, a list: more than a mass or an effort, which many lines have that are no training.
+fn tells_of_counts(items: &[Placed]) -> bool {
+    items.iter().any(|placed| match &placed.item {
+        Item::By | Item::Sets | Item::Reps => true,
+        Item::List(list) => list.len() > 2,
+        _ => false,
+    })
+}
+
+/// Where a lift's name stands, and whether it is of a distance: such words are in many lines that are no training.
+fn lift_in(text: &str, names: &dyn Names, counted: bool) -> Option<(usize, usize, bool)> {
     let mut before = ' ';
     let mut most = 64;
     for (at, c) in text.char_indices() {
         if c.is_alphabetic() && !before.is_alphanumeric() {
             most -= 1;
-            if let Some((_, length)) = leading(text.get(at..)?, names) {
-                return Some((at, at + length));
+            let rest = text.get(at..)?;
+            if let Some((named, length)) = leading(rest, names) {
+                return Some((at, at + length, named.takes.carried));
+            }
+            let word = letters(rest);
+            if counted && done(word).iter().any(|lift| names.lift(&fold(lift)).is_some()) {
+                return Some((at, at + word.len(), false));
             }
             if most == 0 {
                 return None;
@@ -108,21 +161,43 @@ fn lift_in(text: &str, names: &dyn Names) -> Option<(usize, usize)> {
     None
 }
 
+/// What `squatted`, `benching` were done with: the word without its ending.
+fn done(word: &str) -> Vec<String> {
+    let lower = word.to_lowercase();
+    let Some(stem) = lower.strip_suffix("ed").or(lower.strip_suffix("ing")).filter(|stem| stem.len() > 3) else {
+        return Vec::new();
+    };
+    let mut letters = stem.chars().rev();
+    let doubled = letters.next() == letters.next();
+    let single = stem.get(..stem.len() - 1).filter(|_| doubled);
+    [Some(stem), single].into_iter().flatten().map(str::to_owned).collect()
+}
+
 /// Whether a number that is no score, date or time of day stands within two words of a lift's name.
-fn near_number(items: &[Placed], start: usize, end: usize, near: usize) -> bool {
-    let tells = |item: &Item| match item {
+fn near_number(text: &str, items: &[Placed], start: usize, end: usize, near: usize) -> bool {
+    let tells = |placed: &Placed| match &placed.item {
         Item::Number(_) | Item::Load(..) => true,
+        // `5k`, `1-2-3`
+        Item::Stray => text
+            .get(placed.start..placed.end)
+            .and_then(|text| text.strip_suffix(['k', '-']))
+            .is_some_and(|number| !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit())),
         Item::List(list) => list.len() > 2,
         Item::Amount(text) => !text.contains(':'),
         _ => false,
     };
-    let within = |mut items: Box<dyn Iterator<Item = &Placed> + '_>| {
-        let mut words = 0;
+    let within = |near: usize, mut items: Box<dyn Iterator<Item = &Placed> + '_>| {
+        let (mut words, mut of_feeling) = (0, false);
         items.any(|placed| {
-            words += usize::from(matches!(placed.item, Item::Word | Item::For | Item::At | Item::Of));
-            words <= near && tells(&placed.item)
+            if matches!(placed.item, Item::Word | Item::For | Item::At | Item::Of) {
+                let word = text.get(placed.start..placed.end).unwrap_or("").to_lowercase();
+                of_feeling |= matches!(word.as_str(), "felt" | "feel" | "feels" | "feeling");
+                words += usize::from(!matches!(word.as_str(), "on" | "the" | "a" | "an" | "my"));
+            }
+            words <= near && !of_feeling && tells(placed)
         })
     };
-    within(Box::new(items.iter().filter(move |placed| placed.start >= end)))
-        || within(Box::new(items.iter().rev().filter(move |placed| placed.end <= start)))
+    // Before the name: `12 slow dips`, but not `2 guys doing curls`.
+    within(near, Box::new(items.iter().filter(move |placed| placed.start >= end)))
+        || within(1, Box::new(items.iter().rev().filter(move |placed| placed.end <= start)))
 }

@@ -4,8 +4,9 @@
 //!
 //! - `habits.rs`: what a person is known to mean
 //! - `names.rs`: the lift a line is about
-//! - `items.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `words.rs`: which words say what
-//! - `shapes.rs`: which number is the sets, the reps, the load
+//! - `marks.rs`: bullets, boxes and signs before its words
+//! - `items.rs`, `item_words.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `words.rs`: which words say what
+//! - `core.rs`: the numbers of a group; `shapes.rs`: which number is the sets, the reps, the load
 //! - `line.rs`: a whole line, as one person would mean it
 //! - `looks.rs`: whether a line that is not read looks like training
 //! - `dates.rs`: dates that leave the year or the order open
@@ -13,20 +14,24 @@
 //!
 //! Everything here is pure: the same text, names and habits give the same readings.
 
+mod core;
 mod dates;
 mod habits;
+mod item_words;
 mod items;
 mod line;
 mod looks;
+mod marks;
 mod names;
 mod numbers;
 mod shapes;
 mod table;
 mod words;
 
-pub use dates::{LooseDate, loose_date};
+pub use dates::{LooseDate, begins_like_a_date, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use names::{Named, Names, Takes};
+pub use shapes::Labels;
 pub use table::Columns;
 
 use super::grammar::lexer::{is_dash, is_space};
@@ -34,6 +39,7 @@ use super::grammar::tokens::lexed;
 use super::grammar::work::reads_in_full;
 use crate::training::fold;
 use line::Sets;
+use marks::{Marked, marked, without_set_number};
 use shapes::Sure;
 
 /// Longer lines are typed by nobody.
@@ -50,6 +56,15 @@ pub struct Choice {
     pub text: String,
     /// Whether it belongs to the lift above: sets, or a warm-up.
     pub below: bool,
+    /// What it takes for granted, by which it differs from other ways.
+    pub taken: Labels,
+}
+
+impl Choice {
+    /// Whether it is a plan or a warm-up of the lift above.
+    pub fn is_detail(&self) -> bool {
+        self.below && self.text.starts_with(char::is_alphabetic) && self.text.contains(": ")
+    }
 }
 
 /// What comes of a line.
@@ -86,8 +101,11 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
         return if digit && line.len() > LONGEST { Fate::Unread } else { Fate::Prose };
     }
     let names = &Known { names, habits };
-    let (content, ticked) = without_mark(line);
-    let content = content.replace("**", "").replace("__", "").replace('`', "");
+    let Marked { content, ticked, aside } = marked(line);
+    let mut content = content.replace("**", "").replace("__", "").replace('`', "");
+    if !aside.is_empty() {
+        content.push_str(&format!(" ({aside})"));
+    }
     let content = content.trim_matches(is_space);
     let below_lift = place.lift.is_some() || place.unknown.is_some();
     let looks = || looks::like_training(content, names, habits, below_lift);
@@ -97,7 +115,14 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     }
     let box_of = if ticked.is_some() { "[x] " } else { "" };
     let line = Line { names, habits, unit };
-    if let Some((named, sets)) = line.lift_and_sets(content) {
+    if let Some(Lifted { named, sets, variant }) = line.lift_and_sets(content) {
+        if let Some(variant) = variant {
+            return match line.choose(&sets, named.takes, false) {
+                Chosen::One(sets) => Fate::UnknownLift(variant, vec![line.work(box_of, &named.name, &sets)]),
+                _ if looks() => Fate::UnknownLift(variant, Vec::new()),
+                _ => Fate::Prose,
+            };
+        }
         return match line.choose(&sets, named.takes, false) {
             // `Squat jumps 3x5`: another lift than the one it begins with.
             Chosen::None if sets.starts_with(char::is_alphabetic) && looks() => {
@@ -127,28 +152,49 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     line.unknown(content, box_of).unwrap_or(Fate::Unread)
 }
 
+/// Whether a line has a number, or could be a name and nothing else. The others are prose, and most lines of words are.
+pub fn may_say_something(line: &str) -> bool {
+    let (mut blanks, mut name) = (0, line.len() <= 60);
+    for byte in line.trim_start().bytes() {
+        match byte {
+            b'0'..=b'9' => return true,
+            b' ' => blanks += 1,
+            b',' | b';' => name = false,
+            _ => {}
+        }
+    }
+    name && blanks <= 7
+}
+
 /// The lift that a line names and nothing else: `Squat`, `**Bench press:**`, `1. RDL`.
 pub fn lone_lift(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named> {
-    let (content, ticked) = without_mark(line.trim_matches(is_space));
+    let Marked { content, ticked, .. } = marked(line.trim_matches(is_space));
     if ticked == Some(false) || content.len() > 60 {
         return None;
     }
     let name = content.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`' | ':' | '.' | '='));
-    names::known(name, &fold(name), &Known { names, habits })
+    let names = &Known { names, habits };
+    names::known(name, &fold(name), names).or_else(|| {
+        let (name, inside) = name.strip_suffix(')')?.split_once('(')?;
+        names::variant(name.trim_end_matches(is_space), inside, names)
+    })
 }
 
-/// A line of a word or three that could be a lift's name, and is none that is known.
+/// A line of a few words that could be a lift's name, and is none that is known: `Zottman curls`, `OHP (standing)`.
+/// Words that one says of sets, `felt easy`, are none.
 pub fn like_a_name(line: &str) -> Option<&str> {
-    let (content, _) = without_mark(line.trim_matches(is_space));
+    let content = marked(line.trim_matches(is_space)).content;
     let name = content.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`' | ':'));
-    let words = name.split(is_space).count() <= 3 && !name.is_empty();
-    let plain = name.chars().all(|c| c.is_alphabetic() || is_space(c) || matches!(c, '-' | '\'' | '\u{2019}'));
-    (words && plain && !words::has_common_word(name)).then_some(name)
+    let words = name.split(is_space).count() <= 4 && !name.is_empty();
+    let sign = |c: char| matches!(c, '-' | '\'' | '\u{2019}' | '(' | ')' | '/' | '&' | '.');
+    let plain = name.chars().all(|c| c.is_alphabetic() || is_space(c) || sign(c));
+    let outside = name.split('(').next().unwrap_or(name);
+    (words && plain && name.starts_with(char::is_alphabetic) && !words::is_remark(outside)).then_some(name)
 }
 
 /// The lift that a line begins with.
 pub fn lift_of(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named> {
-    let (content, _) = without_mark(line.trim_matches(is_space));
+    let content = marked(line.trim_matches(is_space)).content;
     let content = content.trim_start_matches(['*', '_', '`']);
     names::leading(content, &Known { names, habits }).map(|(named, _)| named)
 }
@@ -163,7 +209,11 @@ impl Names for Known<'_> {
     fn lift(&self, folded: &str) -> Option<Named> {
         let habit = self.habits.names.iter().find(|(typed, _)| fold(typed) == folded);
         match habit {
-            Some((_, lift)) => self.names.lift(&fold(lift)),
+            // A lift that only the habits name is one all the same.
+            Some((_, lift)) => self.names.lift(&fold(lift)).or_else(|| {
+                let takes = Takes { anything: true, ..Takes::default() };
+                Some(Named { name: lift.clone(), takes })
+            }),
             None => self.names.lift(folded),
         }
     }
@@ -179,6 +229,14 @@ struct Line<'n> {
     unit: &'static str,
 }
 
+/// The lift of a line and the text of its sets.
+struct Lifted {
+    named: Named,
+    sets: String,
+    /// The name, where words in parentheses behind it make another lift of it that is not known.
+    variant: Option<String>,
+}
+
 enum Chosen {
     None,
     One(Sets),
@@ -187,20 +245,35 @@ enum Chosen {
 
 impl Line<'_> {
     /// The lift and what is left of the line: the name stands first, or behind a count (`3x8 bench press @ 60`).
-    fn lift_and_sets(&self, content: &str) -> Option<(Named, String)> {
+    fn lift_and_sets(&self, content: &str) -> Option<Lifted> {
         if content.starts_with(char::is_alphabetic) {
-            let (named, end) = names::leading(content, self.names)?;
+            let Some((mut named, end)) = names::leading(content, self.names) else { return self.qualified(content) };
             let mut sets = content.get(end..)?.trim_start_matches(is_space);
+            let typed = content.get(..end)?;
+            let first = fold(typed.split(is_space).next()?);
+            named.takes.added = matches!(first.as_str(), "weighted" | "wtd");
+            if let Some((inside, rest)) = sets.strip_prefix('(').and_then(|sets| sets.split_once(')'))
+                && !inside.contains(|c: char| c.is_ascii_digit())
+                && !words::is_remark(inside)
+            {
+                match names::variant(typed, inside, self.names) {
+                    Some(variant) => (named, sets) = (variant, rest.trim_start_matches(is_space)),
+                    None => {
+                        let variant = Some(format!("{typed} ({inside})"));
+                        return Some(Lifted { named, sets: sets.to_owned(), variant });
+                    }
+                }
+            }
             // `Squat - 3x5`, `Squat: 3x5`; a dash that belongs to a number takes weight off the lifter's own.
             while let Some(rest) =
-                sets.strip_prefix(|c| is_dash(c) || matches!(c, ':' | '=' | '.' | ',' | '|' | '\u{2014}'))
+                sets.strip_prefix(|c| is_dash(c) || matches!(c, ':' | ';' | '=' | '.' | ',' | '|' | '\u{2014}'))
             {
                 if sets.starts_with(is_dash) && !rest.starts_with(is_space) && named.takes.own {
                     break;
                 }
                 sets = rest.trim_start_matches(is_space);
             }
-            return Some((named, sets.to_owned()));
+            return Some(Lifted { named, sets: sets.to_owned(), variant: None });
         }
         if !content.starts_with(|c: char| c.is_ascii_digit()) {
             return None;
@@ -212,7 +285,17 @@ impl Line<'_> {
             let (named, end) = names::leading(content.get(at..)?, self.names)?;
             Some((at, named, at + end))
         })?;
-        Some((named, format!("{} {}", content.get(..at)?.trim_end_matches(is_space), content.get(end..)?)))
+        let sets = format!("{} {}", content.get(..at)?.trim_end_matches(is_space), content.get(end..)?);
+        Some(Lifted { named, sets, variant: None })
+    }
+
+    /// `Row (cable) 3x10 65 kg`: a name that is a lift's with the words in parentheses behind it.
+    fn qualified(&self, content: &str) -> Option<Lifted> {
+        let (name, rest) = content.split_once('(')?;
+        let (inside, sets) = rest.split_once(')')?;
+        let named = names::variant(name.trim_matches(is_space), inside, self.names)?;
+        let sets = sets.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-'));
+        Some(Lifted { named, sets: sets.to_owned(), variant: None })
     }
 
     /// The sets below a lift's own line.
@@ -224,6 +307,12 @@ impl Line<'_> {
         if let Some(word) = warm.iter().find(|word| lower.starts_with(**word)) {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
             return self.chosen("warm-up: ", sets, lift.takes, false);
+        }
+        if let Some(word) =
+            ["planned", "plan", "target", "geplant", "soll"].iter().find(|word| lower.starts_with(**word))
+        {
+            let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
+            return self.chosen("plan: ", sets, lift.takes, false);
         }
         // `bw 83`: what the lifter weighs, and no set.
         let own = lower.strip_prefix("bw").map(str::trim_start).filter(|rest| !rest.is_empty());
@@ -292,55 +381,16 @@ impl Line<'_> {
 
     /// A work line.
     fn work(&self, box_of: &str, name: &str, sets: &Sets) -> Choice {
-        Choice { say: sets.say.clone(), text: format!("{box_of}{name}: {}", sets.text), below: false }
+        Choice {
+            say: sets.say.clone(),
+            text: format!("{box_of}{name}: {}", sets.text),
+            below: false,
+            taken: sets.labels,
+        }
     }
 
     /// Sets below a lift, or a detail of them.
     fn set_line(&self, key: &str, sets: &Sets) -> Choice {
-        Choice { say: sets.say.clone(), text: format!("{key}{}", sets.text), below: true }
-    }
-}
-
-/// A line without what stands for its bullet, and whether a task box is ticked.
-fn without_mark(line: &str) -> (&str, Option<bool>) {
-    let mut content = line;
-    let marked =
-        content.strip_prefix(|c| is_dash(c) || matches!(c, '*' | '+' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}'));
-    if let Some(rest) = marked.filter(|rest| rest.starts_with(is_space) || rest.starts_with(char::is_alphabetic)) {
-        content = rest.trim_start_matches(is_space);
-    } else {
-        let digits = content.trim_start_matches(|c: char| c.is_ascii_digit());
-        let numbered = digits.len() < content.len() && content.len() - digits.len() <= 2;
-        if let Some(rest) = digits.strip_prefix(['.', ')']).filter(|rest| numbered && rest.starts_with(is_space)) {
-            content = rest.trim_start_matches(is_space);
-        }
-    }
-    // `A1 Bench`, `B) Row`: sets that are done by turns.
-    let label = content.trim_start_matches(|c: char| c.is_ascii_uppercase());
-    let after = label.trim_start_matches(|c: char| c.is_ascii_digit());
-    let parted = after.strip_prefix(['.', ')', ':']).unwrap_or(after);
-    let one = content.len() - label.len() == 1 && label.len() - after.len() <= 1;
-    if one && (after.len() < label.len() || parted.len() < after.len()) && parted.starts_with(is_space) {
-        content = parted.trim_start_matches(is_space);
-    }
-    for (mark, ticked) in [("[ ]", false), ("[x]", true), ("[X]", true)] {
-        if let Some(rest) = content.strip_prefix(mark) {
-            return (rest.trim_start_matches(is_space), Some(ticked));
-        }
-    }
-    (content, None)
-}
-
-/// `Set 1: 100x5` without the number of the set.
-fn without_set_number(content: &str) -> &str {
-    let Some(rest) = content.get(..3).filter(|word| word.eq_ignore_ascii_case("set")).and_then(|_| content.get(3..))
-    else {
-        return content;
-    };
-    let number = rest.trim_start_matches(is_space);
-    let after = number.trim_start_matches(|c: char| c.is_ascii_digit());
-    match after.trim_start_matches(is_space).strip_prefix([':', '.', ')', '-']) {
-        Some(sets) if after.len() < number.len() => sets.trim_start_matches(is_space),
-        _ => content,
+        Choice { say: sets.say.clone(), text: format!("{key}{}", sets.text), below: true, taken: sets.labels }
     }
 }

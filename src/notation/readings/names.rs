@@ -16,6 +16,10 @@ pub struct Takes {
     pub carried: bool,
     /// Not known well enough to rule anything out.
     pub anything: bool,
+    /// Worked one side at a time.
+    pub one_side: bool,
+    /// Named as `weighted`: a mass is on top of the lifter's own.
+    pub added: bool,
     /// The unit of bare loads, `kg` or `lb`; the readings fill it in.
     pub unit: &'static str,
 }
@@ -46,6 +50,8 @@ impl Names for LiftBook {
             held: entry.held,
             carried: entry.carried,
             anything: !self.is_built_in(folded),
+            one_side: entry.one_side,
+            added: false,
             unit: "",
         };
         Some(Named { name: entry.name.clone(), takes })
@@ -92,6 +98,12 @@ pub(super) fn known(piece: &str, folded: &str, names: &dyn Names) -> Option<Name
     let with = names.lift(&fold(&format!("{long} {lift}")));
     // A barbell lift's plain name is that of the bar.
     with.or_else(|| names.lift(&fold(lift)).filter(|named| long == "barbell" && !named.takes.own))
+}
+
+/// The lift of a name with a word in parentheses behind it: `RDL (DB)`, `bench (close grip)`.
+pub(super) fn variant(name: &str, inside: &str, names: &dyn Names) -> Option<Named> {
+    let of = |name: String| known(&name, &fold(&name), names);
+    of(format!("{} {name}", inside.trim())).or_else(|| of(format!("{name} {}", inside.trim())))
 }
 
 /// Where the words of a text end: at a blank, a colon, a number or the text's end.

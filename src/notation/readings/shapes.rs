@@ -1,9 +1,13 @@
 //! The ways in which the trade lays out sets: which number is the sets, which the reps, which the load.
 
+use super::core::{Between, Core, Element};
 use super::habits::{AtSign, BeforeX, CommaSign, CountOrder, Habits, ThreeNumbers};
-use super::items::{Item, LoadKind};
+use super::items::LoadKind;
 use super::names::Takes;
 use super::numbers::Number;
+
+/// Nobody writes more reps than these before a number of sets.
+const MOST_TURNED: i64 = 30;
 
 /// The reps of one candidate.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,14 +19,19 @@ pub(super) enum Reps {
     Amount(Option<u32>, String),
 }
 
-/// What a candidate takes for granted.
+/// What a way to read a line takes for granted, where another way would not.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) struct Labels {
-    pub(super) count: Option<CountOrder>,
-    pub(super) before_x: Option<BeforeX>,
-    pub(super) three: Option<ThreeNumbers>,
-    pub(super) at: Option<AtSign>,
-    pub(super) comma: Option<CommaSign>,
+pub struct Labels {
+    /// `8x3` beside a load.
+    pub count: Option<CountOrder>,
+    /// `40x12` with no load near.
+    pub before_x: Option<BeforeX>,
+    /// `60x8x3`.
+    pub three: Option<ThreeNumbers>,
+    /// `@8`.
+    pub at: Option<AtSign>,
+    /// `80,5`.
+    pub comma: Option<CommaSign>,
 }
 
 impl Labels {
@@ -38,7 +47,7 @@ impl Labels {
     }
 
     /// Whether what is taken for granted is what the habits say.
-    pub(super) fn fit(self, habits: &Habits) -> bool {
+    pub fn fit(self, habits: &Habits) -> bool {
         let habit = Labels {
             count: habits.count,
             before_x: habits.before_x,
@@ -90,117 +99,6 @@ impl Sure {
     fn or_offered(read: bool) -> Self {
         if read { Sure::Read } else { Sure::Offered }
     }
-}
-
-/// A number or load of a group, with the words that tell what it is.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Element {
-    Bare(Number),
-    Sets(Number),
-    Reps(Number),
-    List(Vec<Number>),
-    Amount(String),
-    Load(String, LoadKind),
-}
-
-/// What stands between two elements.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Between {
-    Blank,
-    By,
-    At,
-    For,
-}
-
-/// The elements of a group and what stands between them.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Core {
-    pub(super) elements: Vec<Element>,
-    between: Vec<Between>,
-    pub(super) per_side: bool,
-    /// An `@` before the first element: the load of the sets before.
-    pub(super) led_by_at: bool,
-}
-
-/// The core of a group; `None` where something is left over.
-pub(super) fn core<'i>(items: impl Iterator<Item = &'i Item>) -> Option<Core> {
-    let mut core = Core::default();
-    let mut sign: Option<Between> = None;
-    let mut pending: Option<bool> = None;
-    for item in items {
-        let element = match item {
-            Item::Number(number) => match pending.take() {
-                Some(true) => Element::Sets(*number),
-                Some(false) => Element::Reps(*number),
-                None => Element::Bare(*number),
-            },
-            Item::List(list) => {
-                pending.take_if(|sets| !*sets);
-                Element::List(list.clone())
-            }
-            Item::Amount(text) => {
-                pending.take_if(|sets| !*sets);
-                Element::Amount(text.clone())
-            }
-            Item::Load(text, kind) => Element::Load(text.clone(), *kind),
-            Item::Sets | Item::Reps => {
-                let sets = *item == Item::Sets;
-                let last = core.elements.last_mut().filter(|_| sign.is_none());
-                match (last, sets) {
-                    (Some(element @ Element::Bare(_)), _) => {
-                        if let Element::Bare(number) = *element {
-                            *element = if sets { Element::Sets(number) } else { Element::Reps(number) };
-                        }
-                    }
-                    (Some(Element::List(_)), false) => {}
-                    _ if pending.is_none() => pending = Some(sets),
-                    _ => return None,
-                }
-                continue;
-            }
-            Item::Of => {
-                if !matches!(core.elements.last(), Some(Element::Sets(_))) || sign.is_some() {
-                    return None;
-                }
-                sign = Some(Between::By);
-                continue;
-            }
-            Item::By | Item::At | Item::For => {
-                let read = match item {
-                    Item::By => Between::By,
-                    Item::At => Between::At,
-                    _ => Between::For,
-                };
-                // `x @`: one sign too many, but for the `@` that says what follows is the load.
-                if core.elements.is_empty() && sign.is_none() && pending.is_none() && read == Between::By {
-                    // `Pull-ups x 10`: what follows are the reps.
-                    pending = Some(false);
-                    continue;
-                }
-                if sign.is_some() || (core.elements.is_empty() && read != Between::At) {
-                    return None;
-                }
-                core.led_by_at |= core.elements.is_empty();
-                sign = Some(read);
-                continue;
-            }
-            Item::Weak => continue,
-            Item::Side => {
-                if core.per_side || core.elements.is_empty() {
-                    return None;
-                }
-                core.per_side = true;
-                continue;
-            }
-            _ => return None,
-        };
-        if !core.elements.is_empty() {
-            core.between.push(sign.unwrap_or(Between::Blank));
-        }
-        sign = None;
-        core.elements.push(element);
-    }
-    (sign.is_none() && pending.is_none() && core.elements.len() <= 12).then_some(core)
 }
 
 /// Every way in which a group can be laid out. `follows`: whether sets stand before it that it may go on from.
@@ -299,7 +197,11 @@ impl Layout<'_> {
         let loads = |list: &[Number]| list.iter().all(|number| number.thousandths > 20_000);
         let first_is_load = match one {
             Element::Bare(_) | Element::Load(..) => true,
-            Element::List(list) => loads(list) && sign == By,
+            // `120/140/160 5/3/1`: as many loads as sets.
+            Element::List(list) => {
+                let as_many = matches!(two, Element::List(reps) if reps.len() == list.len() && !loads(reps));
+                loads(list) && (sign == By || (sign == Blank && as_many))
+            }
             _ => false,
         };
         let joined = match sign {
@@ -310,9 +212,12 @@ impl Layout<'_> {
         if first_is_load && !is_load(two) && (joined || sign == Blank) {
             // `8x5,5,4`: eight kilograms, or eight sets?
             let doubt = match (one, two) {
-                (Element::Bare(a), Element::List(_)) => a.thousandths <= 20_000,
+                (Element::Bare(a), Element::List(_)) => sign == By && a.thousandths <= 20_000,
                 _ => false,
             };
+            // `3 x 2 min`: three of them, not at three kilograms.
+            let timed = matches!((one, two), (Element::Bare(_), Element::Amount(_)));
+            let joined = joined && !timed;
             let sure = if doubt { Sure::Doubted } else { Sure::or_offered(joined) };
             self.push(None, two, Some(one), none, sure, out);
         }
@@ -345,8 +250,10 @@ impl Layout<'_> {
         let count = |a: &Element, b: &Element, load: &Element, three: bool, out: &mut Vec<Candidate>| {
             let told = tagged_sets(a) || tagged_reps(b) || tagged_sets(b) || tagged_reps(a);
             let (high, low) = (value(a), value(b));
-            let turned =
-                !told && !three && (self.habits.count == Some(CountOrder::RepsSets) || (high > 6 && high > low));
+            let turned = !told
+                && !three
+                && (self.habits.count == Some(CountOrder::RepsSets)
+                    || ((7..=MOST_TURNED).contains(&high) && high > low));
             let label = |way| if turned { Labels { count: Some(way), ..none } } else { none };
             if !tagged_sets(b) && !tagged_reps(a) {
                 self.push(Some(a), b, Some(load), label(CountOrder::SetsReps), Sure::Read, out);
@@ -392,6 +299,10 @@ impl Layout<'_> {
             self.push(Some(one), three, Some(two), none, Sure::or_doubted(load_first), out);
         }
         if tagged_sets(three) && !is_load(one) && matches!(first, At | By | Blank) && (is_load(two) || first == At) {
+            self.push(Some(three), one, Some(two), none, Sure::Read, out);
+        }
+        // `8 reps x 90 kg x 4`
+        if is_load(two) && matches!(one, Element::Reps(_)) && plain(three) && first == By && second == By {
             self.push(Some(three), one, Some(two), none, Sure::Read, out);
         }
         if is_load(two) && plain(one) && plain(three) {
@@ -472,7 +383,12 @@ impl Layout<'_> {
                 }
             }
             Element::Amount(text) if self.takes.held || self.takes.carried || self.takes.anything => {
-                Reps::Amount(sets, text.clone())
+                // `60,45,45s` says the number of sets as well.
+                let each = text.split(',').count() as u32;
+                if each > 1 && sets.is_some_and(|sets| sets != each) {
+                    return;
+                }
+                Reps::Amount(sets.filter(|_| each == 1), text.clone())
             }
             _ => return,
         };
@@ -524,6 +440,7 @@ impl Layout<'_> {
                 *sure = Sure::Offered;
                 Some(text.to_owned())
             }
+            LoadKind::Mass if own && self.takes.added && !too_heavy(text) => Some(format!("bw + {text}")),
             LoadKind::Mass if own && !bar => {
                 *sure = Sure::Offered;
                 Some(format!("bw + {text}"))
@@ -545,18 +462,5 @@ fn value(element: &Element) -> i64 {
     match element {
         Element::Bare(number) | Element::Sets(number) | Element::Reps(number) => number.thousandths / 1000,
         _ => 0,
-    }
-}
-
-impl Core {
-    /// Whether the first number may be the last of a list: a load follows it, or nothing.
-    pub(super) fn lists_up_to_here(&self) -> bool {
-        matches!(
-            (self.elements.as_slice(), self.between.as_slice()),
-            ([_, Element::Load(..)], [At | By | Blank])
-                | ([_, Element::Bare(_)], [At])
-                | ([_, Element::Load(..), Element::Bare(_)], [At | By | Blank, At | Blank])
-                | ([_, Element::Bare(_), Element::Bare(_)], [At, At | Blank])
-        )
     }
 }

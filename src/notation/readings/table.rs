@@ -7,6 +7,10 @@ use crate::training::fold;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Column {
     Lift,
+    /// `Set 1`: one set, with its load perhaps.
+    Set,
+    /// `3x8`
+    Counts,
     Sets,
     Reps,
     Load(Option<&'static str>),
@@ -15,17 +19,28 @@ enum Column {
     Remark,
 }
 
-/// The columns of a table.
+/// The columns of a table, and the sign between its cells.
 #[derive(Clone, Debug)]
-pub struct Columns(Vec<Column>);
+pub struct Columns(Vec<Column>, char);
+
+/// What parts cells: of a table on a page, or pasted from a spreadsheet.
+const PARTING: [char; 4] = ['|', '\t', ';', ','];
 
 impl Columns {
     /// The columns a row names; `None` where one of them is not known, or the lift or the reps have none.
     pub fn named(row: &str) -> Option<Self> {
-        let columns: Option<Vec<Column>> = cells(row).iter().map(|cell| named(&cell.to_lowercase())).collect();
+        let sign = PARTING.into_iter().find(|sign| row.contains(*sign))?;
+        let columns: Option<Vec<Column>> = cells(row, sign).iter().map(|cell| named(&cell.to_lowercase())).collect();
         let columns = columns?;
-        let has = |wanted: Column| columns.iter().filter(|column| **column == wanted).count() == 1;
-        (has(Column::Lift) && has(Column::Reps)).then_some(Columns(columns))
+        let count = |wanted: Column| columns.iter().filter(|column| **column == wanted).count();
+        let reps = count(Column::Reps) + count(Column::Counts);
+        let sets = if count(Column::Set) > 0 { reps == 0 } else { reps == 1 };
+        (count(Column::Lift) == 1 && sets).then_some(Columns(columns, sign))
+    }
+
+    /// Whether a line is parted as the head was.
+    pub fn has_row(&self, row: &str) -> bool {
+        row.contains(self.1)
     }
 
     /// Whether a row is the line of dashes below the head.
@@ -35,10 +50,12 @@ impl Columns {
 
     /// Reads a row.
     pub fn row(&self, row: &str, names: &dyn Names, habits: &Habits, unit: &'static str) -> Fate {
-        let cells = cells(row);
-        if cells.len() != self.0.len() {
+        let cells = cells(row, self.1);
+        // Empty cells at a row's end are often not there.
+        if cells.len() > self.0.len() || (self.1 == '|' && cells.len() < self.0.len()) {
             return Fate::Unread;
         }
+        let mut each: Vec<&str> = Vec::new();
         let (mut lift, mut sets, mut reps, mut load, mut rest) =
             (String::new(), String::new(), String::new(), String::new(), String::new());
         for (column, cell) in self.0.iter().zip(cells) {
@@ -47,8 +64,11 @@ impl Columns {
             }
             match column {
                 Column::Lift => lift = cell.trim_matches('*').to_owned(),
+                Column::Set => each.push(cell),
+                Column::Counts => reps = cell.to_owned(),
                 Column::Sets => sets = format!("{cell} sets x "),
                 Column::Reps if cell.contains([',', '/', ' ']) => reps = cell.replace(", ", ",").replace(' ', ","),
+                Column::Reps if cell.ends_with(char::is_alphabetic) => reps = cell.to_owned(),
                 Column::Reps => reps = format!("{cell} reps"),
                 Column::Load(unit) => {
                     let bare = cell.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
@@ -59,6 +79,12 @@ impl Columns {
                 Column::Rir => rest.push_str(&format!(" RIR {cell}")),
                 Column::Remark => rest.push_str(&format!(" ({})", cell.trim_matches(['(', ')']))),
             }
+        }
+        let plain = |text: &&str| text.chars().all(|c| c.is_ascii_digit());
+        if each.len() > 1 {
+            reps = each.join(if each.iter().all(plain) { "," } else { ", " });
+        } else if let [one] = each.as_slice() {
+            reps = if plain(one) { format!("{one} reps") } else { (*one).to_owned() };
         }
         let Some(Named { name, .. }) = names.lift(&fold(&lift)) else {
             return if reps.is_empty() { Fate::Prose } else { Fate::UnknownLift(lift, Vec::new()) };
@@ -74,16 +100,27 @@ impl Columns {
     }
 }
 
-fn cells(row: &str) -> Vec<&str> {
-    row.trim().trim_start_matches('|').trim_end_matches('|').split('|').map(str::trim).collect()
+fn cells(row: &str, sign: char) -> Vec<&str> {
+    let row = row.trim_matches([' ', '\r']);
+    let row = if sign == '|' { row.strip_prefix('|').unwrap_or(row) } else { row };
+    let row = if sign == '|' { row.strip_suffix('|').unwrap_or(row) } else { row };
+    row.split(sign).map(str::trim).collect()
 }
 
 fn named(head: &str) -> Option<Column> {
     Some(match head.trim_matches(['*', ' ']) {
-        "lift" | "exercise" | "movement" => Column::Lift,
-        "sets" | "set" => Column::Sets,
-        "reps" | "rep" => Column::Reps,
-        "weight" | "load" => Column::Load(None),
+        "lift" | "exercise" | "movement" | "übung" | "exercice" | "ejercicio" => Column::Lift,
+        "sets" | "set" | "sätze" | "séries" | "series" => Column::Sets,
+        "sets x reps" | "setsxreps" | "sets × reps" => Column::Counts,
+        set if set
+            .strip_prefix("set")
+            .or(set.strip_prefix('s'))
+            .is_some_and(|nth| nth.trim().parse::<u8>().is_ok()) =>
+        {
+            Column::Set
+        }
+        "reps" | "rep" | "wdh" => Column::Reps,
+        "weight" | "load" | "gewicht" | "poids" | "peso" => Column::Load(None),
         "kg" | "weight (kg)" | "load (kg)" => Column::Load(Some("kg")),
         "lb" | "lbs" | "weight (lb)" | "weight (lbs)" | "load (lb)" => Column::Load(Some("lb")),
         "rpe" => Column::Rpe,

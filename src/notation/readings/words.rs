@@ -2,18 +2,18 @@
 
 /// What changes a set: a remark with such a word says more than a remark.
 #[rustfmt::skip]
-const CHANGES: [&str; 118] = [
+const CHANGES: [&str; 124] = [
     "amrap", "another", "assist", "assistance", "assisted", "aufwärmen", "backoff", "band", "banded", "bands", "bar",
-    "both", "cada", "chain", "chains", "chaque", "cluster", "côté", "disque", "disques", "ditto", "double",
-    "doubles", "drop", "drops", "dropset", "dropsets", "dumbbell", "dumbbells", "each", "eight", "emom", "fail",
-    "failed", "failing", "failure", "fifteen", "five", "four", "half", "halves", "je", "jeweils", "kettlebell",
-    "kettlebells", "kg", "kilo", "kilos", "lado", "lb", "lbs", "left", "max", "miss", "missed", "misses", "neg",
-    "negative", "negatives", "negs", "nine", "one", "partial", "partials", "per", "plate", "plates", "pounds", "pro",
-    "ramp", "rep", "repeticiones", "reps", "reserve", "right", "round", "rounds", "rép", "répétitions", "same",
-    "satz", "scheibe", "scheiben", "seite", "serie", "series", "set", "sets", "seven", "side", "sides", "single",
-    "singles", "six", "spot", "spotted", "spotter", "stange", "superset", "sätze", "série", "séries", "tank", "ten",
-    "three", "triple", "triples", "twelve", "twenty", "twice", "two", "vest", "warm", "warmup", "wdh", "wdhs",
-    "wiederholung", "wiederholungen",
+    "both", "cable", "cada", "chain", "chains", "chaque", "cluster", "côté", "decline", "deficit", "disque",
+    "disques", "ditto", "double", "doubles", "drop", "drops", "dropset", "dropsets", "dumbbell", "dumbbells", "each",
+    "eight", "emom", "fail", "failed", "failing", "failure", "fifteen", "five", "four", "half", "halves", "incline",
+    "je", "jeweils", "kettlebell", "kettlebells", "kg", "kilo", "kilos", "lado", "lb", "lbs", "left", "machine",
+    "max", "miss", "missed", "misses", "neg", "negative", "negatives", "negs", "nine", "one", "partial", "partials",
+    "per", "plate", "plates", "pounds", "pro", "ramp", "rep", "repeticiones", "reps", "reserve", "right", "round",
+    "rounds", "rép", "répétitions", "same", "satz", "scheibe", "scheiben", "seite", "serie", "series", "set", "sets",
+    "seven", "side", "sides", "single", "singles", "six", "smith", "spot", "spotted", "spotter", "stange", "superset",
+    "sätze", "série", "séries", "tank", "ten", "three", "triple", "triples", "twelve", "twenty", "twice", "two",
+    "vest", "warm", "warmup", "wdh", "wdhs", "wiederholung", "wiederholungen",
 ];
 
 /// What begins a remark directly behind a number.
@@ -30,32 +30,32 @@ const REMARKS: [&str; 76] = [
 
 /// The commonest words of four languages, and what people note of a day.
 #[rustfmt::skip]
-const COMMON: [&str; 334] = [
-    "a", "aber", "about", "address", "after", "again", "age", "al", "all", "als", "also", "always", "am", "an",
-    "and", "another", "any", "are", "around", "as", "ate", "au", "auch", "auf", "aus", "aussi", "avec", "be",
+const COMMON: [&str; 340] = [
+    "a", "aber", "about", "added", "address", "after", "again", "age", "al", "all", "als", "also", "always", "am",
+    "an", "and", "another", "any", "are", "around", "as", "ate", "au", "auch", "auf", "aus", "aussi", "avec", "be",
     "because", "been", "before", "bei", "being", "better", "bien", "bin", "bis", "bodyfat", "bodyweight", "bus",
     "but", "bw", "by", "call", "calories", "can", "ce", "cette", "chapter", "client", "coach", "coffee", "como",
     "con", "could", "dans", "das", "dass", "day", "days", "de", "dem", "den", "der", "des", "did", "die", "do",
-    "doch", "does", "done", "dormí", "drank", "du", "due", "early", "eat", "ein", "eine", "einen", "el", "elle",
-    "en", "energy", "er", "era", "es", "est", "esta", "estaba", "et", "even", "every", "fasting", "feel", "feeling",
-    "feels", "felt", "few", "finally", "food", "for", "from", "fully", "für", "gegen", "get", "getting", "gewicht",
-    "go", "goes", "going", "good", "got", "gut", "gym", "had", "has", "hat", "have", "he", "headache", "height",
-    "her", "here", "heute", "him", "his", "home", "hours", "how", "hoy", "hr", "hrv", "i", "ich", "if", "il", "im",
-    "in", "into", "is", "ist", "it", "its", "ja", "je", "jour", "just", "kcal", "kein", "körpergewicht", "la", "las",
-    "last", "late", "later", "le", "les", "less", "like", "little", "lo", "los", "lots", "lunch", "macros", "made",
-    "mais", "mas", "maybe", "me", "meal", "mehr", "mein", "mi", "minutes", "mir", "mit", "mon", "mood", "more",
-    "morgen", "morning", "most", "much", "muy", "my", "más", "müde", "nach", "ne", "need", "new", "next", "nicht",
-    "no", "noch", "not", "nous", "now", "nur", "oder", "of", "old", "only", "or", "ou", "our", "out", "own", "page",
-    "pain", "par", "para", "pas", "people", "pero", "peso", "phone", "plan", "plus", "poids", "por", "pour",
-    "protein", "puls", "que", "qui", "resting", "room", "same", "sans", "sauna", "schlaf", "schmerz", "schon",
-    "score", "se", "sehr", "semaine", "semana", "she", "should", "sich", "sie", "sin", "since", "sind", "skipped",
-    "sleep", "slept", "so", "some", "sommeil", "soreness", "steps", "still", "stress", "stretched", "stretching",
-    "sueño", "sur", "temp", "temperature", "than", "that", "the", "then", "there", "these", "they", "this", "though",
-    "ticket", "time", "to", "today", "tomorrow", "tonight", "took", "train", "très", "un", "una", "und", "une",
-    "until", "used", "usual", "very", "viel", "vom", "von", "vor", "want", "war", "was", "water", "we", "week",
-    "weeks", "wegen", "weigh", "weighed", "weighin", "weight", "wenn", "went", "were", "what", "when", "which",
-    "while", "who", "wie", "wieder", "will", "wir", "with", "woche", "work", "worked", "would", "wt", "y", "ya",
-    "yesterday", "you", "your", "zu", "zum", "zur", "über",
+    "doch", "does", "done", "dormí", "drank", "dropped", "du", "due", "early", "eat", "ein", "eine", "einen", "el",
+    "elle", "en", "energy", "er", "era", "es", "est", "esta", "estaba", "et", "even", "every", "fasting", "feel",
+    "feeling", "feels", "felt", "few", "finally", "food", "for", "from", "fully", "für", "gained", "gegen", "get",
+    "getting", "gewicht", "go", "goes", "going", "good", "got", "gut", "gym", "had", "has", "hat", "have", "he",
+    "headache", "height", "her", "here", "heute", "him", "his", "home", "hours", "how", "hoy", "hr", "hrv", "i",
+    "ich", "if", "il", "im", "in", "into", "is", "ist", "it", "its", "ja", "je", "jour", "just", "kcal", "kein",
+    "körpergewicht", "la", "las", "last", "late", "later", "le", "les", "less", "like", "little", "lo", "los", "lost",
+    "lots", "lunch", "macros", "made", "mais", "mas", "maybe", "me", "meal", "mehr", "mein", "mi", "minutes", "mir",
+    "mit", "mon", "mood", "more", "morgen", "morning", "most", "much", "muy", "my", "más", "müde", "nach", "ne",
+    "need", "new", "next", "nicht", "no", "noch", "not", "nous", "now", "nur", "oder", "of", "old", "only", "or",
+    "ou", "our", "out", "own", "page", "pain", "par", "para", "pas", "people", "pero", "peso", "phone", "plan",
+    "plus", "poids", "por", "pour", "protein", "puls", "que", "qui", "resting", "room", "same", "sans", "sauna",
+    "schlaf", "schmerz", "schon", "score", "se", "sehr", "semaine", "semana", "she", "should", "sich", "sie", "sin",
+    "since", "sind", "skipped", "sleep", "slept", "so", "some", "sommeil", "soreness", "steps", "still", "stress",
+    "stretched", "stretching", "sueño", "sur", "temp", "temperature", "than", "that", "the", "then", "there", "these",
+    "they", "this", "though", "ticket", "time", "to", "today", "tomorrow", "tonight", "took", "total", "train",
+    "très", "un", "una", "und", "une", "until", "used", "usual", "very", "viel", "volume", "vom", "von", "vor",
+    "want", "war", "was", "water", "we", "week", "weeks", "wegen", "weigh", "weighed", "weighin", "weight", "wenn",
+    "went", "were", "what", "when", "which", "while", "who", "wie", "wieder", "will", "wir", "with", "woche", "work",
+    "worked", "would", "wt", "y", "ya", "yesterday", "you", "your", "zu", "zum", "zur", "über",
 ];
 
 /// Whether a word changes what a set is.
@@ -74,6 +74,23 @@ pub(super) fn is_common(word: &str) -> bool {
     COMMON.binary_search(&word).is_ok()
 }
 
+/// Common words that stand inside the names of lifts as well: `elevaciones con mancuernas`, `tirage à la poulie`.
+#[rustfmt::skip]
+const JOINING: [&str; 27] = [
+    "a", "al", "am", "an", "au", "auf", "aux", "avec", "con", "de", "del", "der", "des", "du", "en", "et", "im", "in",
+    "la", "le", "les", "mit", "of", "sur", "the", "with", "y",
+];
+
+/// Whether a common word may stand inside the name of a lift.
+pub(super) fn joins_names(word: &str) -> bool {
+    JOINING.binary_search(&word).is_ok()
+}
+
+/// Whether a text has a word that is said of sets, or a common one.
+pub(super) fn is_remark(text: &str) -> bool {
+    any(text, |word| is_common(word) || REMARKS.binary_search(&word).is_ok())
+}
+
 /// Whether one of a text's words is one of those.
 pub(super) fn has_common_word(text: &str) -> bool {
     any(text, is_common)
@@ -88,7 +105,7 @@ fn any(text: &str, is: impl Fn(&str) -> bool) -> bool {
 mod tests {
     #[test]
     fn the_lists_are_in_order() {
-        for list in [&super::CHANGES[..], &super::REMARKS, &super::COMMON] {
+        for list in [&super::CHANGES[..], &super::REMARKS, &super::COMMON, &super::JOINING] {
             assert!(list.is_sorted());
         }
     }

@@ -24,6 +24,9 @@ fn heading(new: &NewBlock) -> String {
 
 fn session(session: &Drafted) -> String {
     let mut text = format!("## {}", session.date);
+    if let Some(minute) = session.minute {
+        text += &format!(" {}", spelling::clock(minute));
+    }
     for (nth, descriptor) in descriptors(session).iter().enumerate() {
         // The first descriptor follows a blank, more follow commas.
         text += if nth == 0 { " " } else { ", " };

@@ -1,7 +1,7 @@
 //! `check` as text.
 
 use crate::present::doc::When;
-use crate::present::problem::{Answer, show as show_problem};
+use crate::present::problem::{Answer, Unfamiliar, show as show_problem};
 use crate::present::{Doc, Role, wording};
 
 /// What parts how much was read from what that comes to.
@@ -12,6 +12,16 @@ pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     for problem in &answer.problems {
         show_problem(problem, &mut out);
+        out.gap();
+    }
+    for Unfamiliar { lift, lines, near } in &answer.lifts_without_family {
+        let meant = match near.as_slice() {
+            [] => "`lifts:` in journal.yaml gives it one".to_owned(),
+            near => format!("do you mean {}? If not, `lifts:` in journal.yaml gives it one", wording::any_of(near)),
+        };
+        out.wrapped(Role::Caution, format!("{lift}: {}, no family; {meant}", wording::count(*lines, "line")), 2);
+    }
+    if !answer.lifts_without_family.is_empty() {
         out.gap();
     }
     let mut parts = vec![wording::count(answer.work_lines, "work line")];

@@ -51,6 +51,7 @@ fn out_words(left_out: &LeftOut) -> String {
     match (&left_out.lift, left_out.why) {
         (Some(lift), WhyOut::DeadliftFirst) => format!("{day}: {lift} left out, deadlifts come out first"),
         (Some(lift), _) => format!("{day}: {lift} left out, neither a plan nor sets say what it was"),
+        (None, WhyOut::Past) => format!("{day}: no session, for the day is past"),
         (None, _) => format!("{day}: no session, for a meet or test stands on that day"),
     }
 }

@@ -15,6 +15,7 @@ pub mod r#match;
 pub mod meet;
 mod meet_outcome;
 mod meet_plan;
+pub mod notes;
 mod planned_lists;
 pub mod plates;
 pub mod recall;

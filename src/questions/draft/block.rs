@@ -53,7 +53,13 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
         let date = first_week_day(last, session.date, new.starts)?;
         let works = made.works(session, date);
         if !works.is_empty() {
-            sessions.push(Drafted { date, day: session.day.as_deref().map(str::to_owned), placed: None, works });
+            sessions.push(Drafted {
+                date,
+                minute: session.minute,
+                day: session.day.as_deref().map(str::to_owned),
+                placed: None,
+                works,
+            });
         }
     }
     if sessions.is_empty() {

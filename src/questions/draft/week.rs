@@ -11,7 +11,7 @@ use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
 use crate::questions::room::{self, Rpe};
 use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
 /// A peak week is held against so many loading weeks.
 const LOADING_WEEKS: usize = 3;
@@ -21,6 +21,8 @@ const LOADING_WEEKS: usize = 3;
 pub struct Ask {
     /// The effort that the block's last loading week shall not go over.
     pub cap: Effort,
+    /// The week, in place of the next one.
+    pub week: Option<u32>,
 }
 
 /// Answers.
@@ -32,18 +34,41 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
     let worked = worked_weeks(history, id);
     let last_worked = worked.last().ok_or(WhyNot::NoBlock)?.week;
     let this_week = if block.holds(history.today) { block.week_of(history.today) } else { 0 };
-    let week = last_worked.saturating_add(1).max(this_week);
+    let next = ask.week.unwrap_or(last_worked.saturating_add(1).max(this_week));
+    // Where all days of a week are past, it is the one after it that is planned.
+    let drafted = drafted(history, ask, (id, block), &worked, next);
+    match (drafted, ask.week) {
+        (Err(WhyNot::WeekPast { week, .. }), None) => self::drafted(history, ask, (id, block), &worked, week + 1),
+        (drafted, _) => drafted,
+    }
+}
+
+/// The draft of a week of the block.
+fn drafted(
+    history: &History<'_>,
+    ask: Ask,
+    (id, block): (BlockId, &Block),
+    worked: &[WeekKey],
+    week: u32,
+) -> Result<Answer, WhyNot> {
     if let Some(ends) = block.ends
         && (week > block.week_of(ends) || history.today > ends)
     {
         return Err(WhyNot::BlockOver { block: block.name.clone(), week: block.week_of(ends) });
     }
-    let like = loading_or_last(history, &worked).ok_or(WhyNot::NoTraining { block: block.name.clone() })?;
+    let earlier: Vec<WeekKey> = worked.iter().filter(|key| key.week < week).copied().collect();
+    let like = loading_or_last(history, &earlier)
+        .or_else(|| loading_or_last(history, worked))
+        .ok_or(WhyNot::NoTraining { block: block.name.clone() })?;
     let load = kind(block, week);
     let mut made = Made { history, ask, id, load, rack: Rack::new(&history.log.gear), left_out: Vec::new() };
     let mut sessions = Vec::new();
     for session in training_of(history, WeekKey { block: id, week: like }) {
-        let date = later(session.date, week - like)?;
+        let date = moved(session.date, i64::from(week) - i64::from(like))?;
+        if date < history.today {
+            made.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
+            continue;
+        }
         let works = made.works(session, date);
         if works.is_empty() {
             continue;
@@ -51,7 +76,16 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
         let by_date = history.log.blocks.iter().rposition(|block| block.holds(date)).map(|at| BlockId(at as u32));
         let is_plain = by_date == Some(id) && block.week_of(date) == week;
         let placed = (!is_plain).then(|| (block.name.clone(), week));
-        sessions.push(Drafted { date, day: session.day.as_deref().map(str::to_owned), placed, works });
+        sessions.push(Drafted {
+            date,
+            minute: session.minute,
+            day: session.day.as_deref().map(str::to_owned),
+            placed,
+            works,
+        });
+    }
+    if sessions.is_empty() && made.left_out.iter().any(|out| out.why == WhyOut::Past) {
+        return Err(WhyNot::WeekPast { block: block.name.clone(), week });
     }
     if sessions.is_empty() {
         return Err(WhyNot::NoTraining { block: block.name.clone() });
@@ -62,8 +96,11 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
     answered(history, of, None, sessions, left_out)
 }
 
-fn later(date: NaiveDate, weeks: u32) -> Result<NaiveDate, WhyNot> {
-    days_after(date, u64::from(weeks) * 7)
+fn moved(date: NaiveDate, weeks: i64) -> Result<NaiveDate, WhyNot> {
+    match u64::try_from(weeks) {
+        Ok(weeks) => days_after(date, weeks * 7),
+        Err(_) => Ok(date.checked_sub_days(Days::new(weeks.unsigned_abs() * 7)).unwrap_or(date)),
+    }
 }
 
 /// The block that was worked in last.

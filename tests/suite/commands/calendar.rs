@@ -10,7 +10,7 @@ fn calendar(journal: &Journal) -> String {
 
 fn journal() -> Journal {
     let sessions = "## 2026-11-02 primary day\n\n- Back squat: 3x5 @ 200 kg RPE 7, 2x8 @ 150 kg\n- Kniebeuge; längs, \\ tief: 3x8 @ 60 kg\n- Zercher squat from the floor: 3x5 @ 100 kg\n\n\
-                    ## 2026-11-04\n\n- Dip: 3x5 @ bw + 10 kg\n\n## 2026-11-04\n\n- Plank: 3x45s\n\n\
+                    ## 2026-11-04\n\n- Dip: 3x5 @ bw + 10 kg\n\n## 2026-11-04 18:00\n\n- Plank: 3x45s\n\n\
                     ## 2026-12-19 meet Tidewater; Classic\n";
     Journal::new().page(&format!("# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n\n{sessions}"))
 }

@@ -41,7 +41,7 @@ fn age(path: &Path) -> SystemTime {
 
 #[test]
 fn it_shows_the_difference_and_writes_nothing() {
-    let journal = Journal::new().page(UNTIDY).file("b.md", TIDY);
+    let journal = Journal::new().page(UNTIDY).file("b.md", TIDY.replace("-03-05", "-03-06"));
     let page = journal.root().join("page.md");
     let then = age(&page);
     assert_eq!(
@@ -64,7 +64,7 @@ fn colour_repeats_what_the_signs_say() {
 
 #[test]
 fn it_writes_only_pages_that_change() {
-    let journal = Journal::new().page(UNTIDY).file("b.md", TIDY);
+    let journal = Journal::new().page(UNTIDY).file("b.md", TIDY.replace("-03-05", "-03-06"));
     let (page, other) = (journal.root().join("page.md"), journal.root().join("b.md"));
     let then = age(&other);
     let summary = "1 of 2 pages written\n2 lines have errors and stay as they are; see `loadline check`\n";
@@ -252,7 +252,7 @@ mod on_disk {
 
     #[test]
     fn a_read_only_page_is_not_written_and_the_others_are() {
-        let journal = Journal::new().page(UNTIDY).file("b.md", UNTIDY);
+        let journal = Journal::new().page(&UNTIDY.replace("-03-05", "-03-06")).file("b.md", UNTIDY);
         let (page, other) = (journal.root().join("page.md"), journal.root().join("b.md"));
         set_mode(&page, 0o444);
         assert_eq!(
@@ -262,7 +262,8 @@ mod on_disk {
                 DIFFERENCE.replace("page.md", "b.md")
             )
         );
-        assert_eq!((read(&page).as_str(), read(&other).as_str()), (UNTIDY, TIDY));
+        let untouched = UNTIDY.replace("-03-05", "-03-06");
+        assert_eq!((read(&page).as_str(), read(&other).as_str()), (untouched.as_str(), TIDY));
         let answer = journal.json(&["tidy", "--write"]);
         assert_eq!((&answer["written"], &answer["pages"][1]["changed"]), (&false.into(), &true.into()));
     }
@@ -297,4 +298,31 @@ mod on_disk {
         assert_eq!(read(&journal.root().join("page.md")), UNTIDY);
         assert_eq!(fs::read_dir(journal.root()).unwrap().count(), 2);
     }
+}
+
+/// A page that cannot be read is told on standard error, is never tidy, and is not written to.
+#[cfg(unix)]
+#[test]
+fn pages_that_cannot_be_read_are_neither_tidy_nor_written() {
+    use std::os::unix::fs::symlink;
+    let page = "## 2026-03-05\n\n* Front squat : 3x8@80kg\n";
+    let journal = Journal::new().page(page);
+    symlink(journal.root().join("nowhere"), journal.root().join("gone.md")).unwrap();
+    let told = "loadline: gone.md could not be read, so it was not tidied";
+    let checked = journal.run(&["tidy", "--check"]);
+    assert!(checked.contains(&format!("{told}\n")) && checked.contains("exit 1"), "{checked}");
+    let named = journal.run(&["tidy", "--write", "gone.md"]);
+    assert!(named.contains("gone.md cannot be read, and nothing was written"), "{named}");
+    assert!(named.contains("exit 2"), "{named}");
+    assert_eq!(fs::read_to_string(journal.root().join("page.md")).unwrap(), page);
+    let written = journal.run(&["tidy", "--write"]);
+    assert!(written.contains(&format!("{told}; nothing was written to it\n")), "{written}");
+    assert!(written.contains("exit 2"), "{written}");
+    assert!(fs::symlink_metadata(journal.root().join("gone.md")).unwrap().is_symlink());
+    assert!(fs::read_to_string(journal.root().join("page.md")).unwrap().contains("- Front squat: 3x8 @ 80 kg"));
+    // A draft is not written there either, and all that is answered says what it lacks.
+    let draft = journal.run(&["--on", "2026-03-06", "draft", "week", "--write", "gone.md"]);
+    assert!(draft.contains("gone.md cannot be read") && draft.contains("exit 2"), "{draft}");
+    assert!(journal.run(&["check"]).contains("unreadable-page"));
+    assert!(journal.run(&["best", "Front squat"]).contains("1 page could not be read (gone.md)"));
 }

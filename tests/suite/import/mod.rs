@@ -1,10 +1,14 @@
-//! Tables from elsewhere as pages.
+//! Tables and notes from elsewhere as pages.
 //!
 //! - `rows.rs`: what rows say, what is refused, and where pages are written
 //! - `round.rs`: what was exported comes back
 //! - `bytes.rs`: any bytes at all
+//! - `notes.rs`: notes as people keep them, what is told of them, and where pages are written
+//! - `notebooks.rs`: three notebooks and docs/import.md, held against pages written by hand
 
 mod bytes;
+mod notebooks;
+mod notes;
 mod round;
 mod rows;
 

@@ -1,0 +1,199 @@
+//! The words of a line typed in haste that belong to its sets.
+
+use super::habits::Meaning;
+use super::items::{Doubt, Item, Lexer, LoadKind, attribute, load, starts_attribute};
+use super::numbers::{decimal_pair, digits, letters, list};
+use crate::notation::grammar::lexer::is_space;
+
+/// Ways to say that the count is of each side.
+const SIDES: [&str; 37] = [
+    "on each side",
+    "on each leg",
+    "on each arm",
+    "for each side",
+    "each side",
+    "per side",
+    "each leg",
+    "per leg",
+    "each arm",
+    "per arm",
+    "each hand",
+    "per hand",
+    "a side",
+    "pro seite",
+    "je seite",
+    "pro bein",
+    "je bein",
+    "pro arm",
+    "je arm",
+    "par côté",
+    "par cote",
+    "par jambe",
+    "par bras",
+    "chaque côté",
+    "chaque jambe",
+    "chaque bras",
+    "de chaque côté",
+    "por lado",
+    "por pierna",
+    "por brazo",
+    "cada lado",
+    "cada pierna",
+    "cada brazo",
+    "each way",
+    "both sides",
+    "ea side",
+    "ea leg",
+];
+
+impl Lexer<'_, '_> {
+    /// Where `in the tank` and the like end.
+    pub(super) fn in_the_tank(&self, from: usize) -> Option<usize> {
+        let rest = self.rest().get(from..)?;
+        let lower = rest.to_ascii_lowercase();
+        ["left in the tank", "in the tank", "in reserve", "left in tank", "in tank"]
+            .iter()
+            .find(|words| lower.starts_with(**words))
+            .map(|words| from + words.len())
+    }
+
+    pub(super) fn word(&mut self, fresh: bool) {
+        if starts_attribute(self.rest()) {
+            return self.effort_or_attribute();
+        }
+        let word = letters(self.rest()).to_owned();
+        let lower = word.to_lowercase();
+        // `3xbw`, `x5`: a sign glued to what follows it.
+        let after_number = self.glued()
+            && matches!(self.last(), Some(Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_)));
+        if lower == "x" || (lower.starts_with('x') && after_number) {
+            return self.push(Item::By, 1);
+        }
+        let phrase: String = self.rest().chars().take(24).map(|c| c.to_ascii_lowercase()).collect();
+        for side in SIDES {
+            if phrase.strip_prefix(side).is_some_and(|more| !more.starts_with(char::is_alphabetic)) {
+                return self.push(Item::Side, side.len());
+            }
+        }
+        // `3x8 each` of a lift that is worked one side at a time.
+        let counted = matches!(self.last(), Some(Item::Number(_) | Item::List(_) | Item::Reps | Item::Amount(_)));
+        if lower == "each" && counted && self.way.takes.one_side {
+            return self.push(Item::Side, word.len());
+        }
+        let number_next = self.rest().get(word.len()..).is_some_and(|rest| {
+            let next = rest.trim_start_matches(is_space);
+            next.len() < rest.len() && next.starts_with(|c: char| c.is_ascii_digit())
+        });
+        // `3 Sätze à 8`, `3x8 à 60 kg`, `3x8 a 60 kg`
+        if matches!(lower.as_str(), "à" | "a") && number_next && !self.way.habits.words.contains_key(&lower) {
+            let of = matches!(self.last(), Some(Item::Sets));
+            return self.push(if of { Item::Of } else { Item::At }, word.len());
+        }
+        // `de` and `von` are many other things where no number of sets stands before them.
+        if matches!(lower.as_str(), "de" | "von") && !(number_next && matches!(self.last(), Some(Item::Sets))) {
+            return self.push(Item::Word, word.len());
+        }
+        for sign in ["w/u", "e/s", "w/"] {
+            if phrase.starts_with(sign)
+                && let Some(meaning) = Meaning::of(sign)
+            {
+                return self.push(of_meaning(meaning), sign.len());
+            }
+        }
+        for warm in ["warm-up", "warm up", "warmup"] {
+            if phrase.starts_with(warm) {
+                let more = phrase.get(warm.len()..).is_some_and(|more| more.starts_with('s'));
+                return self.push(Item::WarmUp, warm.len() + usize::from(more));
+            }
+        }
+        if lower == "pin" || (lower == "bar" && self.rest().contains('/')) {
+            let read = load(self.rest());
+            if let Some((length, text)) =
+                read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned()))
+                && (lower == "pin" || text.contains('+'))
+            {
+                return self.push(Item::Load(text, LoadKind::Other), length);
+            }
+        }
+        match self.meaning(&lower) {
+            Some(Meaning::Bodyweight) => self.push(Item::Load("bw".into(), LoadKind::Own), word.len()),
+            Some(Meaning::Kilograms | Meaning::Pounds) => self.push(Item::Stray, word.len()),
+            Some(meaning) if fresh || after_number || matches!(self.last(), Some(Item::By)) => {
+                let dotted = self.rest().get(word.len()..).is_some_and(|rest| rest.starts_with('.'));
+                let length = word.len() + usize::from(dotted);
+                self.push(of_meaning(meaning), length);
+            }
+            _ if lower == "bar" => self.push(Item::Load("bar".into(), LoadKind::Other), word.len()),
+            _ => self.push(Item::Word, word.len().max(1)),
+        }
+    }
+
+    /// `RPE 8`, `rpe: 8,5`, `rest 2 min`.
+    pub(super) fn effort_or_attribute(&mut self) {
+        let word = letters(self.rest()).to_owned();
+        if let Some((length, text)) = self.efforts(&word) {
+            return self.push(Item::Attribute(text), length);
+        }
+        if let Some((after, read)) = attribute(self.rest()) {
+            let mut text = read.text.trim().to_owned();
+            let length = self.rest().len() - after.len();
+            let effort = word.eq_ignore_ascii_case("rpe") || word.eq_ignore_ascii_case("rir");
+            // `RPE 8,5` is eight and a half, or two efforts.
+            if let Some((whole, "5")) = text.split_once(',').filter(|_| effort) {
+                self.comma_in_doubt = self.comma_in_doubt.max(Doubt::Effort);
+                if self.way.decimal_comma {
+                    text = format!("{whole}.5");
+                }
+            }
+            if effort {
+                text = format!("{} {}", word.to_uppercase(), text.get(word.len()..).unwrap_or("").trim());
+            }
+            return self.push(Item::Attribute(text), length);
+        }
+        let keyword = word.to_uppercase();
+        if !matches!(keyword.as_str(), "RPE" | "RIR") {
+            return self.push(Item::Word, word.len().max(1));
+        }
+        let after = self.rest().get(word.len()..).unwrap_or("");
+        let value = after.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '=' | '@' | '.'));
+        let Some((mut length, mut number)) = digits(value) else { return self.push(Item::Stray, word.len()) };
+        if let Some((end, read)) = list(value, ',').and_then(|(end, _)| Some((end, decimal_pair(value, end)?))) {
+            (length, number) = (end, read);
+        }
+        let out_of = value.get(length..).filter(|rest| rest.starts_with("/10")).map_or(0, |_| 3);
+        let end = self.rest().len() - value.len() + length + out_of;
+        let stray = self.rest().get(end..).is_some_and(|rest| rest.starts_with(|c: char| c.is_alphanumeric()));
+        if stray {
+            return self.push(Item::Stray, end);
+        }
+        self.push(Item::Attribute(format!("{keyword} {}", number.text())), end);
+    }
+
+    /// `RPE 7/7.5/8`: an effort for each set. Two could be one out of ten, or a range.
+    fn efforts(&self, word: &str) -> Option<(usize, String)> {
+        if !matches!(word.to_uppercase().as_str(), "RPE" | "RIR") {
+            return None;
+        }
+        let value = self.rest().get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '='));
+        let (end, all) = list(value, '/').filter(|(_, all)| all.len() > 2)?;
+        let ends = !value.get(end..)?.starts_with(|c: char| c.is_alphanumeric() || c == '/');
+        let texts: Vec<String> = all.iter().map(|number| number.text()).collect();
+        ends.then(|| (self.rest().len() - value.len() + end, format!("{} {}", word.to_uppercase(), texts.join(","))))
+    }
+}
+
+fn of_meaning(meaning: Meaning) -> Item {
+    match meaning {
+        Meaning::Sets => Item::Sets,
+        Meaning::Reps => Item::Reps,
+        Meaning::Of => Item::Of,
+        Meaning::For => Item::For,
+        Meaning::At => Item::At,
+        Meaning::By => Item::By,
+        Meaning::Side => Item::Side,
+        Meaning::WarmUp => Item::WarmUp,
+        Meaning::Then => Item::Then,
+        Meaning::Kilograms | Meaning::Pounds => Item::Stray,
+        Meaning::Bodyweight => Item::Load("bw".into(), LoadKind::Own),
+    }
+}

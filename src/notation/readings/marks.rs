@@ -1,0 +1,93 @@
+//! What stands before a line's words: bullets, numbers, task boxes, signs.
+
+use crate::notation::grammar::lexer::{is_dash, is_space};
+
+/// A line without what stands before its words.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Marked<'l> {
+    /// What is left.
+    pub(super) content: &'l str,
+    /// Whether a task box is ticked; nothing where there is none.
+    pub(super) ticked: Option<bool>,
+    /// Pictures before the words that say nothing of the sets.
+    pub(super) aside: &'l str,
+}
+
+/// Whether a sign is a picture.
+pub(super) fn is_picture(c: char) -> bool {
+    matches!(c, '\u{2600}'..='\u{27bf}' | '\u{2b00}'..='\u{2bff}' | '\u{1f000}'..='\u{1faff}' | '\u{fe0f}' | '\u{200d}')
+}
+
+/// A picture of a box, a tick or a cross, and whether it says done.
+fn tick(c: char) -> Option<bool> {
+    match c {
+        '\u{2705}' | '\u{2611}' | '\u{2713}' | '\u{2714}' => Some(true),
+        '\u{274c}' | '\u{2717}' | '\u{2718}' | '\u{2610}' | '\u{2b1c}' | '\u{274e}' => Some(false),
+        _ => None,
+    }
+}
+
+/// Whether a text has a cross: what is crossed out was not done.
+pub(super) fn has_cross(text: &str) -> bool {
+    text.chars().any(|c| tick(c) == Some(false))
+}
+
+/// A line without what stands for its bullet, and whether a task box is ticked.
+pub(super) fn marked(line: &str) -> Marked<'_> {
+    let mut content = without_bullet(line);
+    let pictures = content.len() - content.trim_start_matches(|c| is_picture(c) || is_space(c)).len();
+    let aside = content.get(..pictures).unwrap_or("").trim_matches(is_space);
+    content = content.get(pictures..).unwrap_or("");
+    let boxed = aside.chars().find_map(tick);
+    let arrow = |c: char| matches!(c, '\u{2794}'..='\u{27be}' | '\u{2b05}'..='\u{2b95}' | '\u{fe0f}');
+    if boxed.is_some() || (!aside.is_empty() && aside.chars().all(arrow)) {
+        content = without_bullet(content);
+        return Marked { content, ticked: boxed, aside: "" };
+    }
+    for (mark, ticked) in [("[ ]", false), ("[x]", true), ("[X]", true)] {
+        if let Some(rest) = content.strip_prefix(mark) {
+            return Marked { content: rest.trim_start_matches(is_space), ticked: Some(ticked), aside };
+        }
+    }
+    Marked { content, ticked: None, aside }
+}
+
+/// A line without its bullet, its number, or the label of sets done by turns.
+fn without_bullet(line: &str) -> &str {
+    let mut content = line;
+    let marked = content.strip_prefix(|c| {
+        is_dash(c) || matches!(c, '*' | '+' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}' | '→' | '⇒' | '»' | '►')
+    });
+    if let Some(rest) = marked.filter(|rest| rest.starts_with(is_space) || rest.starts_with(char::is_alphabetic)) {
+        content = rest.trim_start_matches(is_space);
+    } else {
+        let digits = content.trim_start_matches(|c: char| c.is_ascii_digit());
+        let numbered = digits.len() < content.len() && content.len() - digits.len() <= 2;
+        if let Some(rest) = digits.strip_prefix(['.', ')']).filter(|rest| numbered && rest.starts_with(is_space)) {
+            content = rest.trim_start_matches(is_space);
+        }
+    }
+    // `A1 Bench`, `B) Row`: sets that are done by turns.
+    let label = content.trim_start_matches(|c: char| c.is_ascii_uppercase());
+    let after = label.trim_start_matches(|c: char| c.is_ascii_digit());
+    let parted = after.strip_prefix(['.', ')', ':']).unwrap_or(after);
+    let one = content.len() - label.len() == 1 && label.len() - after.len() <= 1;
+    if one && (after.len() < label.len() || parted.len() < after.len()) && parted.starts_with(is_space) {
+        content = parted.trim_start_matches(is_space);
+    }
+    content
+}
+
+/// `Set 1: 100x5` without the number of the set.
+pub(super) fn without_set_number(content: &str) -> &str {
+    let Some(rest) = content.get(..3).filter(|word| word.eq_ignore_ascii_case("set")).and_then(|_| content.get(3..))
+    else {
+        return content;
+    };
+    let number = rest.trim_start_matches(is_space);
+    let after = number.trim_start_matches(|c: char| c.is_ascii_digit());
+    match after.trim_start_matches(is_space).strip_prefix([':', '.', ')', '-']) {
+        Some(sets) if after.len() < number.len() => sets.trim_start_matches(is_space),
+        _ => content,
+    }
+}
