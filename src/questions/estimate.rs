@@ -208,7 +208,7 @@ fn grounds(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<Ground> {
         Some(Ground {
             mark: rated.mark.shown(history, |set| set.is_work() && set.is_clean()),
             estimate: evidence.estimate(rated)?,
-            weak: Trust::of(rated.set.reps_to_failure) == Some(Trust::Weak),
+            weak: Trust::of(rated.set.to_failure()) == Some(Trust::Weak),
         })
     };
     recent.filter_map(ground).collect()
@@ -218,6 +218,7 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
     let in_block = |mark: &Marked<'_>| mark.done.session.block;
     let mut ends: Vec<BlockEnd> = Vec::new();
     let dates = evidence.dates();
+    let strengths = evidence.day_by_day();
     let blocks: Vec<&[&Marked<'_>]> = dates.chunk_by(|one, other| in_block(one) == in_block(other)).collect();
     for days in blocks.into_iter().rev() {
         if ends.len() == BLOCKS_BACK {
@@ -226,8 +227,8 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
         let Some(last) = days.last() else { continue };
         let Some(block) = in_block(last).and_then(|id| history.log.block(id)) else { continue };
         let date = last.done.session.date;
-        let own = own_weight(last);
-        let estimate = evidence.strength_on(date).and_then(|strength| Estimate::of(strength.maximum(), own));
+        let strength = strengths.iter().rev().find(|(mark, _)| mark.done.session.date == date);
+        let estimate = strength.and_then(|(_, strength)| Estimate::of(strength.maximum(), own_weight(last)));
         // A session put into a block from outside its days comes between; the block is shown once.
         if ends.iter().any(|end| end.block == block.name) {
             continue;
@@ -244,7 +245,7 @@ fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Expected {
     let reps_to_failure = strength.reps_at(load);
     let too_heavy = load > strength.maximum().middle;
     let effort = about.reps.map(|reps| match reps_to_failure {
-        Some(failure) => Rpe::of(10.0 - (failure - f64::from(reps))),
+        Some(failure) => Rpe::of(10.0 - strength.said(failure - f64::from(reps))),
         None if too_heavy => Rpe::Missed,
         None => Rpe::Light,
     });
@@ -260,8 +261,8 @@ fn table(strength: &Strength, own: Option<Mass>, loadable: Option<&Loadable>) ->
     for reps in 1..=MOST_REPS {
         for rpe in EFFORTS {
             let effort = Effort::rpe(rpe * 1000, rpe * 1000);
-            let load = effort_scale::reps_to_failure(reps, effort)
-                .and_then(|reps| strength.load_for(reps))
+            let load = effort_scale::reps_in_reserve(effort)
+                .and_then(|left| strength.load_for(f64::from(reps), left))
                 .and_then(|load| Estimate::of(load, own))
                 .map(|load| load.maximum);
             let nearest = load.filter(|_| own.is_none()).and_then(|load| Some(loadable?.nearest(load)));

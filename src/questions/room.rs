@@ -6,7 +6,7 @@ use super::pairing::Visit;
 pub use super::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::science::statistics::theil_sen;
-use crate::science::strength::{Outlook, Trend};
+use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
 use crate::training::{Block, BlockId, Effort, LiftId, Mass, Tolerance, Unit};
 use chrono::NaiveDate;
@@ -173,8 +173,8 @@ pub(super) fn at_smallest_steps<'a>(
 ) -> Option<Ahead<'a>> {
     let session = from.mark.done.session;
     let (block, week) = (history.log.block(session.block?)?, session.week?);
-    let outlook = Outlook::of(evidence.equation, &evidence.endurance, from.set)?;
-    let way = Way { outlook, start: &from, reps: from.mark.amount.reps()?, week, step: history.log.gear.step };
+    let strength = evidence.strength_on(session.date)?;
+    let way = Way { strength, start: &from, reps: from.mark.amount.reps()?, week, step: history.log.gear.step };
     let loading: Vec<u32> = (week + 1..=block.week_of(block.ends?)).filter(|week| !is_light(block, *week)).collect();
     let last = loading.last().copied()?;
     let added = way.step.times(u32::try_from(loading.len()).ok()?);
@@ -192,9 +192,9 @@ fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), Why
     let block = history.log.block(id).ok_or(WhyNot::NoBlock)?;
     answer.block = Some(block.name.clone());
     answer.from = Some(start.mark.shown(history, |set| set.is_work() && set.is_clean()));
-    let outlook = Outlook::of(evidence.equation, &evidence.endurance, start.set).ok_or(WhyNot::NoEffort)?;
+    let strength = evidence.strength_on(session.date).ok_or(WhyNot::NoEffort)?;
     let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
-    let way = Way { outlook, start: &start, reps, week, step: answer.step };
+    let way = Way { strength, start: &start, reps, week, step: answer.step };
     let last = block.ends.map(|ends| block.week_of(ends)).ok_or(WhyNot::NoEnd)?;
     let (loading, light): (Vec<u32>, Vec<u32>) = (week + 1..=last).partition(|week| !is_light(block, *week));
     answer.light_weeks = light;
@@ -228,7 +228,7 @@ fn own_trend(evidence: &Evidence<'_>, day: i64) -> Option<(OwnTrend, Trend)> {
     let recent = evidence.days.iter().filter(|rated| (0..TREND_WEEKS * 7).contains(&(day - rated.set.day)));
     let points: Vec<(f64, f64)> = recent
         .filter_map(|rated| {
-            let estimate = rated.set.maximum(evidence.equation, &evidence.endurance)?;
+            let estimate = evidence.interval(rated)?;
             Some(((rated.set.day - day) as f64 / 7.0, estimate.middle.ln()))
         })
         .collect();
@@ -240,9 +240,21 @@ fn own_trend(evidence: &Evidence<'_>, day: i64) -> Option<(OwnTrend, Trend)> {
     Some((own, trend))
 }
 
+/// How strength is taken to move: by what share it rises in a week, give or take an error.
+#[derive(Clone, Copy)]
+struct Trend {
+    weekly: f64,
+    error: f64,
+}
+
+impl Trend {
+    const UNCHANGED: Trend = Trend { weekly: 0.0, error: 0.0 };
+}
+
 /// The way from a set through the weeks that follow.
 struct Way<'a> {
-    outlook: Outlook<'a>,
+    /// Of the day of that set, from every day up to it.
+    strength: Strength,
     start: &'a Rated<'a>,
     reps: u32,
     week: u32,
@@ -254,7 +266,7 @@ impl Way<'_> {
         let last = *loading.last()?;
         let reserve = effort_scale::reps_in_reserve(cap)?;
         let weeks = f64::from(last - self.week);
-        let most = self.outlook.load_for(f64::from(self.reps) + reserve, weeks, trend)?;
+        let most = self.ahead(weeks, trend).load_for(f64::from(self.reps), reserve)?.middle;
         let rises = loading.len() as f64;
         let exact = Mass::from_kilograms((most - self.start.set.load) / rises)?;
         let largest = exact.down_to(self.step);
@@ -269,6 +281,10 @@ impl Way<'_> {
         Some(Course { largest_step: largest, exact_step: exact, weeks: ahead.collect() })
     }
 
+    fn ahead(&self, weeks: f64, trend: Trend) -> Strength {
+        self.strength.ahead(weeks, trend.weekly, trend.error)
+    }
+
     /// Everything lifted as the load that is written, without the lifter's own weight.
     fn written(&self, everything: f64) -> Option<Mass> {
         Some(Mass::from_kilograms(everything)? - super::evidence::own_weight(&self.start.mark).unwrap_or(Mass::ZERO))
@@ -276,8 +292,9 @@ impl Way<'_> {
 
     fn effort(&self, load: f64, week: u32, reps: u32, trend: Trend) -> Option<EffortAhead> {
         let weeks = f64::from(week.saturating_sub(self.week));
-        let expected = self.outlook.reps_with(load, weeks, trend)?;
-        let rpe = |reps_to_failure: f64| Rpe::of(10.0 - (reps_to_failure - f64::from(reps)));
+        let ahead = self.ahead(weeks, trend).in_one_attempt();
+        let expected = ahead.reps_with(load)?;
+        let rpe = |reps_to_failure: f64| Rpe::of(10.0 - ahead.said(reps_to_failure - f64::from(reps)));
         Some(EffortAhead { low: rpe(expected.high), middle: rpe(expected.middle), high: rpe(expected.low) })
     }
 

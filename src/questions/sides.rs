@@ -30,7 +30,7 @@ pub struct Side {
     pub tonnage: Option<Tonnage>,
     /// The highest effort known at that load.
     pub effort: Option<Effort>,
-    /// The estimated maximum of the session's set whose interval is narrowest.
+    /// The estimated maximum of the session's set that shows most.
     pub estimate: Option<Estimate>,
     /// The names of the faults on all work sets.
     pub faults: Vec<String>,

@@ -1,0 +1,36 @@
+//! How well strength is estimated, on lifters whose truth is known: `cargo bench --bench lifters`.
+//!
+//! Each lifter trains, writes pages, and the program is asked, through the library, at the end of 2, 6 and 12 blocks.
+//! `lifter.rs` is one, `kinds.rs` all kinds, each in a file of its own; what comes of them is written into
+//! docs/science.md. Nothing is shared with the program's own model.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
+#![allow(missing_docs, dead_code, unreachable_pub)]
+
+mod as_modelled;
+mod as_published;
+mod beginner;
+mod biased;
+mod copied;
+mod heavy_tails;
+mod injured;
+mod kinds;
+mod last_rated;
+mod lifter;
+mod loss;
+mod measure;
+mod page;
+mod random;
+mod single;
+mod tired;
+
+fn main() {
+    let lifters = std::env::var("LIFTERS").ok().and_then(|text| text.parse().ok()).unwrap_or(200);
+    for second in [false, true] {
+        for kind in kinds::all() {
+            let kind = if second { kinds::another(kind) } else { kind };
+            println!("{}", measure::row(kind, lifters, 1));
+        }
+        println!();
+    }
+}
