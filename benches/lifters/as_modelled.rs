@@ -13,5 +13,7 @@ const BASE: Kind = Kind {
     ..Kind::PUBLISHED
 };
 
-pub const KINDS: [Kind; 2] =
-    [Kind { name: "as the model before, one set a day", sets: 1, ..BASE }, Kind { name: "the same, four sets", ..BASE }];
+pub const KINDS: [Kind; 2] = [
+    Kind { name: "as the model before, one set a day", sets: 1, ..BASE },
+    Kind { name: "the same, four sets", ..BASE },
+];

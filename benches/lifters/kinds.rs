@@ -1,7 +1,9 @@
 //! All kinds of lifters, and for each a second set of parameters, so that no model is fitted to one.
 
 use super::lifter::{Kind, Shape};
-use super::{as_modelled, as_published, beginner, biased, copied, heavy_tails, injured, last_rated, loss, single, tired};
+use super::{
+    as_modelled, as_published, beginner, biased, copied, heavy_tails, injured, last_rated, loss, single, tired,
+};
 
 /// In the order of the table.
 pub fn all() -> Vec<Kind> {

@@ -24,13 +24,28 @@ mod random;
 mod single;
 mod tired;
 
+/// What the model before said of the same lifters, as this bench measured it on 60 of each kind: inside, and the error.
+const BEFORE: &str = include_str!("before.txt");
+
+const HEAD: &str = "| lifters | inside | before | off | error | before | baseline | half-width |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n";
+
 fn main() {
     let lifters = std::env::var("LIFTERS").ok().and_then(|text| text.parse().ok()).unwrap_or(200);
+    let mut table = HEAD.to_owned();
+    let mut before = BEFORE.lines();
     for second in [false, true] {
         for kind in kinds::all() {
             let kind = if second { kinds::another(kind) } else { kind };
-            println!("{}", measure::row(kind, lifters, 1));
+            let (inside, error) = before.next().and_then(|line| line.split_once('|')).unwrap_or_default();
+            let row = measure::row(kind, lifters, 1, [inside.trim(), error.trim()]);
+            println!("{row}");
+            table.push_str(&row);
+            table.push('\n');
         }
-        println!();
     }
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/science.md");
+    let docs = std::fs::read_to_string(path).unwrap();
+    let (head, rest) = docs.split_once("<!-- lifters -->\n").unwrap();
+    let (_, tail) = rest.split_once("<!-- /lifters -->").unwrap();
+    std::fs::write(path, format!("{head}<!-- lifters -->\n{table}<!-- /lifters -->{tail}")).unwrap();
 }

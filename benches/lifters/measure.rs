@@ -57,10 +57,11 @@ fn by_epley(days: &[Day]) -> Vec<f64> {
     days.iter().rev().take(4).filter_map(of_day).collect()
 }
 
-pub fn outcomes(kind: Kind, lifters: u32, seed: u64) -> [Outcome; 3] {
-    let mut outcomes = [const { None }; 3].map(|none: Option<Outcome>| none.unwrap_or_default());
+/// What came of so many lifters, asked after each of so many blocks.
+pub fn outcomes<const N: usize>(kind: Kind, lifters: u32, seed: u64, asked: [u32; N]) -> [Outcome; N] {
+    let mut outcomes = asked.map(|_| Outcome::default());
     for nth in 0..lifters {
-        for (outcome, blocks) in outcomes.iter_mut().zip(BLOCKS) {
+        for (outcome, blocks) in outcomes.iter_mut().zip(asked) {
             let mut random = Random::new(seed * 1_000_003 + u64::from(nth));
             let mut lifter = Lifter::drawn(kind, &mut random);
             let days = lifter.train(blocks, &mut random);
@@ -88,18 +89,20 @@ pub fn outcomes(kind: Kind, lifters: u32, seed: u64) -> [Outcome; 3] {
     outcomes
 }
 
-/// A line of the table.
-pub fn row(kind: Kind, lifters: u32, seed: u64) -> String {
-    let of = outcomes(kind, lifters, seed);
+/// A line of the table, with what the model before said: how often its interval held, and its error.
+pub fn row(kind: Kind, lifters: u32, seed: u64, before: [&str; 2]) -> String {
+    let of = outcomes(kind, lifters, seed, BLOCKS);
     let all = |what: &dyn Fn(&Outcome) -> String| of.iter().map(what).collect::<Vec<_>>().join(" / ");
     let best = |outcome: &Outcome| outcome.baselines.iter().map(Errors::size).fold(f64::INFINITY, f64::min);
-    [
-        format!("| {}", kind.name),
+    let cells = [
+        kind.name.to_owned(),
         all(&|one| format!("{:.0}", one.inside.mean())),
+        before[0].to_owned(),
         all(&|one| format!("{:+.1}", one.off.mean()).replace('-', "−")),
         all(&|one| format!("{:.1}", one.off.size())),
+        before[1].to_owned(),
         all(&|one| format!("{:.1}", best(one))),
-        all(&|one| format!("±{:.1} |", one.half.mean())),
-    ]
-    .join(" | ")
+        all(&|one| format!("±{:.1}", one.half.mean())),
+    ];
+    format!("| {} |", cells.join(" | "))
 }

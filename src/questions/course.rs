@@ -66,7 +66,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let evidence = Evidence::of(history, ask.lift, ask.equation);
     let asked =
         |date: &NaiveDate| ask.since.is_none_or(|since| since <= *date) && ask.until.is_none_or(|until| *date <= until);
-    let days = evidence.day_by_day();
+    let days = evidence.day_by_day(true);
     let days = days.iter().filter(|(mark, _)| asked(&mark.done.session.date));
     let points: Vec<Point> = days.filter_map(|(mark, strength)| point(history, &evidence, mark, strength)).collect();
     let mut answer = Answer {

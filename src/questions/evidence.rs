@@ -2,7 +2,7 @@
 //! that an answer shows.
 
 use crate::history::{Done, History, Mark, Marked};
-use crate::science::strength::{Curves, Day, End, Interval, Set as Made, Strength, Taught};
+use crate::science::strength::{Course, Curves, Day, End, Interval, Set as Made, Strength, Taught};
 use crate::science::{Equation, effort_scale, rating_error};
 use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit};
 use chrono::{Datelike, NaiveDate};
@@ -101,6 +101,8 @@ pub(crate) struct Evidence<'a> {
     pub(crate) misses: Vec<Missed<'a>>,
     /// Every date with a clean set of known load.
     record: Vec<Day>,
+    /// Gone through those of the last two years.
+    course: Option<Course>,
 }
 
 /// A date as a number of days.
@@ -210,6 +212,8 @@ struct Gathered<'a> {
     days: Vec<Rated<'a>>,
     misses: Vec<Missed<'a>>,
     record: Vec<Day>,
+    /// Gone through those of the last two years, by nothing but themselves.
+    course: Option<Course>,
 }
 
 /// The evidence of many lifts, each lift's days gathered once.
@@ -220,8 +224,7 @@ pub(crate) struct Ratings<'h, 'a> {
     /// No earlier day is gathered.
     since: i64,
     lifts: HashMap<LiftId, Gathered<'a>>,
-    /// What lifts and families teach that were asked about.
-    taught: HashMap<LiftId, Taught>,
+    /// What the families teach that were asked about.
     families: HashMap<Family, Taught>,
 }
 
@@ -234,7 +237,6 @@ impl<'h, 'a> Ratings<'h, 'a> {
             published: Curves::of(equation, &Taught::default()),
             since: i64::MIN,
             lifts: HashMap::new(),
-            taught: HashMap::new(),
             families: HashMap::new(),
         }
     }
@@ -258,9 +260,14 @@ impl<'h, 'a> Ratings<'h, 'a> {
             }
         };
         let curves = Curves::of(self.equation, &own.and(&taught));
+        let (equation, today) = (self.equation, day_number(self.history.today));
         let gathered = self.gathered(lift);
         let (days, misses, record) = (gathered.days.clone(), gathered.misses.clone(), gathered.record.clone());
-        Evidence { equation: self.equation, curves, taught, curve, days, misses, record }
+        let course = match &curve {
+            Curve::Family(..) => Course::over(equation, &taught, recent(&record, today)),
+            _ => gathered.course.clone(),
+        };
+        Evidence { equation, curves, taught, curve, days, misses, record, course }
     }
 
     /// What a family's lifts teach together, where one of them has days enough.
@@ -282,17 +289,12 @@ impl<'h, 'a> Ratings<'h, 'a> {
 
     /// What a lift's days of the last two years teach of its curve.
     fn teaches(&mut self, lift: LiftId) -> Taught {
-        let (equation, today) = (self.equation, day_number(self.history.today));
-        if !self.taught.contains_key(&lift) {
-            let taught = Taught::by(equation, recent(&self.gathered(lift).record, today));
-            self.taught.insert(lift, taught);
-        }
-        self.taught.get(&lift).cloned().unwrap_or_default()
+        self.gathered(lift).course.as_ref().map(Course::taught).unwrap_or_default()
     }
 
     /// Of each date up to today its clean sets, the one that says most, and its miss.
     fn gathered(&mut self, lift: LiftId) -> &Gathered<'a> {
-        let Ratings { history, published, since, lifts, .. } = self;
+        let Ratings { history, equation, published, since, lifts, .. } = self;
         lifts.entry(lift).or_insert_with(|| {
             let wanted = |done: &Done<'_>| day_number(done.session.date) >= *since;
             let works: Vec<Done<'a>> = history.works_of(lift).filter(wanted).collect();
@@ -312,6 +314,8 @@ impl<'h, 'a> Ratings<'h, 'a> {
                 // Before anything was lifted a miss says nothing.
                 gathered.misses.extend(lightest_miss(day).filter(|_| !gathered.record.is_empty()));
             }
+            let recent = recent(&gathered.record, day_number(history.today));
+            gathered.course = Course::over(*equation, &Taught::default(), recent);
             gathered
         })
     }
@@ -378,7 +382,9 @@ impl<'a> Evidence<'a> {
     pub(crate) fn strength_on(&self, date: NaiveDate) -> Option<Strength> {
         let day = day_number(date);
         self.days.first().filter(|first| first.set.day <= day)?;
-        Strength::on(self.equation, &self.taught, recent(&self.record, day), day)
+        // After the last day, which is asked for most, the way there is known.
+        let known = self.course.as_ref().and_then(|course| course.on(day));
+        known.or_else(|| Strength::on(self.equation, &self.taught, recent(&self.record, day), day))
     }
 
     /// The chance that strength was greater on one date than on an earlier one.
@@ -387,16 +393,17 @@ impl<'a> Evidence<'a> {
         Strength::chance_above(self.equation, &self.taught, recent(&self.record, then), now, then)
     }
 
-    /// Strength on each of the dates, from it and those before: the filter runs once.
-    pub(crate) fn day_by_day(&self) -> Vec<(&Marked<'a>, Strength)> {
-        let strengths = Strength::day_by_day(self.equation, &self.taught, &self.record);
-        // Both are in order of time, one a date.
+    /// Strength on each of the dates, from it and those before; of all dates, or only of those of the last two years.
+    pub(crate) fn day_by_day(&self, all: bool) -> Vec<(&Marked<'a>, Strength)> {
+        let every = || Course::over(self.equation, &self.taught, &self.record);
+        let course = if all { every() } else { self.course.clone() };
+        // Both are in order of time, one a date; of dates that are only known by what was made nothing is shown.
         let mut dates = self.dates().into_iter().peekable();
         let of_day = |(day, strength)| {
             while dates.next_if(|mark| day_number(mark.done.session.date) < day).is_some() {}
             Some((dates.next_if(|mark| day_number(mark.done.session.date) == day)?, strength))
         };
-        strengths.into_iter().filter_map(of_day).collect()
+        course.map(|course| course.days).unwrap_or_default().into_iter().filter_map(of_day).collect()
     }
 
     /// What a date's best set says by itself.

@@ -237,11 +237,7 @@ fn lift_pairs(
 }
 
 /// One side of a pair, and its date where a set of known effort stands in it.
-fn side(
-    history: &History<'_>,
-    visit: Option<Visit<'_>>,
-    evidence: &Evidence<'_>,
-) -> (Option<Side>, Option<NaiveDate>) {
+fn side(history: &History<'_>, visit: Option<Visit<'_>>, evidence: &Evidence<'_>) -> (Option<Side>, Option<NaiveDate>) {
     let Some(visit) = visit else { return (None, None) };
     let rated = evidence.best_of(visit.lines.iter().copied());
     let date = rated.as_ref().map(|rated| rated.mark.done.session.date);

@@ -3,8 +3,8 @@
 use crate::history::History;
 use crate::questions::evidence::{Evidence, Rated};
 use crate::questions::room::Rpe;
-use crate::science::strength::Strength;
 use crate::science::Equation;
+use crate::science::strength::Strength;
 use crate::training::{Effort, EffortRange, LiftId};
 use chrono::NaiveDate;
 

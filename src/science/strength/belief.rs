@@ -1,7 +1,7 @@
 //! Strength on a day.
 
 use super::curve::Curve;
-use super::day::{Day, Interval, REACH};
+use super::day::{Day, End, Interval, REACH};
 use super::filter::{Filter, ONE_DAY, WEEKLY_DRIFT, bias_shown};
 use super::state::{BIAS, STRENGTH, THEN};
 use crate::science::Equation;
@@ -42,14 +42,6 @@ pub struct Taught {
 }
 
 impl Taught {
-    /// What a lift's days teach.
-    #[must_use]
-    pub fn by(equation: Equation, days: &[Day]) -> Self {
-        let logarithms = follow(equation, &Taught::default(), days, i64::MAX).map(|filter| filter.taught());
-        let rated = days.iter().filter(|day| day.sets.iter().any(|set| matches!(set.end, super::End::Left(_))));
-        Taught { logarithms: logarithms.unwrap_or_default(), days: rated.count() }
-    }
-
     /// Both.
     #[must_use]
     pub fn and(mut self, other: &Taught) -> Self {
@@ -71,44 +63,63 @@ impl Taught {
     }
 }
 
-/// Through the days up to one.
-fn follow(equation: Equation, taught: &Taught, days: &[Day], day: i64) -> Option<Filter> {
-    let mut days = days.iter().filter(|known| known.day <= day);
-    let mut filter = days.find_map(|first| Filter::begin(equation, first, &taught.logarithms))?;
-    days.for_each(|day| filter.see(day));
-    Some(filter)
+/// A lift's days gone through in order, strength on each of them kept.
+#[derive(Clone, Debug)]
+pub struct Course {
+    /// Each day from the first set that was made, with strength on it, from it and those before.
+    pub days: Vec<(i64, Strength)>,
+    filter: Filter,
+    rated: usize,
+}
+
+impl Course {
+    /// Through the days; `None` without any set that was made.
+    #[must_use]
+    pub fn over(equation: Equation, taught: &Taught, days: &[Day]) -> Option<Self> {
+        let begin = |(at, first)| Some((at, first, Filter::begin(equation, first, &taught.logarithms)?));
+        let (at, first, mut filter) = days.iter().enumerate().find_map(begin)?;
+        let mut course = vec![(first.day, Strength::of(&filter, Some(first)))];
+        for day in days.iter().skip(at + 1) {
+            filter.see(day);
+            course.push((day.day, Strength::of(&filter, Some(day))));
+        }
+        let rated = days.iter().filter(|day| day.sets.iter().any(|set| matches!(set.end, End::Left(_)))).count();
+        Some(Course { days: course, filter, rated })
+    }
+
+    /// Strength on a day after the last, or on it.
+    #[must_use]
+    pub fn on(&self, day: i64) -> Option<Strength> {
+        let (last, strength) = self.days.last()?;
+        if day <= *last {
+            return (day == *last).then(|| strength.clone());
+        }
+        let mut filter = self.filter.clone();
+        filter.pass_to(day);
+        Some(Strength::of(&filter, None))
+    }
+
+    /// What the days teach of the curve, and on how many with a rating that rests.
+    #[must_use]
+    pub fn taught(&self) -> Taught {
+        Taught { logarithms: self.filter.taught(), days: self.rated }
+    }
 }
 
 impl Strength {
     /// Strength on a day, from the days up to it; `None` without any set that was made.
     #[must_use]
     pub fn on(equation: Equation, taught: &Taught, days: &[Day], day: i64) -> Option<Self> {
-        let mut filter = follow(equation, taught, days, day)?;
-        filter.pass_to(day);
-        let last = days.iter().rev().find(|known| known.day <= day).filter(|last| last.day == day);
-        Some(Strength::of(&filter, last))
-    }
-
-    /// Strength on each of the days, from it and those before: the same as [`on`](Strength::on) says of each, in one
-    /// pass. Days before the first set that was made are left out.
-    #[must_use]
-    pub fn day_by_day(equation: Equation, taught: &Taught, days: &[Day]) -> Vec<(i64, Self)> {
-        let begin = |(at, first)| Some((at, Filter::begin(equation, first, &taught.logarithms)?));
-        let Some((at, mut filter)) = days.iter().enumerate().find_map(begin) else { return Vec::new() };
-        let strength = |(nth, day): (usize, &Day)| {
-            if nth > 0 {
-                filter.see(day);
-            }
-            (day.day, Strength::of(&filter, Some(day)))
-        };
-        days.iter().skip(at).enumerate().map(strength).collect()
+        let known = days.partition_point(|known| known.day <= day);
+        Course::over(equation, taught, days.get(..known)?)?.on(day)
     }
 
     /// The chance that strength was greater on one day than on an earlier one, both from all that is known on the later;
     /// `None` where nothing is known on the earlier.
     #[must_use]
     pub fn chance_above(equation: Equation, taught: &Taught, days: &[Day], now: i64, then: i64) -> Option<f64> {
-        let mut filter = follow(equation, taught, days, then)?;
+        let known = days.partition_point(|day| day.day <= then);
+        let mut filter = Course::over(equation, taught, days.get(..known)?)?.filter;
         filter.pass_to(then);
         filter.remember();
         days.iter().filter(|day| then < day.day && day.day <= now).for_each(|day| filter.see(day));
@@ -120,7 +131,7 @@ impl Strength {
             let variance = both - 2.0 * part.state.between(STRENGTH, THEN);
             above += chance * normal::below(rise / variance.max(1e-12).sqrt());
         }
-        Some(above)
+        Some(above.clamp(0.0, 1.0))
     }
 
     fn of(filter: &Filter, today: Option<&Day>) -> Self {
@@ -196,11 +207,8 @@ impl Strength {
     #[must_use]
     pub fn ahead(&self, weeks: f64, trend: f64, error: f64) -> Self {
         let more = WEEKLY_DRIFT * WEEKLY_DRIFT * weeks.abs() + (error * weeks).powi(2);
-        let part = |part: &Part| Part {
-            mean: part.mean + trend * weeks,
-            variance: part.variance + more,
-            ..part.clone()
-        };
+        let part =
+            |part: &Part| Part { mean: part.mean + trend * weeks, variance: part.variance + more, ..part.clone() };
         Strength { parts: self.parts.iter().map(part).collect(), made: 0.0 }
     }
 

@@ -5,8 +5,8 @@
 //! Both are drawn from published spreads; a lifter's sets say which of a grid of curves are likely.
 
 use crate::science::Equation;
-use std::sync::Arc;
 use crate::science::reps_at_percent::{BENCH_PRESS_AT_80, SD_AT_80};
+use std::sync::Arc;
 
 /// Steps of a rep in the table of a curve.
 const STEPS: usize = 4;

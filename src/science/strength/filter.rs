@@ -31,7 +31,7 @@ const HALF_BIAS: f64 = 0.7;
 const LOST: (f64, f64) = (0.4, 0.4);
 const LOSS_WEEKS: f64 = 200.0;
 /// How much of strength is missing at a block's end; this project's own choice.
-const WORN: (f64, f64) = (0.005, 0.01);
+const WORN: (f64, f64) = (0.006, 0.005);
 /// A rating errs by a standard deviation of half a rep at failure and a fifth more for each rep that is left: through
 /// 1.0 at 2 (Refalo et al. 2023) and about 2 at 7 (Hackett et al. 2017, J Strength Cond Res 31(8):2162–2168).
 const RATED: (f64, f64) = (0.5, 0.2);
@@ -39,6 +39,9 @@ const RATED: (f64, f64) = (0.5, 0.2);
 const OF_DAY: f64 = 0.5;
 /// How many reps may be left where none is said to be, with the error of that, and the share of the bias that shows.
 const AT_FAILURE: (f64, f64, f64) = (0.3, 0.55, 0.3);
+/// The same of a single, which is the maximum to so much: a true one was rated 9.6 to 9.7 ± 0.4 to 0.5 (Helms et al. 2017,
+/// J Strength Cond Res 31(2):292–297).
+const SINGLE: (f64, f64) = (0.15, 0.3);
 /// Where in the last rep a set failed.
 const FAILED: (f64, f64) = (0.5, 0.4);
 /// A rating that is this unexpected counts for less, as Student's distribution of so many degrees has it.
@@ -58,10 +61,9 @@ const ODD: (f64, f64) = (0.01, 0.05);
 const SURPRISE: f64 = 1.6;
 /// How often an attempt within strength fails all the same; common practice, no source.
 const WITHIN_STRENGTH: f64 = 0.1;
-/// What a day counts for between curves, and how much of what was learned of them a day keeps: one lifter's ratings err
-/// together more than is said here (weighing a likelihood: Grünwald and van Ommen 2017, Bayesian Anal 12(4):1069–1103).
+/// What a day counts for between curves: one lifter's ratings err together more than is said here (weighing a likelihood:
+/// Grünwald and van Ommen 2017, Bayesian Anal 12(4):1069–1103, from memory, high confidence).
 const COUNTS: f64 = 0.7;
-const KEPT: f64 = 0.985;
 /// What the reps say between curves; at 1 loads would be taken to be chosen blindly, while lifters know their strength.
 const BLIND: f64 = 0.9;
 
@@ -202,7 +204,7 @@ impl Part {
             (State::merged(&each), most + each.iter().map(|(weight, _)| weight).sum::<f64>().ln())
         };
         self.state = state;
-        self.weight = KEPT * (self.weight + COUNTS * fit) + (1.0 - KEPT) * self.prior;
+        self.weight += COUNTS * fit;
     }
 }
 
@@ -239,6 +241,9 @@ impl<'c> Seen<'c> {
         match set.end {
             End::Missed if set.reps == 0 => return self.not_made(load, error),
             End::Missed => self.rating(load, error, reps, FAILED.0, Some(FAILED.1)),
+            End::Left(left) if left < 0.25 && set.reps == 1 => {
+                self.rating(load, error, reps, SINGLE.0, Some(SINGLE.1));
+            }
             End::Left(left) if left < 0.25 => self.at_failure(load, error, reps),
             End::Left(left) => self.rating(load, error, reps, left, None),
             End::Unrated => {}

@@ -75,7 +75,7 @@ impl State {
         if at > FAR {
             return (0.0, 0.0);
         }
-        let chance = 1.0 - share * normal::below(-at);
+        let chance = normal::below(at) + (1.0 - share) * normal::below(-at);
         let pull = share * normal::density(at) / chance;
         self.follow(sum, pull * spread, pull * (pull + at));
         (chance.ln(), -at)
