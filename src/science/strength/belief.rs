@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// A floor under the standard error of strength, as a share: what all of a lifter's ratings, lifts and days share that
 /// no number of them shows. This project's own choice, by the simulated lifters of `docs/science.md`.
-const FLOOR: f64 = 0.025;
+const FLOOR: f64 = 0.03;
 
 /// A share of what is believed: one curve, its chance, and strength under it.
 #[derive(Clone, Debug, PartialEq)]

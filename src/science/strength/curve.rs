@@ -20,8 +20,8 @@ const REPS_AT_80: f64 = 8.4;
 const BEND: (f64, f64) = (1.03, 0.18);
 
 /// The grid: so many heights and bends, out to so many standard deviations. This project's own choice.
-const HEIGHTS: u32 = 9;
-const BENDS: u32 = 5;
+const HEIGHTS: u32 = 7;
+const BENDS: u32 = 3;
 const REACH: f64 = 2.2;
 
 /// One curve, from one rep to the end of the equation's range: a table, straight between its entries and beyond them.
@@ -31,6 +31,9 @@ pub(super) struct Curve {
 }
 
 impl Curve {
+    /// How many are held possible.
+    pub(super) const COUNT: usize = (HEIGHTS * BENDS) as usize;
+
     fn new(equation: Equation, height: f64, bend: f64) -> Self {
         let high = |reps: f64| height * (log(equation, reps) / log(equation, BENCH_PRESS_AT_80.reps)).powf(bend);
         let most = *equation.valid_reps().end() as usize;

@@ -71,6 +71,8 @@ const BLIND: f64 = 0.9;
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Part {
     pub(super) curve: Arc<Curve>,
+    /// Its place among all.
+    place: usize,
     /// The logarithms of its chance, each up to a constant: before anything was learned, and now.
     prior: f64,
     pub(super) weight: f64,
@@ -104,7 +106,7 @@ impl Filter {
                 (TIRED, WORN),
             ]);
             let prior = chance.ln() + taught.get(at).copied().unwrap_or_default();
-            let mut part = Part { curve, prior, weight: prior, state };
+            let mut part = Part { curve, place: at, prior, weight: prior, state };
             part.see(first);
             // By itself the first day says nothing of curves.
             Some(Part { weight: prior, ..part })
@@ -132,6 +134,9 @@ impl Filter {
         self.pass_to(day.day);
         self.trained = self.day;
         self.parts.iter_mut().for_each(|part| part.see(day));
+        // What has become so unlikely weighs nothing in any answer, and never will.
+        let most = self.parts.iter().map(|part| part.weight).fold(f64::NEG_INFINITY, f64::max);
+        self.parts.retain(|part| part.weight > most - UNLIKELY);
     }
 
     /// Keeps strength as it is now, to be compared.
@@ -152,7 +157,14 @@ impl Filter {
 
     /// What was learned of the curves, as logarithms to be added to their chances.
     pub(super) fn taught(&self) -> Vec<f64> {
-        self.parts.iter().map(|part| part.weight - part.prior).collect()
+        let least = self.parts.iter().map(|part| part.weight - part.prior).fold(0.0, f64::min) - UNLIKELY;
+        let mut taught = vec![least; Curve::COUNT];
+        for part in &self.parts {
+            if let Some(log) = taught.get_mut(part.place) {
+                *log = part.weight - part.prior;
+            }
+        }
+        taught
     }
 }
 
@@ -248,7 +260,10 @@ impl<'c> Seen<'c> {
             End::Left(left) => self.rating(load, error, reps, left, None),
             End::Unrated => {}
         }
-        self.made(load, error, reps);
+        // What is said to be left is more than what was made, and says it all.
+        if !matches!(set.end, End::Left(left) if left >= 1.0) {
+            self.made(load, error, reps);
+        }
         // Only sets that are both rated tell what is lost between them.
         let is_rated = set.end != End::Unrated;
         if !(self.rated && is_rated)
@@ -327,10 +342,10 @@ impl<'c> Seen<'c> {
     /// What was made was made.
     fn made(&mut self, load: f64, error: f64, reps: f64) {
         let reps = reps.min(self.curve.most());
-        let above = self.today() - load - self.curve.log_multiple(reps + self.lost().max(0.0));
+        let above = self.today() - load - self.curve.log_multiple(reps);
         // Far within strength nothing needs to be summed.
         if above < CLEAR {
-            let sum = self.sum(self.curve.slope(reps), 0.0, 0.0, error + EXACT);
+            let sum = self.state.sum(&self.row(1.0, 0.0, 0.0, 0.0), error + EXACT);
             let (fit, surprise) = self.state.bound(&sum, above, 1.0);
             self.tell(fit, surprise);
         }
@@ -349,6 +364,8 @@ impl<'c> Seen<'c> {
     }
 }
 
+/// A curve is given up when the logarithm of its chance falls so far behind the likeliest's.
+const UNLIKELY: f64 = 8.0;
 /// So far above a bound, as a share, no strength is in doubt of it.
 const CLEAR: f64 = 0.15;
 /// The variance that a bound is blunted by, to keep the sums in order.
