@@ -299,6 +299,7 @@ impl<'h, 'a> Ratings<'h, 'a> {
             let wanted = |done: &Done<'_>| day_number(done.session.date) >= *since;
             let works: Vec<Done<'a>> = history.works_of(lift).filter(wanted).collect();
             let mut gathered = Gathered::default();
+            let mut any = false;
             for day in works.chunk_by(|one, other| one.session.date == other.session.date) {
                 let sets = day.iter().flat_map(|done| {
                     let clean = done.work.groups.iter().flat_map(|group| group.sets());
@@ -306,13 +307,14 @@ impl<'h, 'a> Ratings<'h, 'a> {
                     clean.filter_map(|set| made(&set, done.session.own_mass()))
                 });
                 let sets: Vec<Made> = sets.collect();
+                any |= sets.iter().any(|set| set.reps > 0);
                 if let Some(first) = day.first().filter(|_| !sets.is_empty()) {
                     let (day, through) = (day_number(first.session.date), through(history, first));
                     gathered.record.push(Day { day, through, sets });
                 }
                 gathered.days.extend(best_rated(day.iter().copied(), published));
                 // Before anything was lifted a miss says nothing.
-                gathered.misses.extend(lightest_miss(day).filter(|_| !gathered.record.is_empty()));
+                gathered.misses.extend(lightest_miss(day).filter(|_| any));
             }
             let recent = recent(&gathered.record, day_number(history.today));
             gathered.course = Course::over(*equation, &Taught::default(), recent);

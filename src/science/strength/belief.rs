@@ -263,7 +263,9 @@ fn bisect(mut low: f64, mut high: f64, is_below: impl Fn(f64) -> bool) -> f64 {
 /// What is known of how a lifter's reps fall off with load, apart from how strong the lifter is.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Curves {
-    parts: Vec<(Arc<Curve>, f64)>,
+    equation: Equation,
+    /// Each curve with its chance before anything was learned, and now.
+    parts: Vec<(Arc<Curve>, [f64; 2])>,
 }
 
 impl Curves {
@@ -272,30 +274,36 @@ impl Curves {
     pub fn of(equation: Equation, taught: &Taught) -> Self {
         let curves = Curve::all(equation).into_iter().enumerate();
         let weight = |(at, (curve, chance)): (usize, (Arc<Curve>, f64))| {
-            (curve, chance.ln() + taught.logarithms.get(at).copied().unwrap_or_default())
+            let learned = taught.logarithms.get(at).copied().unwrap_or_default();
+            (curve, [chance, chance.ln() + learned])
         };
-        let parts: Vec<_> = curves.map(weight).collect();
-        let most = parts.iter().map(|(_, log)| *log).fold(f64::NEG_INFINITY, f64::max);
-        let sum: f64 = parts.iter().map(|(_, log)| (log - most).exp()).sum();
-        Curves { parts: parts.into_iter().map(|(curve, log)| (curve, (log - most).exp() / sum)).collect() }
+        let mut parts: Vec<_> = curves.map(weight).collect();
+        let most = parts.iter().map(|(_, [_, log])| *log).fold(f64::NEG_INFINITY, f64::max);
+        let sum: f64 = parts.iter().map(|(_, [_, log])| (log - most).exp()).sum();
+        parts.iter_mut().for_each(|(_, [_, log])| *log = (*log - most).exp() / sum);
+        Curves { equation, parts }
     }
 
-    /// What a set says by itself, of that day: its load times what the curves make of its reps to failure, give or take
-    /// the error of the rating, of the load and of the curves. `None` outside the equation's range.
+    /// What a set says by itself, of that day: its load times what the equation makes of its reps to failure, raised or
+    /// lowered as far as the lifter's own curve was learned to differ from what was held likely before; give or take the
+    /// error of the rating, of the load and of the curves. `None` outside the equation's range.
     #[must_use]
     pub fn maximum(&self, load: f64, load_error: f64, to_failure: f64, reps_error: f64) -> Option<Interval> {
-        let most = self.parts.first()?.0.most();
-        if !(load > 0.0 && load.is_finite() && load_error.is_finite() && (1.0..=most).contains(&to_failure)) {
+        let printed = self.equation.multiple(to_failure)?.ln();
+        if !(load > 0.0 && load.is_finite() && load_error.is_finite()) {
             return None;
         }
-        let mean = |what: &dyn Fn(&Curve) -> f64| -> f64 {
-            self.parts.iter().map(|(curve, chance)| chance * what(curve)).sum()
+        let before = self.parts.iter().map(|(curve, [chance, _])| chance * curve.log_multiple(to_failure)).sum::<f64>();
+        let now = |what: &dyn Fn(&Curve) -> f64| -> f64 {
+            self.parts.iter().map(|(curve, [_, chance])| chance * what(curve)).sum()
         };
-        let log = mean(&|curve| curve.log_multiple(to_failure));
-        let apart = mean(&|curve| (curve.log_multiple(to_failure) - log).powi(2));
-        let slope = mean(&|curve| curve.slope(to_failure));
+        let mean = now(&|curve| curve.log_multiple(to_failure));
+        let apart = now(&|curve| (curve.log_multiple(to_failure) - mean).powi(2));
+        let slope = now(&|curve| curve.slope(to_failure));
+        let own = if before > 0.0 { mean / before } else { 1.0 };
         let spread = (apart + (slope * reps_error).powi(2) + load_error * load_error).sqrt();
-        let (middle, factor) = (load * log.exp(), (REACH * spread).exp());
-        Some(Interval { low: middle / factor, middle, high: middle * factor })
+        let (middle, factor) = (load * (printed * own).exp(), (REACH * spread).exp());
+        let high = middle * factor;
+        high.is_finite().then_some(Interval { low: middle / factor, middle, high })
     }
 }

@@ -39,9 +39,9 @@ const RATED: (f64, f64) = (0.5, 0.2);
 const OF_DAY: f64 = 0.5;
 /// How many reps may be left where none is said to be, with the error of that, and the share of the bias that shows.
 const AT_FAILURE: (f64, f64, f64) = (0.3, 0.55, 0.3);
-/// The same of a single, which is the maximum to so much: a true one was rated 9.6 to 9.7 ± 0.4 to 0.5 (Helms et al. 2017,
-/// J Strength Cond Res 31(2):292–297).
-const SINGLE: (f64, f64) = (0.15, 0.3);
+/// A single at RPE 10 is the maximum, to so much of a rep: a true one was rated 9.6 to 9.7 ± 0.4 to 0.5 (Helms et al.
+/// 2017, J Strength Cond Res 31(2):292–297).
+const SINGLE: f64 = 0.3;
 /// Where in the last rep a set failed.
 const FAILED: (f64, f64) = (0.5, 0.4);
 /// A rating that is this unexpected counts for less, as Student's distribution of so many degrees has it.
@@ -254,14 +254,14 @@ impl<'c> Seen<'c> {
             End::Missed if set.reps == 0 => return self.not_made(load, error),
             End::Missed => self.rating(load, error, reps, FAILED.0, Some(FAILED.1)),
             End::Left(left) if left < 0.25 && set.reps == 1 => {
-                self.rating(load, error, reps, SINGLE.0, Some(SINGLE.1));
+                self.rating(load, error, reps, 0.0, Some(SINGLE));
             }
             End::Left(left) if left < 0.25 => self.at_failure(load, error, reps),
             End::Left(left) => self.rating(load, error, reps, left, None),
             End::Unrated => {}
         }
-        // What is said to be left is more than what was made, and says it all.
-        if !matches!(set.end, End::Left(left) if left >= 1.0) {
+        // What is said to be left is more than what was made, and says it all; so does a single at its most.
+        if !matches!(set.end, End::Left(left) if left >= 1.0 || (left < 0.25 && set.reps == 1)) {
             self.made(load, error, reps);
         }
         // Only sets that are both rated tell what is lost between them.

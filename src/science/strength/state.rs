@@ -52,12 +52,9 @@ impl State {
     }
 
     pub(super) fn sum(&self, of: &Row, noise: f64) -> Sum {
-        let dot = |row: &Row| row.iter().zip(of).map(|(a, b)| a * b).sum::<f64>();
-        let mut with = [0.0; N];
-        for (with, row) in with.iter_mut().zip(&self.cov) {
-            *with = dot(row);
-        }
-        Sum { variance: dot(&with) + noise, with }
+        let [a, b, c, d, e, f, g, h] = &self.cov;
+        let with = [dot(a, of), dot(b, of), dot(c, of), dot(d, of), dot(e, of), dot(f, of), dot(g, of), dot(h, of)];
+        Sum { variance: dot(&with, of) + noise, with }
     }
 
     /// The sum turned out so much higher than was expected.
@@ -83,12 +80,11 @@ impl State {
 
     fn follow(&mut self, sum: &Sum, moved: f64, narrowed: f64) {
         let (by, less) = (moved / sum.variance, narrowed / sum.variance);
-        for at in 0..N {
-            self.mean[at] += sum.with[at] * by;
-            let factor = sum.with[at] * less;
-            for (cell, other) in self.cov[at].iter_mut().zip(&sum.with) {
-                *cell -= factor * other;
-            }
+        take(&mut self.mean, -by, &sum.with);
+        let mut at = 0;
+        while at < N {
+            take(&mut self.cov[at], sum.with[at] * less, &sum.with);
+            at += 1;
         }
     }
 
@@ -138,6 +134,26 @@ impl State {
         }
         merged
     }
+}
+
+// These two are most of what an estimate costs: written out they are quick without an optimiser too.
+
+fn dot(one: &Row, other: &Row) -> f64 {
+    let [a, b, c, d, e, f, g, h] = one;
+    let [i, j, k, l, m, n, o, p] = other;
+    a * i + b * j + c * k + d * l + e * m + f * n + g * o + h * p
+}
+
+fn take(from: &mut Row, times: f64, other: &Row) {
+    let [a, b, c, d, e, f, g, h] = other;
+    from[0] -= times * a;
+    from[1] -= times * b;
+    from[2] -= times * c;
+    from[3] -= times * d;
+    from[4] -= times * e;
+    from[5] -= times * f;
+    from[6] -= times * g;
+    from[7] -= times * h;
 }
 
 /// Beyond so many standard deviations on its right side a bound says nothing.
