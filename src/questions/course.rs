@@ -1,8 +1,7 @@
 //! `course`: how the estimated maximum of a lift went over dates.
 //!
-//! Every date is judged by the curve of reps against load that is known today, as the blocks of `estimate` are: the
-//! line rises where strength did, and not where the curve became better known. So an earlier date may say something
-//! else than `estimate` said when it was asked on that day.
+//! A date says what `estimate` said when it was asked on that day, from the days up to it and by the curve that they had
+//! taught; but what other lifts of the family teach is taken as of today.
 
 pub use super::axis::{Lifted, LightKind, LightWeek, MeetDay, Span};
 use super::axis::{meet_days, spans};

@@ -316,11 +316,37 @@ impl<'h, 'a> Ratings<'h, 'a> {
                 // Before anything was lifted a miss says nothing.
                 gathered.misses.extend(lightest_miss(day).filter(|_| any));
             }
+            let also = trained_otherwise(history, lift, &gathered.record);
+            gathered.record.extend(also);
+            gathered.record.sort_by_key(|day| day.day);
             let recent = recent(&gathered.record, day_number(history.today));
             gathered.course = Course::over(*equation, &Taught::default(), recent);
             gathered
         })
     }
+}
+
+/// The days of the lift's family between days of the lift that are more than a week apart, and after the last: who leaves a
+/// lift out for others of its kind has not stopped training.
+fn trained_otherwise(history: &History<'_>, lift: LiftId, record: &[Day]) -> Vec<Day> {
+    let family =
+        |lift: LiftId| history.log.lift(lift).map(|lift| lift.family).filter(|family| *family != Family::Other);
+    let Some(own) = family(lift) else { return Vec::new() };
+    let today = day_number(history.today);
+    let ends = record.iter().skip(1).map(|day| day.day).chain([today + 1]);
+    let mut days: Vec<Day> = Vec::new();
+    for (from, to) in record.iter().map(|day| day.day).zip(ends).filter(|(from, to)| to - from > 7) {
+        let after = history.sessions().partition_point(|session| day_number(session.date) <= from);
+        let between = history.sessions().iter().skip(after).take_while(|session| day_number(session.date) < to);
+        for session in between {
+            let day = day_number(session.date);
+            let of_family = session.works.iter().any(|work| family(work.lift) == Some(own) && work.has_work());
+            if of_family && days.last().is_none_or(|last| last.day < day) {
+                days.push(Day { day, through: 0.0, sets: Vec::new() });
+            }
+        }
+    }
+    days
 }
 
 /// The days that strength on a day rests on.

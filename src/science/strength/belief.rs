@@ -230,7 +230,12 @@ impl Strength {
     /// strength, not of an attempt.
     #[must_use]
     pub fn chance_of(&self, maximum: f64) -> f64 {
-        if maximum <= 0.0 { 1.0 } else { 1.0 - self.below(maximum.ln(), &|_| 0.0) }
+        if maximum <= 0.0 {
+            return 1.0;
+        }
+        let log = maximum.ln();
+        let of = |part: &Part| part.chance * normal::below((part.mean - log) / part.variance.sqrt());
+        self.parts.iter().map(of).sum::<f64>().min(1.0)
     }
 
     /// The chance that the logarithm of a load is less; `log` is what each curve takes off the maximum.

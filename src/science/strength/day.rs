@@ -31,7 +31,7 @@ pub struct Day {
     pub day: i64,
     /// How far through its block, 0 to 1; 0 where there is none, and in a week of rest.
     pub through: f64,
-    /// The sets.
+    /// The sets; none where the day only tells that the lifter trained.
     pub sets: Vec<Set>,
 }
 

@@ -211,7 +211,9 @@ fn volume_is_held_against_the_days_maximum() {
 /// Strength of this week is held against that of the other, with all that both have in common.
 #[test]
 fn strength_is_ahead_where_it_is_surely_so() {
-    let then = "# Block 1\n- starts: 2026-10-05\n- weeks: 4\n\n## 2026-10-05\n- Back squat: 5 @ 100 kg RPE 8\n\n";
+    let week = |day: &str| format!("## 2026-10-{day}\n- Back squat: 3x5 @ 100 kg RPE 8\n\n");
+    let weeks: String = ["05", "12", "19", "26"].map(week).concat();
+    let then = format!("# Block 1\n- starts: 2026-10-05\n- weeks: 4\n\n{weeks}");
     let now = |line: &str| {
         let now = format!("# Block 2\n- starts: 2026-11-02\n- weeks: 4\n\n## 2026-11-02\n- Back squat: {line}\n");
         Journal::new().page(&format!("{then}{now}")).json(&["match"])["pairs"][0].clone()
@@ -221,12 +223,12 @@ fn strength_is_ahead_where_it_is_surely_so() {
     assert_eq!((&pair["verdict"], &pair["basis"]), (&json!("ahead"), &json!(2)));
     let pair = now("5 @ 102.5 kg RPE 9");
     assert_eq!((&pair["verdict"], &pair["basis"]), (&json!("level"), &json!(2)));
-    let pair = now("5 @ 92.5 kg RPE 9.5");
+    let pair = now("3x5 @ 85 kg RPE 9.5");
     assert_eq!((&pair["verdict"], &pair["lenses"]["strength"]), (&json!("behind"), &json!("behind")));
     let pair = now("5 @ 110 kg");
     assert_eq!((&pair["p_ahead"], &pair["lenses"]["strength"]), (&Value::Null, &json!("unknown")));
     // Load first, where reps, sets and efforts agree.
-    let pair = now("5 @ 102.5 kg RPE 8");
+    let pair = now("3x5 @ 102.5 kg RPE 8");
     assert_eq!(
         (&pair["verdict"], &pair["basis"], &pair["lenses"]["strength"]),
         (&json!("ahead"), &json!(1), &json!("level"))
@@ -242,7 +244,7 @@ fn loads_reps_and_efforts_run_both_ways() {
         journal.json(&arguments)["expected"].clone()
     };
     let reps = ask(&["--reps", "5"]);
-    assert_eq!((&reps["rpe"], &reps["missed"]), (&json!(8), &json!(false)));
+    assert!((7.5..=8.0).contains(&reps["rpe"].as_f64().unwrap()) && reps["missed"] == false, "{reps}");
     assert!((7.0..7.6).contains(&reps["reps_to_failure"].as_f64().unwrap()), "{reps}");
     assert_eq!(ask(&["--rpe", "8"])["reps"], 5);
     assert_eq!(ask(&["--reps", "9"])["missed"], true);

@@ -20,14 +20,12 @@ fn screens_of_the_example_stay_as_they_are() {
 
 const LIFTER: &str = "name: Ilse\nsex: male\n";
 
-/// Maxima of today, and a meet a week on. Each is the maximum itself, so the spread of one attempt is that of the day
-/// of the maximum, of the day of the meet (2 % each) and of a week's drift (1 %): 3 % in all.
+/// Maxima of today, and a meet a week on. The middle is the single; the spread of one attempt is that of the single and of
+/// both days, of what no single shows, and of a week's drift: 4.6 % in all.
 const TO_COME: &str = "## 2026-11-25\n\n- Back squat: 1 @ 200 kg RPE 10\n- Bench press: 1 @ 140 kg RPE 10\n- Deadlift: 1 @ 250 kg RPE \
                        10\n\n## 2026-12-02 meet Harbour Open\n";
 
-/// With a spread of 3 % a load has the chance Φ(ln(max/load) / 0.03). The sure load lies 2.0537 spreads below the
-/// maximum, at 94.0 %: openers at 91 % are surer. What the lifter did once is the third here, so the seconds are those
-/// of the third by 1.03.
+/// What the lifter did once is the third here, so the seconds are those of the third by 1.03 and the openers 91 % of it.
 #[test]
 fn a_plan_in_whole() {
     let journal = Journal::new().page(TO_COME);
@@ -37,18 +35,18 @@ fn a_plan_in_whole() {
 Harbour Open: open with squat 182.5 kg, bench press 127.5 kg and deadlift
   227.5 kg
 Wed 2 Dec 2026, in 1 week
-expect a total of about 575 kg; thirds at a chance of 50 %
+expect a total of about 564 kg; thirds at a chance of 50 %
 page.md:7
 
-lift           opener           second         third
-Back squat   182.5 kg  >99 %    195 kg  80 %  200 kg  50 %
-Bench press  127.5 kg  >99 %    135 kg  89 %  140 kg  50 %
-Deadlift     227.5 kg  >99 %  242.5 kg  85 %  250 kg  50 %
+lift           opener          second         third
+Back squat   182.5 kg  98 %    195 kg  73 %  200 kg  51 %
+Bench press  127.5 kg  98 %    135 kg  81 %  140 kg  51 %
+Deadlift     227.5 kg  98 %  242.5 kg  77 %  250 kg  51 %
 
 rests on     estimate that day    best done                 for three or more
-Back squat   200 kg (192 to 208)  1 @ 200 kg on 2026-11-25  none in 12 weeks
-Bench press  140 kg (135 to 145)  1 @ 140 kg on 2026-11-25  none in 12 weeks
-Deadlift     250 kg (241 to 260)  1 @ 250 kg on 2026-11-25  none in 12 weeks
+Back squat   200 kg (189 to 212)  1 @ 200 kg on 2026-11-25  none in 12 weeks
+Bench press  140 kg (133 to 148)  1 @ 140 kg on 2026-11-25  none in 12 weeks
+Deadlift     250 kg (237 to 265)  1 @ 250 kg on 2026-11-25  none in 12 weeks
 
 after a missed opener the same again, then less than planned
 lift           second     third
@@ -66,11 +64,11 @@ coach, the meet's rules and a physician decide.
     let squat = &plan["lifts"][0];
     assert_eq!(
         squat["attempts"],
-        json!([{"kg": 182.5, "chance": 0.999}, {"kg": 195, "chance": 0.801}, {"kg": 200, "chance": 0.5}])
+        json!([{"kg": 182.5, "chance": 0.982}, {"kg": 195, "chance": 0.729}, {"kg": 200, "chance": 0.514}])
     );
-    // 182.5 x 0.99887 + 12.5 x 0.80064 + 5 x 0.5
-    assert_eq!(squat["expected_best_kg"], 194.8);
-    assert_eq!((&squat["low_kg"], &squat["high_kg"]), (&json!(192.46), &json!(207.84)));
+    // 182.5 x 0.9815 + 12.5 x 0.7286 + 5 x 0.5145
+    assert_eq!(squat["expected_best_kg"], 190.97);
+    assert_eq!((&squat["low_kg"], &squat["high_kg"]), (&json!(189.3), &json!(211.94)));
     assert_eq!((&squat["best"]["line"], &squat["triple"]), (&json!(3), &Value::Null));
     assert!(answer["caution"].as_str().unwrap().contains("a physician decide"));
     let sum: f64 =
@@ -114,7 +112,7 @@ fn attempts_are_whole_steps_of_the_federation() {
     assert!(journal.run(&["meet", "--chance", "100"]).ends_with("--- exit 2\n"));
 }
 
-/// 5 reps with one left, by Wathan 100/(48.8 + 53.8 e^(-0.45)) a load: far above what was ever on the bar.
+/// What 5 reps with one left promise is far above what was ever on the bar.
 #[test]
 fn attempts_lean_towards_what_was_really_done() {
     let rated = |best: &str| {
@@ -124,8 +122,8 @@ fn attempts_lean_towards_what_was_really_done() {
     let (never, near) = (plan(""), plan("- Back squat: 1 @ 225 kg !depth, 1 @ 220 kg\n"));
     let [opener, second, third] = loads(&never, 0).try_into().unwrap();
     let [near_opener, near_second, near_third] = loads(&near, 0).try_into().unwrap();
-    // Of both the best done lies below the second, and how far it lies below does not matter beyond what is sure.
-    assert_eq!(third, near_third);
+    // The third is what the estimate says, to which the single made adds a little; the second leans to the single.
+    assert!((third - near_third).abs() <= 5.0, "{third} {near_third}");
     assert!(second < near_second && near_second == 220.0, "{second} {near_second}");
     assert!(near_second < third / 1.03 && opener < near_opener, "{opener} {near_opener}");
     let sure = &never["meet"]["plan"]["lifts"][0]["attempts"][1];
@@ -242,9 +240,9 @@ Deadlift     235 kg, 250 kg miss, 250 kg    250 kg  c.md:5
 
 against Spring Cup of 2026-03-07 and the estimate of the day before
 lift           then  change  estimated
-Back squat   205 kg   +5 kg  230 kg (221 to 239)  less than estimated
+Back squat   205 kg   +5 kg  230 kg (217 to 243)  less than estimated
 Bench press  140 kg   level                       no estimate then
-Deadlift     240 kg  +10 kg  250 kg (241 to 260)  as estimated
+Deadlift     240 kg  +10 kg  250 kg (236 to 265)  as estimated
 total        585 kg  +15 kg
 
 also done                  where
@@ -481,7 +479,7 @@ fn meets_of_one_date_are_kept_apart() {
 fn on_the_day_it_is_to_come_until_an_attempt_is_written() {
     let page = "## 2026-11-20\n\n- Bench press: 1 @ 90 kg RPE 10\n\n## 2026-11-25 meet X\n\n- Bench press:\n";
     let out = Journal::new().page(page).run(&["meet"]);
-    assert!(out.starts_with("X: open with bench press 82.5 kg\nWed 25 Nov 2026, today\n"), "{out}");
+    assert!(out.starts_with("X: open with bench press 80 kg\nWed 25 Nov 2026, today\n"), "{out}");
     let begun = Journal::new().page(&format!("{page}  - 1 @ 82.5 kg\n"));
     assert!(begun.run(&["meet"]).starts_with("X: total 82.5 kg, 1 of 1 attempt"), "{}", begun.run(&["meet"]));
 }

@@ -7,17 +7,19 @@ fn block(keys: &str, sessions: &str) -> Journal {
     Journal::new().page(&format!("# Block 2\n\n- starts: 2026-11-02\n{keys}\n{sessions}"))
 }
 
-/// 200 kg for eight to failure; RPE 9 at five reps is six to failure: 200 f(8)/f(6) = 212.20 kg by Wathan's printed
-/// form, three weeks on, so 4.07 kg a week.
+/// 200 kg with three left; two reps more are worth about 6 % of the load by the middle of the published curves, three weeks
+/// on, so about 4 kg a week.
 #[test]
 fn the_largest_step_keeps_the_last_week_under_the_cap() {
     let journal = block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n");
     let answer = journal.json(&["room", "Back squat"]);
-    assert_eq!((&answer["exact_step_kg"], &answer["largest_step_kg"]), (&json!(4.07), &json!(2.5)));
+    assert_eq!((&answer["exact_step_kg"], &answer["largest_step_kg"]), (&json!(4.19), &json!(2.5)));
     let loads: Vec<f64> = answer["weeks"].as_array().unwrap().iter().map(|week| week["kg"].as_f64().unwrap()).collect();
     assert_eq!(loads, [202.5, 205.0, 207.5]);
     for week in answer["weeks"].as_array().unwrap() {
-        let [low, middle, high] = ["rpe_low", "rpe_expected", "rpe_high"].map(|end| week[end].as_f64().unwrap());
+        let [middle, high] = ["rpe_expected", "rpe_high"].map(|end| week[end].as_f64().unwrap());
+        // Below RPE 5 nothing is named.
+        let low = week["rpe_low"].as_f64().unwrap_or(5.0);
         assert!(low < middle && middle < high && middle <= 9.0, "{week}");
     }
     assert_eq!(answer["missing"], Value::Null);

