@@ -11,6 +11,7 @@ mod as_modelled;
 mod as_published;
 mod beginner;
 mod biased;
+mod calls;
 mod copied;
 mod heavy_tails;
 mod injured;
@@ -38,14 +39,26 @@ fn main() {
             let kind = if second { kinds::another(kind) } else { kind };
             let (inside, error) = before.next().and_then(|line| line.split_once('|')).unwrap_or_default();
             let row = measure::row(kind, lifters, 1, [inside.trim(), error.trim()]);
-            println!("{row}");
             table.push_str(&row);
             table.push('\n');
         }
     }
+    into_the_docs("lifters", &table);
+    let first = kinds::all();
+    into_the_docs("calls", &calls::matches(lifters));
+    into_the_docs(
+        "attempts",
+        &calls::attempts(&[first[2], first[3], first[5], first[6], first[7], first[8], first[9]], lifters),
+    );
+}
+
+/// Writes a table between its markers in docs/science.md, and shows it.
+fn into_the_docs(name: &str, table: &str) {
+    println!("{table}");
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/science.md");
     let docs = std::fs::read_to_string(path).unwrap();
-    let (head, rest) = docs.split_once("<!-- lifters -->\n").unwrap();
-    let (_, tail) = rest.split_once("<!-- /lifters -->").unwrap();
-    std::fs::write(path, format!("{head}<!-- lifters -->\n{table}<!-- /lifters -->{tail}")).unwrap();
+    let (begins, ends) = (format!("<!-- {name} -->\n"), format!("<!-- /{name} -->"));
+    let (head, rest) = docs.split_once(&begins).unwrap();
+    let (_, tail) = rest.split_once(&ends).unwrap();
+    std::fs::write(path, format!("{head}{begins}{table}{ends}{tail}")).unwrap();
 }

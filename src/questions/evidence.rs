@@ -33,11 +33,11 @@ pub(crate) struct Rating {
 
 impl Rating {
     /// Good reps and those left.
-    pub(crate) fn to_failure(&self) -> f64 {
+    pub(crate) fn to_failure(self) -> f64 {
         f64::from(self.reps) + self.left
     }
 
-    fn maximum(&self, curves: &Curves) -> Option<Interval> {
+    fn maximum(self, curves: &Curves) -> Option<Interval> {
         curves.maximum(self.load, self.load_error, self.to_failure(), self.reps_error)
     }
 }
