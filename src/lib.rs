@@ -1,7 +1,7 @@
 //! Loadline, a plain-text training journal toolkit.
 //!
 //! Text goes one way: `notation` (text to tree) → `journal` (pages, settings, lifters) → `meaning` (what
-//! a page says, as values of `training`) → `history` (the index) → `questions` (history in, answer out) →
+//! a page says, as values of `training`) → `history` (the index) → `questions` (history in, answer out, by way of `analysis`) →
 //! `present` (text, JSON) ← `commands` (thin). `science` is what the literature knows, for questions to use.
 //! Nothing points back. `DEVELOPERS.md` draws the house.
 //!
@@ -9,6 +9,7 @@
 
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing))]
 
+pub mod analysis;
 pub mod commands;
 pub mod history;
 pub mod import;

@@ -5,7 +5,7 @@ use super::measure::with_history;
 use super::page::{date, page};
 use super::random::Random;
 use loadline::questions::{r#match, meet};
-use loadline::training::{BlockId, Mass, Unit};
+use loadline::training::{BlockId, Figure, Mass, Unit};
 use std::fmt::Write;
 
 /// How strength moves, against a week four weeks before.
@@ -32,7 +32,7 @@ pub fn matches(lifters: u32) -> String {
                     let history = history.as_of(date(days[now].day));
                     let ask = r#match::Ask { block: Some(BlockId(block)), week: Some(week + 1), ..Default::default() };
                     let answer = r#match::answer(&history, &ask);
-                    let Some(chance) = answer.pairs.first().and_then(|pair| pair.chance_ahead) else { continue };
+                    let Some(Figure(chance)) = answer.pairs.first().and_then(|pair| pair.chance_ahead) else { continue };
                     let ahead = days[now].truth > days[then].truth;
                     count += 1.0;
                     brier += (chance - f64::from(u8::from(ahead))).powi(2);
@@ -80,10 +80,11 @@ pub fn attempts(kinds: &[Kind], lifters: u32) -> String {
                 let then = history.as_of(date(last));
                 for (chance, made) in [0.95, 0.75, 0.5, 0.25].into_iter().zip(&mut made) {
                     let step = Mass::of(500, Unit::Kg);
-                    let ask = meet::Ask { meet: then.next_meet(), chance, step, points: meet::Formula::IpfGl };
-                    let plan = meet::answer(&then, &ask).plan.unwrap();
-                    let Ok(planned) = &plan.lifts[0].attempts else { continue };
-                    let load = planned.attempts[2].load.in_kilograms();
+                    let wanted = meet::Wanted { chance, step, over_best: 50 };
+                    let ask = meet::Ask { meet: then.next_meet(), wanted, points: meet::Formula::IpfGl };
+                    let plan = meet::answer(&then, &ask).meet.unwrap().plan.unwrap();
+                    let Some(third) = plan.lifts[0].attempts.get(2) else { continue };
+                    let load = third.load.in_kilograms();
                     *made = (made.0 + 1.0, made.1 + f64::from(u8::from(lifter.makes(load, truth, &mut random))));
                 }
             });

@@ -69,7 +69,7 @@ pub fn outcomes<const N: usize>(kind: Kind, lifters: u32, seed: u64, asked: [u32
             with_history(page(&days), |history| {
                 let then = history.as_of(date((blocks * WEEKS - 1) * 7));
                 let lift = history.find_lift("Back squat").unwrap();
-                let ask = Ask { lift, equation: Equation::default(), about: None };
+                let ask = Ask { lift, equation: Equation::default(), about: None, over: None };
                 let Some(estimate) = estimate::answer(&then, &ask).estimate else { return };
                 let log = |mass: loadline::training::Mass| mass.in_kilograms().ln();
                 let (low, middle, high) = (log(estimate.low), log(estimate.maximum), log(estimate.high));

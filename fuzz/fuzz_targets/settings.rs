@@ -4,13 +4,16 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
+use loadline::commands::wrong_cautions;
 use loadline::journal::{Memory, open};
 use loadline::problems::Problem;
 use loadline::source::apply;
 
 fn problems(bytes: &[u8], path: &str) -> Vec<Problem> {
     let files = Memory::default().with("journal.yaml", "").with(path, bytes);
-    open(&files).problems.into_iter().map(|(_, problem)| problem).collect()
+    let journal = open(&files);
+    let wrong = wrong_cautions(&files, &journal);
+    journal.problems.into_iter().chain(wrong).map(|(_, problem)| problem).collect()
 }
 
 fuzz_target!(|bytes: &[u8]| {

@@ -2,11 +2,11 @@
 
 use super::desk::Desk;
 use super::filters::Filters;
-use super::options::Options;
+use super::options::{Options, word};
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text};
-use crate::questions::adherence::{self, Ask, answer};
-use clap::{Args, ValueEnum};
+use crate::present::view;
+use crate::questions::adherence::{Ask, By, answer};
+use clap::Args;
 
 /// Hold what was done against what was planned
 ///
@@ -27,7 +27,7 @@ use clap::{Args, ValueEnum};
   loadline adherence --by lift --lift \"Back squat\" --since 2026-09-01")]
 pub(crate) struct Adherence {
     /// What the rows are: the lifts of each week, or each lift
-    #[arg(long, value_name = "WHAT", default_value = "week")]
+    #[arg(long, value_name = "WHAT", default_value = "week", value_parser = word::<By>())]
     by: By,
     #[command(flatten)]
     filters: Filters,
@@ -36,22 +36,13 @@ pub(crate) struct Adherence {
     week: Option<u32>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum By {
-    Week,
-    Lift,
-}
-
 impl Adherence {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
         let stretch = &self.filters.stretch;
         let ask = Ask {
-            by: match self.by {
-                By::Week => adherence::By::Week,
-                By::Lift => adherence::By::Lift,
-            },
+            by: self.by,
             block: stretch.block(&history)?,
             week: self.week,
             lift: self.filters.lift(&history)?,
@@ -59,6 +50,6 @@ impl Adherence {
             until: stretch.until,
         };
         let answer = answer(&history, &ask);
-        Ok(book.reply(options, || json::adherence::json(&answer), |screen| text::adherence::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::adherence::show(&answer)))
     }
 }

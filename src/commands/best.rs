@@ -4,7 +4,7 @@ use super::desk::Desk;
 use super::filters::Stretch;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text};
+use crate::present::view;
 use crate::questions::best::{Ask, Bound, answer};
 use crate::training::Distance;
 use clap::Args;
@@ -77,6 +77,6 @@ impl Best {
             block: self.stretch.block(&history)?,
         };
         let answer = answer(&history, &ask);
-        Ok(book.reply(options, || json::best::json(&answer), |screen| text::best::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::best::show(&answer)))
     }
 }

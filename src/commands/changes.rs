@@ -6,9 +6,9 @@ use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::journal::{Commit, Files, Journal, Lifter, Memory, NoGit, Repository, SETTINGS_FILE, open};
 use crate::meaning;
-use crate::present::json::{Envelope, render};
-use crate::present::{Screen, json, paint, text, wording};
-use crate::questions::changes::{Answer, State, answer};
+use crate::present::envelope::{Envelope, json};
+use crate::present::{view, wording};
+use crate::questions::changes::{Answer, OfLifter, State, answer};
 use crate::training::fold;
 use clap::Args;
 use std::path::Path;
@@ -80,7 +80,7 @@ impl Changes {
         if let (Some(name), true) = (&options.lifter, pairs.is_empty()) {
             return Err(Failure(format!("no lifter is called `{name}`, neither before nor after")));
         }
-        let (mut answers, mut left_out): (Vec<Answer>, [u32; 2]) = (Vec::new(), [0, 0]);
+        let (mut lifters, mut left_out): (Vec<OfLifter>, [u32; 2]) = (Vec::new(), [0, 0]);
         for (was, is) in pairs {
             let [before, after] = [(&from, was), (&to, is)].map(|(opened, lifter)| {
                 lifter.map(|lifter| {
@@ -92,18 +92,17 @@ impl Changes {
             left_out = [left_out[0] + history(&before).unwrap_or(0), left_out[1] + history(&after).unwrap_or(0)];
             let [before, after] = [&before, &after]
                 .map(|read| read.as_ref().map(|(read, lifter)| History::new(&read.log, &lifter.book, today(options))));
-            answers.push(answer(before.as_ref(), after.as_ref()));
+            lifters.push(answer(before.as_ref(), after.as_ref()));
         }
+        let answer = Answer { from: from.state.clone(), to: to.state.clone(), lifters };
         let out = match options.format {
             Format::Json => {
-                let answer = json::changes::json(&from.state, &to.state, &answers);
-                let lifter = options.lifter.as_ref().and_then(|_| answers.first()).and_then(|one| one.lifter.clone());
-                render(&Envelope { lifter, today: today(options).to_string(), left_out: left_out[1], answer })
+                let one = options.lifter.as_ref().and_then(|_| answer.lifters.first());
+                let lifter = one.and_then(|one| one.lifter.as_deref());
+                let (today, left_out) = (today(options), left_out[1]);
+                json(&Envelope { lifter, today, left_out, unread_pages: &[], answer: &answer })
             }
-            Format::Text => {
-                let screen = Screen { width: options.width() };
-                paint(&text::changes::show(&from.state, &to.state, &answers, screen), options.colour())
-            }
+            Format::Text => options.shown(&view::changes::show(&answer)),
         };
         let err = match options.format {
             Format::Json => String::new(),

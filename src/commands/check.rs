@@ -5,10 +5,10 @@ use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::journal::{Files, Lifter};
 use crate::meaning;
-use crate::present::json::{Envelope, render};
-use crate::present::problem::Placed;
-use crate::present::{Screen, json, paint, text};
-use crate::problems::{Problem, Severity};
+use crate::present::envelope::{Envelope, json};
+use crate::present::problem::{Answer, Placed};
+use crate::present::view;
+use crate::problems::Problem;
 use crate::source::{Lines, Page};
 use clap::Args;
 
@@ -42,6 +42,7 @@ impl Check {
         let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
         let mut found: Vec<Placed> = Vec::new();
         let (mut pages, mut sessions, mut left_out) = (0, 0, 0);
+        let mut tally = meaning::Tally::default();
         for of_file in desk.journal.problems.chunk_by(|(one, _), (other, _)| one == other) {
             let Some((path, _)) = of_file.first() else { continue };
             if one.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')) {
@@ -53,6 +54,7 @@ impl Check {
             pages += reading.log.pages.len() as u32;
             sessions += reading.sessions;
             left_out += reading.log.left_out;
+            tally += reading.tally;
             for of_page in reading.problems.chunk_by(|one, other| one.0 == other.0) {
                 let Some((page, _)) = of_page.first() else { continue };
                 let problems = of_page.iter().map(|(_, problem)| problem);
@@ -71,17 +73,14 @@ impl Check {
         found.sort_by(|one, other| {
             (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column))
         });
-        let status = u8::from(found.iter().any(|problem| problem.severity == Severity::Error));
+        let answer = Answer::new(pages, sessions, (tally.work, tally.planned, tally.prose, left_out), found);
+        let status = u8::from(answer.errors > 0);
         let out = match options.format {
             Format::Json => {
-                let answer = json::check::json(pages, sessions, &found);
-                let lifter = one.and_then(|lifter| lifter.name.clone());
-                render(&Envelope { lifter, today: today(options).to_string(), left_out, answer })
+                let lifter = one.and_then(|lifter| lifter.name.as_deref());
+                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &desk.unread(None), answer })
             }
-            Format::Text => {
-                let screen = Screen { width: options.width() };
-                paint(&text::check::show(pages, sessions, &found, screen), options.colour())
-            }
+            Format::Text => options.shown(&view::check::show(&answer)),
         };
         Ok(Reply { out, status, ..Reply::default() })
     }

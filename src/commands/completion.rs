@@ -6,7 +6,7 @@ mod candidates;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
 use bash::Bash;
-use clap::{Args, CommandFactory, ValueEnum};
+use clap::{Args, Command, ValueEnum};
 use clap_complete::env::{Elvish, EnvCompleter, Fish, Powershell, Zsh};
 use std::ffi::{OsStr, OsString};
 
@@ -74,7 +74,7 @@ impl Completion {
 
 /// The answer to a shell's script, where one asks: what could stand at the word being typed. A shell has no use for
 /// complaints, so that what cannot be completed is nothing.
-pub(super) fn answer(arguments: &[OsString]) -> Option<Reply> {
+pub(super) fn answer(arguments: &[OsString], program: fn() -> Command) -> Option<Reply> {
     let shell = std::env::var_os(ASKING)?;
     let shell = Shell::from_str(&shell.to_string_lossy(), true).ok()?;
     let words = match arguments.iter().position(|word| word == OsStr::new("--")) {
@@ -86,7 +86,7 @@ pub(super) fn answer(arguments: &[OsString]) -> Option<Reply> {
         Shell::Bash | Shell::Zsh | Shell::Fish => words.iter().map(bash::unquoted).collect(),
         Shell::Powershell | Shell::Elvish => words,
     };
-    let mut program = candidates::with_those_of_the_journal(super::Program::command(), &plain);
+    let mut program = candidates::with_those_of_the_journal(program, &plain);
     let mut out = Vec::new();
     let here = std::env::current_dir().ok();
     let done = shell.completer().write_complete(&mut program, plain, here.as_deref(), &mut out);

@@ -1,12 +1,13 @@
 //! The journal, the lifter, and today, ready for a question.
 
+use super::cautions::wrong_cautions;
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
-use crate::journal::{Disk, Journal, Lifter, NoRoot, find_root, open};
+use crate::journal::{Disk, Files, Journal, Lifter, NoRoot, find_root, open};
 use crate::meaning::{self, Reading};
-use crate::present::json::{Envelope, render};
-use crate::present::{Markup, Screen, paint, wording};
+use crate::present::envelope::{self, json};
+use crate::present::{Doc, sanitize, wording};
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
 use std::path::{Path, PathBuf};
@@ -25,6 +26,8 @@ pub(crate) struct Book {
     pub(crate) reading: Reading,
     pub(crate) lifter: Lifter,
     settings_problems: usize,
+    /// What could not be read, of this lifter's or of the whole journal.
+    unread: Vec<String>,
     goes_on: bool,
 }
 
@@ -49,7 +52,9 @@ impl Desk {
     pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
         let root = Desk::root(options)?;
         let files = Disk::new(&root);
-        Ok(Desk { journal: open(&files), files, root, named: options.journal.clone() })
+        let mut journal = open(&files);
+        journal.problems.extend(wrong_cautions(&files, &journal));
+        Ok(Desk { journal, files, root, named: options.journal.clone() })
     }
 
     /// The folder of the journal that is meant.
@@ -84,11 +89,24 @@ impl Desk {
         Ok(self.journal.lifter(options.lifter.as_deref(), self.standing_in().as_deref())?)
     }
 
+    /// What could not be read so far: all of it, or what is a lifter's or of the whole journal.
+    pub(crate) fn unread(&self, of: Option<&Lifter>) -> Vec<String> {
+        let mut unread = self.files.unread();
+        // What `exclude:` names is no part of the journal.
+        let told = |path: &str| self.journal.problems.iter().any(|(of, _)| of == path);
+        let page = |path: &str| self.journal.pages.iter().any(|(of, _)| of == path);
+        unread.retain(|path| told(path) || page(path));
+        unread.retain(|path| of.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')));
+        unread
+    }
+
     /// Reads the pages of the lifter who is meant.
     pub(crate) fn book(&self, options: &Options) -> Result<Book, Failure> {
         let lifter = self.lifter(options)?.clone();
         let reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
-        Ok(Book { reading, lifter, settings_problems: self.journal.problems.len(), goes_on: options.goes_on })
+        let unread = self.unread(Some(&lifter));
+        let settings_problems = self.journal.problems.len();
+        Ok(Book { reading, lifter, settings_problems, unread, goes_on: options.goes_on })
     }
 }
 
@@ -98,37 +116,41 @@ impl Book {
         History::new(&self.reading.log, &self.lifter.book, today(options))
     }
 
-    /// The reply to a question, as text or as JSON.
-    pub(crate) fn reply<T: Serialize>(
-        &self,
-        options: &Options,
-        json: impl FnOnce() -> T,
-        text: impl FnOnce(Screen) -> Markup,
-    ) -> Reply {
+    /// The reply to a question: its answer as JSON, or what the view says of it.
+    pub(crate) fn answer<T: Serialize>(&self, options: &Options, answer: &T, view: impl FnOnce() -> Doc) -> Reply {
         match options.format {
-            Format::Json => Reply::answered(render(&self.envelope(options, json())), String::new()),
-            Format::Text => {
-                let text = text(Screen { width: options.width() });
-                Reply::answered(paint(&text, options.colour()), self.left_out())
-            }
+            Format::Json => Reply::answered(json(&self.around(options, answer)), String::new()),
+            Format::Text => Reply::answered(options.shown(&view()), self.left_out()),
         }
     }
 
     /// An answer with what every answer carries.
-    pub(crate) fn envelope<T: Serialize>(&self, options: &Options, answer: T) -> Envelope<T> {
+    pub(crate) fn around<'a, T: Serialize>(&'a self, options: &Options, answer: T) -> envelope::Envelope<'a, T> {
         let log = &self.reading.log;
-        Envelope { lifter: log.lifter.clone(), today: today(options).to_string(), left_out: log.left_out, answer }
+        envelope::Envelope {
+            lifter: log.lifter.as_deref(),
+            today: today(options),
+            left_out: log.left_out,
+            unread_pages: &self.unread,
+            answer,
+        }
     }
 
     /// Says once how much is missing from the answer.
     pub(crate) fn left_out(&self) -> String {
-        left_out(self.reading.log.left_out, self.settings_problems)
+        left_out(self.reading.log.left_out, self.settings_problems, &self.unread)
     }
 }
 
-/// Says how many lines are missing from an answer, and whether settings are.
-pub(crate) fn left_out(lines: u32, settings_problems: usize) -> String {
+/// Says what is missing from an answer: pages that could not be read, lines with an error, settings.
+pub(crate) fn left_out(lines: u32, settings_problems: usize, unread: &[String]) -> String {
     let mut said = Vec::new();
+    if !unread.is_empty() {
+        let pages = wording::count(unread.len() as u64, "page");
+        let named: Vec<String> = unread.iter().take(NAMED).map(|path| sanitize(path).into_owned()).collect();
+        let more = if unread.len() > NAMED { ", …" } else { "" };
+        said.push(format!("{pages} could not be read ({}{more})", named.join(", ")));
+    }
     if lines > 0 {
         let verb = if lines == 1 { "has an error and counts" } else { "have errors and count" };
         said.push(format!("{} {verb} nowhere", wording::count(lines, "line")));
@@ -138,6 +160,9 @@ pub(crate) fn left_out(lines: u32, settings_problems: usize) -> String {
     }
     if said.is_empty() { String::new() } else { format!("loadline: {}; see `loadline check`\n", said.join("; ")) }
 }
+
+/// Of many pages so many are named.
+const NAMED: usize = 3;
 
 /// The day to answer for.
 pub(crate) fn today(options: &Options) -> NaiveDate {

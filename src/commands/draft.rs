@@ -8,8 +8,9 @@ use super::outcome::{Failure, Reply};
 use super::room::cap;
 use super::target::Target;
 use crate::history::History;
-use crate::present::json::render;
-use crate::present::{Markup, Role, Screen, json, pages, paint, text};
+use crate::present::drafted::Spelled;
+use crate::present::envelope::json;
+use crate::present::{Doc, Role, pages, view};
 use crate::questions::draft::{Answer, WhyNot, block, week};
 use crate::training::Effort;
 use chrono::NaiveDate;
@@ -151,26 +152,26 @@ impl Whither {
         options: &Options,
         book: &Book,
         answer: &Answer,
-        written: Option<(&Target, Markup)>,
+        written: Option<(&Target, Doc)>,
         page: &str,
     ) -> Reply {
         let units = book.lifter.units;
         if options.format == Format::Json && !self.ics {
-            let written = written.map(|(target, _)| target.below.clone());
-            let answer = book.envelope(options, json::draft::json(answer, units, written));
-            return Reply::answered(render(&answer), String::new());
+            let written = written.as_ref().map(|(target, _)| target.below.as_str());
+            let answer = Spelled::new(answer, page, units, written);
+            return Reply::answered(json(&book.around(options, answer)), String::new());
         }
         let out = if self.ics {
             pages::ics::calendar(answer, book.lifter.name.as_deref())
         } else {
             let lines = || {
-                let mut out = Markup::new();
+                let mut out = Doc::new();
                 page.lines().for_each(|line| out.line(Role::Plain, line));
                 out
             };
-            paint(&written.map_or_else(lines, |(_, change)| change), options.colour())
+            options.shown(&written.map_or_else(lines, |(_, change)| change))
         };
-        let remarks = text::draft::show(answer, units, Screen { width: options.width() });
-        Reply::answered(out, paint(&remarks, false) + &book.left_out())
+        let remarks = view::draft::show(answer, units);
+        Reply::answered(out, options.plainly(&remarks) + &book.left_out())
     }
 }

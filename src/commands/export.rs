@@ -7,10 +7,11 @@ use super::since::family;
 use crate::history::History;
 use crate::journal::{Lifter, replace};
 use crate::meaning::{self, on_every_core};
-use crate::present::json::{Envelope, render};
+use crate::present::envelope::{Envelope, json};
 use crate::present::rows::columns::Scene;
+use crate::present::rows::export::{self, Answer};
 use crate::present::wording::all_of;
-use crate::present::{json, sanitize, text};
+use crate::present::{sanitize, view};
 use crate::questions::export::{Ask, Line, answer};
 use crate::training::Family;
 use chrono::NaiveDate;
@@ -97,14 +98,15 @@ impl Export {
         let asked = Asked { export: self, family, desk: &desk, options, lifters: &lifters };
         let problems = desk.journal.problems.len();
         let as_json = |answer, left_out| {
-            let lifter = lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.clone());
-            let envelope = Envelope { lifter, today: today(options).to_string(), left_out, answer };
-            Reply::answered(render(&envelope), String::new())
+            let lifter = lifters.first().filter(|_| !self.all).and_then(|(lifter, _)| lifter.name.as_deref());
+            let unread_pages = &desk.unread(None);
+            let envelope = Envelope { lifter, today: today(options), left_out, unread_pages, answer };
+            Reply::answered(json(&envelope), String::new())
         };
         match (&self.write, options.format) {
             (None, Format::Text) => {
                 let sum = asked.written(&mut io::stdout().lock(), io::stdout().is_terminal())?;
-                Ok(Reply::answered(String::new(), left_out(sum.left_out, problems)))
+                Ok(Reply::answered(String::new(), left_out(sum.left_out, problems, &desk.unread(None))))
             }
             (None, Format::Json) => {
                 let mut all = Vec::new();
@@ -112,17 +114,17 @@ impl Export {
                     all.extend(rows);
                     Ok(())
                 };
-                let sum = asked.each(|scene, lines| json::export::rows(scene, lines), keep)?;
-                Ok(as_json(json::export::json(lifters.len(), all), sum.left_out))
+                let sum = asked.each(|scene, lines| export::rows(scene, lines), keep)?;
+                Ok(as_json(Answer::of(lifters.len(), all), sum.left_out))
             }
             (Some(path), format) => {
                 let sum = self.to_file(path, &asked)?;
                 let shown = path.display().to_string();
                 Ok(match format {
-                    Format::Json => as_json(json::export::written(lifters.len(), sum.count, shown), sum.left_out),
+                    Format::Json => as_json(Answer::written(lifters.len(), sum.count, &shown), sum.left_out),
                     Format::Text => {
-                        let said = text::export::written(lifters.len(), sum.count, &shown);
-                        Reply::answered(said, left_out(sum.left_out, problems))
+                        let said = view::export::written(lifters.len(), sum.count, &shown);
+                        Reply::answered(said, left_out(sum.left_out, problems, &desk.unread(None)))
                     }
                 })
             }
@@ -138,7 +140,7 @@ impl Export {
             return Err(Failure(format!("{shown} is no file; name one, or leave out --write to print the rows")));
         }
         match File::open(path).and_then(|file| file.take(64).read_to_end(&mut first)) {
-            Ok(_) if first.is_empty() || text::export::is_one(&first) => {}
+            Ok(_) if first.is_empty() || view::export::is_one(&first) => {}
             Ok(_) => return Err(Failure(format!("{shown} is no export, so it stays; name another file"))),
             Err(error) if error.kind() == io::ErrorKind::NotFound => {}
             Err(error) => return Err(Failure(format!("{shown} cannot be read: {error}"))),
@@ -177,7 +179,7 @@ impl Asked<'_> {
     /// Writes the rows of every lifter, one lifter after the other.
     fn written(&self, out: &mut dyn Write, is_terminal: bool) -> Result<Sum, Failure> {
         let mut header = match self.export.shape {
-            Shape::Csv => text::export::header(),
+            Shape::Csv => view::export::header(),
             Shape::Jsonl => String::new(),
         };
         let shape = self.export.shape;
@@ -190,8 +192,8 @@ impl Asked<'_> {
             rows.lines().try_for_each(|line| writeln!(out, "{}", sanitize(line)))
         };
         let show = |scene: &Scene<'_>, lines: Counted<'_>| match shape {
-            Shape::Csv => text::export::show(scene, lines),
-            Shape::Jsonl => json::export::lines(scene, lines),
+            Shape::Csv => view::export::show(scene, lines),
+            Shape::Jsonl => export::lines(scene, lines),
         };
         let sum = self.each(show, &mut write)?;
         let ended = write(String::new()).and_then(|()| out.flush());

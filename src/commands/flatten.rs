@@ -5,8 +5,9 @@ use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::journal::{Lifter, Memory, SETTINGS_FILE, open};
 use crate::meaning::lone;
-use crate::present::json::{Envelope, render};
-use crate::present::{json, paint, text};
+use crate::present::envelope::{Envelope, json};
+use crate::present::rows::flat;
+use crate::present::view;
 use crate::questions::flatten::answer;
 use crate::source::Page;
 use clap::Args;
@@ -45,11 +46,11 @@ impl Flatten {
         let lines = answer(&read.log, &read.asides);
         let out = match options.format {
             Format::Json => {
-                let answer = json::flatten::json(&lines);
-                let (today, left_out) = (today(options).to_string(), read.log.left_out);
-                render(&Envelope { lifter: lifter.name.clone(), today, left_out, answer })
+                let (lifter, left_out) = (lifter.name.as_deref(), read.log.left_out);
+                let answer = flat::answer(&lines);
+                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &[], answer })
             }
-            Format::Text => paint(&text::flatten::show(&lines), options.colour()),
+            Format::Text => options.shown(&view::flatten::show(&lines)),
         };
         Ok(Reply::answered(out, String::new()))
     }

@@ -3,8 +3,8 @@
 use super::desk::Desk;
 use super::options::{Options, date};
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text};
-use crate::questions::heaviest;
+use crate::analysis::strength::heaviest;
+use crate::present::view;
 use crate::questions::history::answer;
 use chrono::NaiveDate;
 use clap::Args;
@@ -46,14 +46,14 @@ impl History {
         let history = book.history(options);
         let lift = history.find_lift(&self.lift)?;
         let answer = answer(&history, lift);
-        let text = |screen| {
+        let text = || {
             if self.plot {
                 let ask = heaviest::Ask { lift, since: self.since, until: self.until };
-                text::history::plot(&heaviest::answer(&history, &ask), screen, options.glyphs())
+                view::history::plot(heaviest::answer(&history, &ask), options.glyphs())
             } else {
-                text::history::show(&answer, screen)
+                view::history::show(&answer)
             }
         };
-        Ok(book.reply(options, || json::history::json(&answer), text))
+        Ok(book.answer(options, &answer, text))
     }
 }

@@ -2,16 +2,16 @@
 
 mod pages;
 
-use super::desk::{Book, Desk, today};
+use super::desk::{Book, Desk};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::import::{NoTable, Rows, Table, read_rows, read_table};
 use crate::journal::{Mapping, mapping};
+use crate::present::envelope::json;
 use crate::present::import::{Outcome, Page};
-use crate::present::json::{Envelope, render};
 use crate::present::problem::{self, Placed};
-use crate::present::{Markup, json, paint, sanitize, text, wording};
+use crate::present::{Doc, sanitize, view};
 use crate::problems::Problem;
 use crate::source::Lines;
 use clap::Args;
@@ -54,13 +54,13 @@ impl Import {
         let desk = Desk::open(options)?;
         let (mapping_text, mapping) = match read_mapping(&self.columns)? {
             Ok(read) => read,
-            Err((text, problems)) => return Ok(refused(&self.columns, &text, &problems)),
+            Err((text, problems)) => return Ok(refused(options, &self.columns, &text, &problems)),
         };
         let table = self.table(&mapping)?;
         let misnamed = table.faults_of(&mapping);
         if !misnamed.is_empty() {
-            let mut reply = refused(&self.columns, &mapping_text, &misnamed);
-            reply.err += &sanitize(&text::import::columns_of(&self.file, &table.header));
+            let mut reply = refused(options, &self.columns, &mapping_text, &misnamed);
+            reply.err += &sanitize(&view::import::columns_of(&self.file, &table.header));
             reply.err.push('\n');
             return Ok(reply);
         }
@@ -130,13 +130,13 @@ fn read_mapping(path: &Path) -> Result<ReadMapping, Failure> {
 }
 
 /// What is wrong with the mapping, each in its place.
-fn refused(path: &Path, text: &str, problems: &[Problem]) -> Reply {
+fn refused(options: &Options, path: &Path, text: &str, problems: &[Problem]) -> Reply {
     let lines = Lines::of(text);
-    let mut out = Markup::new();
+    let mut out = Doc::new();
     for problem in problems {
         problem::show(&Placed::new(&path.display().to_string(), &lines, problem), &mut out);
     }
-    Reply { err: paint(&out, false), status: 2, ..Reply::default() }
+    Reply { err: options.plainly(&out), status: 2, ..Reply::default() }
 }
 
 /// Lifts that neither the lift book and the settings nor the journal know, in the order of the rows.
@@ -158,31 +158,27 @@ fn already(book: &Book, entries: &[crate::import::Entry]) -> Vec<String> {
     let dates: BTreeSet<_> = entries.iter().map(|entry| entry.date).collect();
     let log = &book.reading.log;
     let there = log.sessions.iter().filter(|session| dates.contains(&session.date));
-    let place = |session: &crate::training::Session| wording::place(log.page_path(session.page), session.line);
+    let place = |session: &crate::training::Session| log.place(session.page, session.line).to_string();
     there.map(|session| format!("{} has a session already, {}", session.date, place(session))).collect()
 }
 
 fn shown(options: &Options, book: &Book, outcome: &Outcome) -> Reply {
     let status = u8::from(!outcome.faults.is_empty());
     if options.format == Format::Json {
-        let answer = json::import::json(outcome);
-        let log = &book.reading.log;
-        let (today, left_out) = (today(options).to_string(), log.left_out);
-        let envelope = Envelope { lifter: log.lifter.clone(), today, left_out, answer };
-        return Reply { out: render(&envelope), status, ..Reply::default() };
+        return Reply { out: json(&book.around(options, outcome)), status, ..Reply::default() };
     }
     let out = match (&outcome.pages[..], outcome.was_to_be_written) {
         // A page goes to a file as it is.
         ([Page { text, .. }], false) if !io::stdout().is_terminal() => text.clone(),
         (pages, false) => {
-            let mut out = Markup::new();
+            let mut out = Doc::new();
             pages
                 .iter()
                 .flat_map(|page| page.text.lines())
                 .for_each(|line| out.line(crate::present::Role::Plain, line));
-            paint(&out, options.colour())
+            options.shown(&out)
         }
-        (_, true) => paint(&text::import::written(outcome), options.colour()),
+        (_, true) => options.shown(&view::import::written(outcome)),
     };
-    Reply { out, err: paint(&text::import::report(outcome), false), status, ..Reply::default() }
+    Reply { out, err: options.plainly(&view::import::report(outcome)), status, ..Reply::default() }
 }

@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text};
+use crate::present::view;
 use crate::questions::lifts::answer;
 use clap::Args;
 
@@ -25,6 +25,6 @@ impl Lifts {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let book = Desk::open(options)?.book(options)?;
         let answer = answer(&book.history(options));
-        Ok(book.reply(options, || json::lifts::json(&answer), |screen| text::lifts::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::lifts::show(&answer)))
     }
 }

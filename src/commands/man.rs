@@ -3,7 +3,7 @@
 use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::present::wording::any_of;
-use clap::{Args, Command, CommandFactory};
+use clap::{Args, Command};
 use clap_mangen::Man as Page;
 use std::path::PathBuf;
 
@@ -29,8 +29,8 @@ pub(crate) struct Man {
 }
 
 impl Man {
-    pub(crate) fn run(&self, _: &Options) -> Result<Reply, Failure> {
-        let mut program = super::Program::command();
+    pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        let mut program = options.manual.clone().unwrap_or_default();
         program.build();
         if let Some(folder) = &self.into {
             let failed = |error: std::io::Error| Failure(format!("{} was not written: {error}", folder.display()));

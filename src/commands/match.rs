@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text};
+use crate::present::view;
 use crate::questions::r#match::{Ask, answer};
 use clap::Args;
 
@@ -51,6 +51,6 @@ impl Match {
             against: self.against.as_deref().map(|name| history.find_block(name)).transpose()?,
         };
         let answer = answer(&history, &ask);
-        Ok(book.reply(options, || json::r#match::json(&answer), |screen| text::r#match::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::r#match::show(&answer)))
     }
 }

@@ -1,5 +1,6 @@
 //! `merge`
 
+use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::journal::{merge_lines, save};
 use crate::meaning::{Merged, merge};
@@ -36,7 +37,7 @@ pub(crate) struct Merge {
 }
 
 impl Merge {
-    pub(crate) fn run(&self) -> Result<Reply, Failure> {
+    pub(crate) fn run(&self, _: &Options) -> Result<Reply, Failure> {
         let base = std::fs::read(&self.base).unwrap_or_default();
         let (ours, theirs) = (bytes(&self.ours)?, bytes(&self.theirs)?);
         let by_lines = |base: &[u8], ours: &[u8], theirs: &[u8]| {

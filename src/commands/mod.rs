@@ -4,6 +4,7 @@
 //! - `options.rs`: the options that every command shares
 //! - `filters.rs`: which work is meant, for those that look through it
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
+//! - `cautions.rs`: what is wrong with `cautions:` in the settings
 //! - `target.rs`: a page that is to be written
 //! - `outcome.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
@@ -11,6 +12,7 @@
 
 mod adherence;
 mod best;
+mod cautions;
 mod changes;
 mod check;
 mod completion;
@@ -44,100 +46,71 @@ mod tidy;
 mod volume;
 mod watch;
 
-use clap::{CommandFactory, Parser, Subcommand};
+pub use cautions::wrong_cautions;
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 pub use deliver::deliver;
+use options::Options;
 pub use outcome::Reply;
 use std::ffi::OsString;
 pub use watch::{Replies, Watching};
 
 /// Ask a plain-text training journal what goes on the bar
 #[derive(Parser, Debug)]
-#[command(name = "loadline", version, max_term_width = 80, help_template = TEMPLATE, disable_help_subcommand = true)]
+#[command(name = "loadline", version, max_term_width = 80, disable_help_subcommand = true)]
 pub struct Program {
     #[command(flatten)]
-    options: options::Options,
+    options: Options,
     #[command(subcommand)]
     command: Command,
 }
 
-/// The commands stand by the moment at which they are used, not by the alphabet; so do those of [`Command`].
-const TEMPLATE: &str = "\
-{about}
+/// The list of commands, each a module and its arguments. They stand by the moment at which they are used, not by the
+/// alphabet.
+macro_rules! commands {
+    ($($group:literal: $($module:ident $name:ident),*;)*) => {
+        #[derive(Subcommand, Debug)]
+        enum Command {
+            $($($name($module::$name),)*)*
+        }
 
-{usage-heading} {usage}
+        impl Command {
+            fn run(&self, options: &Options) -> Result<Reply, outcome::Failure> {
+                match self {
+                    $($(Command::$name(command) => command.run(options),)*)*
+                }
+            }
+        }
 
-At the rack:
-  match      Compare this week with the same week of the last block
-  best       Find the best set, or sets, at a rep count
-  plates     Say what to hang on each side of the bar
-  estimate   Estimate a maximum, with its spread, and loads to match
-  room       Show the weekly steps that still fit under an effort
-  recall     Recall the last set-up, cues, faults and remarks
-  history    List every mark of one lift
+        /// The groups of the help, each with how many commands it has.
+        const GROUPS: &[(&str, usize)] = &[$(($group, [$(stringify!($name)),*].len())),*];
+    };
+}
 
-On Sunday:
-  review     Look for what to watch in the training itself
-  adherence  Hold what was done against what was planned
-  since      Count the blocks since the last high-rep phase
-  taper      Show what a peak or deload week cuts
-  volume     Sum up sets, reps, tonnage and effort
-  draft      Draft the next week or block as a page to edit
-  meet       Plan a meet's attempts, or sum up those taken
-  report     Make one page to look at: a lifter, a block, the roster
+commands! {
+    "At the rack": r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
+    "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, draft Draft, meet Meet, report Report;
+    "The coach": roster Roster, export Export;
+    "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import;
+    "Once": completion Completion, man Man;
+}
 
-The coach:
-  roster     Show one line a lifter, for the coach
-  export     Export every set as a row, for other programs
-
-In the editor:
-  check      Find the lines that are not understood
-  tidy       Give every page one spelling; show the change first
-  flatten    Print pages one set a line, for git diff
-  changes    Say what changed in training since a commit
-  merge      Merge two versions of a page by session, for git
-  lifts      List the lifts of the journal
-  new        Start a journal
-  import     Turn a table of sets into pages
-
-Once:
-  completion Print a script with which a shell completes commands
-  man        Print a manual page, or write all of them
-
-Options:
-{options}
-
-`loadline COMMAND --help` explains a command, with examples.
-";
-
-#[derive(Subcommand, Debug)]
-enum Command {
-    Match(r#match::Match),
-    Best(best::Best),
-    Plates(plates::Plates),
-    Estimate(estimate::Estimate),
-    Room(room::Room),
-    Recall(recall::Recall),
-    History(history::History),
-    Review(review::Review),
-    Adherence(adherence::Adherence),
-    Since(since::Since),
-    Taper(taper::Taper),
-    Volume(volume::Volume),
-    Draft(draft::Draft),
-    Meet(meet::Meet),
-    Report(report::Report),
-    Roster(roster::Roster),
-    Export(export::Export),
-    Check(check::Check),
-    Tidy(tidy::Tidy),
-    Flatten(flatten::Flatten),
-    Changes(changes::Changes),
-    Merge(merge::Merge),
-    Lifts(lifts::Lifts),
-    New(new::New),
-    Import(import::Import),
-    Completion(completion::Completion),
-    Man(man::Man),
+/// The program's arguments, with the commands in their groups.
+fn program() -> clap::Command {
+    let program = Program::command();
+    let line = |command: &clap::Command| {
+        let about = command.get_about().map(ToString::to_string).unwrap_or_default();
+        format!("  {:<11}{about}\n", command.get_name())
+    };
+    let lines: Vec<String> = program.get_subcommands().map(line).collect();
+    let mut lines = lines.into_iter();
+    let group =
+        |(name, count): &(&str, usize)| format!("\n{name}:\n") + &lines.by_ref().take(*count).collect::<String>();
+    let groups: String = GROUPS.iter().map(group).collect();
+    let template = format!(
+        "{{about}}\n\n{{usage-heading}} {{usage}}\n{groups}\nOptions:\n{{options}}\n\n\
+         `loadline COMMAND --help` explains a command, with examples.\n"
+    );
+    program.help_template(template)
 }
 
 impl Command {
@@ -155,48 +128,24 @@ impl Command {
 /// memory, writes its rows to standard output by itself.
 pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
     let arguments: Vec<OsString> = arguments.into_iter().collect();
-    if let Some(reply) = completion::answer(&arguments) {
+    if let Some(reply) = completion::answer(&arguments, Program::command) {
         return Replies::One(Some(reply));
     }
-    match Program::try_parse_from(arguments) {
-        Ok(program) if program.command.is_watching() => Replies::watching(program),
-        Ok(program) => Replies::One(Some(run(&program))),
+    match program().try_get_matches_from(arguments).and_then(|matches| Program::from_arg_matches(&matches)) {
+        Ok(mut program) if program.command.is_watching() => {
+            program.options.goes_on = true;
+            Replies::watching(desk::Desk::open(&program.options), Box::new(move || run(&program)))
+        }
+        Ok(mut program) => {
+            program.options.manual = matches!(program.command, Command::Man(_)).then(self::program);
+            Replies::One(Some(run(&program)))
+        }
         Err(error) => Replies::One(Some(Reply::of_arguments(&error))),
     }
 }
 
 fn run(program: &Program) -> Reply {
-    let options = &program.options;
-    let answered = match &program.command {
-        Command::Match(command) => command.run(options),
-        Command::Best(command) => command.run(options),
-        Command::Plates(command) => command.run(options),
-        Command::Estimate(command) => command.run(options),
-        Command::Room(command) => command.run(options),
-        Command::Recall(command) => command.run(options),
-        Command::History(command) => command.run(options),
-        Command::Review(command) => command.run(options),
-        Command::Adherence(command) => command.run(options),
-        Command::Since(command) => command.run(options),
-        Command::Taper(command) => command.run(options),
-        Command::Volume(command) => command.run(options),
-        Command::Draft(command) => command.run(options),
-        Command::Meet(command) => command.run(options),
-        Command::Report(command) => command.run(options),
-        Command::Roster(command) => command.run(options),
-        Command::Export(command) => command.run(options),
-        Command::Check(command) => command.run(options),
-        Command::Tidy(command) => command.run(options),
-        Command::Flatten(command) => command.run(options),
-        Command::Changes(command) => command.run(options),
-        Command::Merge(command) => command.run(),
-        Command::Lifts(command) => command.run(options),
-        Command::New(command) => command.run(options),
-        Command::Completion(command) => command.run(options),
-        Command::Man(command) => command.run(options),
-        Command::Import(command) => command.run(options),
-    };
-    answered.unwrap_or_else(Reply::of_failure)
+    program.command.run(&program.options).unwrap_or_else(Reply::of_failure)
 }
 
 /// Every command's name, in the order of the help's groups.

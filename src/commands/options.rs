@@ -1,7 +1,10 @@
 //! The options that every command shares.
 
 use crate::present::plot::Glyphs;
+use crate::present::{Doc, doc, paint};
+use crate::training::Words;
 use chrono::NaiveDate;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, ValueEnum};
 use std::io::IsTerminal;
 use std::path::PathBuf;
@@ -34,6 +37,9 @@ pub(crate) struct Options {
     /// Whether the program goes on after its answer.
     #[arg(skip)]
     pub(crate) goes_on: bool,
+    /// The whole program, where its manual is to be written.
+    #[arg(skip)]
+    pub(crate) manual: Option<clap::Command>,
     /// Draw plots in plain ASCII [default: only where the terminal has no UTF-8]
     #[arg(long, global = true, help_heading = "Common options")]
     pub(crate) plain: bool,
@@ -60,6 +66,12 @@ pub(crate) fn date(text: &str) -> Result<NaiveDate, String> {
     real.ok_or_else(|| "write a date as YYYY-MM-DD, such as 2026-03-05".into())
 }
 
+/// A word of the command line that stands for a value.
+pub(crate) fn word<T: Words + Send + Sync>() -> impl TypedValueParser<Value = T> {
+    let words = T::ALL.iter().map(|value| value.word());
+    PossibleValuesParser::new(words).try_map(|word| T::of_word(&word).ok_or("no such word"))
+}
+
 impl Options {
     /// Whether to use colour: asked for, or on a terminal that nobody has asked to keep plain.
     pub(crate) fn colour(&self) -> bool {
@@ -72,6 +84,16 @@ impl Options {
                 std::io::stdout().is_terminal() && !set("NO_COLOR") && !dumb
             }
         }
+    }
+
+    /// A doc as it goes to the screen.
+    pub(crate) fn shown(&self, doc: &Doc) -> String {
+        paint(&doc::text(doc, self.width()), self.colour())
+    }
+
+    /// A doc as it goes to standard error, without colour.
+    pub(crate) fn plainly(&self, doc: &Doc) -> String {
+        paint(&doc::text(doc, self.width()), false)
     }
 
     /// With which characters to draw: plain ones where asked for, on a dumb terminal, and where the locale names no

@@ -5,7 +5,7 @@ use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::journal::Lifter;
 use crate::meaning::{TypedLoad, typed_load};
-use crate::present::{json, text, wording};
+use crate::present::{view, wording};
 use crate::problems::nearest;
 use crate::questions::plates::{Ask, Last, answer};
 use crate::training::{Bar, Gear};
@@ -52,7 +52,7 @@ impl Plates {
         };
         let from = from.map(|from| Last { load: from.load, bar: from.bar, side: from.side });
         let answer = answer(&Ask { load: load.load, bar, gear: &lifter.gear, units: lifter.units, from })?;
-        Ok(book.reply(options, || json::plates::json(&answer), |screen| text::plates::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::plates::show(&answer)))
     }
 }
 

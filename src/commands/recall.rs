@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text};
+use crate::present::view;
 use crate::questions::recall::answer;
 use clap::Args;
 
@@ -29,6 +29,6 @@ impl Recall {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
         let answer = answer(&history, history.find_lift(&self.lift)?);
-        Ok(book.reply(options, || json::recall::json(&answer), |screen| text::recall::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::recall::show(&answer)))
     }
 }

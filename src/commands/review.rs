@@ -3,10 +3,10 @@
 use super::desk::{Desk, today};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
-use crate::present::json::{Envelope, render};
-use crate::present::{Screen, json, paint, text, wording};
+use crate::present::envelope::{Envelope, json};
+use crate::present::{view, wording};
 use crate::problems::nearest;
-use crate::questions::review::{Ask, Name, answer};
+use crate::questions::review::{self, Ask, RULES, answer, rule};
 use clap::Args;
 
 /// Look for what to watch in the training itself
@@ -47,36 +47,35 @@ impl Review {
         let history = book.history(options);
         let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
         let answer = answer(&history, &Ask { block });
-        let reply = book.reply(options, || json::review::json(&answer), |screen| text::review::show(&answer, screen));
+        let reply = book.answer(options, &answer, || view::review::show(&answer));
         Ok(Reply { status: u8::from(self.strict && !answer.cautions.is_empty()), ..reply })
     }
 }
 
 /// Explains a caution. No journal is needed; where there is one, its threshold is named.
 fn explain(word: &str, options: &Options) -> Result<Reply, Failure> {
-    let name = Name::named(word).ok_or_else(|| unknown(word))?;
+    let rule = rule(word).ok_or_else(|| unknown(word))?;
     let desk = Desk::open(options).ok();
     let lifter = desk.as_ref().and_then(|desk| desk.lifter(options).ok());
-    let in_force = lifter.map(|lifter| name.threshold(&lifter.thresholds));
+    let in_force = lifter.map(|lifter| rule.threshold.in_force(&lifter.thresholds));
     let out = match options.format {
-        Format::Json => render(&Envelope {
-            lifter: lifter.and_then(|lifter| lifter.name.clone()),
-            today: today(options).to_string(),
+        Format::Json => json(&Envelope {
+            lifter: lifter.and_then(|lifter| lifter.name.as_deref()),
+            today: today(options),
             left_out: 0,
-            answer: json::review::explain(name, in_force),
+            unread_pages: &[],
+            answer: review::explain(rule, in_force),
         }),
-        Format::Text => {
-            let screen = Screen { width: options.width() };
-            paint(&text::review::explain(name, in_force, screen), options.colour())
-        }
+        Format::Text => options.shown(&view::review::explain(rule, in_force)),
     };
     Ok(Reply::answered(out, String::new()))
 }
 
 fn unknown(word: &str) -> Failure {
-    let near = nearest(word, Name::ALL.map(Name::word));
+    let names = || RULES.iter().map(|rule| rule.name());
+    let near = nearest(word, names());
     let (near, asks) = match near.is_empty() {
-        true => (Name::ALL.map(Name::word).to_vec(), "there is"),
+        true => (names().collect(), "there is"),
         false => (near, "did you mean"),
     };
     let names: Vec<String> = near.into_iter().map(str::to_owned).collect();

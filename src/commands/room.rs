@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::options::{self, Options};
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text};
+use crate::present::view;
 use crate::questions::room::{Ask, answer};
 use crate::training::Effort;
 use chrono::NaiveDate;
@@ -47,6 +47,6 @@ impl Room {
         let history = book.history(options);
         let ask = Ask { lift: history.find_lift(&self.lift)?, from: self.from, cap: self.cap };
         let answer = answer(&history, &ask);
-        Ok(book.reply(options, || json::room::json(&answer), |screen| text::room::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::room::show(&answer)))
     }
 }

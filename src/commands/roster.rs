@@ -1,14 +1,14 @@
 //! `roster`
 
-use super::desk::{Desk, today};
-use super::options::{Format, Options};
+use super::desk::{self, Desk, today};
+use super::options::{Format, Options, word};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::meaning::{self, on_every_core};
-use crate::present::json::{Envelope, render};
-use crate::present::{Screen, json, paint, text};
-use crate::questions::roster::{self, Line, sort};
-use clap::{Args, ValueEnum};
+use crate::present::envelope::{Envelope, json};
+use crate::present::view;
+use crate::questions::roster::{self, Answer, Order, sort};
+use clap::Args;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::IsTerminal;
 
@@ -29,45 +29,30 @@ use std::io::IsTerminal;
 pub(crate) struct Roster {
     /// What comes first: the name in order, the longest since, the least done, the most behind, over or cautions, the
     /// nearest meet
-    #[arg(long, value_name = "BY", default_value = "name")]
+    #[arg(long, value_name = "BY", default_value = "name", value_parser = word::<Order>())]
     sort: Order,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Order {
-    Name,
-    Since,
-    Done,
-    Behind,
-    Over,
-    Cautions,
-    Meet,
 }
 
 impl Roster {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
-        let mut lines: Vec<Line> = each_lifter(options, &Desk::open(options)?, roster::line)?;
-        sort(
-            &mut lines,
-            match self.sort {
-                Order::Name => roster::Order::Name,
-                Order::Since => roster::Order::Since,
-                Order::Done => roster::Order::Done,
-                Order::Behind => roster::Order::Behind,
-                Order::Over => roster::Order::Over,
-                Order::Cautions => roster::Order::Cautions,
-                Order::Meet => roster::Order::Meet,
-            },
-        );
-        let left_out = lines.iter().map(|line| line.left_out).sum();
+        let desk = Desk::open(options)?;
+        let mut lifters: Vec<roster::Line> = each_lifter(options, &desk, roster::line)?;
+        sort(&mut lifters, self.sort);
+        let left_out = lifters.iter().map(|line| line.left_out).sum();
+        let answer = Answer { lifters };
         let out = match options.format {
-            Format::Json => {
-                let answer = json::roster::json(&lines);
-                render(&Envelope { lifter: None, today: today(options).to_string(), left_out, answer })
-            }
-            Format::Text => paint(&text::roster::show(&lines, Screen { width: options.width() }), options.colour()),
+            Format::Json => json(&Envelope {
+                lifter: None,
+                today: today(options),
+                left_out,
+                unread_pages: &desk.unread(None),
+                answer,
+            }),
+            Format::Text => options.shown(&view::roster::show(&answer)),
         };
-        Ok(Reply::answered(out, String::new()))
+        let said =
+            if options.format == Format::Text { desk::left_out(0, 0, &desk.unread(None)) } else { String::new() };
+        Ok(Reply::answered(out, said))
     }
 }
 

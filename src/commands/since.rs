@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text, wording};
+use crate::present::{view, wording};
 use crate::questions::since::{Ask, Of, answer};
 use crate::training::Family;
 use clap::Args;
@@ -51,6 +51,6 @@ impl Since {
             (None, None) => Of::Main,
         };
         let answer = answer(&history, &Ask { of, reps: self.reps });
-        Ok(book.reply(options, || json::since::json(&answer), |screen| text::since::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::since::show(&answer)))
     }
 }

@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::present::{json, text};
+use crate::present::view;
 use crate::questions::taper::{Ask, answer};
 use clap::Args;
 
@@ -38,6 +38,6 @@ impl Taper {
         let history = book.history(options);
         let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
         let answer = answer(&history, &Ask { block, week: self.week });
-        Ok(book.reply(options, || json::taper::json(&answer), |screen| text::taper::show(&answer, screen)))
+        Ok(book.answer(options, &answer, || view::taper::show(&answer)))
     }
 }

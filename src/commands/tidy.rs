@@ -5,10 +5,10 @@ use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::journal::{Lifter, save};
 use crate::meaning;
-use crate::present::json::{Envelope, render};
-use crate::present::text::tidy::Done;
+use crate::present::envelope::{Envelope, json};
+use crate::present::view::tidy::Done;
 use crate::present::wording::any_of;
-use crate::present::{Screen, json, paint, text};
+use crate::present::{tidied, view};
 use crate::problems::nearest;
 use crate::source::Revision;
 use clap::Args;
@@ -80,9 +80,9 @@ impl Tidy {
         let refused = if self.write { refused(&desk, &revisions) } else { Vec::new() };
         let out = match options.format {
             Format::Json => {
-                let answer = json::tidy::json(&pages, &revisions, self.write && refused.is_empty());
-                let lifter = one.and_then(|lifter| lifter.name.clone());
-                render(&Envelope { lifter, today: today(options).to_string(), left_out, answer })
+                let answer = tidied::answer(&pages, &revisions, self.write && refused.is_empty());
+                let lifter = one.and_then(|lifter| lifter.name.as_deref());
+                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &desk.unread(None), answer })
             }
             Format::Text => {
                 revisions.retain(|revision| refused.iter().all(|(page, _)| page != revision.before.path()));
@@ -91,10 +91,9 @@ impl Tidy {
                     (_, true) => Done::Named,
                     _ => Done::Shown,
                 };
-                let screen = Screen { width: options.width() };
-                let shown = text::tidy::show(pages.len() as u32, &revisions, faulty, done, screen);
+                let shown = view::tidy::show(pages.len() as u32, &revisions, faulty, done);
                 let nothing = revisions.is_empty() && !refused.is_empty();
-                if nothing { String::new() } else { paint(&shown, options.colour()) }
+                if nothing { String::new() } else { options.shown(&shown) }
             }
         };
         let status = match (refused.is_empty(), self.check && !revisions.is_empty()) {

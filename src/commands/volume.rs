@@ -2,12 +2,12 @@
 
 use super::desk::Desk;
 use super::filters::Filters;
-use super::options::Options;
+use super::options::{Options, word};
 use super::outcome::{Failure, Reply};
 use super::since::family;
-use crate::present::{json, text};
-use crate::questions::volume::{self, Ask, answer};
-use clap::{Args, ValueEnum};
+use crate::present::view::volume::{self, Of};
+use crate::questions::volume::{Ask, By, answer};
+use clap::Args;
 
 /// Sum up sets, reps, tonnage and effort
 ///
@@ -27,7 +27,7 @@ use clap::{Args, ValueEnum};
   loadline volume --plot tonnage --lift \"Back squat\"")]
 pub(crate) struct Volume {
     /// What the rows are
-    #[arg(long, value_name = "WHAT", default_value = "week")]
+    #[arg(long, value_name = "WHAT", default_value = "week", value_parser = word::<By>())]
     by: By,
     /// Only this family, such as "vertical pull"
     #[arg(long, value_name = "FAMILY")]
@@ -35,24 +35,8 @@ pub(crate) struct Volume {
     #[command(flatten)]
     filters: Filters,
     /// Draw sets [default], or tonnage: a column a week, a bar a row for other rows
-    #[arg(long, value_name = "WHAT", num_args = 0..=1, default_missing_value = "sets")]
+    #[arg(long, value_name = "WHAT", num_args = 0..=1, default_missing_value = "sets", value_parser = word::<Of>())]
     plot: Option<Of>,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Of {
-    Sets,
-    Tonnage,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum By {
-    Week,
-    Block,
-    Lift,
-    Family,
-    Day,
-    Month,
 }
 
 impl Volume {
@@ -61,14 +45,7 @@ impl Volume {
         let history = book.history(options);
         let stretch = &self.filters.stretch;
         let ask = Ask {
-            by: match self.by {
-                By::Week => volume::By::Week,
-                By::Block => volume::By::Block,
-                By::Lift => volume::By::Lift,
-                By::Family => volume::By::Family,
-                By::Day => volume::By::Day,
-                By::Month => volume::By::Month,
-            },
+            by: self.by,
             lift: self.filters.lift(&history)?,
             family: self.family.as_deref().map(family).transpose()?,
             block: stretch.block(&history)?,
@@ -76,11 +53,10 @@ impl Volume {
             until: stretch.until,
         };
         let answer = answer(&history, &ask);
-        let text = |screen| match self.plot {
-            Some(Of::Sets) => text::volume::plot(&answer, text::volume::Of::Sets, screen, options.glyphs()),
-            Some(Of::Tonnage) => text::volume::plot(&answer, text::volume::Of::Tonnage, screen, options.glyphs()),
-            None => text::volume::show(&answer, screen),
+        let text = || match self.plot {
+            Some(of) => volume::plot(&answer, of, options.glyphs()),
+            None => volume::show(&answer),
         };
-        Ok(book.reply(options, || json::volume::json(&answer), text))
+        Ok(book.answer(options, &answer, text))
     }
 }

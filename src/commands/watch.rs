@@ -2,7 +2,6 @@
 
 use super::desk::Desk;
 use super::outcome::{Failure, Reply};
-use super::{Program, run};
 use crate::journal::is_read;
 use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 use std::io::IsTerminal;
@@ -27,7 +26,7 @@ pub enum Replies {
 
 /// A program that goes on answering.
 pub struct Watching {
-    program: Program,
+    again: Box<dyn Fn() -> Reply>,
     watch: Watch,
     /// The first answer, until it is given.
     first: Option<Reply>,
@@ -35,17 +34,16 @@ pub struct Watching {
 }
 
 impl Replies {
-    pub(super) fn watching(mut program: Program) -> Replies {
-        program.options.goes_on = true;
-        let watch = Desk::open(&program.options).and_then(|desk| Watch::of(&desk.root));
+    pub(super) fn watching(desk: Result<Desk, Failure>, again: Box<dyn Fn() -> Reply>) -> Replies {
+        let watch = desk.and_then(|desk| Watch::of(&desk.root));
         match watch {
             Ok(watch) => {
-                let last = run(&program);
+                let last = again();
                 // Who cannot be answered at first has mostly mistyped a name, and is not kept waiting.
                 if last.status == 2 {
                     return Replies::One(Some(last));
                 }
-                Replies::Watching(Box::new(Watching { program, watch, first: Some(last.clone()), last }))
+                Replies::Watching(Box::new(Watching { again, watch, first: Some(last.clone()), last }))
             }
             Err(failure) => Replies::One(Some(Reply::of_failure(failure))),
         }
@@ -70,7 +68,7 @@ impl Watching {
             return Some(one_of_many(first, true));
         }
         while self.watch.wait() {
-            let reply = run(&self.program);
+            let reply = (self.again)();
             if self.last != reply {
                 self.last = reply.clone();
                 return Some(one_of_many(reply, false));

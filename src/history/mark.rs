@@ -1,11 +1,14 @@
 //! Marks: the qualifying sets of one written group that have the same reps, seconds, or metres.
 
 use super::{Done, History};
-use crate::training::{Amount, Effort, Group, Load, Mass, Set};
+use crate::source::Place;
+use crate::training::{self, Amount, AmountFields, Effort, Group, Mass, Set, Weighed};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A mark as an answer shows it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Mark {
     /// The session's date.
     pub date: NaiveDate,
@@ -18,21 +21,20 @@ pub struct Mark {
     /// How many sets.
     pub sets: u32,
     /// What each of them was.
+    #[serde(flatten, serialize_with = "training::amount")]
+    #[schemars(with = "AmountFields")]
     pub amount: Amount,
     /// Whether that is of each side.
     pub per_side: bool,
     /// The load.
-    pub load: Load,
-    /// The load as a mass, with the bodyweight in force.
-    pub kilograms: Option<Mass>,
+    pub load: Weighed,
     /// The highest effort known among them.
     pub effort: Option<Effort>,
     /// The names of the faults on them.
     pub faults: Vec<String>,
-    /// The page's path below the root.
-    pub page: String,
-    /// The line, from 1.
-    pub line: u32,
+    /// Where it stands.
+    #[serde(flatten)]
+    pub place: Place,
 }
 
 /// A mark still in the log: cheap to make, to compare and to drop.
@@ -94,12 +96,10 @@ impl<'a> Marked<'a> {
             sets: self.sets,
             amount: self.amount,
             per_side: self.group.per_side,
-            load: self.group.load.clone(),
-            kilograms: self.kilograms(),
+            load: Weighed { load: self.group.load.clone(), kilograms: self.kilograms() },
             effort: self.effort,
             faults,
-            page: history.log.page_path(session.page).to_owned(),
-            line: self.group.line,
+            place: history.log.place(session.page, self.group.line),
         }
     }
 }

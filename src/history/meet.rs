@@ -2,25 +2,16 @@
 
 use super::History;
 use crate::problems::nearest;
-use crate::training::{CompetitionLift, LiftId, Session, fold};
+use crate::training::{CompetitionLift, LiftId, Session, fold, words};
 use chrono::NaiveDate;
 
-/// What kind of day.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum MeetKind {
-    /// A competition.
-    Meet,
-    /// A day of attempts at maxima, or rep maxima.
-    TestDay,
-}
-
-impl MeetKind {
-    /// The words for it, as headings have them.
-    pub fn words(self) -> &'static str {
-        match self {
-            MeetKind::Meet => "meet",
-            MeetKind::TestDay => "test day",
-        }
+words! {
+    /// What kind of day, as headings have it.
+    pub enum MeetKind {
+        /// A competition.
+        Meet = "meet",
+        /// A day of attempts at maxima, or rep maxima.
+        TestDay = "test day",
     }
 }
 
@@ -33,6 +24,8 @@ pub struct Meet<'a> {
     pub name: &'a str,
     /// The day.
     pub date: NaiveDate,
+    /// The first of its sessions.
+    pub first: &'a Session,
     /// Its sessions, in order of time.
     pub sessions: Vec<&'a Session>,
 }
@@ -40,7 +33,7 @@ pub struct Meet<'a> {
 impl Meet<'_> {
     /// How it is called: by its name, else by its kind.
     pub fn title(&self) -> &str {
-        if self.name.is_empty() { self.kind.words() } else { self.name }
+        if self.name.is_empty() { self.kind.word() } else { self.name }
     }
 
     /// Whether anything is written as done.
@@ -90,7 +83,7 @@ impl<'a> History<'a> {
                 |meet: &&mut Meet<'_>| meet.date == session.date && meet.kind == kind && fold(meet.name) == fold(name);
             match meets.iter_mut().find(same) {
                 Some(meet) => meet.sessions.push(session),
-                None => meets.push(Meet { kind, name, date: session.date, sessions: vec![session] }),
+                None => meets.push(Meet { kind, name, date: session.date, first: session, sessions: vec![session] }),
             }
         }
         meets

@@ -1,7 +1,10 @@
 //! What is wrong with a row.
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
 /// What of a row is not understood.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Fault {
     /// Which row, the header being row 1.
     pub row: u64,

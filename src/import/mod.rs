@@ -6,21 +6,21 @@
 //! - `load.rs`: the load in a cell
 //! - `entry.rs`: what a row says; `fault.rs`: what is wrong with it
 //! - `sheet.rs`: entries gathered into sessions, lifts and groups
-//! - `witness.rs`: whether a page says what the rows say
+//! - `round_trip.rs`: whether a page says what the rows say
 
 mod cells;
 mod entry;
 mod fault;
 mod load;
+mod round_trip;
 mod sheet;
 mod table;
-mod witness;
 
 pub use entry::{Entry, WrittenEffort};
 pub use fault::Fault;
+pub use round_trip::{Places, Wrong, unsaid};
 pub use sheet::{Session, Sets, Work, gather};
 pub use table::{NoTable, Table, read_table};
-pub use witness::{Places, Wrong, unsaid};
 
 use crate::journal::Mapping;
 

@@ -127,7 +127,7 @@ impl Table {
                 },
                 _ => "the name of one column; the file has this one twice",
             };
-            Some(Problem::new(K::WrongSetting { key: key.into(), wanted }, *span))
+            Some(Problem::new(K::WrongSetting { key: key.into(), wanted: wanted.into() }, *span))
         };
         all.filter_map(fault).collect()
     }

@@ -1,10 +1,10 @@
 //! Reading files, from disk or from memory.
 
 use super::lifters::folder_of;
-use super::open::is_page;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 use walkdir::WalkDir;
 
 /// What lies below a journal's root.
@@ -26,18 +26,30 @@ pub trait Files: Sync {
     /// # Errors
     /// Whatever the system says.
     fn read(&self, path: &str) -> io::Result<Vec<u8>>;
+
+    /// What the system refused so far, sorted: paths of files that could not be read and of folders that could not be
+    /// listed. No answer is silent about them.
+    fn unread(&self) -> Vec<String> {
+        Vec::new()
+    }
 }
 
 /// A folder on disk.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub struct Disk {
     root: PathBuf,
+    unread: Mutex<BTreeSet<String>>,
 }
 
 impl Disk {
     /// The journal in this folder.
     pub fn new(root: impl Into<PathBuf>) -> Self {
-        Disk { root: root.into() }
+        Disk { root: root.into(), unread: Mutex::default() }
+    }
+
+    /// Keeps in mind what was refused. A thread that panicked elsewhere leaves the set as good as it was.
+    fn refused(&self, path: &str) {
+        self.unread.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned());
     }
 
     /// Where a file is, by its path below the root.
@@ -80,6 +92,7 @@ impl Files for Disk {
                         continue;
                     }
                     let why = error.io_error().map_or_else(|| error.to_string(), ToString::to_string);
+                    self.refused(&path);
                     listing.refused.push((path, why));
                 }
             }
@@ -89,7 +102,11 @@ impl Files for Disk {
     }
 
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
-        std::fs::read(self.place(path))
+        std::fs::read(self.place(path)).inspect_err(|_| self.refused(path))
+    }
+
+    fn unread(&self) -> Vec<String> {
+        self.unread.lock().unwrap_or_else(PoisonError::into_inner).iter().cloned().collect()
     }
 }
 
@@ -156,4 +173,11 @@ impl Files for Overlay<'_> {
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
         self.over.get(path).map_or_else(|| self.below.read(path), |bytes| Ok(bytes.clone()))
     }
+}
+
+/// Whether a path is that of a page.
+pub(super) fn is_page(path: &str) -> bool {
+    let name = path.rsplit('/').next().unwrap_or(path);
+    let markdown = name.len() > 3 && name.get(name.len() - 3..).is_some_and(|end| end.eq_ignore_ascii_case(".md"));
+    markdown && !name.eq_ignore_ascii_case("README.md")
 }

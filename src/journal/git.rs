@@ -1,8 +1,8 @@
 //! A journal as version control has it: the files of a commit, and those of the work tree that git does not ignore. Git is
 //! only asked: nothing is written, fetched or configured, and no hook or helper of the repository runs.
 
+use super::files::is_page;
 use super::lifters::folder_of;
-use super::open::is_page;
 use super::{Memory, SETTINGS_FILE};
 use std::ffi::OsStr;
 use std::io::{self, Write};

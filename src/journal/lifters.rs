@@ -1,8 +1,8 @@
 //! Which page is whose, and who is meant.
 
 use super::Settings;
-use super::cautions::Cautions;
 use super::settings::LIFTER_FILE;
+use crate::notation::readings::Habits;
 use crate::problems::nearest;
 use crate::training::{Competitor, Gear, LiftBook, Mass, TaperBands, Thresholds, Unit, fold};
 use std::sync::Arc;
@@ -28,6 +28,8 @@ pub struct Lifter {
     pub taper: TaperBands,
     /// Who competes in what.
     pub competitor: Competitor,
+    /// What the lifter means by a line that can be read in several ways.
+    pub habits: Habits,
 }
 
 /// High-rep sets begin at this many reps where the settings say nothing.
@@ -54,6 +56,8 @@ impl Lifter {
             Arc::make_mut(&mut book).add(lift.clone());
         }
         let last = folder.rsplit('/').next().filter(|last| !last.is_empty());
+        let said = own.cautions.iter().chain(&journal.cautions);
+        let said = said.filter_map(|said| Some((said.name.clone(), said.thousandths?)));
         Lifter {
             name: own.name.clone().or_else(|| last.map(str::to_owned)),
             folder: folder.to_owned(),
@@ -61,9 +65,10 @@ impl Lifter {
             gear,
             book,
             high_reps: own.high_reps.or(journal.high_reps).unwrap_or(HIGH_REPS),
-            thresholds: Cautions::in_force(&own.cautions, &journal.cautions),
+            thresholds: Thresholds(said.collect()),
             taper: own.taper.or(journal.taper),
             competitor: own.competitor.clone(),
+            habits: own.habits.clone(),
         }
     }
 

@@ -145,7 +145,7 @@ impl Reader<'_> {
     }
 
     fn wrong(&mut self, key: &str, node: &Node<'_>, wanted: &'static str) {
-        self.fault(K::WrongSetting { key: key.into(), wanted }, node);
+        self.fault(K::WrongSetting { key: key.into(), wanted: wanted.into() }, node);
     }
 
     fn file(&mut self, top: &Node<'_>) {

@@ -3,8 +3,8 @@
 //!
 //! - `files.rs`: reading files, from disk or from memory
 //! - `find.rs`: the root, and what lies below it
-//! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked; `cautions.rs`: thresholds;
-//!   `taper.rs`: what a peak or deload week cuts
+//! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked but the
+//!   names of cautions; `taper.rs`: what a peak or deload week cuts
 //! - `mapping.rs`: which column of a table says what
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
@@ -12,10 +12,10 @@
 //! - `open.rs`: all of it together
 //! - `save.rs`: a page written whole or not at all
 
-mod cautions;
 mod files;
 mod find;
 mod git;
+mod habits;
 mod lifters;
 mod line_merge;
 mod mapping;
@@ -25,7 +25,6 @@ mod settings;
 mod taper;
 mod yaml;
 
-pub use cautions::Cautions;
 pub use files::{Disk, Files, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use git::{Commit, NoGit, Repository};
@@ -34,4 +33,4 @@ pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
 pub use save::{NotSaved, create, replace, save};
-pub use settings::{SETTINGS_FILE, Settings};
+pub use settings::{SETTINGS_FILE, Said, Settings, caution_places};

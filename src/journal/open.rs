@@ -1,7 +1,8 @@
 //! A journal opened: its lifters, its pages, and what is wrong with its settings.
 
+use super::files::is_page;
 use super::lifters::{choose, folder_of, owner};
-use super::settings::{self, LIFTER_FILE};
+use super::settings::{self, LIFTER_FILE, Said};
 use super::{Files, Lifter, NoLifter, SETTINGS_FILE, Settings};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
@@ -19,17 +20,21 @@ pub struct Journal {
     pub pages: Vec<(String, Option<usize>)>,
     /// What is wrong with settings and files, by path.
     pub problems: Vec<(String, Problem)>,
+    /// What stands below `cautions:`, by path. Whether there are such cautions is not known here.
+    pub cautions: Vec<(String, Said)>,
 }
 
 /// Lists a journal and reads its settings. Pages are not read yet.
 pub fn open(files: &dyn Files) -> Journal {
     let listing = files.list();
     let mut problems: Vec<(String, Problem)> = Vec::new();
+    let mut cautions: Vec<(String, Said)> = Vec::new();
     let mut read = |path: &str, of_lifter: bool| -> Settings {
         match files.read(path) {
             Ok(bytes) => {
                 let (settings, wrong) = settings::read(&bytes, of_lifter);
                 problems.extend(wrong.into_iter().map(|problem| (path.to_owned(), problem)));
+                cautions.extend(settings.cautions.iter().map(|said| (path.to_owned(), said.clone())));
                 settings
             }
             Err(error) => {
@@ -77,6 +82,12 @@ pub fn open(files: &dyn Files) -> Journal {
     for (path, why) in listing.refused.into_iter().filter(|(path, _)| wanted(path)) {
         problems.push((path, Problem::new(K::UnreadablePage { why }, Span::default())));
     }
+    // Notes that are named otherwise would be left out in silence.
+    let mut others = listing.files.iter().filter(|path| is_other_note(path) && wanted(path));
+    if let Some(first) = others.next() {
+        let files = 1 + others.count();
+        problems.push((first.clone(), Problem::new(K::NotAPage { files }, Span::default())));
+    }
     let mut pages = Vec::new();
     for path in listing.files.into_iter().filter(|path| is_page(path) && wanted(path)) {
         let lifter = owner(&lifters, &path);
@@ -85,7 +96,7 @@ pub fn open(files: &dyn Files) -> Journal {
         }
         pages.push((path, lifter));
     }
-    Journal { lifters, pages, problems }
+    Journal { lifters, pages, problems, cautions }
 }
 
 /// Whether a path below the root could be that of something that is read: a page, settings, or a folder of pages.
@@ -96,11 +107,10 @@ pub fn is_read(path: &Path) -> bool {
     is_page(name) || name == SETTINGS_FILE || name == LIFTER_FILE || !name.contains('.')
 }
 
-/// Whether a path is that of a page.
-pub(super) fn is_page(path: &str) -> bool {
-    let name = path.rsplit('/').next().unwrap_or(path);
-    let markdown = name.len() > 3 && name.get(name.len() - 3..).is_some_and(|end| end.eq_ignore_ascii_case(".md"));
-    markdown && !name.eq_ignore_ascii_case("README.md")
+/// Whether a path is that of notes that are no page.
+fn is_other_note(path: &str) -> bool {
+    let end = path.rsplit('/').next().and_then(|name| name.rsplit_once('.')).map_or("", |(_, end)| end);
+    ["txt", "markdown", "org"].iter().any(|other| end.eq_ignore_ascii_case(other))
 }
 
 impl Journal {

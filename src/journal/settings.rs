@@ -1,15 +1,15 @@
 //! `journal.yaml` and `lifter.yaml`: every key is checked, an unknown one is an error that names the
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
-use super::cautions::{self, Cautions};
-use super::taper;
 use super::yaml::{Node, byte, parse, repeated_key};
+use super::{habits, taper};
 use crate::notation;
+use crate::notation::readings::Habits;
 use crate::problems::{Problem, ProblemKind as K, distance, nearest};
 use crate::source::{Edit, Span, apply};
 use crate::training::{
-    Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Equipment, Family, KETTLEBELLS, Mass, Plate, Sex, Step,
-    TaperBands, Unit,
+    Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Family, KETTLEBELLS, Mass, Plate, Step, TaperBands, Unit,
+    Words,
 };
 use serde_yaml::Value;
 
@@ -25,6 +25,17 @@ const DEEPEST: usize = 64;
 /// Finding a fault's place, or trying a fix, reads the file anew. Of a file with so many faults that more bytes
 /// than this would be read, the rest stand at its beginning.
 const MOST_READ: usize = 4 << 20;
+
+/// A caution's name with the number below it, not yet held against the cautions there are.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Said {
+    /// The name, with hyphens where blanks stand for them.
+    pub name: String,
+    /// In thousandths; nothing where it is no number, or a finer one.
+    pub thousandths: Option<i64>,
+    /// Which entry of `cautions:` it is, from 0.
+    pub nth: usize,
+}
 
 /// What one settings file says. Every key may be missing.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -44,7 +55,7 @@ pub struct Settings {
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: Option<u32>,
     /// From where on an answer cautions.
-    pub cautions: Cautions,
+    pub cautions: Vec<Said>,
     /// What a peak or deload week cuts.
     pub taper: TaperBands,
     /// What is no page: each stands for files, or for folders with all that is in them.
@@ -53,11 +64,13 @@ pub struct Settings {
     pub name: Option<String>,
     /// Who competes in what.
     pub competitor: Competitor,
+    /// What the lifter means by lines that can be read in several ways.
+    pub habits: Habits,
 }
 
 const JOURNAL_KEYS: [&str; 7] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "exclude"];
-const LIFTER_KEYS: [&str; 9] =
-    ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper"];
+const LIFTER_KEYS: [&str; 10] =
+    ["name", "units", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper", "habits"];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
@@ -101,6 +114,14 @@ pub(crate) fn name_place(bytes: &[u8]) -> Span {
     let text = text_of(bytes).unwrap_or("");
     let value = parse(text).unwrap_or_default();
     Node::top(&value).get("name").map_or(Span::default(), |name| name.place(text))
+}
+
+/// Where an entry of `cautions:` stands: its key and its value.
+pub fn caution_places(bytes: &[u8], nth: usize) -> Option<(Span, Span)> {
+    let text = text_of(bytes).ok()?;
+    let value = parse(text).ok()?;
+    let (key, number) = Node::top(&value).get("cautions")?.entries()?.into_iter().nth(nth)?;
+    Some((key.place(text), number.place(text)))
 }
 
 /// The text of a file, or why it is not read.
@@ -179,7 +200,7 @@ impl<'v> Reader<'v> {
         let known: &[&'static str] = if of_lifter { &LIFTER_KEYS } else { &JOURNAL_KEYS };
         // Masses are of the journal's unit, wherever in the file that stands.
         if let Some(units) = top.get("units") {
-            reader.units(&units);
+            reader.settings.units = reader.word("units", &units);
         }
         match top.entries() {
             Some(entries) => entries.iter().for_each(|(key, value)| reader.key(key, value, known)),
@@ -193,8 +214,8 @@ impl<'v> Reader<'v> {
         self.faults.push(Fault { kind, node: node.clone(), instead: None });
     }
 
-    fn wrong(&mut self, key: &str, value: &Node<'v>, wanted: &'static str) {
-        self.fault(K::WrongSetting { key: key.into(), wanted }, value);
+    fn wrong(&mut self, key: &str, value: &Node<'v>, wanted: impl Into<String>) {
+        self.fault(K::WrongSetting { key: key.into(), wanted: wanted.into() }, value);
     }
 
     /// Whether a key is one of those known; it is a fault if not.
@@ -216,12 +237,14 @@ impl<'v> Reader<'v> {
         false
     }
 
-    fn units(&mut self, value: &Node<'v>) {
-        match value.value.as_str() {
-            Some("kg") => self.settings.units = Some(Unit::Kg),
-            Some("lb") => self.settings.units = Some(Unit::Lb),
-            _ => self.wrong("units", value, "kg or lb"),
+    /// One of the words of an enum.
+    fn word<T: Words>(&mut self, key: &str, value: &Node<'v>) -> Option<T> {
+        let found = value.value.as_str().and_then(T::of_word);
+        if found.is_none() {
+            let words: Vec<&str> = T::ALL.iter().map(|value| value.word()).collect();
+            self.wrong(key, value, words.join(" or "));
         }
+        found
     }
 
     fn key(&mut self, key: &Node<'v>, value: &Node<'v>, known: &[&'static str]) {
@@ -244,16 +267,13 @@ impl<'v> Reader<'v> {
                 Some(name) => self.settings.name = Some(name.into()),
                 None => self.wrong("name", value, "a name"),
             },
-            "sex" => match value.value.as_str().and_then(Sex::named) {
-                Some(sex) => self.settings.competitor.sex = Some(sex),
-                None => self.wrong("sex", value, "female or male"),
-            },
-            "equipment" => match value.value.as_str().and_then(Equipment::named) {
-                Some(equipment) => self.settings.competitor.equipment = equipment,
-                None => self.wrong("equipment", value, "classic or equipped"),
-            },
+            "sex" => self.settings.competitor.sex = self.word("sex", value),
+            "equipment" => {
+                self.settings.competitor.equipment = self.word("equipment", value).unwrap_or_default();
+            }
             "meet lifts" => self.meet_lifts(value),
             "taper" => self.taper(value),
+            "habits" => self.habits(value),
             _ => self.cautions(value),
         }
     }
@@ -265,14 +285,15 @@ impl<'v> Reader<'v> {
         let Some(entries) = value.entries() else {
             return self.wrong("cautions", value, "thresholds by the caution's name, such as { overshoot: 1 }");
         };
-        for (key, value) in entries {
-            let Some(name) = key.value.as_str().and_then(cautions::named) else {
-                self.knows(&key, &cautions::names());
+        for (nth, (key, value)) in entries.into_iter().enumerate() {
+            let Some(name) = key.value.as_str() else {
+                self.fault(K::UnreadSettings { why: "a key is not text".into() }, &key);
                 continue;
             };
-            if let Err(wanted) = self.settings.cautions.set(name, value.value) {
-                self.wrong(name, &value, wanted);
-            }
+            let number = value.value.as_f64().map(|number| number * 1000.0);
+            // Far beyond every threshold a thousandth is lost, so the cast may saturate.
+            let thousandths = number.filter(|number| number.fract() == 0.0).map(|number| number as i64);
+            self.settings.cautions.push(Said { name: name.replace(' ', "-"), thousandths, nth });
         }
     }
 
@@ -295,13 +316,30 @@ impl<'v> Reader<'v> {
         }
     }
 
+    fn habits(&mut self, value: &Node<'v>) {
+        if value.value.is_null() {
+            return;
+        }
+        let Some(entries) = value.entries() else {
+            return self.wrong("habits", value, "habits by name, such as { before x: load }");
+        };
+        for (key, value) in entries {
+            if self.knows(&key, &habits::KEYS)
+                && let Some(name) = key.value.as_str()
+                && let Err((wanted, node)) = habits::set(&mut self.settings.habits, name, &value)
+            {
+                self.wrong(name, &node, wanted);
+            }
+        }
+    }
+
     fn meet_lifts(&mut self, lifts: &Node<'v>) {
         let Some(entries) = lifts.entries() else { return self.wrong("meet lifts", lifts, MEET_LIFTS_WANTED) };
         for (key, value) in entries {
             if !self.knows(&key, &CompetitionLift::ALL.map(CompetitionLift::word)) {
                 continue;
             }
-            let lift = CompetitionLift::ALL.into_iter().find(|lift| key.value.as_str() == Some(lift.word()));
+            let lift = key.value.as_str().and_then(CompetitionLift::of_word);
             match (lift, value.text()) {
                 (Some(lift), Some(name)) => self.settings.competitor.lifts.push((lift, name.into())),
                 _ => self.wrong(key.value.as_str().unwrap_or(""), &value, "the name of a lift, such as Sumo deadlift"),
@@ -425,7 +463,7 @@ impl<'v> Reader<'v> {
 
     fn lift(&mut self, lift: &Node<'v>) {
         let Some(entries) = lift.entries() else { return self.wrong("lifts", lift, LIFTS_WANTED) };
-        let keys = ["name", "family", "also", "bodyweight", "one side"];
+        let keys = ["name", "family", "also", "bodyweight", "one side", "bar", "held", "carried"];
         let known = entries.iter().filter(|(key, _)| self.knows(key, &keys)).count();
         let Some(name) = lift.get("name") else {
             // A key that is none may be the one that is missing.
@@ -441,11 +479,14 @@ impl<'v> Reader<'v> {
             also: Vec::new(),
             bodyweight: false,
             one_side: false,
+            bar: false,
+            held: false,
+            carried: false,
         };
         if let Some(family) = lift.get("family") {
             match family.value.as_str().and_then(Family::named) {
                 Some(family) => entry.family = family,
-                None => self.wrong("family", &family, "one of squat, hinge, horizontal press, vertical press, horizontal pull, vertical pull, single leg, arms, trunk, carry, other"),
+                None => self.wrong("family", &family, format!("one of {}", Family::ALL.map(Family::word).join(", "))),
             }
         }
         if let Some(also) = lift.get("also") {
@@ -457,7 +498,13 @@ impl<'v> Reader<'v> {
                 None => self.wrong("also", &also, "a list of names"),
             }
         }
-        for (key, flag) in [("bodyweight", &mut entry.bodyweight), ("one side", &mut entry.one_side)] {
+        for (key, flag) in [
+            ("bodyweight", &mut entry.bodyweight),
+            ("one side", &mut entry.one_side),
+            ("bar", &mut entry.bar),
+            ("held", &mut entry.held),
+            ("carried", &mut entry.carried),
+        ] {
             let Some(value) = lift.get(key) else { continue };
             match value.value.as_bool() {
                 Some(set) => *flag = set,

@@ -1,6 +1,10 @@
 //! What the settings say, as reading a page needs it.
 
+use crate::journal::Lifter;
+use crate::notation::readings::{Habits, Named, Names, Takes};
+use crate::problems::nearest;
 use crate::training::{Gear, LiftBook, Unit};
+use std::collections::BTreeMap;
 
 /// What holds for every page of a lifter.
 pub(crate) struct Context<'a> {
@@ -12,4 +16,31 @@ pub(crate) struct Context<'a> {
     pub(crate) book: &'a LiftBook,
     /// Whether places are kept for the warnings that `check` makes at the end.
     pub(crate) careful: bool,
+    /// What the lifter is known to mean by a loose line.
+    pub(crate) habits: &'a Habits,
+    /// Lifts that the journal has and no book, by their folded names.
+    pub(crate) others: &'a BTreeMap<String, String>,
+}
+
+impl<'a> Context<'a> {
+    /// What a lifter's settings say.
+    pub(crate) fn of(lifter: &'a Lifter, careful: bool) -> Self {
+        static NONE: BTreeMap<String, String> = BTreeMap::new();
+        let Lifter { units, gear, book, habits, .. } = lifter;
+        Context { units: *units, gear, book, careful, habits, others: &NONE }
+    }
+}
+
+impl Names for Context<'_> {
+    fn lift(&self, folded: &str) -> Option<Named> {
+        self.book.lift(folded).or_else(|| {
+            let takes = Takes { anything: true, ..Takes::default() };
+            self.others.get(folded).map(|name| Named { name: name.clone(), takes })
+        })
+    }
+
+    fn near(&self, typed: &str) -> Vec<String> {
+        let own = nearest(typed, self.others.values().map(String::as_str));
+        own.into_iter().chain(self.book.near(typed)).take(3).map(str::to_owned).collect()
+    }
 }

@@ -1,9 +1,29 @@
 //! What one page says, as far as it can be known without the others.
 
+use super::loose::Back;
 use crate::problems::Problem;
 use crate::source::Span;
 use crate::training::{Details, Group, Load, Mass, Pain, Remark, Status};
 use chrono::NaiveDate;
+
+/// How many lines of sessions were read as what.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Lines with sets that count.
+    pub work: u32,
+    /// Plans.
+    pub planned: u32,
+    /// Lines that hold no training.
+    pub prose: u32,
+}
+
+impl std::ops::AddAssign for Tally {
+    fn add_assign(&mut self, other: Tally) {
+        self.work += other.work;
+        self.planned += other.planned;
+        self.prose += other.prose;
+    }
+}
 
 /// A page read.
 #[derive(Debug, Default)]
@@ -14,14 +34,52 @@ pub(crate) struct PageLog {
     pub(crate) lifts: Vec<LiftDraft>,
     pub(crate) percents: Vec<Percent>,
     pub(crate) problems: Vec<Problem>,
+    /// What is wrong with lines that are typed loosely, in places of the page as it was typed.
+    pub(crate) loose: Vec<Problem>,
+    /// Whether a line was refused that may name a lift of another page.
+    pub(crate) waits: bool,
     /// Lines that an error costs.
     pub(crate) left_out: u32,
     /// Sessions below a heading that is no date are not counted.
     pub(crate) dated: u32,
+    /// How many lines were read as what.
+    pub(crate) tally: Tally,
     /// Where groups stand, for `check` only.
     pub(crate) places: Vec<Place>,
     /// Fixes that help only where the lift has a maximum, for `check` only.
     pub(crate) on_maxima: Vec<OnMaximum>,
+}
+
+impl PageLog {
+    /// Puts every place back to where it stands in the page as it was typed.
+    pub(crate) fn moved(&mut self, back: &Back) {
+        let put = |span: &mut Span| {
+            let (place, anew) = back.place(*span);
+            *span = place;
+            anew
+        };
+        for problem in &mut self.problems {
+            put(&mut problem.span);
+            // What a fix would put into a line that is written anew stands nowhere yet.
+            problem.fix.take_if(|fix| put(&mut fix.span));
+            problem.choices.retain_mut(|choice| !put(&mut choice.edit.span));
+        }
+        for place in &mut self.places {
+            let anew = put(&mut place.name);
+            put(&mut place.count);
+            put(&mut place.load);
+            if anew {
+                place.side = "";
+            }
+        }
+        let blocks = self.blocks.iter_mut().map(|block| &mut block.span);
+        let sessions = self.sessions.iter_mut().map(|session| &mut session.span);
+        let percents = self.percents.iter_mut().map(|percent| &mut percent.span);
+        let lifts = self.lifts.iter_mut().map(|lift| &mut lift.span);
+        for span in blocks.chain(sessions).chain(percents).chain(lifts) {
+            put(span);
+        }
+    }
 }
 
 /// A fix after which a percentage waits for its block's maximum.
@@ -39,6 +97,10 @@ pub(crate) struct LiftDraft {
     pub(crate) name: String,
     pub(crate) folded: String,
     pub(crate) bodyweight: bool,
+    /// Whether the lift book or the settings have it.
+    pub(crate) in_book: bool,
+    /// Whether a line in the notation has sets of it.
+    pub(crate) worked: bool,
     /// Where the page first writes it.
     pub(crate) span: Span,
     /// The earliest session with work on it: its name is the one that is shown.
@@ -78,6 +140,8 @@ pub(crate) struct SessionDraft {
     pub(crate) line: u32,
     pub(crate) span: Span,
     pub(crate) bodyweight: Option<Mass>,
+    /// Whether prose stands in it.
+    pub(crate) prose: bool,
     pub(crate) works: Vec<WorkDraft>,
     pub(crate) notes: Vec<Remark>,
     pub(crate) pains: Vec<Pain>,

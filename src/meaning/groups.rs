@@ -67,7 +67,7 @@ impl Line<'_> {
                 Some(written) => match load(self.context, self.page, written, problems) {
                     Ok(load) => load,
                     Err(problem) => {
-                        problems.push(if has_effort(group) { as_load(self.page, problem) } else { problem });
+                        problems.push(if has_effort(group) { as_load(self.page, *problem) } else { *problem });
                         lost = true;
                         continue;
                     }

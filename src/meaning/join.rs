@@ -73,20 +73,19 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
         key(one).cmp(&key(other))
     });
     let sessions = weighed(sessions);
-    let mut log = Log {
+    let log = Log {
         lifter: lifter.name.clone(),
         lifts: names.lifts,
         blocks: blocks.all,
         sessions,
-        pages: paths,
+        pages: paths.into_iter().map(Into::into).collect(),
         gear: lifter.gear.clone(),
         high_reps: lifter.high_reps,
-        thresholds: lifter.thresholds,
+        thresholds: lifter.thresholds.clone(),
         taper: lifter.taper,
         competitor: lifter.competitor.clone(),
         left_out,
     };
-    first_written(&mut log);
     Joined { log, problems }
 }
 
@@ -100,10 +99,31 @@ struct Names<'a> {
 }
 
 impl Names<'_> {
-    /// Of each page, its lifts' numbers in the log. A lift that no book has is spelled as in the earliest
-    /// session of the journal, whatever page that stands in.
+    /// Of each page, its lifts' numbers in the log. They are in order of a lift's first work in time, and so is every
+    /// answer that follows them, however the pages are cut; last come those without work. A lift that no book has is
+    /// spelled as in the earliest session of the journal, whatever page that stands in.
     fn all(&mut self, pages: &[PageLog]) -> Vec<Vec<LiftId>> {
-        pages.iter().map(|page| page.lifts.iter().map(|draft| self.number(draft)).collect()).collect()
+        let mut works = Vec::new();
+        for (at, page) in pages.iter().enumerate() {
+            for session in &page.sessions {
+                let when = (session.date, session.minute, at, session.line);
+                works.extend(session.works.iter().map(|work| (when, work.lift as usize)));
+            }
+        }
+        works.sort_by_key(|(when, _)| *when);
+        let mut ids: Vec<Vec<Option<LiftId>>> = pages.iter().map(|page| vec![None; page.lifts.len()]).collect();
+        for ((.., at, _), lift) in works {
+            let of_page = ids.get_mut(at).zip(pages.get(at));
+            if let Some((id @ None, draft)) =
+                of_page.and_then(|(ids, page)| ids.get_mut(lift).zip(page.lifts.get(lift)))
+            {
+                *id = Some(self.number(draft));
+            }
+        }
+        let all = |(page, ids): (&PageLog, Vec<Option<LiftId>>)| {
+            page.lifts.iter().zip(ids).map(|(draft, id)| id.unwrap_or_else(|| self.number(draft))).collect()
+        };
+        pages.iter().zip(ids).map(all).collect()
     }
 
     fn number(&mut self, draft: &LiftDraft) -> LiftId {
@@ -276,37 +296,4 @@ fn weighed(sessions: Vec<(Session, Option<crate::training::Mass>)>) -> Vec<Sessi
             session
         })
         .collect()
-}
-
-/// Orders the lifts by their first line in time, and so makes every answer that follows their order the
-/// same however the pages are cut.
-fn first_written(log: &mut Log) {
-    let mut order: Vec<Option<u32>> = vec![None; log.lifts.len()];
-    let mut next = 0;
-    for work in log.sessions.iter().flat_map(|session| &session.works) {
-        if let Some(place) = order.get_mut(work.lift.0 as usize).filter(|place| place.is_none()) {
-            *place = Some(next);
-            next += 1;
-        }
-    }
-    for place in order.iter_mut().filter(|place| place.is_none()) {
-        *place = Some(next);
-        next += 1;
-    }
-    let new = |id: LiftId| LiftId(order.get(id.0 as usize).copied().flatten().unwrap_or(id.0));
-    let mut lifts: Vec<(LiftId, Lift)> =
-        log.lifts.drain(..).enumerate().map(|(at, lift)| (new(LiftId(at as u32)), lift)).collect();
-    lifts.sort_by_key(|(id, _)| *id);
-    log.lifts = lifts.into_iter().map(|(_, lift)| lift).collect();
-    for work in log.sessions.iter_mut().flat_map(|session| &mut session.works) {
-        work.lift = new(work.lift);
-        if let Some(details) = &mut work.details {
-            details.instead_of = details.instead_of.map(|(other, line)| (new(other), line));
-        }
-    }
-    for block in &mut log.blocks {
-        for (lift, _) in &mut block.maxima {
-            *lift = new(*lift);
-        }
-    }
 }

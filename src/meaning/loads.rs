@@ -15,13 +15,13 @@ pub(crate) fn load(
     page: &Page,
     written: &Written<'_>,
     problems: &mut Vec<Problem>,
-) -> Result<Load, Problem> {
+) -> Result<Load, Box<Problem>> {
     let fault = |kind| Problem::new(kind, Span::of(page.text(), written.text));
     if let (TermKind::Mass(1, number, unit), true, false) =
         (written.first.kind, written.more.is_empty(), written.first.per_side)
     {
         if let Some(problem) = asked(context, page, written) {
-            return Err(problem);
+            return Err(Box::new(problem));
         }
         return Ok(Load::Plain {
             thousandths: number.thousandths,
@@ -44,10 +44,10 @@ pub(crate) fn load(
         text: String::new(),
         plates: Vec::new(),
     };
-    sum.term(Sign::Plus, &written.first).map_err(fault)?;
+    sum.term(Sign::Plus, &written.first).map_err(|kind| Box::new(fault(kind)))?;
     for (sign, term) in &written.more {
         sum.text.push_str(if *sign == Sign::Plus { " + " } else { " - " });
-        sum.term(*sign, term).map_err(fault)?;
+        sum.term(*sign, term).map_err(|kind| Box::new(fault(kind)))?;
     }
     for (plate, count) in &sum.plates {
         let owned = plate.pairs.map_or(u32::MAX, |pairs| pairs.saturating_mul(2));
@@ -62,10 +62,12 @@ pub(crate) fn load(
     let substance = match (sum.quoted, sum.pin, sum.own) {
         (true, ..) => Substance::Quoted,
         (_, Some(pin), 0) => Substance::Pin(pin, sum.mass),
-        (_, None, 0) if sum.mass.is_negative() => return Err(fault(K::NegativeLoad { read: written.text.into() })),
+        (_, None, 0) if sum.mass.is_negative() => {
+            return Err(Box::new(fault(K::NegativeLoad { read: written.text.into() })));
+        }
         (_, None, 0) => Substance::Mass(sum.mass + if sum.bar { context.gear.collars } else { Mass::ZERO }),
         (_, None, 1) => Substance::Bodyweight(sum.mass),
-        _ => return Err(fault(K::UnreadLoad { read: written.text.into() })),
+        _ => return Err(Box::new(fault(K::UnreadLoad { read: written.text.into() }))),
     };
     Ok(Load::other(substance, sum.text, written.approximate))
 }

@@ -10,6 +10,7 @@ use crate::notation::nodes::{Fact, Line, LineKind, SessionHeading};
 use crate::notation::{Reader, tidy};
 use crate::problems::{Problem, ProblemKind as K, Severity};
 use crate::source::{Lines, Page, PageId};
+use crate::training::spelling::{clock, length};
 use crate::training::{Aside, AsideKind, Log, decimal};
 
 /// What lone pages say. Percentages stay percentages.
@@ -23,7 +24,7 @@ pub struct Lone {
 
 /// Reads pages, each in its tidy spelling, whatever is wrong with them.
 pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
-    let context = Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful: false };
+    let context = Context::of(lifter, false);
     let pages: Vec<Page> = pages.into_iter().map(|page| tidied(&context, page)).collect();
     let logs = pages.iter().map(|page| {
         let mut log = page::read(&context, page);
@@ -43,6 +44,7 @@ pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
 
 /// The page in its tidy spelling, but for lines that have an error.
 fn tidied(context: &Context<'_>, page: Page) -> Page {
+    let page = page::in_the_notation(context, &page).unwrap_or(page);
     let log = page::read(context, &page);
     let errors = log.problems.iter().filter(|problem| problem.kind.severity() == Severity::Error);
     let mut faults: Vec<u32> = errors.map(|problem| problem.span.start).collect();
@@ -102,8 +104,8 @@ fn counts(line: &Line<'_>) -> bool {
 /// What a heading says after its date and label: `18:30, week 3, block 6, deload`.
 fn heading_in_words(heading: &SessionHeading<'_>) -> String {
     let mut words = Vec::new();
-    words.extend(heading.minute.map(clock));
-    words.extend(heading.week.map(|week| format!("week {week}")));
+    words.extend(heading.minute.map(|minute| clock(minute.value)));
+    words.extend(heading.week.map(|week| format!("week {}", week.value)));
     words.extend(heading.block.map(|block| format!("block {block}")));
     let marks = [(heading.deload, "deload"), (heading.peak, "peak"), (heading.test_day, "test day")];
     words.extend(marks.iter().filter(|(is, _)| *is).map(|(_, word)| (*word).to_owned()));
@@ -122,13 +124,4 @@ fn fact_in_words(fact: &Fact<'_>) -> (AsideKind, String) {
         Fact::SessionRpe(number) => (AsideKind::SessionRpe, decimal(number.thousandths)),
         Fact::Pain(site, number) => (AsideKind::Pain, format!("{site} {}/10", decimal(number.thousandths))),
     }
-}
-
-fn clock(minute: u16) -> String {
-    format!("{:02}:{:02}", minute / 60, minute % 60)
-}
-
-/// `7:30`
-fn length(minutes: u32) -> String {
-    format!("{}:{:02}", minutes / 60, minutes % 60)
 }

@@ -6,14 +6,17 @@
 //!
 //! - `merge/pair.rs`: which sections of two versions are the same one
 //! - `merge/order.rs`: in which order they stand
+//! - `merge/parts.rs`: what a merged page is made of
 //! - `merge/version.rs`: a page without its line ends, and with them again
 
 mod order;
 mod pair;
+mod parts;
 mod version;
 
 use crate::notation::{Section, Sections, Title, read, sections};
 use crate::source::Page;
+use parts::{Node, Part, date};
 use std::collections::HashSet;
 use std::mem::discriminant;
 use version::Version;
@@ -29,25 +32,6 @@ pub struct Merged {
 
 /// Merges line by line what both changed: base, ours, theirs. Nothing where it cannot.
 pub type ByLines<'m> = dyn Fn(&[u8], &[u8], &[u8]) -> Option<Merged> + 'm;
-
-/// A section of the merged page, as whichever version has it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Node {
-    base: Option<usize>,
-    ours: Option<usize>,
-    theirs: Option<usize>,
-}
-
-/// Text of the merged page, with the line of ours from which on it stands there too.
-#[derive(Clone)]
-struct Part {
-    lead: String,
-    /// Whether it stood at the top of its page, and so had no need of a blank line.
-    was_first: bool,
-    text: String,
-    line: Option<usize>,
-    settled: bool,
-}
 
 /// Merges two versions of a page that were made from a common one, which is empty where they have none. Byte-order mark
 /// and line ends are those of ours.
@@ -191,11 +175,6 @@ impl Sides<'_, '_> {
             }
         })
     }
-}
-
-/// The date of a session.
-fn date(section: &Section<'_>) -> Option<chrono::NaiveDate> {
-    if let Title::Session(heading) = &section.title { Some(heading.date) } else { None }
 }
 
 /// Whether each line of a merged section is read as it was in one of the two: no fence swallows it, and no set line is

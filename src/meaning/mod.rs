@@ -4,13 +4,15 @@
 //! through `Files`, and nothing is answered.
 //!
 //! - `context.rs`: what the settings say, as reading needs it
-//! - `page.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side by side
+//! - `page.rs`, `details.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side
+//!   by side
 //! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
 //! - `lone.rs`: pages read without the rest of their journal
-//! - `looks.rs`: warnings that need the whole log; only `check` asks for them
+//! - `loose.rs`: lines as people type them: read, refused, or prose
+//! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
 //! - `merge.rs`: two versions of a page made one, section by section
@@ -18,14 +20,16 @@
 
 mod blocks;
 mod context;
+mod details;
 mod drafts;
 mod groups;
 mod join;
 mod loads;
 mod lone;
-mod looks;
+mod loose;
 mod merge;
 mod names;
+mod open_dates;
 mod page;
 mod planned;
 mod plans;
@@ -33,7 +37,9 @@ mod read;
 mod tidy;
 mod trials;
 mod typed;
+mod whole_log;
 
+pub use drafts::Tally;
 pub use lone::{Lone, lone};
 pub use merge::{ByLines, Merged, merge};
 pub use read::{Reading, on_every_core, read, read_alone};

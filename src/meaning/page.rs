@@ -5,8 +5,8 @@ use super::drafts::push_lean;
 use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, WorkDraft};
 use super::groups::{Carried, Line};
 use super::loads::{as_load, load};
-use super::planned::planned;
-use super::plans::{Taken, attributed, taken_over};
+use super::loose::{Back, Decided, Looser, Verdict};
+use super::plans::Taken;
 use super::trials::{Around, Passage};
 use crate::notation::Reader;
 use crate::notation::nodes::{
@@ -15,33 +15,50 @@ use crate::notation::nodes::{
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, Span};
-use crate::training::{Group, LiftId, Load, Mass, Pain, Plan, Remark, RemarkKind, Status, fold};
+use crate::training::{Group, Load, Mass, Pain, Remark, RemarkKind, Status, fold};
+use chrono::NaiveDate;
 use std::collections::HashMap;
 
-/// Reads one page.
-pub(crate) fn read<'a>(context: &Context<'a>, page: &'a Page) -> PageLog {
-    let mut reading = PageReading {
-        context,
-        page,
-        log: PageLog::default(),
-        lifts: HashMap::new(),
-        line: 0,
-        under: Under::Nothing,
-        carried: Carried::Default,
-        planned: None,
-        around: Around::default(),
+/// Reads one page: as it stands, and where lines are typed loosely once more with those in the notation.
+pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
+    let (log, decided) = as_typed(context, page);
+    let Some(mut decided) = decided.filter(|decided| !decided.edits.is_empty()) else { return log };
+    decided.edits.sort();
+    let Some(written) = page.edited(&decided.edits) else { return log };
+    let back = Back::through(&decided.edits);
+    let mut log = PageReading::of(context, &written, Loosely::Decided(decided.verdicts)).all();
+    log.moved(&back);
+    log.problems.append(&mut log.loose);
+    log
+}
+
+/// What a page says but for its loose lines, and what was decided about these.
+fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Option<Decided>) {
+    let mut reading = PageReading::of(context, page, Loosely::Deciding(Looser::new(context, page)));
+    let mut log = reading.all();
+    log.problems.append(&mut log.loose);
+    let decided = match reading.loosely {
+        Loosely::Deciding(looser) => Some(looser.decided),
+        Loosely::Decided(_) => None,
     };
-    for line in Reader::new(page) {
-        reading.line += 1;
-        reading.take(line);
-    }
-    reading.end_work();
-    reading.log
+    (log, decided)
+}
+
+/// A page with its loose lines in the notation, where it has any.
+pub(crate) fn in_the_notation(context: &Context<'_>, page: &Page) -> Option<Page> {
+    let (_, decided) = as_typed(context, page);
+    page.edited(&decided.filter(|decided| !decided.edits.is_empty())?.edits)
+}
+
+/// Loose lines are decided about, or were.
+pub(super) enum Loosely<'c, 'a> {
+    Deciding(Looser<'c, 'a>),
+    Decided(HashMap<u32, Verdict>),
 }
 
 /// What the lines being read belong to.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Under {
+pub(super) enum Under {
     Nothing,
     Block,
     Session,
@@ -50,32 +67,87 @@ enum Under {
 }
 
 /// An `as planned` line that waits for its plan.
-struct Planned<'a> {
-    attributes: Vec<Attribute<'a>>,
-    span: Span,
-    plan: Option<Taken>,
-    plan_text: String,
+pub(super) struct Planned<'a> {
+    pub(super) attributes: Vec<Attribute<'a>>,
+    pub(super) span: Span,
+    pub(super) plan: Option<Taken>,
+    pub(super) plan_text: String,
 }
 
-struct PageReading<'c, 'a> {
-    context: &'c Context<'a>,
-    page: &'a Page,
-    log: PageLog,
-    lifts: HashMap<&'a str, u32>,
-    line: u32,
-    under: Under,
-    carried: Carried,
-    planned: Option<Planned<'a>>,
-    around: Around<'a>,
+pub(super) struct PageReading<'c, 'a, 'b> {
+    pub(super) context: &'c Context<'b>,
+    pub(super) page: &'a Page,
+    pub(super) loosely: Loosely<'c, 'b>,
+    pub(super) log: PageLog,
+    pub(super) lifts: HashMap<&'a str, u32>,
+    pub(super) line: u32,
+    pub(super) under: Under,
+    pub(super) carried: Carried,
+    pub(super) planned: Option<Planned<'a>>,
+    pub(super) around: Around<'a>,
+    /// Headings that are no date: the number of the problem, and the session before.
+    pub(super) open_dates: Vec<(usize, Option<NaiveDate>)>,
 }
 
-impl<'a> PageReading<'_, 'a> {
-    fn span(&self, piece: &str) -> Span {
+impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
+    fn of(context: &'c Context<'b>, page: &'a Page, loosely: Loosely<'c, 'b>) -> Self {
+        PageReading {
+            context,
+            page,
+            loosely,
+            log: PageLog::default(),
+            lifts: HashMap::new(),
+            line: 0,
+            under: Under::Nothing,
+            carried: Carried::Default,
+            planned: None,
+            around: Around::new(read),
+            open_dates: Vec::new(),
+        }
+    }
+
+    /// Reads all lines.
+    fn all(&mut self) -> PageLog {
+        for line in Reader::new(self.page) {
+            self.line += 1;
+            self.take(line);
+        }
+        self.end_work();
+        self.dates_between(None);
+        std::mem::take(&mut self.log)
+    }
+
+    pub(super) fn span(&self, piece: &str) -> Span {
         Span::of(self.page.text(), piece)
     }
 
     fn take(&mut self, line: WrittenLine<'a>) {
         let text = line.text;
+        let verdict = match &mut self.loosely {
+            Loosely::Deciding(looser) => looser.see(&line, self.line),
+            Loosely::Decided(verdicts) => verdicts.remove(&self.line),
+        };
+        let line = match verdict {
+            None => line,
+            Some(Verdict::Loose(problem)) => {
+                self.log.loose.push(problem);
+                // What is written anew is taken when the page is read with it.
+                if matches!(self.loosely, Loosely::Deciding(_)) {
+                    return self.end_work();
+                }
+                line
+            }
+            Some(Verdict::Refused(problems)) => {
+                self.log.left_out += 1;
+                self.log.waits |= problems.iter().any(|problem| {
+                    matches!(problem.kind, K::UnknownLift { .. } | K::UnreadWork) && self.context.others.is_empty()
+                });
+                self.log.loose.extend(problems);
+                return self.refused(line);
+            }
+            Some(Verdict::Prose) => WrittenLine { kind: LineKind::Prose, problems: Vec::new(), ..line },
+        };
+        self.count(&line);
         let mut problems = line.problems;
         let passage = Passage::of(text, &line.kind);
         match line.kind {
@@ -100,19 +172,25 @@ impl<'a> PageReading<'_, 'a> {
                 };
                 self.log.blocks.push(draft);
             }
-            LineKind::BlockKey(name, key) => self.block_key(name, key, text, &mut problems),
+            LineKind::BlockKey(name, key) => self.block_key(name, key.map(|key| key.value), text, &mut problems),
             LineKind::Session(heading) => {
                 self.end_work();
                 self.under = Under::Session;
-                self.session(heading, text);
+                self.dates_between(Some(heading.date.value));
+                self.session(*heading, text);
             }
             LineKind::BadSession => {
                 self.end_work();
                 self.under = Under::BadSession;
+                let open = |problem: &Problem| matches!(problem.kind, K::NotADate { .. }) && problem.fix.is_none();
+                if let Some(at) = problems.iter().position(open) {
+                    self.open_dates
+                        .push((self.log.problems.len() + at, self.log.sessions.last().map(|last| last.date)));
+                }
             }
-            LineKind::Fact(fact) => self.fact(fact),
+            LineKind::Fact(fact) => self.fact(fact.map(|fact| fact.value)),
             LineKind::SessionNote(note) => self.session_note(note),
-            LineKind::Work(work) => self.work(work, &mut problems),
+            LineKind::Work(work) => self.work(work, &mut problems, true),
             LineKind::SetLine(groups) => self.set_line(&groups, &mut problems),
             LineKind::Detail(detail) => self.detail(detail, &mut problems),
         }
@@ -123,6 +201,37 @@ impl<'a> PageReading<'_, 'a> {
             self.around.pass(text, passage);
         }
         self.note(problems);
+    }
+
+    /// What `check` says at its end: how many lines were read as what.
+    fn count(&mut self, line: &WrittenLine<'a>) {
+        let tally = &mut self.log.tally;
+        match &line.kind {
+            LineKind::Work(work) if !work.lost && self.under == Under::Session => {
+                tally.work += u32::from(matches!(work.body, Body::Groups(_) | Body::AsPlanned(..)));
+            }
+            LineKind::SetLine(groups) if self.under == Under::Session => tally.work += u32::from(!groups.is_empty()),
+            LineKind::Detail(Detail { key: DetailKey::Plan, lost: false, .. }) => tally.planned += 1,
+            LineKind::Prose if line.typed && !line.text.trim().is_empty() => {
+                tally.prose += 1;
+                if let Some(session) = self.current() {
+                    session.prose = true;
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// A line that counts nowhere: sets further down are still those of its lift, where it has one.
+    fn refused(&mut self, line: WrittenLine<'a>) {
+        match line.kind {
+            LineKind::Work(mut work) => {
+                work.lost = true;
+                self.work(work, &mut Vec::new(), false);
+            }
+            LineKind::SetLine(_) => self.carried = Carried::Lost,
+            _ => {}
+        }
     }
 
     /// A fix that makes a percentage of a load: whether there is a maximum shows once all pages are read.
@@ -153,14 +262,14 @@ impl<'a> PageReading<'_, 'a> {
     }
 
     /// Keeps the problems of a line, and counts the line where one of them costs it.
-    fn note(&mut self, problems: Vec<Problem>) {
+    pub(super) fn note(&mut self, problems: Vec<Problem>) {
         if problems.iter().any(|problem| problem.kind.cost() == Cost::Line) {
             self.log.left_out += 1;
         }
         self.log.problems.extend(problems);
     }
 
-    fn lift(&mut self, name: &'a str) -> u32 {
+    pub(super) fn lift(&mut self, name: &'a str) -> u32 {
         if let Some(known) = self.lifts.get(name) {
             return *known;
         }
@@ -168,12 +277,15 @@ impl<'a> PageReading<'_, 'a> {
         let number = match self.log.lifts.iter().position(|lift| lift.folded == folded) {
             Some(at) => at,
             None => {
-                let bodyweight = self.context.book.find_folded(&folded).is_some_and(|entry| entry.bodyweight);
+                let entry = self.context.book.find_folded(&folded);
+                let (in_book, bodyweight) = (entry.is_some(), entry.is_some_and(|entry| entry.bodyweight));
                 let spelled = name.split_whitespace().collect::<Vec<_>>().join(" ");
                 self.log.lifts.push(LiftDraft {
                     name: spelled,
                     folded,
                     bodyweight,
+                    in_book,
+                    worked: false,
                     span: self.span(name),
                     first: None,
                 });
@@ -203,7 +315,7 @@ impl<'a> PageReading<'_, 'a> {
         text: &'a str,
         problems: &mut Vec<Problem>,
     ) {
-        use crate::notation::nodes::BlockKeyName as Name;
+        use crate::notation::nodes::{BlockKeyName as Name, Written};
         let maximum = match key {
             Some(BlockKey::Max { lift, load: ref written }) => match load(self.context, self.page, written, problems) {
                 Ok(Load::Percent(_)) => {
@@ -213,13 +325,14 @@ impl<'a> PageReading<'_, 'a> {
                 }
                 Ok(load) => Some((self.lift(lift), load)),
                 Err(problem) => {
-                    problems.push(as_load(self.page, problem));
+                    problems.push(as_load(self.page, *problem));
                     None
                 }
             },
             _ => None,
         };
         let Some(block) = self.log.blocks.last_mut() else { return };
+        let numbers = |weeks: &[Written<'_, u32>]| weeks.iter().map(|week| week.value).collect::<Vec<_>>();
         let twice = match (&key, name) {
             (None, Name::Starts) => {
                 block.start_written = true;
@@ -232,8 +345,8 @@ impl<'a> PageReading<'_, 'a> {
             (Some(BlockKey::Weeks(weeks)), _) => put(&mut block.weeks, *weeks),
             (Some(BlockKey::Phase(phase)), _) => put(&mut block.phase, (*phase).to_owned()),
             (Some(BlockKey::Goal(goal)), _) => put(&mut block.goal, (*goal).to_owned()),
-            (Some(BlockKey::Deload(weeks)), _) => put(&mut block.deload, weeks.clone()),
-            (Some(BlockKey::Peak(weeks)), _) => put(&mut block.peak, weeks.clone()),
+            (Some(BlockKey::Deload(weeks)), _) => put(&mut block.deload, numbers(weeks)),
+            (Some(BlockKey::Peak(weeks)), _) => put(&mut block.peak, numbers(weeks)),
             _ => false,
         };
         block.maxima.extend(maximum);
@@ -255,10 +368,10 @@ impl<'a> PageReading<'_, 'a> {
         self.log.dated += 1;
         let span = self.span(heading.block.unwrap_or_else(|| text.trim()));
         self.log.sessions.push(SessionDraft {
-            date: heading.date,
-            minute: heading.minute,
+            date: heading.date.value,
+            minute: heading.minute.map(|minute| minute.value),
             day: heading.day.map(Into::into),
-            week: heading.week,
+            week: heading.week.map(|week| week.value),
             block: heading.block.map(Into::into),
             deload: heading.deload,
             peak: heading.peak,
@@ -267,6 +380,7 @@ impl<'a> PageReading<'_, 'a> {
             line: self.line,
             span,
             bodyweight: None,
+            prose: false,
             works: Vec::new(),
             notes: Vec::new(),
             pains: Vec::new(),
@@ -274,7 +388,7 @@ impl<'a> PageReading<'_, 'a> {
     }
 
     /// The session being read, where it counts.
-    fn current(&mut self) -> Option<&mut SessionDraft> {
+    pub(super) fn current(&mut self) -> Option<&mut SessionDraft> {
         if self.under == Under::Session { self.log.sessions.last_mut() } else { None }
     }
 
@@ -302,7 +416,7 @@ impl<'a> PageReading<'_, 'a> {
         }
     }
 
-    fn work(&mut self, work: WrittenWork<'a>, problems: &mut Vec<Problem>) {
+    fn work(&mut self, work: WrittenWork<'a>, problems: &mut Vec<Problem>, count_lost: bool) {
         self.end_work();
         self.carried = Carried::Default;
         let lift = self.lift(work.name);
@@ -324,13 +438,17 @@ impl<'a> PageReading<'_, 'a> {
                 self.planned = Some(Planned { attributes, span, plan: None, plan_text: String::new() });
                 (Status::AsPlanned, Vec::new())
             }
-            Body::Groups(groups) => (Status::Done, self.groups(&groups, lift, name, problems)),
+            Body::Groups(groups) => {
+                if let Some(draft) = self.log.lifts.get_mut(lift as usize) {
+                    draft.worked = true;
+                }
+                (Status::Done, self.groups(&groups, lift, name, problems))
+            }
         };
         // A line that is lost but names its lift still takes set lines and details.
         let mut work = WorkDraft { lift, line: self.line, status, groups, details: None };
         if let Some(why) = skipped_because {
-            let remark = Remark { kind: RemarkKind::Note, text: format!("skipped: {why}").into(), line: self.line };
-            work.details.get_or_insert_with(Box::default).remarks.push(remark);
+            work.details.get_or_insert_with(Box::default).skipped_because = Some(why.into());
         }
         match self.under {
             Under::Session => {
@@ -341,7 +459,7 @@ impl<'a> PageReading<'_, 'a> {
             _ => {
                 // Below a heading that is no date the line counts nowhere, and is said to.
                 let counted = problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
-                self.log.left_out += u32::from(!counted);
+                self.log.left_out += u32::from(!counted && count_lost);
             }
         }
         self.keep_percents();
@@ -387,7 +505,7 @@ impl<'a> PageReading<'_, 'a> {
     }
 
     /// Ties the percentages just read to the work they stand in.
-    fn keep_percents(&mut self) {
+    pub(super) fn keep_percents(&mut self) {
         let session = self.log.sessions.len().wrapping_sub(1);
         let work = self.log.sessions.last().map_or(0, |session| session.works.len().wrapping_sub(1));
         for percent in self.log.percents.iter_mut().rev().take_while(|percent| percent.session == usize::MAX) {
@@ -397,7 +515,7 @@ impl<'a> PageReading<'_, 'a> {
     }
 
     /// The work line being read, where it counts.
-    fn current_work(&mut self) -> Option<&mut WorkDraft> {
+    pub(super) fn current_work(&mut self) -> Option<&mut WorkDraft> {
         self.current().and_then(|session| session.works.last_mut())
     }
 
@@ -428,146 +546,6 @@ impl<'a> PageReading<'_, 'a> {
             problems.push(Problem::new(K::SkippedButDone, name));
         }
         self.keep_percents();
-    }
-
-    fn detail(&mut self, detail: Detail<'a>, problems: &mut Vec<Problem>) {
-        let line_number = self.line;
-        let lift = self.current_work().map_or(0, |work| work.lift);
-        let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
-        let line = Line { context: self.context, page: self.page, line: line_number, bodyweight };
-        let mut plan = None;
-        let mut warm_ups = None;
-        if matches!(detail.key, DetailKey::Plan | DetailKey::WarmUp) {
-            if !detail.lost && detail.key == DetailKey::Plan {
-                plan = planned(&line, &detail.groups, problems);
-            } else if !detail.lost {
-                warm_ups = line.groups(&detail.groups, &mut Carried::Default, problems);
-            }
-            if plan.is_none() && warm_ups.is_none() {
-                if detail.key == DetailKey::Plan {
-                    self.unread_plan(detail.text);
-                }
-                return;
-            }
-            let of_plan = plan.iter().flatten().map(|group| &group.load);
-            let mut loads = of_plan.chain(warm_ups.iter().flatten().map(|group| &group.load));
-            if loads.any(|load| matches!(load, Load::Percent(_))) && self.under == Under::Session {
-                let written = detail.groups.iter().find_map(|group| group.load.as_ref());
-                let span = written.map_or(Span::default(), |load| self.span(load.text));
-                self.log.percents.push(Percent {
-                    session: usize::MAX,
-                    work: usize::MAX,
-                    line: line_number,
-                    span,
-                    repeats: false,
-                });
-                self.keep_percents();
-            }
-        }
-        if let (DetailKey::Plan, Some(planned)) = (detail.key, &mut self.planned)
-            && planned.plan.is_none()
-            && planned.plan_text.is_empty()
-            && !detail.text.is_empty()
-        {
-            planned.plan = Some(taken_over(&line, &detail.groups));
-            detail.text.clone_into(&mut planned.plan_text);
-        }
-        let other = match detail.key {
-            DetailKey::InsteadOf if !detail.text.is_empty() => {
-                let name = detail.text.trim_end_matches(['.', ',']);
-                Some(self.lift(crate::notation::bare_name(name)))
-            }
-            _ => None,
-        };
-        if detail.text.is_empty() {
-            return;
-        }
-        let Some(work) = self.current_work() else { return };
-        let details = work.details.get_or_insert_with(Box::default);
-        let kind = match detail.key {
-            DetailKey::Plan => {
-                let groups = plan.unwrap_or_default().into();
-                details.plan.get_or_insert_with(|| Plan { text: detail.text.into(), line: line_number, groups });
-                return;
-            }
-            DetailKey::WarmUp => return details.warm_ups.extend(warm_ups.unwrap_or_default()),
-            DetailKey::InsteadOf => {
-                details.instead_of = other.map(|lift| (LiftId(lift), line_number));
-                return;
-            }
-            DetailKey::Setup => RemarkKind::Setup,
-            DetailKey::Cue => RemarkKind::Cue,
-            DetailKey::Why => RemarkKind::Why,
-            DetailKey::Note => RemarkKind::Note,
-        };
-        push_lean(&mut details.remarks, Remark { kind, text: detail.text.into(), line: line_number });
-    }
-
-    /// A list of efforts written with blanks is offered without them where it has one for each set of the plan.
-    fn list_fits(&mut self, planned: Span, sets: usize) {
-        let on_line = self.log.problems.iter_mut().rev().take_while(|problem| problem.span >= planned);
-        for problem in on_line.filter(|problem| problem.kind == K::EffortListSpaced) {
-            problem.fix.take_if(|fix| fix.text.split(',').count() != sets);
-        }
-    }
-
-    /// A plan that an error costs: it is the line's plan all the same, and no other that follows.
-    fn unread_plan(&mut self, text: &str) {
-        if let Some(planned) = self.planned.as_mut().filter(|planned| planned.plan_text.is_empty()) {
-            text.clone_into(&mut planned.plan_text);
-        }
-        let line = self.line;
-        if let Some(work) = self.current_work().filter(|_| !text.is_empty()) {
-            let details = work.details.get_or_insert_with(Box::default);
-            details.plan.get_or_insert_with(|| Plan { text: text.into(), line, groups: Box::default() });
-        }
-    }
-
-    /// What stood open on a work line is settled once the next line that is not its own begins.
-    fn end_work(&mut self) {
-        let Some(planned) = self.planned.take() else { return };
-        let (line, lift) = match self.current_work() {
-            Some(work) => (work.line, work.lift),
-            None => return,
-        };
-        let mut problems = Vec::new();
-        let mut done = Vec::new();
-        match planned.plan {
-            Some(Taken::Groups(groups)) => {
-                done = groups;
-                let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
-                let place = Line { context: self.context, page: self.page, line, bodyweight };
-                self.list_fits(planned.span, done.iter().map(Group::count).sum());
-                attributed(&place, &mut done, planned.attributes, &mut problems);
-            }
-            Some(Taken::Open) => problems.push(Problem::new(K::OpenPlan { plan: planned.plan_text }, planned.span)),
-            // A plan that cannot be read has said so itself; the line that rests on it counts nowhere all the same.
-            None if !planned.plan_text.is_empty() => self.log.left_out += 1,
-            None => problems.push(Problem::new(K::NoPlan, planned.span)),
-        }
-        for group in &mut done {
-            group.line = line;
-            if self.context.careful {
-                let span = planned.span;
-                self.log.places.push(Place { line, name: span, count: span, load: span, side: "" });
-            }
-        }
-        if done.iter().any(|group| matches!(group.load, Load::Percent(_))) {
-            self.log.percents.push(Percent {
-                session: usize::MAX,
-                work: usize::MAX,
-                line,
-                span: planned.span,
-                repeats: true,
-            });
-        }
-        if let Some(work) = self.current_work() {
-            let after = std::mem::take(&mut work.groups);
-            work.groups = done;
-            work.groups.extend(after);
-        }
-        self.keep_percents();
-        self.note(problems);
     }
 }
 

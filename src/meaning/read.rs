@@ -1,15 +1,16 @@
 //! The pages of a lifter, read on every core and joined.
 
 use super::context::Context;
-use super::drafts::{PageLog, Place};
+use super::drafts::{PageLog, Place, Tally};
 use super::join::{Joined, join};
-use super::looks;
 use super::page;
+use super::whole_log;
 use crate::journal::{Files, Lifter};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
 use crate::training::Log;
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
@@ -22,6 +23,8 @@ pub struct Reading {
     pub problems: Vec<(PageId, Problem)>,
     /// How many sessions have a date.
     pub sessions: u32,
+    /// How many lines were read as what.
+    pub tally: Tally,
 }
 
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
@@ -29,31 +32,76 @@ pub struct Reading {
 pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Option<NaiveDate>) -> Reading {
     let context = context(lifter, check_on.is_some());
     // A few pages are read before another core has begun.
-    let pages = if paths.len() <= 4 { in_turn(files, &context, &paths) } else { side_by_side(files, &context, &paths) };
+    let all = |context: &Context<'_>, paths: &[String]| {
+        if paths.len() <= 4 { in_turn(files, context, paths) } else { side_by_side(files, context, paths) }
+    };
+    let mut pages = all(&context, &paths);
+    with_own_lifts(&context, &paths, &mut pages, all);
     joined(lifter, paths, pages, check_on)
 }
 
 /// The same on the core that asks: where many lifters are read side by side, each core has a lifter of its own.
 pub fn read_alone(files: &dyn Files, lifter: &Lifter, paths: Vec<String>) -> Reading {
-    let pages = in_turn(files, &context(lifter, false), &paths);
+    let context = context(lifter, false);
+    let mut pages = in_turn(files, &context, &paths);
+    with_own_lifts(&context, &paths, &mut pages, |context, paths| in_turn(files, context, paths));
     joined(lifter, paths, pages, None)
 }
 
 fn context(lifter: &Lifter, careful: bool) -> Context<'_> {
-    Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful }
+    Context::of(lifter, careful)
+}
+
+/// Loose lines name lifts that only the journal has: pages with such lines are read again once all names are known.
+fn with_own_lifts(
+    context: &Context<'_>,
+    paths: &[String],
+    pages: &mut [PageLog],
+    read: impl Fn(&Context<'_>, &[String]) -> Vec<PageLog>,
+) {
+    let waiting: Vec<usize> = (0..pages.len()).filter(|at| pages.get(*at).is_some_and(|page| page.waits)).collect();
+    if waiting.is_empty() {
+        return;
+    }
+    let lifts = pages.iter().flat_map(|page| &page.lifts).filter(|lift| lift.worked && !lift.in_book);
+    let others: BTreeMap<String, String> = lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect();
+    if others.is_empty() {
+        return;
+    }
+    let context = Context { others: &others, ..*context };
+    let of: Vec<String> = waiting.iter().filter_map(|at| paths.get(*at).cloned()).collect();
+    for (at, page) in waiting.into_iter().zip(read(&context, &of)) {
+        if let Some(place) = pages.get_mut(at) {
+            *place = page;
+        }
+    }
 }
 
 fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on: Option<NaiveDate>) -> Reading {
     let sessions = pages.iter().map(|page| page.dated).sum();
+    let mut tally = Tally::default();
+    pages.iter().for_each(|page| tally += page.tally);
+    if let Some(machine_date) = check_on {
+        for page in &mut pages {
+            let empty = page
+                .sessions
+                .iter()
+                .filter(|session| session.prose && session.works.is_empty() && session.date < machine_date);
+            let empty = empty
+                .map(|session| Problem::new(K::SessionWithoutWork { date: session.date.to_string() }, session.span));
+            let empty: Vec<Problem> = empty.collect();
+            page.problems.extend(empty);
+        }
+    }
     let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
     let lifts: Vec<_> =
         if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
     let Joined { log, mut problems } = join(lifter, paths, pages);
     if let Some(machine_date) = check_on {
-        looks::look(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
+        whole_log::warn(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
     }
     problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));
-    Reading { log, problems, sessions }
+    Reading { log, problems, sessions, tally }
 }
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.

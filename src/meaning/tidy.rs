@@ -4,7 +4,7 @@ use super::names::spelling;
 use super::read::{Reading, read};
 use crate::journal::{Files, Lifter, Overlay};
 use crate::notation;
-use crate::problems::{Problem, Severity};
+use crate::problems::{Problem, ProblemKind as K, Severity};
 use crate::source::{Edit, Lines, Page, PageId, Revision};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -55,6 +55,10 @@ pub fn tidy(
         }
         reading = read(&overlay, lifter, paths.to_vec(), fix_on);
     }
+    // Lines typed loosely are written as they were read.
+    if loose(&reading, &mut after, &mut overlay) {
+        reading = read(&overlay, lifter, paths.to_vec(), fix_on);
+    }
     let mut faulty = 0;
     for (path, page) in &mut after {
         let mut faults: Vec<u32> = of_page(&reading, path)
@@ -76,8 +80,23 @@ pub fn tidy(
 
 /// The problems of a page.
 fn of_page<'r>(reading: &'r Reading, path: &str) -> impl Iterator<Item = &'r Problem> {
-    let id = reading.log.pages.iter().position(|known| known == path).map(|at| PageId(at as u32));
+    let id = reading.log.pages.iter().position(|known| **known == *path).map(|at| PageId(at as u32));
     reading.problems.iter().filter(move |(page, _)| Some(*page) == id).map(|(_, problem)| problem)
+}
+
+/// Writes the lines that are typed loosely in the notation; whether there was any.
+fn loose(reading: &Reading, pages: &mut BTreeMap<&str, Page>, overlay: &mut Overlay<'_>) -> bool {
+    let mut any = false;
+    for (path, page) in pages {
+        let loose = of_page(reading, path).filter(|problem| matches!(problem.kind, K::LooseSpelling { .. }));
+        let edits: Vec<Edit> = loose.filter_map(|problem| problem.fix.clone()).collect();
+        if let Some(written) = page.edited(&edits).filter(|_| !edits.is_empty()) {
+            overlay.put(path, written.bytes().to_vec());
+            *page = written;
+            any = true;
+        }
+    }
+    any
 }
 
 /// Applies to each line the first fix that there is for it; whether there was any.

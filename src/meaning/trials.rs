@@ -5,7 +5,7 @@
 //! that it says so of, and a fix that leaves its problem or makes another is dropped. Only `check` shows fixes, so only `check` tries them.
 
 use super::context::Context;
-use super::page;
+use super::drafts::PageLog;
 use crate::notation::nodes::LineKind;
 use crate::problems::Problem;
 use crate::source::{Edit, Page, Span, apply};
@@ -19,10 +19,14 @@ const MOST_BELOW: usize = 12;
 
 /// The lines above that say how the next one is read: the heading, then a block's keys, or the last top-level
 /// bullet and the last set line under it.
-#[derive(Debug, Default)]
 pub(crate) struct Around<'a> {
     above: Vec<&'a str>,
+    /// How a page is read, here one of a few lines.
+    read: ReadPage,
 }
+
+/// What reads a page by itself.
+pub(crate) type ReadPage = fn(&Context<'_>, &Page) -> PageLog;
 
 /// What a line is to those below it.
 #[derive(Clone, Copy)]
@@ -68,6 +72,11 @@ impl Passage {
 }
 
 impl<'a> Around<'a> {
+    /// Nothing above yet.
+    pub(crate) fn new(read: ReadPage) -> Self {
+        Around { above: Vec::new(), read }
+    }
+
     /// Takes in a line that was read.
     pub(crate) fn pass(&mut self, line: &'a str, passage: Passage) {
         let kept = match passage {
@@ -145,7 +154,7 @@ impl<'a> Around<'a> {
         text.push_str(line);
         text.push_str(below);
         let context = Context { careful: false, ..*context };
-        let log = Page::new("", text.into_bytes()).map(|page| page::read(&context, &page)).unwrap_or_default();
+        let log = Page::new("", text.into_bytes()).map(|page| (self.read)(&context, &page)).unwrap_or_default();
         Outcome {
             kinds: log.problems.iter().map(|problem| problem.kind.name()).collect(),
             percentages: log.percents.len(),

@@ -33,7 +33,7 @@ pub fn typed_load<'a>(text: &str, lifter: &'a Lifter) -> Result<TypedLoad<'a>, P
     let load = match plain(&written, lifter.units) {
         Some(load) => load,
         None => {
-            let context = Context { units: lifter.units, gear: &lifter.gear, book: &lifter.book, careful: false };
+            let context = Context::of(lifter, false);
             loads::load(&context, &page, &written, &mut Vec::new()).map_err(|problem| problem.kind)?
         }
     };

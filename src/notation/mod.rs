@@ -2,38 +2,46 @@
 //! settings, no meaning of dates, no files.
 //!
 //! - `nodes.rs`: the tree's nodes, all of them slices of the page
-//! - `reader.rs`: which kind each line is, line after line; what is prose
-//! - `lookalikes.rs`: lines that look like work, a fact or a detail, and lack a sign or their place
+//! - `reader.rs`, `bullet.rs`: which kind each line is, line after line; what is prose
+//! - `expected.rs`, `places.rs`: what may stand at a place of a page
 //! - `prose.rs`: front matter, code fences, comments: where they close
 //! - `sections.rs`: a page in blocks and sessions
 //! - `pieces.rs`: the lossless view: every byte of a page in exactly one piece
+//! - `readings/`: lines as people really type them, given back in the notation
 //! - `tidy/`: one spelling for what is read in several, as edits
 //! - `grammar/`: the inside of a line, in nom, one file a thing
 //!
 //! Reading never fails: it gives a value and its problems.
 
+mod bullet;
+mod expected;
 mod grammar;
-mod lookalikes;
 pub mod nodes;
 mod pieces;
+mod places;
 mod prose;
 mod reader;
+pub mod readings;
 mod sections;
 mod tidy;
 
+pub use expected::{Expected, ExpectedSet};
 pub use pieces::{Piece, PieceKind, pieces};
-pub use reader::{Reader, read};
+pub use places::expected_at;
+pub use reader::{Reader, Standing, read};
 pub use sections::{Section, Sections, Title, sections};
 pub use tidy::{Names, tidy};
 
+use grammar::tokens::lexed;
+
 /// A mass as settings write it, in thousandths, and its unit where one is written.
 pub fn mass(text: &str) -> Option<(i64, Option<crate::training::Unit>)> {
-    let (rest, number) = grammar::number::number(text).ok()?;
-    match grammar::number::mass_unit(rest) {
-        Ok(("", unit)) => Some((number.thousandths, Some(unit))),
-        _ if rest.trim().is_empty() => Some((number.thousandths, None)),
-        _ => None,
-    }
+    use grammar::number::{mass_unit, number};
+    use nom::combinator::{all_consuming, opt};
+    lexed(text, |i| {
+        let (_, (number, unit)) = nom::Parser::parse(&mut all_consuming((number, opt(mass_unit))), i).ok()?;
+        Some((number.thousandths, unit))
+    })
 }
 
 /// A load by itself, such as a command line gives: the whole text is one.
@@ -42,14 +50,22 @@ pub fn mass(text: &str) -> Option<(i64, Option<crate::training::Unit>)> {
 /// What is wrong with it.
 pub fn load(text: &str) -> Result<nodes::Load<'_>, crate::problems::ProblemKind> {
     let unread = || crate::problems::ProblemKind::UnreadLoad { read: text.into() };
-    match grammar::load::load(text) {
-        Ok((rest, load)) if rest.trim().is_empty() => Ok(load),
+    lexed(text, |i| match grammar::load::load(i) {
+        Ok((rest, load)) if rest.is_empty() => Ok(load),
         Ok(_) => Err(unread()),
         Err(error) => Err(grammar::trouble::trouble_of(error).map_or_else(unread, |trouble| trouble.kind)),
-    }
+    })
+}
+
+/// The places of a text's tokens, in order. Between them stands nothing but white space and closed comments.
+pub fn tokens(text: &str) -> Vec<crate::source::Span> {
+    lexed(text, |i| {
+        let place = |token: grammar::lexer::Token| crate::source::Span { start: token.start, end: token.end };
+        nom::Input::iter_elements(&i).map(place).collect()
+    })
 }
 
 /// A lift's name without a task box and emphasis round it.
 pub(crate) fn bare_name(name: &str) -> &str {
-    grammar::work::bare_name(name)
+    grammar::keys::bare_name(name)
 }

@@ -1,8 +1,51 @@
 //! The syntax tree's nodes. Every node borrows the piece of the page it was read from, so its place is
 //! known (`Span::of`) and nothing is copied.
 
-use crate::problems::Problem;
+use super::expected::{ExpectedSet, expected_of};
+use crate::problems::{Cost, Problem};
+use crate::source::Page;
 use crate::training::Unit;
+
+/// A value and the piece of the page that says it. Two of them are the same where the values are, however they are
+/// spelled.
+#[derive(Clone, Copy, Debug)]
+pub struct Written<'a, T> {
+    /// As written.
+    pub text: &'a str,
+    /// What it says.
+    pub value: T,
+}
+
+impl<T: PartialEq> PartialEq for Written<'_, T> {
+    fn eq(&self, other: &Self) -> bool {
+        self.value == other.value
+    }
+}
+
+impl<T: Eq> Eq for Written<'_, T> {}
+
+impl<T: std::hash::Hash> std::hash::Hash for Written<'_, T> {
+    fn hash<H: std::hash::Hasher>(&self, state: &mut H) {
+        self.value.hash(state);
+    }
+}
+
+impl<T> std::ops::Deref for Written<'_, T> {
+    type Target = T;
+
+    fn deref(&self) -> &T {
+        &self.value
+    }
+}
+
+/// A piece of a line that should mean something and cannot be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unread<'a> {
+    /// As written.
+    pub text: &'a str,
+    /// What would have been read there.
+    pub expected: ExpectedSet,
+}
 
 /// One line of a page and what it was read as.
 #[derive(Debug)]
@@ -13,6 +56,16 @@ pub struct Line<'a> {
     pub kind: LineKind<'a>,
     /// What is wrong with it.
     pub problems: Vec<Problem>,
+    /// Whether it stands in a session, outside what is prose on purpose: prose there may be training, loosely typed.
+    pub typed: bool,
+}
+
+impl<'a> Line<'a> {
+    /// The pieces of it that are left out for a fault, in order.
+    pub fn unread(&self, page: &'a Page) -> impl Iterator<Item = Unread<'a>> {
+        let left_out = self.problems.iter().filter(|problem| problem.kind.cost() != Cost::Nothing);
+        left_out.map(|problem| Unread { text: problem.span.text(page.text()), expected: expected_of(&problem.kind) })
+    }
 }
 
 /// What a line is.
@@ -27,9 +80,9 @@ pub enum LineKind<'a> {
     /// `# Block 6`
     Block(BlockHeading<'a>),
     /// `- starts: 2026-03-02` under a block's heading; `None` where the value cannot be read.
-    BlockKey(BlockKeyName, Option<BlockKey<'a>>),
+    BlockKey(BlockKeyName, Option<Box<Written<'a, BlockKey<'a>>>>),
     /// `## 2026-03-05 secondary day`
-    Session(SessionHeading<'a>),
+    Session(Box<SessionHeading<'a>>),
     /// A heading that begins with something like a date; what stands below it counts nowhere.
     BadSession,
     /// Another heading; `ends` where it ended the session or block above it.
@@ -38,7 +91,7 @@ pub enum LineKind<'a> {
         ends: bool,
     },
     /// `bodyweight: 83.1 kg`; `None` where the value cannot be read.
-    Fact(Option<Fact<'a>>),
+    Fact(Option<Written<'a, Fact<'a>>>),
     /// `- note: text` on the session.
     SessionNote(&'a str),
     /// `- Front squat: 3x8 @ 120 kg`
@@ -87,9 +140,9 @@ pub enum BlockKey<'a> {
     /// Free text for people.
     Phase(&'a str),
     /// Deload weeks, from 1.
-    Deload(Vec<u32>),
+    Deload(Vec<Written<'a, u32>>),
     /// Peak weeks, from 1.
-    Peak(Vec<u32>),
+    Peak(Vec<Written<'a, u32>>),
     /// What percentages refer to.
     Max {
         /// The lift as written.
@@ -108,13 +161,13 @@ pub type Date = chrono::NaiveDate;
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct SessionHeading<'a> {
     /// The date.
-    pub date: Date,
+    pub date: Written<'a, Date>,
     /// Minutes after midnight, where a time is written.
-    pub minute: Option<u16>,
+    pub minute: Option<Written<'a, u16>>,
     /// Day label without the word `day`; the first one written.
     pub day: Option<&'a str>,
     /// `week 3`
-    pub week: Option<u32>,
+    pub week: Option<Written<'a, u32>>,
     /// `block 6`
     pub block: Option<&'a str>,
     /// `deload`

@@ -78,9 +78,11 @@ pub fn pieces<'a>(line: &Line<'a>) -> Vec<Piece<'a>> {
             add(PieceKind::Text, heading.name);
             PieceKind::Prose
         }
-        LineKind::BlockKey(_, Some(BlockKey::Max { lift, load })) => {
-            add(PieceKind::Lift, lift);
-            add(PieceKind::Load, load.text);
+        LineKind::BlockKey(_, Some(key)) => {
+            if let BlockKey::Max { lift, load } = &key.value {
+                add(PieceKind::Lift, lift);
+                add(PieceKind::Load, load.text);
+            }
             PieceKind::Prose
         }
         LineKind::SessionNote(note) => {
@@ -133,7 +135,7 @@ fn tiled<'a>(line: &'a str, mut known: Vec<Piece<'a>>, between: PieceKind) -> Ve
 /// A gap as runs of white space, signs, and the rest.
 fn gaps<'a>(gap: &'a str, rest: PieceKind, out: &mut Vec<Piece<'a>>) {
     let kind_of = |c: char| match c {
-        c if super::grammar::chars::is_space(c) => PieceKind::Space,
+        c if super::grammar::lexer::is_space(c) => PieceKind::Space,
         '-' | '*' | '+' | ':' | '@' | ',' | '#' | '~' | '_' | '`' | '.' | 'x' | 'X' | '×' | '\u{2013}' | '\u{2212}' => {
             PieceKind::Sign
         }
@@ -183,8 +185,8 @@ mod tests {
     #[test]
     fn what_cannot_be_read_is_a_piece_too() {
         assert_eq!(
-            shown("## 2026-03-05\n- Front squat: 3x8 @ 100 kg well done\n"),
-            "Lift Front squat | Count 3x8 | Load 100 kg | Unread well | Unread done"
+            shown("## 2026-03-05\n- Front squat: 3x8 @ 100 kg RPE 11\n"),
+            "Lift Front squat | Count 3x8 | Load 100 kg | Unread RPE | Unread 11"
         );
     }
 

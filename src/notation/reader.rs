@@ -1,14 +1,17 @@
 //! Which kind each line is. A page is read line by line; what a line is depends on the heading above it
 //! and on the last top-level bullet, and on nothing else.
 
-use super::grammar::chars::{before, is_dash, is_space, skip_gap, through};
-use super::grammar::fact::{block_key, detail, fact};
-use super::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
-use super::grammar::keys::{self, FactKey};
+mod headings;
+
+use super::bullet::{Bullet, before, bullet};
+use super::expected::{Expected, ExpectedSet};
+use super::grammar::fact::{block_key, fact, free, planned};
+use super::grammar::keys::{self, FactKey, at_colon, bare_name};
+use super::grammar::lexer::{Token, is_space};
+use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
-use super::grammar::work::{at_colon, bare_name, is_set_line, set_line, work, would_be_work};
-use super::lookalikes;
-use super::nodes::{BlockHeading, BlockKeyName, Body, Group, Line, LineKind};
+use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_be_work};
+use super::nodes::{BlockKeyName, Body, DetailKey, Group, Line, LineKind};
 use super::prose::{Fence, Fences, front_matter};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Page;
@@ -23,9 +26,9 @@ pub fn read(page: &Page) -> Vec<Line<'_>> {
 pub struct Reader<'a> {
     page: &'a Page,
     text: &'a str,
-    at: usize,
+    pub(super) at: usize,
     /// Up to here everything is prose: front matter, a fence, a comment.
-    prose_until: usize,
+    pub(super) prose_until: usize,
     fences: Fences,
     comments_end: bool,
     in_merge: bool,
@@ -34,20 +37,26 @@ pub struct Reader<'a> {
     /// The white space before the last top-level bullet; more of it makes a bullet belong to that one.
     top_indent: usize,
     troubles: Vec<Trouble<'a>>,
+    /// The tokens of the last line, kept for their memory alone.
+    store: Vec<Token>,
+    /// What may stand at the end of the last line.
+    pub(super) expected: ExpectedSet,
     /// Whether the page has a carriage return anywhere.
     has_returns: bool,
+    /// Whether a blank line or a heading stands above.
+    after_gap: bool,
 }
 
-/// What a line is read by, apart from the line itself.
-#[derive(Clone, Copy)]
-pub(super) struct Standing {
+/// What a line is read by, apart from the line itself: the heading and the bullet above it.
+#[derive(Clone, Copy, Debug)]
+pub struct Standing {
     section: Section,
     owner: Owner,
     top_indent: usize,
     in_merge: bool,
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Section {
     /// Under no heading of ours.
     Outside {
@@ -64,7 +73,7 @@ enum Section {
 }
 
 /// What indented bullets belong to.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Owner {
     None,
     Prose,
@@ -92,12 +101,15 @@ impl<'a> Reader<'a> {
             owner: Owner::None,
             top_indent: 0,
             troubles: Vec::new(),
+            store: Vec::new(),
+            expected: ExpectedSet::NOTHING,
+            after_gap: true,
             has_returns: memchr::memchr(b'\r', text.as_bytes()).is_some(),
         }
     }
 
     /// What the next line is read by.
-    pub(super) fn standing(&self) -> Standing {
+    pub fn standing(&self) -> Standing {
         Standing { section: self.section, owner: self.owner, top_indent: self.top_indent, in_merge: self.in_merge }
     }
 
@@ -105,6 +117,19 @@ impl<'a> Reader<'a> {
     pub(super) fn resumed(page: &'a Page, standing: Standing) -> Self {
         let Standing { section, owner, top_indent, in_merge } = standing;
         Reader { prose_until: 0, section, owner, top_indent, in_merge, ..Reader::new(page) }
+    }
+
+    /// Lexes a part of the line and reads it. What was looked for behind its end is what may stand there.
+    fn lexed<T>(&mut self, text: &'a str, read: impl FnOnce(Tokens<'_, 'a>, &mut Vec<Trouble<'a>>) -> T) -> T {
+        let line = Lexed::new(text, &mut self.store);
+        let value = read(line.tokens(), &mut self.troubles);
+        self.expected = self.expected.and(line.expected());
+        value
+    }
+
+    /// Notes what may stand at the end of a line that is no longer than this.
+    fn expect(&mut self, all: &[Expected]) {
+        self.expected = all.iter().fold(self.expected, |set, one| set.with(*one));
     }
 
     fn kind(&mut self, start: usize, end: usize, line: &'a str) -> LineKind<'a> {
@@ -122,7 +147,16 @@ impl<'a> Reader<'a> {
             self.troubles.push(Trouble::new(K::BareCarriageReturn, first));
             return LineKind::Opaque;
         }
-        let Some(first) = line.trim_start_matches(is_space).chars().next() else { return LineKind::Prose };
+        let Some(first) = line.trim_start_matches(is_space).chars().next() else {
+            self.blank();
+            return LineKind::Prose;
+        };
+        if (first.is_alphanumeric() || matches!(first, '*' | '_'))
+            && line.len() <= 48
+            && let Some(kind) = self.date_line(line)
+        {
+            return kind;
+        }
         match first {
             '#' => self.heading(line),
             '-' | '*' | '+' | '\u{2013}' | '\u{2212}' => self.bullet(line),
@@ -140,10 +174,18 @@ impl<'a> Reader<'a> {
                 LineKind::Prose
             }
             c if c.is_alphabetic() => self.plain(line),
-            c if c.is_ascii_digit() || matches!(c, '_' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}') => {
-                self.lookalike(line)
-            }
+            '_' => self.emphasised_fact(line),
             _ => LineKind::Prose,
+        }
+    }
+
+    /// What may begin on an empty line.
+    pub(super) fn blank(&mut self) {
+        self.expect(&[Expected::Heading]);
+        match self.section {
+            Section::Session { .. } => self.expect(&[Expected::Bullet, Expected::FactKey]),
+            Section::Block { .. } => self.expect(&[Expected::Bullet]),
+            Section::Outside { .. } => {}
         }
     }
 
@@ -184,96 +226,6 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn heading(&mut self, line: &'a str) -> LineKind<'a> {
-        let Some((level, text)) = heading(line) else { return self.glued_heading(line) };
-        let deeper = match self.section {
-            Section::Session { level: above } | Section::Block { level: above, .. } => level > above,
-            Section::Outside { .. } => false,
-        };
-        if let Some(name) = block_name(text) {
-            let has_keys = self.keys_follow(|_, _| true);
-            if has_keys || !deeper {
-                self.section = Section::Block { level, has_keys };
-                self.owner = Owner::None;
-                return LineKind::Block(BlockHeading { name, has_keys });
-            }
-        }
-        if let Some(name) = block_slip(text).filter(|_| block_name(text).is_none() && self.any_key_follows()) {
-            let missing = "a blank alone parts `Block` and its name";
-            let trouble = Trouble::new(K::LooksLikeBlock { missing }, text);
-            let fixed = format!("{} {name}", text.get(..5).unwrap_or(text));
-            return self.nearly_block(if self.keys_follow(is_start) { trouble.fixed(fixed) } else { trouble });
-        }
-        let kind = match session(text, &mut self.troubles) {
-            Dated::Session(heading) => LineKind::Session(heading),
-            Dated::Bad => LineKind::BadSession,
-            Dated::Other => {
-                let ends = !deeper && !matches!(self.section, Section::Outside { .. });
-                if !deeper {
-                    self.section = Section::Outside { keys_said: false };
-                }
-                self.owner = Owner::None;
-                return LineKind::Heading { ends };
-            }
-        };
-        self.section = Section::Session { level };
-        self.owner = Owner::None;
-        kind
-    }
-
-    /// `##2026-03-05`: a heading but for its blank. What stands below it must not count for the session above.
-    fn glued_heading(&mut self, line: &'a str) -> LineKind<'a> {
-        match glued(line, &mut self.troubles) {
-            Some(Glued::Date(level)) => {
-                self.section = Section::Session { level };
-                self.owner = Owner::None;
-                return LineKind::BadSession;
-            }
-            Some(Glued::Block(signs)) if self.any_key_follows() => {
-                let missing = "the blank after `#` is missing";
-                let trouble = Trouble::new(K::LooksLikeBlock { missing }, line.trim_matches(is_space));
-                let blank = signs.get(signs.len()..).unwrap_or("");
-                return self.nearly_block(if self.keys_follow(is_start) {
-                    trouble.fixed_at(blank, " ")
-                } else {
-                    trouble
-                });
-            }
-            _ => {}
-        }
-        LineKind::Prose
-    }
-
-    /// A heading that would be a block's but for a sign. The list under it is no work of the session above.
-    fn nearly_block(&mut self, trouble: Trouble<'a>) -> LineKind<'a> {
-        self.troubles.push(trouble);
-        self.section = Section::Outside { keys_said: true };
-        self.owner = Owner::None;
-        LineKind::Heading { ends: true }
-    }
-
-    /// Whether a bullet with a block's key that is wanted stands between here and the next heading.
-    fn keys_follow(&self, wanted: impl Fn(BlockKeyName, &'a str) -> bool) -> bool {
-        self.lines_to_heading().any(|line| {
-            let at_key = bullet(line).and_then(|bullet| at_colon(bullet.content));
-            at_key.is_some_and(|(name, value)| keys::block(name).is_some_and(|key| wanted(key, value)))
-        })
-    }
-
-    /// Whether any key of a block follows, with a bullet or without, or one that is nearly a key.
-    fn any_key_follows(&self) -> bool {
-        self.lines_to_heading().any(|line| {
-            let content = bullet(line).map_or(line.trim_start_matches(is_space), |bullet| bullet.content);
-            at_colon(content).is_some_and(|(name, _)| keys::block(name).is_some() || keys::near_block(name).is_some())
-        })
-    }
-
-    /// The lines from here to the next one that is, or would be, a heading.
-    fn lines_to_heading(&self) -> impl Iterator<Item = &'a str> + use<'a> {
-        let rest = self.text.get(self.at..).unwrap_or("");
-        rest.split('\n').take_while(|line| !line.trim_start_matches(' ').starts_with('#'))
-    }
-
     /// A line that begins with a letter: a fact without a bullet, or prose.
     fn plain(&mut self, line: &'a str) -> LineKind<'a> {
         if let Section::Block { .. } = self.section {
@@ -283,12 +235,12 @@ impl<'a> Reader<'a> {
             return LineKind::Prose;
         }
         let inner = line.trim_start_matches(is_space);
-        let Some((name, value)) = at_colon(inner) else { return LineKind::Prose };
+        let Some((name, value)) = at_colon(inner) else {
+            self.expect(&[Expected::FactKey]);
+            return LineKind::Prose;
+        };
         if line.len() - inner.len() > 3 {
             return LineKind::Prose;
-        }
-        if value.trim_start_matches(is_space).starts_with(|c: char| c.is_ascii_digit()) && keys::fact(name).is_none() {
-            self.troubles.extend(lookalikes::without_bullet(line));
         }
         if name.len() > 16 || !self.troubles.is_empty() {
             return LineKind::Prose;
@@ -298,7 +250,7 @@ impl<'a> Reader<'a> {
                 self.near_key(name, keys::near_fact(name));
                 LineKind::Prose
             }
-            Some(key) => LineKind::Fact(fact(key, value, &mut self.troubles)),
+            Some(key) => LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
         }
     }
 
@@ -307,7 +259,7 @@ impl<'a> Reader<'a> {
         let inner = line.trim_start_matches(is_space);
         let Some((name, value)) = at_colon(inner) else { return };
         let Some(key) = keys::block(name) else { return };
-        let reads = block_key(key, value, &mut Vec::new()).is_some();
+        let reads = lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some();
         if !reads || line.len() - inner.len() > 3 || value.trim_matches(is_space).is_empty() {
             return;
         }
@@ -325,25 +277,25 @@ impl<'a> Reader<'a> {
     }
 
     fn bullet(&mut self, line: &'a str) -> LineKind<'a> {
-        let Some(bullet) = bullet(line) else { return self.lookalike(line) };
+        let Some(bullet) = bullet(line) else { return self.emphasised_fact(line) };
         let in_session = matches!(self.section, Section::Session { .. });
         let belongs = bullet.indent > 0 && self.owner != Owner::None && bullet.indent > self.top_indent;
         if !in_session {
             return self.bullet_outside(&bullet);
         }
         if belongs {
-            return self.indented(line, &bullet);
+            return self.indented(&bullet);
         }
         let under_work = matches!(self.owner, Owner::Work { .. });
         self.top_indent = bullet.indent;
         self.owner = Owner::Prose;
         let Some((name, value)) = at_colon(bullet.content) else {
-            self.troubles.extend(lookalikes::without_colon(bullet.content));
+            self.expect(&[Expected::Lift, Expected::FactKey]);
             return LineKind::Prose;
         };
         match keys::fact(name) {
             Some(FactKey::Note) => return LineKind::SessionNote(value.trim_matches(is_space)),
-            Some(key) => return LineKind::Fact(fact(key, value, &mut self.troubles)),
+            Some(key) => return LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
             None => {}
         }
         if let Some(known) = keys::detail_word(name) {
@@ -351,7 +303,7 @@ impl<'a> Reader<'a> {
             return LineKind::Prose;
         }
         let known = self.troubles.len();
-        let read = work(name, value, &mut self.troubles);
+        let read = self.lexed(value, |i, troubles| work(name, i, troubles));
         let as_work = self.troubles.len() == known && !matches!(read.body, Body::Nothing);
         let fact = keys::near_fact(name);
         let detail = if as_work { None } else { keys::near_detail(name) };
@@ -375,7 +327,10 @@ impl<'a> Reader<'a> {
 
     fn bullet_outside(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let Some((name, value)) = at_colon(bullet.content) else {
-            if lookalikes::without_colon(bullet.content).is_some() {
+            if let Section::Block { .. } = self.section {
+                self.expect(&[Expected::BlockKey]);
+            }
+            if lexed(bullet.content, count_before_at).is_some() {
                 let piece = bullet.content.trim_end_matches(is_space);
                 self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
             }
@@ -383,7 +338,8 @@ impl<'a> Reader<'a> {
         };
         if let Section::Block { .. } = self.section {
             if let Some(key) = keys::block(name) {
-                return LineKind::BlockKey(key, block_key(key, value, &mut self.troubles));
+                let read = self.lexed(value, |i, troubles| block_key(key, i, troubles));
+                return LineKind::BlockKey(key, read.map(Box::new));
             }
             let known = keys::near_block(name);
             self.near_key(name, known);
@@ -397,26 +353,36 @@ impl<'a> Reader<'a> {
             let missing = "the heading above it does not begin with `Block`";
             self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, bullet.content.trim_end_matches(is_space)));
         }
-        if self.troubles.is_empty() && would_be_work(name, value) {
+        if self.troubles.is_empty() && lexed(value, |i| would_be_work(name, i)) {
             self.troubles.push(Trouble::new(K::WorkOutsideSession, bullet.content.trim_end_matches(is_space)));
         }
         LineKind::Prose
     }
 
     /// A bullet under another: a detail, a set line, or prose.
-    fn indented(&mut self, line: &'a str, bullet: &Bullet<'a>) -> LineKind<'a> {
+    fn indented(&mut self, bullet: &Bullet<'a>) -> LineKind<'a> {
         let content = bullet.content;
-        let Owner::Work { carried } = self.owner else {
-            self.troubles.extend(lookalikes::indented(content, line.get(..bullet.indent), false));
-            return LineKind::Prose;
-        };
+        let Owner::Work { carried } = self.owner else { return LineKind::Prose };
         if let Some((name, value)) = at_colon(content)
             && let Some(key) = keys::detail(name)
         {
-            return LineKind::Detail(detail(key, value, &mut self.troubles));
+            if !matches!(key, DetailKey::Plan | DetailKey::WarmUp) {
+                self.expect(&[Expected::Text]);
+                return LineKind::Detail(free(key, value));
+            }
+            return LineKind::Detail(self.lexed(value, |i, troubles| planned(key, i, troubles)));
         }
-        if content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~')) && is_set_line(content) {
-            let groups = set_line(content, carried, &mut self.troubles);
+        if at_colon(content).is_none() {
+            self.expect(if content.is_empty() {
+                &[Expected::DetailKey, Expected::Count]
+            } else {
+                &[Expected::DetailKey]
+            });
+        }
+        let may_be_sets = content.starts_with(|c: char| c.is_ascii_digit() || matches!(c, 'a' | 'A' | '~'));
+        let sets =
+            |i: Tokens<'_, 'a>, troubles: &mut Vec<Trouble<'a>>| is_set_line(i).then(|| set_line(i, carried, troubles));
+        if let Some(groups) = if may_be_sets { self.lexed(content, sets) } else { None } {
             // A line that is lost takes its load with it: what follows does not take over an older one.
             self.owner = Owner::Work { carried: carried || has_load(&groups) };
             return LineKind::SetLine(groups);
@@ -428,16 +394,7 @@ impl<'a> Reader<'a> {
                 return LineKind::Prose;
             }
         }
-        // Sets further down are those of the lift above.
-        let indent = line.get(..bullet.indent).filter(|_| !self.more_indented());
-        self.troubles.extend(lookalikes::indented(content, indent, true));
         LineKind::Prose
-    }
-
-    /// Whether the next line is an indented bullet, which belongs to the last one that is not.
-    fn more_indented(&self) -> bool {
-        let next = self.text.get(self.at..).and_then(|rest| rest.split('\n').next()).unwrap_or("");
-        bullet(next).is_some_and(|bullet| bullet.indent > self.top_indent)
     }
 
     /// A detail that is not indented belongs to no lift.
@@ -449,16 +406,24 @@ impl<'a> Reader<'a> {
         self.troubles.push(match (under_work, exact) {
             (false, _) => trouble,
             (true, true) => trouble.fixed_at(start, "  "),
-            (true, false) => trouble.fixed_at(through(line, bare), format!("  - {known}")),
+            (true, false) => {
+                let end = before(line, bare).len() + bare.len();
+                trouble.fixed_at(line.get(..end).unwrap_or(line), format!("  - {known}"))
+            }
         });
     }
 
-    /// A line that is no bullet but looks like work or a fact.
-    fn lookalike(&mut self, line: &'a str) -> LineKind<'a> {
-        if matches!(self.section, Section::Session { .. }) {
-            let under_work = matches!(self.owner, Owner::Work { .. });
-            let found = lookalikes::emphasised_fact(line).or_else(|| lookalikes::glued_dash(line, under_work));
-            self.troubles.extend(found.or_else(|| lookalikes::without_bullet(line)));
+    /// `**bodyweight:** 83 kg` without a bullet.
+    fn emphasised_fact(&mut self, line: &'a str) -> LineKind<'a> {
+        let inner = line.trim_start_matches(is_space);
+        if matches!(self.section, Section::Session { .. })
+            && let Some((name, value)) = at_colon(inner)
+            && keys::fact(name).is_some()
+            && let Some(known) = keys::fact_word(name)
+        {
+            let piece = before(inner, value).trim_end_matches(is_space);
+            let kind = K::NearKey { read: piece.into(), known };
+            self.troubles.push(Trouble::new(kind, piece).fixed(format!("{known}:")));
         }
         LineKind::Prose
     }
@@ -466,26 +431,11 @@ impl<'a> Reader<'a> {
 
 /// Whether a block's key is its start, and can be read.
 fn is_start(key: BlockKeyName, value: &str) -> bool {
-    key == BlockKeyName::Starts && block_key(key, value, &mut Vec::new()).is_some()
+    key == BlockKeyName::Starts && lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some()
 }
 
 fn has_load(groups: &[Group<'_>]) -> bool {
     groups.iter().any(|group| group.load.is_some())
-}
-
-pub(super) struct Bullet<'a> {
-    indent: usize,
-    pub(super) content: &'a str,
-}
-
-/// A bullet's white space and content.
-pub(super) fn bullet(line: &str) -> Option<Bullet<'_>> {
-    let inner = line.trim_start_matches(is_space);
-    let after = inner.strip_prefix(|c| is_dash(c) || matches!(c, '*' | '+'))?;
-    if !(after.is_empty() || after.starts_with(is_space)) {
-        return None;
-    }
-    Some(Bullet { indent: line.len() - inner.len(), content: skip_gap(after) })
 }
 
 impl<'a> Iterator for Reader<'a> {
@@ -501,16 +451,19 @@ impl<'a> Iterator for Reader<'a> {
         let line = text.strip_suffix('\n').unwrap_or(text);
         let line = line.strip_suffix('\r').unwrap_or(line);
         let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
+        self.expected = ExpectedSet::NOTHING;
         let kind = self.kind(start, end, line);
-        let problems = match self.troubles.is_empty() {
-            true => Vec::new(),
-            false => {
-                let page = self.text;
-                let mut problems: Vec<Problem> = self.troubles.drain(..).map(|trouble| trouble.placed(page)).collect();
-                problems.sort_by_key(|problem| problem.span);
-                problems
-            }
-        };
-        Some(Line { text, kind, problems })
+        self.after_gap = line.trim_matches(is_space).is_empty()
+            || matches!(kind, LineKind::Session(_) | LineKind::BadSession | LineKind::Heading { .. });
+        // What stands in a fence, a comment or a quote is prose on purpose.
+        let typed = matches!(self.section, Section::Session { .. })
+            && end > self.prose_until
+            && !line.trim_start_matches(is_space).starts_with(['>', '`', '~']);
+        let mut problems = Vec::new();
+        if !self.troubles.is_empty() {
+            problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));
+            problems.sort_by_key(|problem: &Problem| problem.span);
+        }
+        Some(Line { text, kind, problems, typed })
     }
 }

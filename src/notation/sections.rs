@@ -50,7 +50,7 @@ pub fn sections(page: &Page) -> Option<Sections<'_>> {
         let next = match line.kind {
             LineKind::MergeMarker | LineKind::Opaque => return None,
             LineKind::Block(heading) => Some((Title::Block(heading.name), false)),
-            LineKind::Session(heading) => Some((Title::Session(heading), false)),
+            LineKind::Session(heading) => Some((Title::Session(*heading), false)),
             LineKind::BadSession => Some((Title::Other(line.text.trim()), false)),
             LineKind::Heading { ends } if ends || outside => Some((Title::Other(line.text.trim()), true)),
             _ => None,

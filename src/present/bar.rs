@@ -1,7 +1,7 @@
 //! One side of a loaded bar, drawn in plain letters: every plate a box with its number, the heavier the
 //! taller.
 
-use super::breaks::width;
+use super::doc::width;
 
 /// A plate as drawn: a box.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,11 +1,15 @@
 //! What came of a table, for text and JSON.
 
 use crate::import::Fault;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A page that a table became.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[schemars(rename = "ImportedPage")]
 pub struct Page {
     /// Its path below the journal's root; nothing where it is only printed.
+    #[serde(rename = "page")]
     pub path: Option<String>,
     /// Its text.
     pub text: String,
@@ -16,7 +20,7 @@ pub struct Page {
 }
 
 /// What came of a table.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Outcome {
     /// Rows below the header.
     pub rows: usize,
@@ -37,8 +41,10 @@ pub struct Outcome {
     /// The pages.
     pub pages: Vec<Page>,
     /// Whether they were written.
+    #[serde(rename = "written")]
     pub is_written: bool,
     /// Whether they were to be.
+    #[serde(skip)]
     pub was_to_be_written: bool,
 }
 

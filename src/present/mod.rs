@@ -1,27 +1,25 @@
 //! Answers made readable. No sums, no file access: a number that is shown is a field of the answer.
 //!
-//! - `markup.rs`: text in roles (verdict, load, place); `paint.rs`: roles to a terminal or plain
+//! - `doc/`: what an answer says, rendered as text, HTML or Markdown; `paint.rs`: roles to a terminal or plain
 //! - `sanitize.rs`: nothing from a page reaches a terminal unescaped
-//! - `table.rs`: aligned columns that give way on a narrow screen; `breaks.rs`: where a text may be broken
 //! - `wording.rs`: loads, sets, dates and counts in words
-//! - `cautions.rs`: what a caution says, and the page that explains it
 //! - `import.rs`: what came of a table
 //! - `places.rs`: pages and lines, gathered by page
 //! - `bar.rs`: one side of a loaded bar, drawn
+//! - `drafted.rs`, `tidied.rs`: what `draft` makes, and what `tidy` changes
 //! - `plot/`: plots drawn with characters
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
 //! - `rows/`: sets one by one, line by line
-//! - `text/`, `json/`: one file a question each
+//! - `view/`: what each answer says, one file a question; `json.rs`: what stands round every answer
 //! - `html/`: reports as pages, with their plots
 
 mod bar;
-mod breaks;
-pub mod cautions;
+pub mod doc;
+pub mod drafted;
+pub mod envelope;
 pub mod html;
 pub mod import;
-pub mod json;
-pub mod markup;
 pub mod pages;
 mod paint;
 mod places;
@@ -29,17 +27,12 @@ pub mod plot;
 pub mod problem;
 pub mod rows;
 mod sanitize;
-mod table;
-pub mod text;
+mod schemas;
+pub mod tidied;
+pub mod view;
 pub mod wording;
 
-pub use markup::{Markup, Role};
+pub use doc::{Doc, Role, Typeset};
 pub use paint::paint;
 pub use sanitize::sanitize;
-
-/// How wide the screen is that an answer is laid out for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Screen {
-    /// Columns.
-    pub width: usize,
-}
+pub use schemas::schemas;

@@ -1,6 +1,6 @@
 //! Roles to a terminal. Colour only repeats what the words say.
 
-use super::markup::{Markup, Role};
+use super::doc::{Role, Typeset};
 use super::sanitize::sanitize;
 use anstyle::{AnsiColor, Effects, Style};
 
@@ -11,7 +11,7 @@ fn style(role: Role) -> Style {
         Role::Answer | Role::Title => Style::new().effects(Effects::BOLD),
         Role::Ahead => colour(AnsiColor::Green).effects(Effects::BOLD),
         Role::Behind => colour(AnsiColor::Magenta),
-        Role::Place => Style::new().effects(Effects::DIMMED),
+        Role::Place | Role::Hint => Style::new().effects(Effects::DIMMED),
         Role::Error => colour(AnsiColor::Red).effects(Effects::BOLD),
         Role::Caution => colour(AnsiColor::Yellow),
         Role::Plot => colour(AnsiColor::Cyan),
@@ -19,9 +19,9 @@ fn style(role: Role) -> Style {
 }
 
 /// The text, line by line, with every hostile character spelled out.
-pub fn paint(markup: &Markup, colour: bool) -> String {
+pub fn paint(lines: &Typeset, colour: bool) -> String {
     let mut out = String::new();
-    for line in markup.lines() {
+    for line in lines.lines() {
         let mut painted = String::new();
         for (role, text) in line {
             let text = sanitize(text);

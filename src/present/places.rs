@@ -1,10 +1,12 @@
 //! Pages and lines that an answer rests on, gathered by page.
 
+use crate::source::Place;
+
 /// Each page once, with its lines in the order given: `page.md:14, 20`.
-pub(crate) fn by_page<'a>(places: impl IntoIterator<Item = (&'a str, u32)>) -> Vec<String> {
+pub(crate) fn by_page<'a>(places: impl IntoIterator<Item = &'a Place>) -> Vec<String> {
     let mut pages: Vec<(&str, Vec<String>)> = Vec::new();
-    for (page, line) in places {
-        match pages.iter_mut().find(|(known, _)| *known == page) {
+    for Place { page, line } in places {
+        match pages.iter_mut().find(|(known, _)| *known == &**page) {
             Some((_, lines)) => lines.push(line.to_string()),
             None => pages.push((page, vec![line.to_string()])),
         }
@@ -14,10 +16,11 @@ pub(crate) fn by_page<'a>(places: impl IntoIterator<Item = (&'a str, u32)>) -> V
 
 #[cfg(test)]
 mod tests {
-    use super::by_page;
+    use super::{Place, by_page};
 
     #[test]
     fn a_page_stands_once_with_all_its_lines() {
-        assert_eq!(by_page([("a.md", 3), ("b.md", 1), ("a.md", 7)]), ["a.md:3, 7", "b.md:1"]);
+        let places = [("a.md", 3), ("b.md", 1), ("a.md", 7)].map(|(page, line)| Place { page: page.into(), line });
+        assert_eq!(by_page(&places), ["a.md:3, 7", "b.md:1"]);
     }
 }

@@ -1,17 +1,54 @@
 //! A problem with its line shown and the fault marked.
 
-use super::breaks::width;
-use super::markup::{Markup, Role};
+use super::doc::width;
+use super::doc::{Doc, Role};
 use super::sanitize::sanitize;
 use crate::problems::{Problem, Severity};
 use crate::source::{Edit, Lines, Position};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What `check` answers.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Answer {
+    /// Pages read.
+    pub pages: u32,
+    /// Sessions with a date in them.
+    pub sessions: u32,
+    /// Lines with sets that count.
+    pub work_lines: u32,
+    /// Plans.
+    pub planned: u32,
+    /// Lines that hold no training.
+    pub prose_lines: u32,
+    /// Lines that an error costs.
+    #[serde(skip)]
+    pub nowhere: u32,
+    /// Problems that leave something out of the answers.
+    pub errors: u32,
+    /// Problems of lines that were read, and want a look.
+    pub warnings: u32,
+    /// The problems, by page and line.
+    pub problems: Vec<Placed>,
+}
+
+impl Answer {
+    /// Counts the problems. Lines are those of work, of plans, of prose, and those that count nowhere.
+    pub fn new(pages: u32, sessions: u32, lines: (u32, u32, u32, u32), problems: Vec<Placed>) -> Self {
+        let (work_lines, planned, prose_lines, nowhere) = lines;
+        let number = |severity| problems.iter().filter(|problem| problem.severity == severity).count() as u32;
+        let (errors, warnings) = (number(Severity::Error), number(Severity::Warning));
+        Answer { pages, sessions, work_lines, planned, prose_lines, nowhere, errors, warnings, problems }
+    }
+}
 
 /// A problem with its place counted out.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Placed {
     /// The page's path below the root.
     pub page: String,
     /// The first character at fault.
+    #[serde(flatten)]
     pub start: Position,
     /// The column after the last one, in the line of `start`.
     pub end_column: u32,
@@ -23,22 +60,37 @@ pub struct Placed {
     pub message: String,
     /// What to put where.
     pub fix: Option<PlacedFix>,
+    /// What could be meant, where only the lifter can tell.
+    pub choices: Vec<PlacedChoice>,
     /// The line as it stands; of a long one, the part about the fault.
+    #[serde(skip)]
     pub text: String,
     /// The column that `text` begins with, from 1.
+    #[serde(skip)]
     pub first_column: u32,
 }
 
+/// One thing that could be meant.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PlacedChoice {
+    /// It in words.
+    pub say: String,
+    /// What to put where.
+    pub edit: PlacedFix,
+}
+
 /// A fix with its place counted out.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct PlacedFix {
     /// Where it begins.
+    #[serde(flatten)]
     pub start: Position,
     /// The column after what it replaces.
     pub end_column: u32,
     /// What it puts there.
     pub text: String,
     /// The line as it would stand then; only the replacement, where the line is long.
+    #[serde(skip)]
     pub line: String,
 }
 
@@ -56,6 +108,11 @@ impl Placed {
             kind: problem.kind.name(),
             message: problem.kind.message(),
             fix,
+            choices: problem
+                .choices
+                .iter()
+                .map(|choice| PlacedChoice { say: choice.say.clone(), edit: placed_fix(lines, &choice.edit) })
+                .collect(),
             text: shown_part(lines.line(start.line), start.column),
             first_column: first_shown(lines.line(start.line), start.column),
         }
@@ -83,7 +140,7 @@ fn placed_fix(lines: &Lines<'_>, edit: &Edit) -> PlacedFix {
 }
 
 /// Shows a problem: where, what, the line with the fault marked, and the line to write instead.
-pub fn show(problem: &Placed, out: &mut Markup) {
+pub fn show(problem: &Placed, out: &mut Doc) {
     let (role, word) = match problem.severity {
         Severity::Error => (Role::Error, "error"),
         Severity::Warning => (Role::Caution, "warning"),
@@ -121,6 +178,14 @@ pub fn show(problem: &Placed, out: &mut Markup) {
             (Role::Place, format!("{margin} = ")),
             (Role::Plain, "write: ".into()),
             (Role::Answer, shown.to_owned()),
+        ]);
+    }
+    for (at, PlacedChoice { say, edit }) in problem.choices.iter().enumerate() {
+        out.pieces(vec![
+            (Role::Place, format!("{margin} = ")),
+            (Role::Plain, if at == 0 { "either: " } else { "or:     " }.into()),
+            (Role::Answer, edit.line.trim().to_owned()),
+            (Role::Plain, format!("   ({say})")),
         ]);
     }
 }

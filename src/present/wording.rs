@@ -1,52 +1,21 @@
 //! Loads, sets, efforts, dates and counts in words, as the lifter writes them.
 
-use crate::history::Mark;
 use crate::questions::changes::State;
-use crate::training::{Amount, Effort, Load, Mass, Unit, decimal};
-use chrono::{Datelike, NaiveDate};
-
-/// `1 set`, `2 sets`.
-pub fn count(number: impl Into<u64>, what: &str) -> String {
-    let number = number.into();
-    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
-}
-
-/// `8`, `20s`, `40m`, with `/side` where it is of each.
-pub fn amount(amount: Amount, per_side: bool) -> String {
-    let side = if per_side { "/side" } else { "" };
-    match amount {
-        Amount::Reps(reps) => format!("{reps}{side}"),
-        Amount::Seconds(seconds) => format!("{seconds}s{side}"),
-        Amount::Metres(distance) => format!("{}m{side}", distance.rounded_metres()),
-    }
-}
-
-/// `3x8`, or `8` for one set.
-pub fn sets(sets: u32, what: Amount, per_side: bool) -> String {
-    format!("{sets}x{}", amount(what, per_side))
-}
+use crate::questions::estimate::Estimate;
+use crate::training::spelling::Spelled;
+pub use crate::training::spelling::{amount, sets};
+pub use crate::training::words::{all_of, count, day, load, mass};
+use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
+use chrono::NaiveDate;
 
 /// `3x8 @ 120 kg RPE 6`
 pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Option<Effort>) -> String {
-    let mut out = sets(number, what, per_side);
-    if let Some(load) = load.text_with_unit() {
-        out.push_str(" @ ");
-        out.push_str(&load);
-    }
-    if let Some(effort) = effort {
-        out.push(' ');
-        out.push_str(&effort.to_string());
-    }
-    out
+    Spelled::of(sets(number, what, per_side)).load(load.text_with_unit()).effort(effort).text()
 }
 
-/// A load with its kilograms beside it where it does not say them itself.
-pub fn load(load: &Load, kilograms: Option<Mass>) -> String {
-    let Some(text) = load.text_with_unit() else { return "no load".into() };
-    match (load, kilograms) {
-        (Load::Plain { unit: Unit::Kg, .. }, _) | (_, None) => text,
-        (_, Some(mass)) => format!("{text} ({mass})"),
-    }
+/// A load with what it came to on its day.
+pub fn weighed(load: &Weighed) -> String {
+    self::load(load, load.kilograms)
 }
 
 /// An estimated mass, no finer than it is known: to the whole kilogram or pound, below 50 to the half.
@@ -57,23 +26,19 @@ pub fn estimated(mass: Mass, unit: Unit) -> String {
     format!("{} {}", decimal((thousandths + half) / to * to), unit.word())
 }
 
-/// A mass in a unit, to the hundredth: `122.5 kg`.
-pub fn mass(mass: Mass, unit: Unit) -> String {
-    let thousandths = mass.in_thousandths(unit);
-    let half = if thousandths < 0 { -5 } else { 5 };
-    format!("{} {}", decimal((thousandths + half) / 10 * 10), unit.word())
+/// The same without its unit.
+pub fn bare(mass: Mass, unit: Unit) -> String {
+    estimated(mass, unit).trim_end_matches(|c: char| !c.is_ascii_digit()).to_owned()
+}
+
+/// `263 kg (250 to 276)`
+pub(crate) fn spread(estimate: &Estimate, unit: Unit) -> String {
+    format!("{} ({} to {})", estimated(estimate.maximum, unit), bare(estimate.low, unit), bare(estimate.high, unit))
 }
 
 /// `2026-03-05`
 pub fn date(date: NaiveDate) -> String {
     date.to_string()
-}
-
-/// `Thu 5 Mar 2026`
-pub fn day(date: NaiveDate) -> String {
-    let months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-    let month = months.get(date.month0() as usize).copied().unwrap_or("");
-    format!("{} {} {month} {}", date.weekday(), date.day(), date.year())
 }
 
 /// `block 6 week 1`, or nothing outside every block.
@@ -85,19 +50,18 @@ pub fn block_week(block: Option<&str>, week: Option<u32>) -> String {
     }
 }
 
-/// `page.md:14`
-pub fn place(page: &str, line: u32) -> String {
-    format!("{page}:{line}")
-}
-
-/// Where a mark stands.
-pub fn mark_place(mark: &Mark) -> String {
-    place(&mark.page, mark.line)
-}
-
 /// `!depth, !lockout`
 pub fn faults(faults: &[String]) -> String {
     faults.iter().map(|fault| format!("!{fault}")).collect::<Vec<_>>().join(" ")
+}
+
+/// `4`, `2-3`, `5+`
+pub(crate) fn span<T: PartialEq + std::fmt::Display>(least: T, most: Option<T>) -> String {
+    match most {
+        Some(most) if most == least => least.to_string(),
+        Some(most) => format!("{least}-{most}"),
+        None => format!("{least}+"),
+    }
 }
 
 /// `a, b or c`
@@ -106,15 +70,6 @@ pub fn any_of(names: &[String]) -> String {
         [] => String::new(),
         [one] => one.clone(),
         [first @ .., last] => format!("{} or {last}", first.join(", ")),
-    }
-}
-
-/// `a, b and c`
-pub fn all_of(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
 }
 
@@ -144,14 +99,7 @@ pub fn thousands(number: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{any_of, count, thousands};
-
-    #[test]
-    fn counts_agree_with_their_words() {
-        assert_eq!(count(0u32, "set"), "0 sets");
-        assert_eq!(count(1u32, "set"), "1 set");
-        assert_eq!(count(2u32, "set"), "2 sets");
-    }
+    use super::{any_of, thousands};
 
     #[test]
     fn thousands_are_parted() {

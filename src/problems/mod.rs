@@ -11,5 +11,5 @@ mod problem_kind;
 mod words;
 
 pub use nearest::{distance, nearest};
-pub use problem::Problem;
+pub use problem::{Choice, Problem};
 pub use problem_kind::{Cost, ProblemKind, Severity};

@@ -12,12 +12,23 @@ pub struct Problem {
     pub span: Span,
     /// What to put where; applying it removes the problem.
     pub fix: Option<Edit>,
+    /// What else could be meant, where only the lifter can tell.
+    pub choices: Vec<Choice>,
+}
+
+/// One of several things that could be meant.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Choice {
+    /// What it says, in words.
+    pub say: String,
+    /// What to put where for it.
+    pub edit: Edit,
 }
 
 impl Problem {
     /// A problem without a known fix.
     pub fn new(kind: ProblemKind, span: Span) -> Self {
-        Problem { kind, span, fix: None }
+        Problem { kind, span, fix: None, choices: Vec::new() }
     }
 
     /// The same problem with a fix that puts `text` in the place of `span`.

@@ -2,8 +2,13 @@
 //!
 //! A name says the fault, never the cure, and is for ever: a retired one stays in `docs/problems.md`.
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
 /// How bad a problem is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+#[schemars(inline)]
 pub enum Severity {
     /// Something was left out of the answers.
     Error,
@@ -56,7 +61,7 @@ impl ProblemKind {
     /// Whether something that stands there does not count: with an error, or on a line that was taken for prose. Any
     /// other warning asks about what does count.
     pub fn leaves_out(&self) -> bool {
-        self.severity() == Severity::Error || matches!(self, Self::LooksLikeWork { .. } | Self::NearKey { .. })
+        self.severity() == Severity::Error || matches!(self, Self::NearKey { .. })
     }
 }
 
@@ -144,11 +149,6 @@ problem_kinds! {
     // Lines that look like something they are not.
     /// A bullet that would be work if it stood in a session.
     WorkOutsideSession = "work-outside-session", Warning, Nothing;
-    /// A bullet that would be work but for a missing sign.
-    LooksLikeWork {
-        /// What is missing.
-        missing: &'static str,
-    } = "looks-like-work", Warning, Nothing;
     /// A heading or a key that would be a block's but for a missing sign.
     LooksLikeBlock {
         /// What is missing.
@@ -166,6 +166,37 @@ problem_kinds! {
         /// The known key.
         known: &'static str,
     } = "near-key", Warning, Nothing;
+
+    // Lines as people type them.
+    /// A line that is read, in other words or signs than the notation's.
+    LooseSpelling {
+        /// What it was read as.
+        read: String,
+    } = "loose-spelling", Warning, Nothing;
+    /// A line that can be read in more than one way, or only in ways that nobody would do.
+    SeveralReadings {
+        /// How many.
+        ways: usize,
+    } = "several-readings", Error, Line;
+    /// A line that looks like training and cannot be read.
+    UnreadWork = "unread-work", Error, Line;
+    /// Sets of a lift that is not known.
+    UnknownLift {
+        /// The name as it stands there.
+        name: String,
+        /// Names like it.
+        near: Vec<String>,
+    } = "unknown-lift", Error, Line;
+    /// A session of the past with text and no work.
+    SessionWithoutWork {
+        /// The date.
+        date: String,
+    } = "session-without-work", Warning, Nothing;
+    /// A file of notes that is no page.
+    NotAPage {
+        /// How many there are.
+        files: usize,
+    } = "not-a-page", Warning, Nothing;
 
     // Work: the count.
     /// A work line without a lift.
@@ -240,11 +271,6 @@ problem_kinds! {
     } = "load-before-count", Error, Line;
 
     // Work: the load.
-    /// A load without its `@`.
-    LoadWithoutAt {
-        /// What stands there.
-        read: String,
-    } = "load-without-at", Error, Line;
     /// What stands after `@` is no load.
     UnreadLoad {
         /// What stands there.
@@ -321,7 +347,7 @@ problem_kinds! {
     UnreadWords {
         /// The words.
         read: String,
-    } = "unread-words", Error, Part;
+    } = "unread-words", Error, Line;
     /// An effort that cannot be read.
     UnreadEffort {
         /// `RPE` or `RIR`.
@@ -437,7 +463,7 @@ problem_kinds! {
         /// The key.
         key: String,
         /// What it takes.
-        wanted: &'static str,
+        wanted: String,
     } = "wrong-setting", Error, Part;
     /// Two lifters of one name.
     LifterTwice {

@@ -30,10 +30,18 @@ impl ProblemKind {
             K::RepeatedBlockKey { key } => format!("this block has a `{key}:` already; the first one holds"),
 
             K::WorkOutsideSession => "this looks like work, but it stands in no session, so it counts nowhere; put it under a heading with a date".into(),
-            K::LooksLikeWork { missing } => format!("this looks like work, but {missing}, so it counts nowhere"),
             K::LooksLikeBlock { missing } => format!("this looks like a block, but {missing}, so it counts nowhere"),
             K::DetailOutsideLift { key } => format!("`{key}:` belongs to a lift; indent it under the lift's line"),
             K::NearKey { read, known } => format!("`{read}` is no key; `{known}` is"),
+
+            K::LooseSpelling { read } => format!("read as `{read}`; `loadline tidy` writes it so"),
+            K::SeveralReadings { ways: 1 } => "this could be read one way, but it is not certain, so it counts nowhere".into(),
+            K::SeveralReadings { ways } => format!("this can be read in {ways} ways, so it counts nowhere until one is written"),
+            K::UnreadWork => "this looks like training, but cannot be read, so it counts nowhere; write `- Lift: 3x5 @ 100 kg`, or, for a note, put it in quotes or parentheses, behind `>`, or write `- note: …`".into(),
+            K::UnknownLift { name, near } => format!("`{name}` is no lift that is known, so these sets count nowhere{}; a new lift is written `- {name}: 3x5 @ 100 kg`, or stands under `lifts:` in the settings", maybe(near)),
+            K::SessionWithoutWork { date } => format!("the session of {date} has text, but no work that counts"),
+            K::NotAPage { files: 1 } => "this file is no page, so nothing in it was read; a page's name ends in .md".into(),
+            K::NotAPage { files } => format!("this file is no page, so nothing in it was read, and neither are {} others; a page's name ends in .md", files - 1),
 
             K::NoLiftName => "the lift's name is missing before the colon".into(),
             K::UnreadCount { read } if read.is_empty() => "a count such as 3x8 is missing here".into(),
@@ -55,7 +63,6 @@ impl ProblemKind {
             K::GroupsRunTogether => "another group begins here; a comma and a blank part two groups".into(),
             K::LoadBeforeCount { read } => format!("`{read}` has the load before the count; the count comes first"),
 
-            K::LoadWithoutAt { read } => format!("`{read}` looks like a load; a load stands after `@`"),
             K::UnreadLoad { read } if read.is_empty() => "a load such as 120 kg is missing after `@`".into(),
             K::UnreadLoad { read } => format!("`{read}` is not a load; a load is 120 kg, or bw + 20 kg, or pin 7, or \"blue band\""),
             K::TwoLoads => "this group has a load already; a comma starts the next group".into(),

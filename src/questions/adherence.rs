@@ -1,20 +1,23 @@
 //! `adherence`: what was planned against what was done, by week and lift.
 
-pub use super::against_plan::{AgainstPlan, HeldEffort};
-use super::fates::Fates;
-pub use super::fates::{Added, Fate, Line, Place, Skipped, Swapped, ToCome};
-pub use super::planned_sums::{Amounts, EffortCounts, LoadCounts, Sums};
+pub use crate::analysis::plan::against_plan::{AgainstPlan, FarFromPlan, HeldEffort};
+use crate::analysis::plan::planned_lines::PlannedLines;
+pub use crate::analysis::plan::planned_lines::{Added, Fate, Line, Skipped, Swapped, ToCome, Where};
+pub use crate::analysis::plan::planned_sums::{EffortCounts, LoadCounts, Sums, Total};
 use crate::history::History;
-use crate::training::{BlockId, LiftId, Session, Thresholds};
+use crate::training::{BlockId, EffortGap, LiftId, Session, words};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
-/// What the rows are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum By {
-    /// Each lift of each week.
-    Week,
-    /// Each lift.
-    Lift,
+words! {
+    /// What the rows are.
+    pub enum By {
+        /// Each lift of each week.
+        Week = "week",
+        /// Each lift.
+        Lift = "lift",
+    }
 }
 
 /// What is asked.
@@ -35,7 +38,7 @@ pub struct Ask {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// What the rows are.
     pub by: By,
@@ -47,9 +50,12 @@ pub struct Answer {
     pub since: Option<NaiveDate>,
     /// The last day that was asked for.
     pub until: Option<NaiveDate>,
-    /// From where on efforts are overshoots and gross undershoots.
-    pub thresholds: Thresholds,
+    /// An effort this far above its plan, or farther, is an overshoot.
+    pub overshoot: EffortGap,
+    /// An effort this far below its plan, or farther, is a gross undershoot.
+    pub gross_undershoot: EffortGap,
     /// Everything up to today.
+    #[serde(flatten)]
     pub total: Sums,
     /// The rows: weeks in order of time, lifts in order of their first planned line.
     pub rows: Vec<Row>,
@@ -62,13 +68,14 @@ pub struct Answer {
     /// Work without a plan where others are planned, in order of time.
     pub added: Vec<Added>,
     /// The same by lift, in order of the first.
+    #[serde(skip)]
     pub added_lifts: Vec<AddedLift>,
     /// What is planned and still to come.
     pub to_come: ToCome,
 }
 
 /// A lift, in a week or in all of them.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Row {
     /// The block's name, by week.
     pub block: Option<String>,
@@ -77,8 +84,10 @@ pub struct Row {
     /// The lift.
     pub lift: String,
     /// What its planned lines come to.
+    #[serde(flatten)]
     pub sums: Sums,
     /// Those lines, by their places in the answer's.
+    #[serde(skip)]
     pub lines: Vec<usize>,
 }
 
@@ -104,22 +113,23 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             && ask.since.is_none_or(|since| session.date >= since)
             && ask.until.is_none_or(|until| session.date <= until)
     };
-    let fates = Fates::of(history, ask.lift, history.log.sessions.iter().filter(wanted));
+    let planned = PlannedLines::of(history, ask.lift, history.log.sessions.iter().filter(wanted));
     let mut answer = Answer {
         by: ask.by,
         block: block.and_then(name),
         week: ask.week,
         since: ask.since,
         until: ask.until,
-        thresholds: history.log.thresholds,
+        overshoot: FarFromPlan::of(&history.log.thresholds).overshoot,
+        gross_undershoot: FarFromPlan::of(&history.log.thresholds).gross_undershoot,
         total: Sums::default(),
         rows: Vec::new(),
-        lines: fates.lines,
-        skipped: fates.skipped,
-        swapped: fates.swapped,
-        added_lifts: by_lift(&fates.added),
-        added: fates.added,
-        to_come: fates.to_come,
+        lines: planned.lines,
+        skipped: planned.skipped,
+        swapped: planned.swapped,
+        added_lifts: by_lift(&planned.added),
+        added: planned.added,
+        to_come: planned.to_come,
     };
     answer.rows = rows(ask.by, &answer.lines);
     answer.lines.iter().for_each(|line| answer.total.add(&line.sums));
@@ -138,7 +148,7 @@ fn rows(by: By, lines: &[Line]) -> Vec<Row> {
     let mut weeks: Vec<Week<'_>> = Vec::new();
     for (nth, line) in lines.iter().enumerate() {
         let key = match by {
-            By::Week => (line.place.block.as_deref(), line.place.week),
+            By::Week => (line.at.block.as_deref(), line.at.week),
             By::Lift => (None, None),
         };
         let at = weeks.iter().rposition(|week| week.key == key).unwrap_or_else(|| {

@@ -1,13 +1,15 @@
 //! `best`: the best set, or sets, at a rep count; the whole rep-record table.
 
-use super::caution::CAUTION;
-pub use super::evidence::Estimate;
-use super::evidence::{Evidence, Ratings};
-use super::ranking::{Rank, Scale};
+use crate::analysis::compare::ranking::{Rank, Scale};
+use crate::analysis::strength::caution::CAUTION;
+pub use crate::analysis::strength::evidence::Estimate;
+use crate::analysis::strength::evidence::{EstimateFields, Evidence, Ratings};
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::Equation;
 use crate::training::{Amount, BlockId, Distance, LiftId, LoadClass, Mass, Set, Tolerance};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::cmp::Reverse;
 
 /// Reps, seconds, or metres asked for.
@@ -43,38 +45,67 @@ pub struct Ask {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The lift.
     pub lift: String,
     /// How many sets in one session were asked for.
+    #[serde(skip)]
     pub sets: u32,
     /// One mark, or the table.
+    #[serde(flatten)]
     pub found: Found,
     /// The caution, where an estimated maximum is shown.
     pub caution: Option<&'static str>,
 }
 
 /// What was found.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(untagged)]
 pub enum Found {
     /// The best at one bound.
-    One(Bound, Option<Mark>, Option<Estimate>),
-    /// A row for each rep count, and how many holds or carries the table leaves out.
-    Table(Vec<Row>, u32),
+    One {
+        /// The bound.
+        #[serde(skip)]
+        bound: Bound,
+        /// At least so many reps; null where seconds or metres were asked for.
+        reps: Option<u32>,
+        /// How many sets in one session were asked for, where it is more than one.
+        sets: Option<u32>,
+        /// The best; null where there is none.
+        best: Option<Box<Best>>,
+    },
+    /// A row for each rep count.
+    Table {
+        /// The rows, fewest reps first.
+        rows: Vec<Row>,
+        /// How many holds or carries the table leaves out.
+        #[serde(skip)]
+        others: u32,
+    },
+}
+
+/// A mark, and what it says of the maximum.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Best {
+    /// The mark.
+    #[serde(flatten)]
+    pub mark: Mark,
+    /// The estimated maximum of that set, where its effort is known.
+    #[serde(flatten, serialize_with = "Estimate::or_null")]
+    #[schemars(with = "EstimateFields")]
+    pub estimate: Option<Estimate>,
 }
 
 /// A row of the table.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Row {
     /// At least so many reps.
     pub reps: u32,
     /// No row of more reps has the same or a heavier load.
     pub standing: bool,
     /// The best.
-    pub best: Mark,
-    /// The estimated maximum of that set, where its effort is known.
-    pub estimate: Option<Estimate>,
+    pub best: Best,
 }
 
 /// Answers.
@@ -90,14 +121,15 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let found = match ask.bound {
         Some(bound) => {
             let best = best(history, ask, &works, bound, ask.exactly).map(|best| best.mark);
-            let estimate = best.as_ref().and_then(|mark| evidence.estimate_of(mark));
-            Found::One(bound, best, estimate)
+            let reps = if let Bound::Reps(reps) = bound { Some(reps) } else { None };
+            let with_estimate = |mark: Mark| Box::new(Best { estimate: evidence.estimate_of(&mark), mark });
+            Found::One { bound, reps, sets: (ask.sets > 1).then_some(ask.sets), best: best.map(with_estimate) }
         }
         None => table(history, ask, &works, &evidence),
     };
     let estimated = match &found {
-        Found::One(_, _, estimate) => estimate.is_some(),
-        Found::Table(rows, _) => rows.iter().any(|row| row.estimate.is_some()),
+        Found::One { best, .. } => best.as_ref().is_some_and(|best| best.estimate.is_some()),
+        Found::Table { rows, .. } => rows.iter().any(|row| row.best.estimate.is_some()),
     };
     Answer { lift, sets: ask.sets, found, caution: estimated.then_some(CAUTION) }
 }
@@ -112,7 +144,8 @@ pub(super) fn records(history: &History<'_>, lift: LiftId) -> Vec<Row> {
 
 fn table(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: &Evidence<'_>) -> Found {
     let others = counted(ask, works).filter(|set| set.amount.reps().is_none()).count();
-    Found::Table(rows(history, ask, works, Some(evidence)), u32::try_from(others).unwrap_or(u32::MAX))
+    let others = u32::try_from(others).unwrap_or(u32::MAX);
+    Found::Table { rows: rows(history, ask, works, Some(evidence)), others }
 }
 
 /// The sets that may be a record.
@@ -124,7 +157,7 @@ fn counted<'a>(ask: &Ask, works: &[Done<'a>]) -> impl Iterator<Item = Set<'a>> {
 fn rows(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: Option<&Evidence<'_>>) -> Vec<Row> {
     let most = counted(ask, works).filter_map(|set| set.amount.reps()).max().unwrap_or(0);
     // One scale for the whole table, so that its rows can be held against each other.
-    let mut rows: Vec<(u32, Best)> = Vec::new();
+    let mut rows: Vec<(u32, Ranked)> = Vec::new();
     for reps in 1..=most {
         if let Some(best) = best(history, ask, works, Bound::Reps(reps), false) {
             rows.push((reps, best));
@@ -136,13 +169,13 @@ fn rows(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: Option<&
         let later = rows.get(at + 1..).unwrap_or(&[]);
         let standing = !later.iter().any(|(_, other)| other.is_no_lighter(best, tolerance));
         let estimate = evidence.and_then(|evidence| evidence.estimate_of(&best.mark));
-        table.push(Row { reps: *reps, standing, best: best.mark.clone(), estimate });
+        table.push(Row { reps: *reps, standing, best: Best { mark: best.mark.clone(), estimate } });
     }
     table
 }
 
 /// The best, with what it was ranked by.
-struct Best {
+struct Ranked {
     class: LoadClass,
     rank: Rank,
     /// By what is added, where every load of the lift contains the lifter's own weight.
@@ -150,16 +183,16 @@ struct Best {
     mark: Mark,
 }
 
-impl Best {
+impl Ranked {
     /// Whether this is the same load as another row's, or a heavier one.
-    fn is_no_lighter(&self, other: &Best, tolerance: Tolerance) -> bool {
+    fn is_no_lighter(&self, other: &Ranked, tolerance: Tolerance) -> bool {
         if self.class != other.class {
             return false;
         }
         if let (Some(own), Some(others)) = (self.added, other.added) {
             return tolerance.compare(own, others).is_ge();
         }
-        match (self.mark.kilograms, other.mark.kilograms) {
+        match (self.mark.load.kilograms, other.mark.load.kilograms) {
             (Some(own), Some(others)) => tolerance.compare(own, others).is_ge(),
             _ if self.class == LoadClass::Quoted => self.mark.load == other.mark.load,
             _ => self.rank >= other.rank,
@@ -167,7 +200,7 @@ impl Best {
     }
 }
 
-fn best(history: &History<'_>, ask: &Ask, works: &[Done<'_>], bound: Bound, exactly: bool) -> Option<Best> {
+fn best(history: &History<'_>, ask: &Ask, works: &[Done<'_>], bound: Bound, exactly: bool) -> Option<Ranked> {
     let qualifies = |set: &Set<'_>| {
         let enough = match (bound, set.amount) {
             (Bound::Reps(least), Amount::Reps(done)) => {
@@ -215,7 +248,7 @@ fn best(history: &History<'_>, ask: &Ask, works: &[Done<'_>], bound: Bound, exac
         )
     })?;
     let (class, rank) = rank(winner);
-    Some(Best { class, rank, added: winner.group.load.added(), mark: winner.shown(history, qualifies) })
+    Some(Ranked { class, rank, added: winner.group.load.added(), mark: winner.shown(history, qualifies) })
 }
 
 /// Of two marks the one of lower effort is the better one, a known effort before none.
@@ -230,7 +263,7 @@ fn best_session<'a>(
     scale: Scale,
     wanted: usize,
     qualifies: impl Fn(&Set<'a>) -> bool + Copy,
-) -> Option<Best> {
+) -> Option<Ranked> {
     let rank = |mark: &Marked<'_>| scale.rank(&mark.group.load, mark.done.session.own_mass());
     let mut candidates: Vec<(LoadClass, Rank, Mark, Marked<'a>)> = Vec::new();
     for session in marks.chunk_by(|one, other| std::ptr::eq(one.done.session, other.done.session)) {
@@ -251,10 +284,10 @@ fn best_session<'a>(
         |(_, rank, mark, marked)| {
             let effort = (mark.effort.is_some(), Reverse(mark.effort));
             let session = marked.done.session;
-            (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, session.minute, session.page, mark.line)))
+            (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, session.minute, session.page, mark.place.line)))
         },
     )?;
-    Some(Best { class, rank: winner.1, added: winner.3.group.load.added(), mark: winner.2 })
+    Some(Ranked { class, rank: winner.1, added: winner.3.group.load.added(), mark: winner.2 })
 }
 
 /// One session's sets as a mark: as heavy as the lightest of the `wanted` heaviest.

@@ -10,16 +10,29 @@ mod sessions;
 mod side;
 
 pub use records::{RecordChange, Turn};
-pub use sessions::{Altered, Head, LiftChange, Told};
+pub use sessions::{Altered, Head, LiftChange, LiftTold, PainTold, Told};
 pub use side::{PlanTold, Run, Side};
 
 use crate::history::History;
-use crate::training::{Block, Load, Log, fold};
+use crate::training::{Block, Load, Log, Weighed, fold};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 
+/// The answer.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Answer {
+    /// The state that it is held against.
+    pub from: State,
+    /// The state that is looked at.
+    pub to: State,
+    /// What changed for each lifter.
+    pub lifters: Vec<OfLifter>,
+}
+
 /// One of the two states that are held against each other.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct State {
     /// As it was asked for; nothing for the work tree, nor for a common ancestor.
     pub revision: Option<String>,
@@ -30,8 +43,8 @@ pub struct State {
 }
 
 /// What changed for one lifter.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Answer {
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
+pub struct OfLifter {
     /// The lifter's name, where there is one.
     pub lifter: Option<String>,
     /// Sessions that were not there before, by date.
@@ -47,7 +60,7 @@ pub struct Answer {
 }
 
 /// A block that came, went or differs.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct BlockChange {
     /// Its name.
     pub name: String,
@@ -58,7 +71,8 @@ pub struct BlockChange {
 }
 
 /// A block without its place.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[schemars(rename = "Block")]
 pub struct BlockTold {
     /// Its first day.
     pub starts: NaiveDate,
@@ -69,10 +83,19 @@ pub struct BlockTold {
     /// Peak weeks, from 1.
     pub peak: Vec<u32>,
     /// What percentages refer to.
-    pub maxima: Vec<(String, Load)>,
+    pub maxima: Vec<Maximum>,
 }
 
-impl Answer {
+/// A load that percentages of a lift refer to.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Maximum {
+    /// The lift.
+    pub lift: String,
+    /// The load.
+    pub load: Weighed,
+}
+
+impl OfLifter {
     /// Whether nothing changed.
     pub fn is_empty(&self) -> bool {
         self.added.is_empty()
@@ -84,12 +107,12 @@ impl Answer {
 }
 
 /// Answers for one lifter; the one state or the other may lack the lifter.
-pub fn answer(before: Option<&History<'_>>, after: Option<&History<'_>>) -> Answer {
+pub fn answer(before: Option<&History<'_>>, after: Option<&History<'_>>) -> OfLifter {
     let log = |history: Option<&History<'_>>| history.map(|history| history.log.lifter.clone());
     let lifter = log(after).or_else(|| log(before)).flatten();
     let (added, removed, altered) = sessions::differences(before.map(|one| one.log), after.map(|one| one.log));
     let blocks = blocks(before.map(|one| one.log), after.map(|one| one.log));
-    Answer { lifter, added, removed, altered, blocks, records: records::changes(before, after) }
+    OfLifter { lifter, added, removed, altered, blocks, records: records::changes(before, after) }
 }
 
 fn blocks(before: Option<&Log>, after: Option<&Log>) -> Vec<BlockChange> {
@@ -101,12 +124,16 @@ fn blocks(before: Option<&Log>, after: Option<&Log>) -> Vec<BlockChange> {
     for (log, block) in after.iter().flat_map(|log| log.blocks.iter().map(move |block| (*log, block))) {
         by_name.entry(fold(&block.name)).or_default().1 = Some((log, block));
     }
+    let maximum = |lift: &str, load: &Load| {
+        let load = Weighed { kilograms: load.kilograms(None), load: load.clone() };
+        Maximum { lift: lift.to_owned(), load }
+    };
     let told = |(log, block): (&Log, &Block)| BlockTold {
         starts: block.starts,
         ends: block.ends,
         deload: block.deload.clone(),
         peak: block.peak.clone(),
-        maxima: block.maxima.iter().map(|(lift, load)| (log.lift_name(*lift).to_owned(), load.clone())).collect(),
+        maxima: block.maxima.iter().map(|(lift, load)| maximum(log.lift_name(*lift), load)).collect(),
     };
     let changes = by_name.into_values().filter_map(|(was, is)| {
         let name = is.or(was)?.1.name.clone();

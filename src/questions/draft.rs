@@ -13,21 +13,31 @@ mod rack;
 mod shape;
 pub mod week;
 
-use super::caution::CAUTION;
+use crate::analysis::strength::caution::CAUTION;
 use crate::history::History;
-use crate::training::{Effort, Load, Mass, PlannedGroup, Session};
-use chrono::NaiveDate;
+use crate::source::Place;
+use crate::training::{Effort, Load, Mass, PlannedGroup, Session, words};
+use chrono::{Datelike, Days, NaiveDate};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Answer {
-    /// What is drafted.
-    pub kind: Kind,
+    /// What the draft is of.
+    #[serde(flatten)]
+    pub of: Of,
+    /// The heading of a new block.
+    #[serde(skip)]
+    pub new: Option<NewBlock>,
     /// The day that it is drafted on.
+    #[serde(skip)]
     pub on: NaiveDate,
     /// The sessions, in order of time.
+    #[serde(skip)]
     pub sessions: Vec<Drafted>,
     /// What is in the week before and not in the draft, in order of time.
+    #[serde(rename = "left_out_of_draft")]
     pub left_out: Vec<LeftOut>,
     /// Sessions that the journal has already on the days of the draft.
     pub already: Vec<Already>,
@@ -37,40 +47,43 @@ pub struct Answer {
     pub caution: &'static str,
 }
 
-/// What is drafted.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Kind {
-    /// A week of a block that has begun.
-    Week {
-        /// The block's name.
-        block: String,
-        /// The week, from 1.
-        week: u32,
-        /// The week that it is made from.
-        like: u32,
-        /// What kind of week it is.
-        load: WeekKind,
-    },
-    /// The first week of a new block.
-    Block {
-        /// The heading.
-        new: NewBlock,
-        /// The block that it is made from.
-        like: String,
-        /// The week of it.
-        from_week: u32,
-    },
+/// What a draft is of, and what it is made from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Of {
+    /// What is drafted.
+    pub kind: Kind,
+    /// The block that the draft is of.
+    pub block: String,
+    /// The week of it, from 1.
+    pub week: u32,
+    /// The block that it is made from.
+    pub from_block: String,
+    /// The week of that.
+    pub from_week: u32,
+    /// What kind of week it is.
+    pub week_kind: WeekKind,
 }
 
-/// What kind of week.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum WeekKind {
-    /// The loads rise where there is room.
-    Loading,
-    /// A deload.
-    Deload,
-    /// A peak.
-    Peak,
+words! {
+    /// What is drafted.
+    pub enum Kind {
+        /// A week of a block that has begun.
+        Week = "week",
+        /// The first week of a new block.
+        Block = "block",
+    }
+}
+
+words! {
+    /// What kind of week.
+    pub enum WeekKind {
+        /// The loads rise where there is room.
+        Loading = "loading",
+        /// A deload.
+        Deload = "deload",
+        /// A peak.
+        Peak = "peak",
+    }
 }
 
 /// A block that is to begin.
@@ -153,7 +166,7 @@ pub enum Kept {
 }
 
 /// What is not in the draft.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct LeftOut {
     /// The day that it would stand on.
     pub date: NaiveDate,
@@ -163,30 +176,31 @@ pub struct LeftOut {
     pub why: WhyOut,
 }
 
-/// Why something is not in the draft.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum WhyOut {
-    /// Deadlifts come out first before a test.
-    DeadliftFirst,
-    /// Neither a plan nor sets say what it was.
-    NothingWritten,
-    /// A meet or a test stands on that day.
-    MeetThatDay,
+words! {
+    /// Why something is not in the draft.
+    pub enum WhyOut {
+        /// Deadlifts come out first before a test.
+        DeadliftFirst = "deadlift first",
+        /// Neither a plan nor sets say what it was.
+        NothingWritten = "nothing written",
+        /// A meet or a test stands on that day.
+        MeetThatDay = "meet that day",
+    }
 }
 
 /// A session that the journal has already.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Already {
     /// The day.
     pub date: NaiveDate,
-    /// The page's path below the journal's root.
-    pub page: String,
-    /// The heading's line, from 1.
-    pub line: u32,
+    /// Where its heading stands.
+    #[serde(flatten)]
+    pub place: Place,
 }
 
 /// A meet to come.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[schemars(rename = "MeetToCome")]
 pub struct Meet {
     /// The day.
     pub date: NaiveDate,
@@ -229,8 +243,13 @@ pub enum WhyNot {
     OnlyMeets,
     /// A block of that name is there already.
     NameTaken(String),
-    /// The days lie outside the calendar.
+    /// The days lie past the last one that a page can name.
     NoSuchDay,
+}
+
+/// The day so many days later: dates are written with four digits for the year.
+fn days_after(date: NaiveDate, days: u64) -> Result<NaiveDate, WhyNot> {
+    date.checked_add_days(Days::new(days)).filter(|day| day.year() < 10_000).ok_or(WhyNot::NoSuchDay)
 }
 
 /// Whether a session is training: meets and test days are not repeated.
@@ -258,7 +277,8 @@ fn lines(work: DraftedWork) -> impl Iterator<Item = DraftedWork> {
 /// left out.
 fn answered(
     history: &History<'_>,
-    kind: Kind,
+    of: Of,
+    new: Option<NewBlock>,
     sessions: Vec<Drafted>,
     mut left_out: Vec<LeftOut>,
 ) -> Result<Answer, WhyNot> {
@@ -272,16 +292,16 @@ fn answered(
     left_out.sort_by_key(|out| out.date);
     let mut dates: Vec<NaiveDate> = sessions.iter().map(|drafted| drafted.date).collect();
     dates.dedup();
-    let already = dates.into_iter().flat_map(on_that_day).map(|session| Already {
-        date: session.date,
-        page: history.log.page_path(session.page).to_owned(),
-        line: session.line,
-    });
+    let already = dates
+        .into_iter()
+        .flat_map(on_that_day)
+        .map(|session| Already { date: session.date, place: history.log.place(session.page, session.line) });
     let to_come = history.log.sessions.iter().filter(|session| session.date > history.today);
     let meets =
         to_come.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.to_owned() }));
     Ok(Answer {
-        kind,
+        of,
+        new,
         on: history.today,
         already: already.collect(),
         meets: meets.collect(),

@@ -1,6 +1,6 @@
 //! `export`: every set as a row, with what was planned beside what was done.
 
-use super::rows::{Row, of_session};
+use crate::analysis::rows::{Row, of_session};
 use crate::history::History;
 use crate::training::{BlockId, Family, LiftId, Log, PlannedGroup, Session, Work};
 use chrono::NaiveDate;

@@ -1,6 +1,7 @@
 //! `flatten`: all that pages say, one set a line.
 
-use super::rows::{Row, of_session};
+use crate::analysis::rows::{Row, of_session};
+use crate::source::Place;
 use crate::training::{Aside, Block, LiftId, Load, Log, RemarkKind, Session, Status, Work};
 use chrono::NaiveDate;
 use std::collections::HashMap;
@@ -16,10 +17,8 @@ pub struct Line<'a> {
     pub lift: Option<&'a str>,
     /// What it says.
     pub what: What<'a>,
-    /// The page's path.
-    pub page: &'a str,
-    /// Its line in the page, from 1.
-    pub line: u32,
+    /// Where it stands.
+    pub place: Place,
 }
 
 /// What a line says.
@@ -70,8 +69,7 @@ pub fn answer<'a>(log: &'a Log, asides: &'a [Aside]) -> Vec<Line<'a>> {
         day: None,
         lift: None,
         what: What::Aside(aside),
-        page: log.page_path(aside.page),
-        line: aside.line,
+        place: log.place(aside.page, aside.line),
     }));
     let mut under: HashMap<(u32, u32), Vec<&'a Aside>> = HashMap::new();
     for aside in asides {
@@ -91,7 +89,7 @@ pub fn answer<'a>(log: &'a Log, asides: &'a [Aside]) -> Vec<Line<'a>> {
                 .map(|row| of(log, session, row.line(), Some(row.work.lift), What::Set(row))),
         );
         inside.extend(session.works.iter().flat_map(|work| of_work(log, session, work)));
-        inside.sort_by_key(|line| line.line);
+        inside.sort_by_key(|line| line.place.line);
         lines.extend(inside);
     }
     lines.extend(blocks.flat_map(|block| of_block(log, block)));
@@ -104,8 +102,7 @@ fn of<'a>(log: &'a Log, session: &'a Session, line: u32, lift: Option<LiftId>, w
         day: session.day.as_deref(),
         lift: lift.map(|lift| log.lift_name(lift)),
         what,
-        page: log.page_path(session.page),
-        line,
+        place: log.place(session.page, line),
     }
 }
 
@@ -114,17 +111,12 @@ fn of_work<'a>(log: &'a Log, session: &'a Session, work: &'a Work) -> Vec<Line<'
     let mut found: Vec<(u32, What<'a>)> = Vec::new();
     let details = work.details.as_deref();
     let remarks = details.map_or(&[][..], |details| details.remarks.as_slice());
-    let mut why = None;
-    for remark in remarks {
-        // The reason of a skipped line is kept as a note in the line's own place.
-        match remark.text.strip_prefix("skipped: ").filter(|_| remark.line == work.line) {
-            Some(reason) => why = Some(reason),
-            None => found.push((remark.line, What::Remark(remark.kind, &remark.text))),
-        }
-    }
+    found.extend(remarks.iter().map(|remark| (remark.line, What::Remark(remark.kind, &remark.text))));
     let plan = details.and_then(|details| details.plan.as_ref());
     match work.status {
-        Status::Skipped => found.push((work.line, What::Skipped(why))),
+        Status::Skipped => {
+            found.push((work.line, What::Skipped(details.and_then(|details| details.skipped_because.as_deref()))))
+        }
         Status::Nothing if plan.is_none() => found.push((work.line, What::Nothing)),
         _ => {}
     }
@@ -146,14 +138,8 @@ fn of_block<'a>(log: &'a Log, block: &'a Block) -> Vec<Line<'a>> {
     ];
     let keys = keys.into_iter().flatten().map(|key| (None, key));
     let maxima = block.maxima.iter().map(|(lift, load)| (Some(log.lift_name(*lift)), BlockKey::Max(load)));
-    let line = |lift, what| Line {
-        date: Some(block.starts),
-        day: None,
-        lift,
-        what,
-        page: log.page_path(block.page),
-        line: block.line,
-    };
+    let line =
+        |lift, what| Line { date: Some(block.starts), day: None, lift, what, place: log.place(block.page, block.line) };
     let heading = std::iter::once(line(None, What::Block(block)));
     heading.chain(keys.chain(maxima).map(|(lift, key)| line(lift, What::BlockKey(block, key)))).collect()
 }

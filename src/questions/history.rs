@@ -2,23 +2,35 @@
 
 use crate::history::{History, Mark, Marked};
 use crate::training::LiftId;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The lift.
     pub lift: String,
-    /// Its marks, faulted ones and attempts too, with the plan each was done for.
-    pub marks: Vec<(Mark, Option<String>)>,
+    /// Its marks, faulted ones and failed attempts too.
+    pub marks: Vec<Planned>,
+}
+
+/// A mark, and what it was done for.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Planned {
+    /// The mark.
+    #[serde(flatten)]
+    pub mark: Mark,
+    /// The plan of its line.
+    pub plan: Option<String>,
 }
 
 /// Answers.
 pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
     let mut marks = Vec::new();
     for done in history.works_of(lift) {
-        for mark in Marked::of(done, |_| true) {
-            marks.push((mark.shown(history, |_| true), done.work.plan().map(|plan| plan.text.to_string())));
-        }
+        let plan = done.work.plan().map(|plan| plan.text.to_string());
+        let of_line = Marked::of(done, |_| true).into_iter();
+        marks.extend(of_line.map(|mark| Planned { mark: mark.shown(history, |_| true), plan: plan.clone() }));
     }
     Answer { lift: history.log.lift_name(lift).to_owned(), marks }
 }

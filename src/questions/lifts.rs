@@ -3,16 +3,18 @@
 use crate::history::History;
 use crate::training::{Family, LiftId};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The answer: a row for each lift with a work set, in order of the first one.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The rows.
     pub lifts: Vec<Row>,
 }
 
 /// One lift.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Row {
     /// Its name.
     pub lift: String,

@@ -1,13 +1,15 @@
 //! `match`: this week against the same week of the block before.
 
-use super::evidence::{Evidence, Ratings};
-use super::pairing::{Visit, pair};
-use super::ranking;
-pub use super::sides::Side;
+use crate::analysis::compare::pairing::{Visit, pair};
+use crate::analysis::compare::ranking;
+pub use crate::analysis::compare::sides::Side;
+use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History, Week, WeekKey};
 use crate::science::Equation;
-use crate::training::{Amount, BlockId, LiftId, Tolerance};
+use crate::training::{Amount, BlockId, Figure, LiftId, Thousandths, Tolerance, words};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::cmp::Ordering;
 
 /// Strength is called ahead from this chance on, and behind from its counterpart down: four in five.
@@ -27,7 +29,7 @@ pub struct Ask {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The block; nothing where no work was done in one.
     pub block: Option<String>,
@@ -36,15 +38,17 @@ pub struct Answer {
     /// The other block; nothing where there is none before.
     pub against: Option<String>,
     /// Whether this week is a deload or peak week.
+    #[serde(skip)]
     pub light: bool,
     /// Whether the other one is.
+    #[serde(skip)]
     pub against_light: bool,
     /// Each lift's sessions, side by side.
     pub pairs: Vec<Pair>,
 }
 
 /// A lift's sessions, side by side.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Pair {
     /// The lift.
     pub lift: String,
@@ -61,26 +65,32 @@ pub struct Pair {
     /// Which line of the rules gave it.
     pub basis: Option<u8>,
     /// The chance that strength is greater now than then, where both sides have a set of known effort.
-    pub chance_ahead: Option<f64>,
+    #[serde(rename = "p_ahead")]
+    pub chance_ahead: Option<Thousandths>,
+    /// What went up.
+    pub up: Vec<&'static str>,
+    /// What went down.
+    pub down: Vec<&'static str>,
     /// The earlier block that `then` is of, where it is not the one named in the answer.
     pub earlier: Option<String>,
 }
 
-/// How one thing compares.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Lens {
-    /// More than then.
-    Ahead,
-    /// The same.
-    Level,
-    /// Less.
-    Behind,
-    /// It cannot be told.
-    Unknown,
+words! {
+    /// How one thing compares.
+    pub enum Lens {
+        /// More than then.
+        Ahead = "ahead",
+        /// The same.
+        Level = "level",
+        /// Less.
+        Behind = "behind",
+        /// It cannot be told.
+        Unknown = "unknown",
+    }
 }
 
 /// How everything compares.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Lenses {
     /// The load.
     pub load: Lens,
@@ -94,25 +104,26 @@ pub struct Lenses {
     pub strength: Lens,
 }
 
-/// The verdict on a pair.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Verdict {
-    /// This week beats the other.
-    Ahead,
-    /// They are the same.
-    Level,
-    /// The other one was better.
-    Behind,
-    /// Some things went up, others down.
-    Mixed,
-    /// It cannot be told.
-    Unknown,
-    /// The lift had no partner then.
-    New,
-    /// The lift was done then and was not now.
-    Missing,
-    /// The same, with days of the week left.
-    ToCome,
+words! {
+    /// The verdict on a pair.
+    pub enum Verdict {
+        /// This week beats the other.
+        Ahead = "ahead",
+        /// They are the same.
+        Level = "level",
+        /// The other one was better.
+        Behind = "behind",
+        /// Some things went up, others down.
+        Mixed = "mixed",
+        /// It cannot be told.
+        Unknown = "unknown",
+        /// The lift had no partner then.
+        New = "new",
+        /// The lift was done then and was not now.
+        Missing = "missing",
+        /// The same, with days of the week left.
+        ToCome = "to come",
+    }
 }
 
 /// Answers.
@@ -221,7 +232,7 @@ fn lift_pairs(
             _ => (None, if week_is_open { Verdict::ToCome } else { Verdict::Missing }, None),
         };
         let earlier = then_side.as_ref().and(earlier.clone());
-        pairs.push(Pair {
+        let mut pair = Pair {
             lift: history.log.lift_name(lift).to_owned(),
             day,
             now: now_side,
@@ -229,9 +240,13 @@ fn lift_pairs(
             lenses,
             verdict,
             basis,
-            chance_ahead,
+            chance_ahead: chance_ahead.map(Figure),
+            up: Vec::new(),
+            down: Vec::new(),
             earlier,
-        });
+        };
+        (pair.up, pair.down) = (pair.that_is(Lens::Ahead), pair.that_is(Lens::Behind));
+        pairs.push(pair);
     }
     pairs
 }
@@ -273,7 +288,7 @@ fn lenses(history: &History<'_>, now: &Side, then: &Side, chance_ahead: Option<f
 
 fn load_lens(now: &Side, then: &Side, tolerance: Tolerance) -> Lens {
     let (Some(now_load), Some(then_load)) = (&now.load, &then.load) else { return Lens::Unknown };
-    let compared = ranking::compare((now_load, now.kilograms), (then_load, then.kilograms), tolerance);
+    let compared = ranking::compare((now_load, now_load.kilograms), (then_load, then_load.kilograms), tolerance);
     compared.map_or(Lens::Unknown, Lens::of)
 }
 
@@ -333,7 +348,7 @@ impl Pair {
     }
 
     /// What went one way.
-    pub fn that_is(&self, lens: Lens) -> Vec<&'static str> {
+    fn that_is(&self, lens: Lens) -> Vec<&'static str> {
         let Some(lenses) = &self.lenses else { return Vec::new() };
         let named = [("load", lenses.load), (self.amount_word(), lenses.reps), ("sets", lenses.sets)];
         let mut words: Vec<&str> = named.iter().filter(|(_, known)| *known == lens).map(|(word, _)| *word).collect();

@@ -1,6 +1,10 @@
 //! `plates`: what to hang on each side of the bar for a load, and what to change from the last one.
 
-use crate::training::{Bar, Change, Fit, Gear, Load, Loadable, Loading, Mass, Plate, Tolerance, Unit, change_the_side};
+use crate::training::{
+    Bar, Change, Fit, Gear, Load, Loadable, Loading, Mass, Plate, Tolerance, Unit, Weighed, change_the_side, words,
+};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What is asked.
 #[derive(Clone, Debug)]
@@ -29,17 +33,17 @@ pub struct Last<'a> {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The load that was asked for.
-    pub load: Load,
-    /// What it comes to.
-    pub kilograms: Mass,
+    pub load: Weighed,
     /// The unit to speak of masses in.
+    #[serde(skip)]
     pub unit: Unit,
     /// The bar.
     pub bar: Bar,
     /// The pair of collars.
+    #[serde(rename = "collars_kg")]
     pub collars: Mass,
     /// What the last set left on the bar.
     pub from: Option<Before>,
@@ -54,37 +58,44 @@ pub struct Answer {
 }
 
 /// The bar as the last set left it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Before {
     /// The last set's load.
-    pub load: Load,
-    /// What it came to.
-    pub kilograms: Mass,
+    pub load: Weighed,
     /// What hung there: the same, or as near to it as the plates come.
+    #[serde(rename = "kg")]
     pub total: Mass,
+    /// The loaded bar as a page has it.
+    pub text: String,
     /// The plates of each side, from the inside out.
     pub side: Vec<Run>,
 }
 
-/// Which way the nearest load lies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Nearest {
-    /// It is the one asked for.
-    Exact,
-    /// It is lighter.
-    Below,
-    /// It is heavier.
-    Above,
+words! {
+    /// Which way the nearest load lies.
+    pub enum Nearest {
+        /// It is the one asked for.
+        Exact = "exact",
+        /// It is lighter.
+        Below = "below",
+        /// It is heavier.
+        Above = "above",
+    }
 }
 
 /// A bar with its plates.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Hung {
     /// Bar, collars, and plates.
+    #[serde(rename = "kg")]
     pub total: Mass,
     /// How far that is from what was asked for; less than nothing where it is lighter.
+    #[serde(rename = "off_kg")]
     pub off: Mass,
+    /// The loaded bar as a page has it: `trap bar + 3x25 kg/side + 2.5 kg/side`.
+    pub text: String,
     /// What the plates of one side weigh.
+    #[serde(rename = "side_kg")]
     pub side_mass: Mass,
     /// The plates of each side, heaviest first.
     pub side: Vec<Run>,
@@ -93,23 +104,30 @@ pub struct Hung {
 }
 
 /// Plates of one kind side by side.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Run {
     /// How many.
     pub count: u32,
-    /// The kind.
-    pub plate: Plate,
+    /// The mass of one in its own unit: `45 lb`.
+    pub plate: String,
+    /// The mass of one.
+    #[serde(rename = "kg")]
+    pub mass: Mass,
+    /// The colour, where it has one.
+    pub colour: Option<String>,
 }
 
 /// What to do on each side after the last set.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Moves {
     /// What comes off, outermost first.
     pub off: Vec<Run>,
     /// What goes on, in this order.
     pub on: Vec<Run>,
-    /// How many plates that moves.
+    /// How many plates that moves; one that comes off and goes on again is moved twice.
     pub moved: usize,
+    /// The loaded bar then, as a page has it.
+    pub text: String,
     /// What hangs then, from the inside out.
     pub side: Vec<Run>,
 }
@@ -179,8 +197,7 @@ pub fn answer(ask: &Ask<'_>) -> Result<Answer, WhyNot> {
         _ => ask.units,
     };
     Ok(Answer {
-        load: ask.load.clone(),
-        kilograms,
+        load: Weighed { load: ask.load.clone(), kilograms: Some(kilograms) },
         unit,
         bar: ask.bar.clone(),
         collars: ask.gear.collars,
@@ -190,6 +207,13 @@ pub fn answer(ask: &Ask<'_>) -> Result<Answer, WhyNot> {
         above,
         nearest,
     })
+}
+
+/// The nearest to a load that can be made, and the loaded bar as a page has it.
+pub(super) fn nearest(load: Mass, bar: &Bar, gear: &Gear) -> Option<(Mass, String)> {
+    let loadable = Loadable::up_to(load, bar, gear);
+    let total = loadable.nearest(load);
+    Some((total, text(bar, &runs(&loadable.side(total)?))))
 }
 
 /// The mass of a load that can hang on this bar.
@@ -222,31 +246,46 @@ fn last_set(last: &Last<'_>, ask: &Ask<'_>, loadable: &Loadable) -> Result<(Befo
         let unknown = || WhyNot::UnknownLast { load: last.load.clone(), bar: ask.bar.clone() };
         (nearest, loadable.side(nearest).filter(|_| same).ok_or_else(unknown)?)
     };
-    Ok((Before { load: last.load.clone(), kilograms, total, side: runs(&side) }, side))
+    let load = Weighed { load: last.load.clone(), kilograms: Some(kilograms) };
+    let runs = runs(&side);
+    Ok((Before { load, total, text: text(ask.bar, &runs), side: runs }, side))
 }
 
 fn hung(loading: Loading, wanted: Mass, ask: &Ask<'_>, now: Option<&[Plate]>) -> Hung {
     let both_sides = loading.total - ask.bar.mass - ask.gear.collars;
     let change = now.and_then(|now| change_the_side(now, both_sides, &ask.gear.plates));
+    let side = runs(&loading.side);
     Hung {
         total: loading.total,
         off: loading.total - wanted,
         side_mass: both_sides.half(),
-        side: runs(&loading.side),
-        change: change.map(|change| moves(&change)),
+        text: text(ask.bar, &side),
+        side,
+        change: change.map(|change| moves(&change, ask.bar)),
     }
 }
 
-fn moves(change: &Change) -> Moves {
-    Moves { off: runs(&change.off), on: runs(&change.on), moved: change.moved(), side: runs(&change.side) }
+fn moves(change: &Change, bar: &Bar) -> Moves {
+    let side = runs(&change.side);
+    Moves { off: runs(&change.off), on: runs(&change.on), moved: change.moved(), text: text(bar, &side), side }
+}
+
+/// The loaded bar as a page has it.
+fn text(bar: &Bar, side: &[Run]) -> String {
+    let plates = side.iter().map(|run| match run.count {
+        1 => format!(" + {}/side", run.plate),
+        count => format!(" + {count}x{}/side", run.plate),
+    });
+    format!("{}{}", bar.name, plates.collect::<String>())
 }
 
 /// Neighbours of one kind counted together.
 fn runs(plates: &[Plate]) -> Vec<Run> {
     let alike = |one: &Plate, other: &Plate| one.mass == other.mass && one.colour == other.colour;
     let count = |run: &[Plate]| u32::try_from(run.len()).unwrap_or(u32::MAX);
-    plates
-        .chunk_by(alike)
-        .filter_map(|run| run.first().map(|plate| Run { count: count(run), plate: plate.clone() }))
-        .collect()
+    let run = |run: &[Plate]| {
+        let Plate { mass, colour, .. } = run.first()?;
+        Some(Run { count: count(run), plate: mass.written(), mass: *mass, colour: colour.clone() })
+    };
+    plates.chunk_by(alike).filter_map(run).collect()
 }

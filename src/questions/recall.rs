@@ -1,11 +1,14 @@
 //! `recall`: what was written about a lift last time: set-up, cues, reasons, remarks, faults.
 
 use crate::history::{Done, History};
+use crate::source::Place;
 use crate::training::{LiftId, RemarkKind};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The answer, the latest first in every list.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The lift.
     pub lift: String,
@@ -24,20 +27,19 @@ pub struct Answer {
 }
 
 /// A text with where it stands.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Note {
     /// The session's date.
     pub date: NaiveDate,
     /// As written.
     pub text: String,
-    /// The page's path below the root.
-    pub page: String,
-    /// The line, from 1.
-    pub line: u32,
+    /// Where it stands.
+    #[serde(flatten)]
+    pub place: Place,
 }
 
 /// A fault with how often it was seen.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct FaultSeen {
     /// Its name.
     pub fault: String,
@@ -45,23 +47,21 @@ pub struct FaultSeen {
     pub times: u32,
     /// When last.
     pub last: NaiveDate,
-    /// The page of that.
-    pub page: String,
-    /// The line of that, from 1.
-    pub line: u32,
+    /// Where that stands.
+    #[serde(flatten)]
+    pub place: Place,
 }
 
 /// Another lift in its place.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Replaced {
     /// The session's date.
     pub date: NaiveDate,
     /// The lift done instead.
     pub by: String,
-    /// The page's path below the root.
-    pub page: String,
-    /// The line, from 1.
-    pub line: u32,
+    /// Where it stands.
+    #[serde(flatten)]
+    pub place: Place,
 }
 
 /// How many of each are kept: what is older is found with `history`.
@@ -81,9 +81,8 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
     };
     let works: Vec<Done<'_>> = history.works_of(lift).collect();
     for done in works.iter().rev() {
-        let page = log.page_path(done.session.page);
-        let note =
-            |text: &str, line| Note { date: done.session.date, text: text.to_owned(), page: page.to_owned(), line };
+        let place = |line| log.place(done.session.page, line);
+        let note = |text: &str, line| Note { date: done.session.date, text: text.to_owned(), place: place(line) };
         for remark in done.work.details.iter().flat_map(|details| details.remarks.iter().rev()) {
             let note = note(&remark.text, remark.line);
             match remark.kind {
@@ -105,8 +104,7 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
                             fault: fault.to_owned(),
                             times: 1,
                             last: done.session.date,
-                            page: page.to_owned(),
-                            line: group.line,
+                            place: place(group.line),
                         }),
                     }
                 }
@@ -117,12 +115,7 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
         let Some((other, line)) = done.work.details.as_ref().and_then(|details| details.instead_of) else { continue };
         if other == lift {
             let by = log.lift_name(done.work.lift).to_owned();
-            answer.replaced.push(Replaced {
-                date: done.session.date,
-                by,
-                page: log.page_path(done.session.page).to_owned(),
-                line,
-            });
+            answer.replaced.push(Replaced { date: done.session.date, by, place: log.place(done.session.page, line) });
         }
     }
     answer.replaced.reverse();

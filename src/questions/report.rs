@@ -10,15 +10,16 @@ pub use records::{Record, Records};
 pub use weeks::Week;
 
 use super::adherence::{self, By};
-pub use super::caution::CAUTION;
-use super::course;
 use super::r#match;
 use super::review;
 use super::roster::Next;
 use super::since::{self, Of};
 use super::taper;
+pub use crate::analysis::strength::caution::CAUTION;
+use crate::analysis::strength::course;
 use crate::history::History;
 use crate::science::Equation;
+use crate::source::Place;
 use crate::training::{BlockId, CompetitionLift, LiftId};
 use chrono::NaiveDate;
 
@@ -83,9 +84,7 @@ pub struct Block {
     /// For people.
     pub goal: Option<String>,
     /// Where its heading stands.
-    pub page: String,
-    /// Where its heading stands, from 1.
-    pub line: u32,
+    pub place: Place,
 }
 
 /// Answers.
@@ -101,9 +100,9 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         ends: block.ends,
         phase: block.phase.clone(),
         goal: block.goal.clone(),
-        page: log.page_path(block.page).to_owned(),
-        line: block.line,
+        place: log.place(block.page, block.line),
     });
+    let days = block.as_ref().map(|block| (block.starts, block.ends));
     let lifts = main_lifts(&then, id);
     let planned = adherence::Ask { by: By::Week, block: ask.block, week: None, lift: None, since: None, until: None };
     Answer {
@@ -113,7 +112,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         since: since::answer(&then, &since::Ask { of: Of::Main, reps: None }),
         next: Next::of(&then),
         courses: courses(&then, &lifts),
-        records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, block.as_ref())).collect(),
+        records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, days)).collect(),
         weeks: weeks::weeks(&then, id),
         adherence: adherence::answer(&then, &planned),
         taper: taper::answer(&then, &taper::Ask { block: ask.block, week: None }),

@@ -1,8 +1,9 @@
 //! `review`: cautions about the training, each with the lines that gave rise to it. A caution is advice: it has no
 //! severity.
 //!
-//! - `caution.rs`: what there is to say, as data; `scene.rs`: what every caution looks at
-//! - one file a caution, a function from the scene to what it found
+//! - `caution.rs`: what a caution is; `scene.rs`: what every caution looks at
+//! - one file a caution, or two that are alike: its threshold, its section of docs/cautions.md, what it looks for, and
+//!   its words
 
 mod block_behind;
 mod caution;
@@ -19,14 +20,16 @@ mod same_fault;
 mod scene;
 mod unusual_peak;
 
-pub use caution::{Caution, Found, Name, Place};
+pub use caution::{Caution, Rule};
 
-use super::evidence::Ratings;
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
-use crate::training::{BlockId, Thresholds};
+use crate::training::{BlockId, Figure, Hundredths};
 use chrono::NaiveDate;
 use scene::Scene;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::cell::RefCell;
 
 /// What is asked.
@@ -36,54 +39,88 @@ pub struct Ask {
     pub block: Option<BlockId>,
 }
 
+/// What `review` says: its answer, or what a caution means.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[serde(untagged)]
+pub enum Said {
+    /// The cautions.
+    Cautions(Answer),
+    /// What one of them means.
+    Explanation(Explanation),
+}
+
+/// What a caution means.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Explanation {
+    /// Its name.
+    pub name: &'static str,
+    /// The threshold in force; null outside a journal.
+    pub threshold: Option<Hundredths>,
+    /// In what it is counted.
+    pub unit: &'static str,
+    /// The reason, then when it is raised, its threshold and its source.
+    pub text: Vec<String>,
+}
+
+/// Explains a caution, with the threshold in force where a journal is known.
+pub fn explain(rule: &Rule, in_force: Option<f64>) -> Explanation {
+    let threshold = in_force.map(Figure);
+    Explanation { name: rule.name(), threshold, unit: rule.threshold.unit, text: rule.explanation() }
+}
+
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The block; nothing where none has begun.
     pub block: Option<String>,
     /// Whether its first day has come.
+    #[serde(skip)]
     pub begun: bool,
     /// The day that it is looked at from.
     pub on: NaiveDate,
-    /// The thresholds in force.
-    pub thresholds: Thresholds,
     /// The cautions, in order of time, then by name.
     pub cautions: Vec<Caution>,
 }
 
-/// Each looks for one caution, or for two that are alike.
-const RULES: [fn(&Scene<'_, '_>) -> Vec<Caution>; 13] = [
-    block_behind::find,
-    deload_overdue::find,
-    efforts::overshoots,
-    efforts::undershoots,
-    hard_sets_rise::find,
-    heavy_deadlift_near_meet::find,
-    high_reps::find,
-    load_jump::find,
-    no_room_left::find,
-    pain_again::find,
-    planned_and_skipped::find,
-    same_fault::find,
-    unusual_peak::find,
+/// Every caution, by the alphabet.
+pub static RULES: [Rule; 14] = [
+    block_behind::RULE,
+    deload_overdue::RULE,
+    efforts::GROSS_UNDERSHOOT,
+    hard_sets_rise::RULE,
+    heavy_deadlift_near_meet::RULE,
+    high_reps::MISSING,
+    high_reps::NEAR_MEET,
+    load_jump::RULE,
+    no_room_left::RULE,
+    efforts::OVERSHOOT,
+    pain_again::RULE,
+    planned_and_skipped::RULE,
+    same_fault::RULE,
+    unusual_peak::RULE,
 ];
+
+/// The rule of that name; blanks may stand for hyphens.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    let hyphened = name.trim().to_lowercase().replace(' ', "-");
+    RULES.iter().find(|rule| rule.name() == hyphened)
+}
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
-    let thresholds = history.log.thresholds;
     let known = ask.block.or_else(|| history.current_block());
     let Some((id, block)) = known.and_then(|id| Some((id, history.log.block(id)?))) else {
-        return Answer { block: None, begun: false, on: history.today, thresholds, cautions: Vec::new() };
+        return Answer { block: None, begun: false, on: history.today, cautions: Vec::new() };
     };
     let name = Some(block.name.clone());
     if block.starts > history.today {
-        return Answer { block: name, begun: false, on: history.today, thresholds, cautions: Vec::new() };
+        return Answer { block: name, begun: false, on: history.today, cautions: Vec::new() };
     }
     let last_day = ask.block.and(block.ends).map_or(history.today, |ends| ends.min(history.today));
     let then = history.as_of(last_day);
     let ratings = RefCell::new(Ratings::of_the_curve(&then, Equation::default()));
     let cautions = cautions(&Scene { history: &then, ratings: &ratings, id, block });
-    Answer { block: name, begun: true, on: last_day, thresholds, cautions }
+    Answer { block: name, begun: true, on: last_day, cautions }
 }
 
 /// The cautions about the current block, with curves that other questions ask for too.
@@ -94,8 +131,8 @@ pub(crate) fn now<'s, 'a>(history: &'s History<'a>, ratings: &'s RefCell<Ratings
 }
 
 fn cautions(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    let mut cautions: Vec<Caution> = RULES.iter().flat_map(|rule| rule(scene)).collect();
+    let mut cautions: Vec<Caution> = RULES.iter().flat_map(|rule| rule.cautions(scene)).collect();
     // A rule gives its own in an order that means something; ties keep it.
-    cautions.sort_by_key(|caution| (caution.date, caution.found.name().word()));
+    cautions.sort_by_key(|caution| (caution.date, caution.name));
     cautions
 }

@@ -1,15 +1,17 @@
 //! `room`: the weekly steps that still fit under an effort cap.
 
-use super::caution::CAUTION;
-use super::evidence::{Evidence, Rated};
-use super::pairing::Visit;
-pub use super::rpe_ahead::Rpe;
+use crate::analysis::compare::pairing::Visit;
+use crate::analysis::strength::caution::CAUTION;
+use crate::analysis::strength::evidence::{Evidence, Rated, own_weight};
+pub use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::science::statistics::theil_sen;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
-use crate::training::{Block, BlockId, Effort, LiftId, Mass, Tolerance, Unit};
+use crate::training::{Block, BlockId, Effort, Figure, Hundredths, LiftId, Mass, Tolerance, Unit, words};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The trend is that of so many weeks up to the set that is started from: about four blocks.
 const TREND_WEEKS: i64 = 16;
@@ -29,7 +31,7 @@ pub struct Ask {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The lift.
     pub lift: String,
@@ -39,97 +41,108 @@ pub struct Answer {
     pub from: Option<Mark>,
     /// The effort that the last week shall not go over.
     pub cap: Effort,
-    /// The smallest mass that can be added to a bar.
-    pub step: Mass,
     /// The unit that the lifter writes this lift's loads in.
+    #[serde(skip)]
     pub unit: Unit,
-    /// The course with strength unchanged; nothing where there is a reason why not.
-    pub unchanged: Option<Course>,
-    /// The course with the lifter's own trend, where the journal shows one.
-    pub with_trend: Option<(OwnTrend, Course)>,
+    /// The loading weeks left, at the largest step, with strength unchanged.
+    pub weeks: Vec<WeekAhead>,
+    /// The largest weekly step, in whole steps of the gym, that keeps the last week at or under the cap. Zero where
+    /// not even the same load does; null where there is a reason why not.
+    #[serde(rename = "largest_step_kg")]
+    pub largest_step: Option<Mass>,
+    /// The same before it is rounded down; negative where the load would have to fall.
+    #[serde(rename = "exact_step_kg")]
+    pub exact_step: Option<Mass>,
+    /// The same with the lifter's own trend, where the journal shows one.
+    pub with_trend: Option<WithTrend>,
     /// What reaching the last block's weeks would take.
     pub targets: Vec<Target>,
     /// Weeks of the block that are left out: deload and peak weeks still to come.
     pub light_weeks: Vec<u32>,
-    /// Why there is no course.
+    /// What there are no weeks for want of.
+    #[serde(rename = "missing")]
     pub why_not: Option<WhyNot>,
     /// The caution.
     pub caution: &'static str,
 }
 
-/// Equal steps through the weeks that are left.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Course {
-    /// The largest weekly step, in whole steps of the gym, that keeps the last week at or under the cap. Zero where
-    /// not even the same load does.
-    pub largest_step: Mass,
-    /// The same before it is rounded down; negative where the load would have to fall.
-    pub exact_step: Mass,
-    /// The weeks with that step.
-    pub weeks: Vec<WeekAhead>,
-}
-
 /// A week to come.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct WeekAhead {
     /// The week of the block.
     pub week: u32,
     /// The load.
+    #[serde(rename = "kg")]
     pub load: Mass,
     /// How hard it will be.
+    #[serde(flatten)]
     pub effort: EffortAhead,
 }
 
 /// An effort to be expected, with its 80 % interval.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct EffortAhead {
     /// One chance in ten for less.
+    #[serde(rename = "rpe_low")]
     pub low: Rpe,
     /// The middle.
+    #[serde(rename = "rpe_expected")]
     pub middle: Rpe,
     /// One chance in ten for more.
+    #[serde(rename = "rpe_high")]
     pub high: Rpe,
+    /// Whether the reps would not all be made.
+    pub missed: bool,
 }
 
-/// How the lifter's estimates of the last weeks moved.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct OwnTrend {
+/// The weeks ahead with strength moving as the lifter's estimates of the last weeks did.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct WithTrend {
     /// Percent in a week.
-    pub percent: f64,
-    /// Its 95 % interval.
-    pub low: f64,
-    /// Its 95 % interval.
-    pub high: f64,
+    #[serde(rename = "percent_per_week")]
+    pub percent: Hundredths,
+    /// The lower end of its 95 % interval.
+    pub low: Hundredths,
+    /// The upper end.
+    pub high: Hundredths,
     /// On how many days it rests.
     pub days: usize,
+    /// The largest weekly step, as without a trend.
+    #[serde(rename = "largest_step_kg")]
+    pub largest_step: Mass,
+    /// The weeks with that step.
+    pub weeks: Vec<WeekAhead>,
 }
 
 /// What reaching a set of the last block would take.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Target {
     /// The set.
     pub mark: Mark,
     /// The week of this block in which it would be reached.
     pub week: u32,
     /// The weekly step from the set that is started from; nothing for this week's own.
+    #[serde(rename = "step_kg")]
     pub step: Option<Mass>,
     /// How hard it would be.
+    #[serde(flatten)]
     pub effort: EffortAhead,
 }
 
-/// Why no course can be given.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum WhyNot {
-    /// No work on the lift in the block, or none on that day.
-    NoMark,
-    /// No clean set with load, reps and an effort of RPE 5 or more that the equation reaches.
-    NoEffort,
-    /// The set stands in no block.
-    NoBlock,
-    /// The block has no end.
-    NoEnd,
-    /// No loading week is left.
-    NoWeeksLeft,
+words! {
+    /// Why no weeks can be told.
+    pub enum WhyNot {
+        /// No work on the lift in the block, or none on that day.
+        NoMark = "mark",
+        /// No clean set with load, reps and an effort of RPE 5 or more that the equation reaches.
+        NoEffort = "effort",
+        /// The set stands in no block.
+        NoBlock = "block",
+        /// The block has no end.
+        NoEnd = "weeks of the block",
+        /// No loading week is left.
+        NoWeeksLeft = "weeks left",
+    }
 }
 
 /// Answers.
@@ -139,9 +152,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         block: None,
         from: None,
         cap: ask.cap,
-        step: history.log.gear.step,
         unit: Unit::Kg,
-        unchanged: None,
+        weeks: Vec::new(),
+        largest_step: None,
+        exact_step: None,
         with_trend: None,
         targets: Vec::new(),
         light_weeks: Vec::new(),
@@ -194,7 +208,7 @@ fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), Why
     answer.from = Some(start.mark.shown(history, |set| set.is_work() && set.is_clean()));
     let strength = evidence.strength_on(session.date).ok_or(WhyNot::NoEffort)?;
     let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
-    let way = Way { strength, start: &start, reps, week, step: answer.step };
+    let way = Way { strength, start: &start, reps, week, step: history.log.gear.step };
     let last = block.ends.map(|ends| block.week_of(ends)).ok_or(WhyNot::NoEnd)?;
     let (loading, light): (Vec<u32>, Vec<u32>) = (week + 1..=last).partition(|week| !is_light(block, *week));
     answer.light_weeks = light;
@@ -202,10 +216,14 @@ fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), Why
     if loading.is_empty() {
         return Err(WhyNot::NoWeeksLeft);
     }
-    answer.unchanged = way.course(&loading, ask.cap, Trend::UNCHANGED);
-    answer.with_trend =
-        own_trend(&evidence, start.set.day).and_then(|(own, trend)| Some((own, way.course(&loading, ask.cap, trend)?)));
-    if answer.unchanged.is_none() { Err(WhyNot::NoEffort) } else { Ok(()) }
+    let course = |trend| way.course(&loading, ask.cap, trend);
+    answer.with_trend = own_trend(&evidence, start.set.day).and_then(|(trend, [percent, low, high], days)| {
+        let Course { largest_step, weeks, .. } = course(trend)?;
+        Some(WithTrend { percent, low, high, days, largest_step, weeks })
+    });
+    let Course { largest_step, exact_step, weeks } = course(Trend::UNCHANGED).ok_or(WhyNot::NoEffort)?;
+    (answer.largest_step, answer.exact_step, answer.weeks) = (Some(largest_step), Some(exact_step), weeks);
+    Ok(())
 }
 
 /// The day's best evidence that is started from.
@@ -223,8 +241,8 @@ fn is_light(block: &Block, week: u32) -> bool {
     block.deload.contains(&week) || block.peak.contains(&week)
 }
 
-/// How estimates moved up to a day.
-fn own_trend(evidence: &Evidence<'_>, day: i64) -> Option<(OwnTrend, Trend)> {
+/// How estimates moved up to a day: also in percent a week with its 95 % interval, and on how many days it rests.
+fn own_trend(evidence: &Evidence<'_>, day: i64) -> Option<(Trend, [Hundredths; 3], usize)> {
     let recent = evidence.days.iter().filter(|rated| (0..TREND_WEEKS * 7).contains(&(day - rated.set.day)));
     let points: Vec<(f64, f64)> = recent
         .filter_map(|rated| {
@@ -236,8 +254,14 @@ fn own_trend(evidence: &Evidence<'_>, day: i64) -> Option<(OwnTrend, Trend)> {
     let (low, high) = line.interval?;
     // A 95 % interval is 1.96 standard errors to each side.
     let trend = Trend { weekly: line.slope, error: (high - low) / 2.0 / 1.96 };
-    let own = OwnTrend { percent: line.slope * 100.0, low: low * 100.0, high: high * 100.0, days: points.len() };
-    Some((own, trend))
+    Some((trend, [line.slope, low, high].map(|share| Figure(share * 100.0)), points.len()))
+}
+
+/// Equal steps through the weeks that are left.
+struct Course {
+    largest_step: Mass,
+    exact_step: Mass,
+    weeks: Vec<WeekAhead>,
 }
 
 /// How strength is taken to move: by what share it rises in a week, give or take an error.
@@ -287,7 +311,7 @@ impl Way<'_> {
 
     /// Everything lifted as the load that is written, without the lifter's own weight.
     fn written(&self, everything: f64) -> Option<Mass> {
-        Some(Mass::from_kilograms(everything)? - super::evidence::own_weight(&self.start.mark).unwrap_or(Mass::ZERO))
+        Some(Mass::from_kilograms(everything)? - own_weight(&self.start.mark).unwrap_or(Mass::ZERO))
     }
 
     fn effort(&self, load: f64, week: u32, reps: u32, trend: Trend) -> Option<EffortAhead> {
@@ -295,7 +319,8 @@ impl Way<'_> {
         let ahead = self.ahead(weeks, trend).in_one_attempt();
         let expected = ahead.reps_with(load)?;
         let rpe = |reps_to_failure: f64| Rpe::of(10.0 - ahead.said(reps_to_failure - f64::from(reps)));
-        Some(EffortAhead { low: rpe(expected.high), middle: rpe(expected.middle), high: rpe(expected.low) })
+        let [low, middle, high] = [expected.high, expected.middle, expected.low].map(rpe);
+        Some(EffortAhead { low, middle, high, missed: middle == Rpe::Missed })
     }
 
     /// The last block's same week and last loading week.

@@ -1,20 +1,30 @@
 //! `roster`: one line a lifter.
 
 use super::adherence::{self, By, Sums};
-use super::evidence::Ratings;
 use super::r#match::{self, Verdict};
 use super::review;
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
+use crate::training::words;
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::cell::RefCell;
 use std::cmp::Reverse;
 
+/// The answer.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Answer {
+    /// Each lifter, in the order that was asked for.
+    pub lifters: Vec<Line>,
+}
+
 /// How a lifter stands.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Line {
-    /// The lifter's name; nothing where there is none.
-    pub lifter: Option<String>,
+    /// The lifter's name; the folder where there is none.
+    pub name: String,
     /// The lifter's folder below the journal's root.
     pub folder: String,
     /// The block of the last work in one.
@@ -26,9 +36,12 @@ pub struct Line {
     /// Whole days since then.
     pub days_since: Option<i64>,
     /// Planned sets of that week, up to today.
-    pub planned: u32,
-    /// Those of them that were done.
-    pub done: u32,
+    pub sets_planned: u32,
+    /// Those of them that were reached, as `adherence` counts them.
+    pub sets_reached: u32,
+    /// The same as a whole percentage.
+    #[serde(skip)]
+    pub percent: Option<u32>,
     /// Lifts ahead of the same week of the last block.
     pub ahead: u32,
     /// Lifts level with it.
@@ -36,17 +49,17 @@ pub struct Line {
     /// Lifts behind it.
     pub behind: u32,
     /// Efforts of that week over their plan by the threshold or more.
-    pub over: u32,
+    pub overshoots: u32,
     /// The names of the cautions about the current block.
     pub cautions: Vec<&'static str>,
     /// The next meet or test day.
-    pub next: Option<Next>,
+    pub next_meet: Option<Next>,
     /// Lines that have an error that costs them.
     pub left_out: u32,
 }
 
 /// A meet or test day to come.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Next {
     /// How it is called.
     pub title: String,
@@ -65,24 +78,26 @@ impl Next {
     }
 }
 
+words! {
 /// What the lines are ordered by; the name settles ties.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Default)]
 pub enum Order {
     /// By name.
     #[default]
-    Name,
+    Name = "name",
     /// Those who have not trained for longest first.
-    Since,
+    Since = "since",
     /// The least of the planned sets done first.
-    Done,
+    Done = "done",
     /// The most lifts behind first.
-    Behind,
+    Behind = "behind",
     /// The most efforts over first.
-    Over,
+    Over = "over",
     /// The most cautions first.
-    Cautions,
+    Cautions = "cautions",
     /// The nearest meet first.
-    Meet,
+    Meet = "meet",
+}
 }
 
 /// A lifter's line.
@@ -99,49 +114,37 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         let ask = adherence::Ask { by: By::Week, block, week, lift: None, since: None, until: None };
         adherence::answer(history, &ask).total
     });
-    let next = Next::of(history);
     Line {
-        lifter: history.log.lifter.clone(),
+        name: history.log.lifter.as_deref().unwrap_or(folder).to_owned(),
         folder: folder.to_owned(),
         last: last.map(|session| session.date),
         days_since: last.map(|session| (history.today - session.date).num_days()),
-        planned: week.sets_planned,
-        done: week.sets_reached,
+        sets_planned: week.sets_planned,
+        sets_reached: week.sets_reached,
+        percent: week.percent(),
         ahead: count(Verdict::Ahead),
         level: count(Verdict::Level),
         behind: count(Verdict::Behind),
-        over: week.efforts.overshoots,
-        cautions: review::now(history, &ratings).iter().map(|caution| caution.found.name().word()).collect(),
-        next,
+        overshoots: week.efforts.overshoots,
+        cautions: review::now(history, &ratings).iter().map(|caution| caution.name).collect(),
+        next_meet: Next::of(history),
         left_out: history.log.left_out,
         block: matched.block,
         week: matched.week,
     }
 }
 
-impl Line {
-    /// What the lifter is called: by name, else by folder.
-    pub fn name(&self) -> &str {
-        self.lifter.as_deref().unwrap_or(&self.folder)
-    }
-
-    /// Percent of the planned sets that were done.
-    pub fn percent(&self) -> Option<u32> {
-        (self.planned > 0).then(|| self.done * 100 / self.planned)
-    }
-}
-
 /// Puts lines in order.
 pub fn sort(lines: &mut [Line], by: Order) {
     // As in an address book, capitals and small letters stand together.
-    lines.sort_by_cached_key(|line| (line.name().to_lowercase(), line.name().to_owned(), line.folder.clone()));
+    lines.sort_by_cached_key(|line| (line.name.to_lowercase(), line.name.clone(), line.folder.clone()));
     match by {
         Order::Name => {}
         Order::Since => lines.sort_by_key(|line| Reverse(line.days_since.unwrap_or(i64::MAX))),
-        Order::Done => lines.sort_by_key(|line| line.percent().unwrap_or(u32::MAX)),
+        Order::Done => lines.sort_by_key(|line| line.percent.unwrap_or(u32::MAX)),
         Order::Behind => lines.sort_by_key(|line| Reverse(line.behind)),
-        Order::Over => lines.sort_by_key(|line| Reverse(line.over)),
+        Order::Over => lines.sort_by_key(|line| Reverse(line.overshoots)),
         Order::Cautions => lines.sort_by_key(|line| Reverse(line.cautions.len())),
-        Order::Meet => lines.sort_by_key(|line| line.next.as_ref().map_or(NaiveDate::MAX, |next| next.date)),
+        Order::Meet => lines.sort_by_key(|line| line.next_meet.as_ref().map_or(NaiveDate::MAX, |next| next.date)),
     }
 }

@@ -3,6 +3,8 @@
 use crate::history::{Done, History, Mark, Marked};
 use crate::training::{Amount, BlockId, Family, LiftId, Set};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Whose sets are counted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -25,7 +27,7 @@ pub struct Ask {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The bound that held.
     pub reps: u32,
@@ -50,7 +52,7 @@ pub struct Answer {
 }
 
 /// One block.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Row {
     /// Its name.
     pub name: String,

@@ -14,14 +14,16 @@ pub use checks::{About, Check, Verdict};
 pub use heavy::{Build, Heavy};
 pub use measure::{Change, Measure, Row};
 
-pub use crate::science::taper::{Advice, Basis, Fit};
+pub use crate::science::taper::{Advice, Basis};
 
 use crate::history::{History, WeekKey};
 use crate::science::{statistics, taper};
-use crate::training::{Block, BlockId, Family, LiftId, Session, Status};
+use crate::training::{Block, BlockId, Family, LiftId, Session, Status, words};
 use checks::{Days, Rows};
 use chrono::NaiveDate;
 use gather::{End, Weeks, Worked, has_work};
+use schemars::JsonSchema;
+use serde::{Serialize, Serializer};
 
 /// A test so many days after the week is still the one that it leads to.
 const DAYS_TO_TEST: u64 = 14;
@@ -36,7 +38,7 @@ pub struct Ask {
 }
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// The block; nothing where there is none.
     pub block: Option<String>,
@@ -51,23 +53,28 @@ pub struct Answer {
     pub as_planned: bool,
     /// The test or meet that the week leads to; a deload leads to none.
     pub test: Option<Test>,
-    /// The week against those before.
+    /// The week against those before; nothing in it where something is missing.
+    #[serde(flatten, serialize_with = "or_nothing")]
+    #[schemars(with = "Comparison")]
     pub comparison: Result<Comparison, WhyNot>,
+    /// What is missing to compare; null where nothing is.
+    pub missing: Option<Missing>,
 }
 
-/// What kind of week.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
-    /// A peak week.
-    Peak,
-    /// A deload week.
-    Deload,
-    /// Neither is said.
-    Unmarked,
+words! {
+    /// What kind of week.
+    pub enum Kind {
+        /// A peak week.
+        Peak = "peak",
+        /// A deload week.
+        Deload = "deload",
+        /// Neither is said.
+        Unmarked = "unmarked",
+    }
 }
 
 /// A day to be at one's best.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Test {
     /// The day.
     pub date: NaiveDate,
@@ -93,12 +100,46 @@ pub enum WhyNot {
     NothingBefore,
 }
 
+words! {
+    /// What is missing to compare.
+    pub enum Missing {
+        /// A block with work.
+        Block = "block",
+        /// A peak or deload week, or the one asked for.
+        Week = "week",
+        /// Work in it.
+        Work = "work",
+        /// Loading weeks before it.
+        WeeksBefore = "weeks before",
+    }
+}
+
+impl WhyNot {
+    fn missing(&self) -> Missing {
+        match self {
+            WhyNot::NoBlock => Missing::Block,
+            WhyNot::NoWeek { .. } | WhyNot::NoSuchWeek(_) => Missing::Week,
+            WhyNot::NoWork => Missing::Work,
+            WhyNot::NothingBefore => Missing::WeeksBefore,
+        }
+    }
+}
+
+fn or_nothing<S: Serializer>(comparison: &Result<Comparison, WhyNot>, serializer: S) -> Result<S::Ok, S::Error> {
+    match comparison {
+        Ok(comparison) => comparison.serialize(serializer),
+        Err(_) => Comparison::default().serialize(serializer),
+    }
+}
+
 /// A week against those before it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Comparison {
     /// The loading weeks it is held against.
     pub against: Vec<u32>,
     /// All lifts together.
+    #[serde(serialize_with = "Row::or_null")]
+    #[schemars(with = "Option<Row>")]
     pub all: Row,
     /// By family, in the order of the lift book.
     pub families: Vec<Row>,
@@ -107,13 +148,14 @@ pub struct Comparison {
     /// Lifts of at least half of the weeks before that are not in this one.
     pub taken_out: Vec<String>,
     /// How strong the lifter is for their weight; nothing where that is not known.
+    #[serde(rename = "strongest")]
     pub build: Option<Build>,
     /// The last heavy set of each competition lift before the test; nothing for a deload.
     pub heavy: Vec<Heavy>,
     /// What is advised, and how the week lies to it; for a deload the volume alone.
     pub checks: Vec<Check>,
     /// What to think of the advice.
-    pub caution: &'static str,
+    pub caution: Option<&'static str>,
 }
 
 /// Answers.
@@ -125,6 +167,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         days_to_come: 0,
         as_planned: false,
         test: None,
+        missing: Some(WhyNot::missing(&why)),
         comparison: Err(why),
     };
     let last = history.sessions().iter().rev().find(|session| session.block.is_some() && has_work(history, session));
@@ -161,7 +204,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         let most = view.advised(most, &weeks).checks;
         Comparison { checks: least.checks.into_iter().map(|check| check.or_open(&most)).collect(), ..least }
     });
-    Answer { block: name, week: Some(week), kind, days_to_come, as_planned, test, comparison }
+    let missing = comparison.as_ref().err().map(WhyNot::missing);
+    Answer { block: name, week: Some(week), kind, days_to_come, as_planned, test, comparison, missing }
 }
 
 /// Whether something of a week is planned, and not done yet, for so many days from today or later.
@@ -275,7 +319,7 @@ fn compare(history: &History<'_>, block: &Block, weeks: &Weeks<'_>, week: u32) -
     Ok(Comparison {
         against: weeks.before.iter().map(|(week, _)| *week).collect(),
         all: Row::of("all", weeks, |_| true),
-        families: families.into_iter().filter(|row| row.before.sets > 0.0 || row.now.sets > 0.0).collect(),
+        families: families.into_iter().filter(|row| row.before.sets.0 > 0.0 || row.now.sets.0 > 0.0).collect(),
         lifts: ids
             .iter()
             .map(|lift| Row::of(history.log.lift_name(*lift), weeks, |worked| worked.lift == *lift))
@@ -288,7 +332,7 @@ fn compare(history: &History<'_>, block: &Block, weeks: &Weeks<'_>, week: u32) -
         build: None,
         heavy: Vec::new(),
         checks: Vec::new(),
-        caution: taper::DELOAD,
+        caution: Some(taper::DELOAD),
     })
 }
 
@@ -335,7 +379,7 @@ impl View<'_, '_> {
         let build = last.and_then(|session| heavy::build(history, &contested, session));
         let heavy: Vec<Heavy> = contested.iter().map(|lift| lift.last_heavy(history, until, test)).collect();
         let checks = checks::checks(&rows, set, build.as_ref(), &heavy, days);
-        Comparison { build, heavy, checks, caution: taper::CAUTION, ..comparison }
+        Comparison { build, heavy, checks, caution: Some(taper::CAUTION), ..comparison }
     }
 }
 

@@ -1,28 +1,33 @@
 //! `volume`: how much was done, by week, block, lift, family, day, or month.
 
-use super::evidence::{Evidence, Ratings};
+use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History};
 use crate::science::Equation;
-use crate::science::volume_measures::{self, SetAt};
-use crate::training::{Amount, BlockId, Distance, Family, LiftId, Session, Set, Tonnage, fold};
+use crate::science::volume_measures::{SetAt, average_relative_intensity, is_hard, lifts_at_or_above};
+use crate::training::{
+    Amount, BlockId, Distance, Family, Figure, Hundredths, LiftId, Session, Set, Tonnage, fold, words,
+};
 use chrono::{Datelike, NaiveDate};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::{HashMap, HashSet};
 
-/// What the rows are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum By {
-    /// Weeks of blocks.
-    Week,
-    /// Blocks.
-    Block,
-    /// Lifts.
-    Lift,
-    /// Families.
-    Family,
-    /// Day labels.
-    Day,
-    /// Calendar months.
-    Month,
+words! {
+    /// What the rows are.
+    pub enum By {
+        /// Weeks of blocks.
+        Week = "week",
+        /// Blocks.
+        Block = "block",
+        /// Lifts.
+        Lift = "lift",
+        /// Families.
+        Family = "family",
+        /// Day labels.
+        Day = "day",
+        /// Calendar months.
+        Month = "month",
+    }
 }
 
 /// What is asked.
@@ -43,18 +48,19 @@ pub struct Ask {
 }
 
 /// The answer: rows in order of their first work.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// What the rows are.
     pub by: By,
     /// From how many reps on a set is a high-rep set.
+    #[serde(skip)]
     pub high_reps: u32,
     /// The rows.
     pub rows: Vec<Row>,
 }
 
 /// One row.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Row {
     /// The lift, family, label, month or block; nothing for weeks, and for work without one.
     pub key: Option<String>,
@@ -69,12 +75,17 @@ pub struct Row {
     /// Reps, of both sides.
     pub reps: u64,
     /// Kilograms times reps, of loads that are a mass without the lifter's own.
+    #[serde(rename = "tonnage_kg")]
     pub tonnage: Tonnage,
-    /// The reps counted in `tonnage`.
-    pub tonnage_reps: u64,
-    /// Kilograms times reps, of loads with the lifter's own weight.
-    pub bodyweight_tonnage: Tonnage,
-    /// Sets of such loads that are not in it, for want of a bodyweight.
+    /// The reps counted in it.
+    #[serde(skip)]
+    pub(super) tonnage_reps: u64,
+    /// Kilograms times reps, of loads with the lifter's own weight; null where a bodyweight is lacking, for then it is
+    /// not the sum.
+    #[serde(rename = "bodyweight_tonnage_kg")]
+    pub bodyweight_tonnage: Option<Tonnage>,
+    /// Sets of such loads that lack it.
+    #[serde(skip)]
     pub without_bodyweight: u32,
     /// Seconds held, of both sides.
     pub seconds: u64,
@@ -82,33 +93,46 @@ pub struct Row {
     pub metres: Distance,
     /// Sets of the settings' high reps or more.
     pub high_rep_sets: u32,
-    /// What those sets add to `tonnage`.
+    /// What those sets add to the tonnage.
+    #[serde(skip)]
     pub high_rep_tonnage: Tonnage,
-    /// Sets with an effort.
-    pub sets_with_effort: u32,
-    /// The sum of their efforts, in quarter points.
-    pub effort_quarters: u64,
+    /// The tonnage over the reps counted in it.
+    #[serde(rename = "average_kg")]
+    pub average_load: Option<Hundredths>,
+    /// The mean effort of the sets that have one.
+    pub average_effort: Option<Hundredths>,
+    /// The sum of those efforts, in quarter points.
+    #[serde(skip)]
+    pub(super) effort_quarters: u64,
+    /// Work sets without an effort.
+    pub sets_without_effort: u32,
     /// Sets with at most four reps in reserve.
     pub hard_sets: u32,
-    /// Sets on a day from which the lift has an estimated maximum, each as a share of it.
-    pub against_maximum: Vec<SetAt>,
+    /// The mean percentage of the day's estimated maximum, over all reps of sets on days that have one.
+    pub average_relative_intensity: Option<Hundredths>,
+    /// Reps at 80 percent of the day's estimated maximum or more; null where no day has one.
+    pub lifts_at_80: Option<u64>,
+    /// The same at 90 percent.
+    pub lifts_at_90: Option<u64>,
+    /// Sets on a day from which the lift has an estimated maximum.
+    pub sets_with_estimate: usize,
+    /// Each of them as a share of it.
+    #[serde(skip)]
+    pub(super) against_maximum: Vec<SetAt>,
 }
 
 impl Row {
-    /// The mean effort of the sets that have one.
-    pub fn average_effort(&self) -> Option<f64> {
-        (self.sets_with_effort > 0).then(|| self.effort_quarters as f64 / 4.0 / f64::from(self.sets_with_effort))
-    }
-
-    /// The mean percentage of the day's estimated maximum, over all reps of sets on days that have one.
-    pub fn average_relative_intensity(&self) -> Option<f64> {
-        volume_measures::average_relative_intensity(&self.against_maximum)
-    }
-
-    /// Reps at so many percent of the day's estimated maximum or more; nothing where no day has one.
-    pub fn lifts_at(&self, percent: f64) -> Option<u64> {
-        let known = !self.against_maximum.is_empty();
-        known.then(|| volume_measures::lifts_at_or_above(&self.against_maximum, percent))
+    /// What can be told once every set is in.
+    fn finish(&mut self) {
+        let with_effort = self.sets - self.sets_without_effort;
+        self.average_load = self.tonnage.per_rep(self.tonnage_reps).map(Figure);
+        self.average_effort =
+            (with_effort > 0).then(|| Figure(self.effort_quarters as f64 / 4.0 / f64::from(with_effort)));
+        let against = std::mem::take(&mut self.against_maximum);
+        let lifts_at = |percent| (!against.is_empty()).then(|| lifts_at_or_above(&against, percent));
+        self.average_relative_intensity = average_relative_intensity(&against).map(Figure);
+        (self.lifts_at_80, self.lifts_at_90) = (lifts_at(80.0), lifts_at(90.0));
+        self.sets_with_estimate = against.len();
     }
 
     fn add(&mut self, set: &Set<'_>, session: &Session, high_reps: u32, maximum: Option<f64>) {
@@ -119,10 +143,12 @@ impl Row {
             let total = reps.saturating_mul(set.sides());
             self.against_maximum.extend(SetAt::of(total, load.in_kilograms(), maximum));
         }
-        if let Some(effort) = set.effort {
-            self.sets_with_effort += 1;
-            self.hard_sets += u32::from(volume_measures::is_hard(effort));
-            self.effort_quarters += u64::from(effort.quarters());
+        match set.effort {
+            Some(effort) => {
+                self.hard_sets += u32::from(is_hard(effort));
+                self.effort_quarters += u64::from(effort.quarters());
+            }
+            None => self.sets_without_effort += 1,
         }
         match set.amount {
             Amount::Reps(reps) => {
@@ -138,8 +164,13 @@ impl Row {
                             self.high_rep_tonnage.add(mass, total);
                         }
                     }
-                    (Some(_), Some(mass)) => self.bodyweight_tonnage.add(mass, total),
-                    (Some(_), None) => self.without_bodyweight += 1,
+                    (Some(_), Some(mass)) => {
+                        self.bodyweight_tonnage.as_mut().into_iter().for_each(|sum| sum.add(mass, total));
+                    }
+                    (Some(_), None) => {
+                        self.without_bodyweight += 1;
+                        self.bodyweight_tonnage = None;
+                    }
                     (None, None) => {}
                 }
             }
@@ -195,6 +226,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             row.add(&set, done.session, log.high_reps, maximum);
         }
     }
+    rows.iter_mut().for_each(Row::finish);
     Answer { by: ask.by, high_reps: log.high_reps, rows }
 }
 
@@ -216,7 +248,7 @@ fn key(by: By, done: &Done<'_>, family: Option<Family>) -> Key {
 /// An empty row with its names.
 fn named(history: &History<'_>, key: &Key, session: &Session) -> Row {
     let block = |id: BlockId| history.log.block(id).map(|block| block.name.clone());
-    let mut row = Row::default();
+    let mut row = Row { bodyweight_tonnage: Some(Tonnage::default()), ..Row::default() };
     match key {
         Key::None => {}
         Key::Week(id, week) => {

@@ -24,20 +24,6 @@ pub fn reps_in_reserve(effort: Effort) -> Option<f64> {
     (rpe >= LOWEST_RATED).then_some(10.0 - rpe)
 }
 
-/// The effort to be expected with so many repetitions in reserve, to the nearest half point of the scale.
-///
-/// The same scale read the other way. `None` below 0 and above 5, which is below RPE 5. Halfway between two halves
-/// the harder one is named.
-#[must_use]
-pub fn expected_effort(reps_in_reserve: f64) -> Option<Effort> {
-    if !(0.0..=10.0 - LOWEST_RATED).contains(&reps_in_reserve) {
-        return None;
-    }
-    let rpe = ((10.0 - reps_in_reserve) * 2.0).round() / 2.0;
-    let thousandths = (rpe * 1000.0) as i64;
-    Some(Effort::rpe(thousandths, thousandths))
-}
-
 /// The repetitions that the set would have been worth to failure: those done and those left.
 ///
 /// `None` without a good repetition, and where the effort names none in reserve (see [`reps_in_reserve`]).

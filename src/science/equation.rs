@@ -1,5 +1,7 @@
 //! The most one could lift once, from a load lifted for some repetitions to failure: seven published equations.
 
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::fmt;
 use std::ops::RangeInclusive;
 
@@ -18,7 +20,8 @@ use std::ops::RangeInclusive;
 /// than 10 in Reynolds et al. 2006 (J Strength Cond Res 20(3):584–592), better with fewer in Whisenant et al.
 /// 2003 (J Strength Cond Res 17(2):221–227). All seven under-estimate the deadlift in LeSuer et al. 1997 (J
 /// Strength Cond Res 11(4):211–213).
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Equation {
     /// w (1 + r/30). Epley 1985, *Poundage chart*, Boyd Epley Workout. 1 to 10 repetitions.
     Epley,
@@ -93,22 +96,6 @@ impl Equation {
             Equation::Mayhew | Equation::Wathan => 15.0,
         };
         1.0..=most
-    }
-
-    /// The estimated maximum, in the unit of the load.
-    ///
-    /// Rises with the load and with the repetitions; a single gives the load itself. `None` for repetitions
-    /// outside [`valid_reps`](Equation::valid_reps), and for a load that is not a positive number.
-    #[must_use]
-    pub fn maximum(self, load: f64, reps_to_failure: f64) -> Option<f64> {
-        Some(positive(load)? * self.multiple(reps_to_failure)?)
-    }
-
-    /// The load that a maximum allows for so many repetitions to failure: the inverse of
-    /// [`maximum`](Equation::maximum), with the same limits.
-    #[must_use]
-    pub fn load_for(self, maximum: f64, reps_to_failure: f64) -> Option<f64> {
-        Some(positive(maximum)? / self.multiple(reps_to_failure)?)
     }
 
     /// The repetitions to failure that a maximum allows with a load.

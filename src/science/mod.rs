@@ -4,10 +4,8 @@
 //!
 //! - `equation.rs`: the most for one repetition, from several; and back
 //! - `effort_scale.rs`: an effort as repetitions in reserve; how far an estimate can be trusted
-//! - `load_chart.rs`: the chart of repetitions and percentages that textbooks print
 //! - `reps_at_percent.rs`: what people really do at a percentage
 //! - `rating_error.rs`: how far people miss when they rate what they had left
-//! - `reliability.rs`: how far a maximum moves by chance; the luck of the best
 //! - `volume_measures.rs`: work against a maximum
 //! - `attempts.rs`: the three attempts of a lift at a meet
 //! - `points/`: a total against the bodyweight
@@ -18,10 +16,8 @@
 pub mod attempts;
 pub mod effort_scale;
 mod equation;
-pub mod load_chart;
 pub mod points;
 pub mod rating_error;
-pub mod reliability;
 pub mod reps_at_percent;
 pub mod statistics;
 pub mod strength;

@@ -1,14 +1,20 @@
 //! How much a week is cut before a test or a meet, as surveys and one meta-analysis report it. Most of it says what
 //! lifters do, not what was shown to work best. What a lifter's settings say stands in place of it.
 
-use crate::training::{Mass, TaperBands, Tenths};
+use crate::training::{self, Hundredths, Mass, TaperBands, Tenths, words};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A published or customary range, its ends included. Cuts are negative: −60 percent takes 60 % off.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Advice {
     /// The low end.
+    #[serde(serialize_with = "training::hundredths")]
+    #[schemars(with = "Hundredths")]
     pub low: f64,
     /// The high end.
+    #[serde(serialize_with = "training::hundredths")]
+    #[schemars(with = "Hundredths")]
     pub high: f64,
     /// Whose the two ends are.
     pub basis: Basis,
@@ -16,15 +22,16 @@ pub struct Advice {
     pub source: &'static str,
 }
 
-/// Whose figures a range has.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Basis {
-    /// Published.
-    Published,
-    /// This project's own.
-    Own,
-    /// The lifter's or the journal's settings.
-    Settings,
+words! {
+    /// Whose figures a range has.
+    pub enum Basis {
+        /// Published.
+        Published = "published",
+        /// This project's own.
+        Own = "own",
+        /// The lifter's or the journal's settings.
+        Settings = "settings",
+    }
 }
 
 /// How a figure lies to advice.

@@ -1,7 +1,10 @@
 //! Byte offsets to lines and columns. Counts are zero-based inside and become one-based only here.
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
 /// A place as people and editors count it: lines and columns from 1, columns in characters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
 pub struct Position {
     /// Line, from 1.
     pub line: u32,

@@ -1,6 +1,7 @@
 //! Text as it lies on disk. This room knows no lifting, no terminal and no JSON.
 //!
 //! - `page.rs`: a page's path and bytes; lines that are not UTF-8 stay, opaque
+//! - `place.rs`: a line of a page, as answers name it
 //! - `span.rs`: half-open byte ranges
 //! - `lines.rs`: byte offset ↔ line and column
 //! - `edit.rs`: a change of text: what to put in the place of which span
@@ -9,11 +10,13 @@
 mod edit;
 mod lines;
 mod page;
+mod place;
 mod revision;
 mod span;
 
 pub use edit::{Edit, Overlap, apply};
 pub use lines::{Lines, Position};
 pub use page::{Page, PageId, TooLong};
+pub use place::Place;
 pub use revision::Revision;
 pub use span::Span;

@@ -15,14 +15,15 @@ impl Span {
         Span { start: clamp(start), end: clamp(end.max(start)) }
     }
 
-    /// Where `piece` stands in `page`, of which it must be a slice.
-    ///
-    /// The pieces of a syntax tree are slices of their page, so their place need not be stored beside
-    /// them. A piece from elsewhere gives an empty span at the page's end rather than a panic.
+    /// Where `piece` stands in `page`, of which it must be a slice: the pieces of a syntax tree are, so their place need
+    /// not be stored beside them. A piece from elsewhere is a mistake of ours, which the tests are stopped by; a lifter
+    /// is not, and gets an empty span at the page's end.
     pub fn of(page: &str, piece: &str) -> Self {
         let base = page.as_ptr() as usize;
         let start = (piece.as_ptr() as usize).wrapping_sub(base);
-        if start > page.len() || start + piece.len() > page.len() {
+        let is_slice = start.checked_add(piece.len()).is_some_and(|end| end <= page.len());
+        debug_assert!(is_slice, "{piece:?} is no slice of its page");
+        if !is_slice {
             return Span::new(page.len(), page.len());
         }
         Span::new(start, start + piece.len())
@@ -38,9 +39,11 @@ impl Span {
         self.start == self.end
     }
 
-    /// The text the range stands for, or nothing where it does not fit `page`.
+    /// The text that the range stands for in `page`, which it must fit.
     pub fn text(self, page: &str) -> &str {
-        page.get(self.start as usize..self.end as usize).unwrap_or("")
+        let text = page.get(self.start as usize..self.end as usize);
+        debug_assert!(text.is_some(), "{self:?} does not fit its page");
+        text.unwrap_or_default()
     }
 
     /// The smallest range that holds both.
@@ -67,7 +70,14 @@ mod tests {
     }
 
     #[test]
-    fn a_stranger_is_placed_at_the_end() {
-        assert!(Span::of("abc", "somewhere else entirely").is_empty());
+    #[should_panic = "\"elsewhere\" is no slice of its page"]
+    fn a_piece_from_elsewhere_stops_the_tests() {
+        Span::of("abc", "elsewhere");
+    }
+
+    #[test]
+    #[should_panic = "does not fit its page"]
+    fn a_span_of_a_longer_page_stops_the_tests() {
+        Span::new(2, 9).text("abc");
     }
 }

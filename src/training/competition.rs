@@ -1,90 +1,43 @@
 //! Who competes, in what kit, and on which lifts.
 
-use super::Family;
-use std::fmt;
+use super::{Family, words};
 
-/// Of which classes a lifter's total is scored.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Sex {
-    /// Women's.
-    Female,
-    /// Men's.
-    Male,
-}
-
-impl Sex {
-    /// The sex of a word of the settings.
-    pub fn named(word: &str) -> Option<Sex> {
-        match word {
-            "female" => Some(Sex::Female),
-            "male" => Some(Sex::Male),
-            _ => None,
-        }
-    }
-
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Sex::Female => "female",
-            Sex::Male => "male",
-        }
+words! {
+    /// Of which classes a lifter's total is scored.
+    pub enum Sex {
+        /// Women's.
+        Female = "female",
+        /// Men's.
+        Male = "male",
     }
 }
 
-/// In what kit a lifter competes.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Equipment {
-    /// Belt, sleeves and wraps for the wrists.
-    #[default]
-    Classic,
-    /// Supportive suits, shirts and wraps for the knees.
-    Equipped,
-}
-
-impl Equipment {
-    /// The equipment of a word of the settings.
-    pub fn named(word: &str) -> Option<Equipment> {
-        match word {
-            "classic" => Some(Equipment::Classic),
-            "equipped" => Some(Equipment::Equipped),
-            _ => None,
-        }
-    }
-
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Equipment::Classic => "classic",
-            Equipment::Equipped => "equipped",
-        }
+words! {
+    /// In what kit a lifter competes.
+    #[derive(Default)]
+    pub enum Equipment {
+        /// Belt, sleeves and wraps for the wrists.
+        #[default]
+        Classic = "classic",
+        /// Supportive suits, shirts and wraps for the knees.
+        Equipped = "equipped",
     }
 }
 
-/// A lift of the meet, in the order of the day.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum CompetitionLift {
-    /// The squat.
-    Squat,
-    /// The bench press.
-    BenchPress,
-    /// The deadlift.
-    Deadlift,
+words! {
+    /// A lift of the meet, in the order of the day.
+    #[derive(PartialOrd, Ord, Hash)]
+    pub enum CompetitionLift {
+        /// The squat.
+        Squat = "squat",
+        /// The bench press.
+        BenchPress = "bench press",
+        /// The deadlift.
+        Deadlift = "deadlift",
+    }
 }
 
 impl CompetitionLift {
-    /// All three, in the order of the day.
-    pub const ALL: [CompetitionLift; 3] =
-        [CompetitionLift::Squat, CompetitionLift::BenchPress, CompetitionLift::Deadlift];
-
-    /// The word for it, as settings and answers have it.
-    pub fn word(self) -> &'static str {
-        match self {
-            CompetitionLift::Squat => "squat",
-            CompetitionLift::BenchPress => "bench press",
-            CompetitionLift::Deadlift => "deadlift",
-        }
-    }
-
     /// The names of the lift book that are this lift wherever they stand, the usual one first.
     pub fn names(self) -> &'static [&'static str] {
         match self {
@@ -111,12 +64,6 @@ impl CompetitionLift {
             Family::Hinge => Some(CompetitionLift::Deadlift),
             _ => None,
         }
-    }
-}
-
-impl fmt::Display for CompetitionLift {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.word())
     }
 }
 

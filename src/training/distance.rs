@@ -40,9 +40,10 @@ impl Distance {
         ((self.0 + 50_000) / 100_000) as f64 / 100.0
     }
 
-    /// As one would write it: `40m`; `40yd` where it is no whole number of millimetres.
+    /// As one would write it: `40m`; `40yd` for whole yards that are no whole number of decimetres.
     pub fn written(self) -> String {
         match (self.0 % 10_000, self.0 % 9_144) {
+            _ if self.0 % 1_000_000 != 0 && self.0 % 9_144_000 == 0 => format!("{}yd", self.0 / 9_144_000),
             (0, _) => format!("{}m", super::decimal(self.0 / 10_000)),
             (_, 0) => format!("{}yd", super::decimal(self.0 / 9_144)),
             _ => format!("{}m", self.rounded_metres()),
@@ -51,7 +52,7 @@ impl Distance {
 
     /// Metres in full, as a decimal number: `40`, `37.0332`.
     pub fn exact_metres(self) -> String {
-        super::load::fraction(self.0, 10_000_000)
+        super::decimal::fraction(self.0, 10_000_000)
     }
 
     /// Whether it is none at all.
@@ -75,7 +76,7 @@ mod tests {
     fn a_distance_is_written_in_a_unit_that_is_exact() {
         assert_eq!(Distance::metres(40_000).written(), "40m");
         assert_eq!(Distance::metres(2_500).written(), "2.5m");
-        assert_eq!(Distance::yards(40_000).written(), "36.576m");
+        assert_eq!(Distance::yards(40_000).written(), "40yd");
         assert_eq!(Distance::yards(40_500).written(), "40.5yd");
     }
 }

@@ -44,6 +44,9 @@ impl Effort {
 pub struct EffortGap(u8);
 
 impl EffortGap {
+    /// None at all.
+    pub const NONE: EffortGap = EffortGap(0);
+
     /// The step of the scale.
     pub const HALF: EffortGap = EffortGap(2);
 

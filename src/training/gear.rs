@@ -1,13 +1,16 @@
 //! The gym's bars and plates, and the steps that other weights go in.
 
 use super::{Load, Mass, Unit, fold};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A bar that loads name.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Bar {
     /// Its name.
     pub name: String,
     /// Its mass, without collars.
+    #[serde(rename = "kg")]
     pub mass: Mass,
 }
 

@@ -1,81 +1,45 @@
 //! Lifts and their families.
 
-use std::fmt;
+use super::word::words;
 
 /// Which lift of a log.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct LiftId(pub u32);
 
-/// What kind of movement a lift is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Family {
-    /// Squats.
-    Squat,
-    /// Hinges: deadlifts, good mornings, hip thrusts.
-    Hinge,
-    /// Horizontal presses.
-    HorizontalPress,
-    /// Vertical presses.
-    VerticalPress,
-    /// Horizontal pulls.
-    HorizontalPull,
-    /// Vertical pulls.
-    VerticalPull,
-    /// Single-leg work.
-    SingleLeg,
-    /// Arms.
-    Arms,
-    /// The trunk.
-    Trunk,
-    /// Carries, drags and pushes.
-    Carry,
-    /// Everything else.
-    Other,
+words! {
+    /// What kind of movement a lift is.
+    #[derive(PartialOrd, Ord, Hash)]
+    pub enum Family {
+        /// Squats.
+        Squat = "squat",
+        /// Hinges: deadlifts, good mornings, hip thrusts.
+        Hinge = "hinge",
+        /// Horizontal presses.
+        HorizontalPress = "horizontal press",
+        /// Vertical presses.
+        VerticalPress = "vertical press",
+        /// Horizontal pulls.
+        HorizontalPull = "horizontal pull",
+        /// Vertical pulls.
+        VerticalPull = "vertical pull",
+        /// Single-leg work.
+        SingleLeg = "single leg",
+        /// Arms.
+        Arms = "arms",
+        /// The trunk.
+        Trunk = "trunk",
+        /// Carries, drags and pushes.
+        Carry = "carry",
+        /// Everything else.
+        Other = "other",
+    }
 }
 
 impl Family {
-    /// Every family, in the order of the lift book.
-    pub const ALL: [Family; 11] = [
-        Family::Squat,
-        Family::Hinge,
-        Family::HorizontalPress,
-        Family::VerticalPress,
-        Family::HorizontalPull,
-        Family::VerticalPull,
-        Family::SingleLeg,
-        Family::Arms,
-        Family::Trunk,
-        Family::Carry,
-        Family::Other,
-    ];
-
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Family::Squat => "squat",
-            Family::Hinge => "hinge",
-            Family::HorizontalPress => "horizontal press",
-            Family::VerticalPress => "vertical press",
-            Family::HorizontalPull => "horizontal pull",
-            Family::VerticalPull => "vertical pull",
-            Family::SingleLeg => "single leg",
-            Family::Arms => "arms",
-            Family::Trunk => "trunk",
-            Family::Carry => "carry",
-            Family::Other => "other",
-        }
-    }
-
     /// The family of that name, folded as lift names are.
     pub fn named(name: &str) -> Option<Family> {
         let name = fold(name);
         Family::ALL.into_iter().find(|family| fold(family.word()) == name)
-    }
-}
-
-impl fmt::Display for Family {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.word())
     }
 }
 

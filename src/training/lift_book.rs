@@ -17,12 +17,20 @@ pub struct BookEntry {
     pub bodyweight: bool,
     /// Whether it is worked one side at a time.
     pub one_side: bool,
+    /// Whether a lift of the lifter's own weight is done with a bar or bells as well.
+    pub bar: bool,
+    /// Whether it is held for a time.
+    pub held: bool,
+    /// Whether it is carried, dragged or run over a distance or for a time.
+    pub carried: bool,
 }
 
 /// Lifts by name.
 #[derive(Clone, Debug, Default)]
 pub struct LiftBook {
     entries: Vec<BookEntry>,
+    /// So many entries are the built-in ones.
+    built_in: usize,
     by_name: HashMap<String, usize>,
 }
 
@@ -38,6 +46,12 @@ struct Written {
     bodyweight: bool,
     #[serde(default, rename = "one side")]
     one_side: bool,
+    #[serde(default)]
+    bar: bool,
+    #[serde(default)]
+    held: bool,
+    #[serde(default)]
+    carried: bool,
 }
 
 /// The data file; a test reads all of it.
@@ -57,8 +71,12 @@ impl LiftBook {
                 also: entry.also,
                 bodyweight: entry.bodyweight,
                 one_side: entry.one_side,
+                bar: entry.bar,
+                held: entry.held,
+                carried: entry.carried,
             });
         }
+        book.built_in = book.entries.len();
         book
     }
 
@@ -81,14 +99,42 @@ impl LiftBook {
         self.by_name.get(folded).and_then(|at| self.entries.get(*at))
     }
 
+    /// Whether the lift of a folded name is as the built-in book has it.
+    pub fn is_built_in(&self, folded: &str) -> bool {
+        self.by_name.get(folded).is_some_and(|at| *at < self.built_in)
+    }
+
+    /// Up to three lifts whose names are close to one that is not known, the nearest first.
+    pub fn near(&self, typed: &str) -> Vec<&str> {
+        let wanted = fold(typed);
+        let most = (wanted.chars().count() / 4).max(1);
+        let mut close: Vec<(usize, &str)> = Vec::new();
+        for (folded, at) in self.by_name.iter().filter(|_| wanted.len() > 1) {
+            let inside = wanted.len() >= 3
+                && folded.len() >= 3
+                && (folded.contains(&wanted) || wanted.contains(folded.as_str()));
+            let apart = if folded.len().abs_diff(wanted.len()) <= most * 2 {
+                strsim::osa_distance(folded, &wanted)
+            } else {
+                usize::MAX
+            };
+            if let Some(entry) = self.entries.get(*at).filter(|_| inside || apart <= most) {
+                close.push((if inside { apart.min(most + 1) } else { apart }, &entry.name));
+            }
+        }
+        close.sort_unstable_by(|one, other| (one.0, one.1.len(), one.1).cmp(&(other.0, other.1.len(), other.1)));
+        let mut names: Vec<&str> = Vec::new();
+        for (_, name) in close {
+            if names.len() < 3 && !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        names
+    }
+
     /// Every name and other name, in the order of the book.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().flat_map(|entry| entry.also.iter().chain([&entry.name])).map(String::as_str)
-    }
-
-    /// Every lift, in the order of the book.
-    pub fn entries(&self) -> &[BookEntry] {
-        &self.entries
     }
 }
 
@@ -113,7 +159,7 @@ mod tests {
         for family in Family::ALL {
             assert!(written.iter().any(|entry| entry.family == family.word()), "no lift of {family}");
         }
-        assert_eq!(LiftBook::built_in().entries().len(), written.len());
+        assert_eq!(LiftBook::built_in().entries.len(), written.len());
     }
 
     #[test]

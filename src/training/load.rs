@@ -1,7 +1,7 @@
-//! Loads: what hung on the bar, in which words, and when two of them are the same.
+//! Loads: what hung on the bar, in which words.
 
-use super::{Gear, Mass, Unit};
-use std::cmp::Ordering;
+use super::decimal::decimal;
+use super::{Mass, Unit};
 
 /// A load: its spelling and what it comes to.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -162,59 +162,12 @@ impl Load {
     }
 }
 
-/// How far two loads may be apart and still be the same.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Tolerance(Mass);
-
-impl Tolerance {
-    /// None: only equal loads are the same.
-    pub const EXACT: Tolerance = Tolerance(Mass::ZERO);
-
-    /// Half a step of the gym's plates, and never below 1 kg.
-    pub fn of(gear: &Gear) -> Self {
-        Tolerance(gear.step.half().max(Mass::kg(1)))
-    }
-
-    /// How two masses compare when those closer than this are the same.
-    pub fn compare(self, one: Mass, other: Mass) -> Ordering {
-        if one.apart(other) < self.0 { Ordering::Equal } else { one.cmp(&other) }
-    }
-}
-
-/// Thousandths as a number with as few decimals as it needs.
-pub(crate) fn decimal(thousandths: i64) -> String {
-    fraction(thousandths, 1000)
-}
-
-/// Parts of a whole, of which there are a power of ten, as a number with as few decimals as it needs.
-pub(super) fn fraction(parts: i64, per_whole: i64) -> String {
-    let sign = if parts < 0 { "-" } else { "" };
-    let (parts, per_whole) = (parts.unsigned_abs(), per_whole.unsigned_abs().max(1));
-    let (whole, rest) = (parts / per_whole, parts % per_whole);
-    if rest == 0 {
-        return format!("{sign}{whole}");
-    }
-    let digits = per_whole.ilog10() as usize;
-    let decimals = format!("{rest:0digits$}");
-    format!("{sign}{whole}.{}", decimals.trim_end_matches('0'))
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{Gear, Load, Mass, Substance, Tolerance, Unit};
-    use std::cmp::Ordering;
+    use super::{Load, Mass, Substance, Unit};
 
     fn plain(thousandths: i64, unit: Unit) -> Load {
         Load::Plain { thousandths, unit, unit_written: true, approximate: false }
-    }
-
-    #[test]
-    fn a_pound_load_and_a_kilo_load_may_be_the_same() {
-        let tolerance = Tolerance::of(&Gear::usual(Unit::Kg));
-        let kg = |load: &Load| load.kilograms(None).unwrap_or_default();
-        let (pounds, kilos) = (plain(265_000, Unit::Lb), plain(120_000, Unit::Kg));
-        assert_eq!(tolerance.compare(kg(&pounds), kg(&kilos)), Ordering::Equal);
-        assert_eq!(tolerance.compare(Mass::of(121_250, Unit::Kg), Mass::kg(120)), Ordering::Greater);
     }
 
     #[test]

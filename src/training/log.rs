@@ -1,7 +1,8 @@
 //! All of a lifter's training.
 
 use super::{Block, BlockId, Competitor, Gear, Lift, LiftId, Session, TaperBands, Thresholds};
-use crate::source::PageId;
+use crate::source::{PageId, Place};
+use std::sync::Arc;
 
 /// Everything that a lifter's pages say.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,7 +16,7 @@ pub struct Log {
     /// Sessions, in order of time.
     pub sessions: Vec<Session>,
     /// Paths below the journal's root, by page.
-    pub pages: Vec<String>,
+    pub pages: Vec<Arc<str>>,
     /// The gym's bars and plates.
     pub gear: Gear,
     /// A set of this many reps or more is a high-rep set.
@@ -46,8 +47,19 @@ impl Log {
         self.lift(id).map_or("", |lift| &lift.name)
     }
 
-    /// A page's path below the journal's root.
+    /// The path below the journal's root of one of the log's pages.
     pub fn page_path(&self, id: PageId) -> &str {
-        self.pages.get(id.0 as usize).map_or("", String::as_str)
+        self.page(id).map_or("", |path| path)
+    }
+
+    /// A line of one of the log's pages.
+    pub fn place(&self, id: PageId, line: u32) -> Place {
+        Place { page: self.page(id).cloned().unwrap_or_default(), line }
+    }
+
+    fn page(&self, id: PageId) -> Option<&Arc<str>> {
+        let page = self.pages.get(id.0 as usize);
+        debug_assert!(page.is_some(), "{id:?} is no page of the log");
+        page
     }
 }

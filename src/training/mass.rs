@@ -1,25 +1,18 @@
 //! Exact masses.
 
+use super::word::words;
 use std::fmt;
 use std::ops::{Add, Neg, Sub};
 
+words! {
 /// Kilograms or pounds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Hash, PartialOrd, Ord)]
 pub enum Unit {
     /// Kilograms.
-    Kg,
+    Kg = "kg",
     /// Avoirdupois pounds: exactly 0.45359237 kg (international yard and pound agreement; NIST SP 811).
-    Lb,
+    Lb = "lb",
 }
-
-impl Unit {
-    /// `kg` or `lb`.
-    pub fn word(self) -> &'static str {
-        match self {
-            Unit::Kg => "kg",
-            Unit::Lb => "lb",
-        }
-    }
 }
 
 /// A mass, exact for every kilogram and pound with up to three decimals.
@@ -125,7 +118,7 @@ impl Mass {
     pub fn written(self) -> String {
         match self.unit() {
             Unit::Kg if self.0 % PER_THOUSANDTH_KG != 0 => self.to_string(),
-            unit => format!("{} {}", super::decimal(self.in_thousandths(unit)), unit.word()),
+            unit => format!("{} {}", super::decimal::decimal(self.in_thousandths(unit)), unit.word()),
         }
     }
 
@@ -136,7 +129,7 @@ impl Mass {
 
     /// Kilograms in full, as a decimal number: `120`, `120.20197805`.
     pub fn exact_kilograms(self) -> String {
-        super::load::fraction(self.0, PER_KG)
+        super::decimal::fraction(self.0, PER_KG)
     }
 
     /// A number of the unit, in thousandths, to the nearest.

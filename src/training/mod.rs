@@ -7,9 +7,10 @@
 //! - `loading.rs`: which plates make a load; `plate_sums.rs`: all that some plates can come to;
 //!   `change.rs`: from one load to the next
 //! - `effort.rs`: RPE and reps in reserve
+//! - `figure.rs`: how quantities stand in JSON; `word.rs`: enums whose values have words
 //! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
 //! - `taper_bands.rs`: what the settings say of a peak or deload week
-//! - `thresholds.rs`: from where on an answer cautions
+//! - `thresholds.rs`: from where on an answer cautions; `words.rs`: counts, loads and days in sentences
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
 //! - `aside.rs`: what a page says beside its sets
@@ -19,8 +20,10 @@ mod aside;
 mod block;
 mod change;
 mod competition;
+mod decimal;
 mod distance;
 mod effort;
+mod figure;
 mod gear;
 mod lift;
 mod lift_book;
@@ -32,20 +35,25 @@ mod plan;
 mod plate_sums;
 mod session;
 mod set;
+pub mod spelling;
 mod taper_bands;
 mod thresholds;
+mod tolerance;
+mod word;
+pub mod words;
 
 pub use aside::{Aside, AsideKind};
 pub use block::{Block, BlockId};
 pub use change::{Change, change_the_side};
 pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};
+pub(crate) use decimal::decimal;
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};
+pub use figure::{AmountFields, Figure, Hundredths, Thousandths, Weighed, amount, hundredths, known_amount};
 pub use gear::{Bar, DUMBBELLS, Gear, KETTLEBELLS, Plate, Step};
 pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};
-pub(crate) use load::decimal;
-pub use load::{Load, LoadClass, OtherLoad, Substance, Tolerance};
+pub use load::{Load, LoadClass, OtherLoad, Substance};
 pub use loading::{Fit, Loadable, Loading};
 pub use log::Log;
 pub use mass::{Mass, Tonnage, Unit};
@@ -53,4 +61,7 @@ pub use plan::{AmountRange, EffortRange, Plan, PlannedGroup};
 pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status, Work};
 pub use set::{Amount, Bouts, Efforts, Extra, Fault, Group, Set, Sets};
 pub use taper_bands::{TaperBands, Tenths};
-pub use thresholds::Thresholds;
+pub use thresholds::{POINTS, Threshold, Thresholds};
+pub use tolerance::Tolerance;
+pub use word::Words;
+pub(crate) use word::words;

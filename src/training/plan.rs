@@ -1,6 +1,8 @@
 //! Plans as values: what a work line's first `plan:` asks for.
 
 use super::{Amount, Bouts, Distance, Effort, Load};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What a plan asks for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -59,7 +61,7 @@ pub enum AmountRange {
 }
 
 /// A planned effort: from so hard to so hard.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct EffortRange {
     /// The easier end.
     pub low: Effort,

@@ -3,6 +3,8 @@
 use super::{BlockId, Group, LiftId, Mass, Plan};
 use crate::source::PageId;
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What became of a work line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,6 +52,8 @@ pub struct Details {
     pub warm_ups: Vec<Group>,
     /// Set-ups, cues, reasons and notes.
     pub remarks: Vec<Remark>,
+    /// Why it was skipped, where that is written.
+    pub skipped_because: Option<Box<str>>,
     /// The lift that this one replaced.
     pub instead_of: Option<(LiftId, u32)>,
 }
@@ -82,9 +86,10 @@ impl Work {
 }
 
 /// The bodyweight in force.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Bodyweight {
     /// The mass.
+    #[serde(rename = "kg")]
     pub mass: Mass,
     /// When it was written.
     pub date: NaiveDate,

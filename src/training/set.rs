@@ -65,11 +65,6 @@ pub struct Fault {
 pub struct Bouts(pub Box<[u32]>);
 
 impl Bouts {
-    /// Their reps.
-    pub fn reps(&self) -> u32 {
-        self.0.iter().fold(0, |sum, bout| sum.saturating_add(*bout))
-    }
-
     /// The same with fewer reps, which the first bout loses; a later one only where that has no more to lose than all
     /// but one. Nothing where a rep for each bout is not left.
     #[must_use]
@@ -202,6 +197,5 @@ mod tests {
         assert_eq!(fewer(&[12, 4, 4], 2), Some(vec![10, 4, 4]));
         assert_eq!(fewer(&[2, 4, 4], 2), Some(vec![1, 3, 4]));
         assert_eq!(fewer(&[1, 1, 1], 1), None);
-        assert_eq!(Bouts([12, 4, 4].into()).reps(), 20);
     }
 }

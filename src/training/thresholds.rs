@@ -1,61 +1,79 @@
 //! From where on an answer cautions. A lifter may set each one.
 
-use super::{Effort, EffortGap};
-
-/// The thresholds in force. `docs/cautions.md` gives the reason and the source of each.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Thresholds {
-    /// An effort this far above its plan, or farther, is an overshoot.
-    pub overshoot: EffortGap,
-    /// An effort this far below its plan, or farther, is a gross undershoot.
-    pub gross_undershoot: EffortGap,
-    /// More weeks than this without a high-rep block are long.
-    pub high_reps_missing: u32,
-    /// Fewer weeks than this to a meet are late for high-rep work.
-    pub high_reps_near_meet: u32,
-    /// The effort that the last loading week should not go over at equal steps.
-    pub no_room_left: Effort,
-    /// A step of more percent than this from week to week is a jump.
-    pub load_jump: u32,
-    /// So many percent more hard sets than the mean of the weeks before, or more, are a rise.
-    pub hard_sets_rise: u32,
-    /// More weeks than this without a deload are long.
-    pub deload_overdue: u32,
-    /// A peak more points of percent than this outside of what is usual is unusual.
-    pub unusual_peak: u32,
-    /// A heavy deadlift fewer days than this before a meet is late.
-    pub heavy_deadlift_near_meet: u32,
-    /// A fault in so many of a lift's last five sessions, or more, comes back.
-    pub same_fault: u32,
-    /// Pain noted again within so many days on one site comes back.
-    pub pain_again: u32,
-    /// A lift skipped in so many weeks running, or more, is out of the plan in fact.
-    pub planned_and_skipped: u32,
-    /// A block of which so many percent of the sessions held against the last, or more, are behind, is behind.
-    pub block_behind: u32,
+/// A threshold: the name under which `cautions:` sets it, and what it takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Threshold {
+    /// Its name, which is that of its caution.
+    pub name: &'static str,
+    /// In what it is counted.
+    pub unit: &'static str,
+    /// The least that it can be set to.
+    pub least: f64,
+    /// The most.
+    pub most: f64,
+    /// What is in force where nobody has set it.
+    pub default: f64,
 }
 
-impl Default for Thresholds {
-    /// Common practice, no source, but for the load jump (ACSM 2009, Med Sci Sports Exerc 41(3):687–708: 2 to 10 %),
-    /// the deload (Rogerson et al. 2024, Sports Med Open 10:26: every 5.6 ± 2.3 weeks, so that eight are one standard
-    /// deviation over the mean) and the heavy deadlift (Travis et al. 2021, J Strength Cond Res 35(12S):S26–S35: the
-    /// last one 7 to 10 days before).
-    fn default() -> Self {
-        Thresholds {
-            overshoot: EffortGap::halves(2),
-            gross_undershoot: EffortGap::halves(4),
-            high_reps_missing: 8,
-            high_reps_near_meet: 4,
-            no_room_left: Effort::rpe(9_500, 9_500),
-            load_jump: 10,
-            hard_sets_rise: 50,
-            deload_overdue: 8,
-            unusual_peak: 10,
-            heavy_deadlift_near_meet: 7,
-            same_fault: 3,
-            pain_again: 14,
-            planned_and_skipped: 3,
-            block_behind: 50,
+/// What counts in points of RPE goes by halves, as the scale does; all else by whole ones.
+pub const POINTS: &str = "points of RPE";
+
+impl Threshold {
+    /// Whether it can be set so.
+    pub fn takes(&self, number: f64) -> bool {
+        let steps = if self.unit == POINTS { number * 2.0 } else { number };
+        steps.fract() == 0.0 && (self.least..=self.most).contains(&number)
+    }
+
+    /// What it takes: `weeks from 1 to 104, such as 8`.
+    pub fn wanted(&self) -> String {
+        let by = if self.unit == POINTS { ", in halves" } else { "" };
+        format!("{} from {} to {}{by}, such as {}", self.unit, self.least, self.most, self.default)
+    }
+
+    /// The one in force: the first that is said and can be, else the default.
+    pub fn in_force(&self, said: &Thresholds) -> f64 {
+        let own =
+            said.0.iter().filter(|(name, _)| name == self.name).map(|(_, thousandths)| *thousandths as f64 / 1000.0);
+        own.into_iter().find(|number| self.takes(*number)).unwrap_or(self.default)
+    }
+}
+
+/// Numbers by name, in thousandths, as the settings say them: the lifter's own before the journal's. They have not
+/// been held against the thresholds there are.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Thresholds(pub Vec<(String, i64)>);
+
+#[cfg(test)]
+mod tests {
+    use super::{POINTS, Threshold, Thresholds};
+
+    const JUMP: Threshold = Threshold { name: "load-jump", unit: "percent", least: 1.0, most: 100.0, default: 10.0 };
+    const OVER: Threshold = Threshold { name: "overshoot", unit: POINTS, least: 0.5, most: 9.0, default: 1.0 };
+
+    #[test]
+    fn a_threshold_is_a_number_in_its_range() {
+        for (threshold, number, takes) in [
+            (OVER, 1.5, true),
+            (OVER, 0.5, true),
+            (OVER, 0.0, false),
+            (OVER, 1.25, false),
+            (OVER, 10.0, false),
+            (JUMP, 12.0, true),
+            (JUMP, 12.5, false),
+            (JUMP, f64::NAN, false),
+        ] {
+            assert_eq!(threshold.takes(number), takes, "{} {number}", threshold.name);
         }
+        assert_eq!(OVER.wanted(), "points of RPE from 0.5 to 9, in halves, such as 1");
+        assert_eq!(JUMP.wanted(), "percent from 1 to 100, such as 10");
+    }
+
+    #[test]
+    fn the_first_that_can_be_is_in_force() {
+        let said = |all: &[(&str, i64)]| Thresholds(all.iter().map(|(name, at)| ((*name).to_owned(), *at)).collect());
+        assert_eq!(OVER.in_force(&said(&[("load-jump", 12_000), ("overshoot", 1_500), ("overshoot", 500)])), 1.5);
+        assert_eq!(OVER.in_force(&said(&[("overshoot", 1_250), ("overshoot", 500)])), 0.5);
+        assert_eq!(OVER.in_force(&Thresholds::default()), 1.0);
     }
 }

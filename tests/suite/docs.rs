@@ -32,7 +32,7 @@ fn every_example_of_the_notation_reads() {
     for block in doc.split("```journal\n").skip(1) {
         let page = block.split("```").next().unwrap();
         let out = Journal::new().page(page).run(&["check"]);
-        assert!(out.starts_with("every line is understood"), "{page}\n{out}");
+        assert!(out.contains("every line is understood"), "{page}\n{out}");
         count += 1;
     }
     assert!(count >= 10, "{count} examples");
@@ -44,7 +44,7 @@ fn the_page_that_the_readme_begins_with_gives_its_first_answer() {
     let block = readme.split("   ```journal\n").nth(1).unwrap().split("   ```").next().unwrap();
     let page: String = block.lines().map(|line| format!("{}\n", line.strip_prefix("   ").unwrap_or(line))).collect();
     let journal = Journal::new().page(&page);
-    assert!(journal.run(&["check"]).starts_with("every line is understood"), "{page}");
+    assert!(journal.run(&["check"]).contains("every line is understood"), "{page}");
     let out = journal.run(&["best", "Front squat", "--reps", "8"]);
     assert!(out.starts_with("Front squat: 60 kg"), "{out}");
 }

@@ -79,7 +79,7 @@ fn adheres(seed: u64, page: &str, done: &Reading, lifter: &Lifter, answer: &Answ
     let by = adherence::By::Lift;
     let ask = adherence::Ask { by, block: None, week: None, lift: None, since, until: Some(last) };
     let lines = adherence::answer(&history, &ask).lines;
-    let own: Vec<_> = lines.iter().filter(|line| line.place.page.ends_with(PAGE)).collect();
+    let own: Vec<_> = lines.iter().filter(|line| line.at.place.page.ends_with(PAGE)).collect();
     assert_eq!(
         own.len(),
         answer.sessions.iter().map(|session| session.works.len()).sum::<usize>(),
@@ -121,11 +121,11 @@ fn reads_back(seed: u64, journal: &Journal, answer: &Answer, machine_date: Naive
             .iter()
             .find(|session| session.date == drafted.date && session.day.as_deref() == drafted.day.as_deref())
             .unwrap_or_else(|| panic!("seed {seed}: {} {:?}\n{page}", drafted.date, drafted.day));
-        if let draft::Kind::Week { block, week, .. } = &answer.kind {
+        if answer.of.kind == draft::Kind::Week {
             let id = session.block.unwrap_or_else(|| panic!("seed {seed}\n{page}"));
             assert_eq!(
                 (&planned.log.block(id).unwrap().name, session.week),
-                (block, Some(*week)),
+                (&answer.of.block, Some(answer.of.week)),
                 "seed {seed}\n{page}"
             );
         }

@@ -139,9 +139,9 @@ fn another_spelling_and_prose_are_no_difference_and_an_error_is() {
     put(&repository, "- Back squat: 3x5 @ 105 kg RPE 8", "Warm today.\n\n* back-squats : 5,5,5@105kg rpe 8");
     let out = repository.sh("git diff");
     assert!(out.is_empty() || !out.contains("@@"), "{out}");
-    put(&repository, "5,5,5@105kg", "5, 5, 5 @ 105 kg");
+    put(&repository, "5,5,5@105kg", "0x5@105kg");
     let out = repository.sh("git diff");
-    assert!(out.contains("\n+2026-03-16  primary day  unread  * back-squats : 5, 5, 5 @ 105 kg rpe 8\n"), "{out}");
+    assert!(out.contains("\n+2026-03-16  primary day  unread  * back-squats : 0x5@105kg rpe 8\n"), "{out}");
 }
 
 /// The page of docs/git.md on three other machines, and changed here.
@@ -169,7 +169,7 @@ fn branches_may_add_to_one_page_and_a_merge_by_union_loses_lines() {
     }
     assert_eq!(merged.matches("- Deadlift").count(), 1, "by union: {merged}");
     let checked = repository.run(&["check"]);
-    assert!(checked.starts_with("every line is understood"), "{checked}");
+    assert!(checked.contains("every line is understood"), "{checked}");
 }
 
 #[test]
@@ -217,15 +217,15 @@ fn a_line_that_both_changed_stays_twice_and_a_key_is_found_twice() {
 #[test]
 fn the_hook_refuses_a_page_with_an_error_and_one_that_is_not_tidy() {
     let repository = set_up();
-    add(&repository, "\n## 2026-03-20 pull day\n\n- Deadlift: 3x5 140 kg\n");
+    add(&repository, "\n## 2026-03-20 pull day\n\n- Deadlift: 0x5 @ 140 kg\n");
     follow(&repository, "No commit with an error");
-    put(&repository, "3x5 140 kg", "3 x 5@140 kg");
+    put(&repository, "0x5 @ 140 kg", "3 x 5@140 kg");
     let (out, status) = repository.try_sh("git commit --all --message Pulls");
     assert!(status == 1 && out.contains("march.md\n1 of 1 page would change\n"), "{status} {out}");
     put(&repository, "3 x 5@140 kg", "3x5 @ 140 kg");
     repository.sh("git add --all");
     // What is not part of the commit does not matter.
-    put(&repository, "3x5 @ 140 kg", "3x5 140 kg");
+    put(&repository, "3x5 @ 140 kg", "0x5 @ 140 kg");
     repository.sh("git commit --quiet --message Pulls");
     assert_eq!(repository.sh("git log -1 --format=%s"), "Pulls\n");
 }

@@ -7,7 +7,7 @@ use loadline::history::History;
 use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::{self, Reading};
 use loadline::notation::{pieces, read, tidy};
-use loadline::present::{paint, text};
+use loadline::present::{doc, paint, view};
 use loadline::questions::{adherence, best, flatten, lifts, r#match, review, since, volume};
 use loadline::source::{Page, apply};
 use loadline::training::{BlockId, LiftId};
@@ -48,7 +48,7 @@ fn lossless(bytes: &[u8]) {
 /// Pages one set a line.
 pub(crate) fn flat_text(lifter: &Lifter, pages: Vec<Page>) -> String {
     let read = meaning::lone(lifter, pages);
-    paint(&text::flatten::show(&flatten::answer(&read.log, &read.asides)), false)
+    paint(&doc::text(&view::flatten::show(&flatten::answer(&read.log, &read.asides)), 80), false)
 }
 
 /// A word of the notation, or of nothing.
@@ -196,7 +196,8 @@ fn sets_of(reading: &Reading) -> usize {
 const REVEALED: [&str; 4] = ["side-not-said", "load-leap", "near-lift", "done-in-future"];
 
 /// What is asked of the lines below a heading only once its date is read, or of percentages once a block starts.
-const BELOW: [&str; 8] = [
+const BELOW: [&str; 9] = [
+    "wrong-weekday",
     "no-maximum",
     "maximum-not-a-mass",
     "no-plan",
@@ -216,6 +217,10 @@ fn broken_fixes(text: &str) -> Vec<String> {
     let mut broken = Vec::new();
     for (_, problem) in &reading.problems {
         let (name, Some(fix)) = (problem.kind.name(), &problem.fix) else { continue };
+        // A lift alone on its line and its sets are written together.
+        if name == "loose-spelling" {
+            continue;
+        }
         let Ok(fixed) = apply(text, std::slice::from_ref(fix)) else {
             broken.push(format!("{problem:?} does not apply to {text:?}"));
             continue;
@@ -226,6 +231,8 @@ fn broken_fixes(text: &str) -> Vec<String> {
         known.swap_remove(own);
         let left: Vec<&str> = kinds(&after)
             .into_iter()
+            // A line that could not be read at all may be read loosely, and a session be found empty.
+            .filter(|kind| !matches!(*kind, "loose-spelling" | "session-without-work"))
             .filter(|kind| !(REVEALED.contains(kind) || name == "not-a-date" && BELOW.contains(kind)))
             .filter(|kind| known.iter().position(|known| known == kind).map(|at| known.swap_remove(at)).is_none())
             .collect();
@@ -388,12 +395,14 @@ proptest! {
         let answer = adherence::answer(&history, &ask);
         prop_assert_eq!(answer.lines.len(), plans.len(), "{}", page);
         for line in &answer.lines {
-            prop_assert_eq!(line.sums.adherence(), Some(100.0), "{}\n{:?}", page, line);
+            prop_assert_eq!(line.sums.percent(), Some(100), "{}\n{:?}", page, line);
             prop_assert_eq!(line.sums.sets_done, line.sums.sets_planned, "{}", page);
-            prop_assert_eq!(line.sums.planned, line.sums.done, "{}", page);
+            let sums = &line.sums;
+            let planned = (sums.reps.planned, sums.seconds.planned, sums.metres.planned);
+            prop_assert_eq!(planned, (sums.reps.done, sums.seconds.done, sums.metres.done), "{}", page);
             prop_assert_eq!(line.sums.loads.lighter + line.sums.loads.heavier + line.sums.loads.unknown, 0, "{}", page);
         }
-        prop_assert_eq!(answer.total.adherence(), Some(100.0));
+        prop_assert_eq!(answer.total.percent(), Some(100));
     }
 }
 

@@ -64,7 +64,7 @@ fn a_folder_is_excluded_however_it_is_written() {
             .file("old/archive/a.md", PAGE)
             .file("old/archive/deep/a.md", PAGE)
             .page(PAGE);
-        assert_eq!(journal.run(&["check"]), "every line is understood: 1 page and 1 session read\n", "{glob}");
+        assert_eq!(journal.run(&["check"]), "1 session: 1 work line   every line is understood\n", "{glob}");
     }
     // A path is not the beginning of another, and one pattern that cannot be read leaves the others.
     let journal = Journal::new()
@@ -103,7 +103,7 @@ fn a_journal_without_lifters_needs_no_lifter() {
 fn settings_hold_with_a_byte_order_mark_and_in_any_order() {
     let settings = "\u{feff}gear:\n  bars: { bar: 45 }\n  plates: [{ mass: 45 }]\nunits: lb\n";
     let journal = Journal::new().file("journal.yaml", settings).page("## 2026-03-05\n- Deadlift: 5 @ bar + 45/side\n");
-    assert_eq!(journal.run(&["check"]), "every line is understood: 1 page and 1 session read\n");
+    assert_eq!(journal.run(&["check"]), "1 session: 1 work line   every line is understood\n");
     // Three times 45 lb of 0.45359237 kg a pound (NIST SP 811): 61.23497 kg.
     assert_eq!(journal.json(&["best", "Deadlift", "--reps", "5"])["best"]["load"]["kg"], 61.23);
 }
@@ -137,7 +137,7 @@ fn a_new_journal_has_no_problem_and_a_full_folder_is_left_alone() {
     let folder = journal.root().join("fresh").display().to_string();
     assert!(journal.run(&["new", &folder]).starts_with("Started a journal"));
     let out = crate::support::run::run(&journal.root().join("fresh"), 80, &["check"]);
-    assert!(out.starts_with("every line is understood"), "{out}");
+    assert!(out.contains("every line is understood"), "{out}");
     assert!(journal.run(&["new", &folder]).contains("is not empty; name a new folder"));
 }
 
@@ -153,4 +153,21 @@ fn crlf_and_a_byte_order_mark_change_nothing() {
     let plain = Journal::new().page(PAGE).json(&["history", "Front squat"]);
     let odd = Journal::new().page(&format!("\u{feff}{}", PAGE.replace('\n', "\r\n"))).json(&["history", "Front squat"]);
     assert_eq!(plain, odd);
+}
+
+/// Nothing is counted in silence without a page that is there: every answer names it, as text and as JSON.
+#[cfg(unix)]
+#[test]
+fn a_page_that_cannot_be_read_is_named_in_every_answer() {
+    let journal =
+        Journal::new().page("# Block 1\n- starts: 2026-11-23\n\n## 2026-11-24\n\n- Back squat: 3x5 @ 100 kg RPE 8\n");
+    std::os::unix::fs::symlink("nowhere", journal.root().join("gone.md")).unwrap();
+    for command in ["match", "volume", "roster", "export", "review", "lifts", "check", "tidy"] {
+        assert_eq!(journal.json(&[command])["unread_pages"], serde_json::json!(["gone.md"]), "{command}");
+    }
+    for command in ["match", "volume", "roster", "export", "review", "lifts"] {
+        let said = journal.run(&[command]);
+        assert!(said.contains("1 page could not be read (gone.md)"), "{command}: {said}");
+    }
+    assert!(journal.run(&["check"]).contains("gone.md:1:1: error[unreadable-page]"));
 }

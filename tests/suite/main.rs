@@ -10,6 +10,7 @@
     missing_docs
 )]
 
+mod circles;
 mod commands;
 mod contract;
 mod course;
@@ -29,8 +30,11 @@ mod oracle;
 mod plans;
 mod plots;
 mod problems;
+mod readings;
 mod report;
+mod schemas;
 mod science;
 mod standards;
 mod support;
 mod tidy;
+mod tree;

@@ -58,43 +58,49 @@ fn groups_are_read_as_written() {
 
 #[test]
 fn what_is_wrong_costs_its_part_and_no_more() {
+    let mut wrong = Vec::new();
     for (body, expected) in [
-        ("8, 8, 7 @ 120 kg", "load-after-sets"),
-        ("245x10", "too-many-sets"),
-        ("120 kg 3x8", "load-before-count"),
-        ("3x5x60", "three-numbers"),
+        ("8, 8, 7 @ 120 kg", "loose-spelling, 2x8 @ 120, 1x7 @ 120"),
+        ("245x10", "loose-spelling, 1x10 @ 245"),
+        ("120 kg 3x8", "loose-spelling, 3x8 @ 120"),
+        ("3x5x60", "loose-spelling, 3x5 @ 60"),
+        ("8x3x60", "three-numbers"),
         ("3x5 @ 8", "load-or-effort"),
-        ("3x5 @ 122,5 kg", "decimal-comma"),
+        ("3x5 @ 122,5 kg", "loose-spelling, 3x5 @ 122.5"),
         ("3x5 @ 100-110 kg", "load-range"),
         ("3x8 @ 120 kg RPE 6, 7, 7", "effort-list-spaced, 3x8 @ 120"),
         ("1x8 @ 120 kg RPE 6,5", "effort-decimal-comma, 1x8 @ 120"),
         ("2x8 @ 120 kg RPE 6,5", "effort-comma-doubt, 2x8 @ 120 RPE 6"),
-        ("3x8 @ 120 kg felt good RPE 7", "unread-words, 3x8 @ 120 RPE 7"),
+        ("3x8 @ 120 kg felt good RPE 7", "loose-spelling, 3x8 @ 120 RPE 7"),
         ("3x8 @ 120 kg RPE 11", "unread-effort, 3x8 @ 120"),
-        ("3x8, RPE 7 @ 100 kg", "attribute-after-comma, unread-count"),
-        ("3·8 @ 100 kg", "unread-count"),
+        ("3x8, RPE 7 @ 100 kg", "loose-spelling, 3x8 @ 100 RPE 7"),
+        ("3·8 @ 100 kg", "loose-spelling, 3x8 @ 100"),
         ("3x @ 12o kg RPE 11", "unread-count, unread-load, unread-effort"),
-        ("3x8 at 120 kg", "load-without-at"),
-        ("3x8 - 120 kg", "load-without-at"),
+        ("3x8 at 120 kg", "loose-spelling, 3x8 @ 120"),
+        ("3x8 - 120 kg", "loose-spelling, 3x8 @ 120"),
         ("3x8, 120 kg", "unread-count"),
-        ("3x8 6", "load-or-effort"),
+        ("3x8 6", "unread-words"),
         ("3x8 @ 1 000 kg", "unread-load"),
         ("3x8 @ 60 stone", "unread-load"),
-        ("3x8 @ 120 kg 130 kg", "two-loads"),
-        ("3x8 @ 120 kg; 3x5 @ 130 kg", "groups-run-together"),
+        ("3x8 @ 120 kg 130 kg", "unread-words"),
+        ("3x8 @ 120 kg; 3x5 @ 130 kg", "loose-spelling, 3x8 @ 120, 3x5 @ 130"),
         ("3x8@100,2x5@110", "groups-run-together"),
         ("20s,30", "mixed-units"),
-        ("3x8 - 10 @ 120 kg", "plan-only-count"),
-        ("3x8 @ 120 kg RPE: 6", "unread-effort, 3x8 @ 120"),
-        ("3x8 @ 120 kg 2 RIR", "unread-effort, 3x8 @ 120"),
+        ("3x8 - 10 @ 120 kg", "unread-words"),
+        ("3x8 @ 120 kg RPE: 6", "loose-spelling, 3x8 @ 120 RPE 6"),
+        ("3x8 @ 120 kg 2 RIR", "loose-spelling, 3x8 @ 120 RPE 8"),
         ("3x8 @ 120 kg RPE 5 - 6", "spaced-range, 3x8 @ 120"),
-        ("3x8 @ 120 kg rest 3-5 min", "unread-attribute, 3x8 @ 120"),
-        ("3x8 @ 120 kg tempo 3 1 0", "unread-attribute, 3x8 @ 120"),
+        ("3x8 @ 120 kg rest 3-5 min", "unread-attribute, unread-words"),
+        ("3x8 @ 120 kg tempo 3 1 0", "unread-attribute, unread-words"),
         ("0x8", "no-sets"),
         ("3x8 @ bar + 2 mauve/side", "unknown-gear"),
     ] {
-        assert_eq!(read(body), expected, "{body}");
+        let said = read(body);
+        if said != expected {
+            wrong.push(format!("{body}: {said}, not {expected}"));
+        }
     }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 /// Of marks equal in everything the one done first, and of those the one written first, is the best; which page

@@ -4,13 +4,15 @@ use crate::support::journal::{Journal, example};
 use crate::support::snapshot;
 use assert_cmd::cargo::cargo_bin_cmd;
 use chrono::{Datelike, Days, NaiveDate};
+use loadline::analysis::strength::course::{self, Curve, Estimate, Lifted, LightKind, LightWeek, MeetDay, Point, Span};
+use loadline::analysis::strength::heaviest::{self, Day};
 use loadline::history::{Mark, MeetKind};
-use loadline::present::plot::{self, Bar, Column, Glyphs};
-use loadline::present::{Markup, paint};
-use loadline::questions::course::{self, Curve, Estimate, Lifted, LightKind, LightWeek, MeetDay, Point, Span};
-use loadline::questions::heaviest::{self, Day};
+use loadline::present::doc::Picture;
+use loadline::present::plot::{Bar, Bars, Column, Columns, Glyphs, Line, Marks};
+use loadline::present::{Typeset, paint};
 use loadline::science::Equation;
-use loadline::training::{Amount, Load, Mass, Unit};
+use loadline::source::Place;
+use loadline::training::{Amount, Load, Mass, Unit, Weighed};
 use proptest::prelude::*;
 use std::path::Path;
 use unicode_width::UnicodeWidthStr;
@@ -154,7 +156,7 @@ fn a_lifetime_keeps_its_extremes() {
         blocks: Vec::new(),
         meets: Vec::new(),
     };
-    let out = paint(&plot::marks(&answer, 80, Glyphs::Ascii).unwrap(), false);
+    let out = paint(&Marks { answer, glyphs: Glyphs::Ascii }.draw(80), false);
     let singles: Vec<&str> = out
         .lines()
         .filter(|line| line.split('+').nth(1) == Some(line.split('+').next_back().unwrap()) && line.ends_with('1'))
@@ -163,7 +165,7 @@ fn a_lifetime_keeps_its_extremes() {
     assert!(singles[0].starts_with("  300 +") && singles[1].starts_with("   50 +"), "{out}");
 }
 
-fn lines(markup: &Markup) -> Vec<String> {
+fn lines(markup: &Typeset) -> Vec<String> {
     paint(markup, false).lines().map(str::to_owned).collect()
 }
 
@@ -210,12 +212,10 @@ fn meet(day: u32, title: String) -> MeetDay {
         sets: 1,
         amount: Amount::Reps(1),
         per_side: false,
-        load: Load::None,
-        kilograms: None,
+        load: Weighed { load: Load::None, kilograms: None },
         effort: None,
         faults: Vec::new(),
-        page: "page.md".into(),
-        line: 1,
+        place: Place { page: "page.md".into(), line: 1 },
     };
     let lifted = Some(Lifted { mark, load: Mass::kg(i64::from(day % 300)) });
     MeetDay {
@@ -242,14 +242,16 @@ proptest! {
         }).collect();
         let meets: Vec<MeetDay> = meets.into_iter().map(|(day, title)| meet(day, title)).collect();
         let course = course::Answer {
-            lift: "Back squat".into(), equation: Equation::default(), curve: Curve::Published, unit: Unit::Lb,
-            added: false, points, blocks: spans(names), meets,
+            lift: "Back squat".into(), equation: Equation::default(), curve: Curve::PUBLISHED, unit: Unit::Lb,
+            added: false, points, blocks: spans(names), meets, graded: Vec::new(),
         };
         let heaviest = heaviest::Answer {
             lift: "Back squat".into(), unit: Unit::Kg, added: true, days, blocks: course.blocks.clone(),
             meets: course.meets.clone(),
         };
-        let drawn = [plot::line(&course, screen, glyphs).unwrap(), plot::marks(&heaviest, screen, glyphs).unwrap()];
+        let until = course.points[0].date;
+        let drawn = [Line { course, until, glyphs }.draw(screen), Marks { answer: heaviest, glyphs }.draw(screen)];
+        prop_assert!(drawn.iter().all(|drawn| lines(drawn).len() > 9));
         for line in drawn.iter().flat_map(lines) {
             prop_assert!(line.width() <= screen, "{}: {line}", line.width());
             prop_assert!(glyphs == Glyphs::Blocks || line.is_ascii(), "{line}");
@@ -264,12 +266,12 @@ proptest! {
             Bar { name: name.clone(), whole: *whole, part: whole * share, words: format!("{whole:.0}") }
         };
         let column = |(name, whole, share): &(String, f64, f64)| {
-            Column { group: name.clone(), whole: *whole, part: whole * share }
+            Column { group: name.clone(), label: String::new(), whole: *whole, part: whole * share }
         };
-        let bars = plot::bars(&rows.iter().map(bar).collect::<Vec<_>>(), screen, glyphs);
-        let (columns, each) = plot::columns(&rows.iter().map(column).collect::<Vec<_>>(), "kg", screen, glyphs);
-        prop_assert!(each >= 1);
-        for line in [bars, columns].iter().flat_map(lines) {
+        let columns = rows.iter().map(column).collect();
+        let columns = Columns { title: String::new(), columns, unit: "kg", top: 0.0, high_reps: 8, glyphs };
+        let bars = Bars { bars: rows.iter().map(bar).collect(), glyphs };
+        for line in [bars.draw(screen), columns.draw(screen)].iter().flat_map(lines) {
             prop_assert!(line.width() <= screen, "{}: {line}", line.width());
             prop_assert!(glyphs == Glyphs::Blocks || line.is_ascii(), "{line}");
         }

@@ -17,7 +17,7 @@ enum Listed {
 }
 
 /// The program with what the journal of these words has for each argument that names a part of it.
-pub(super) fn with_those_of_the_journal(program: Command, words: &[OsString]) -> Command {
+pub(super) fn with_those_of_the_journal(program: fn() -> Command, words: &[OsString]) -> Command {
     let words: Arc<[OsString]> = words.into();
     let each = |argument: Arg| {
         let listed = match argument.get_id().as_str() {
@@ -28,9 +28,9 @@ pub(super) fn with_those_of_the_journal(program: Command, words: &[OsString]) ->
             _ => return argument,
         };
         let words = Arc::clone(&words);
-        argument.add(ArgValueCompleter::new(move |typed: &OsStr| matching(listed, &words, typed)))
+        argument.add(ArgValueCompleter::new(move |typed: &OsStr| matching(listed, program, &words, typed)))
     };
-    everywhere(program.mut_args(each), &each)
+    everywhere(program().mut_args(each), &each)
 }
 
 fn everywhere(command: Command, each: &dyn Fn(Arg) -> Arg) -> Command {
@@ -38,17 +38,17 @@ fn everywhere(command: Command, each: &dyn Fn(Arg) -> Arg) -> Command {
 }
 
 /// What begins like the word being typed, in whatever case.
-fn matching(listed: Listed, words: &[OsString], typed: &OsStr) -> Vec<CompletionCandidate> {
+fn matching(listed: Listed, program: fn() -> Command, words: &[OsString], typed: &OsStr) -> Vec<CompletionCandidate> {
     let typed = typed.to_string_lossy().to_lowercase();
     let fits = |name: &String| name.to_lowercase().starts_with(&typed);
     let shown = |name: &String| !name.is_empty() && !name.contains(char::is_control);
-    let names = names(listed, words).unwrap_or_default();
+    let names = names(listed, program, words).unwrap_or_default();
     names.into_iter().filter(fits).filter(shown).map(CompletionCandidate::new).collect()
 }
 
-fn names(listed: Listed, words: &[OsString]) -> Option<Vec<String>> {
+fn names(listed: Listed, program: fn() -> Command, words: &[OsString]) -> Option<Vec<String>> {
     // A command that is still being typed lacks arguments.
-    let program = <super::super::Program as clap::CommandFactory>::command().ignore_errors(true);
+    let program = program().ignore_errors(true);
     let options = Options::from_arg_matches(&program.try_get_matches_from(words).ok()?).ok()?;
     let desk = Desk::open(&options).ok()?;
     if let Listed::Lifters = listed {

@@ -5,7 +5,7 @@ use crate::commands::outcome::Failure;
 use crate::commands::target::Target;
 use crate::journal::{NotSaved, Overlay, create, open, save};
 use crate::meaning;
-use crate::present::{Markup, Role, wording};
+use crate::present::{Doc, Role};
 use crate::questions::draft::Answer;
 
 impl Target {
@@ -32,16 +32,10 @@ impl Target {
 
 /// Writes a draft, and shows the lines that are new. Nothing is written where the page is not the lifter's, where the
 /// draft would not be read there, or where one of its days has a session already.
-pub(super) fn write(
-    desk: &Desk,
-    book: &Book,
-    answer: &Answer,
-    target: &Target,
-    draft: &str,
-) -> Result<Markup, Failure> {
+pub(super) fn write(desk: &Desk, book: &Book, answer: &Answer, target: &Target, draft: &str) -> Result<Doc, Failure> {
     let below = &target.below;
     if let Some(already) = answer.already.first() {
-        let place = wording::place(&already.page, already.line);
+        let place = already.place.to_string();
         return Err(Failure(format!(
             "{} has a session already, {place}; nothing was written, for a draft takes the place of nothing",
             already.date
@@ -77,7 +71,7 @@ pub(super) fn write(
             NotSaved::System(error) => format!("{below} could not be written: {error}"),
         })
     })?;
-    let mut out = Markup::new();
+    let mut out = Doc::new();
     let what = if target.read.is_some() { "at the end of" } else { "new page" };
     out.line(Role::Title, format!("{what} {below}"));
     new.iter().for_each(|line| out.line(Role::Ahead, format!("+ {line}").trim_end()));

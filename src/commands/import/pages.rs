@@ -144,7 +144,7 @@ fn read_again(desk: &Desk, book: &Book, by_page: &BTreeMap<String, Vec<Session>>
     let mut faults = Vec::new();
     for (path, sessions) in by_page {
         let (Some(text), Some(places)) = (texts.remove(path), printed.get(path)) else { continue };
-        let Some(id) = reading.log.pages.iter().position(|known| known == path) else { continue };
+        let Some(id) = reading.log.pages.iter().position(|known| **known == **path) else { continue };
         let id = PageId(u32::try_from(id).unwrap_or(u32::MAX));
         let lines = Lines::of(&text);
         let of_page =

@@ -27,6 +27,6 @@ pub(super) fn of_roster(options: &Options, desk: &Desk, pages: &Pages<'_>) -> Re
         (roster::line(history, folder), review::answer(history, &review::Ask::default()))
     };
     let mut lifters = each_lifter(options, desk, of)?;
-    lifters.sort_by(|(one, _), (other, _)| (one.name(), &one.folder).cmp(&(other.name(), &other.folder)));
+    lifters.sort_by(|(one, _), (other, _)| (&one.name, &one.folder).cmp(&(&other.name, &other.folder)));
     Ok(html::roster::show(&lifters, today(options), CAUTION, pages))
 }

@@ -1,7 +1,7 @@
 //! In which order the sections of two versions stand: that of ours, and what theirs have more of behind the section that it
 //! follows there. What both added in one place goes by date.
 
-use super::Node;
+use super::parts::Node;
 use chrono::NaiveDate;
 
 /// The nodes in order. `ours` and `theirs` are the nodes of each version in its own order.

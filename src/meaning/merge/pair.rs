@@ -1,7 +1,7 @@
 //! Which sections of two versions are the same one: first those of the same text, then those of the same heading, in
 //! order; then a date's only session, whatever else its heading says.
 
-use super::{Node, date};
+use super::parts::{Node, date};
 use crate::notation::{Section, Title};
 use std::collections::{HashMap, VecDeque};
 use std::hash::Hash;

@@ -1,7 +1,7 @@
 //! A page without byte-order mark and carriage returns, which say nothing and must not make two lines different; and
 //! with them again.
 
-use super::Part;
+use super::parts::Part;
 use crate::notation::Sections;
 use crate::source::Page;
 

@@ -4,17 +4,16 @@
 //! `3x8` is sets and reps, `5 x 60 kg` and `60 kg x 5` are reps and a load, `3x5x60` leaves open which is
 //! which. Reading the whole chain first is what lets every wrong order be named and its right one offered.
 
-use super::chars::{dash, front, gap, keyword, skip_gap, times};
-use super::load::mass_factor;
-use super::number::{begins, clock, mass_unit, number, range_end, time_unit, whole};
+use super::leaves::sign;
+use super::lexer::{Kind, TOO_LONG};
+use super::number::{clock, mass, mass_unit, number, range_end, side, time_unit, whole};
+use super::tokens::{Tokens, is_number, lexed};
 use super::trouble::{Miss, Reading, Trouble, no_fit};
-use crate::notation::nodes::{Amount, Count, DistanceUnit, Load, Number, Sets};
+use crate::notation::expected::Expected;
+use crate::notation::nodes::{Amount, Count, DistanceUnit, Load, Sets};
 use crate::problems::ProblemKind as K;
 use nom::Parser;
-use nom::branch::alt;
-use nom::bytes::complete::tag_no_case;
-use nom::character::complete::{char, digit1, satisfy};
-use nom::combinator::{opt, peek, value};
+use nom::multi::fold_many_m_n;
 use nom::sequence::preceded;
 
 /// More sets than this in one count are a load in the wrong place.
@@ -47,78 +46,71 @@ enum FactorKind<'a> {
     Mass(Load<'a>),
 }
 
+/// Whether a count says by its own signs that it is one.
+pub(crate) fn is_told(count: &Count<'_>) -> bool {
+    count.text.contains(['x', 'X', '×'])
+}
+
 /// Reads the head of a group.
-pub(crate) fn head(i: &str) -> Reading<'_, Head<'_>> {
+pub(crate) fn head<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Head<'a>> {
+    i.expect(Expected::Count);
     if let Some((rest, count)) = plain(i) {
         return Ok((rest, Head::Count(count, None)));
     }
     let (mut rest, first) = factor(i)?;
     let mut chain = Vec::new();
     let mut last = first;
-    while let Ok((after, ())) = times(rest) {
+    while let Some(after) = rest.behind_times() {
         let (after, next) = factor(after)?;
         chain.push(std::mem::replace(&mut last, next));
         rest = after;
     }
-    let text = front(i, rest);
+    let text = i.upto(rest);
     match last.kind {
         FactorKind::Amounts { .. } if chain.is_empty() => {
             count_of(last, None, text, rest).map(|(rest, count)| (rest, Head::Count(count, None)))
         }
         _ => {
             chain.push(last);
-            sorted_out(chain, text, rest)
+            sorted_out(chain, i, rest)
         }
     }
 }
 
-/// `3x8` and `8` before a blank, a comma or the end: nearly every count there is, read without detours.
-fn plain(i: &str) -> Option<(&str, Count<'_>)> {
-    let bytes = i.as_bytes();
-    let (first, at) = digits(bytes, 0)?;
-    let (low, each, end) = match bytes.get(at) {
-        Some(b'x') => {
-            let (reps, end) = digits(bytes, at + 1)?;
-            (first, reps, end)
-        }
-        Some(b' ' | b',') | None => (1, first, at),
+/// `3x8` and `8` before a load, an attribute, a group or the end: nearly every count there is, read without detours.
+fn plain<'t, 'a>(i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, Count<'a>)> {
+    let (first, times, second) = (i.first(), i.nth(1), i.nth(2));
+    let (low, each, rest) = match (first.kind, times.kind, second.kind) {
+        (Kind::Number, Kind::Times, Kind::Number) => (first.value, second.value, i.skip(3)),
+        (Kind::Number, ..) => (1000, first.value, i.skip(1)),
         _ => return None,
     };
-    let ended = match bytes.get(end) {
-        None => true,
-        Some(b',') => !bytes.get(end + 1).is_some_and(u8::is_ascii_digit),
-        Some(b' ') => match bytes.get(end + 1) {
-            Some(b'@' | b'R' | b'(' | b'!') => true,
-            Some(_) => false,
-            None => true,
-        },
+    let ended = match rest.kind() {
+        Kind::At | Kind::Open => true,
+        Kind::End => {
+            [Expected::Unit, Expected::Measure, Expected::Side].into_iter().for_each(|one| rest.expect(one));
+            true
+        }
+        Kind::Comma => !rest.lists(),
+        Kind::Word => !rest.glued() && rest.is(b'r'),
         _ => false,
     };
-    if !ended || low == 0 || low > MOST_SETS {
+    if !ended || low == 0 || low > MOST_SETS * 1000 || each == TOO_LONG {
         return None;
     }
-    let each = Amount::Reps { low: each, high: each };
-    let count = Count { text: i.get(..end)?, sets: Sets::Times { low, high: low, each }, per_side: false };
-    Some((i.get(end..)?, count))
-}
-
-/// Up to three digits.
-fn digits(bytes: &[u8], from: usize) -> Option<(u32, usize)> {
-    let mut value = 0;
-    let mut at = from;
-    while let Some(digit) = bytes.get(at).filter(|b| b.is_ascii_digit()) {
-        value = value * 10 + u32::from(digit - b'0');
-        at += 1;
-        if at - from > 3 {
-            return None;
-        }
-    }
-    (at > from).then_some((value, at))
+    let each = Amount::Reps { low: each / 1000, high: each / 1000 };
+    let sets = Sets::Times { low: low / 1000, high: low / 1000, each };
+    Some((rest, Count { text: i.upto(rest), sets, per_side: false }))
 }
 
 /// Tells the factors of a chain apart.
-fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> Reading<'a, Head<'a>> {
+fn sorted_out<'t, 'a>(
+    mut chain: Vec<Factor<'a>>,
+    i: Tokens<'t, 'a>,
+    rest: Tokens<'t, 'a>,
+) -> Reading<'t, 'a, Head<'a>> {
     use FactorKind::{Decimal, Mass};
+    let text = i.upto(rest);
     let masses = chain.iter().filter(|factor| matches!(factor.kind, Mass(_))).count();
     if masses == 0 && chain.len() == 3 && chain.iter().all(|f| bare(f).is_some() || matches!(f.kind, Decimal)) {
         return three_numbers(&chain, text).fail();
@@ -130,34 +122,27 @@ fn sorted_out<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> R
         return mixed(text).fail();
     }
     let at_end = chain.len() > 1 && chain.last().is_some_and(|factor| matches!(factor.kind, Mass(_)));
-    match (masses, chain.len()) {
-        (0, 1 | 2) => chained(chain, text, rest).map(|(rest, count)| (rest, Head::Count(count, None))),
+    let (load, text) = match (masses, chain.len()) {
+        (0, 1 | 2) => (None, text),
         (1, 1) => match chain.pop().map(|factor| factor.kind) {
-            Some(Mass(load)) => Ok((rest, Head::Mass(load))),
-            _ => unread(text).fail(),
+            Some(Mass(load)) => return Ok((rest, Head::Mass(load))),
+            _ => return unread(text).fail(),
         },
         (1, 2 | 3) if at_end => {
             let load = chain.pop();
-            let tail = chain.last().map_or(text, |last| last.text);
-            let (rest, count) = chained(chain, super::chars::through(text, tail), rest)?;
-            match load.map(|factor| factor.kind) {
-                Some(Mass(load)) => Ok((rest, Head::Count(count, Some(load)))),
-                _ => unread(text).fail(),
-            }
+            (load, chain.last().map_or(text, |last| i.through(text, last.text)))
         }
-        (1, 2) => {
-            let count = chain.pop();
-            match (chain.pop().map(|factor| factor.kind), count) {
-                (Some(Mass(load)), Some(factor)) => {
-                    let text = factor.text;
-                    count_of(factor, None, text, rest).map(|(rest, count)| (rest, Head::Count(count, Some(load))))
-                }
-                _ => unread(text).fail(),
-            }
-        }
+        (1, 2) => (Some(chain.remove(0)), chain.first().map_or(text, |count| count.text)),
         // A mass before, or between, two numbers.
-        (1, 3) => three_numbers(&chain, text).fail(),
-        _ => unread(text).fail(),
+        (1, 3) => return three_numbers(&chain, text).fail(),
+        _ => return unread(text).fail(),
+    };
+    let Some(last) = chain.pop() else { return unread(text).fail() };
+    let (rest, count) = count_of(last, chain.pop(), text, rest)?;
+    match load.map(|factor| factor.kind) {
+        None => Ok((rest, Head::Count(count, None))),
+        Some(Mass(load)) => Ok((rest, Head::Count(count, Some(load)))),
+        Some(_) => unread(text).fail(),
     }
 }
 
@@ -169,38 +154,20 @@ fn three_numbers<'a>(chain: &[Factor<'a>], text: &'a str) -> Trouble<'a> {
         _ => factor.text.parse::<f64>().map_or(0, |n| (n * 1000.0) as u64),
     };
     let heaviest = (0..chain.len()).rev().max_by_key(|at| chain.get(*at).map_or(0, size));
-    let texts: Vec<&str> = chain.iter().map(|factor| factor.text).collect();
-    let orders = orders(&texts, heaviest);
-    let trouble = Trouble::new(K::ThreeNumbers { read: text.into(), orders }, text);
-    let Some(load) = heaviest.and_then(|at| texts.get(at)) else { return trouble };
-    let others: Vec<&str> =
-        (0..texts.len()).filter(|at| Some(*at) != heaviest).filter_map(|at| texts.get(at).copied()).collect();
-    match others.as_slice() {
-        [sets, reps] => {
-            let fits = sets.parse::<u32>().is_ok_and(|n| (1..=MOST_SETS).contains(&n)) && reps.parse::<u32>().is_ok();
-            let lone = load.parse::<f64>().is_ok_and(|n| (5.0..=10.0).contains(&n));
-            if fits && !lone { trouble.fixed(format!("{sets}x{reps} @ {load}")) } else { trouble }
-        }
-        _ => trouble,
-    }
-}
-
-/// Sets, reps and load in the orders that they could be meant in, the load being the factor at that place.
-fn orders(texts: &[&str], load: Option<usize>) -> Vec<String> {
-    let mut others = texts.iter().enumerate().filter(|(at, _)| Some(*at) != load).map(|(_, text)| *text);
-    let (Some(one), Some(other), Some(load)) = (others.next(), others.next(), load.and_then(|at| texts.get(at))) else {
-        return Vec::new();
+    let mut others: Vec<&str> = chain.iter().map(|factor| factor.text).collect();
+    let load = heaviest.filter(|at| *at < others.len()).map_or("", |at| others.remove(at));
+    let &[one, other] = others.as_slice() else {
+        return Trouble::new(K::ThreeNumbers { read: text.into(), orders: Vec::new() }, text);
     };
     let fits = |sets: &str, reps: &str| {
         sets.parse::<u32>().is_ok_and(|sets| (1..=MOST_SETS).contains(&sets)) && reps.parse::<u32>().is_ok()
     };
-    let mut orders: Vec<String> = [(one, other), (other, one)]
-        .into_iter()
-        .filter(|(sets, reps)| fits(sets, reps))
-        .map(|(sets, reps)| format!("{sets}x{reps} @ {load}"))
-        .collect();
+    let both = [(one, other), (other, one)].into_iter().filter(|(sets, reps)| fits(sets, reps));
+    let mut orders: Vec<String> = both.map(|(sets, reps)| format!("{sets}x{reps} @ {load}")).collect();
     orders.dedup();
-    orders
+    let trouble = Trouble::new(K::ThreeNumbers { read: text.into(), orders }, text);
+    let lone = load.parse::<f64>().is_ok_and(|n| (5.0..=10.0).contains(&n));
+    if fits(one, other) && !lone { trouble.fixed(format!("{one}x{other} @ {load}")) } else { trouble }
 }
 
 /// Whether a factor is a list.
@@ -224,22 +191,18 @@ fn unread(text: &str) -> Trouble<'_> {
     Trouble::new(K::UnreadCount { read: text.into() }, text)
 }
 
-/// One or two factors as a count.
-fn chained<'a>(mut chain: Vec<Factor<'a>>, text: &'a str, rest: &'a str) -> Reading<'a, Count<'a>> {
-    match chain.pop() {
-        Some(last) => count_of(last, chain.pop(), text, rest),
-        None => unread(text).fail(),
-    }
-}
-
 /// A factor, and the sets before it, as a count.
-fn count_of<'a>(last: Factor<'a>, times: Option<Factor<'a>>, text: &'a str, rest: &'a str) -> Reading<'a, Count<'a>> {
+fn count_of<'t, 'a>(
+    last: Factor<'a>,
+    times: Option<Factor<'a>>,
+    text: &'a str,
+    rest: Tokens<'t, 'a>,
+) -> Reading<'t, 'a, Count<'a>> {
     let FactorKind::Amounts { mut amounts, per_side } = last.kind else { return unread(text).fail() };
+    let one = |mut amounts: Vec<Amount>| amounts.pop().unwrap_or(Amount::AtLeast(0));
     let sets = match times {
-        None if amounts.len() == 1 => {
-            Sets::Times { low: 1, high: 1, each: amounts.pop().unwrap_or(Amount::AtLeast(0)) }
-        }
-        None => Sets::List(amounts),
+        None if amounts.len() == 1 => Sets::Times { low: 1, high: 1, each: one(amounts) },
+        None => Sets::List(std::mem::take(&mut amounts)),
         Some(times) => {
             let (low, high) = match &times.kind {
                 FactorKind::Amounts { amounts, per_side: false } => match amounts.as_slice() {
@@ -251,20 +214,15 @@ fn count_of<'a>(last: Factor<'a>, times: Option<Factor<'a>>, text: &'a str, rest
             if low == 0 {
                 return Trouble::new(K::NoSets, text).fail();
             }
+            let reps_only = low == high && amounts.iter().all(|amount| matches!(amount, Amount::Reps { .. }));
+            if high > MOST_SETS && (amounts.len() == 1 || reps_only) {
+                return too_many(high, text, reps_only.then_some((last.text, times.text))).fail();
+            }
             if amounts.len() > 1 {
-                if low == high && high > MOST_SETS && amounts.iter().all(|amount| matches!(amount, Amount::Reps { .. }))
-                {
-                    return too_many(high, text, Some((last.text, times.text))).fail();
-                }
                 let trouble = Trouble::new(K::MixedCount { read: text.into() }, text);
                 return (if low as usize == amounts.len() { trouble.fixed(last.text) } else { trouble }).fail();
             }
-            let each = amounts.pop().unwrap_or(Amount::AtLeast(0));
-            if high > MOST_SETS {
-                let reps_only = matches!(each, Amount::Reps { .. }) && low == high;
-                return too_many(high, text, reps_only.then_some((last.text, times.text))).fail();
-            }
-            Sets::Times { low, high, each }
+            Sets::Times { low, high, each: one(amounts) }
         }
     };
     let count = Count { text, sets, per_side };
@@ -305,57 +263,55 @@ fn reversed<'a>(count: &Count<'a>) -> Option<Trouble<'a>> {
 
 /// A text with the numbers of every range in it put the right way round.
 fn turned(text: &str) -> String {
-    let mut out = String::new();
-    let mut rest = text;
-    while let Some(c) = rest.chars().next() {
-        if let Ok((after, low)) = number(rest) {
-            let (end, one) = (range_end(after), front(rest, after));
-            rest = match end {
-                Ok((end, high)) if high < low => {
-                    let other = front(after, end).trim_start_matches(super::chars::is_dash);
-                    out.push_str(&format!("{other}-{one}"));
-                    end
+    lexed(text, |mut i| {
+        let mut out = String::new();
+        while !i.is_empty() {
+            out.push_str(i.gap());
+            let after = i.skip(1);
+            match (number(i), range_end(after)) {
+                (Ok((_, low)), Ok((end, high))) if high < low => {
+                    out.push_str(&format!("{}-{}", after.skip(1).word(), i.word()));
+                    i = end;
                 }
                 _ => {
-                    out.push_str(one);
-                    after
+                    out.push_str(i.word());
+                    i = after;
                 }
-            };
-            continue;
+            }
         }
-        out.push(c);
-        rest = rest.get(c.len_utf8()..).unwrap_or("");
-    }
-    out
+        out
+    })
 }
 
 /// One factor: a list of amounts, or a mass with its unit.
-fn factor(i: &str) -> Reading<'_, Factor<'_>> {
-    if let Ok((rest, load)) = mass_factor(i) {
-        return Ok((rest, Factor { text: front(i, rest), kind: FactorKind::Mass(load) }));
+fn factor<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Factor<'a>> {
+    // Nearly no factor has a unit of mass.
+    if (i.is(b'~') || matches!(i.nth(1).first, b'k' | b'l' | b'p'))
+        && let Ok((rest, load)) = mass(i)
+    {
+        return Ok((rest, Factor { text: i.upto(rest), kind: FactorKind::Mass(load) }));
     }
-    let (mut rest, (first, decimal)) = amount(i)?;
-    let mut amounts = vec![first];
-    let first_text = front(i, rest);
-    let mut texts = Vec::new();
-    let (mut per_side, after) = side(rest);
-    rest = after;
-    if decimal {
-        return Ok((rest, Factor { text: front(i, rest), kind: FactorKind::Decimal }));
+    let decimal = |rest| Ok((rest, Factor { text: i.upto(rest), kind: FactorKind::Decimal }));
+    let (rest, (first, is_decimal)) = amount(i)?;
+    let first_text = i.upto(rest);
+    let (mut amounts, mut texts) = (vec![first], Vec::new());
+    let (mut rest, mut per_side) = side(rest);
+    if is_decimal {
+        return decimal(rest);
     }
-    while let Ok((after, _)) = (char::<&str, Miss<'_>>(','), peek(satisfy(|c| c.is_ascii_digit()))).parse(rest) {
+    while rest.lists() {
         // `40m,3x2km`: only between two digits does a comma part nothing.
-        let between_digits = front(i, rest).ends_with(|c: char| c.is_ascii_digit());
-        let start = after;
-        let (after, (next, decimal)) = amount(start)?;
-        let text = front(start, after);
-        let (also, after) = side(after);
-        if !between_digits && times(after).is_ok() {
+        let between_digits = rest.before().is_some_and(|before| is_number(before.kind));
+        let start = rest.skip(1);
+        let (after, (next, is_decimal)) = amount(start)?;
+        let text = start.upto(after);
+        let (after, also) = side(after);
+        if !between_digits && after.behind_times().is_some() {
             break;
         }
         per_side |= also;
-        if decimal {
-            return Ok((after, Factor { text: front(i, after), kind: FactorKind::Decimal }));
+        if is_decimal {
+            return decimal(after);
         }
         amounts.push(next);
         if texts.is_empty() {
@@ -364,18 +320,16 @@ fn factor(i: &str) -> Reading<'_, Factor<'_>> {
         texts.push(text);
         rest = after;
     }
-    if amounts.iter().any(|amount| !alike(amount, amounts.first())) && mass_unit(rest).is_err() {
-        amounts = one_unit(front(i, rest), amounts, &texts)?;
+    let text = i.upto(rest);
+    let is_mass = amounts.len() > 1 && mass_unit(rest).is_ok();
+    if is_mass {
+        let trouble = Trouble::new(K::DecimalComma { read: text.into() }, text);
+        return if amounts.len() == 2 { trouble.fixed(text.replace(',', ".")) } else { trouble }.fail();
     }
-    if amounts.len() > 1 && mass_unit(rest).is_ok() {
-        let piece = front(i, rest);
-        let trouble = Trouble::new(K::DecimalComma { read: piece.into() }, piece);
-        return match amounts.len() {
-            2 => trouble.fixed(piece.replace(',', ".")).fail(),
-            _ => trouble.fail(),
-        };
+    if amounts.iter().any(|amount| !alike(amount, amounts.first())) {
+        amounts = one_unit(text, amounts, &texts)?;
     }
-    Ok((rest, Factor { text: front(i, rest), kind: FactorKind::Amounts { amounts, per_side } }))
+    Ok((rest, Factor { text, kind: FactorKind::Amounts { amounts, per_side } }))
 }
 
 /// Whether two amounts are of one kind: reps, seconds or a distance.
@@ -391,16 +345,15 @@ fn alike(one: &Amount, other: Option<&Amount>) -> bool {
 /// A list whose last member alone says the unit, `20,30s`: it holds for the bare ones before it.
 fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Result<Vec<Amount>, nom::Err<Miss<'a>>> {
     let letters = |text: &'a str| text.trim_start_matches(|c: char| !c.is_alphabetic());
-    let with_unit = |text: &str, unit: &str| match bare_number(text) {
-        true => format!("{text}{unit}"),
-        false => text.to_owned(),
-    };
+    let bare = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+    let with_unit = |text: &str, unit: &str| if bare(text) { format!("{text}{unit}") } else { text.to_owned() };
+    let amount_in = |text: &str| lexed(text, |i| amount(i).ok().map(|(rest, (read, _))| (rest.is_empty(), read)));
     let last = texts.last().map_or("", |text| letters(text));
     let read: Vec<Amount> = texts
         .iter()
         .zip(&amounts)
-        .map(|(text, written)| match amount(&with_unit(text, last)) {
-            Ok(("", (read, _))) => read,
+        .map(|(text, written)| match amount_in(&with_unit(text, last)) {
+            Some((true, read)) => read,
             _ => written.clone(),
         })
         .collect();
@@ -413,7 +366,7 @@ fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Resul
     let first = first.unwrap_or(if timed { "s" } else { "" });
     let spelled: Vec<String> = texts.iter().map(|text| with_unit(text, first)).collect();
     let plain = list == texts.join(",");
-    let kinds = spelled.iter().filter_map(|text| Some(amount(text).ok()?.1.0)).collect::<Vec<_>>();
+    let kinds: Vec<Amount> = spelled.iter().filter_map(|text| Some(amount_in(text)?.1)).collect();
     let one = kinds.len() == texts.len() && kinds.iter().all(|amount| alike(amount, kinds.first()));
     Err(match plain {
         true if one => trouble.fixed(spelled.join(",")),
@@ -423,33 +376,11 @@ fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Resul
     .failure())
 }
 
-fn bare_number(text: &str) -> bool {
-    !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit() || b == b'.')
-}
-
-/// `/side`, and what stands after it.
-fn side(i: &str) -> (bool, &str) {
-    match per_side(i) {
-        Ok((rest, ())) => (true, rest),
-        Err(_) => (false, i),
-    }
-}
-
-/// `/side`
-pub(crate) fn per_side(i: &str) -> Reading<'_, ()> {
-    let i = skip_gap(i);
-    let (i, _) = char('/').parse(i)?;
-    let (i, _) = gap(i)?;
-    let (i, _) = keyword("side").parse(i)?;
-    Ok((i, ()))
-}
-
 /// One amount, and whether it is a bare number with a decimal point.
-fn amount(i: &str) -> Reading<'_, (Amount, bool)> {
-    if begins(i, b"a")
-        && let Ok((rest, _)) = tag_no_case::<_, _, Miss<'_>>("amrap").parse(i)
-    {
-        return Ok((rest, (Amount::AsManyAsPossible, false)));
+fn amount<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, (Amount, bool)> {
+    i.expect(Expected::Amount);
+    if i.is_word("amrap") {
+        return Ok((i.skip(1), (Amount::AsManyAsPossible, false)));
     }
     if let Ok((rest, seconds)) = clock(i) {
         return Ok((rest, (Amount::Seconds { low: seconds, high: seconds }, false)));
@@ -460,11 +391,11 @@ fn amount(i: &str) -> Reading<'_, (Amount, bool)> {
         Err(nom::Err::Failure(miss)) => return Err(nom::Err::Failure(miss)),
         Err(_) => (rest, low),
     };
-    if let Ok((after, unit)) = distance_unit(rest) {
-        return Ok((after, (Amount::Distance { low, high, unit }, false)));
+    if let Some(unit) = distance_unit(rest) {
+        return Ok((rest.skip(1), (Amount::Distance { low, high, unit }, false)));
     }
     let (Some(low), Some(high)) = (low.as_whole(), high.as_whole()) else {
-        let piece = front(i, rest);
+        let piece = i.upto(rest);
         return match time_unit(rest) {
             Ok(_) => Trouble::new(K::DecimalCount { read: piece.into() }, piece).fail(),
             Err(_) => Ok((rest, (Amount::Reps { low: 0, high: 0 }, true))),
@@ -474,53 +405,54 @@ fn amount(i: &str) -> Reading<'_, (Amount, bool)> {
         let (low, high) = (low.saturating_mul(unit), high.saturating_mul(unit));
         return Ok((after, (Amount::Seconds { low, high }, false)));
     }
-    if low == high {
-        if skip_gap(rest).starts_with('+')
-            && let Ok((after, bouts)) = bouts(rest, low)
-        {
+    if low == high && rest.is(b'+') {
+        if let Ok((after, bouts)) = bouts(rest, low) {
             return Ok((after, (Amount::Bouts(bouts), false)));
         }
-        if let Some(after) = rest.strip_prefix('+') {
-            return Ok((after, (Amount::AtLeast(low), false)));
+        if rest.glued() {
+            return Ok((rest.skip(1), (Amount::AtLeast(low), false)));
         }
     }
     Ok((rest, (Amount::Reps { low, high }, false)))
 }
 
+/// More bouts than anybody puts into one set.
+const MOST_BOUTS: usize = 100;
+
 /// `+4+4` after a first number.
-fn bouts(i: &str, first: u32) -> Reading<'_, Vec<u32>> {
-    let mut bouts = vec![first];
-    let mut rest = i;
-    let mut bout = (gap, char('+'), gap, whole, opt(preceded(dash, digit1)));
-    while let Ok((after, (_, _, _, number, range))) = bout.parse(rest) {
+fn bouts<'t, 'a>(i: Tokens<'t, 'a>, first: u32) -> Reading<'t, 'a, Vec<u32>> {
+    let bout = |i: Tokens<'t, 'a>| {
+        let (rest, number) = preceded(sign(b'+'), whole).parse(i)?;
         // `12 + 4 kg` is no cluster, and neither is `8+2-3`.
-        if range.is_some() || mass_unit(after).is_ok() {
-            return no_fit(i);
-        }
+        let other = super::number::is_range(rest) || mass_unit(rest).is_ok();
+        Ok((rest, (number, other)))
+    };
+    let none = || (vec![first], false);
+    let (rest, (bouts, other)) = fold_many_m_n(1, MOST_BOUTS, bout, none, |(mut bouts, other), (number, also)| {
         bouts.push(number);
-        rest = after;
-    }
-    if bouts.len() == 1 { no_fit(i) } else { Ok((rest, bouts)) }
+        (bouts, other || also)
+    })
+    .parse(i)?;
+    if other { no_fit(i) } else { Ok((rest, bouts)) }
 }
 
-fn distance_unit(i: &str) -> Reading<'_, DistanceUnit> {
-    let i = skip_gap(i);
-    if !begins(i, b"mky") {
-        return no_fit(i);
-    }
-    alt((
-        value(
-            DistanceUnit::Metre,
-            alt((keyword("m"), keyword("metres"), keyword("metre"), keyword("meter"), keyword("meters"))),
-        ),
-        value(DistanceUnit::Kilometre, keyword("km")),
-        value(DistanceUnit::Yard, alt((keyword("yd"), keyword("yds")))),
-        value(DistanceUnit::Mile, alt((keyword("mi"), keyword("miles"), keyword("mile")))),
-    ))
-    .parse(i)
-}
-
-/// Whether a number is a decimal of the kind an effort takes.
-pub(crate) fn is_half(number: Number) -> bool {
-    number.thousandths % 500 == 0
+fn distance_unit(i: Tokens<'_, '_>) -> Option<DistanceUnit> {
+    use DistanceUnit::{Kilometre, Metre, Mile, Yard};
+    i.expect(Expected::Measure);
+    let units: &[_] = match i.first().first {
+        b'm' => &[
+            ("m", Metre),
+            ("metres", Metre),
+            ("metre", Metre),
+            ("meter", Metre),
+            ("meters", Metre),
+            ("mi", Mile),
+            ("miles", Mile),
+            ("mile", Mile),
+        ],
+        b'k' => &[("km", Kilometre)],
+        b'y' => &[("yd", Yard), ("yds", Yard)],
+        _ => return None,
+    };
+    i.one_of(units)
 }

@@ -3,13 +3,15 @@
 //! A fault in a count or a load costs the line, one in an attribute only itself, but every fault of the
 //! line is found: after each, reading goes on at the next sign or keyword that can begin something.
 
-use super::attribute::{attribute, close, effort_keyword, identity, spaced_number, starts_attribute};
-use super::chars::{before, front, front_trimmed, is_dash, is_quote, is_space, past, skip_gap, through};
-use super::count::{Head, head, is_half};
-use super::load::{load, plain};
-use super::meant::{count_meant, next_group, spaced_range};
-use super::slips::{SoFar, strange, turned};
+use super::attribute::{Known, attribute, effort_word, spaced_number};
+use super::count::{Head, head, is_told};
+use super::lexer::Kind;
+use super::load::{load, load_in, plain};
+use super::number::mass_unit;
+use super::signs::{next_sign, segment_end, sign_behind, starts_attribute};
+use super::tokens::{Tokens, lexed};
 use super::trouble::{Trouble, trouble_of};
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets, TermKind};
 use crate::problems::{Cost, ProblemKind as K};
 
@@ -27,21 +29,24 @@ pub(crate) struct Place {
     pub(crate) carried: bool,
 }
 
+type Troubles<'m, 'a> = &'m mut Vec<Trouble<'a>>;
+
 /// The groups of a line, and everything wrong with them.
-pub(crate) fn groups<'a>(body: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> Vec<Group<'a>> {
+pub(crate) fn groups<'a>(body: Tokens<'_, 'a>, place: Place, troubles: Troubles<'_, 'a>) -> Vec<Group<'a>> {
     let mut out: Vec<Group<'a>> = Vec::new();
     let mut carried = place.carried;
-    let mut rest = skip_gap(body);
+    let mut rest = body;
+    body.expect(Expected::Count);
     while !rest.is_empty() {
-        if starts_attribute(rest) && (!out.is_empty() || !troubles.is_empty()) {
-            rest = match out.last().and_then(|group| efforts_apart(body, group, rest)) {
+        if (!out.is_empty() || !troubles.is_empty()) && starts_attribute(rest) {
+            rest = match out.last().and_then(|group| efforts_apart(group, rest)) {
                 Some((after, trouble)) => {
                     troubles.push(trouble);
                     after
                 }
-                None => after_comma(body, rest, troubles),
+                None => after_comma(rest, troubles),
             };
-        } else if let Some((after, trouble)) = out.last().and_then(|group| load_behind_comma(body, group, rest)) {
+        } else if let Some((after, trouble)) = out.last().and_then(|group| load_behind_comma(group, rest)) {
             troubles.push(trouble);
             rest = after;
         } else {
@@ -50,64 +55,69 @@ pub(crate) fn groups<'a>(body: &'a str, place: Place, troubles: &mut Vec<Trouble
                 carried |= group.load.is_some();
                 out.push(group);
             }
-            rest = skip_gap(after);
+            rest = after;
         }
-        rest = skip_gap(rest.strip_prefix([',', ';']).unwrap_or(rest));
+        if matches!(rest.first().first, b',' | b';') {
+            rest = rest.skip(1);
+            rest.expect(Expected::Count);
+        }
     }
     out
 }
 
 /// `3x8, 120 kg`, `3x8, @ 120 kg`: a load where a count must stand, and no load before it.
-fn load_behind_comma<'a>(body: &'a str, group: &Group<'a>, i: &'a str) -> Option<(&'a str, Trouble<'a>)> {
+fn load_behind_comma<'t, 'a>(group: &Group<'a>, i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, Trouble<'a>)> {
     if group.load.is_some() {
         return None;
     }
-    let behind_at = i.strip_prefix('@').map(skip_gap);
-    let start = behind_at.unwrap_or(i);
-    let told = behind_at.is_some() || matches!(head(start), Ok((_, Head::Mass(_))));
+    let behind_at = i.kind() == Kind::At;
+    let start = if behind_at { i.skip(1) } else { i };
+    let told = behind_at || matches!(head(start), Ok((_, Head::Mass(_))));
     let (mut rest, load) = load(start).ok().filter(|_| told)?;
-    rest = skip_gap(rest);
     while starts_attribute(rest) {
-        rest = skip_gap(attribute(rest).ok()?.0);
+        rest = attribute(rest).ok()?.0;
     }
-    if !rest.is_empty() && !rest.starts_with(',') {
+    if !rest.is_empty() && rest.kind() != Kind::Comma {
         return None;
     }
-    let before_comma = front_trimmed(body, i).trim_end_matches(',').trim_end_matches(is_space);
-    let whole = through(past(body, before_comma), load.text);
-    let read = if behind_at.is_some() { "" } else { load.text };
-    let trouble = Trouble::new(K::UnreadCount { read: read.into() }, through(i, load.text));
-    Some((rest, trouble.fixed_at(whole, format!(" @ {}", load.text))))
+    let read = if behind_at { "" } else { load.text };
+    let trouble = Trouble::new(K::UnreadCount { read: read.into() }, i.through(i.word(), load.text));
+    Some((rest, trouble.fixed_at(i.through(before_comma(i), load.text), format!(" @ {}", load.text))))
+}
+
+/// What stands before a token, with the commas there.
+fn before_comma<'a>(i: Tokens<'_, 'a>) -> &'a str {
+    let mut at = i;
+    while let Some(before) = at.before().filter(|before| before.kind == Kind::Comma) {
+        at = at.at_byte(before.start);
+    }
+    at.gap_to(i)
 }
 
 /// `RPE 8, RPE 9` on two sets: a list of efforts with its keyword at each.
-fn efforts_apart<'a>(body: &'a str, group: &Group<'a>, i: &'a str) -> Option<(&'a str, Trouble<'a>)> {
-    let first = group.attributes.last().filter(|last| is_effort(&last.kind))?;
-    let number = |attribute: &Attribute<'a>| attribute.text.get(3..).map(|value| value.trim_matches(is_space));
+fn efforts_apart<'t, 'a>(group: &Group<'a>, i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, Trouble<'a>)> {
+    let first = group.attributes.last().filter(|last| effort_word(&last.kind).is_some())?;
+    let number = |attribute: &Attribute<'a>| attribute.text.get(3..).map(super::tokens::trimmed);
     let sets = number_of_sets(&group.count)? as usize;
     let mut list = vec![number(first)?];
     let (mut rest, mut end) = (i, i);
     while let Ok((after, next)) = attribute(rest) {
-        if identity(&next.kind) != identity(&first.kind) || list.len() > sets {
+        if effort_word(&next.kind) != effort_word(&first.kind) || list.len() > sets {
             break;
         }
         list.push(number(&next)?);
         end = after;
-        rest = skip_gap(skip_gap(after).strip_prefix(',').unwrap_or(after));
+        rest = if after.kind() == Kind::Comma { after.skip(1) } else { after };
     }
     let list = list.join(",");
     let plain = list.bytes().all(|b| b.is_ascii_digit() || matches!(b, b',' | b'.'));
-    if end.len() == i.len() || !plain || list.split(',').count() != sets {
+    if end.is_at(i) || !plain || list.split(',').count() != sets {
         return None;
     }
     let keyword = first.text.get(..3)?;
-    let piece = front(i, end);
+    let piece = i.upto(end);
     let trouble = Trouble::new(K::AttributeAfterComma { read: piece.into() }, piece);
-    Some((
-        skip_gap(end),
-        trouble
-            .fixed_at(through(past(body, before(body, first.text)), piece), format!("{keyword} {}", undoubted(&list))),
-    ))
+    Some((end, trouble.fixed_at(i.through(first.text, piece), format!("{keyword} {}", undoubted(&list)))))
 }
 
 /// A list of efforts spelled so that no decimal comma can be meant: `7,5` on two sets is `7,5.0`.
@@ -118,49 +128,37 @@ fn undoubted(list: &str) -> String {
     }
 }
 
-fn is_effort(kind: &AttributeKind<'_>) -> bool {
-    matches!(kind, AttributeKind::Effort(..) | AttributeKind::Efforts(..))
-}
-
 /// An attribute where a group should begin: the comma before it is one too many.
-fn after_comma<'a>(body: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> &'a str {
+fn after_comma<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Tokens<'t, 'a> {
     let mut rest = i;
-    let mut last = i;
     let known = troubles.len();
     while starts_attribute(rest) {
         match attribute(rest) {
-            Ok((after, _)) => {
-                last = after;
-                rest = skip_gap(after);
-            }
+            Ok((after, _)) => rest = after,
             Err(error) => {
                 troubles.extend(trouble_of(error));
-                last = next_sign(rest.get(1..).unwrap_or(""));
-                rest = skip_gap(last);
+                rest = sign_behind(rest.skip(1));
             }
         }
     }
-    let piece = front_trimmed(i, last);
-    let before = front(body, i);
-    let gap_start = before.trim_end_matches(is_space).trim_end_matches(',').trim_end_matches(is_space).len();
-    let comma = body.get(gap_start..before.len()).unwrap_or("");
+    let piece = i.upto(rest);
     let sound = troubles.len() == known;
     let trouble = Trouble::new(K::AttributeAfterComma { read: piece.into() }, piece);
-    troubles.push(if sound { trouble.fixed_at(comma, " ") } else { trouble });
-    if rest.starts_with(',') || rest.is_empty() {
+    troubles.push(if sound { trouble.fixed_at(before_comma(i), " ") } else { trouble });
+    if rest.is_empty() || rest.kind() == Kind::Comma {
         return rest;
     }
     // A load, or words: what stands here belongs to no count, and must not go unsaid.
-    let end = segment_end(rest.get(rest.chars().next().map_or(0, char::len_utf8)..).unwrap_or(""));
-    let piece = front_trimmed(rest, end);
+    let end = segment_end(rest.skip(1));
+    let piece = rest.upto(end);
     troubles.push(Trouble::new(K::UnreadCount { read: piece.into() }, piece));
     end
 }
 
 /// One group, up to the comma after it or the line's end.
-fn group<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> (&'a str, Option<Group<'a>>) {
+fn group<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) -> (Tokens<'t, 'a>, Option<Group<'a>>) {
     let known = troubles.len();
-    let (mut rest, count, mut load_read) = match leading(i, place, troubles) {
+    let (mut rest, count, mut load_read) = match leading(i, troubles) {
         Leading::Count(rest, count, load) => (rest, Some(count), load),
         Leading::Unread(rest) => (rest, None, None),
     };
@@ -168,57 +166,60 @@ fn group<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> (&'a 
         check_amounts(count, place, troubles);
     }
     let mut attributes: Vec<Attribute<'a>> = Vec::new();
+    let mut names = Known::default();
     let mut end = rest;
+    let mut sound = if count.is_some() { troubles.len() } else { known };
     loop {
-        rest = skip_gap(rest);
-        match rest.as_bytes().first() {
-            None | Some(b',') => break,
-            Some(b'@') => {
-                let after = skip_gap(rest.get(1..).unwrap_or(""));
-                if effort_keyword(after) {
+        let before = std::mem::replace(&mut sound, troubles.len());
+        match rest.kind() {
+            // Behind a fault that goes to the line's end nobody knows what may stand.
+            Kind::End if before == sound => {
+                rest.expect(Expected::Group);
+                rest.expect(Expected::At);
+                starts_attribute(rest);
+                break;
+            }
+            Kind::End | Kind::Comma => break,
+            Kind::At => {
+                let after = rest.skip(1);
+                if after.is_word("rpe") || after.is_word("rir") {
                     rest = after;
                     continue;
                 }
                 let again = load_read.is_some();
                 let (next, read) = load_after_at(rest, after, troubles);
                 if again {
-                    troubles.push(Trouble::new(K::TwoLoads, front_trimmed(rest, next)));
+                    troubles.push(Trouble::new(K::TwoLoads, rest.upto(next)));
                 } else {
                     load_read = read;
                 }
                 rest = next;
             }
             _ if starts_attribute(rest) => {
-                rest = one_attribute(rest, count.as_ref(), &mut attributes, troubles);
+                rest = one_attribute(rest, count.as_ref(), &mut attributes, &mut names, troubles);
             }
             _ => {
-                let has_effort = attributes.iter().any(|a| is_effort(&a.kind));
-                let so_far = SoFar { start: i, count: count.as_ref(), has_load: load_read.is_some(), has_effort };
-                if let Some((trouble, next)) = next_group(so_far, rest) {
-                    troubles.push(trouble);
-                    rest = next;
-                    break;
-                }
-                rest = strange(so_far, rest, troubles);
+                rest = unread_words(rest, troubles);
+                sound = troubles.len();
             }
         }
         end = rest;
     }
     let lost = troubles.get(known..).is_some_and(|new| new.iter().any(|t| t.kind.cost() == Cost::Line));
-    let group = match count {
+    let count = match count {
         Some(count) if !lost => count,
         _ => return (rest, None),
     };
     if load_read.is_none()
         && !place.carried
         && !place.plan
-        && let Sets::Times { high, each: Amount::Reps { .. }, .. } = &group.sets
+        && let Sets::Times { high, each: Amount::Reps { .. }, .. } = &count.sets
         && *high > MOST_SETS_WITHOUT_LOAD
     {
-        troubles.push(too_many_sets(&group, *high));
+        troubles.push(too_many_sets(&count, *high));
         return (rest, None);
     }
-    (rest, Some(Group { text: front_trimmed(i, end), count: group, load: load_read, attributes }))
+    (rest, Some(Group { text: i.upto(end), count, load: load_read, attributes }))
 }
 
 fn too_many_sets<'a>(count: &Count<'a>, sets: u32) -> Trouble<'a> {
@@ -233,30 +234,19 @@ fn too_many_sets<'a>(count: &Count<'a>, sets: u32) -> Trouble<'a> {
 }
 
 /// How a group begins.
-enum Leading<'a> {
-    Count(&'a str, Count<'a>, Option<Load<'a>>),
+enum Leading<'t, 'a> {
+    Count(Tokens<'t, 'a>, Count<'a>, Option<Load<'a>>),
     /// A trouble was noted; reading goes on here.
-    Unread(&'a str),
+    Unread(Tokens<'t, 'a>),
 }
 
-fn leading<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
+fn leading<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Leading<'t, 'a> {
     let (after, mass) = match head(i) {
         Ok((rest, Head::Count(count, load))) => {
-            if load.is_none()
-                && let Some((rest, range, spelled)) = spaced_range(i, &count, rest)
-            {
-                let read = range.text.to_owned();
-                if !place.plan {
-                    troubles.push(Trouble::new(K::PlanOnlyCount { read }, range.text));
-                    return Leading::Unread(rest);
-                }
-                troubles.push(Trouble::new(K::SpacedRange { read }, range.text).fixed(spelled));
-                return Leading::Count(rest, range, None);
-            }
             if let Some(rest) = count_as_load(i, rest, &count, troubles) {
                 return Leading::Unread(rest);
             }
-            if glued(rest) {
+            if rest.runs_on() {
                 return unread_count(i, troubles);
             }
             return Leading::Count(rest, count, load);
@@ -264,10 +254,10 @@ fn leading<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> Lea
         Ok((rest, Head::Mass(mass))) => (rest, Some(mass)),
         Err(error) => match trouble_of(error) {
             Some(trouble) => {
-                let rest = next_sign(past(i, trouble.piece));
+                let rest = sign_behind(i.past(trouble.piece));
                 // Where a load is written already, the number before it is not a second one.
                 let misplaced = matches!(trouble.kind, K::TooManySets { .. } | K::ThreeNumbers { .. });
-                let fix = if misplaced && rest.starts_with('@') { None } else { trouble.fix };
+                let fix = if misplaced && rest.kind() == Kind::At { None } else { trouble.fix };
                 troubles.push(Trouble { fix, ..trouble });
                 return Leading::Unread(rest);
             }
@@ -275,7 +265,7 @@ fn leading<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> Lea
         },
     };
     // A load where the count must stand: `120 kg 3x8`, `@ 120 kg 3x8`, `bw 3x8`.
-    let start = skip_gap(i.strip_prefix('@').unwrap_or(i));
+    let start = if i.kind() == Kind::At { i.skip(1) } else { i };
     let (after, load_text) = match mass {
         Some(mass) => (after, Some(mass.text)),
         None if start.is_empty() => (i, None),
@@ -285,60 +275,51 @@ fn leading<'a>(i: &'a str, place: Place, troubles: &mut Vec<Trouble<'a>>) -> Lea
             _ => (i, None),
         },
     };
-    let then = skip_gap(after);
-    let then = then.strip_prefix('@').map_or(then, skip_gap);
+    let then = if after.kind() == Kind::At { after.skip(1) } else { after };
     if let (Some(load_text), Ok((rest, Head::Count(count, None)))) = (load_text, head(then))
-        && !glued(rest)
+        && !rest.runs_on()
     {
-        let piece = through(i, count.text);
-        let read = K::LoadBeforeCount { read: piece.into() };
-        troubles.push(Trouble::new(read, piece).fixed(format!("{} @ {load_text}", count.text)));
+        troubles.push(load_before(i, count.text, load_text));
         return Leading::Unread(rest);
     }
     unread_count(i, troubles)
 }
 
-/// Whether a letter or digit is glued to what was read: `3x8abc`.
-fn glued(rest: &str) -> bool {
-    rest.starts_with(|c: char| !is_space(c) && !matches!(c, ',' | ';' | '@' | '(' | '!' | '<'))
-}
-
-/// Whether a count may end here.
-pub(crate) fn ends_here(rest: &str) -> bool {
-    !glued(rest)
+/// The trouble of a load that stands at `i`, before its count.
+fn load_before<'a>(i: Tokens<'_, 'a>, count: &'a str, load: &str) -> Trouble<'a> {
+    let piece = i.through(i.word(), count);
+    Trouble::new(K::LoadBeforeCount { read: piece.into() }, piece).fixed(format!("{count} @ {load}"))
 }
 
 /// `120 3x8`: a bare number and then a count is a load before its count.
-fn count_as_load<'a>(i: &'a str, rest: &'a str, count: &Count<'a>, troubles: &mut Vec<Trouble<'a>>) -> Option<&'a str> {
+fn count_as_load<'t, 'a>(
+    i: Tokens<'t, 'a>,
+    rest: Tokens<'t, 'a>,
+    count: &Count<'a>,
+    troubles: Troubles<'_, 'a>,
+) -> Option<Tokens<'t, 'a>> {
     let bare = matches!(&count.sets, Sets::Times { low: 1, high: 1, each: Amount::Reps { .. } });
-    let then = skip_gap(rest);
-    if !bare || count.per_side || then.len() == rest.len() || !then.starts_with(|c: char| c.is_ascii_digit()) {
+    if !rest.is_number() || !bare || count.per_side || rest.glued() {
         return None;
     }
-    let (after, next) = match head(then) {
-        Ok((after, Head::Count(next, None))) if next.text.contains(['x', 'X', '×', ',']) => (after, next),
-        _ => return None,
-    };
-    let piece = through(i, next.text);
-    troubles.push(
-        Trouble::new(K::LoadBeforeCount { read: piece.into() }, piece).fixed(format!("{} @ {}", next.text, count.text)),
-    );
-    Some(after)
+    match head(rest) {
+        Ok((after, Head::Count(next, None))) if is_told(&next) || next.text.contains(',') => {
+            troubles.push(load_before(i, next.text, count.text));
+            Some(after)
+        }
+        _ => None,
+    }
 }
 
-fn unread_count<'a>(i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> Leading<'a> {
+fn unread_count<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Leading<'t, 'a> {
     let rest = next_sign(i);
-    let piece = front_trimmed(i, rest);
-    let trouble = Trouble::new(K::UnreadCount { read: piece.into() }, piece);
-    troubles.push(match count_meant(piece) {
-        Some(count) => trouble.fixed(count),
-        None => trouble,
-    });
+    let piece = i.upto(rest);
+    troubles.push(Trouble::new(K::UnreadCount { read: piece.into() }, piece));
     Leading::Unread(rest)
 }
 
 /// What is wrong with the amounts of a count, apart from its form.
-fn check_amounts<'a>(count: &Count<'a>, place: Place, troubles: &mut Vec<Trouble<'a>>) {
+fn check_amounts<'a>(count: &Count<'a>, place: Place, troubles: Troubles<'_, 'a>) {
     let mut open = false;
     let mut most = 0;
     let mut look = |amount: &Amount| match amount {
@@ -367,85 +348,79 @@ fn check_amounts<'a>(count: &Count<'a>, place: Place, troubles: &mut Vec<Trouble
 }
 
 /// The load after an `@`.
-fn load_after_at<'a>(at: &'a str, i: &'a str, troubles: &mut Vec<Trouble<'a>>) -> (&'a str, Option<Load<'a>>) {
+fn load_after_at<'t, 'a>(
+    at: Tokens<'t, 'a>,
+    i: Tokens<'t, 'a>,
+    troubles: Troubles<'_, 'a>,
+) -> (Tokens<'t, 'a>, Option<Load<'a>>) {
     if let Some((rest, load)) = plain(i) {
         return (rest, Some(load));
     }
-    if let Some((rest, Some(trouble))) = turned(i)
-        && let K::UnreadEffort { scale, .. } = trouble.kind
-    {
-        // `@ 6 RPE` is an effort, and no load.
-        let piece = through(at, trouble.piece);
-        let kind = K::UnreadEffort { scale, read: piece.into() };
-        let fix = trouble.fix.map(|(_, text)| (piece, text));
-        troubles.push(Trouble { kind, piece, fix });
-        return (rest, None);
-    }
     match load(i) {
-        Ok((rest, load)) => {
-            let then = skip_gap(rest);
-            if super::chars::times(rest).is_ok() {
-                let end = next_sign(then);
-                let piece = front_trimmed(i, end);
-                troubles.push(Trouble::new(K::UnreadLoad { read: piece.into() }, piece));
-                return (end, None);
-            }
-            (rest, Some(load))
+        Ok((rest, _)) if rest.behind_times().is_some() => {
+            let end = next_sign(rest);
+            let piece = i.upto(end);
+            troubles.push(Trouble::new(K::UnreadLoad { read: piece.into() }, piece));
+            (end, None)
         }
+        Ok((rest, load)) => (rest, Some(load)),
         Err(error) => {
-            let trouble = match trouble_of(error) {
-                Some(trouble) => trouble,
-                None => {
-                    let piece = front_trimmed(i, next_sign(i));
-                    let shown = if piece.is_empty() { front(at, i).trim_end_matches(is_space) } else { piece };
-                    let trouble = Trouble::new(K::UnreadLoad { read: piece.into() }, shown);
-                    // `@ +20 kg` is more than one's own weight.
-                    match piece.strip_prefix('+').map(skip_gap).filter(|added| matches!(load(added), Ok(("", _)))) {
-                        Some(added) => trouble.fixed(format!("bw + {added}")),
-                        None => trouble,
-                    }
+            let trouble = trouble_of(error).unwrap_or_else(|| {
+                let piece = i.upto(next_sign(i));
+                let shown = if piece.is_empty() { at.word() } else { piece };
+                let trouble = Trouble::new(K::UnreadLoad { read: piece.into() }, shown);
+                // `@ +20 kg` is more than one's own weight.
+                match piece.strip_prefix('+').map(super::lexer::skip_gap).filter(|added| load_in(added).is_some()) {
+                    Some(added) => trouble.fixed(format!("bw + {added}")),
+                    None => trouble,
                 }
-            };
-            let rest = past(i, trouble.piece);
+            });
+            let rest = i.past(trouble.piece);
             troubles.push(or_effort(at, rest, trouble));
-            (next_sign(rest), None)
+            (sign_behind(rest), None)
         }
     }
 }
 
 /// `@ 7,5`: with its point it could as well be an effort.
-fn or_effort<'a>(at: &'a str, rest: &str, trouble: Trouble<'a>) -> Trouble<'a> {
+fn or_effort<'a>(at: Tokens<'_, 'a>, rest: Tokens<'_, 'a>, trouble: Trouble<'a>) -> Trouble<'a> {
     let (K::DecimalComma { .. }, Some((_, meant))) = (&trouble.kind, &trouble.fix) else { return trouble };
-    let lone = trouble.piece.len() == front(skip_gap(at.get(1..).unwrap_or("")), rest).len();
-    let effort =
-        super::number::number(meant).is_ok_and(|(_, n)| (5_000..=10_000).contains(&n.thousandths) && is_half(n));
-    if !lone || !effort || !ends_here(rest) || super::number::mass_unit(rest).is_ok() {
+    let lone = trouble.piece == at.skip(1).upto(rest);
+    let effort = lexed(meant, |i| (5_000..=10_000).contains(&i.first().value) && i.first().value % 500 == 0);
+    if !lone || !effort || rest.runs_on() || mass_unit(rest).is_ok() {
         return trouble;
     }
-    let piece = through(at, trouble.piece);
+    let piece = at.through(at.word(), trouble.piece);
     Trouble::new(K::LoadOrEffort { read: meant.clone(), unit: "" }, piece).fixed(format!("RPE {meant}"))
 }
 
+/// What can stand in no group, up to the next sign that can begin something.
+fn unread_words<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Tokens<'t, 'a> {
+    let rest = if i.is(b';') { sign_behind(i.skip(1)) } else { next_sign(i) };
+    let piece = i.upto(rest);
+    troubles.push(Trouble::new(K::UnreadWords { read: piece.into() }, piece));
+    rest
+}
+
 /// One attribute, checked against the count and the attributes before it.
-fn one_attribute<'a>(
-    i: &'a str,
+fn one_attribute<'t, 'a>(
+    i: Tokens<'t, 'a>,
     count: Option<&Count<'a>>,
     attributes: &mut Vec<Attribute<'a>>,
-    troubles: &mut Vec<Trouble<'a>>,
-) -> &'a str {
+    names: &mut Known,
+    troubles: Troubles<'_, 'a>,
+) -> Tokens<'t, 'a> {
     let (rest, attribute) = match attribute(i) {
         Ok(read) => read,
         Err(error) => {
-            let Some(trouble) = trouble_of(error) else { return next_sign(i.get(1..).unwrap_or("")) };
             // Whatever is wrong, reading goes on behind it and never stands still.
-            let rest = past(i, trouble.piece);
-            let rest = if rest.len() < i.len() { rest } else { next_sign(i.get(1..).unwrap_or("")) };
+            let Some(trouble) = trouble_of(error) else { return sign_behind(i.skip(1)) };
+            let rest = i.past(trouble.piece);
             troubles.push(trouble);
-            return rest;
+            return if rest.len() < i.len() { rest } else { sign_behind(i.skip(1)) };
         }
     };
-    let sets = count.and_then(number_of_sets);
-    if let Some(sets) = sets {
+    if let Some(sets) = count.and_then(number_of_sets) {
         if let Some((rest, trouble)) = spaced_list(i, rest, &attribute, sets) {
             troubles.push(trouble);
             return rest;
@@ -458,12 +433,9 @@ fn one_attribute<'a>(
             }
         }
     }
-    let name = if attributes.is_empty() { None } else { identity(&attribute.kind) };
-    match name {
-        Some(name) if attributes.iter().any(|known| identity(&known.kind).as_ref() == Some(&name)) => {
-            troubles.push(Trouble::new(K::AttributeTwice { keyword: name }, attribute.text));
-        }
-        _ => attributes.push(attribute),
+    match names.twice(&attribute.kind) {
+        Some(name) => troubles.push(Trouble::new(K::AttributeTwice { keyword: name }, attribute.text)),
+        None => attributes.push(attribute),
     }
     rest
 }
@@ -477,9 +449,14 @@ fn number_of_sets(count: &Count<'_>) -> Option<u32> {
 }
 
 /// `RPE 6, 7, 7` on three sets: the numbers that complete the list are no sets.
-fn spaced_list<'a>(i: &'a str, rest: &'a str, attribute: &Attribute<'a>, sets: u32) -> Option<(&'a str, Trouble<'a>)> {
+fn spaced_list<'t, 'a>(
+    i: Tokens<'t, 'a>,
+    rest: Tokens<'t, 'a>,
+    attribute: &Attribute<'a>,
+    sets: u32,
+) -> Option<(Tokens<'t, 'a>, Trouble<'a>)> {
     let listed = match &attribute.kind {
-        AttributeKind::Effort(_, low, high) if low == high && !attribute.text.contains(is_dash) => 1,
+        AttributeKind::Effort(_, low, high) if low == high && !attribute.text.contains(super::lexer::is_dash) => 1,
         AttributeKind::Efforts(_, values) => u32::try_from(values.len()).ok()?,
         _ => return None,
     };
@@ -489,23 +466,26 @@ fn spaced_list<'a>(i: &'a str, rest: &'a str, attribute: &Attribute<'a>, sets: u
     let mut end = rest;
     for left in (listed..sets).rev() {
         end = spaced_number(end).ok()?.0;
-        let next = skip_gap(end);
-        let more = left > listed && next.starts_with(|c: char| c.is_ascii_digit());
-        if !(more || next.is_empty() || next.starts_with(',') || starts_attribute(next)) {
+        let more = left > listed && end.is_number();
+        if !(more || end.is_empty() || end.kind() == Kind::Comma || starts_attribute(end)) {
             return None;
         }
     }
     // `RPE 8, 8,8,7`: the number is the first of a list, which is a count of its own.
-    if end.strip_prefix(',').is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
+    if end.lists() {
         return None;
     }
-    let piece = front(i, end);
+    let doubted = sets == 2 && effort_word(&attribute.kind) == Some("RPE");
+    Some((end, list_spaced(i.upto(end), doubted)?))
+}
+
+/// The trouble of a list of efforts that was written with blanks.
+pub(crate) fn list_spaced(piece: &str, doubted: bool) -> Option<Trouble<'_>> {
     let (keyword, numbers) = piece.split_at_checked(3)?;
-    let parts = numbers.split(|c| is_space(c) || c == ',').filter(|part| !part.is_empty());
+    let parts = numbers.split(|c| super::lexer::is_space(c) || c == ',').filter(|part| !part.is_empty());
     let list = parts.collect::<Vec<_>>().join(",");
-    let doubted = sets == 2 && identity(&attribute.kind).as_deref() == Some("RPE");
     let list = if doubted { undoubted(&list) } else { list };
-    Some((end, Trouble::new(K::EffortListSpaced, piece).fixed(format!("{keyword} {list}"))))
+    Some(Trouble::new(K::EffortListSpaced, piece).fixed(format!("{keyword} {list}")))
 }
 
 /// What an attribute says of sets that are not there.
@@ -534,43 +514,4 @@ fn against_sets<'a>(attribute: &Attribute<'a>, sets: u32) -> Option<Trouble<'a>>
             .map(|set| Trouble::new(K::FaultWithoutSet { set: *set, sets }, attribute.text)),
         _ => None,
     }
-}
-
-/// The next place at which something can begin: a top-level comma, an `@`, or an attribute after a blank.
-pub(crate) fn next_sign(i: &str) -> &str {
-    let mut previous = ' ';
-    let mut skip_to = 0;
-    for (at, c) in i.char_indices() {
-        if at < skip_to {
-            continue;
-        }
-        let here = i.get(at..).unwrap_or("");
-        let parts = c == ';'
-            || c == ','
-                && !(previous.is_ascii_digit()
-                    && here.get(1..).is_some_and(|n| n.starts_with(|c: char| c.is_ascii_digit())));
-        if parts || c == '@' || (at > 0 && (is_space(previous) || matches!(c, '(' | '!')) && starts_attribute(here)) {
-            return here;
-        }
-        if is_quote(c) {
-            let inside = here.get(c.len_utf8()..).unwrap_or("");
-            if let Some(end) = inside.find(is_quote) {
-                skip_to = at + c.len_utf8() + end;
-            }
-        }
-        previous = c;
-    }
-    ""
-}
-
-/// The next top-level comma, or the end.
-fn segment_end(i: &str) -> &str {
-    let mut rest = next_sign(i);
-    while !rest.is_empty() && !rest.starts_with(',') {
-        rest = match rest.starts_with('(').then(|| close(rest)).flatten() {
-            Some(after) => next_sign(after),
-            None => next_sign(rest.get(1..).unwrap_or("")),
-        };
-    }
-    rest
 }

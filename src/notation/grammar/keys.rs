@@ -1,9 +1,40 @@
-//! Known keys: of blocks, of sessions, of work lines; and keys that are nearly one.
+//! The name before a colon, and known keys: of blocks, of sessions, of work lines; and keys that are nearly one.
 
-use super::work::bare_name;
+use super::lexer::is_space;
 use crate::notation::nodes::{BlockKeyName, DetailKey};
 use crate::problems::distance;
 use std::sync::LazyLock;
+
+/// What stands before and after the colon of a bullet, the colon being the first one that white space or
+/// the line's end follows, else the first. Closing emphasis marks after it belong to the name.
+pub(crate) fn at_colon(content: &str) -> Option<(&str, &str)> {
+    let mut first = None;
+    for at in memchr::memchr_iter(b':', content.as_bytes()) {
+        let after = content.get(at + 1..).unwrap_or("");
+        let value = after.trim_start_matches(['*', '_', '`']);
+        if value.is_empty() || value.starts_with(is_space) {
+            let closes =
+                content.get(..at).is_some_and(|name| after.len() == value.len() || name.contains(['*', '_', '`']));
+            if closes {
+                return Some((content.get(..at)?, value));
+            }
+        }
+        first = first.or(Some(at));
+    }
+    let at = first?;
+    Some((content.get(..at)?, content.get(at + 1..)?.trim_start_matches(['*', '_', '`'])))
+}
+
+/// A lift's name or a key without a task box and emphasis round it.
+pub(crate) fn bare_name(name: &str) -> &str {
+    // Nearly every name is bare.
+    if let [b'A'..=b'Z' | b'a'..=b'z', .., b'a'..=b'z'] = name.as_bytes() {
+        return name;
+    }
+    let name = name.trim_matches(is_space);
+    let name = ["[ ]", "[x]", "[X]"].iter().find_map(|mark| name.strip_prefix(mark)).unwrap_or(name);
+    name.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`'))
+}
 
 /// The keys of a session's facts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

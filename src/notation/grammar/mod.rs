@@ -1,28 +1,31 @@
-//! The inside of a line, in nom. Each function takes only its input and gives the text after what it
-//! read, and the value. Once a sign commits a reading (`@`, `RPE`, `(`), a fault is final and carries its
-//! own trouble, so that the place named is the place at fault.
+//! The inside of a line: a text becomes tokens once, and the grammar over them is nom's. Each function takes only its
+//! tokens and gives those after what it read, and the value. Once a sign commits a reading (`@`, `RPE`, `(`), a fault is
+//! final and carries its own trouble, so that the place named is the place at fault.
 //!
-//! - `trouble.rs`: what a function says when it cannot read on
-//! - `chars.rs`, `number.rs`: gaps, words, numbers, units, lengths of time
+//! Each file uses only those above it:
+//!
+//! - `lexer.rs`: a text as tokens with their places
+//! - `tokens.rs`: tokens as nom's input
+//! - `trouble.rs`, `leaves.rs`: what is said where reading stops; the smallest parsers
+//! - `number.rs`: numbers, units, lengths of time
+//! - `signs.rs`: where something can begin, and the next of these places behind a fault
 //! - `count.rs`, `load.rs`, `attribute.rs`: the three parts of a group
 //! - `group.rs`: groups, and how reading goes on after a fault
-//! - `meant.rs`: counts in other words and signs
-//! - `slips.rs`, `unread.rs`: what was most likely meant by what fits nowhere in a group, and by an attribute that
-//!   cannot be read
-//! - `work.rs`: work lines and set lines
-//! - `heading.rs`, `keys.rs`, `fact.rs`: headings; known keys; the values of keys
+//! - `keys.rs`, `work.rs`: known keys; work lines and set lines
+//! - `date.rs`, `heading.rs`, `fact.rs`: dates; headings; the values of keys
 
 pub(crate) mod attribute;
-pub(crate) mod chars;
 pub(crate) mod count;
+pub(crate) mod date;
 pub(crate) mod fact;
 pub(crate) mod group;
 pub(crate) mod heading;
 pub(crate) mod keys;
+pub(crate) mod leaves;
+pub(crate) mod lexer;
 pub(crate) mod load;
-pub(crate) mod meant;
 pub(crate) mod number;
-pub(crate) mod slips;
+pub(crate) mod signs;
+pub(crate) mod tokens;
 pub(crate) mod trouble;
-pub(crate) mod unread;
 pub(crate) mod work;

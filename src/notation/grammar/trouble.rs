@@ -1,22 +1,23 @@
-//! What a grammar function says when it cannot read on.
+//! What a function says when it cannot read on.
 
-use crate::problems::{Problem, ProblemKind};
+use super::tokens::Tokens;
+use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
 use nom::error::{ErrorKind, ParseError};
 
-/// What every grammar function gives: the text after what it read, and the value.
-pub(crate) type Reading<'a, T> = nom::IResult<&'a str, T, Miss<'a>>;
+/// What every grammar function gives: the tokens after what it read, and the value.
+pub(crate) type Reading<'t, 'a, T> = nom::IResult<Tokens<'t, 'a>, T, Miss<'a>>;
 
 /// A problem whose place is the piece of text itself.
 #[derive(Debug, Clone)]
 pub(crate) struct Trouble<'a> {
-    pub(crate) kind: ProblemKind,
+    pub(crate) kind: K,
     pub(crate) piece: &'a str,
     pub(crate) fix: Option<(&'a str, String)>,
 }
 
 impl<'a> Trouble<'a> {
-    pub(crate) fn new(kind: ProblemKind, piece: &'a str) -> Self {
+    pub(crate) fn new(kind: K, piece: &'a str) -> Self {
         Trouble { kind, piece, fix: None }
     }
 
@@ -42,36 +43,35 @@ impl<'a> Trouble<'a> {
     }
 
     /// A failure: what was begun can be nothing else, so no other reading is tried.
-    pub(crate) fn fail<T>(self) -> Reading<'a, T> {
+    pub(crate) fn fail<'t, T>(self) -> Reading<'t, 'a, T> {
         Err(self.failure())
     }
 
     /// The same for `?` to pass on.
     pub(crate) fn failure(self) -> nom::Err<Miss<'a>> {
-        let rest = self.piece;
-        nom::Err::Failure(Miss { rest, trouble: Some(Box::new(self)) })
+        nom::Err::Failure(Miss { at: 0, trouble: Some(Box::new(self)) })
     }
 }
 
 /// Why a grammar function stopped: where, and once it was committed, with which trouble.
 #[derive(Debug)]
 pub(crate) struct Miss<'a> {
-    pub(crate) rest: &'a str,
+    at: u32,
     pub(crate) trouble: Option<Box<Trouble<'a>>>,
 }
 
-impl<'a> ParseError<&'a str> for Miss<'a> {
-    fn from_error_kind(rest: &'a str, _: ErrorKind) -> Self {
-        Miss { rest, trouble: None }
+impl<'a> ParseError<Tokens<'_, 'a>> for Miss<'a> {
+    fn from_error_kind(rest: Tokens<'_, 'a>, _: ErrorKind) -> Self {
+        Miss { at: rest.place(), trouble: None }
     }
 
-    fn append(_: &'a str, _: ErrorKind, other: Self) -> Self {
+    fn append(_: Tokens<'_, 'a>, _: ErrorKind, other: Self) -> Self {
         other
     }
 
     /// Of two readings that failed, the one that got farther knows better what was meant.
     fn or(self, other: Self) -> Self {
-        if other.rest.len() < self.rest.len() { other } else { self }
+        if other.at > self.at { other } else { self }
     }
 }
 
@@ -84,6 +84,6 @@ pub(crate) fn trouble_of(error: nom::Err<Miss<'_>>) -> Option<Trouble<'_>> {
 }
 
 /// The plain "this does not fit here", for `alt` to go on.
-pub(crate) fn no_fit<'a, T>(rest: &'a str) -> Reading<'a, T> {
-    Err(nom::Err::Error(Miss { rest, trouble: None }))
+pub(crate) fn no_fit<'t, 'a, T>(rest: Tokens<'t, 'a>) -> Reading<'t, 'a, T> {
+    Err(nom::Err::Error(Miss { at: rest.place(), trouble: None }))
 }

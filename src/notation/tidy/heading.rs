@@ -2,10 +2,12 @@
 
 use super::pen::{Pen, is_gap};
 use super::spelling::solid;
-use crate::notation::grammar::chars::{front, is_space, keyword, skip_gap};
-use crate::notation::grammar::heading::{day_label, heading, iso_date, meet_name, time_of_day, weekday};
-use crate::notation::grammar::number::whole;
-use nom::Parser;
+use crate::notation::grammar::date::{iso_date, time_of_day, weekday};
+use crate::notation::grammar::heading::{
+    behind_date, day_label, heading, meet_name, numbered, skip_commas, weekday_before,
+};
+use crate::notation::grammar::lexer::Kind;
+use crate::notation::grammar::tokens::{Tokens, lexed};
 
 /// The heading's text, one blank behind its `#`.
 fn text<'a>(pen: &mut Pen<'a>, line: &'a str) -> Option<&'a str> {
@@ -35,37 +37,34 @@ const AFTER_DATE: &str = ",:;-\u{2013}\u{2014}";
 /// `## Thu 2026-03-05 18:30 secondary day, felt fresh`
 pub(super) fn session<'a>(pen: &mut Pen<'a>, line: &'a str) -> Option<()> {
     let text = text(pen, line)?;
-    let mut rest = text;
-    if let Ok((after, _)) = weekday(text) {
-        day(pen, front(text, after));
-        rest = after.trim_start_matches(|c| is_space(c) || c == ',');
-        pen.gap(front(after, rest), " ", ",");
-    }
-    let (after, _) = iso_date(rest).ok()?;
-    let date = front(rest, after);
-    pen.put(date, &solid(date));
-    rest = after.trim_start_matches(|c| is_space(c) || AFTER_DATE.contains(c));
-    pen.gap(front(after, rest), if rest.is_empty() { "" } else { " " }, AFTER_DATE);
-    while let Some(after) = day_or_time(pen, rest) {
-        rest = after.trim_start_matches(|c| is_space(c) || c == ',');
-        pen.gap(front(after, rest), if rest.is_empty() { "" } else { " " }, ",");
-    }
-    descriptors(pen, rest);
-    Some(())
+    lexed(text, |i| {
+        let mut rest = i;
+        if let Ok((after, _)) = weekday(i) {
+            day(pen, i.upto(after));
+            rest = skip_commas(after);
+            pen.gap(after.gap_to(rest), " ", ",");
+        }
+        let (after, _) = iso_date(rest).ok()?;
+        let date = rest.upto(after);
+        pen.put(date, &solid(date));
+        rest = behind_date(after);
+        pen.gap(after.gap_to(rest), if rest.is_empty() { "" } else { " " }, AFTER_DATE);
+        while let Some(after) = day_or_time(pen, rest) {
+            rest = skip_commas(after);
+            pen.gap(after.gap_to(rest), if rest.is_empty() { "" } else { " " }, ",");
+        }
+        descriptors(pen, rest);
+        Some(())
+    })
 }
 
 /// A weekday or a time; gives what stands behind it.
-fn day_or_time<'a>(pen: &mut Pen<'a>, i: &'a str) -> Option<&'a str> {
-    if let Ok((rest, _)) = weekday(i) {
-        // `Thursday day` is a label.
-        let label = keyword("day").parse(skip_gap(rest));
-        if label.is_ok_and(|(after, _)| skip_gap(after).is_empty() || skip_gap(after).starts_with(',')) {
-            return None;
-        }
-        day(pen, front(i, rest));
+fn day_or_time<'t, 'a>(pen: &mut Pen<'a>, i: Tokens<'t, 'a>) -> Option<Tokens<'t, 'a>> {
+    if let Some((rest, _)) = weekday_before(i) {
+        day(pen, i.upto(rest));
         return Some(rest);
     }
-    time_of_day(i).ok().map(|(rest, _)| rest)
+    if weekday(i).is_ok() { None } else { time_of_day(i).ok().map(|(rest, _)| rest) }
 }
 
 /// A weekday, with a capital and without its full stop.
@@ -77,73 +76,62 @@ fn day(pen: &mut Pen<'_>, word: &str) {
 }
 
 /// Descriptors, with a comma and a blank between them. A comma between two digits is part of a title.
-fn descriptors<'a>(pen: &mut Pen<'a>, text: &'a str) {
-    let parts: Vec<&'a str> = text.split(',').map(|part| part.trim_matches(is_space)).collect();
-    let mut last: Option<&'a str> = None;
-    for part in parts.into_iter().filter(|part| !part.is_empty()) {
-        if let Some(before) = last
-            && let Some(gap) = pen.between(before, part)
-        {
-            let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
-            let decimal = gap == "," && digit(before.chars().next_back()) && digit(part.chars().next());
-            pen.gap(gap, if decimal { "," } else { ", " }, ",");
+fn descriptors<'a>(pen: &mut Pen<'a>, i: Tokens<'_, 'a>) {
+    let mut rest = skip_commas(i);
+    while !rest.is_empty() {
+        let mut end = rest;
+        while !end.is_empty() && end.kind() != Kind::Comma {
+            end = end.skip(1);
         }
-        descriptor(pen, part);
-        last = Some(part);
-    }
-    if let Some(rest) = last.and_then(|last| pen.behind(last, text)) {
-        pen.gap(rest, "", ",");
+        descriptor(pen, rest.until(end));
+        rest = skip_commas(end);
+        let decimal = end.lists() && end.before().is_some_and(|before| before.kind == Kind::Number);
+        let comma = match rest.is_empty() {
+            true => "",
+            false if decimal => ",",
+            false => ", ",
+        };
+        pen.gap(end.gap_to(rest), comma, ",");
     }
 }
 
-fn descriptor<'a>(pen: &mut Pen<'a>, part: &'a str) {
+fn descriptor<'a>(pen: &mut Pen<'a>, part: Tokens<'_, 'a>) {
     if let Some(rest) = day_or_time(pen, part) {
-        let next = skip_gap(rest);
-        if !next.is_empty() {
-            pen.gap(front(rest, next), " ", "");
-            descriptor(pen, next);
+        if !rest.is_empty() {
+            pen.gap(rest.gap(), " ", "");
+            descriptor(pen, rest);
         }
         return;
     }
-    let lower = part.to_lowercase();
+    let lower = part.text().to_lowercase();
     if matches!(lower.as_str(), "deload" | "deload week" | "peak" | "peak week") {
-        return pen.put(part, &lower);
+        return pen.put(part.text(), &lower);
     }
-    let numbered = |word: &'static str| {
-        let (rest, _) = keyword(word).parse(part).ok()?;
-        matches!(whole(skip_gap(rest)), Ok(("", _))).then_some(rest)
-    };
-    if numbered("week").is_some() {
+    if numbered(part, &["week"]).is_some() {
         worded(pen, part, "week");
     } else if meet_name(part).is_some() {
         worded(pen, part, "meet");
     } else if day_label(part).is_some() {
         label(pen, part);
-    } else if keyword("block").parse(part).is_ok_and(|(rest, _)| rest.starts_with(is_space)) {
+    } else if part.is_word("block") && !part.skip(1).glued() {
         worded(pen, part, "block");
     }
 }
 
 /// A keyword and what stands behind it.
-fn worded<'a>(pen: &mut Pen<'a>, part: &'a str, word: &str) {
-    let Some((written, rest)) = part.split_at_checked(word.len()) else { return };
-    pen.put(written, word);
-    let next = skip_gap(rest);
-    if !next.is_empty() {
-        pen.gap(front(rest, next), " ", "");
+fn worded<'a>(pen: &mut Pen<'a>, part: Tokens<'_, 'a>, word: &str) {
+    pen.put(part.word(), word);
+    if part.len() > 1 {
+        pen.gap(part.skip(1).gap(), " ", "");
     }
 }
 
 /// `secondary day`, `day 2`: the word; what the day is called stays as it is.
-fn label<'a>(pen: &mut Pen<'a>, part: &'a str) {
-    match part.rsplit_once(is_space) {
-        Some((name, word)) if word.eq_ignore_ascii_case("day") => {
-            pen.put(word, "day");
-            let name = name.trim_matches(is_space);
-            if let Some(gap) = pen.between(name, word) {
-                pen.gap(gap, " ", "");
-            }
-        }
-        _ => worded(pen, part, "day"),
+fn label<'a>(pen: &mut Pen<'a>, part: Tokens<'_, 'a>) {
+    let last = part.skip(part.len() as u32 - 1);
+    if !last.is_word("day") || part.len() == 1 {
+        return worded(pen, part, "day");
     }
+    pen.put(last.word(), "day");
+    pen.gap(last.gap(), " ", "");
 }

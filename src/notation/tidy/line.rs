@@ -1,12 +1,14 @@
 //! The edits of a line, by its kind.
 
-use super::page::Names;
 use super::pen::Pen;
+use super::spacing::body_of;
 use super::{group, heading, spacing, value};
-use crate::notation::grammar::chars::{front, is_space, skip_gap};
-use crate::notation::grammar::keys;
-use crate::notation::grammar::work::{bare_name, body_of};
+use crate::notation::grammar::keys::{self, bare_name};
+use crate::notation::grammar::lexer::{is_space, skip_gap};
 use crate::notation::nodes::{Body, Detail, DetailKey, LineKind, Work};
+
+/// How a lift's name is to be spelled, where that is known.
+pub type Names<'n> = &'n dyn Fn(&str) -> Option<String>;
 
 /// The edits of a line without its line end.
 pub(super) fn put<'a>(pen: &mut Pen<'a>, text: &'a str, kind: &LineKind<'a>, names: Names<'_>) -> Option<()> {
@@ -81,7 +83,7 @@ fn work<'a>(pen: &mut Pen<'a>, text: &'a str, work: &Work<'a>, names: Names<'_>)
             pen.put(word, "skipped");
             let remark = skip_gap(rest);
             if !remark.is_empty() {
-                pen.gap(front(rest, remark), " ", "");
+                pen.gap(pen.between(word, remark)?, " ", "");
             }
             body
         }

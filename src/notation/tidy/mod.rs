@@ -20,4 +20,5 @@ mod spacing;
 mod spelling;
 mod value;
 
-pub use page::{Names, tidy};
+pub use line::Names;
+pub use page::tidy;

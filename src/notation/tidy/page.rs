@@ -1,16 +1,14 @@
 //! A page's edits, line by line.
 
-use super::line::put;
+use super::line::{Names, put};
 use super::pen::Pen;
 use super::same::same;
 use crate::notation::grammar::heading::{block_name, heading};
+use crate::notation::grammar::tokens::lexed;
 use crate::notation::nodes::{Line, LineKind};
 use crate::notation::reader::{Reader, Standing};
 use crate::problems::Severity;
 use crate::source::{Edit, Page, Span, apply};
-
-/// How a lift's name is to be spelled, where that is known.
-pub type Names<'n> = &'n dyn Fn(&str) -> Option<String>;
 
 /// The edits that give a page its one spelling, in order. None joins or splits a line. Untouched are prose, lines with
 /// an error of their own, and the lines that hold one of the places `faults` (sorted), where only reading the whole
@@ -59,7 +57,8 @@ fn says_the_same(standing: Standing, line: &Line<'_>, after: String) -> bool {
     if let LineKind::Block(block) = &line.kind {
         // Whether it is a block's heading depends on what follows it.
         let text = after.trim_end_matches(['\n', '\r']);
-        return heading(text.trim_start_matches('\u{feff}')).and_then(|(_, text)| block_name(text)) == Some(block.name);
+        return heading(text.trim_start_matches('\u{feff}')).and_then(|(_, text)| lexed(text, block_name))
+            == Some(block.name);
     }
     let Ok(page) = Page::new("", after.into_bytes()) else { return false };
     let mut lines = Reader::resumed(&page, standing);

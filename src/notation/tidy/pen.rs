@@ -1,6 +1,6 @@
 //! The edits of a line, collected.
 
-use crate::notation::grammar::chars::is_space;
+use crate::notation::grammar::lexer::is_space;
 use crate::source::{Edit, Span};
 
 /// Collects the edits of one line. Every piece that it is given must be a slice of that line.

@@ -1,6 +1,6 @@
 //! Whether two lines say the same, however they are spelled.
 
-use crate::notation::grammar::work::bare_name;
+use crate::notation::grammar::keys::bare_name;
 use crate::notation::nodes::{Attribute, BlockKey, Body, Detail, DetailKey, Group, LineKind, Load, Term, TermKind};
 use crate::training::fold;
 

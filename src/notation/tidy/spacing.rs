@@ -2,9 +2,9 @@
 //! How far a line is indented is left to whoever writes it.
 
 use super::pen::Pen;
-use crate::notation::grammar::chars::{before, is_space};
-use crate::notation::grammar::work::{at_colon, bare_name};
-use crate::notation::reader::bullet as read_bullet;
+use crate::notation::bullet::{before, bullet as read_bullet};
+use crate::notation::grammar::keys::{at_colon, bare_name};
+use crate::notation::grammar::lexer::{is_space, skip_gap};
 
 /// A bullet with its blank; gives what stands behind it. Of a line without a bullet, all but its indent.
 pub(super) fn bullet<'a>(pen: &mut Pen<'a>, text: &'a str) -> &'a str {
@@ -40,4 +40,10 @@ pub(super) fn end<'a>(pen: &mut Pen<'a>, last: &str, text: &'a str) {
     if let Some(rest) = pen.behind(last, text) {
         pen.gap(rest, "", ".,");
     }
+}
+
+/// A value without white space round it and without the full stop or comma that ends it.
+pub(super) fn body_of(value: &str) -> &str {
+    let value = skip_gap(value).trim_end_matches(is_space);
+    value.strip_suffix(['.', ',']).map_or(value, |shorter| shorter.trim_end_matches(is_space))
 }

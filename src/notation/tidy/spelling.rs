@@ -1,7 +1,7 @@
 //! One part of a line by itself: a count, a load, an attribute, a unit. The spelling of loads is that of
 //! `training::Load`. A part that holds a comment has no other spelling.
 
-use crate::notation::grammar::chars::{is_dash, is_space};
+use crate::notation::grammar::lexer::{is_dash, is_space};
 use crate::notation::nodes::{Attribute, AttributeKind, Load, Number, Sign, Term, TermKind};
 use crate::training::{Unit, decimal};
 

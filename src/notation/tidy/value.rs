@@ -1,39 +1,25 @@
 //! The values of facts and of a block's keys.
 
 use super::pen::Pen;
+use super::spacing::body_of;
 use super::{spacing, spelling};
-use crate::notation::grammar::chars::is_space;
-use crate::notation::grammar::number::{mass_unit, number};
-use crate::notation::grammar::work::{body_of, without_remark};
-use crate::notation::nodes::{BlockKey, Fact};
+use crate::notation::grammar::lexer::is_space;
+use crate::notation::nodes::{BlockKey, Fact, Written};
 
 /// A fact's value; a remark in parentheses behind it stays.
-pub(super) fn fact<'a>(pen: &mut Pen<'a>, text: &'a str, value: &'a str, fact: &Fact<'_>) {
+pub(super) fn fact<'a>(pen: &mut Pen<'a>, text: &'a str, value: &'a str, fact: &Written<'a, Fact<'a>>) {
     let body = body_of(value);
     spacing::before_body(pen, value, body);
-    let inner = without_remark(body);
-    match fact {
-        Fact::Bodyweight(..) => {
-            if let Some(mass) = bodyweight(inner) {
-                pen.put(inner, &mass);
-            }
-        }
+    let inner = fact.text;
+    match fact.value {
+        Fact::Bodyweight(..) if inner.contains("<!--") => {}
+        Fact::Bodyweight(number, unit) => pen.put(inner, &spelling::mass(number, unit)),
         Fact::Sleep(_) | Fact::Duration(_) => pen.put(inner, &spelling::hours(inner)),
         Fact::SessionRpe(_) => pen.put(inner, &spelling::solid(inner)),
         Fact::Pain(..) => pain(pen, inner),
     }
     remark(pen, body, inner);
     spacing::end(pen, body, text);
-}
-
-fn bodyweight(text: &str) -> Option<String> {
-    let (rest, number) = number(text).ok()?;
-    let unit = match mass_unit(rest) {
-        Ok(("", unit)) => Some(unit),
-        _ if rest.is_empty() => None,
-        _ => return None,
-    };
-    (!text.contains("<!--")).then(|| spelling::mass(number, unit))
 }
 
 /// Where it hurts is told in the lifter's words; only the stroke loses its blanks.
@@ -58,18 +44,18 @@ pub(super) fn block_key<'a>(
     pen: &mut Pen<'a>,
     text: &'a str,
     value: &'a str,
-    key: &BlockKey<'a>,
+    key: &Written<'a, BlockKey<'a>>,
     mut lift: impl FnMut(&mut Pen<'a>, &'a str),
 ) {
     let body = body_of(value);
     spacing::before_body(pen, value, body);
-    let inner = without_remark(body);
-    match key {
+    let inner = key.text;
+    match &key.value {
         BlockKey::Phase(_) | BlockKey::Goal(_) => return,
         BlockKey::Starts(_) => pen.put(inner, &spelling::solid(inner)),
         BlockKey::Weeks(_) => {}
         BlockKey::Deload(weeks) | BlockKey::Peak(weeks) => {
-            let list: Vec<String> = weeks.iter().map(|week| format!("week {week}")).collect();
+            let list: Vec<String> = weeks.iter().map(|week| format!("week {}", week.value)).collect();
             if !inner.contains("<!--") {
                 pen.put(inner, &list.join(", "));
             }

@@ -1,10 +1,8 @@
-//! Links to lines of the journal. A browser cannot open a text file at a line, so a figure's link leads to the line as it
-//! is quoted at the end of the report, and from there to the page itself.
+//! Where the pages of a journal lie, and the lines of them that a report names.
 
-use crate::present::wording;
-use maud::{Markup, html};
-use std::cell::RefCell;
-use std::collections::BTreeSet;
+use super::page::Section;
+use crate::present::doc::Links;
+use maud::html;
 use std::ffi::OsStr;
 use std::fmt::Write;
 use std::path::{Component, Path};
@@ -56,71 +54,28 @@ fn encode(part: &OsStr, out: &mut String) {
     }
 }
 
-/// The lines that a report names, gathered while it is laid out.
-#[derive(Default)]
-pub(super) struct Cited(RefCell<Vec<(String, BTreeSet<u32>)>>);
-
-/// A page with the lines of it that are named.
-pub(super) struct CitedPage {
-    /// Its path below the root.
-    pub(super) page: String,
-    /// Its address.
-    pub(super) address: String,
-    /// Each line: its number, its name in links, its text where it can be read.
-    pub(super) lines: Vec<(u32, String, Option<String>)>,
-}
-
-impl Cited {
-    /// A link to a line: `page.md:14`.
-    pub(super) fn place(&self, page: &str, line: u32) -> Markup {
-        let id = self.cite(page, line);
-        html! { a.place href={ "#" (id) } { (wording::place(page, line)) } }
-    }
-
-    /// Links to several lines, each page's name once: `page.md:14, 20`.
-    pub(super) fn places<'p>(&self, places: impl IntoIterator<Item = (&'p str, u32)>) -> Markup {
-        let mut last = None;
-        html! {
-            @for (at, (page, line)) in places.into_iter().enumerate() {
-                @if at > 0 { ", " }
-                @if last.replace(page) == Some(page) {
-                    a.place href={ "#" (self.cite(page, line)) } aria-label=(wording::place(page, line)) { (line) }
-                } @else {
-                    (self.place(page, line))
+/// The lines of the journal that a report rests on, quoted, so that a report that was sent on is whole by itself.
+pub(super) fn quoted(links: &Links, pages: &Pages<'_>) -> Section {
+    let body = html! {
+        p { "Each figure's place leads here. The name of a page opens the page itself, where the journal is at hand." }
+        @for (page, lines) in links.cited() {
+            @let text = (pages.read)(&page);
+            h3.page { a href=(pages.address(&page)) { (page) } }
+            ul.lines {
+                @for (line, id) in lines {
+                    @let quoted = text.as_ref().and_then(|text| text.lines().nth(line.checked_sub(1)? as usize));
+                    li id=(id) tabindex="-1" {
+                        span.no { (line) }
+                        @match quoted {
+                            Some(quoted) => code { (quoted.trim_end()) },
+                            None => span.soft { "no longer there" },
+                        }
+                    }
                 }
             }
         }
-    }
-
-    fn cite(&self, page: &str, line: u32) -> String {
-        let mut pages = self.0.borrow_mut();
-        let at = pages.iter().position(|(known, _)| known == page).unwrap_or_else(|| {
-            pages.push((page.to_owned(), BTreeSet::new()));
-            pages.len() - 1
-        });
-        if let Some((_, lines)) = pages.get_mut(at) {
-            lines.insert(line);
-        }
-        format!("page-{}-line-{line}", at + 1)
-    }
-
-    /// Every page that is named, with its lines.
-    pub(super) fn pages(&self, pages: &Pages<'_>) -> Vec<CitedPage> {
-        let cited = self.0.borrow();
-        let page = |(at, (page, lines)): (usize, &(String, BTreeSet<u32>))| {
-            let text = (pages.read)(page);
-            let of = |line: u32| text.as_ref()?.lines().nth(line.checked_sub(1)? as usize).map(str::to_owned);
-            let id = |line: u32| format!("page-{}-line-{line}", at + 1);
-            CitedPage {
-                page: page.clone(),
-                address: pages.address(page),
-                lines: lines.iter().map(|line| (*line, id(*line), of(*line))).collect(),
-            }
-        };
-        let mut found: Vec<CitedPage> = cited.iter().enumerate().map(page).collect();
-        found.sort_by(|one, other| one.page.cmp(&other.page));
-        found
-    }
+    };
+    Section { id: "lines", title: "Lines of the journal", body }
 }
 
 #[cfg(test)]

@@ -1,14 +1,13 @@
 //! A draft as a page.
 
 use super::plan;
-use crate::questions::draft::{Answer, Drafted, Kind, NewBlock};
+use crate::questions::draft::{Answer, Drafted, NewBlock};
+use crate::training::spelling;
 
 /// The page: the block's heading where it is a new one, and the sessions. It ends in a line end.
 pub fn page(answer: &Answer) -> String {
     let mut parts = Vec::new();
-    if let Kind::Block { new, .. } = &answer.kind {
-        parts.push(heading(new));
-    }
+    parts.extend(answer.new.as_ref().map(heading));
     parts.extend(answer.sessions.iter().map(session));
     parts.join("\n")
 }
@@ -17,8 +16,7 @@ fn heading(new: &NewBlock) -> String {
     let mut text = format!("# Block {}\n\n- starts: {}\n- weeks: {}\n", new.name, new.starts, new.weeks);
     for (key, weeks) in [("deload", &new.deload), ("peak", &new.peak)] {
         if !weeks.is_empty() {
-            let weeks: Vec<String> = weeks.iter().map(|week| format!("week {week}")).collect();
-            text += &format!("- {key}: {}\n", weeks.join(", "));
+            text += &format!("- {key}: {}\n", spelling::weeks(weeks));
         }
     }
     text
@@ -40,10 +38,5 @@ fn session(session: &Drafted) -> String {
 
 fn descriptors(session: &Drafted) -> Vec<String> {
     let placed = session.placed.iter().flat_map(|(block, week)| [format!("block {block}"), format!("week {week}")]);
-    session.day.iter().map(|day| label(day)).chain(placed).collect()
-}
-
-/// `secondary day`, `day 2`: the label as a heading has it.
-pub(crate) fn label(day: &str) -> String {
-    if day.chars().count() <= 2 { format!("day {day}") } else { format!("{day} day") }
+    session.day.iter().map(|day| spelling::day(day)).chain(placed).collect()
 }

@@ -1,8 +1,8 @@
 //! A draft as a calendar (RFC 5545): a day without a time for each session and each meet to come.
 
-use super::draft::label;
 use super::plan;
 use crate::questions::draft::{Answer, Drafted};
+use crate::training::spelling;
 use chrono::NaiveDate;
 use std::collections::HashMap;
 
@@ -16,7 +16,7 @@ pub fn calendar(answer: &Answer, lifter: Option<&str>) -> String {
     out.line("VERSION:2.0");
     out.line("PRODID:-//Loadline//draft//EN");
     for session in &answer.sessions {
-        let name = session.day.as_deref().map_or_else(|| "session".to_owned(), label);
+        let name = session.day.as_deref().map_or_else(|| "session".to_owned(), spelling::day);
         let plans: Vec<String> =
             session.works.iter().map(|work| format!("{}: {}", work.lift, plan(&work.groups))).collect();
         out.event(answer.on, session.date, &name, &summary(session, &name), &plans.join("\n"));

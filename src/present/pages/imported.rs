@@ -1,8 +1,7 @@
 //! Sessions from a table, as a page.
 
-use super::draft::label;
 use crate::import::{Session, Sets, Work, WrittenEffort};
-use crate::training::{Amount, decimal};
+use crate::training::spelling::{self, Spelled};
 
 /// A page, and the lines of it that sessions and their work stand in.
 #[derive(Clone, Debug, Default)]
@@ -46,8 +45,8 @@ fn number(lines: &[String]) -> u32 {
 }
 
 fn heading(session: &Session) -> String {
-    let time = session.minute.map(|minute| format!(" {:02}:{:02}", minute / 60, minute % 60));
-    let day = session.day.as_deref().map(|day| format!(" {}", label(day)));
+    let time = session.minute.map(|minute| format!(" {}", spelling::clock(minute)));
+    let day = session.day.as_deref().map(|day| format!(" {}", spelling::day(day)));
     format!("## {}{}{}", session.date, time.unwrap_or_default(), day.unwrap_or_default())
 }
 
@@ -64,24 +63,14 @@ fn groups(work: &Work) -> String {
 }
 
 fn group(sets: &Sets, load: Option<&str>) -> String {
-    let side = if sets.per_side { "/side" } else { "" };
-    let amount = match sets.amount {
-        Amount::Reps(reps) => reps.to_string(),
-        Amount::Seconds(seconds) => format!("{seconds}s"),
-        Amount::Metres(distance) => distance.written(),
-    };
-    let mut words = vec![format!("{}x{amount}{side}", sets.count)];
-    words.extend(load.map(|load| format!("@ {load}")));
-    words.extend(sets.effort.map(effort));
-    words.extend(sets.faults.iter().map(|fault| format!("!{fault}")));
-    words.extend(Some(sets.missed).filter(|missed| *missed > 0).map(|missed| format!("miss {missed}")));
-    words.join(" ")
+    Spelled::of(spelling::sets(sets.count, sets.amount, sets.per_side))
+        .load(load)
+        .effort(sets.effort.map(effort))
+        .faults(&sets.faults, sets.missed)
+        .text()
 }
 
 fn effort(effort: WrittenEffort) -> String {
     let scale = if effort.in_reserve { "RIR" } else { "RPE" };
-    match effort.low == effort.high {
-        true => format!("{scale} {}", decimal(effort.low)),
-        false => format!("{scale} {}-{}", decimal(effort.low), decimal(effort.high)),
-    }
+    format!("{scale} {}", spelling::range(effort.low, effort.high))
 }

@@ -1,6 +1,7 @@
 //! A plan as it is written.
 
-use crate::training::{Amount, EffortRange, PlannedGroup, decimal};
+use crate::training::spelling::{self, Spelled};
+use crate::training::{EffortRange, PlannedGroup};
 
 /// The groups of a plan without ranges, as one line of the notation: `3x8 @ 120 kg RPE 6-7, 2x5 @ 130 kg`.
 pub(crate) fn plan(groups: &[PlannedGroup]) -> String {
@@ -8,37 +9,20 @@ pub(crate) fn plan(groups: &[PlannedGroup]) -> String {
 }
 
 fn group(group: &PlannedGroup) -> String {
-    let each = match &group.bouts {
-        Some(bouts) => bouts.0.iter().map(u32::to_string).collect::<Vec<String>>().join("+"),
-        None => amount(group.amounts.least()),
+    let count = match &group.bouts {
+        Some(bouts) => {
+            let bouts: Vec<String> = bouts.0.iter().map(u32::to_string).collect();
+            format!("{}x{}{}", group.fewest, bouts.join("+"), if group.per_side { "/side" } else { "" })
+        }
+        None => spelling::sets(group.fewest, group.amounts.least(), group.per_side),
     };
-    let mut text = format!("{}x{each}", group.fewest);
-    if group.per_side {
-        text += "/side";
-    }
-    if let Some(load) = group.load.text_with_unit() {
-        text += &format!(" @ {load}");
-    }
-    if let Some(range) = group.effort {
-        text += &format!(" RPE {}", effort(range));
-    }
-    text
-}
-
-fn amount(amount: Amount) -> String {
-    match amount {
-        Amount::Reps(reps) => reps.to_string(),
-        Amount::Seconds(seconds) if seconds > 60 => format!("{}:{:02}", seconds / 60, seconds % 60),
-        Amount::Seconds(seconds) => format!("{seconds}s"),
-        Amount::Metres(distance) => distance.written(),
-    }
+    Spelled::of(count).load(group.load.text_with_unit()).effort(group.effort.map(effort)).text()
 }
 
 /// The scale is written in halves; what lies between them is rounded to the harder one.
 fn effort(range: EffortRange) -> String {
-    let half = |quarters: u32| decimal(i64::from(quarters.div_ceil(2)) * 500);
-    let (low, high) = (half(range.low.quarters()), half(range.high.quarters()));
-    if low == high { low } else { format!("{low}-{high}") }
+    let half = |quarters: u32| i64::from(quarters.div_ceil(2)) * 500;
+    format!("RPE {}", spelling::range(half(range.low.quarters()), half(range.high.quarters())))
 }
 
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! A bar a row, with its number behind it.
 
 use super::glyphs::Glyphs;
-use crate::present::breaks::width;
-use crate::present::{Markup, Role};
+use crate::present::doc::{Picture, width};
+use crate::present::{Role, Typeset};
 
 /// The name of a row takes at most this share of the screen.
 const NAMES: usize = 3;
@@ -20,27 +20,37 @@ pub struct Bar {
     pub words: String,
 }
 
-/// The bars, the longest as long as there is room for.
-#[must_use]
-pub fn bars(bars: &[Bar], screen: usize, glyphs: Glyphs) -> Markup {
-    let mut out = Markup::new();
-    let names: Vec<String> = bars.iter().map(|bar| glyphs.fitted(&bar.name, screen / NAMES)).collect();
-    let room_for_names = names.iter().map(|name| width(name)).max().unwrap_or(0);
-    let room_for_words = bars.iter().map(|bar| width(&bar.words)).max().unwrap_or(0);
-    let room = screen.saturating_sub(room_for_names + room_for_words + 2);
-    let most = bars.iter().map(|bar| bar.whole).fold(0.0, f64::max);
-    for (bar, name) in bars.iter().zip(names) {
-        let blanks = " ".repeat(room_for_names - width(&name) + 1);
-        let (part, whole) = pieces(bar, most, room, glyphs);
-        let space = if part.is_empty() && whole.is_empty() { "" } else { " " };
-        out.pieces(vec![
-            (Role::Plain, format!("{name}{blanks}")),
-            (Role::Plain, part),
-            (Role::Plot, whole),
-            (Role::Plain, format!("{space}{}", bar.words)),
-        ]);
+/// Bars below one another, the longest as long as there is room for.
+#[derive(Clone, Debug)]
+pub struct Bars {
+    /// The bars.
+    pub bars: Vec<Bar>,
+    /// With which characters.
+    pub glyphs: Glyphs,
+}
+
+impl Picture for Bars {
+    fn draw(&self, screen: usize) -> Typeset {
+        let Bars { bars, glyphs } = self;
+        let mut out = Typeset::new();
+        let names: Vec<String> = bars.iter().map(|bar| glyphs.fitted(&bar.name, screen / NAMES)).collect();
+        let room_for_names = names.iter().map(|name| width(name)).max().unwrap_or(0);
+        let room_for_words = bars.iter().map(|bar| width(&bar.words)).max().unwrap_or(0);
+        let room = screen.saturating_sub(room_for_names + room_for_words + 2);
+        let most = bars.iter().map(|bar| bar.whole).fold(0.0, f64::max);
+        for (bar, name) in bars.iter().zip(names) {
+            let blanks = " ".repeat(room_for_names - width(&name) + 1);
+            let (part, whole) = pieces(bar, most, room, *glyphs);
+            let space = if part.is_empty() && whole.is_empty() { "" } else { " " };
+            out.pieces(vec![
+                (Role::Plain, format!("{name}{blanks}")),
+                (Role::Plain, part),
+                (Role::Plot, whole),
+                (Role::Plain, format!("{space}{}", bar.words)),
+            ]);
+        }
+        out
     }
-    out
 }
 
 /// The part in whole cells, then the rest to the eighth.

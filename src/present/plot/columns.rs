@@ -4,13 +4,22 @@ use super::bars::{eighths, part_cells};
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
-use crate::present::{Markup, Role};
+use super::svg::{Area, LEFT, RIGHT, figure, label_below, placed, px};
+use crate::present::doc::{Links, Picture};
+use crate::present::{Role, Typeset, wording};
+use maud::{Markup, html};
+
+const HEIGHT: f64 = 176.0;
+const TOP: f64 = 20.0;
+const BOTTOM: f64 = 132.0;
 
 /// A column.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Column {
     /// What it stands in with its neighbours; a rule parts it from another.
     pub group: String,
+    /// What stands below it on a page.
+    pub label: String,
     /// How high it is; nothing below 0.
     pub whole: f64,
     /// How much of that is told apart, drawn below.
@@ -20,39 +29,106 @@ pub struct Column {
 /// A column is at most so wide.
 const WIDEST: usize = 6;
 
-/// The columns with an axis of numbers in a unit, and how many of them each drawn one stands for: more than one where
-/// there is no room for all, and then it is the highest of them.
-#[must_use]
-pub fn columns(columns: &[Column], unit: &str, screen: usize, glyphs: Glyphs) -> (Markup, usize) {
-    let most = columns.iter().map(|column| column.whole).fold(0.0, f64::max);
-    let mut frame = Frame::new(Scale::covering(0.0, most, STEPS, true), screen, glyphs);
-    let each = columns.len().div_ceil(frame.canvas.columns()).max(1);
-    let highest = |several: &[Column]| {
-        let highest = several.iter().max_by(|one, other| one.whole.total_cmp(&other.whole))?;
-        let first = several.first()?;
-        Some(Column { group: first.group.clone(), ..highest.clone() })
-    };
-    let drawn: Vec<Column> = columns.chunks(each).filter_map(highest).collect();
-    let stride = (frame.canvas.columns() / drawn.len().max(1)).clamp(1, WIDEST);
-    let thick = if stride > 2 { stride - 1 } else { stride };
-    for (at, column) in drawn.iter().enumerate() {
-        for across in at * stride..at * stride + thick {
-            raise(&mut frame, across, column);
+/// Columns side by side, with an axis of numbers.
+#[derive(Clone, Debug)]
+pub struct Columns {
+    /// What they are of.
+    pub title: String,
+    /// The columns, in order of time.
+    pub columns: Vec<Column>,
+    /// The unit of their numbers.
+    pub unit: &'static str,
+    /// How far the axis reaches at least.
+    pub top: f64,
+    /// From how many reps on a set is in the part that is told apart.
+    pub high_reps: u32,
+    /// With which characters.
+    pub glyphs: Glyphs,
+}
+
+impl Columns {
+    fn most(&self) -> f64 {
+        self.columns.iter().map(|column| column.whole).fold(self.top, f64::max)
+    }
+}
+
+impl Picture for Columns {
+    /// Where there is no room for all, several share a drawn one, and that is the highest of them.
+    fn draw(&self, screen: usize) -> Typeset {
+        let mut frame = Frame::new(Scale::covering(0.0, self.most(), STEPS, true), screen, self.glyphs);
+        let each = self.columns.len().div_ceil(frame.canvas.columns()).max(1);
+        let highest = |several: &[Column]| {
+            let highest = several.iter().max_by(|one, other| one.whole.total_cmp(&other.whole))?;
+            let first = several.first()?;
+            Some(Column { group: first.group.clone(), ..highest.clone() })
+        };
+        let drawn: Vec<Column> = self.columns.chunks(each).filter_map(highest).collect();
+        let stride = (frame.canvas.columns() / drawn.len().max(1)).clamp(1, WIDEST);
+        let thick = if stride > 2 { stride - 1 } else { stride };
+        for (at, column) in drawn.iter().enumerate() {
+            for across in at * stride..at * stride + thick {
+                raise(&mut frame, across, column);
+            }
+        }
+        let mut groups: Vec<(usize, String)> = Vec::new();
+        for (at, column) in drawn.iter().enumerate() {
+            let before = at.checked_sub(1).and_then(|before| drawn.get(before));
+            if before.is_none_or(|before| before.group != column.group) {
+                groups.push((at * stride, column.group.clone()));
+            }
+        }
+        let mut out = Typeset::new();
+        // Where a column is several weeks, it may be several blocks too.
+        let groups = if each == 1 { groups } else { Vec::new() };
+        let starts: Vec<usize> = groups.iter().map(|(column, _)| *column).collect();
+        frame.draw(&mut out, self.unit, &starts);
+        frame.names(&mut out, "block", Role::Plain, &groups);
+        if each > 1 {
+            let words = format!("a column is {each} weeks: the highest of them; --since shows fewer");
+            out.wrapped(Role::Place, &words, screen, 2);
+        }
+        out
+    }
+
+    fn key(&self) -> Markup {
+        html! {
+            p.soft {
+                "Work " (self.unit) " a week. " span.key { span.swatch.part {} "filled" } ": of " (self.high_reps) " reps or more. "
+                span.key { span.swatch.whole {} "outlined" } ": the others. * a deload or peak week."
+            }
         }
     }
-    let mut groups: Vec<(usize, String)> = Vec::new();
-    for (at, column) in drawn.iter().enumerate() {
-        if at.checked_sub(1).and_then(|before| drawn.get(before)).is_none_or(|before| before.group != column.group) {
-            groups.push((at * stride, column.group.clone()));
-        }
+
+    fn html(&self, links: &Links) -> Markup {
+        let area = Area { top: TOP, bottom: BOTTOM, right: RIGHT, scale: Scale::covering(0.0, self.most(), 4, true) };
+        let (groups, room) = placed(&self.columns, |column| &column.group, 0.6);
+        let width = (room * 0.72).min(34.0);
+        let drawing = html! {
+            (area.lines())
+            @for group in &groups {
+                @for (middle, column) in &group.things {
+                    @let left = px(middle - width / 2.0);
+                    @let top = area.y(column.whole);
+                    @for (style, number) in [("whole", column.whole), ("part", column.part)] {
+                        @if number > 0.0 {
+                            @let y = area.y(number);
+                            rect class=(style) x=(left) y=(px(y)) width=(px(width)) height=(px(BOTTOM - y)) {}
+                        }
+                    }
+                    (label_below(*middle, top - 5.0, "value", &wording::thousands(column.whole)))
+                    (label_below(*middle, BOTTOM + 16.0, "tick", &column.label))
+                }
+                (group.label("block ", BOTTOM + 23.0))
+            }
+            line.axis x1=(px(LEFT)) x2=(px(RIGHT)) y1=(px(BOTTOM)) y2=(px(BOTTOM)) {}
+        };
+        let last = self.columns.last().map_or(String::new(), |last| {
+            format!(" In the last of them {:.0} {}, {:.0} of them high-rep.", last.whole, self.unit, last.part)
+        });
+        let weeks = wording::count(self.columns.len() as u64, "week");
+        let description = format!("Work {} a week over {weeks}.{last}", self.unit);
+        figure(links, &self.title, &description, HEIGHT, &drawing, &html! {})
     }
-    let mut out = Markup::new();
-    // Where a column is several weeks, it may be several blocks too.
-    let groups = if each == 1 { groups } else { Vec::new() };
-    let starts: Vec<usize> = groups.iter().map(|(column, _)| *column).collect();
-    frame.draw(&mut out, unit, &starts);
-    frame.names(&mut out, "block", Role::Plain, &groups);
-    (out, each)
 }
 
 /// One column of characters from the axis up. The top of the axis is the middle of the highest row.

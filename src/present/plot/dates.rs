@@ -35,7 +35,7 @@ const STEPS: [Step; 15] = [
 
 /// A tick.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Tick {
+pub(super) struct Tick {
     /// The day.
     pub date: NaiveDate,
     /// Its words: `6 Jul`, `Jul`, `2026`; with the year on the first one and where the year is a new one.
@@ -46,7 +46,7 @@ pub struct Tick {
 
 /// An axis from one day to another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Dates {
+pub(super) struct Dates {
     first: NaiveDate,
     last: NaiveDate,
 }
@@ -54,7 +54,7 @@ pub struct Dates {
 impl Dates {
     /// The axis between two days. Fewer than seven days are made a week about them.
     #[must_use]
-    pub fn covering(one: NaiveDate, other: NaiveDate) -> Self {
+    pub(super) fn covering(one: NaiveDate, other: NaiveDate) -> Self {
         let (mut first, mut last) = (one.min(other), one.max(other));
         let missing = 6 - (last - first).num_days();
         if missing > 0 {
@@ -68,26 +68,26 @@ impl Dates {
 
     /// The first day.
     #[must_use]
-    pub fn first(&self) -> NaiveDate {
+    pub(super) fn first(&self) -> NaiveDate {
         self.first
     }
 
     /// The last day.
     #[must_use]
-    pub fn last(&self) -> NaiveDate {
+    pub(super) fn last(&self) -> NaiveDate {
         self.last
     }
 
     /// Where a day lies, from 0 on the first day to 1 on the last; what lies outside is at the nearer end.
     #[must_use]
-    pub fn position(&self, date: NaiveDate) -> f64 {
+    pub(super) fn position(&self, date: NaiveDate) -> f64 {
         let whole = (self.last - self.first).num_days().max(1);
         ((date - self.first).num_days() as f64 / whole as f64).clamp(0.0, 1.0)
     }
 
     /// Ticks from the finest to the coarsest: whoever draws takes the first list whose words have room. A list may
     /// have one tick or none where the steps are longer than the axis.
-    pub fn ticks(&self) -> impl Iterator<Item = Vec<Tick>> {
+    pub(super) fn ticks(&self) -> impl Iterator<Item = Vec<Tick>> {
         let days = (self.last - self.first).num_days();
         let axis = *self;
         // So many ticks stand side by side nowhere.

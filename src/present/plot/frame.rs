@@ -4,10 +4,10 @@ use super::canvas::Canvas;
 use super::dates::{Dates, Tick};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
+use crate::analysis::strength::course::{LightKind, MeetDay, Span};
 use crate::history::{Mark, MeetKind};
-use crate::present::breaks::width;
-use crate::present::{Markup, Role, wording};
-use crate::questions::course::{LightKind, MeetDay, Span};
+use crate::present::doc::width;
+use crate::present::{Role, Typeset, wording};
 use chrono::{Datelike, NaiveDate};
 
 /// The room on the left for the words of a strip.
@@ -49,7 +49,7 @@ impl Frame {
     }
 
     /// The canvas with the axis of numbers, and the axis below with ticks at some columns.
-    pub(super) fn draw(&self, out: &mut Markup, unit: &str, ticks: &[usize]) {
+    pub(super) fn draw(&self, out: &mut Typeset, unit: &str, ticks: &[usize]) {
         let (at_tick, beside) = self.glyphs.side();
         let room = self.margin - 2;
         out.line(Role::Place, format!("{unit:>room$}"));
@@ -70,19 +70,19 @@ impl Frame {
     }
 
     /// A line of words at columns, with a word for it on the left. A name that would run into its neighbour is cut.
-    pub(super) fn names(&self, out: &mut Markup, title: &str, role: Role, items: &[(usize, String)]) {
+    pub(super) fn names(&self, out: &mut Typeset, title: &str, role: Role, items: &[(usize, String)]) {
         self.strip(out, title, role, items, |text, room| self.glyphs.fitted(text, room));
     }
 
     /// The same for what says something else when it is cut: it is left out.
-    pub(super) fn figures(&self, out: &mut Markup, title: &str, role: Role, items: &[(usize, String)]) {
+    pub(super) fn figures(&self, out: &mut Typeset, title: &str, role: Role, items: &[(usize, String)]) {
         let whole = |text: &str, room| if width(text) <= room { text.to_owned() } else { String::new() };
         self.strip(out, title, role, items, whole);
     }
 
     fn strip(
         &self,
-        out: &mut Markup,
+        out: &mut Typeset,
         title: &str,
         role: Role,
         items: &[(usize, String)],
@@ -193,7 +193,7 @@ impl Frame {
     }
 
     /// What the signs mean, and what was lifted on those days: the last ones.
-    pub(super) fn tell(&self, out: &mut Markup, legend: &[String], meets: &[MeetDay]) {
+    pub(super) fn tell(&self, out: &mut Typeset, legend: &[String], meets: &[MeetDay]) {
         out.wrapped(Role::Place, &legend.join("; "), self.screen, 2);
         let lifted: Vec<(&MeetDay, &Mark)> =
             meets.iter().filter_map(|meet| Some((meet, &meet.lifted.as_ref()?.mark))).collect();

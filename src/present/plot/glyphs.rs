@@ -1,6 +1,6 @@
 //! With which characters a plot is drawn.
 
-use crate::present::breaks::width;
+use crate::present::doc::width;
 use crate::present::sanitize;
 use unicode_width::UnicodeWidthChar;
 

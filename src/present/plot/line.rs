@@ -4,31 +4,178 @@ use super::dates::Dates;
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
-use crate::present::{Markup, Role, wording};
-use crate::questions::course::{Answer, Estimate, Lifted, Point, Span};
+use super::svg::{Area, LEFT, RIGHT, figure, fitted, label_below, points, px};
+use crate::analysis::strength::course::{Answer, Estimate, Lifted, MeetDay, Point, Span};
+use crate::present::doc::{Links, Picture};
+use crate::present::{Role, Typeset, wording};
 use crate::training::{Amount, Mass};
 use chrono::NaiveDate;
+use maud::{Markup, html};
 
 /// Dates further apart are not joined: with the drift that is reckoned with, the older one says little by then.
 const JOINED_DAYS: i64 = 8 * 7;
 
+/// On a page, from above.
+const HEIGHT: f64 = 216.0;
+const TOP: f64 = 26.0;
+const BOTTOM: f64 = 184.0;
+
+/// Room to the right of the line for the last value.
+const LAST: f64 = 52.0;
+
+/// An estimate over dates.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// The dates.
+    pub course: Answer,
+    /// The last day that a page shows.
+    pub until: NaiveDate,
+    /// With which characters.
+    pub glyphs: Glyphs,
+}
+
+impl Picture for Line {
+    fn draw(&self, screen: usize) -> Typeset {
+        line(&self.course, screen, self.glyphs).unwrap_or_default()
+    }
+
+    fn key(&self) -> Markup {
+        html! {
+            p.soft {
+                "What could be lifted once, from clean sets of known effort over the last half year. "
+                span.key { span.swatch.band {} "band" } ": four in five such intervals hold the truth; none over more than 8 weeks without a rated set. "
+                "Dashed: a block begins. ◇ a test day or meet: at the load of a single, else on the axis. All dates are judged by today's curve."
+            }
+        }
+    }
+
+    fn html(&self, links: &Links) -> Markup {
+        let course = &self.course;
+        let added = if course.added { ", added to the lifter's own weight" } else { "" };
+        let title = format!("{}{added}, {}", course.lift, course.unit.word());
+        figure(links, &title, &description(course), HEIGHT, &self.drawing(), &lifted(course, links))
+    }
+}
+
+impl Line {
+    fn drawing(&self) -> Markup {
+        let Some((first, last)) = self.course.points.first().zip(self.course.points.last()) else { return html! {} };
+        let number = |mass: Mass| mass.rounded_in(self.course.unit);
+        let (low, high) = bounds(&self.course, &self.course.meets);
+        let right = RIGHT - LAST;
+        let area = Area { top: TOP, bottom: BOTTOM, right, scale: Scale::covering(low, high, 5, false) };
+        let dates = Dates::covering(first.date, self.until);
+        let x = |date: NaiveDate| LEFT + 6.0 + dates.position(date) * (right - LEFT - 6.0);
+        let at = |point: &Point, mass: Mass| (x(point.date), area.y(number(mass)));
+        let ticks = dates.ticks().find(|ticks| ticks.len() <= 5).unwrap_or_default();
+        let meets = self.course.meets.iter().filter(|meet| meet.date >= first.date);
+        html! {
+            @for run in runs(&self.course) {
+                @let (highs, lows) = (run.iter().map(|point| at(point, point.estimate.high)), run.iter().map(|point| at(point, point.estimate.low)));
+                @let middles = run.iter().map(|point| at(point, point.estimate.maximum));
+                polygon.band points=(points(highs.clone().chain(lows.clone().rev()))) {}
+                // A day by itself has no band, but an interval.
+                @if run.len() == 1 { polyline.edge points=(points(highs.chain(lows))) {} }
+                @else {
+                    polyline.edge points=(points(lows)) {}
+                    polyline.edge points=(points(highs)) {}
+                    polyline.curve points=(points(middles.clone())) {}
+                }
+                @for (x, y) in middles { circle.done cx=(px(x)) cy=(px(y)) r="2.2" {} }
+            }
+            (area.lines())
+            @for tick in ticks {
+                (label_below(x(tick.date), BOTTOM + 18.0, "tick", &tick.short))
+                line.axis x1=(px(x(tick.date))) x2=(px(x(tick.date))) y1=(px(BOTTOM)) y2=(px(BOTTOM + 4.0)) {}
+            }
+            line.axis x1=(px(LEFT)) x2=(px(right)) y1=(px(BOTTOM)) y2=(px(BOTTOM)) {}
+            (self.begins(&dates, &x))
+            @for meet in meets {
+                @let y = meet.lifted.as_ref().filter(|lifted| single(lifted)).map_or(BOTTOM, |lifted| area.y(number(lifted.load)));
+                @let x = x(meet.date);
+                polygon.meet points=(points([(x, y - 5.5), (x + 5.5, y), (x, y + 5.5), (x - 5.5, y)])) {}
+            }
+            @let (end, y) = at(last, last.estimate.maximum);
+            text.value x=(px(end + 7.0)) y=(px(y + 4.0)) { (wording::estimated(last.estimate.maximum, self.course.unit)) }
+            text.tick x=(px(end + 7.0)) y=(px(y + 18.0)) {
+                (wording::bare(last.estimate.low, self.course.unit)) "–" (wording::bare(last.estimate.high, self.course.unit))
+            }
+        }
+    }
+
+    /// A dashed line where a block begins, and its name above where it has room.
+    fn begins(&self, dates: &Dates, x: &impl Fn(NaiveDate) -> f64) -> Markup {
+        let blocks = &self.course.blocks;
+        let next = blocks.iter().skip(1).map(|block| x(block.starts)).chain([RIGHT - LAST + 14.0]);
+        html! {
+            @for (block, next) in blocks.iter().zip(next) {
+                @let at = x(block.starts);
+                @if block.starts >= dates.first() { line.block x1=(px(at)) x2=(px(at)) y1=(px(TOP - 14.0)) y2=(px(BOTTOM)) {} }
+                text.tick x=(px(at + 3.0)) y=(px(TOP - 6.0)) { (fitted(&block.name, next - at - 5.0)) }
+            }
+        }
+    }
+}
+
+/// From where to where the estimate went, in words.
+fn description(course: &Answer) -> String {
+    let unit = course.unit;
+    let said = |Point { date, estimate, .. }: &Point| {
+        let (low, high) = (wording::estimated(estimate.low, unit), wording::estimated(estimate.high, unit));
+        format!("{} ({low} to {high}) on {}", wording::estimated(estimate.maximum, unit), wording::day(*date))
+    };
+    let meets = course.meets.iter().map(|meet| {
+        let load = meet.lifted.as_ref().map_or("not lifted".into(), |lifted| wording::mass(lifted.load, unit));
+        format!(" {}, {}: {load}.", meet.title, wording::day(meet.date))
+    });
+    let meets: String = meets.collect();
+    match course.points.as_slice() {
+        [] => String::new(),
+        [only] => format!("Estimated maximum: {}.{meets}", said(only)),
+        [first, .., last] => format!("Estimated maximum over dates, from {} to {}.{meets}", said(first), said(last)),
+    }
+}
+
+/// What was lifted on test days and at meets: in the plot, names would cover the line.
+fn lifted(course: &Answer, links: &Links) -> Markup {
+    let lifted = course.meets.iter().filter_map(|meet| Some((meet, &meet.lifted.as_ref()?.mark)));
+    html! {
+        @for (meet, mark) in lifted {
+            @let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+            p.below { "◇ " (meet.title) ", " (wording::date(meet.date)) ": " (work) " " (links.place(&mark.place)) }
+        }
+    }
+}
+
+/// The dates that are joined.
+fn runs(course: &Answer) -> impl Iterator<Item = &[Point]> {
+    course.points.chunk_by(|from, to| (to.date - from.date).num_days() <= JOINED_DAYS)
+}
+
+/// More reps than one say less than they could have been.
+fn single(lifted: &Lifted) -> bool {
+    lifted.mark.amount == Amount::Reps(1)
+}
+
+/// The lowest and the highest number that is drawn.
+fn bounds(course: &Answer, meets: &[MeetDay]) -> (f64, f64) {
+    let singles = meets.iter().filter_map(|meet| meet.lifted.as_ref()).filter(|lifted| single(lifted));
+    let ends = course.points.iter().flat_map(|point| [point.estimate.low, point.estimate.high]);
+    let all = ends.chain(singles.map(|lifted| lifted.load)).map(|mass| mass.rounded_in(course.unit));
+    all.fold((f64::MAX, f64::MIN), |(low, high), one| (low.min(one), high.max(one)))
+}
+
 /// The plot; nothing without a date.
-#[must_use]
-pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
+fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
     let (first, last) = (answer.points.first()?, answer.points.last()?);
     let number = |mass: Mass| mass.rounded_in(answer.unit);
     let meets: Vec<_> = answer.meets.iter().filter(|meet| meet.date <= last.date).cloned().collect();
-    let single = |lifted: &Lifted| lifted.mark.amount == Amount::Reps(1);
-    let singles = meets.iter().filter_map(|meet| meet.lifted.as_ref()).filter(|lifted| single(lifted));
-    let ends = answer.points.iter().flat_map(|point| [point.estimate.low, point.estimate.high]);
-    let all: Vec<f64> = ends.chain(singles.map(|lifted| lifted.load)).map(number).collect();
-    let (low, high) = all.iter().fold((f64::MAX, f64::MIN), |(low, high), one| (low.min(*one), high.max(*one)));
+    let (low, high) = bounds(answer, &meets);
     let dates = Dates::covering(first.date, last.date);
     let mut frame = Frame::new(Scale::covering(low, high, STEPS, false), screen, glyphs);
     let blocks = frame.blocks(&dates, &answer.blocks);
     frame.rules(&blocks, &dates);
-    let near = |from: &Point, to: &Point| (to.date - from.date).num_days() <= JOINED_DAYS;
-    for run in answer.points.chunk_by(near) {
+    for run in runs(answer) {
         for pair in run.windows(2) {
             if let [from, to] = pair {
                 join(&mut frame, &dates, from, to, number);
@@ -41,7 +188,7 @@ pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
             frame.canvas.mark(column, row, glyphs.alone(), Role::Plot);
         }
     }
-    let parted = answer.points.chunk_by(near).count() > 1;
+    let parted = runs(answer).count() > 1;
     for meet in &meets {
         if let Some(lifted) = meet.lifted.as_ref().filter(|lifted| single(lifted)) {
             let row = frame.canvas.down(frame.scale.position(number(lifted.load))) / 4;
@@ -49,7 +196,7 @@ pub fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
             frame.canvas.mark(column, row, frame.sign(meet.kind), Role::Answer);
         }
     }
-    let mut out = Markup::new();
+    let mut out = Typeset::new();
     let (ticks, words) = frame.date_ticks(&dates);
     frame.draw(&mut out, answer.unit.word(), &ticks);
     frame.figures(&mut out, "", Role::Place, &words);
@@ -87,8 +234,7 @@ fn join(frame: &mut Frame, dates: &Dates, from: &Point, to: &Point, number: impl
 /// The estimate of the last date of a block.
 fn end_of(answer: &Answer, span: &Span) -> Option<String> {
     let last = answer.points.iter().rev().find(|point| point.block.as_deref() == Some(&span.name))?;
-    let words = wording::estimated(last.estimate.maximum, answer.unit);
-    words.split(' ').next().map(str::to_owned)
+    Some(wording::bare(last.estimate.maximum, answer.unit))
 }
 
 fn legend(

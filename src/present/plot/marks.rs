@@ -4,12 +4,27 @@ use super::dates::Dates;
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
-use crate::present::{Markup, Role};
-use crate::questions::heaviest::Answer;
+use crate::analysis::strength::heaviest::Answer;
+use crate::present::doc::Picture;
+use crate::present::{Role, Typeset};
+
+/// The heaviest set of each day.
+#[derive(Clone, Debug)]
+pub struct Marks {
+    /// The sets.
+    pub answer: Answer,
+    /// With which characters.
+    pub glyphs: Glyphs,
+}
+
+impl Picture for Marks {
+    fn draw(&self, screen: usize) -> Typeset {
+        marks(&self.answer, screen, self.glyphs).unwrap_or_default()
+    }
+}
 
 /// The plot; nothing without a day.
-#[must_use]
-pub fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
+fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
     let (first, last) = (answer.days.first()?, answer.days.last()?);
     let loads = || answer.days.iter().map(|day| day.load);
     let (low, high) = (loads().min()?.rounded_in(answer.unit), loads().max()?.rounded_in(answer.unit));
@@ -27,7 +42,7 @@ pub fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Markup> {
         let role = if day.reps == 1 { Role::Answer } else { Role::Plot };
         frame.canvas.mark(column, row, figure, role);
     }
-    let mut out = Markup::new();
+    let mut out = Typeset::new();
     let (ticks, words) = frame.date_ticks(&dates);
     frame.draw(&mut out, answer.unit.word(), &ticks);
     frame.figures(&mut out, "", Role::Place, &words);

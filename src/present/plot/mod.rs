@@ -1,24 +1,29 @@
-//! Plots drawn with characters. An axis of numbers or dates knows nothing of characters and serves any drawing.
+//! Plots: values that are drawn with characters on a screen and in SVG, by hand, on a page. An axis of numbers or dates
+//! knows nothing of either and serves both.
 //!
 //! - `scale.rs`: an axis of numbers with round ticks; `dates.rs`: an axis of dates with ticks at Mondays, months, years
 //! - `glyphs.rs`: with which characters: Braille and blocks, or plain ASCII
 //! - `canvas.rs`: dots, shades and marks on a grid of characters
 //! - `frame.rs`: the axes, the blocks and the legend round a canvas
 //! - `line.rs`: an estimate with its interval over dates; `marks.rs`: the heaviest sets over dates
-//! - `columns.rs`: a column a week; `bars.rs`: a bar a row
+//! - `columns.rs`: a column a week; `bars.rs`: a bar a row; `ranges.rs`: planned ranges with what was done
+//! - `svg.rs`: what plots of a page share
 
 mod bars;
 mod canvas;
 mod columns;
-pub mod dates;
+mod dates;
 mod frame;
 mod glyphs;
 mod line;
 mod marks;
-pub mod scale;
+mod ranges;
+mod scale;
+mod svg;
 
-pub use bars::{Bar, bars};
-pub use columns::{Column, columns};
+pub use bars::{Bar, Bars};
+pub use columns::{Column, Columns};
 pub use glyphs::Glyphs;
-pub use line::line;
-pub use marks::marks;
+pub use line::Line;
+pub use marks::Marks;
+pub use ranges::{Range, Ranges};

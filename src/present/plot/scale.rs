@@ -8,7 +8,7 @@ const NARROWEST: f64 = 1e-6;
 
 /// An axis from one round tick to another.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Scale {
+pub(super) struct Scale {
     step: f64,
     decimals: usize,
     first: i64,
@@ -21,7 +21,7 @@ impl Scale {
     ///
     /// Numbers that are equal, or no numbers, get a range about them.
     #[must_use]
-    pub fn covering(one: f64, other: f64, most: usize, whole: bool) -> Self {
+    pub(super) fn covering(one: f64, other: f64, most: usize, whole: bool) -> Self {
         let finite = |number: f64| if number.is_finite() { number.clamp(-1e12, 1e12) } else { 0.0 };
         let (one, other) = (finite(one), finite(other));
         let (mut low, mut high) = (one.min(other), one.max(other));
@@ -49,27 +49,27 @@ impl Scale {
     }
 
     /// The ticks from the lowest to the highest: the ends are ticks too.
-    pub fn ticks(&self) -> impl Iterator<Item = f64> {
+    pub(super) fn ticks(&self) -> impl Iterator<Item = f64> {
         let step = self.step;
         (self.first..=self.last).map(move |tick| tick as f64 * step)
     }
 
     /// How many steps there are from the lowest tick to the highest.
     #[must_use]
-    pub fn steps(&self) -> usize {
+    pub(super) fn steps(&self) -> usize {
         usize::try_from(self.last - self.first).unwrap_or(1)
     }
 
     /// A tick in digits, with as many decimals as every tick of the axis.
     #[must_use]
-    pub fn label(&self, tick: f64) -> String {
+    pub(super) fn label(&self, tick: f64) -> String {
         let label = format!("{:.*}", self.decimals, tick);
         if label.trim_start_matches(['-', '0', '.']).is_empty() { label.trim_start_matches('-').into() } else { label }
     }
 
     /// Where a number lies, from 0 at the lowest tick to 1 at the highest; what lies outside is at the nearer end.
     #[must_use]
-    pub fn position(&self, number: f64) -> f64 {
+    pub(super) fn position(&self, number: f64) -> f64 {
         let (low, high) = (self.first as f64 * self.step, self.last as f64 * self.step);
         let position = (number - low) / (high - low);
         if position.is_nan() { 0.0 } else { position.clamp(0.0, 1.0) }

@@ -1,8 +1,8 @@
 //! The columns of a table of sets. Their names are for ever: others' queries are written against them, and
 //! docs/export.md tells each of them.
 
+use crate::analysis::rows::Scale;
 use crate::questions::export::Line;
-use crate::questions::rows::Scale;
 use crate::training::{Amount, AmountRange, Load, Log, Mass, Substance, Unit};
 use serde::ser::{Error, Serialize, SerializeMap, Serializer};
 use serde_json::value::RawValue;
@@ -45,7 +45,7 @@ pub struct Column {
 pub const COLUMNS: [Column; 44] = [
     Column { name: "lifter", cell: |scene, _| text(scene.lifter) },
     Column { name: "date", cell: |_, line| made(Some(line.session().date.to_string())) },
-    Column { name: "time", cell: |_, line| made(line.session().minute.map(clock)) },
+    Column { name: "time", cell: |_, line| made(line.session().minute.map(crate::training::spelling::clock)) },
     Column { name: "block", cell: |scene, line| text(block(scene, line).map(|block| block.name.as_str())) },
     Column { name: "week", cell: |_, line| number(line.session().week) },
     Column { name: "day", cell: |_, line| text(line.session().day.as_deref()) },
@@ -141,15 +141,10 @@ fn mass<'a>(mass: Option<Mass>) -> Cell<'a> {
     mass.map_or(Cell::Null, |mass| Cell::Number(mass.exact_kilograms()))
 }
 
-/// `18:30`
-fn clock(minute: u16) -> String {
-    format!("{:02}:{:02}", minute / 60, minute % 60)
-}
-
 /// What is asked of a set, or of a planned one.
 fn of<'a, T>(
     line: &Line<'a>,
-    set: impl FnOnce(&crate::questions::rows::Row<'a>) -> T,
+    set: impl FnOnce(&crate::analysis::rows::Row<'a>) -> T,
     plan: impl FnOnce(&crate::questions::export::Planned<'a>) -> T,
 ) -> T {
     match line {

@@ -1,16 +1,87 @@
 //! Flat text: one line a set, with its day and lift. Two blanks part the columns and none is padded, so that a line that
 //! changes leaves all others alone.
 
-use crate::present::pages::draft::label as day_label;
+use crate::analysis::rows::{Row, SetDone};
 use crate::present::{Role, wording};
 use crate::questions::flatten::{BlockKey, Line, What};
-use crate::questions::rows::Row;
+use crate::source::Place;
+use crate::training::spelling::{self, Spelled};
 use crate::training::{AsideKind, RemarkKind};
+use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// The answer of `flatten`.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub(crate) struct Answer<'a> {
+    lines: Vec<Flat<'a>>,
+}
+
+/// A line in the spelling of the notation.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+struct Flat<'a> {
+    /// The session's date, or the first day of the block; null for what stands outside both.
+    date: Option<NaiveDate>,
+    /// The session's label, without the word "day".
+    day: Option<&'a str>,
+    /// The block that it is about.
+    block: Option<&'a str>,
+    /// The lift that it is about.
+    lift: Option<&'a str>,
+    /// What kind of line it is.
+    kind: String,
+    /// What it says.
+    text: String,
+    /// The set, where it is one.
+    set: Option<FlatSet<'a>>,
+    /// Where it stands.
+    #[serde(flatten)]
+    place: &'a Place,
+}
+
+/// A set or a warm-up.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+struct FlatSet<'a> {
+    /// Which one of the lift in its session, from 1.
+    number: u32,
+    /// What was done.
+    #[serde(flatten)]
+    done: SetDone,
+    /// Remarks in parentheses.
+    remarks: Vec<&'a str>,
+}
+
+/// Every line in the spelling of the notation.
+pub(crate) fn answer<'a>(lines: &'a [Line<'a>]) -> Answer<'a> {
+    let flat = lines.iter().map(|line| Flat {
+        date: line.date,
+        day: line.day,
+        block: match &line.what {
+            What::Block(block) | What::BlockKey(block, _) => Some(&block.name),
+            _ => None,
+        },
+        lift: line.lift,
+        kind: match &line.what {
+            What::Set(row) if !row.warm_up => "set".to_owned(),
+            _ => key(line),
+        },
+        text: match &line.what {
+            What::BlockKey(_, BlockKey::Max(load)) => load.text().unwrap_or_default(),
+            _ => text(line),
+        },
+        set: match &line.what {
+            What::Set(row) => Some(FlatSet { number: row.number, done: row.done(), remarks: row.remarks().collect() }),
+            _ => None,
+        },
+        place: &line.place,
+    });
+    Answer { lines: flat.collect() }
+}
 
 /// A line in roles, with no blank at its end.
 pub(crate) fn line(line: &Line<'_>) -> Vec<(Role, String)> {
     let date = line.date.map_or("undated".to_owned(), wording::date);
-    let day = line.day.map(day_label);
+    let day = line.day.map(spelling::day);
     let lift = line.lift.map(str::to_owned);
     let role = role(&line.what);
     let columns = match &line.what {
@@ -76,12 +147,11 @@ pub(crate) fn key(line: &Line<'_>) -> String {
 
 /// What a line says after its key, in the spelling of the notation.
 pub(crate) fn text(line: &Line<'_>) -> String {
-    let weeks = |weeks: &[u32]| weeks.iter().map(|week| format!("week {week}")).collect::<Vec<_>>().join(", ");
     match &line.what {
         What::Block(block) => block.ends.map_or(String::new(), |ends| format!("until {ends}")),
         What::BlockKey(_, key) => match key {
             BlockKey::Phase(words) | BlockKey::Goal(words) => (*words).to_owned(),
-            BlockKey::Deload(of) | BlockKey::Peak(of) => weeks(of),
+            BlockKey::Deload(of) | BlockKey::Peak(of) => spelling::weeks(of),
             BlockKey::Max(load) => format!("{} {}", line.lift.unwrap_or(""), load.text().unwrap_or_default()),
         },
         What::Aside(aside) => aside.text.clone(),
@@ -94,13 +164,11 @@ pub(crate) fn text(line: &Line<'_>) -> String {
 
 /// `8 @ 120 kg RPE 6 !depth rest 3:00 (slow)`
 pub(crate) fn set(row: &Row<'_>) -> String {
-    let mut words = vec![wording::amount(row.amount(), row.set.group.per_side)];
-    words.extend(row.load().text().map(|load| format!("@ {load}")));
-    words.extend(row.effort().map(|effort| effort.to_string()));
-    words.extend(row.faults().map(|fault| format!("!{fault}")));
-    words.extend(Some(row.missed()).filter(|missed| *missed > 0).map(|missed| format!("miss {missed}")));
-    words.extend(row.rest().map(|rest| format!("rest {}:{:02}", rest / 60, rest % 60)));
-    words.extend(row.tempo().map(|tempo| format!("tempo {tempo}")));
-    words.extend(row.remarks().map(|remark| format!("({remark})")));
-    words.join(" ")
+    Spelled::of(spelling::amount(row.amount(), row.set.group.per_side))
+        .load(row.load().text())
+        .effort(row.effort())
+        .faults(row.faults(), row.missed())
+        .pace(row.rest(), row.tempo())
+        .remarks(row.remarks())
+        .text()
 }

@@ -1,22 +1,25 @@
 //! Records set and taken back: the standing rows of `best`'s table, before and after.
 
+use crate::analysis::compare::ranking::compare;
 use crate::history::{History, Mark};
 use crate::questions::best::{Row, records};
-use crate::questions::ranking::compare;
-use crate::training::{Amount, LiftId, Tolerance, fold};
+use crate::training::{Amount, LiftId, Tolerance, fold, words};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// Which way a record went.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Turn {
-    /// It is better than before.
-    Set,
-    /// It is worse than before, or there is none.
-    TakenBack,
+words! {
+    /// Which way a record went.
+    pub enum Turn {
+        /// It is better than before.
+        Set = "set",
+        /// It is worse than before, or there is none.
+        TakenBack = "taken back",
+    }
 }
 
 /// A record that is another than before.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct RecordChange {
     /// The lift.
     pub lift: String,
@@ -53,7 +56,7 @@ fn of_lift(lift: &str, was: &[Row], is: &[Row]) -> Vec<RecordChange> {
     let mut reps: Vec<u32> = was.iter().chain(is).filter(|row| row.standing).map(|row| row.reps).collect();
     reps.sort_unstable();
     reps.dedup();
-    let at = |rows: &[Row], reps: u32| rows.iter().find(|row| row.reps == reps).map(|row| row.best.clone());
+    let at = |rows: &[Row], reps: u32| rows.iter().find(|row| row.reps == reps).map(|row| row.best.mark.clone());
     let stands = |rows: &[Row], reps: u32| rows.iter().any(|row| row.reps == reps && row.standing);
     let changes = reps.into_iter().filter_map(|reps| {
         let (before, after) = (at(was, reps), at(is, reps));
@@ -73,7 +76,7 @@ fn of_lift(lift: &str, was: &[Row], is: &[Row]) -> Vec<RecordChange> {
 fn beats(one: Option<&Mark>, other: Option<&Mark>) -> bool {
     match (one, other) {
         (Some(one), Some(other)) => {
-            let ways = compare((&one.load, one.kilograms), (&other.load, other.kilograms), Tolerance::EXACT);
+            let ways = compare((&one.load, one.load.kilograms), (&other.load, other.load.kilograms), Tolerance::EXACT);
             ways.is_some_and(|ways| ways.is_gt())
         }
         (Some(one), None) => matches!(one.amount, Amount::Reps(_)),

@@ -1,17 +1,21 @@
 //! Which session of the one state is which of the other, and what differs between the two.
 
 use super::side::{Side, sides};
-use crate::training::{Log, Mass, Session};
+use crate::source::Place;
+use crate::training::{Figure, Log, Mass, Pain, Session};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// What stands above a session's work, and where.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "SessionHead")]
 pub struct Head {
     /// Its date.
     pub date: NaiveDate,
-    /// Minutes after midnight, where a time is written.
-    pub minute: Option<u16>,
+    /// The time of day, where one is written.
+    pub time: Option<String>,
     /// The day's label.
     pub day: Option<String>,
     /// Marked as part of a deload.
@@ -23,26 +27,48 @@ pub struct Head {
     /// A competition, by name.
     pub meet: Option<String>,
     /// The bodyweight of the day, where it is written on it.
+    #[serde(rename = "bodyweight_kg")]
     pub bodyweight: Option<Mass>,
-    /// What hurt, and how much out of ten, in tenths.
-    pub pains: Vec<(String, u32)>,
-    /// The page's path.
-    pub page: String,
-    /// The heading's line, from 1.
-    pub line: u32,
+    /// What hurt.
+    pub pains: Vec<PainTold>,
+    /// Where its heading stands.
+    #[serde(flatten)]
+    pub place: Place,
+}
+
+/// Something that hurt.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Pain")]
+pub struct PainTold {
+    /// Where.
+    pub site: String,
+    /// How much, out of ten.
+    pub of_ten: Figure<1>,
 }
 
 /// A session as a whole.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Session")]
 pub struct Told {
     /// Its heading and facts.
+    #[serde(flatten)]
     pub head: Head,
     /// Each lift with what is said of it, in the order written.
-    pub lifts: Vec<(String, Side)>,
+    pub lifts: Vec<LiftTold>,
+}
+
+/// A lift with what a session says of it.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct LiftTold {
+    /// The lift.
+    pub lift: String,
+    /// What is said.
+    #[serde(flatten)]
+    pub side: Side,
 }
 
 /// A session that says something else than before.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Altered {
     /// Its heading and facts as they were.
     pub was: Head,
@@ -53,38 +79,51 @@ pub struct Altered {
 }
 
 /// A lift of which a session says something else.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct LiftChange {
     /// The lift.
     pub lift: String,
-    /// What was said; nothing where the lift was not there.
+    /// Whether its sets are others, or were skipped and are not.
+    pub sets_altered: bool,
+    /// Whether its plan asks for something else.
+    pub plan_altered: bool,
+    /// What was said; null where the lift was not there.
+    #[serde(serialize_with = "Side::or_null")]
+    #[schemars(with = "Option<Side>")]
     pub was: Side,
-    /// What is said.
+    /// What is said; null where the lift is not there.
+    #[serde(serialize_with = "Side::or_null")]
+    #[schemars(with = "Option<Side>")]
     pub is: Side,
 }
 
 impl Head {
     fn of(log: &Log, session: &Session) -> Self {
+        let pain =
+            |pain: &Pain| PainTold { site: pain.site.to_string(), of_ten: Figure(f64::from(pain.tenths) / 10.0) };
         let own = session.bodyweight.filter(|own| own.date == session.date);
         Head {
             date: session.date,
-            minute: session.minute,
+            time: session.minute.map(|minute| format!("{:02}:{:02}", minute / 60, minute % 60)),
             day: session.day.as_deref().map(str::to_owned),
             deload: session.deload,
             peak: session.peak,
             test_day: session.test_day,
             meet: session.meet.as_deref().map(str::to_owned),
             bodyweight: own.map(|own| own.mass),
-            pains: session.pains.iter().map(|pain| (pain.site.to_string(), pain.tenths)).collect(),
-            page: log.page_path(session.page).to_owned(),
-            line: session.line,
+            pains: session.pains.iter().map(pain).collect(),
+            place: log.place(session.page, session.line),
         }
     }
 
     /// Whether two say the same, wherever they stand and of whatever date they are.
     pub fn says_the_same(&self, other: &Head) -> bool {
-        let plain = |head: &Head| (head.minute, head.deload, head.peak, head.test_day, head.bodyweight);
-        plain(self) == plain(other) && self.day == other.day && self.meet == other.meet && self.pains == other.pains
+        let plain = |head: &Head| (head.deload, head.peak, head.test_day, head.bodyweight);
+        plain(self) == plain(other)
+            && self.time == other.time
+            && self.day == other.day
+            && self.meet == other.meet
+            && self.pains == other.pains
     }
 }
 
@@ -113,15 +152,16 @@ impl Whole {
         let names = after.lifts.iter().chain(gone).map(|(folded, name, _)| (folded, name));
         let both = names.map(|(folded, name)| {
             let side = |whole: &Whole| whole.side(folded).cloned().unwrap_or_default();
-            LiftChange { lift: name.clone(), was: side(self), is: side(after) }
+            let (was, is) = (side(self), side(after));
+            let (sets_altered, plan_altered) = (!was.same_sets(&is), !was.same_plan(&is));
+            LiftChange { lift: name.clone(), sets_altered, plan_altered, was, is }
         });
-        let same =
-            |one: &Side, other: &Side| one.is_there == other.is_there && one.same_sets(other) && one.same_plan(other);
-        both.filter(|change| !same(&change.was, &change.is)).collect()
+        let came_or_went = |change: &LiftChange| change.was.is_there != change.is.is_there;
+        both.filter(|change| change.sets_altered || change.plan_altered || came_or_went(change)).collect()
     }
 
     fn told(self) -> Told {
-        Told { head: self.head, lifts: self.lifts.into_iter().map(|(_, name, side)| (name, side)).collect() }
+        Told { head: self.head, lifts: self.lifts.into_iter().map(|(_, lift, side)| LiftTold { lift, side }).collect() }
     }
 }
 
@@ -138,8 +178,7 @@ pub(super) fn differences(before: Option<&Log>, after: Option<&Log>) -> (Vec<Tol
     for (mut was, mut is) in by_date.into_values() {
         take_pairs(&mut was, &mut is, |was, is| was.head.says_the_same(&is.head) && was.same_work(is));
         let same_name = |was: &Whole, is: &Whole| was.head.day == is.head.day;
-        let mut pairs =
-            take_pairs(&mut was, &mut is, |was, is| same_name(was, is) && was.head.minute == is.head.minute);
+        let mut pairs = take_pairs(&mut was, &mut is, |was, is| same_name(was, is) && was.head.time == is.head.time);
         pairs.extend(take_pairs(&mut was, &mut is, same_name));
         pairs.extend(take_pairs(&mut was, &mut is, Whole::same_work));
         let shares_a_lift = |was: &Whole, is: &Whole| is.lifts.iter().any(|(folded, ..)| was.side(folded).is_some());

@@ -1,57 +1,46 @@
 //! What a session says of a lift: its sets, its plan, whether it was skipped. Loads are held against each other by
 //! what they come to, not by their spelling.
 
-use crate::questions::rows::Row;
-use crate::training::{
-    Amount, AmountRange, Effort, EffortRange, Load, Log, Mass, PlannedGroup, Session, Status, Substance, fold,
-};
+use crate::analysis::rows::SetDone;
+use crate::training::{AmountRange, EffortRange, Load, Log, Mass, PlannedGroup, Session, Status, Substance, fold};
+use schemars::JsonSchema;
+use serde::{Serialize, Serializer};
 
 /// One side of a change: what a session says of a lift.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "OfLift")]
 pub struct Side {
     /// Its sets in order, those alike and next to each other together; warm-ups are left out.
     pub sets: Vec<Run>,
     /// Its plans, one a work line.
     pub plans: Vec<PlanTold>,
     /// Whether the session has a line on it at all.
+    #[serde(skip)]
     pub is_there: bool,
     /// Whether a line of it is marked as skipped.
     pub skipped: bool,
+    #[serde(skip)]
     planned: Vec<PlanKey>,
 }
 
 /// A plan.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct PlanTold {
     /// As written.
     pub text: String,
     /// What its percentages come to, in order.
+    #[serde(rename = "of_maximum_kg")]
     pub of_maximum: Vec<Mass>,
 }
 
 /// Sets that are alike.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Run {
     /// How many.
     pub sets: u32,
     /// What each of them was.
-    pub amount: Amount,
-    /// Whether that is of each side.
-    pub per_side: bool,
-    /// The load.
-    pub load: Load,
-    /// The load as a mass, with the bodyweight in force.
-    pub kilograms: Option<Mass>,
-    /// How hard, where known.
-    pub effort: Option<Effort>,
-    /// The names of the faults on each.
-    pub faults: Vec<String>,
-    /// Reps tried and failed after the good ones.
-    pub missed: u32,
-    /// Seconds of rest.
-    pub rest: Option<u32>,
-    /// The tempo, as written.
-    pub tempo: Option<String>,
+    #[serde(flatten)]
+    pub each: SetDone,
 }
 
 /// A load without its spelling.
@@ -81,39 +70,27 @@ fn plan_key(group: &PlannedGroup) -> PlanKey {
     (group.fewest, group.most, group.amounts, group.per_side, key(&group.load), group.effort)
 }
 
-impl Run {
-    fn of(row: &Row<'_>) -> Self {
-        Run {
-            sets: 1,
-            amount: row.amount(),
-            per_side: row.set.group.per_side,
-            load: row.load().clone(),
-            kilograms: row.kilograms(),
-            effort: row.effort(),
-            faults: row.faults().map(str::to_owned).collect(),
-            missed: row.missed(),
-            rest: row.rest(),
-            tempo: row.tempo().map(str::to_owned),
-        }
-    }
-
-    /// Whether two sets, or two runs of equal length, were the same.
-    fn is_like(&self, other: &Run) -> bool {
-        let plain = |run: &Run| (run.amount, run.per_side, run.effort, run.missed, run.rest);
-        plain(self) == plain(other)
-            && key(&self.load) == key(&other.load)
-            && self.faults == other.faults
-            && self.tempo == other.tempo
-    }
+/// Whether two sets, or two runs of equal length, were the same.
+fn is_like(one: &SetDone, other: &SetDone) -> bool {
+    let plain = |set: &SetDone| (set.amount, set.per_side, set.effort, set.missed, set.rest);
+    plain(one) == plain(other)
+        && key(&one.load) == key(&other.load)
+        && one.faults == other.faults
+        && one.tempo == other.tempo
 }
 
 impl Side {
     /// Whether the sets are the same, and were skipped or not alike.
     pub fn same_sets(&self, other: &Side) -> bool {
-        let alike = |(one, other): (&Run, &Run)| one.sets == other.sets && one.is_like(other);
+        let alike = |(one, other): (&Run, &Run)| one.sets == other.sets && is_like(&one.each, &other.each);
         self.skipped == other.skipped
             && self.sets.len() == other.sets.len()
             && self.sets.iter().zip(&other.sets).all(alike)
+    }
+
+    /// Nothing where the session says nothing of the lift.
+    pub(super) fn or_null<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Some(self).filter(|side| side.is_there).serialize(serializer)
     }
 
     /// Whether the plans ask for the same.
@@ -145,13 +122,13 @@ pub(super) fn sides(log: &Log, session: &Session) -> Vec<(String, String, Side)>
             side.planned.extend(plan.groups.iter().map(plan_key));
         }
     }
-    for row in crate::questions::rows::of_session(log, session).iter().filter(|row| !row.warm_up) {
+    for row in crate::analysis::rows::of_session(log, session).iter().filter(|row| !row.warm_up) {
         let place = at(&mut all, row.lift);
         let Some((_, _, side)) = all.get_mut(place) else { continue };
-        let run = Run::of(row);
-        match side.sets.last_mut().filter(|last| last.is_like(&run)) {
+        let each = row.done();
+        match side.sets.last_mut().filter(|last| is_like(&last.each, &each)) {
             Some(last) => last.sets += 1,
-            None => side.sets.push(run),
+            None => side.sets.push(Run { sets: 1, each }),
         }
     }
     all

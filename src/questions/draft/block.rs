@@ -5,15 +5,16 @@ use super::rack::{Hold, Rack};
 use super::shape::only;
 use super::week::{line, training_of, worked_block, worked_weeks};
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, WhyNot, WhyOut, answered, light, lines,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Of, WeekKind, WhyNot, WhyOut, answered,
+    days_after, light, lines,
 };
+use crate::analysis::strength::evidence::Evidence;
 use crate::history::History;
-use crate::questions::evidence::Evidence;
 use crate::questions::room::Rpe;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
 use crate::training::{Amount, Block, BlockId, Effort, EffortRange, Family, LiftId, Mass, PlannedGroup, Session, fold};
-use chrono::{Datelike, Days, NaiveDate};
+use chrono::{Datelike, NaiveDate};
 
 /// The first week is to leave room for those after it: RPE 6 to 7. Common practice, no source.
 const FIRST_WEEK: (i64, i64) = (6000, 7000);
@@ -60,13 +61,16 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     }
     sessions.sort_by_key(|drafted| drafted.date);
     let left_out = made.left_out;
-    answered(history, Kind::Block { new, like: last.name.clone(), from_week: like.week }, sessions, left_out)
+    let (block, from_block) = (new.name.clone(), last.name.clone());
+    let (kind, week_kind) = (Kind::Block, WeekKind::Loading);
+    let of = Of { kind, block, week: 1, from_block, from_week: like.week, week_kind };
+    answered(history, of, Some(new), sessions, left_out)
 }
 
 /// The day as many days after the new block's first as one was after the old block's.
 fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
     let days = (date - last.starts).num_days().rem_euclid(7);
-    starts.checked_add_days(Days::new(days.unsigned_abs())).ok_or(WhyNot::NoSuchDay)
+    days_after(starts, days.unsigned_abs())
 }
 
 fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
@@ -74,9 +78,9 @@ fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock,
     let weeks = ask.weeks.or(last_weeks).unwrap_or(USUAL_WEEKS);
     let starts = match ask.starts.or(last.ends.and_then(|ends| ends.succ_opt())) {
         Some(starts) => starts,
-        None => next_monday(history.today).ok_or(WhyNot::NoSuchDay)?,
+        None => next_monday(history.today)?,
     };
-    let ends = starts.checked_add_days(Days::new(u64::from(weeks) * 7 - 1)).ok_or(WhyNot::NoSuchDay)?;
+    let ends = days_after(starts, u64::from(weeks) * 7 - 1)?;
     for block in &history.log.blocks {
         let holds = match block.ends {
             Some(_) => block.holds(starts),
@@ -106,8 +110,8 @@ fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock,
     Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak) })
 }
 
-fn next_monday(today: NaiveDate) -> Option<NaiveDate> {
-    today.checked_add_days(Days::new(7 - u64::from(today.weekday().num_days_from_monday())))
+fn next_monday(today: NaiveDate) -> Result<NaiveDate, WhyNot> {
+    days_after(today, 7 - u64::from(today.weekday().num_days_from_monday()))
 }
 
 /// The next name that is free: `9` is followed by `10`, `summer` by `summer 2`.

@@ -1,7 +1,7 @@
 //! How hard a load will be, from what was done on one day.
 
+use crate::analysis::strength::evidence::{Evidence, Rated};
 use crate::history::History;
-use crate::questions::evidence::{Evidence, Rated};
 use crate::questions::room::Rpe;
 use crate::science::Equation;
 use crate::science::strength::Strength;

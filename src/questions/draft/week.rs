@@ -5,12 +5,13 @@ use super::outlook::{Day, around, under};
 use super::rack::{Hold, Rack};
 use super::shape::shape;
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, WeekKind, WhyNot, WhyOut, answered, is_training, lines,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Of, WeekKind, WhyNot, WhyOut, answered, days_after,
+    is_training, lines,
 };
 use crate::history::{History, WeekKey};
 use crate::questions::room::{self, Rpe};
 use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 
 /// A peak week is held against so many loading weeks.
 const LOADING_WEEKS: usize = 3;
@@ -56,11 +57,13 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
         return Err(WhyNot::NoTraining { block: block.name.clone() });
     }
     let left_out = made.left_out;
-    answered(history, Kind::Week { block: block.name.clone(), week, like, load }, sessions, left_out)
+    let [block, from_block] = [block.name.clone(), block.name.clone()];
+    let of = Of { kind: Kind::Week, block, week, from_block, from_week: like, week_kind: load };
+    answered(history, of, None, sessions, left_out)
 }
 
 fn later(date: NaiveDate, weeks: u32) -> Result<NaiveDate, WhyNot> {
-    date.checked_add_days(Days::new(u64::from(weeks) * 7)).ok_or(WhyNot::NoSuchDay)
+    days_after(date, u64::from(weeks) * 7)
 }
 
 /// The block that was worked in last.
@@ -217,7 +220,10 @@ impl<'a> Made<'_, 'a> {
             };
             // What is expected is said of the set that is started from, and of no other.
             let is_started_from = !to_come
-                && room.from.as_ref().is_some_and(|mark| mark.amount == group.amounts.least() && mark.kilograms == top);
+                && room
+                    .from
+                    .as_ref()
+                    .is_some_and(|mark| mark.amount == group.amounts.least() && mark.load.kilograms == top);
             let expected = match way {
                 Way::By { step, .. } if step.is_negative() => Some(under(cap)),
                 Way::By { expected, .. } | Way::Kept(_, expected) => expected.and_then(|rpe| around(rpe, cap)),
@@ -247,7 +253,7 @@ enum Way {
 
 impl Way {
     fn of(room: &room::Answer, to_come: bool) -> Way {
-        let Some(course) = &room.unchanged else {
+        let (Some(largest_step), Some(exact_step)) = (room.largest_step, room.exact_step) else {
             return Way::Kept(
                 match room.why_not {
                     Some(room::WhyNot::NoEnd) => Kept::NoEnd,
@@ -257,14 +263,14 @@ impl Way {
                 None,
             );
         };
-        let expected = course.weeks.first().map(|week| week.effort.middle);
-        if course.largest_step > Mass::ZERO {
-            return Way::By { step: course.largest_step, expected };
+        let expected = room.weeks.first().map(|week| week.effort.middle);
+        if largest_step > Mass::ZERO {
+            return Way::By { step: largest_step, expected };
         }
-        if course.exact_step.is_negative() && !to_come {
+        if exact_step.is_negative() && !to_come {
             // At once to the load that holds the cap: on the way there every week would be over it.
-            let rises = u32::try_from(course.weeks.len()).unwrap_or(1);
-            return Way::By { step: course.exact_step.times(rises), expected };
+            let rises = u32::try_from(room.weeks.len()).unwrap_or(1);
+            return Way::By { step: exact_step.times(rises), expected };
         }
         Way::Kept(Kept::NoRoom, expected)
     }

@@ -1,9 +1,9 @@
 //! The rep records of a lift, and which of them are new in a block.
 
-use super::Block;
 use crate::history::{History, Mark};
 use crate::questions::best::{self, Estimate, Found};
 use crate::training::LiftId;
+use chrono::NaiveDate;
 
 /// The rep records of a lift.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,27 +34,30 @@ pub struct Record {
 }
 
 impl Records {
-    /// Those of a lift; nothing where no clean set has reps.
-    pub(super) fn of(history: &History<'_>, lift: LiftId, block: Option<&Block>) -> Option<Records> {
+    /// Those of a lift, with the first and last day of the block, if there is one; nothing where no clean set has reps.
+    pub(super) fn of(
+        history: &History<'_>,
+        lift: LiftId,
+        days: Option<(NaiveDate, Option<NaiveDate>)>,
+    ) -> Option<Records> {
         let rows = table(history, lift);
-        let eve = block.and_then(|block| block.starts.pred_opt());
+        let eve = days.and_then(|(starts, _)| starts.pred_opt());
         let earlier = eve.map_or_else(Vec::new, |eve| table(&history.as_of(eve), lift));
         let mut records = Vec::new();
-        for rows in rows.chunk_by(|one, other| one.best == other.best) {
+        for rows in rows.chunk_by(|one, other| one.best.mark == other.best.mark) {
             let (Some(first), Some(last)) = (rows.first(), rows.last()) else { continue };
-            let before = earlier.iter().find(|row| row.reps == last.reps).map(|row| row.best.clone());
-            let in_block = |block: &Block| {
-                let date = last.best.date;
-                date >= block.starts && block.ends.is_none_or(|ends| date <= ends)
-            };
+            let before = earlier.iter().find(|row| row.reps == last.reps).map(|row| row.best.mark.clone());
+            let date = last.best.mark.date;
+            let is_in =
+                |(starts, ends): (NaiveDate, Option<NaiveDate>)| date >= starts && ends.is_none_or(|ends| date <= ends);
             records.push(Record {
                 from: first.reps,
                 to: last.reps,
                 standing: last.standing,
-                mark: last.best.clone(),
-                estimate: last.estimate,
-                new: block.is_some_and(in_block),
-                before: before.filter(|mark| *mark != last.best),
+                mark: last.best.mark.clone(),
+                estimate: last.best.estimate,
+                new: days.is_some_and(is_in),
+                before: before.filter(|mark| *mark != last.best.mark),
             });
         }
         (!records.is_empty()).then(|| Records { lift: history.log.lift_name(lift).to_owned(), records })
@@ -73,7 +76,7 @@ fn table(history: &History<'_>, lift: LiftId) -> Vec<best::Row> {
         block: None,
     };
     match best::answer(history, &ask).found {
-        Found::Table(rows, _) => rows,
-        Found::One(..) => Vec::new(),
+        Found::Table { rows, .. } => rows,
+        Found::One { .. } => Vec::new(),
     }
 }

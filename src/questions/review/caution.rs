@@ -1,322 +1,97 @@
-//! What a caution has found, as data.
+//! What a caution is: a rule, and what it has found.
 
-use crate::questions::room::Rpe;
-use crate::training::{EffortGap, Family, Load, Mass, Thresholds, Unit};
+use super::scene::Scene;
+use crate::source::Place;
+use crate::training::{Figure, Hundredths, Threshold, words};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// A kind of caution: all there is to say of it. Settings, answers and docs/cautions.md are made of these.
+pub struct Rule {
+    /// Its name, and the threshold that is set by it.
+    pub threshold: Threshold,
+    /// Its section of docs/cautions.md: the reason, then a list of when it is raised, the threshold with an example of
+    /// how to set it, and the source. `{threshold}` stands for the default.
+    pub text: &'static str,
+    /// Looks for it, with the threshold in force.
+    pub(super) find: fn(&Scene<'_, '_>, f64) -> Vec<Found>,
+}
+
+/// What a rule has found.
+pub(super) struct Found {
+    /// The day that it is about: that of the last line that gave rise to it, or the day that is looked from.
+    pub(super) date: NaiveDate,
+    /// The lift, family or site that it is about.
+    pub(super) about: Option<String>,
+    /// The figure that is held against the threshold, in its unit.
+    pub(super) figure: f64,
+    /// What there is to say, in one sentence: short, and never alarming.
+    pub(super) message: String,
+    /// The lines that gave rise to it, in order of time.
+    pub(super) places: Vec<Place>,
+}
 
 /// A caution.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Caution {
+    /// Its name.
+    pub name: &'static str,
     /// The day that it is about: that of the last line that gave rise to it, or the day that is looked from.
     pub date: NaiveDate,
-    /// What was found.
-    pub found: Found,
+    /// The lift, family or site; nothing where it is about none.
+    pub about: Option<String>,
+    /// What was found, in the unit.
+    pub found: Hundredths,
+    /// The threshold in force, in the unit.
+    pub threshold: Hundredths,
+    /// In what both are counted.
+    pub unit: &'static str,
+    /// The caution in words.
+    pub message: String,
     /// The lines that gave rise to it, in order of time.
     pub places: Vec<Place>,
 }
 
-/// A line of a page.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Place {
-    /// The page's path below the journal's root.
-    pub page: String,
-    /// The line, from 1.
-    pub line: u32,
-}
-
-/// What was found.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Found {
-    /// No high-rep block for long.
-    HighRepsMissing {
-        /// Whole weeks since the last one ended, or since the first block started.
-        weeks: i64,
-        /// The last one; nothing where none ever was.
-        last: Option<String>,
-    },
-    /// High-rep work close to a meet.
-    HighRepsNearMeet {
-        /// Days from its last session to the meet.
-        days: i64,
-        /// The meet.
-        meet: String,
-    },
-    /// Efforts over their plan.
-    Overshoot {
-        /// The lift.
-        lift: String,
-        /// The largest gap.
-        most: EffortGap,
-        /// On how many lines.
-        times: usize,
-    },
-    /// Efforts far under their plan.
-    GrossUndershoot {
-        /// The lift.
-        lift: String,
-        /// The largest gap.
-        most: EffortGap,
-        /// On how many lines.
-        times: usize,
-        /// Whether all planned sets and reps were done at the planned loads on every one of them.
-        all_done: bool,
-    },
-    /// A first week so hard that equal steps do not fit.
-    NoRoomLeft {
-        /// The lift.
-        lift: String,
-        /// The last loading week.
-        week: u32,
-        /// Its load at the smallest equal steps.
-        load: Mass,
-        /// The effort to be expected there.
-        effort: Rpe,
-        /// The unit that the lifter writes this lift's loads in.
-        unit: Unit,
-    },
-    /// A large step from week to week.
-    LoadJump {
-        /// The lift.
-        lift: String,
-        /// The week of the larger load.
-        week: u32,
-        /// The reps of both.
-        reps: u32,
-        /// The load the week before.
-        from: Load,
-        /// The load.
-        to: Load,
-        /// The step in percent.
-        percent: f64,
-    },
-    /// Many more hard sets of a family.
-    HardSetsRise {
-        /// The family.
-        family: Family,
-        /// The week.
-        week: u32,
-        /// Its hard sets.
-        sets: u32,
-        /// The mean of the four loading weeks before.
-        before: f64,
-        /// How much more, in percent.
-        percent: f64,
-    },
-    /// No deload for long.
-    DeloadOverdue {
-        /// Whole weeks of training without one.
-        weeks: i64,
-        /// The first day of them.
-        since: NaiveDate,
-    },
-    /// A peak that drops intensity.
-    PeakLighter {
-        /// The week.
-        week: u32,
-        /// The change of the top load of the competition lifts, in percent.
-        percent: f64,
-        /// The low end of what is usual.
-        usual: f64,
-        /// Whether it rests on plans, and can still be changed.
-        is_planned: bool,
-    },
-    /// A peak that cuts far less or more than is usual.
-    PeakCut {
-        /// The week.
-        week: u32,
-        /// The change of tonnage in percent.
-        percent: f64,
-        /// The low end of what is usual: the deepest cut.
-        low: f64,
-        /// The high end.
-        high: f64,
-        /// Whether it rests on plans, and can still be changed.
-        is_planned: bool,
-    },
-    /// A heavy deadlift close to a meet.
-    HeavyDeadliftNearMeet {
-        /// The lift.
-        lift: String,
-        /// Percent of the maximum estimated for its day.
-        percent: f64,
-        /// Days to the meet.
-        days: i64,
-        /// The meet.
-        meet: String,
-    },
-    /// A fault that comes back.
-    SameFault {
-        /// The lift.
-        lift: String,
-        /// The fault's name.
-        fault: String,
-        /// In how many sessions.
-        sessions: usize,
-        /// Of how many.
-        of: usize,
-    },
-    /// Pain that comes back.
-    PainAgain {
-        /// Where, as last written.
-        site: String,
-        /// How often it was noted within the time that is looked at.
-        times: usize,
-        /// Days from the first to the last of them.
-        days: i64,
-    },
-    /// A lift that is planned and not done.
-    PlannedAndSkipped {
-        /// The lift.
-        lift: String,
-        /// Weeks running.
-        weeks: usize,
-    },
-    /// A block that is behind the last.
-    BlockBehind {
-        /// The week.
-        week: u32,
-        /// The other block.
-        against: String,
-        /// The lifts that are behind, one a session.
-        behind: Vec<String>,
-        /// Sessions of lifts that could be compared.
-        compared: usize,
-        /// The share that is behind, in percent.
-        percent: f64,
-        /// Whether the week has days to come.
-        open: bool,
-    },
-}
-
-/// The name of a caution.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Name {
-    /// No high-rep block for long.
-    HighRepsMissing,
-    /// High-rep work close to a meet.
-    HighRepsNearMeet,
-    /// Efforts over their plan.
-    Overshoot,
-    /// Efforts far under their plan.
-    GrossUndershoot,
-    /// A first week so hard that equal steps do not fit.
-    NoRoomLeft,
-    /// A large step from week to week.
-    LoadJump,
-    /// Many more hard sets of a family.
-    HardSetsRise,
-    /// No deload for long.
-    DeloadOverdue,
-    /// A peak that is not as is usual.
-    UnusualPeak,
-    /// A heavy deadlift close to a meet.
-    HeavyDeadliftNearMeet,
-    /// A fault that comes back.
-    SameFault,
-    /// Pain that comes back.
-    PainAgain,
-    /// A lift that is planned and not done.
-    PlannedAndSkipped,
-    /// A block that is behind the last.
-    BlockBehind,
-}
-
-impl Name {
-    /// Every one, by the alphabet.
-    pub const ALL: [Name; 14] = [
-        Name::BlockBehind,
-        Name::DeloadOverdue,
-        Name::GrossUndershoot,
-        Name::HardSetsRise,
-        Name::HeavyDeadliftNearMeet,
-        Name::HighRepsMissing,
-        Name::HighRepsNearMeet,
-        Name::LoadJump,
-        Name::NoRoomLeft,
-        Name::Overshoot,
-        Name::PainAgain,
-        Name::PlannedAndSkipped,
-        Name::SameFault,
-        Name::UnusualPeak,
-    ];
-
-    /// The name as it is shown and set.
-    pub fn word(self) -> &'static str {
-        match self {
-            Name::HighRepsMissing => "high-reps-missing",
-            Name::HighRepsNearMeet => "high-reps-near-meet",
-            Name::Overshoot => "overshoot",
-            Name::GrossUndershoot => "gross-undershoot",
-            Name::NoRoomLeft => "no-room-left",
-            Name::LoadJump => "load-jump",
-            Name::HardSetsRise => "hard-sets-rise",
-            Name::DeloadOverdue => "deload-overdue",
-            Name::UnusualPeak => "unusual-peak",
-            Name::HeavyDeadliftNearMeet => "heavy-deadlift-near-meet",
-            Name::SameFault => "same-fault",
-            Name::PainAgain => "pain-again",
-            Name::PlannedAndSkipped => "planned-and-skipped",
-            Name::BlockBehind => "block-behind",
-        }
+impl Rule {
+    /// Its name.
+    pub fn name(&self) -> &'static str {
+        self.threshold.name
     }
 
-    /// The threshold in force, in the caution's unit.
-    pub fn threshold(self, of: &Thresholds) -> f64 {
-        let whole = match self {
-            Name::Overshoot => return of.overshoot.value(),
-            Name::GrossUndershoot => return of.gross_undershoot.value(),
-            Name::NoRoomLeft => return of.no_room_left.value(),
-            Name::HighRepsMissing => of.high_reps_missing,
-            Name::HighRepsNearMeet => of.high_reps_near_meet,
-            Name::LoadJump => of.load_jump,
-            Name::HardSetsRise => of.hard_sets_rise,
-            Name::DeloadOverdue => of.deload_overdue,
-            Name::UnusualPeak => of.unusual_peak,
-            Name::HeavyDeadliftNearMeet => of.heavy_deadlift_near_meet,
-            Name::SameFault => of.same_fault,
-            Name::PainAgain => of.pain_again,
-            Name::PlannedAndSkipped => of.planned_and_skipped,
-            Name::BlockBehind => of.block_behind,
+    /// All that it finds.
+    pub(super) fn cautions(&self, scene: &Scene<'_, '_>) -> Vec<Caution> {
+        let threshold = self.threshold.in_force(&scene.history.log.thresholds);
+        let caution = |Found { date, about, figure, message, places }| {
+            let Threshold { name, unit, .. } = self.threshold;
+            Caution { name, date, about, found: Figure(figure), threshold: Figure(threshold), unit, message, places }
         };
-        f64::from(whole)
+        (self.find)(scene, threshold).into_iter().map(caution).collect()
     }
 
-    /// What the threshold counts.
-    pub fn unit(self) -> &'static str {
-        match self {
-            Name::Overshoot | Name::GrossUndershoot | Name::NoRoomLeft => "points of RPE",
-            Name::HighRepsMissing | Name::HighRepsNearMeet | Name::DeloadOverdue | Name::PlannedAndSkipped => "weeks",
-            Name::LoadJump | Name::HardSetsRise | Name::UnusualPeak | Name::BlockBehind => "percent",
-            Name::HeavyDeadliftNearMeet | Name::PainAgain => "days",
-            Name::SameFault => "sessions",
+    /// Its section of docs/cautions.md, with the default in its place.
+    pub fn section(&self) -> String {
+        let Threshold { unit, default, .. } = self.threshold;
+        let unit = if default == 1.0 { unit.replacen("points", "point", 1) } else { unit.to_owned() };
+        self.text.trim().replace("{threshold}", &format!("{default} {unit}"))
+    }
+
+    /// The section's paragraphs and list items, each on one line.
+    pub fn explanation(&self) -> Vec<String> {
+        let section = self.section();
+        let mut parts: Vec<String> = Vec::new();
+        for line in section.lines().map(str::trim) {
+            match parts.last_mut().filter(|part| !part.is_empty() && !line.is_empty() && !line.starts_with("- ")) {
+                Some(part) => *part = format!("{part} {line}"),
+                None => parts.push(line.to_owned()),
+            }
         }
-    }
-
-    /// The caution of that name; blanks may stand for hyphens.
-    pub fn named(word: &str) -> Option<Name> {
-        let hyphened = word.trim().to_lowercase().replace(' ', "-");
-        Name::ALL.into_iter().find(|name| name.word() == hyphened)
+        parts.retain(|part| !part.is_empty());
+        parts
     }
 }
 
-impl Found {
-    /// The caution's name.
-    pub fn name(&self) -> Name {
-        match self {
-            Found::HighRepsMissing { .. } => Name::HighRepsMissing,
-            Found::HighRepsNearMeet { .. } => Name::HighRepsNearMeet,
-            Found::Overshoot { .. } => Name::Overshoot,
-            Found::GrossUndershoot { .. } => Name::GrossUndershoot,
-            Found::NoRoomLeft { .. } => Name::NoRoomLeft,
-            Found::LoadJump { .. } => Name::LoadJump,
-            Found::HardSetsRise { .. } => Name::HardSetsRise,
-            Found::DeloadOverdue { .. } => Name::DeloadOverdue,
-            Found::PeakLighter { .. } | Found::PeakCut { .. } => Name::UnusualPeak,
-            Found::HeavyDeadliftNearMeet { .. } => Name::HeavyDeadliftNearMeet,
-            Found::SameFault { .. } => Name::SameFault,
-            Found::PainAgain { .. } => Name::PainAgain,
-            Found::PlannedAndSkipped { .. } => Name::PlannedAndSkipped,
-            Found::BlockBehind { .. } => Name::BlockBehind,
-        }
-    }
+/// `1 week`, `2 weeks`.
+pub(super) fn count(number: i64, what: &str) -> String {
+    words::count(number.unsigned_abs(), what)
 }

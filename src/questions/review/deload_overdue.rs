@@ -1,19 +1,33 @@
 //! `deload-overdue`: many weeks of training without a deload, a peak, or a week off.
 
+use super::caution::{Found, Rule, count};
 use super::scene::{Scene, days, has_work, is_training};
-use super::{Caution, Found};
 use crate::history::WeekKey;
-use crate::training::Session;
+use crate::training::{Session, Threshold, words};
 use std::collections::HashSet;
 
 /// Who has not trained for more days than this has had a week off, which rests as a deload does.
 const WEEK_OFF: i64 = 7;
 
-pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    of_scene(scene).into_iter().collect()
+pub(super) const RULE: Rule = Rule {
+    threshold: Threshold { name: "deload-overdue", unit: "weeks", least: 1.0, most: 104.0, default: 8.0 },
+    text: "
+More than eight weeks of training without a deload week, a peak week, or a week off. Competitors who deload do so
+every 5.6 ± 2.3 weeks; eight is about one standard deviation over that mean. It is what lifters do, not proof that a
+deload is needed.
+
+- raised: where more weeks have passed since the last such week, or since the first session
+- threshold: {threshold}, `cautions: { deload-overdue: 10 }` for ten
+- source: Rogerson et al. 2024, Sports Med Open 10:26, doi 10.1186/s40798-024-00691-y, 246 competitors
+",
+    find,
+};
+
+fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
+    of_scene(scene, threshold).into_iter().collect()
 }
 
-fn of_scene(scene: &Scene<'_, '_>) -> Option<Caution> {
+fn of_scene(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
     let today = scene.history.today;
     let weeks = scene.history.weeks();
     let light: HashSet<WeekKey> = weeks.iter().filter(|week| week.light).map(|week| week.key).collect();
@@ -36,9 +50,15 @@ fn of_scene(scene: &Scene<'_, '_>) -> Option<Caution> {
     let week = WeekKey { block: scene.id, week: scene.block.week_of(today) };
     let resting = (today - last.date).num_days() > WEEK_OFF || scene.history.week(week).light;
     let gone = (today - first.date).num_days();
-    (!resting && gone > days(scene.thresholds().deload_overdue)).then(|| Caution {
+    (!resting && gone > days(threshold)).then(|| Found {
         date: today,
-        found: Found::DeloadOverdue { weeks: gone / 7, since: first.date },
+        about: None,
+        figure: (gone / 7) as f64,
+        message: format!(
+            "{} of training without a deload, a peak or a week off, since {}",
+            count(gone / 7, "week"),
+            words::day(first.date)
+        ),
         places: vec![scene.place(first, first.line)],
     })
 }

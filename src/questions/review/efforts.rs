@@ -1,9 +1,10 @@
 //! `overshoot` and `gross-undershoot`: efforts over their plan, and far under it, as `adherence` pairs sets with plans.
 
+use super::caution::{Found, Rule};
 use super::scene::Scene;
-use super::{Caution, Found, Place};
-use crate::questions::against_plan::AgainstPlan;
-use crate::questions::fates::Fates;
+use crate::analysis::plan::against_plan::{self, AgainstPlan};
+use crate::analysis::plan::planned_lines::PlannedLines;
+use crate::source::Place;
 use crate::training::EffortGap;
 use chrono::NaiveDate;
 
@@ -16,49 +17,72 @@ struct OfLift {
     places: Vec<Place>,
 }
 
-pub(super) fn overshoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    let least = scene.thresholds().overshoot;
-    let over = |stands: AgainstPlan| match stands {
-        AgainstPlan::Over(gap) if gap >= least => Some(gap),
-        _ => None,
-    };
-    let found = by_lift(scene, over).into_iter().map(|of| {
-        let found = Found::Overshoot { lift: of.lift, most: of.most, times: of.places.len() };
-        Caution { date: of.date, found, places: of.places }
+pub(super) const OVERSHOOT: Rule = Rule {
+    threshold: against_plan::OVERSHOOT,
+    text: "
+An effort over its plan. Once is a hard day; again and again the plan is too heavy, or the load was chosen too high.
+
+- raised: for each lift of the block with a set one point of RPE over the harder end of its plan, or more
+- threshold: {threshold}, `cautions: { overshoot: 1.5 }` for one and a half
+- source: common practice, no source
+",
+    find: overshoots,
+};
+
+pub(super) const GROSS_UNDERSHOOT: Rule = Rule {
+    threshold: against_plan::GROSS_UNDERSHOOT,
+    text: "
+An effort far under its plan. If all planned work was done, it is no fault: the day was good, or the plan was light,
+and the room is yours for the weeks to come. If work was left out, it may be worth knowing why.
+
+- raised: for each lift of the block with a set two points of RPE under the easier end of its plan, or more
+- threshold: {threshold}, `cautions: { gross-undershoot: 3 }` for three
+- source: common practice, no source
+",
+    find: undershoots,
+};
+
+fn overshoots(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
+    by_lift(scene, AgainstPlan::Over, threshold).into_iter().map(|of| of.found("over", "")).collect()
+}
+
+fn undershoots(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
+    let found = by_lift(scene, AgainstPlan::Under, threshold).into_iter().map(|of| {
+        let so =
+            if of.all_done { "all planned work was done, so it is no fault" } else { "not all planned work was done" };
+        of.found("under", &format!("; {so}"))
     });
     found.collect()
 }
 
-pub(super) fn undershoots(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    let least = scene.thresholds().gross_undershoot;
-    let under = |stands: AgainstPlan| match stands {
-        AgainstPlan::Under(gap) if gap >= least => Some(gap),
-        _ => None,
-    };
-    let found = by_lift(scene, under).into_iter().map(|of| {
-        let (lift, times) = (of.lift, of.places.len());
-        let found = Found::GrossUndershoot { lift, most: of.most, times, all_done: of.all_done };
-        Caution { date: of.date, found, places: of.places }
-    });
-    found.collect()
+impl OfLift {
+    fn found(self, which: &str, more: &str) -> Found {
+        let (lift, times) = (&self.lift, self.places.len());
+        let most = self.most.value();
+        let points = if most == 1.0 { "1 point".into() } else { format!("{most} points") };
+        let at_most = if times == 1 { String::new() } else { format!(" at most, on {times} lines") };
+        let message = format!("{lift}: {points} of RPE {which} the plan{at_most}{more}");
+        Found { date: self.date, about: Some(self.lift), figure: most, message, places: self.places }
+    }
 }
 
-/// The lines with a gap, gathered by lift.
-fn by_lift(scene: &Scene<'_, '_>, gap: impl Fn(AgainstPlan) -> Option<EffortGap>) -> Vec<OfLift> {
+/// The lines with such a gap or a wider one, gathered by lift.
+fn by_lift(scene: &Scene<'_, '_>, verdict: AgainstPlan, least: f64) -> Vec<OfLift> {
     let mut lifts: Vec<OfLift> = Vec::new();
-    for line in Fates::of(scene.history, None, scene.sessions()).lines {
-        let Some(most) = line.efforts.iter().filter_map(|effort| gap(effort.stands())).max() else { continue };
+    for line in PlannedLines::of(scene.history, None, scene.sessions()).lines {
+        let such = line.efforts.iter().filter(|effort| effort.verdict == verdict && effort.gap.value() >= least);
+        let Some(most) = such.map(|effort| effort.gap).max() else { continue };
         let all_done = line.sums.sets_reached >= line.sums.sets_planned;
-        let place = Place { page: line.place.page, line: line.place.line };
+        let place = line.at.place;
         match lifts.iter_mut().find(|known| known.lift == line.lift) {
             Some(known) => {
-                known.date = line.place.date;
+                known.date = line.at.date;
                 known.most = known.most.max(most);
                 known.all_done &= all_done;
                 known.places.push(place);
             }
             None => {
-                let (lift, date) = (line.lift, line.place.date);
+                let (lift, date) = (line.lift, line.at.date);
                 lifts.push(OfLift { lift, date, most, all_done, places: vec![place] });
             }
         }

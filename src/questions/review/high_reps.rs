@@ -1,17 +1,43 @@
 //! `high-reps-missing` and `high-reps-near-meet`: high-rep work for long not done, and still done close to a meet.
 
+use super::caution::{Found, Rule, count};
 use super::scene::{Scene, days, is_training};
-use super::{Caution, Found, Place};
 use crate::history::Done;
 use crate::questions::since::{self, Ask, Of};
+use crate::training::Threshold;
 
-pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    missing(scene).into_iter().chain(near_meet(scene)).collect()
-}
+pub(super) const MISSING: Rule = Rule {
+    threshold: Threshold { name: "high-reps-missing", unit: "weeks", least: 1.0, most: 104.0, default: 8.0 },
+    text: "
+No high-rep block, as `since` counts them, for more than two blocks of four weeks. Phases of higher reps are kept in
+for size and work capacity. Not raised within four weeks before a meet or test (the threshold of
+`high-reps-near-meet`), where they do not belong.
+
+- raised: where more weeks have passed since the last one ended; where none ever was, since the first block started
+- threshold: {threshold}, `cautions: { high-reps-missing: 12 }` for twelve
+- source: common practice, no source
+",
+    find: |scene, threshold| missing(scene, threshold).into_iter().collect(),
+};
+
+pub(super) const NEAR_MEET: Rule = Rule {
+    threshold: Threshold { name: "high-reps-near-meet", unit: "weeks", least: 1.0, most: 26.0, default: 4.0 },
+    text: "
+High-rep work still in, closer than four weeks to a meet: those weeks belong to heavy loads and few reps. Only weeks
+of which at least half of the sets of squats, hinges and presses are high-rep count, so that a set of eight behind the
+heavy work does not.
+
+- raised: once for the block
+- threshold: {threshold}, `cautions: { high-reps-near-meet: 3 }` for three
+- source: common practice, no source
+",
+    find: |scene, threshold| near_meet(scene, threshold).into_iter().collect(),
+};
 
 /// No high-rep block, as `since` counts them, for more than so many weeks; not where a meet or test is near.
-fn missing(scene: &Scene<'_, '_>) -> Option<Caution> {
-    let (history, thresholds) = (scene.history, scene.thresholds());
+fn missing(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
+    let history = scene.history;
+    let near_meet = NEAR_MEET.threshold.in_force(&history.log.thresholds);
     let answer = since::answer(history, &Ask { of: Of::Main, reps: None });
     let row = |at: usize| answer.blocks.get(at);
     let here = row(scene.id.0 as usize)?;
@@ -25,22 +51,26 @@ fn missing(scene: &Scene<'_, '_>) -> Option<Caution> {
     let gone = (history.today - ended).num_days();
     let soon = scene
         .next_test(history.today, true)
-        .is_some_and(|test| (test.date - history.today).num_days() <= days(thresholds.high_reps_near_meet));
-    if gone <= days(thresholds.high_reps_missing) || here.sets == 0 || soon {
+        .is_some_and(|test| (test.date - history.today).num_days() <= days(near_meet));
+    if gone <= days(threshold) || here.sets == 0 || soon {
         return None;
     }
     let places = match &answer.last_set {
-        Some(mark) => vec![Place { page: mark.page.clone(), line: mark.line }],
-        None => vec![Place { page: history.log.page_path(scene.block.page).to_owned(), line: scene.block.line }],
+        Some(mark) => vec![mark.place.clone()],
+        None => vec![history.log.place(scene.block.page, scene.block.line)],
     };
-    let last = last_block.map(|block| block.name.clone());
-    Some(Caution { date: history.today, found: Found::HighRepsMissing { weeks: gone / 7, last }, places })
+    let weeks = count(gone / 7, "week");
+    let message = match last_block {
+        Some(block) => format!("no high-rep block for {weeks}; the last was block {}", block.name),
+        None => format!("no high-rep block yet in {weeks} of blocks"),
+    };
+    Some(Found { date: history.today, about: None, figure: (gone / 7) as f64, message, places })
 }
 
 /// Weeks of which at least half of the main lifts' sets close to a meet are high-rep.
-fn near_meet(scene: &Scene<'_, '_>) -> Option<Caution> {
+fn near_meet(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
     let log = scene.history.log;
-    let near = days(scene.thresholds().high_reps_near_meet);
+    let near = days(threshold);
     let mut last = None;
     let mut places = Vec::new();
     for week in scene.weeks() {
@@ -71,6 +101,8 @@ fn near_meet(scene: &Scene<'_, '_>) -> Option<Caution> {
         }
     }
     let (date, days, meet) = last?;
-    let meet = meet.meet.as_deref().unwrap_or_default().to_owned();
-    Some(Caution { date, found: Found::HighRepsNearMeet { days, meet }, places })
+    let meet = meet.meet.as_deref().unwrap_or_default();
+    let message =
+        format!("at least half of the main lifts' sets are still high-rep {} before {meet}", count(days, "day"));
+    Some(Found { date, about: None, figure: days as f64 / 7.0, message, places })
 }

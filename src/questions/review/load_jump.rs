@@ -1,14 +1,30 @@
 //! `load-jump`: a large step in load from one week to the next, at the same reps on the same day.
 
+use super::caution::{Found, Rule, count};
 use super::scene::{Scene, is_training};
-use super::{Caution, Found};
 use crate::history::{Marked, Week};
-use crate::training::{LiftId, Mass, fold};
+use crate::training::{LiftId, Mass, Threshold, fold, words};
 
 /// Marks of a lift that may be compared.
 type Like = (Option<String>, u32);
 
-pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
+pub(super) const RULE: Rule = Rule {
+    threshold: Threshold { name: "load-jump", unit: "percent", least: 1.0, most: 100.0, default: 10.0 },
+    text: "
+More than a tenth more load than the week before, for the same reps on the same day of the week's plan. The range
+given for a step is 2 to 10 %; the position stand that gave it was superseded in 2026. Below 25 kg a step of 2.5 kg is
+always more, so the smallest step there is never counts: of a bar twice the smallest plate, of dumbbells (`2x16 kg`, or by
+the lift's name) 2.5 kg or 5 lb each, of kettlebells 4 kg each. Other steps, and those of machines whose loads are
+written in kilograms, are told under `gear: steps:` in the settings. Unknown ones are taken for a bar's.
+
+- raised: for each lift and week inside the block, deload and peak weeks left out
+- threshold: {threshold}, `cautions: { load-jump: 15 }` for fifteen
+- source: ACSM 2009, Med Sci Sports Exerc 41(3):687–708
+",
+    find,
+};
+
+fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     let weeks = scene.weeks();
     let mut cautions = Vec::new();
     for lift in scene.lifts() {
@@ -17,18 +33,18 @@ pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
             if before.light || now.light || before.key.week.saturating_add(1) != now.key.week {
                 continue;
             }
-            cautions.extend(jump(scene, lift, before, now));
+            cautions.extend(jump(scene, threshold, lift, before, now));
         }
     }
     cautions
 }
 
 /// The largest jump of a lift in a week.
-fn jump(scene: &Scene<'_, '_>, lift: LiftId, before: &Week<'_>, now: &Week<'_>) -> Option<Caution> {
+fn jump(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId, before: &Week<'_>, now: &Week<'_>) -> Option<Found> {
     let (then, now) = (heaviest(before, lift), heaviest(now, lift));
     let jumps = now.iter().filter_map(|(like, mark, load)| {
         let (_, from, less) = then.iter().find(|(other, _, _)| other == like)?;
-        let (step, part) = (*load - *less, less.percent(i64::from(scene.thresholds().load_jump) * 1000));
+        let (step, part) = (*load - *less, less.percent((threshold * 1000.0) as i64));
         // The smallest step there is, from the load before to the next one of its kind, cannot be made smaller.
         let gear = &scene.history.log.gear;
         let is_alike = from.group.load.pieces() == mark.group.load.pieces();
@@ -38,16 +54,18 @@ fn jump(scene: &Scene<'_, '_>, lift: LiftId, before: &Week<'_>, now: &Week<'_>) 
     });
     let (percent, from, to) = jumps.max_by(|one, other| one.0.total_cmp(&other.0))?;
     let session = to.done.session;
-    Some(Caution {
+    let lift = scene.name(lift);
+    Some(Found {
         date: session.date,
-        found: Found::LoadJump {
-            lift: scene.name(lift),
-            week: session.week?,
-            reps: to.amount.reps()?,
-            from: from.group.load.clone(),
-            to: to.group.load.clone(),
-            percent,
-        },
+        figure: percent,
+        message: format!(
+            "{lift}: {} to {} for {} in week {}, {percent:.1} % more than the week before",
+            words::load(&from.group.load, None),
+            words::load(&to.group.load, None),
+            count(i64::from(to.amount.reps()?), "rep"),
+            session.week?,
+        ),
+        about: Some(lift),
         places: vec![scene.place(from.done.session, from.group.line), scene.place(session, to.group.line)],
     })
 }

@@ -1,14 +1,27 @@
 //! `no-room-left`: a first week so hard that the smallest equal steps take the last one over the cap.
 
+use super::caution::{Found, Rule};
 use super::scene::{Scene, is_training};
-use super::{Caution, Found};
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::WeekKey;
-use crate::questions::evidence::Ratings;
 use crate::questions::room::{self, Rpe};
 use crate::questions::since;
-use crate::training::LiftId;
+use crate::training::{LiftId, POINTS, Threshold, words};
 
-pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
+pub(super) const RULE: Rule = Rule {
+    threshold: Threshold { name: "no-room-left", unit: POINTS, least: 6.0, most: 10.0, default: 9.5 },
+    text: "
+Week 1 was so hard that the smallest equal steps of the gym take the last loading week over RPE 9.5, as `room` reckons
+with strength as it is. Starting light on purpose leaves room. Looked at for squats, hinges and presses.
+
+- raised: for each lift, from its last set of week 1 with an effort
+- threshold: {threshold}, `cautions: { no-room-left: 9 }` for nine
+- source: common practice, no source
+",
+    find,
+};
+
+fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     if scene.history.week(WeekKey { block: scene.id, week: 1 }).light {
         return Vec::new();
     }
@@ -19,32 +32,33 @@ pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
     };
     // The block is no older than what teaches the curve, so no earlier day is needed.
     let mut ratings = scene.ratings.borrow_mut();
-    scene.lifts().into_iter().filter(main).filter_map(|lift| of_lift(scene, &mut ratings, lift)).collect()
+    scene.lifts().into_iter().filter(main).filter_map(|lift| of_lift(scene, threshold, &mut ratings, lift)).collect()
 }
 
-fn of_lift(scene: &Scene<'_, '_>, ratings: &mut Ratings<'_, '_>, lift: LiftId) -> Option<Caution> {
-    let cap = scene.thresholds().no_room_left;
+fn of_lift(scene: &Scene<'_, '_>, threshold: f64, ratings: &mut Ratings<'_, '_>, lift: LiftId) -> Option<Found> {
     let evidence = ratings.evidence(lift);
     let first_week = evidence.days.iter().rev().find(|rated| {
         let session = rated.mark.done.session;
         session.block == Some(scene.id) && session.week == Some(1) && is_training(session)
     });
     let ahead = room::at_smallest_steps(scene.history, &evidence, *first_week?)?;
-    let over = match ahead.effort {
-        Rpe::Light => false,
-        Rpe::Of(effort) => effort > cap,
-        Rpe::Missed => true,
+    let (figure, about) = match ahead.effort {
+        Rpe::Light => return None,
+        // To the nearest half, as the scale is.
+        Rpe::Of(effort) => (effort.value(), format!("about RPE {}", (effort.value() * 2.0).round() / 2.0)),
+        Rpe::Missed => (10.0, "over RPE 10".to_owned()),
     };
     let session = ahead.from.mark.done.session;
-    over.then(|| Caution {
+    let lift = scene.name(lift);
+    (figure > threshold || ahead.effort == Rpe::Missed).then(|| Found {
         date: session.date,
-        found: Found::NoRoomLeft {
-            lift: scene.name(lift),
-            week: ahead.week,
-            load: ahead.load,
-            effort: ahead.effort,
-            unit: evidence.unit(),
-        },
+        figure,
+        message: format!(
+            "{lift}: week 1 leaves no room; at the smallest equal steps week {} comes to {} at {about}",
+            ahead.week,
+            words::mass(ahead.load, evidence.unit()),
+        ),
+        about: Some(lift),
         places: vec![scene.place(session, ahead.from.mark.group.line)],
     })
 }

@@ -1,20 +1,35 @@
 //! `planned-and-skipped`: a lift that stands in the plan and is not done, week after week.
 
+use super::caution::{Found, Rule};
 use super::scene::Scene;
-use super::{Caution, Found, Place};
+use crate::analysis::plan::planned_lines::{is_open, stands_in};
 use crate::history::{Done, Week};
-use crate::questions::fates::{is_open, stands_in};
+use crate::source::Place;
+use crate::training::Threshold;
 use crate::training::{LiftId, Session, Status, Work};
 use chrono::NaiveDate;
 
-pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
+pub(super) const RULE: Rule = Rule {
+    threshold: Threshold { name: "planned-and-skipped", unit: "weeks", least: 2.0, most: 12.0, default: 3.0 },
+    text: "
+A lift that was planned and skipped three weeks running. Perhaps it does not fit the week, or something hurts: the
+plan may have to change. A week in which another lift stood in for it does not count.
+
+- raised: for each lift, where the weeks end in the block
+- threshold: {threshold}, `cautions: { planned-and-skipped: 2 }` for two
+- source: common practice, no source
+",
+    find,
+};
+
+fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     let weeks = scene.history.weeks();
-    scene.lifts().into_iter().filter_map(|lift| of_lift(scene, &weeks, lift)).collect()
+    scene.lifts().into_iter().filter_map(|lift| of_lift(scene, threshold, &weeks, lift)).collect()
 }
 
 /// The longest run that ends in the block; of equals the last.
-fn of_lift(scene: &Scene<'_, '_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Caution> {
-    let mut longest: Option<(usize, Caution)> = None;
+fn of_lift(scene: &Scene<'_, '_>, threshold: f64, weeks: &[Week<'_>], lift: LiftId) -> Option<Found> {
+    let mut longest: Option<(usize, NaiveDate, Vec<Place>)> = None;
     let (mut run, mut places): (usize, Vec<Place>) = (0, Vec::new());
     for week in weeks {
         let skipped = skipped(scene, week, lift);
@@ -24,15 +39,17 @@ fn of_lift(scene: &Scene<'_, '_>, weeks: &[Week<'_>], lift: LiftId) -> Option<Ca
         };
         run += 1;
         places.extend(lines);
-        let enough = run >= scene.thresholds().planned_and_skipped as usize && week.key.block == scene.id;
+        let enough = run as f64 >= threshold && week.key.block == scene.id;
         // A lift may stand twice in a week, so that lines are no weeks.
-        let longer = longest.as_ref().is_none_or(|(known, _)| *known <= run);
+        let longer = longest.as_ref().is_none_or(|(known, ..)| *known <= run);
         if enough && longer {
-            let found = Found::PlannedAndSkipped { lift: scene.name(lift), weeks: run };
-            longest = Some((run, Caution { date, found, places: places.clone() }));
+            longest = Some((run, date, places.clone()));
         }
     }
-    longest.map(|(_, caution)| caution)
+    let (weeks, date, places) = longest?;
+    let lift = scene.name(lift);
+    let message = format!("{lift}: planned and skipped {weeks} weeks running; perhaps the plan should change");
+    Some(Found { date, about: Some(lift), figure: weeks as f64, message, places })
 }
 
 /// The last day and the lines of a week in which a lift was planned and never done; `None` where it was done, another

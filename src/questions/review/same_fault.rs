@@ -1,16 +1,31 @@
 //! `same-fault`: one fault on a lift in most of its last sessions.
 
+use super::caution::{Found, Rule};
 use super::scene::Scene;
-use super::{Caution, Found, Place};
-use crate::questions::pairing::Visit;
+use crate::analysis::compare::pairing::Visit;
+use crate::source::Place;
 use crate::training::LiftId;
+use crate::training::Threshold;
 use chrono::NaiveDate;
 
 /// So many sessions of the lift are looked at.
 const LOOKED_AT: usize = 5;
 
-pub(super) fn find(scene: &Scene<'_, '_>) -> Vec<Caution> {
-    scene.lifts().into_iter().flat_map(|lift| of_lift(scene, lift)).collect()
+pub(super) const RULE: Rule = Rule {
+    threshold: Threshold { name: "same-fault", unit: "sessions", least: 2.0, most: 5.0, default: 3.0 },
+    text: "
+The same fault on a lift in three of its last five sessions. What comes back so often is a habit, and worth a cue or a
+lighter load.
+
+- raised: for each lift and fault, where the last time was in the block
+- threshold: {threshold} of the last five, `cautions: { same-fault: 2 }` for two
+- source: common practice, no source
+",
+    find,
+};
+
+fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
+    scene.lifts().into_iter().flat_map(|lift| of_lift(scene, threshold, lift)).collect()
 }
 
 /// In which sessions a fault was seen.
@@ -22,7 +37,7 @@ struct Seen {
     places: Vec<Place>,
 }
 
-fn of_lift(scene: &Scene<'_, '_>, lift: LiftId) -> Vec<Caution> {
+fn of_lift(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId) -> Vec<Found> {
     let visits = Visit::of(scene.history.works_of(lift));
     let recent = visits.get(visits.len().saturating_sub(LOOKED_AT)..).unwrap_or_default();
     let mut seen: Vec<Seen> = Vec::new();
@@ -49,11 +64,11 @@ fn of_lift(scene: &Scene<'_, '_>, lift: LiftId) -> Vec<Caution> {
             known.places.dedup();
         }
     }
-    let often = |seen: &Seen| seen.sessions >= scene.thresholds().same_fault as usize && seen.in_block;
+    let often = |seen: &Seen| seen.sessions as f64 >= threshold && seen.in_block;
     let found = seen.into_iter().filter(often).map(|seen| {
         let (lift, of) = (scene.name(lift), recent.len());
-        let found = Found::SameFault { lift, fault: seen.fault, sessions: seen.sessions, of };
-        Caution { date: seen.date, found, places: seen.places }
+        let message = format!("{lift}: !{} in {} of the last {of} sessions", seen.fault, seen.sessions);
+        Found { date: seen.date, about: Some(lift), figure: seen.sessions as f64, message, places: seen.places }
     });
     found.collect()
 }

@@ -1,9 +1,9 @@
 //! What every caution looks at: the block, and what came before it.
 
-use super::Place;
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::{Done, History, Week, WeekKey};
-use crate::questions::evidence::Ratings;
-use crate::training::{Block, BlockId, LiftId, Session, Thresholds};
+use crate::source::Place;
+use crate::training::{Block, BlockId, LiftId, Session};
 use chrono::NaiveDate;
 use std::cell::RefCell;
 
@@ -17,11 +17,6 @@ pub(super) struct Scene<'s, 'a> {
 }
 
 impl<'a> Scene<'_, 'a> {
-    /// The thresholds in force.
-    pub(super) fn thresholds(&self) -> Thresholds {
-        self.history.log.thresholds
-    }
-
     /// The block's sessions up to today.
     pub(super) fn sessions(&self) -> impl Iterator<Item = &'a Session> + use<'a> {
         let id = self.id;
@@ -62,7 +57,7 @@ impl<'a> Scene<'_, 'a> {
 
     /// A line of a session's page.
     pub(super) fn place(&self, session: &Session, line: u32) -> Place {
-        Place { page: self.history.log.page_path(session.page).to_owned(), line }
+        self.history.log.place(session.page, line)
     }
 
     /// The first meet, or test day where those are wanted, on a day or after it, whether it has been yet or not.
@@ -83,6 +78,6 @@ pub(super) fn is_training(session: &Session) -> bool {
 }
 
 /// The days of so many weeks.
-pub(super) fn days(weeks: u32) -> i64 {
-    i64::from(weeks) * 7
+pub(super) fn days(weeks: f64) -> i64 {
+    (weeks * 7.0) as i64
 }

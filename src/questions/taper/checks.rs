@@ -4,64 +4,88 @@ use super::heavy::{Build, Heavy};
 use super::measure::Row;
 use crate::science::statistics;
 use crate::science::taper::{self, Advice, Fit};
-use crate::training::{CompetitionLift, TaperBands};
+use crate::training::{CompetitionLift, Figure, Hundredths, TaperBands, words};
+use schemars::JsonSchema;
+use serde::Serialize;
 
+words! {
 /// What advice is about. Changes are those from the mean of the weeks before; of several lifts, their mean.
-#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum About {
     /// The change of tonnage, in percent.
-    Volume,
+    Volume = "volume",
     /// The change of the top load of the competition lifts that stay in, in percent.
-    Intensity,
+    Intensity = "top load",
     /// The change of effort of the competition lifts that stay in, in points of RPE.
-    Effort,
+    Effort = "effort",
     /// The change of sets a session of the competition lifts that stay in, in sets.
-    Sets,
+    Sets = "sets",
     /// The change of reps a set of the competition lifts that stay in, in reps.
-    Reps,
+    Reps = "reps",
     /// The change of deadlift sets, in percent, against that of the other competition lift that is cut most.
-    DeadliftSets,
+    DeadliftSets = "deadlift sets",
     /// The change of sets a session of the other lifts that stay in, in sets.
-    AccessorySets,
+    AccessorySets = "accessory sets",
     /// Days from the last session to the test.
-    LastSession,
+    LastSession = "last session",
     /// Days from the last heavy set of a lift to the test.
-    LastHeavy(String),
+    LastHeavy = "last heavy set",
+}
 }
 
 impl About {
     /// In how fine steps it is judged: whole percents and days; tenths of sets, reps and points.
-    fn step(&self) -> f64 {
+    fn step(self) -> f64 {
         match self {
             About::Effort | About::Sets | About::Reps | About::AccessorySets => 0.1,
             _ => 1.0,
         }
     }
+
+    fn unit(self) -> &'static str {
+        match self {
+            About::Volume | About::Intensity | About::DeadliftSets => "percent",
+            About::Effort => "points",
+            About::Sets | About::AccessorySets => "sets",
+            About::Reps => "reps",
+            About::LastSession | About::LastHeavy => "days",
+        }
+    }
 }
 
-/// How a week lies to advice.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Verdict {
-    /// As advised, more cut or nearer, less cut or farther.
-    Known(Fit),
-    /// What is still to come may change it.
-    Open,
-    /// There is nothing to tell it by.
-    Unknown,
+words! {
+    /// How a week lies to advice.
+    pub enum Verdict {
+        /// More is cut, or the day is nearer.
+        Below = "below",
+        /// As advised.
+        Within = "within",
+        /// Less is cut, or the day is farther.
+        Above = "above",
+        /// What is still to come may change it.
+        Open = "open",
+        /// There is nothing to tell it by.
+        Unknown = "unknown",
+    }
 }
 
 /// One piece of advice.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Check {
     /// What it is about.
     pub about: About,
+    /// The lift, of a last heavy set.
+    pub lift: Option<String>,
+    /// What the figures are in: percent, points, sets, reps or days.
+    pub unit: &'static str,
     /// What was found.
-    pub found: Option<f64>,
+    pub found: Option<Hundredths>,
     /// What is advised.
+    #[serde(flatten)]
     pub advice: Advice,
     /// How the week lies to it.
     pub verdict: Verdict,
     /// Whether what was found rests on a plan.
+    #[serde(rename = "planned")]
     pub is_planned: bool,
 }
 
@@ -74,9 +98,12 @@ impl Check {
         let verdict = match found.map(|found| shown.fit(steps(found))) {
             None => Verdict::Unknown,
             Some(fit) if open(fit) => Verdict::Open,
-            Some(fit) => Verdict::Known(fit),
+            Some(Fit::Below) => Verdict::Below,
+            Some(Fit::Within) => Verdict::Within,
+            Some(Fit::Above) => Verdict::Above,
         };
-        Check { about, found, advice, verdict, is_planned: false }
+        let (unit, found) = (about.unit(), found.map(Figure));
+        Check { about, lift: None, unit, found, advice, verdict, is_planned: false }
     }
 
     fn planned(self, is_planned: bool) -> Check {
@@ -85,7 +112,7 @@ impl Check {
 
     /// Open where the most that the plans allow would be judged otherwise.
     pub(super) fn or_open(self, most: &[Check]) -> Check {
-        let same = most.iter().find(|other| other.about == self.about);
+        let same = most.iter().find(|other| (other.about, &other.lift) == (self.about, &self.lift));
         let agrees = same.is_none_or(|other| other.verdict == self.verdict);
         if agrees || !self.is_planned { self } else { Check { verdict: Verdict::Open, ..self } }
     }
@@ -121,19 +148,19 @@ impl Days {
 }
 
 /// The mean over the rows of work that stays in.
-fn mean<'r>(rows: impl Iterator<Item = &'r Row>, pick: impl Fn(&Row) -> Option<f64>) -> Option<f64> {
-    let staying = rows.filter(|row| row.before.sets > 0.0 && row.now.sets > 0.0);
-    statistics::mean(&staying.filter_map(pick).collect::<Vec<f64>>())
+fn mean<'r>(rows: impl Iterator<Item = &'r Row>, pick: impl Fn(&Row) -> Option<Hundredths>) -> Option<f64> {
+    let staying = rows.filter(|row| row.before.sets.0 > 0.0 && row.now.sets.0 > 0.0);
+    statistics::mean(&staying.filter_map(|row| Some(pick(row)?.0)).collect::<Vec<f64>>())
 }
 
 /// The change of sets a session, where there was one to take off.
-fn sets_off(row: &Row) -> Option<f64> {
-    row.change.sets_a_session.filter(|_| row.before.sets_a_session >= Some(taper::SETS_NEEDED))
+fn sets_off(row: &Row) -> Option<Hundredths> {
+    row.change.sets_a_session.filter(|_| row.before.sets_a_session >= Some(Figure(taper::SETS_NEEDED)))
 }
 
 /// The change of reps a set, where there were two to take off.
-fn reps_off(row: &Row) -> Option<f64> {
-    row.change.reps_a_set.filter(|_| row.before.reps_a_set >= Some(taper::REPS_NEEDED))
+fn reps_off(row: &Row) -> Option<Hundredths> {
+    row.change.reps_a_set.filter(|_| row.before.reps_a_set >= Some(Figure(taper::REPS_NEEDED)))
 }
 
 /// What is advised for a week that leads to a test.
@@ -149,7 +176,7 @@ pub(super) fn checks(
     let on_contested = contested().any(Row::is_planned);
     let mut checks = vec![volume(
         rows,
-        build.map_or(taper::volume(set), |build| taper::volume_for(set, build.bodyweight, build.times_bodyweight)),
+        build.map_or(taper::volume(set), |build| taper::volume_for(set, build.bodyweight, build.times_bodyweight.0)),
         days,
     )];
     if !rows.contested.is_empty() {
@@ -171,7 +198,7 @@ pub(super) fn checks(
     }
     let (deadlift, others): (Vec<_>, Vec<_>) =
         rows.contested.iter().partition(|(discipline, _)| *discipline == CompetitionLift::Deadlift);
-    let sets = |(_, row): &(CompetitionLift, &Row)| row.change.sets;
+    let sets = |(_, row): &(CompetitionLift, &Row)| Some(row.change.sets?.0);
     let most = others.iter().filter_map(sets).min_by(f64::total_cmp);
     if let (Some(deadlift), Some(most)) = (deadlift.first().and_then(sets), most) {
         let check = Check::new(About::DeadliftSets, Some(deadlift), taper::deadlift_sets(most), unfinished);
@@ -192,8 +219,8 @@ pub(super) fn checks(
         let in_time = days.to_test.is_some_and(|days| days > 0 && days as f64 >= advice.low);
         if let Some(found) = heavy.days {
             let open = |fit| fit == Fit::Above && in_time && !days.is_planned;
-            let check = Check::new(About::LastHeavy(heavy.lift.clone()), Some(found as f64), advice, open);
-            checks.push(check.planned(heavy.is_planned));
+            let check = Check::new(About::LastHeavy, Some(found as f64), advice, open).planned(heavy.is_planned);
+            checks.push(Check { lift: Some(heavy.lift.clone()), ..check });
         }
     }
     checks
@@ -206,7 +233,7 @@ fn volume(rows: &Rows<'_>, band: Advice, days: Days) -> Check {
     // A load that a plan leaves open can only add too; in the weeks before it may go either way.
     let (before, now) = (is_load_open(|row| row.before.open_loads), is_load_open(|row| row.now.open_loads));
     let open = |fit| before || (!days.are_over() || now) && fit != Fit::Above;
-    Check::new(About::Volume, rows.all.change.tonnage, band, open).planned(rows.all.is_planned())
+    Check::new(About::Volume, rows.all.change.tonnage.map(|change| change.0), band, open).planned(rows.all.is_planned())
 }
 
 /// What a deload is held against: a band for the volume, and nothing else.

@@ -1,7 +1,7 @@
 //! The work that is compared: which sets of a week count, what is planned of it, and which weeks a week is held against.
 
+use crate::analysis::plan::planned_lines::stands_in;
 use crate::history::{History, WeekKey};
-use crate::questions::fates::stands_in;
 use crate::training::{
     Amount, BlockId, EffortRange, LiftId, Load, Mass, PlannedGroup, Session, Status, Substance, Work,
 };

@@ -1,44 +1,50 @@
 //! The competition lifts: which ones they are, their last heavy set, and how strong they make the lifter.
 
 use super::gather::{self, Weeks};
+use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History, Mark, Marked};
-use crate::questions::evidence::{Evidence, Ratings};
 use crate::science::{Equation, taper};
-use crate::training::{CompetitionLift, Effort, LiftId, Mass, PlannedGroup, Session};
+use crate::training::{CompetitionLift, Effort, Figure, Hundredths, LiftId, Mass, PlannedGroup, Session, Weighed};
 use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How far back a heavy set is looked for.
 const LOOKED_BACK: chrono::Days = chrono::Days::new(26 * 7);
 
 /// The last heavy set of a competition lift.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Heavy {
     /// The lift.
     pub lift: String,
     /// What it is at a meet.
+    #[serde(skip)]
     pub discipline: CompetitionLift,
     /// The set, at more than 85 % of the maximum estimated for its day; nothing where there is none.
     pub mark: Option<Mark>,
     /// Percent of that maximum.
-    pub percent: Option<f64>,
+    pub percent: Option<Hundredths>,
     /// Days from it to the test; nothing where no test is known.
     pub days: Option<i64>,
     /// Whether it is planned and not done yet.
+    #[serde(rename = "planned")]
     pub is_planned: bool,
 }
 
 /// How strong a lifter is for their weight.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Strongest")]
 pub struct Build {
     /// The competition lift with the greatest estimated maximum.
     pub lift: String,
     /// That maximum over the bodyweight.
-    pub times_bodyweight: f64,
+    pub times_bodyweight: Hundredths,
     /// One chance in ten lies below.
-    pub low: f64,
+    pub low: Hundredths,
     /// One chance in ten lies above.
-    pub high: f64,
+    pub high: Hundredths,
     /// The bodyweight in force.
+    #[serde(rename = "bodyweight_kg")]
     pub bodyweight: Mass,
 }
 
@@ -77,7 +83,7 @@ impl Contested<'_> {
             lift: history.log.lift_name(self.lift).to_owned(),
             discipline: self.discipline,
             days: found.as_ref().and_then(|found| Some((test? - found.mark.date).num_days())),
-            percent: found.as_ref().map(|found| found.percent),
+            percent: found.as_ref().map(|found| Figure(found.percent)),
             is_planned: found.as_ref().is_some_and(|found| found.is_planned),
             mark: found.map(|found| found.mark),
         }
@@ -149,12 +155,10 @@ fn planned_mark(history: &History<'_>, session: &Session, group: &PlannedGroup, 
         sets: group.fewest,
         amount: group.amounts.least(),
         per_side: group.per_side,
-        load: group.load.clone(),
-        kilograms: group.load.kilograms(session.own_mass()),
+        load: Weighed { load: group.load.clone(), kilograms: group.load.kilograms(session.own_mass()) },
         effort: group.effort.map(|range| Effort::rpe(thousandths(range.low), thousandths(range.high))),
         faults: Vec::new(),
-        page: history.log.page_path(session.page).to_owned(),
-        line,
+        place: history.log.place(session.page, line),
     }
 }
 
@@ -166,7 +170,7 @@ pub(super) fn build(history: &History<'_>, contested: &[Contested<'_>], session:
         Some((lift.lift, maximum))
     });
     let (lift, maximum) = maxima.max_by(|(_, one), (_, other)| one.middle.total_cmp(&other.middle))?;
-    let times = |kilograms: f64| kilograms / bodyweight.in_kilograms();
+    let times = |kilograms: f64| Figure(kilograms / bodyweight.in_kilograms());
     Some(Build {
         lift: history.log.lift_name(lift).to_owned(),
         times_bodyweight: times(maximum.middle),

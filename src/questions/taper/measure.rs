@@ -2,58 +2,70 @@
 
 use super::gather::{Weeks, Worked};
 use crate::science::{statistics, taper};
-use crate::training::{Mass, Tonnage};
+use crate::training::{Figure, Hundredths, Mass, Tonnage};
+use schemars::JsonSchema;
+use serde::{Serialize, Serializer};
 
 /// Sums of one week, or the mean of several. Means a session, a rep, or a set are those of the weeks that have one.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Measure {
     /// Sessions with such work.
-    pub sessions: f64,
+    pub sessions: Hundredths,
     /// Work sets.
-    pub sets: f64,
+    pub sets: Hundredths,
     /// Those of them that are planned and not done yet.
-    pub planned_sets: f64,
+    pub planned_sets: Hundredths,
     /// Those of these that are planned with no load.
+    #[serde(skip)]
     pub open_loads: f64,
     /// Work sets over the sessions.
-    pub sets_a_session: Option<f64>,
+    pub sets_a_session: Option<Hundredths>,
     /// Reps, of both sides.
-    pub reps: f64,
+    pub reps: Hundredths,
     /// Reps of one side over the sets that have reps.
-    pub reps_a_set: Option<f64>,
+    pub reps_a_set: Option<Hundredths>,
     /// Kilograms times reps, of loads that are a mass without the lifter's own.
+    #[serde(rename = "tonnage_kg")]
     pub tonnage: Tonnage,
     /// Tonnage over the reps in it.
+    #[serde(rename = "average_kg")]
     pub average_load: Option<Mass>,
     /// The heaviest load.
+    #[serde(rename = "top_kg")]
     pub top_load: Option<Mass>,
     /// The mean effort of the sets that have one.
-    pub effort: Option<f64>,
+    #[serde(rename = "average_effort")]
+    pub effort: Option<Hundredths>,
 }
 
 /// The change from one measure to another, in percent where nothing else is said. Nothing from nothing.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Change {
     /// Work sets.
-    pub sets: Option<f64>,
+    #[serde(rename = "sets_percent")]
+    pub sets: Option<Hundredths>,
     /// Work sets over the sessions, in sets.
-    pub sets_a_session: Option<f64>,
+    pub sets_a_session: Option<Hundredths>,
     /// Reps.
-    pub reps: Option<f64>,
+    #[serde(rename = "reps_percent")]
+    pub reps: Option<Hundredths>,
     /// Reps over the sets, in reps.
-    pub reps_a_set: Option<f64>,
+    pub reps_a_set: Option<Hundredths>,
     /// Tonnage.
-    pub tonnage: Option<f64>,
+    #[serde(rename = "tonnage_percent")]
+    pub tonnage: Option<Hundredths>,
     /// The average load.
-    pub average_load: Option<f64>,
+    #[serde(rename = "average_load_percent")]
+    pub average_load: Option<Hundredths>,
     /// The heaviest load.
-    pub top_load: Option<f64>,
+    #[serde(rename = "top_load_percent")]
+    pub top_load: Option<Hundredths>,
     /// The mean effort, in points of RPE.
-    pub effort: Option<f64>,
+    pub effort: Option<Hundredths>,
 }
 
 /// A lift, a family, or all.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Row {
     /// Its name.
     pub name: String,
@@ -68,13 +80,18 @@ pub struct Row {
 impl Row {
     /// Whether any of its sums rests on a plan.
     pub fn is_planned(&self) -> bool {
-        self.before.planned_sets > 0.0 || self.now.planned_sets > 0.0
+        self.before.planned_sets.0 > 0.0 || self.now.planned_sets.0 > 0.0
     }
 
     /// Whether a plan leaves open what would be in its tonnage or its loads.
     pub(super) fn is_load_open(&self) -> bool {
         let known = self.before.top_load.is_some() || self.now.top_load.is_some();
         known && (self.before.open_loads > 0.0 || self.now.open_loads > 0.0)
+    }
+
+    /// Nothing where there is nothing to compare.
+    pub(super) fn or_null<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Some(self).filter(|row| !row.name.is_empty()).serialize(serializer)
     }
 
     /// Sums up the work that is wanted.
@@ -115,36 +132,43 @@ impl Measure {
         }
         let sessions = sessions.len() as f64;
         Measure {
-            sessions,
-            sets: f64::from(sets),
-            planned_sets: f64::from(planned),
+            sessions: Figure(sessions),
+            sets: Figure(f64::from(sets)),
+            planned_sets: Figure(f64::from(planned)),
             open_loads: f64::from(open_loads),
-            sets_a_session: (sets > 0).then(|| f64::from(sets) / sessions),
-            reps: f64::from(reps),
-            reps_a_set: statistics::mean(&set_reps),
+            sets_a_session: (sets > 0).then(|| Figure(f64::from(sets) / sessions)),
+            reps: Figure(f64::from(reps)),
+            reps_a_set: statistics::mean(&set_reps).map(Figure),
             tonnage,
             average_load: tonnage.load_a_rep(loaded_reps),
             top_load,
-            effort: statistics::mean(&efforts),
+            effort: statistics::mean(&efforts).map(Figure),
         }
     }
 
     fn mean(weeks: &[Measure]) -> Measure {
-        let mean =
-            |pick: fn(&Measure) -> f64| statistics::mean(&weeks.iter().map(pick).collect::<Vec<f64>>()).unwrap_or(0.0);
-        let known =
-            |pick: fn(&Measure) -> Option<f64>| statistics::mean(&weeks.iter().filter_map(pick).collect::<Vec<f64>>());
+        let over = |values: Vec<f64>| statistics::mean(&values);
+        let mean = |pick: fn(&Measure) -> Hundredths| {
+            Figure(over(weeks.iter().map(|week| pick(week).0).collect()).unwrap_or(0.0))
+        };
+        let known = |pick: fn(&Measure) -> Option<Hundredths>| {
+            over(weeks.iter().filter_map(|week| Some(pick(week)?.0)).collect()).map(Figure)
+        };
+        let load = |pick: fn(&Measure) -> Option<Mass>| {
+            over(weeks.iter().filter_map(|week| Some(pick(week)?.in_kilograms())).collect())
+                .and_then(Mass::from_kilograms)
+        };
         Measure {
             sessions: mean(|week| week.sessions),
             sets: mean(|week| week.sets),
             planned_sets: mean(|week| week.planned_sets),
-            open_loads: mean(|week| week.open_loads),
+            open_loads: over(weeks.iter().map(|week| week.open_loads).collect()).unwrap_or(0.0),
             sets_a_session: known(|week| week.sets_a_session),
             reps: mean(|week| week.reps),
             reps_a_set: known(|week| week.reps_a_set),
             tonnage: Tonnage::mean(weeks.iter().map(|week| week.tonnage)),
-            average_load: known(|week| week.average_load.map(Mass::in_kilograms)).and_then(Mass::from_kilograms),
-            top_load: known(|week| week.top_load.map(Mass::in_kilograms)).and_then(Mass::from_kilograms),
+            average_load: load(|week| week.average_load),
+            top_load: load(|week| week.top_load),
             effort: known(|week| week.effort),
         }
     }
@@ -152,12 +176,12 @@ impl Measure {
 
 impl Change {
     fn of(before: &Measure, now: &Measure) -> Change {
-        let percent = |pick: fn(&Measure) -> Option<f64>| taper::change(pick(before)?, pick(now)?);
-        let difference = |pick: fn(&Measure) -> Option<f64>| Some(pick(now)? - pick(before)?);
+        let percent = |pick: fn(&Measure) -> Option<f64>| taper::change(pick(before)?, pick(now)?).map(Figure);
+        let difference = |pick: fn(&Measure) -> Option<Hundredths>| Some(Figure(pick(now)?.0 - pick(before)?.0));
         Change {
-            sets: percent(|of| Some(of.sets)),
+            sets: percent(|of| Some(of.sets.0)),
             sets_a_session: difference(|of| of.sets_a_session),
-            reps: percent(|of| Some(of.reps)),
+            reps: percent(|of| Some(of.reps.0)),
             reps_a_set: difference(|of| of.reps_a_set),
             tonnage: percent(|of| Some(of.tonnage.in_kilograms())),
             average_load: percent(|of| of.average_load.map(Mass::in_kilograms)),

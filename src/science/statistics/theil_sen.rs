@@ -1,14 +1,12 @@
 //! The straight line of the median slope.
 
-use super::{all_pairs_finite, normal, quantile::of_sorted};
+use super::normal;
 
 /// A straight line by medians, with the interval of its slope.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MedianSlope {
     /// The median of the slopes between every two points: how much y rises for one of x.
     pub slope: f64,
-    /// The median y less the slope times the median x.
-    pub intercept: f64,
     /// The 95 % interval of the slope, low to high; `None` where ties leave none.
     pub interval: Option<(f64, f64)>,
 }
@@ -24,7 +22,7 @@ pub struct MedianSlope {
 /// number of points.
 #[must_use]
 pub fn theil_sen(points: &[(f64, f64)]) -> Option<MedianSlope> {
-    if !all_pairs_finite(points) {
+    if !points.iter().all(|(x, y)| x.is_finite() && y.is_finite()) {
         return None;
     }
     let mut slopes = Vec::with_capacity(points.len() * points.len() / 2);
@@ -35,10 +33,15 @@ pub fn theil_sen(points: &[(f64, f64)]) -> Option<MedianSlope> {
     slopes.sort_by(f64::total_cmp);
     let xs = sorted(points.iter().map(|(x, _)| *x));
     let ys = sorted(points.iter().map(|(_, y)| *y));
-    let slope = of_sorted(&slopes, 0.5)?;
-    let intercept = of_sorted(&ys, 0.5)? - slope * of_sorted(&xs, 0.5)?;
+    let slope = middle(&slopes)?;
     let interval = interval(&slopes, &xs, &ys);
-    Some(MedianSlope { slope, intercept, interval })
+    Some(MedianSlope { slope, interval })
+}
+
+/// The middle of sorted values, or the mean of the two in the middle.
+fn middle(sorted: &[f64]) -> Option<f64> {
+    let last = sorted.len().checked_sub(1)?;
+    Some(f64::midpoint(*sorted.get(last / 2)?, *sorted.get(last.div_ceil(2))?))
 }
 
 /// The 95 % interval of the median of sorted slopes.

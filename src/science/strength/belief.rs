@@ -2,7 +2,7 @@
 
 use super::curve::Curve;
 use super::day::{Day, End, Interval, REACH};
-use super::filter::{Filter, ONE_DAY, WEEKLY_DRIFT, bias_shown};
+use super::filter::{Filter, ONE_DAY, WEEKLY_DRIFT, bias_shown, rating_error};
 use super::state::{BIAS, STRENGTH, THEN};
 use crate::science::Equation;
 use crate::science::statistics::normal;
@@ -63,11 +63,22 @@ impl Taught {
     }
 }
 
+/// A day of a course.
+#[derive(Clone, Debug)]
+pub struct Known {
+    /// The day.
+    pub day: i64,
+    /// Strength on it, from the days before; nothing on the first.
+    pub foretold: Option<Strength>,
+    /// Strength on it, from it and those before.
+    pub strength: Strength,
+}
+
 /// A lift's days gone through in order, strength on each of them kept.
 #[derive(Clone, Debug)]
 pub struct Course {
-    /// Each day from the first set that was made, with strength on it, from it and those before.
-    pub days: Vec<(i64, Strength)>,
+    /// Each day from the first set that was made.
+    pub days: Vec<Known>,
     filter: Filter,
     rated: usize,
 }
@@ -78,10 +89,12 @@ impl Course {
     pub fn over(equation: Equation, taught: &Taught, days: &[Day]) -> Option<Self> {
         let begin = |(at, first)| Some((at, first, Filter::begin(equation, first, &taught.logarithms)?));
         let (at, first, mut filter) = days.iter().enumerate().find_map(begin)?;
-        let mut course = vec![(first.day, Strength::of(&filter, Some(first)))];
+        let mut course = vec![Known { day: first.day, foretold: None, strength: Strength::of(&filter, Some(first)) }];
         for day in days.iter().skip(at + 1) {
+            filter.pass_to(day.day);
+            let foretold = Some(Strength::of(&filter, None));
             filter.see(day);
-            course.push((day.day, Strength::of(&filter, Some(day))));
+            course.push(Known { day: day.day, foretold, strength: Strength::of(&filter, Some(day)) });
         }
         let rated = days.iter().filter(|day| day.sets.iter().any(|set| matches!(set.end, End::Left(_)))).count();
         Some(Course { days: course, filter, rated })
@@ -90,9 +103,9 @@ impl Course {
     /// Strength on a day after the last, or on it.
     #[must_use]
     pub fn on(&self, day: i64) -> Option<Strength> {
-        let (last, strength) = self.days.last()?;
-        if day <= *last {
-            return (day == *last).then(|| strength.clone());
+        let last = self.days.last()?;
+        if day <= last.day {
+            return (day == last.day).then(|| last.strength.clone());
         }
         let mut filter = self.filter.clone();
         filter.pass_to(day);
@@ -216,7 +229,20 @@ impl Strength {
     /// its own.
     #[must_use]
     pub fn in_one_attempt(&self) -> Self {
-        let part = |part: &Part| Part { variance: part.variance + ONE_DAY * ONE_DAY, ..part.clone() };
+        self.less_sure(|_| ONE_DAY)
+    }
+
+    /// The load that will be done on a day for so many reps, with so many said to be left, with its 80 % interval: the day
+    /// strays, and the rating errs. `None` outside the equation's range.
+    #[must_use]
+    pub fn load_that_day(&self, reps: f64, left: f64) -> Option<Interval> {
+        let rated = |part: &Part| part.curve.slope(reps + left) * rating_error(left);
+        self.in_one_attempt().less_sure(rated).load_for(reps, left)
+    }
+
+    /// With a standard error of its own added under each curve.
+    fn less_sure(&self, error: impl Fn(&Part) -> f64) -> Self {
+        let part = |part: &Part| Part { variance: part.variance + error(part).powi(2), ..part.clone() };
         Strength { parts: self.parts.iter().map(part).collect(), made: self.made }
     }
 
@@ -224,6 +250,13 @@ impl Strength {
     #[must_use]
     pub fn maximum_at(&self, chance: f64) -> Option<f64> {
         (chance > 0.0 && chance < 1.0).then(|| self.quantile(1.0 - chance, |_| 0.0))
+    }
+
+    /// The chance of one attempt at a load, were strength at the low and at the high end of its interval.
+    #[must_use]
+    pub fn chances_of(&self, load: f64) -> [f64; 2] {
+        let Interval { low, high, .. } = self.maximum();
+        [low, high].map(|strength| normal::below((strength / load).ln() / ONE_DAY))
     }
 
     /// The chance that the maximum is at least so much, which is 1 for nothing and less. It is the chance of

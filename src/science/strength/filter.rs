@@ -174,6 +174,11 @@ pub(super) fn bias_shown(left: f64) -> f64 {
     left / (left + HALF_BIAS)
 }
 
+/// How far a rating errs where so many reps are left, in reps.
+pub(super) fn rating_error(left: f64) -> f64 {
+    RATED.0 + RATED.1 * left
+}
+
 impl State {
     fn pass(&mut self, weeks: f64, fall: f64) {
         self.add(STRENGTH, TREND, weeks.min(HELD_WEEKS));
@@ -308,7 +313,7 @@ impl<'c> Seen<'c> {
         let middle = middle.clamp(0.0, 6.0);
         let (size, shown, of_day) = match failed {
             Some(size) => (size, 0.0, 0.0),
-            None => (RATED.0 + RATED.1 * middle, bias_shown(middle), OF_DAY),
+            None => (rating_error(middle), bias_shown(middle), OF_DAY),
         };
         let here = reps + left + shown * bias + self.lost();
         let apart = here - foretold;

@@ -12,6 +12,7 @@ mod review;
 mod room;
 mod roster;
 mod shells;
+mod spelling;
 mod taper;
 mod taper_plans;
 mod tidy;

@@ -2,11 +2,12 @@
 
 use super::screen;
 use crate::support::journal::Journal;
-use crate::support::page_suite::sections;
 use crate::support::run;
-use loadline::questions::review::Name;
-use loadline::training::Thresholds;
-use serde_json::{Value, json};
+use loadline::questions::review::RULES;
+use loadline::questions::review::rule;
+use serde_json::Value;
+use serde_json::json;
+use std::path::Path;
 
 #[test]
 fn screens_of_the_example_stay_as_they_are() {
@@ -51,7 +52,7 @@ fn cautions(journal: &Journal, arguments: &[&str]) -> Vec<Value> {
 
 /// Those of a name.
 fn named(journal: &Journal, name: &str, arguments: &[&str]) -> Vec<Value> {
-    assert!(Name::named(name).is_some(), "{name}");
+    assert!(rule(name).is_some(), "{name}");
     cautions(journal, arguments).into_iter().filter(|caution| caution["name"] == name).collect()
 }
 
@@ -447,35 +448,62 @@ fn between_blocks_the_last_one_is_looked_at() {
     assert_eq!((&answer["block"], &answer["on"]), (&json!("2"), &json!("2026-10-04")));
 }
 
-/// Each caution has its section, each section its caution, and each section says the threshold that is the default.
+/// docs/cautions.md below its first words is the sections of all cautions, by the alphabet; `UPDATE_SNAPSHOTS=1` writes it
+/// anew.
 #[test]
-fn every_caution_has_a_section_and_every_section_a_caution() {
-    let doc = include_str!("../../../docs/cautions.md");
-    let names: Vec<String> =
-        sections(doc).into_iter().map(|section| section.name).filter(|name| !name.is_empty()).collect();
-    assert_eq!(names, Name::ALL.map(|name| name.word().to_owned()), "in order of the alphabet");
-    for name in Name::ALL {
-        let text = loadline::present::cautions::explanation(name);
-        let item =
-            |key: &str| text.iter().find_map(|part| part.strip_prefix(key)).unwrap_or_else(|| panic!("{name:?}"));
-        let threshold = name.threshold(&Thresholds::default()).to_string();
-        let said = item("- threshold: ");
-        assert!(said.trim_start_matches("RPE ").starts_with(&threshold), "{name:?}: {said}");
-        assert!(
-            said.contains(name.unit().split(' ').next_back().unwrap()) || said.contains(name.unit()),
-            "{name:?}: {said}"
-        );
-        assert!(!item("- source: ").is_empty() && !item("- raised: ").is_empty(), "{name:?}");
-        // The example of how to set it is one that the settings take.
-        let set = said.split('`').nth(1).unwrap();
-        assert!(set.contains(name.word()), "{set}");
-        let journal = Journal::new().file("journal.yaml", format!("{set}\n"));
-        assert!(journal.run(&["check"]).starts_with("every line is understood"), "{set}");
-        assert_ne!(
-            journal.json(&["review", "--explain", name.word()])["threshold"].as_f64(),
-            Some(name.threshold(&Thresholds::default()))
-        );
+fn the_docs_have_the_section_of_every_caution() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/cautions.md");
+    let doc = std::fs::read_to_string(&path).unwrap();
+    let (first, _) = doc.split_once("\n## ").unwrap();
+    let sections = RULES.iter().map(|rule| format!("\n## {}\n\n{}\n", rule.name(), rule.section()));
+    let made = first.to_owned() + &sections.collect::<String>();
+    if std::env::var_os("UPDATE_SNAPSHOTS").is_some() {
+        std::fs::write(path, &made).unwrap();
+    } else {
+        assert_eq!(doc, made, "docs/cautions.md: UPDATE_SNAPSHOTS=1 cargo test writes it anew");
     }
+    assert!(RULES.is_sorted_by_key(|rule| rule.name()));
+}
+
+#[test]
+fn every_caution_says_when_it_is_raised_and_takes_its_own_example() {
+    for rule in &RULES {
+        let (name, text, default) = (rule.name(), rule.explanation(), rule.threshold.default);
+        let item = |key: &str| text.iter().find_map(|part| part.strip_prefix(key)).unwrap_or_else(|| panic!("{name}"));
+        assert!(!item("- source: ").is_empty() && !item("- raised: ").is_empty(), "{name}");
+        assert!(rule.threshold.takes(default), "{name}");
+        // The example of how to set it is one that the settings take.
+        let set = item("- threshold: ").split('`').nth(1).unwrap();
+        assert!(set.contains(name), "{set}");
+        let journal = Journal::new().file("journal.yaml", format!("{set}\n"));
+        assert!(journal.run(&["check"]).contains("every line is understood"), "{set}");
+        assert_ne!(journal.json(&["review", "--explain", name])["threshold"].as_f64(), Some(default));
+    }
+}
+
+/// What is no caution's name, or no number for it, is told with its place; the default stays in force.
+#[test]
+fn a_threshold_that_is_none_is_told() {
+    let journal = |cautions: &str| Journal::new().file("journal.yaml", format!("units: kg\ncautions: {cautions}\n"));
+    let told = |cautions: &str| journal(cautions).run(&["check"]);
+    assert!(told("{ load jump: 12 }").contains("every line is understood"), "a blank may stand for the hyphen");
+    for (cautions, expected) in [
+        (
+            "{ load-jump: 12.5 }",
+            "journal.yaml:2:24: error[wrong-setting]: `load-jump:` takes percent from 1 to 100, such as 10",
+        ),
+        (
+            "{ overshoot: much }",
+            "journal.yaml:2:24: error[wrong-setting]: `overshoot:` takes points of RPE from 0.5 to 9, in halves, such as 1",
+        ),
+        ("{ lod-jump: 12 }", "journal.yaml:2:13: error[unknown-setting]"),
+    ] {
+        let told = told(cautions);
+        assert!(told.contains(expected), "{told}");
+    }
+    assert!(told("{ lod-jump: 12 }").contains("load-jump: 12"), "{}", told("{ lod-jump: 12 }"));
+    assert!(!told("{ lod-jump: 1.5 }").contains("load-jump: 1.5"), "a fix must leave no fault");
+    assert_eq!(journal("{ load-jump: 500 }").json(&["review", "--explain", "load-jump"])["threshold"], 10);
 }
 
 #[test]

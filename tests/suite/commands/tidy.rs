@@ -7,9 +7,9 @@ use std::path::Path;
 use std::time::SystemTime;
 
 const UNTIDY: &str =
-    "## 2026-03-05\n\n* Front squat: 3 x 8@120kg rpe6\u{a0}\n- Bench press: 3x8 @ 60 kg\n- Deadlift: 3x5 @ 122,5 kg\n";
+    "## 2026-03-05\n\n* Front squat: 3 x 8@120kg rpe6\u{a0}\n- Bench press: 3x8 @ 60 kg\n- Deadlift: 3x5 @ heavy\n";
 const TIDY: &str =
-    "## 2026-03-05\n\n- Front squat: 3x8 @ 120 kg RPE 6\n- Bench press: 3x8 @ 60 kg\n- Deadlift: 3x5 @ 122,5 kg\n";
+    "## 2026-03-05\n\n- Front squat: 3x8 @ 120 kg RPE 6\n- Bench press: 3x8 @ 60 kg\n- Deadlift: 3x5 @ heavy\n";
 
 const DIFFERENCE: &str = "\
 --- page.md
@@ -20,7 +20,7 @@ const DIFFERENCE: &str = "\
 -* Front squat: 3 x 8@120kg rpe6\\u{a0}
 +- Front squat: 3x8 @ 120 kg RPE 6
  - Bench press: 3x8 @ 60 kg
- - Deadlift: 3x5 @ 122,5 kg
+ - Deadlift: 3x5 @ heavy
 
 ";
 
@@ -90,7 +90,7 @@ fn a_hook_learns_which_pages_are_not_tidy() {
 
 #[test]
 fn fixes_come_first_on_demand() {
-    let journal = Journal::new().page("## 2026-03-05\n\n- Front squat: 170x1, 160x4,4,4\n");
+    let journal = Journal::new().page("## 2026-03-05\n\n- Front squat: 3x8 @ 80 kg RPE 9-8\n");
     assert_eq!(
         journal.run(&["tidy"]),
         "nothing to tidy: 1 page read\n1 line has an error and stays as it is; see `loadline check`\n"
@@ -104,13 +104,13 @@ fn fixes_come_first_on_demand() {
 @@ -1,3 +1,3 @@
  ## 2026-03-05
 
--- Front squat: 170x1, 160x4,4,4
-+- Front squat: 1 @ 170, 4,4,4 @ 160
+-- Front squat: 3x8 @ 80 kg RPE 9-8
++- Front squat: 3x8 @ 80 kg RPE 8-9
 
 1 of 1 page written
 "
     );
-    assert_eq!(journal.run(&["check"]), "every line is understood: 1 page and 1 session read\n");
+    assert_eq!(journal.run(&["check"]), "1 session: 1 work line   every line is understood\n");
 }
 
 #[test]

@@ -68,31 +68,31 @@ fn check_says_after_each_save_what_it_then_finds() {
     let journal = Journal::new().file("a.md", PAGE);
     let page = journal.root().join("a.md");
     let watching = Watching::start(journal.root(), &["check"]);
-    watching.wait_for("every line is understood: 1 page and 1 session read\n", 1);
+    watching.wait_for("1 session: 1 work line   every line is understood\n", 1);
 
-    fs::write(&page, format!("{PAGE}- Deadlift: 100 kg 3x8\n")).unwrap();
-    watching.wait_for("1 error: 1 page and 1 session read\n", 1);
+    fs::write(&page, format!("{PAGE}- Deadlift: 0x8\n")).unwrap();
+    watching.wait_for("1 session: 1 work line; 1 line counts nowhere   1 error\n", 1);
 
     // As many editors save: another file is put in the place of the old one.
     let other = journal.root().join(".a.md.swp");
     fs::write(&other, format!("{PAGE}- Deadlift: 3x8 @ 100 kg\n")).unwrap();
     fs::rename(&other, &page).unwrap();
-    watching.wait_for("every line is understood: 1 page and 1 session read\n", 2);
+    watching.wait_for("1 session: 2 work lines   every line is understood\n", 1);
 
     // Neither a file that is no page nor a save that changes nothing is worth an answer.
-    fs::write(journal.root().join("a.txt"), "- Deadlift: 100 kg 3x8\n").unwrap();
+    fs::write(journal.root().join("a.csv"), "- Deadlift: 0x8\n").unwrap();
     fs::write(&page, format!("{PAGE}- Deadlift: 3x8 @ 100 kg\n")).unwrap();
     fs::create_dir(journal.root().join("more")).unwrap();
     thread::sleep(Duration::from_millis(100));
     fs::write(journal.root().join("more/b.md"), "## 2026-03-05\n").unwrap();
-    watching.wait_for("every line is understood: 2 pages and 2 sessions read\n", 1);
+    watching.wait_for("2 sessions: 2 work lines   every line is understood\n", 1);
     let answers = [
-        "every line is understood: 1 page and 1 session read\n\n",
-        "a.md:8:13: error[load-before-count]: `100 kg 3x8` has the load before the count; the count comes first\n",
-        "  |\n8 | - Deadlift: 100 kg 3x8\n  |             ^^^^^^^^^^\n  = write: - Deadlift: 3x8 @ 100 kg\n\n",
-        "1 error: 1 page and 1 session read\n\n",
-        "every line is understood: 1 page and 1 session read\n\n",
-        "every line is understood: 2 pages and 2 sessions read\n",
+        "1 session: 1 work line   every line is understood\n\n",
+        "a.md:8:13: error[no-sets]: no sets at all: leave the line out, or write `skipped`; a failed attempt is 1x0\n",
+        "  |\n8 | - Deadlift: 0x8\n  |             ^^^\n\n",
+        "1 session: 1 work line; 1 line counts nowhere   1 error\n\n",
+        "1 session: 2 work lines   every line is understood\n\n",
+        "2 sessions: 2 work lines   every line is understood\n",
     ];
     assert_eq!(watching.so_far(), answers.concat());
 }

@@ -54,7 +54,7 @@ fn csv_and_json_lines_say_the_same() {
 
 const ODD: &str = "# Block 1\n- starts: 2026-03-02\n\n## 2026-03-05 18:05 pull day\nbodyweight: 80 kg\n\n\
     - Pull-up: 2x5 @ bw - 15 kg RIR 2 (=cmd|'/c calc'!A0) (said \"no, no\")\n\
-    - =SUM(A1): 3 @ 265 lb, 1x0 @ 270 lb miss 1 !depth !lockout\n\
+    - =SUM(A): 3 @ 265 lb, 1x0 @ 270 lb miss 1 !depth !lockout\n\
     - '=quoted: 3 @ ~40 kg AMRAP rest 90s tempo 3-1-0\n\
     - @home: 20s/side\n\
     - Deadlift:\n  - plan: 2-3x5+ @ 100 kg RPE 6-7\n";
@@ -79,7 +79,7 @@ fn a_spreadsheet_runs_nothing_and_numbers_stay_numbers() {
     assert_eq!((of(first, "time"), of(first, "remarks")), ("18:05".into(), String::new()));
     assert_eq!(of(second, "remarks"), "'=cmd|'/c calc'!A0; said \"no, no\"");
     let lifts: Vec<String> = rows.iter().map(|row| of(row, "lift")).collect();
-    assert!(lifts.contains(&"'=SUM(A1)".into()) && lifts.contains(&"''=quoted".into()), "{lifts:?}");
+    assert!(lifts.contains(&"'=SUM(A)".into()) && lifts.contains(&"''=quoted".into()), "{lifts:?}");
     let pounds = rows.iter().find(|row| of(row, "load") == "265 lb").unwrap();
     assert_eq!((of(pounds, "kg"), of(pounds, "unit")), ("120.20197805".into(), "lb".into()));
     let failed = rows.iter().find(|row| of(row, "kind") == "failed").unwrap();

@@ -12,7 +12,7 @@ use crate::support::generator::{Journal, METRE};
 use chrono::NaiveDate;
 use loadline::history::History;
 use loadline::questions::adherence::{Answer, Ask, By, Line, Sums, answer};
-use loadline::training::BlockId;
+use loadline::training::{BlockId, Distance};
 use rusqlite::{Connection, Row, ToSql};
 use serde_json::Value;
 
@@ -133,9 +133,9 @@ fn numbers_of(sums: &Sums) -> String {
         sums.sets_reached,
         sums.sets_swapped,
     ];
-    let reps = (sums.planned.reps, (!sums.reps_open).then_some(sums.most.reps), sums.done.reps);
-    let seconds = (sums.planned.seconds, sums.most.seconds, sums.done.seconds);
-    let metres = [&sums.planned, &sums.most, &sums.done].map(|amounts| amounts.metres.rounded_metres());
+    let reps = (sums.reps.planned, sums.reps.most, sums.reps.done);
+    let seconds = (sums.seconds.planned, sums.seconds.most.unwrap(), sums.seconds.done);
+    let metres = [sums.metres.planned, sums.metres.most.unwrap(), sums.metres.done].map(Distance::rounded_metres);
     format!("{whole:?} {reps:?} {seconds:?} {:?}", (metres[0], metres[1], metres[2]))
 }
 
@@ -246,26 +246,26 @@ impl Shown {
             .rows
             .iter()
             .map(|row| format!("{:?} {:?} {} {}", row.block, row.week, row.lift, numbers_of(&row.sums)));
-        let place = |place: &loadline::questions::adherence::Place| format!("{}:{}", place.page, place.line);
+        let place = |at: &loadline::questions::adherence::Where| at.place.to_string();
         let lines = answer.lines.iter();
-        let lines = lines.map(|line| format!("{} {:?} {}", place(&line.place), line.fate, numbers_of(&line.sums)));
+        let lines = lines.map(|line| format!("{} {:?} {}", place(&line.at), line.fate, numbers_of(&line.sums)));
         // Which lines have one planned group is the generator's to say.
         let single = answer.lines.iter().filter(|line| {
             let here = |work: &crate::support::generator::WorkRow| {
-                (&work.page, work.line) == (&line.place.page, line.place.line)
+                (&*work.page, work.line) == (&*line.at.place.page, line.at.place.line)
             };
             let work = journal.works.iter().position(here).unwrap() as u32;
             let plans = journal.plans.iter().filter(|plan| plan.work == work).count();
             plans == 1 && line.sums.sets_done > 0 && line.sums.sets_done <= line.sums.sets_most
         });
-        let listed = answer.skipped.iter().map(|one| format!("skipped {}", place(&one.place)));
-        let added = answer.added.iter().map(|one| format!("added {} {}", place(&one.place), one.sets));
-        let swapped = answer.swapped.iter().map(|one| format!("swapped {} by {} {}", one.lift, one.by, one.place.date));
+        let listed = answer.skipped.iter().map(|one| format!("skipped {}", place(&one.at)));
+        let added = answer.added.iter().map(|one| format!("added {} {}", place(&one.at), one.sets));
+        let swapped = answer.swapped.iter().map(|one| format!("swapped {} by {} {}", one.lift, one.by, one.at.date));
         let to_come = format!("to come {} {}", answer.to_come.lines, answer.to_come.sets);
         Shown {
             rows: rows.collect(),
             lines: lines.collect(),
-            single: single.map(|line| format!("{} {}", place(&line.place), of_single(line))).collect(),
+            single: single.map(|line| format!("{} {}", place(&line.at), of_single(line))).collect(),
             listed: listed.chain(added).chain(swapped).chain([to_come]).collect(),
         }
         .sorted()

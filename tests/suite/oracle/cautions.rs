@@ -10,9 +10,10 @@ use super::matching::{Paired, bounds};
 use super::shown::millionths;
 use super::witness::Witness;
 use crate::support::generator::{Journal, KG};
+use chrono::NaiveDate;
 use loadline::history::History;
 use loadline::questions::r#match::Verdict;
-use loadline::questions::review::{self, Ask, Caution, Found};
+use loadline::questions::review::{self, Ask, Caution};
 use rusqlite::{Connection, Row, ToSql};
 
 /// The cautions that are plain counting.
@@ -279,28 +280,42 @@ impl Witness<'_> {
 
 /// What a caution says that is plain counting.
 fn text_of(caution: &Caution) -> Option<String> {
-    let quarters = |gap: loadline::training::EffortGap| gap.value() * 4.0;
-    let text = match &caution.found {
-        Found::Overshoot { lift, most, times } => format!("{lift} lines {times} most {}", quarters(*most)),
-        Found::GrossUndershoot { lift, most, times, all_done } => {
-            format!("{lift} lines {times} most {} all done {}", quarters(*most), u8::from(*all_done))
+    let Caution { name, date, message, places, found, .. } = caution;
+    let found = found.0;
+    let about = caution.about.as_deref().unwrap_or_default();
+    // The word, or what stands up to another mark, behind a mark in the message.
+    let upto = |mark: &str, end: &str| {
+        message.split_once(mark).map_or("", |(_, rest)| rest.split_once(end).map_or(rest, |(word, _)| word))
+    };
+    let word = |mark: &str| upto(mark, " ").trim_end_matches([',', ':']);
+    let text = match *name {
+        "overshoot" => format!("{about} lines {} most {}", places.len(), found * 4.0),
+        "gross-undershoot" => {
+            let all_done = u8::from(message.contains("; all planned work was done"));
+            format!("{about} lines {} most {} all done {all_done}", places.len(), found * 4.0)
         }
-        Found::LoadJump { lift, week, percent, .. } => format!("{lift} week {week} {}", millionths(*percent)),
-        Found::HardSetsRise { family, week, sets, before, .. } => {
-            format!("{} week {week} sets {sets} quarters before {}", family.word(), before * 4.0)
+        "load-jump" => format!("{about} week {} {}", word(" in week "), millionths(found)),
+        "hard-sets-rise" => {
+            let sets: f64 = word(": ").parse().unwrap();
+            let before = (sets / (1.0 + found / 100.0) * 4.0).round();
+            format!("{about} week {} sets {sets} quarters before {before}", word(" in week "))
         }
-        Found::DeloadOverdue { weeks, since } => format!("{} since {since} weeks {weeks}", caution.date),
-        Found::HighRepsMissing { weeks, last } => {
-            format!("{} weeks {weeks} last {}", caution.date, last.as_deref().unwrap_or("never"))
+        "deload-overdue" => {
+            let since = NaiveDate::parse_from_str(upto(", since ", "\n"), "%a %d %b %Y").unwrap();
+            format!("{date} since {since} weeks {found}")
         }
-        Found::HighRepsNearMeet { days, meet } => format!("{} days {days} {meet}", caution.date),
-        Found::SameFault { lift, fault, sessions, of } => format!("{lift} {fault} in {sessions} of {of}"),
-        Found::PainAgain { site, times, days } => format!("{} {site} times {times} days {days}", caution.date),
-        Found::BlockBehind { week, behind, compared, .. } => format!("week {week} {} of {compared}", behind.len()),
-        Found::PlannedAndSkipped { lift, weeks } => format!("{lift} weeks {weeks}"),
+        "high-reps-missing" => {
+            let last = if message.contains(" yet ") { "never" } else { upto("; the last was block ", "\n") };
+            format!("{date} weeks {found} last {last}")
+        }
+        "high-reps-near-meet" => format!("{date} days {} {}", (found * 7.0).round(), upto(" before ", "\n")),
+        "same-fault" => format!("{about} {} in {found} of {}", word(": !"), word("of the last ")),
+        "pain-again" => format!("{date} {about} times {} days {found}", word(" noted ")),
+        "block-behind" => format!("week {} {} of {}", word("week "), word(" on "), word(" of ")),
+        "planned-and-skipped" => format!("{about} weeks {found}"),
         _ => return None,
     };
-    Some(format!("{} {text}", caution.found.name().word()))
+    Some(format!("{name} {text}"))
 }
 
 /// Holds the cautions about the current block against SQLite; gives those it could tell.

@@ -113,17 +113,25 @@ fn check_lift(
 ) {
     let (_, name, turn) = of;
     let marks = history::answer(history, lift);
-    let marks: Vec<_> = marks.marks.iter().map(|(mark, _)| (Shown::of_mark(mark), mark.faults.is_empty())).collect();
+    let marks: Vec<_> = marks
+        .marks
+        .iter()
+        .map(|history::Planned { mark, .. }| (Shown::of_mark(mark), mark.faults.is_empty()))
+        .collect();
     findings.same("history", &of, marks, witness.history(name));
     for ask in bests(lift, middle).into_iter().skip(turn % STRIDE).step_by(STRIDE) {
-        let best::Found::One(bound, mark, _) = best::answer(history, &ask).found else { panic!("one was asked for") };
+        let best::Found::One { bound, best: mark, .. } = best::answer(history, &ask).found else {
+            panic!("one was asked for")
+        };
         let expected = witness.best(name, &ask, bound).map(|best| best.mark);
-        findings.same("best", &(of, &ask), mark.as_ref().map(Shown::of_mark), expected);
+        findings.same("best", &(of, &ask), mark.as_ref().map(|best| Shown::of_mark(&best.mark)), expected);
     }
     if turn.is_multiple_of(3) {
         let ask = best::Ask { with_faults: turn.is_multiple_of(2), ..plain_best(lift) };
-        let best::Found::Table(rows, _) = best::answer(history, &ask).found else { panic!("a table was asked for") };
-        let rows: Vec<_> = rows.iter().map(|row| (row.reps, row.standing, Shown::of_mark(&row.best))).collect();
+        let best::Found::Table { rows, .. } = best::answer(history, &ask).found else {
+            panic!("a table was asked for")
+        };
+        let rows: Vec<_> = rows.iter().map(|row| (row.reps, row.standing, Shown::of_mark(&row.best.mark))).collect();
         findings.same("table", &of, rows, witness.table(name, &ask));
     }
     let ask = since::Ask { of: since::Of::Lift(lift), reps: [None, Some(5)][turn % 2] };

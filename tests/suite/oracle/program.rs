@@ -21,7 +21,8 @@ fn the_json_of_the_program_is_what_sqlite_makes_of_the_rows() {
             disk = disk.file(path, text);
         }
         let ask = |arguments: &[&str]| run::json(disk.root(), &[arguments, &["--on", &witness.today]].concat());
-        assert_eq!(ask(&["check"])["errors"], 0, "seed {seed}");
+        let check = ask(&["check"]);
+        assert_eq!(check["errors"], 0, "seed {seed}: {:#}", check["problems"]);
         let lift = journal.rows.iter().find(|row| row.family == "squat").map_or("Front squat", |row| &row.lift);
         let plain = &plain_best(LiftId(0));
         for (reps, sets) in [(1, 1), (5, 1), (8, 1), (8, 3), (10, 1)] {

@@ -105,17 +105,17 @@ impl Witness<'_> {
 
 fn of_line(line: &Line) -> (Shown, Counts) {
     let shown = Shown {
-        name: line.name().to_owned(),
+        name: line.name.clone(),
         folder: line.folder.clone(),
         block: line.block.clone(),
         week: line.week,
         last: line.last.map(|last| last.to_string()).zip(line.days_since),
-        sets: (line.planned, line.done),
-        next: line.next.as_ref().map(|next| (next.title.clone(), next.date.to_string(), next.weeks)),
+        sets: (line.sets_planned, line.sets_reached),
+        next: line.next_meet.as_ref().map(|next| (next.title.clone(), next.date.to_string(), next.weeks)),
         left_out: line.left_out,
     };
     let cautions = line.cautions.iter().map(|name| (*name).to_owned()).collect();
-    (shown, Counts { ahead: line.ahead, level: line.level, behind: line.behind, over: line.over, cautions })
+    (shown, Counts { ahead: line.ahead, level: line.level, behind: line.behind, over: line.overshoots, cautions })
 }
 
 fn of_json(line: &Value) -> (Shown, Counts) {

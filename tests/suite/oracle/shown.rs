@@ -3,7 +3,7 @@
 use crate::support::generator::{KG, METRE};
 use loadline::history::Mark;
 use loadline::questions::{lifts, since, taper, volume};
-use loadline::training::{Amount, Effort};
+use loadline::training::{Amount, Effort, Tonnage};
 use rusqlite::Row;
 use serde_json::Value;
 
@@ -88,11 +88,11 @@ impl Shown {
             sets: mark.sets,
             per_side: mark.per_side,
             load: mark.load.text(),
-            kilograms: mark.kilograms.map(|mass| mass.rounded_kg()),
+            kilograms: mark.load.kilograms.map(|mass| mass.rounded_kg()),
             approximate: mark.load.is_approximate(),
             effort: mark.effort.map(Effort::value),
-            page: mark.page.clone(),
-            line: mark.line,
+            page: mark.place.page.to_string(),
+            line: mark.place.line,
             ..Shown::default()
         };
         match mark.amount {
@@ -157,11 +157,11 @@ pub(super) fn volume_of(answer: &volume::Answer) -> Vec<String> {
             (row.key.clone(), row.block.clone(), row.week),
             (row.sessions, row.sets, row.reps as i64),
             row.tonnage.rounded_kg(),
-            (row.without_bodyweight == 0).then(|| row.bodyweight_tonnage.rounded_kg()),
-            row.tonnage.per_rep(row.tonnage_reps),
+            row.bodyweight_tonnage.map(Tonnage::rounded_kg),
+            row.average_load.map(|load| load.0),
             (row.seconds as i64, row.metres.rounded_metres(), row.high_rep_sets),
-            row.average_effort(),
-            row.sets - row.sets_with_effort,
+            row.average_effort.map(|effort| effort.0),
+            row.sets_without_effort,
         )
     };
     answer.rows.iter().map(row).collect()
@@ -213,9 +213,9 @@ pub(super) fn taper_of(answer: &taper::Answer) -> Vec<TaperRow> {
     let rows = std::iter::once(&comparison.all).chain(&comparison.lifts);
     rows.map(|row| TaperRow {
         name: row.name.clone(),
-        sets: row.change.sets.map(millionths),
-        reps: row.change.reps.map(millionths),
-        tonnage: row.change.tonnage.map(millionths),
+        sets: row.change.sets.map(|sets| millionths(sets.0)),
+        reps: row.change.reps.map(|reps| millionths(reps.0)),
+        tonnage: row.change.tonnage.map(|tonnage| millionths(tonnage.0)),
         taken_out: comparison.taken_out.contains(&row.name),
     })
     .collect()

@@ -111,7 +111,7 @@ fn every_planned_line_is_there() {
     assert_eq!(rows.len(), known.len());
     for (known, row) in known.iter().zip(&rows) {
         assert!(row[0].contains(known["lift"].as_str().unwrap()), "{row:?}");
-        assert_eq!(row[2], format!("{}/{}", known["sets_reached"], known["sets_planned"]), "{row:?}");
+        assert_eq!(row[3], format!("{}/{}", known["sets_reached"], known["sets_planned"]), "{row:?}");
     }
     let efforts = ["under", "on", "over", "unknown"].map(|stands| answer["efforts"][stands].as_u64().unwrap());
     assert_eq!(report.rows("Efforts planned and done").len() as u64, efforts.iter().sum::<u64>());

@@ -39,16 +39,6 @@ fn scale(row: &Row) {
 }
 
 #[test]
-fn an_effort_is_expected_for_reps_in_reserve() {
-    for (left, rpe) in [(0.0, 10.0), (0.5, 9.5), (1.0, 9.0), (1.5, 8.5), (2.3, 7.5), (2.75, 7.5), (5.0, 5.0)] {
-        assert_eq!(effort_scale::expected_effort(left), Some(effort(rpe)), "{left}");
-    }
-    for left in [-0.1, 5.01, f64::NAN, f64::INFINITY] {
-        assert_eq!(effort_scale::expected_effort(left), None, "{left}");
-    }
-}
-
-#[test]
 fn reps_to_failure_are_those_done_and_those_left() {
     assert_eq!(effort_scale::reps_to_failure(5, effort(8.0)), Some(7.0));
     assert_eq!(effort_scale::reps_to_failure(1, Effort::MAXIMAL), Some(1.0));

@@ -6,12 +6,10 @@ mod cautions;
 mod effort_scale;
 mod equation;
 mod laws;
-mod load_chart;
 mod normal;
 mod points;
 mod published;
 mod rating_error;
-mod reliability;
 mod reps_at_percent;
 mod statistics;
 mod strength;
@@ -28,11 +26,9 @@ fn every_published_figure_is_read_by_one_test() {
         cautions::READERS,
         effort_scale::READERS,
         equation::READERS,
-        load_chart::READERS,
         normal::READERS,
         points::READERS,
         rating_error::READERS,
-        reliability::READERS,
         reps_at_percent::READERS,
         statistics::READERS,
         taper::READERS,

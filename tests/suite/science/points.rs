@@ -2,7 +2,7 @@
 
 use super::published::{Reader, Row, check};
 use loadline::science::points::{LEAST_BODYWEIGHT, dots, ipf_gl};
-use loadline::training::{Equipment, Event, Sex};
+use loadline::training::{Equipment, Event, Sex, Words};
 use proptest::prelude::*;
 
 pub const READERS: &[Reader] = &[("points.gl", gl), ("points.dots", by_dots)];
@@ -13,7 +13,7 @@ fn published_figures() {
 }
 
 fn sex(row: &Row) -> Sex {
-    Sex::named(row.text("sex")).unwrap()
+    Sex::of_word(row.text("sex")).unwrap()
 }
 
 fn gl(row: &Row) {
@@ -22,7 +22,7 @@ fn gl(row: &Row) {
         "bench" => Event::BenchOnly,
         other => panic!("{other}"),
     };
-    let equipment = Equipment::named(row.text("equipment")).unwrap();
+    let equipment = Equipment::of_word(row.text("equipment")).unwrap();
     let points = ipf_gl(sex(row), equipment, event, row.number("bodyweight"), row.number("total"));
     if row.expected == "none" { assert_eq!(points, None, "line {}", row.line) } else { row.expect(points) }
 }

@@ -13,7 +13,8 @@ fn fixed(page: &str) -> (String, u32) {
 #[test]
 fn a_page_typed_in_the_other_order_becomes_clean_at_once() {
     let before = "## 2026-03-05\n\n- Front squat: 170x1, 160x4,4,4\n- Bench press: 60x8 RPE 7, 5 x 70kg\n";
-    let after = "## 2026-03-05\n\n- Front squat: 1 @ 170, 4,4,4 @ 160\n- Bench press: 8 @ 60 RPE 7, 5 @ 70 kg\n";
+    let after =
+        "## 2026-03-05\n\n- Front squat: 1 @ 170 kg, 4,4,4 @ 160 kg\n- Bench press: 8 @ 60 kg RPE 7, 5 @ 70 kg\n";
     assert_eq!(fixed(before), (after.to_owned(), 0));
     assert!(checked(&of_page(after)).problems.is_empty());
 }
@@ -24,7 +25,7 @@ fn fixes_go_on_until_none_is_left() {
 ## 2026-03-05
 - Front squat 3x8@120.5kg
 - Front squat: 3x8@120,5kg , RPE 7
-- Front squat: 3 sets of 8 reps@120 k 2 RIR felt good
+- Front squat: 3 sets of 8 reps@120 kg 2 RIR felt good
   - setpu: rack at 8
   - 3x8-10 @ 60 kg
 - bodywieght: 83.1kg
@@ -58,6 +59,6 @@ fn warnings_about_what_counts_stay() {
 
 #[test]
 fn without_being_asked_no_fix_is_applied() {
-    let page = "## 2026-03-05\n\n- Front squat: 170x1, 160x4,4,4\n";
+    let page = "## 2026-03-05\n\n- Front squat: 3x8 @ 80 kg RPE 9-8\n";
     assert_eq!(super::tidied(page), page);
 }

@@ -84,7 +84,12 @@ fn kept(page: &Page, reading: &Reading) -> Vec<bool> {
                 | LineKind::Heading { .. }
                 | LineKind::BadSession
         );
-        kept.push(faulty || own);
+        // What is read as people type it is written in the notation.
+        let loose = reading.problems.iter().any(|(of, problem)| {
+            let at = problem.span.start;
+            reading.log.page_path(*of) == path && problem.kind.name() == "loose-spelling" && (start..end).contains(&at)
+        });
+        kept.push((faulty || own) && !loose);
         start = end;
     }
     kept
@@ -104,7 +109,10 @@ fn holds(before: &Memory) -> Tidying {
     let lifters = open(before).lifters;
     let again = checked(&after);
     assert_eq!(said(&reading), said(&again), "the same is said");
-    assert_eq!(kinds(&reading), kinds(&again), "no problem comes or goes");
+    // What was read loosely is in the notation now, which was its only problem.
+    let but_loose =
+        |reading| kinds(reading).into_iter().filter(|(_, kind)| *kind != "loose-spelling").collect::<Vec<_>>();
+    assert_eq!(but_loose(&reading), but_loose(&again), "no problem comes or goes");
     for revision in &first.revisions {
         let (old, new) = (&revision.before, &revision.after);
         assert_eq!(plans(old), plans(new), "plans say the same");
@@ -134,7 +142,7 @@ fn spelled_as_answers_do(after: &Memory) {
     let works = reading.log.sessions.iter().flat_map(|session| &session.works);
     let known: BTreeSet<String> = works.flat_map(|work| &work.groups).filter_map(|group| group.load.text()).collect();
     for path in &reading.log.pages {
-        let page = Page::new(path.as_str(), loadline::journal::Files::read(after, path).unwrap()).unwrap();
+        let page = Page::new(&**path, loadline::journal::Files::read(after, path).unwrap()).unwrap();
         for (line, _) in read(&page).iter().zip(kept(&page, &reading)).filter(|(_, kept)| !kept) {
             let groups = match &line.kind {
                 LineKind::Work(work) => match &work.body {
@@ -157,7 +165,7 @@ fn journals_in_wild_spelling_say_the_same_once_tidied() {
     for seed in 0..40 {
         let journal = journal(&generator::journal(seed).files);
         let tidying = holds(&journal);
-        assert_eq!(tidying.faulty, 0, "seed {seed}");
+        assert_eq!(tidying.faulty, 0, "seed {seed}: {:?}", checked(&journal).problems);
         spelled_as_answers_do(&revised(&journal, &tidying));
         changed += tidying.revisions.len();
     }

@@ -276,10 +276,10 @@ Intro  with  blanks.\u{20}\u{20}
 
 ## 2026-03-05
 * stretched   a little
-* Front squat: 3X8@122,5kg
+- Front squat: 3x8 @ 122.5 kg
 - Front squat: 3x8 @ 120 kg
   * odd   – “thoughts”
-  - 5@110 kg felt ok
+  - 5 @ 110 kg (felt ok)
   - 5 @ 110 kg
 - Bench press: 3x8 <!-- was  @110kg --> @120 kg
 - Bench press: 3x8 RPE 6 <!-- belt --> @ 120 kg rest 90s

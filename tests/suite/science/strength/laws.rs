@@ -1,7 +1,7 @@
 //! What must hold for any sets.
 
 use loadline::science::Equation;
-use loadline::science::strength::{Course, Day, End, Set, Strength, Taught};
+use loadline::science::strength::{Course, Day, End, Known, Set, Strength, Taught};
 use proptest::prelude::*;
 
 fn end() -> impl Strategy<Value = End> {
@@ -46,7 +46,7 @@ proptest! {
     #[test]
     fn what_was_made_binds(days in days(), equation in prop::sample::select(Equation::ALL.to_vec())) {
         let course = Course::over(equation, &Taught::default(), &days);
-        for (date, strength) in course.into_iter().flat_map(|course| course.days) {
+        for Known { day: date, strength, .. } in course.into_iter().flat_map(|course| course.days) {
             let maximum = strength.maximum();
             let day = days.iter().find(|day| day.day == date).unwrap();
             let made = day.sets.iter().filter(|set| set.reps > 0).map(|set| set.load).fold(0.0, f64::max);
@@ -61,7 +61,7 @@ proptest! {
     fn strength_day_by_day_is_strength_on_each_day(days in days()) {
         let (equation, taught) = (Equation::default(), Taught::default());
         let course = Course::over(equation, &taught, &days);
-        for (date, strength) in course.into_iter().flat_map(|course| course.days) {
+        for Known { day: date, strength, .. } in course.into_iter().flat_map(|course| course.days) {
             prop_assert_eq!(Some(strength), Strength::on(equation, &taught, &days, date));
         }
     }

@@ -70,6 +70,15 @@ impl Model {
         strict: bool,
     ) -> (String, Group) {
         let mut amounts = self.amounts(style);
+        if load.kind == Kind::None {
+            // More sets or reps with no load to be seen could be the load.
+            amounts.truncate(6);
+            for amount in &mut amounts {
+                if let Amount::Reps(reps) = amount {
+                    *reps = (*reps).min(20);
+                }
+            }
+        }
         if strict {
             // A list would begin with a bare number.
             let first = amounts[0];
@@ -78,6 +87,10 @@ impl Model {
         let mut sets: Vec<SetDone> =
             amounts.iter().map(|amount| SetDone { amount: *amount, effort: None, clean: true }).collect();
         let mut count = self.count(&amounts, per_side, strict);
+        if load.kind == Kind::None && count.bytes().all(|b| b.is_ascii_digit()) {
+            // A lone number behind a lift of one's own could be of anything.
+            count = format!("1x{count}");
+        }
         let mut attributes = self.efforts(&mut sets);
         let effort = !attributes.is_empty();
         let mut wrong = None;

@@ -174,7 +174,7 @@ impl Model {
             1 => lines.push("> - Front squat: 5x20 @ 300 kg".into()),
             2 => lines.extend(["<!-- not done:".into(), "- Front squat: 5x20 @ 300 kg".into(), "-->".into()]),
             3 => lines.extend(["#### Afterwards".into(), talk.to_owned()]),
-            4 => lines.extend(["- stretched a little".into(), "  - 5x20 @ 300 kg".into()]),
+            4 => lines.extend(["- stretched a little".into(), "  - hips and calves, as ever".into()]),
             _ => lines.extend([String::new(), talk.to_owned(), String::new()]),
         }
     }

@@ -1,0 +1,12 @@
+//! What several questions share, and no command asks by itself: how strong a lift is, what became of what was planned,
+//! which of two sessions did more. No terminal, no JSON, no clock: today is the history's.
+//!
+//! - `strength/`: the evidence of a lift's strength, its course over dates
+//! - `plan/`: planned lines, and what was done of them
+//! - `compare/`: sessions and loads held against each other
+//! - `rows.rs`: every set by itself
+
+pub mod compare;
+pub mod plan;
+pub mod rows;
+pub mod strength;

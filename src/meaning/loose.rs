@@ -1,0 +1,412 @@
+//! Lines of a session that the notation does not read, as people type them: each is read, refused, or prose.
+//!
+//! What is read is written in the notation in the line's place, and the page read again with it: so a page says the same
+//! before and after it is tidied, by the way it is read.
+
+use super::context::Context;
+use crate::notation::nodes::{Amount, Body, Line, LineKind, Sets, Work};
+use crate::notation::readings::{self, Choice, Columns, Fate, Named, Names, Place, readings};
+use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K};
+use crate::source::{Edit, Page, Span};
+use crate::training::{Unit, fold};
+use std::cell::Cell;
+use std::collections::HashMap;
+
+/// What was decided about lines that are not taken as they stand.
+#[derive(Debug, Default)]
+pub(super) struct Decided {
+    /// By the line's number.
+    pub(super) verdicts: HashMap<u32, Verdict>,
+    /// The lines in the notation.
+    pub(super) edits: Vec<Edit>,
+}
+
+/// What becomes of a line.
+#[derive(Clone, Debug)]
+pub(super) enum Verdict {
+    /// It is read otherwise than it stands, which is said.
+    Loose(Problem),
+    /// It counts nowhere; what is wrong with it.
+    Refused(Vec<Problem>),
+    /// It is none of the notation, whatever it looks like.
+    Prose,
+}
+
+/// Of more lines with unknown names than this on one page, the others are only refused.
+const MOST_NEAR: u32 = 100;
+
+/// The names there are, asked for near ones only so often.
+struct Known<'c, 'a> {
+    context: &'c Context<'a>,
+    left: Cell<u32>,
+}
+
+impl Names for Known<'_, '_> {
+    fn lift(&self, folded: &str) -> Option<Named> {
+        self.context.lift(folded)
+    }
+
+    fn near(&self, typed: &str) -> Vec<String> {
+        let left = self.left.get();
+        self.left.set(left.saturating_sub(1));
+        if left == 0 { Vec::new() } else { self.context.near(typed) }
+    }
+}
+
+/// Decides line after line.
+pub(super) struct Looser<'c, 'a> {
+    context: &'c Context<'a>,
+    names: Known<'c, 'a>,
+    page: &'c Page,
+    unit: &'static str,
+    above: Above,
+    table: Option<Columns>,
+    pub(super) decided: Decided,
+}
+
+/// A lift's name: where it stands on the page, or as it is written anew.
+enum Name {
+    At(Span),
+    Written(String),
+}
+
+impl Name {
+    fn text<'n>(&'n self, page: &'n Page) -> &'n str {
+        match self {
+            Name::At(span) => span.text(page.text()),
+            Name::Written(name) => name,
+        }
+    }
+}
+
+/// What sets further down belong to.
+enum Above {
+    Nothing,
+    /// A work line, which bullets further in belong to.
+    /// `open` where nothing stands behind its colon: then they need not stand further in.
+    Work {
+        name: Name,
+        indent: usize,
+        follows: bool,
+        open: bool,
+    },
+    /// A lift alone on its line, whose first set turns it into one; what to write then.
+    Lift {
+        named: Named,
+        line: u32,
+        edit: Edit,
+        indent: usize,
+        taken: bool,
+        follows: bool,
+    },
+    /// A refused line that names its lift.
+    Refused(Named),
+    /// A short line that is no lift.
+    Unknown(String),
+}
+
+impl<'c, 'a> Looser<'c, 'a> {
+    pub(super) fn new(context: &'c Context<'a>, page: &'c Page) -> Self {
+        let unit = if context.units == Unit::Lb { "lb" } else { "kg" };
+        let names = Known { context, left: Cell::new(MOST_NEAR) };
+        Looser { context, names, page, unit, above: Above::Nothing, table: None, decided: Decided::default() }
+    }
+
+    /// Looks at the next line, of that number; what becomes of it, where it is not taken as it stands.
+    pub(super) fn see(&mut self, line: &Line<'_>, number: u32) -> Option<Verdict> {
+        let text = line.text.trim_end_matches(['\n', '\r']);
+        let indent = text.len() - text.trim_start().len();
+        let faulty = line.problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
+        let verdict = match &line.kind {
+            LineKind::Work(work) if !faulty && !self.in_doubt(work) => {
+                let follows =
+                    matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
+                let open = matches!(work.body, Body::Nothing);
+                self.above = Above::Work { name: self.name_at(work.name), indent, follows, open };
+                None
+            }
+            LineKind::Work(work) => {
+                let name = self.name_at(work.name);
+                let verdict = self.typed(text, number, indent, &line.problems);
+                if verdict.is_none() {
+                    self.above = Above::Work { name, indent, follows: false, open: false };
+                }
+                verdict
+            }
+            LineKind::SetLine(_) if faulty || !matches!(self.above, Above::Work { .. } | Above::Nothing) => {
+                self.typed(text, number, indent, &line.problems)
+            }
+            LineKind::SetLine(groups) => {
+                if let Above::Work { follows, .. } = &mut self.above {
+                    *follows |= groups.iter().any(|group| group.load.is_some());
+                }
+                None
+            }
+            LineKind::Detail(_) => None,
+            LineKind::Prose if line.typed && line.problems.is_empty() => {
+                if text.trim().is_empty() {
+                    (self.above, self.table) = (Above::Nothing, None);
+                    None
+                } else {
+                    self.typed(text, number, indent, &[])
+                }
+            }
+            _ => {
+                (self.above, self.table) = (Above::Nothing, None);
+                None
+            }
+        };
+        if let Some(verdict) = &verdict {
+            self.decided.verdicts.insert(number, verdict.clone());
+        }
+        verdict
+    }
+
+    /// Whether a line that the notation reads may mean something else all the same.
+    fn in_doubt(&self, work: &Work<'_>) -> bool {
+        let Body::Groups(groups) = &work.body else { return false };
+        // Nearly every line has a load in each of its groups, and nothing in it can be in doubt.
+        let digit = work.name.bytes().any(|byte| byte.is_ascii_digit());
+        if !digit && groups.iter().all(|group| group.load.is_some()) {
+            return false;
+        }
+        let folded = fold(work.name);
+        let Some(named) = self.context.lift(&folded) else {
+            // No lift anybody knows: a number in it, or one alone behind it, is no training.
+            let lone = match groups.as_slice() {
+                [group] => {
+                    let bare = group.load.is_none() && group.attributes.is_empty() && !group.count.per_side;
+                    bare && group.count.text.bytes().all(|byte| byte.is_ascii_digit())
+                }
+                _ => false,
+            };
+            return lone || digit;
+        };
+        let load = groups.iter().any(|group| group.load.is_some());
+        // A load that comes after sets without one is perhaps theirs too.
+        if load && !named.takes.own && groups.first().is_some_and(|group| group.load.is_none()) {
+            return true;
+        }
+        groups.iter().any(|group| match &group.count.sets {
+            Sets::Times { low, high, each: Amount::Reps { low: reps, high: most } } if low == high && reps == most => {
+                let told = group.count.text.contains(['x', 'X', '×']);
+                let plain = *low <= 6 && *reps <= 20;
+                named.takes.held || (told && !plain && !load && !named.takes.own && !named.takes.anything)
+            }
+            _ => false,
+        })
+    }
+
+    /// A line that the notation does not read, or not for certain.
+    fn typed(&mut self, text: &str, number: u32, indent: usize, faults: &[Problem]) -> Option<Verdict> {
+        let context = self.context;
+        if faults.is_empty() && text.trim_start().starts_with('|') {
+            return self.row(text);
+        }
+        self.table = None;
+        if faults.is_empty()
+            && let Some(named) = readings::lone_lift(text, context, context.habits)
+        {
+            let task = if text.contains("[x]") { "[x] " } else { "" };
+            let edit = Edit::new(self.whole(text), format!("- {task}{}:", named.name));
+            self.above = Above::Lift { named, line: number, edit, indent, taken: false, follows: false };
+            return None;
+        }
+        let known;
+        let (lift, unknown, follows) = match &self.above {
+            Above::Work { name, indent: out, follows, open } if indent > *out || (*open && indent == *out) => {
+                let name = name.text(self.page);
+                known = context.lift(&fold(name)).unwrap_or_else(|| Named {
+                    name: name.to_owned(),
+                    takes: readings::Takes { anything: true, ..readings::Takes::default() },
+                });
+                (Some(&known), None, *follows)
+            }
+            Above::Lift { named, indent: out, follows, .. } if indent >= *out => (Some(named), None, *follows),
+            Above::Refused(named) => (Some(named), None, false),
+            Above::Unknown(name) => (None, Some(name.as_str()), false),
+            _ => (None, None, false),
+        };
+        let place = Place { lift, unknown, follows };
+        match readings(text, place, &self.names, context.habits, self.unit) {
+            Fate::Read(choice) => Some(self.read(text, indent, choice)),
+            Fate::Several(choices) => {
+                let named = lift.cloned();
+                Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, faults, named))
+            }
+            Fate::UnknownLift(name, choices) => {
+                let near = near_names(&choices);
+                Some(self.refused(text, K::UnknownLift { name, near }, &choices, faults, None))
+            }
+            Fate::Unread => {
+                let named = lift.cloned();
+                Some(self.refused(text, K::UnreadWork, &[], faults, named))
+            }
+            Fate::Prose if !faults.is_empty() || text.contains(':') => {
+                // Faults of a line that names no lift are none: it is prose.
+                self.above = Above::Nothing;
+                let named = text.split_once(':').is_some_and(|(name, _)| {
+                    let name = name.trim_start_matches(|c: char| c == '-' || c == '*' || c == '+' || c.is_whitespace());
+                    context.lift(&fold(crate::notation::bare_name(name))).is_some()
+                });
+                if named { None } else { Some(Verdict::Prose) }
+            }
+            Fate::Prose => {
+                let inside = matches!(&self.above, Above::Work { indent: out, .. } if indent > *out);
+                if !inside {
+                    // Words between the sets of a lift are a word about them, and no other lift's name.
+                    let name = match self.above {
+                        Above::Work { .. } => None,
+                        _ => readings::like_a_name(text).map(str::to_owned),
+                    };
+                    self.above = name.map_or(Above::Nothing, Above::Unknown);
+                }
+                None
+            }
+        }
+    }
+
+    /// Writes a line in the notation, and the lift above it where it stands alone.
+    fn read(&mut self, text: &str, indent: usize, choice: Choice) -> Verdict {
+        let loaded = choice.text.contains('@');
+        let written = match (&mut self.above, choice.below) {
+            (Above::Work { follows, .. }, true) => {
+                *follows |= loaded;
+                format!("  - {}", choice.text)
+            }
+            (Above::Lift { named, line, edit, taken, follows, .. }, true) => {
+                *follows |= loaded;
+                if !*taken {
+                    *taken = true;
+                    let read = edit.text.trim_start_matches("- ").to_owned();
+                    let problem =
+                        Problem::new(K::LooseSpelling { read }, edit.span).with_fix(edit.span, edit.text.clone());
+                    self.decided.verdicts.insert(*line, Verdict::Loose(problem));
+                    self.decided.edits.push(edit.clone());
+                    let _ = named;
+                }
+                format!("  - {}", choice.text)
+            }
+            (Above::Refused(named), true) => format!("- {}: {}", named.name, choice.text),
+            _ => {
+                let name = choice.text.split_once(':').map_or("", |(name, _)| name);
+                let name = name.trim_start_matches("[x] ").to_owned();
+                self.above = Above::Work { name: Name::Written(name), indent, follows: loaded, open: false };
+                format!("- {}", choice.text)
+            }
+        };
+        let span = self.whole(text);
+        let read = written.trim_start_matches([' ', '-']).to_owned();
+        self.decided.edits.push(Edit::new(span, written.clone()));
+        Verdict::Loose(Problem::new(K::LooseSpelling { read }, trimmed(self.page, span)).with_fix(span, written))
+    }
+
+    /// A line that counts nowhere. What the notation found wrong with it says more than that it is not read.
+    fn refused(&mut self, text: &str, kind: K, choices: &[Choice], faults: &[Problem], lift: Option<Named>) -> Verdict {
+        let span = self.whole(text);
+        let below = matches!(self.above, Above::Work { .. } | Above::Lift { .. });
+        let choices = choices.iter().map(|choice| {
+            let written = match (&lift, choice.below) {
+                (_, true) if below => format!("  - {}", choice.text),
+                (Some(named), true) => format!("- {}: {}", named.name, choice.text),
+                _ => format!("- {}", choice.text),
+            };
+            Offer { say: choice.say.clone(), edit: Edit::new(span, written) }
+        });
+        let choices: Vec<Offer> = choices.collect();
+        let mut problems: Vec<Problem> = faults.to_vec();
+        problems.iter_mut().for_each(|problem| problem.fix = None);
+        if !problems.iter().any(|problem| problem.kind.cost() == Cost::Line) {
+            problems.push(Problem::new(kind, trimmed(self.page, span)));
+        }
+        if let Some(problem) = problems.iter_mut().find(|problem| problem.kind.cost() == Cost::Line) {
+            problem.choices = choices;
+        }
+        // Sets below a line that is refused are not those of the lift above it.
+        let named = readings::lift_of(text, self.context, self.context.habits);
+        self.above = match (std::mem::replace(&mut self.above, Above::Nothing), named) {
+            (_, Some(named)) => Above::Refused(named),
+            (above, None) if lift.is_some() => above,
+            (Above::Unknown(name), None) => Above::Unknown(name),
+            _ => Above::Nothing,
+        };
+        Verdict::Refused(problems)
+    }
+
+    /// A row of a table.
+    fn row(&mut self, text: &str) -> Option<Verdict> {
+        self.above = Above::Nothing;
+        let Some(columns) = &self.table else {
+            self.table = Columns::named(text);
+            return None;
+        };
+        if Columns::is_rule(text) {
+            return None;
+        }
+        match columns.row(text, &self.names, self.context.habits, self.unit) {
+            Fate::Read(choice) => Some(self.read(text, 0, choice)),
+            Fate::Several(choices) => {
+                Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, &[], None))
+            }
+            Fate::UnknownLift(name, choices) => {
+                let near = near_names(&choices);
+                Some(self.refused(text, K::UnknownLift { name, near }, &choices, &[], None))
+            }
+            Fate::Unread => Some(self.refused(text, K::UnreadWork, &[], &[], None)),
+            Fate::Prose => None,
+        }
+    }
+
+    fn name_at(&self, name: &str) -> Name {
+        Name::At(Span::of(self.page.text(), name))
+    }
+
+    /// Where a line stands, without its end.
+    fn whole(&self, text: &str) -> Span {
+        Span::of(self.page.text(), text)
+    }
+}
+
+/// The lifts that choices are of.
+fn near_names(choices: &[Choice]) -> Vec<String> {
+    choices.iter().filter_map(|choice| Some(choice.text.split_once(':')?.0.to_owned())).collect()
+}
+
+/// A span without blanks at its ends.
+fn trimmed(page: &Page, span: Span) -> Span {
+    let text = span.text(page.text());
+    let start = span.start as usize + (text.len() - text.trim_start().len());
+    Span::new(start, start + text.trim().len())
+}
+
+/// Places of a page with lines written anew, as places of the page before.
+pub(super) struct Back {
+    /// Where each new line stands, and where the old one did.
+    lines: Vec<(Span, Span)>,
+}
+
+impl Back {
+    /// The way back through edits, which come in order.
+    pub(super) fn through(edits: &[Edit]) -> Self {
+        let mut moved = 0i64;
+        let lines = edits.iter().map(|edit| {
+            let start = (i64::from(edit.span.start) + moved) as usize;
+            moved += edit.text.len() as i64 - edit.span.len() as i64;
+            (Span::new(start, start + edit.text.len()), edit.span)
+        });
+        Back { lines: lines.collect() }
+    }
+
+    /// The old place of a new one; whether it stands in a line that was written anew.
+    pub(super) fn place(&self, span: Span) -> (Span, bool) {
+        let at = self.lines.partition_point(|(new, _)| new.start <= span.start);
+        match at.checked_sub(1).and_then(|before| self.lines.get(before)) {
+            None => (span, false),
+            Some((new, old)) if span.start <= new.end && !new.is_empty() => (*old, true),
+            Some((new, old)) => {
+                let back = |at: u32| (i64::from(at) - i64::from(new.end) + i64::from(old.end)) as usize;
+                (Span::new(back(span.start), back(span.end)), false)
+            }
+        }
+    }
+}

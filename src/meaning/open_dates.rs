@@ -1,0 +1,41 @@
+//! Headings that are no date: which dates fit them.
+
+use super::page::PageReading;
+use crate::notation::readings::loose_date;
+use crate::problems::Choice;
+use crate::source::Edit;
+use chrono::NaiveDate;
+
+impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
+    /// Offers for headings that are no date the dates that fit between the session before and the one after them.
+    pub(super) fn dates_between(&mut self, after: Option<NaiveDate>) {
+        for (at, before) in std::mem::take(&mut self.open_dates) {
+            let Some(problem) = self.log.problems.get_mut(at) else { continue };
+            let text = problem.span.text(self.page.text());
+            let Some(loose) = loose_date(text.trim_matches(|c| matches!(c, '*' | '_'))) else { continue };
+            let dates = loose.fitting(before, after, self.context.habits.dates);
+            let heading = self.page.text().get(..problem.span.start as usize).is_some_and(|before| {
+                before.rsplit('\n').next().is_some_and(|line| line.trim_start().starts_with('#'))
+            });
+            let label = text.get(loose.end..).unwrap_or("").trim_matches(|c: char| !c.is_alphanumeric());
+            let written = |date: &NaiveDate| match (heading, label) {
+                (true, _) => date.to_string(),
+                (false, "") => format!("## {date}"),
+                (false, label) => format!("## {date} {label}"),
+            };
+            match dates.as_slice() {
+                // The weekday or the year leaves no other.
+                [one] if loose.is_of_calendar() => problem.fix = Some(Edit::new(problem.span, written(one))),
+                several => {
+                    problem.choices = several
+                        .iter()
+                        .map(|date| Choice {
+                            say: date.format("%A").to_string(),
+                            edit: Edit::new(problem.span, written(date)),
+                        })
+                        .collect();
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,134 @@
+//! Warnings that need the whole log. They change no figure; only `check` asks for them.
+
+use super::drafts::{LiftDraft, Place};
+use crate::problems::{Problem, ProblemKind as K, distance};
+use crate::source::{PageId, Span};
+use crate::training::{Amount, LiftBook, LiftId, Load, Log, Mass, Status, fold};
+use chrono::NaiveDate;
+use std::collections::{HashMap, HashSet};
+
+/// Notes what deserves a second look.
+pub(crate) fn warn(
+    log: &Log,
+    book: &LiftBook,
+    places: &[Vec<Place>],
+    lifts: &[Vec<LiftDraft>],
+    machine_date: NaiveDate,
+    problems: &mut Vec<(PageId, Problem)>,
+) {
+    near_lifts(book, lifts, problems);
+    let places = Places(places);
+    let mut heaviest: HashMap<LiftId, (Mass, NaiveDate)> = HashMap::new();
+    let mut asked: HashSet<LiftId> = HashSet::new();
+    let mut at = 0;
+    while let Some(first) = log.sessions.get(at) {
+        let same_day =
+            log.sessions.get(at..).unwrap_or(&[]).iter().take_while(|session| session.date == first.date).count();
+        let today = log.sessions.get(at..at + same_day).unwrap_or(&[]);
+        at += same_day.max(1);
+        let mut day_heaviest: HashMap<LiftId, Mass> = HashMap::new();
+        for session in today {
+            for work in &session.works {
+                if session.date > machine_date
+                    && work.has_work()
+                    && let Some(place) = places.first(session.page, work.line, &work.groups)
+                {
+                    let kind = K::DoneInFuture { date: session.date.to_string() };
+                    problems.push((session.page, Problem::new(kind, place.name)));
+                }
+                let (mut line, mut number) = (0, 0);
+                for group in &work.groups {
+                    number = if group.line == line { number + 1 } else { 0 };
+                    line = group.line;
+                    let place = places.group(session.page, line, number);
+                    let mass = match &group.load {
+                        load @ Load::Plain { .. } => load.kilograms(None),
+                        load @ Load::Other(..) => load.kilograms(session.own_mass()),
+                        _ => None,
+                    };
+                    if let Some(mass) = mass.filter(|_| group.sets().any(|set| set.is_work())) {
+                        if let (Some((before, date)), Some(place)) = (heaviest.get(&work.lift), place)
+                            && mass.times(2) > before.times(3)
+                            && *before > Mass::ZERO
+                        {
+                            let load = group.load.text_with_unit().unwrap_or_default();
+                            let kind = K::LoadLeap { load, heaviest: before.to_string(), date: date.to_string() };
+                            problems.push((session.page, Problem::new(kind, place.load)));
+                        }
+                        let most = day_heaviest.entry(work.lift).or_default();
+                        *most = mass.max(*most);
+                    }
+                    let one_side = log.lift(work.lift).is_some_and(|lift| lift.one_side);
+                    let countable = group.sets().any(|set| !matches!(set.amount, Amount::Metres(_)));
+                    if one_side
+                        && !group.per_side
+                        && countable
+                        && work.status != Status::AsPlanned
+                        && !asked.contains(&work.lift)
+                        && let Some(place) = place
+                    {
+                        asked.insert(work.lift);
+                        let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
+                        let after = Span { start: place.count.end, end: place.count.end };
+                        let problem = Problem::new(kind, place.count);
+                        let said = if place.side.is_empty() { problem } else { problem.with_fix(after, place.side) };
+                        problems.push((session.page, said));
+                    }
+                }
+            }
+        }
+        for (lift, mass) in day_heaviest {
+            let known = heaviest.entry(lift).or_insert((mass, first.date));
+            if mass > known.0 {
+                *known = (mass, first.date);
+            }
+        }
+    }
+}
+
+/// Where the groups of every page stand: of each page in order of lines.
+struct Places<'p>(&'p [Vec<Place>]);
+
+impl Places<'_> {
+    fn group(&self, page: PageId, line: u32, nth: usize) -> Option<Place> {
+        let places = self.0.get(page.0 as usize)?;
+        let first = places.partition_point(|place| place.line < line);
+        places.get(first + nth).filter(|place| place.line == line).copied()
+    }
+
+    /// The place of a work line, or of the first set line under it.
+    fn first(&self, page: PageId, line: u32, groups: &[crate::training::Group]) -> Option<Place> {
+        let lines = std::iter::once(line).chain(groups.iter().map(|group| group.line));
+        lines.into_iter().find_map(|line| self.group(page, line, 0))
+    }
+}
+
+/// A lift that no book has, one slip away from one that is known. Said once a spelling and page.
+fn near_lifts(book: &LiftBook, lifts: &[Vec<LiftDraft>], problems: &mut Vec<(PageId, Problem)>) {
+    let mut known: Vec<(String, &str)> = book.names().map(|name| (fold(name), name)).collect();
+    known.sort();
+    let mut seen: HashSet<&str> = HashSet::new();
+    for (at, page) in lifts.iter().enumerate() {
+        for lift in page {
+            if book.find_folded(&lift.folded).is_some() || !seen.insert(&lift.folded) {
+                continue;
+            }
+            let letters = lift.folded.chars().count();
+            let most = match letters {
+                0..=4 => 0,
+                5..=7 => 1,
+                _ => 2,
+            };
+            let near = known
+                .iter()
+                .filter(|(folded, _)| folded.chars().count().abs_diff(letters) <= most)
+                .map(|(folded, name)| (distance(folded, &lift.folded), *name))
+                .filter(|(apart, _)| *apart <= most)
+                .min();
+            if let Some((_, name)) = near {
+                let kind = K::NearLift { read: lift.name.clone(), known: name.to_owned() };
+                problems.push((PageId(at as u32), Problem::new(kind, lift.span).with_fix(lift.span, name)));
+            }
+        }
+    }
+}

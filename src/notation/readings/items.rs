@@ -1,0 +1,538 @@
+//! What stands between the blanks of a line typed in haste: numbers, masses, signs, and words that belong to sets.
+//! Nothing is decided here but what has one meaning wherever it stands.
+
+use super::habits::{Habits, Meaning};
+use super::numbers::{Number, clock, decimal_pair, digits, letters, list, settled};
+use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
+use crate::notation::grammar::tokens::lexed;
+use crate::notation::grammar::{attribute, load, signs};
+use crate::notation::nodes::{Attribute, Load};
+
+/// One thing of a line.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Item {
+    Number(Number),
+    /// `5,5,4` and `5/5/4`
+    List(Vec<Number>),
+    /// A load by its unit or sign, as the notation writes it; what kind it is.
+    Load(String, LoadKind),
+    /// `40s`, `1:30`, `500m`
+    Amount(String),
+    By,
+    At,
+    Of,
+    For,
+    Sets,
+    Reps,
+    Side,
+    Comma,
+    /// `;`, `then`: the next sets begin.
+    Then,
+    /// A colon, `=` or a dash between blanks.
+    Weak,
+    /// `RPE 8`, `rest 90s`, `!depth`, as the notation writes it.
+    Attribute(String),
+    /// `RPE` and `RIR` with the numbers that follow it or stand before it.
+    WarmUp,
+    /// A word of the lifter's own.
+    Word,
+    /// What can belong to no set.
+    Stray,
+}
+
+/// What sort of load a text is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum LoadKind {
+    /// A mass with its unit.
+    Mass,
+    /// The lifter's own weight, with more or less.
+    Own,
+    /// `+20`: on top of something.
+    Added,
+    /// A percentage, a pin, plates, text in quotes.
+    Other,
+}
+
+/// An item with its place in the line.
+#[derive(Clone, Debug)]
+pub(super) struct Placed {
+    pub(super) item: Item,
+    pub(super) start: usize,
+    pub(super) end: usize,
+}
+
+/// How a line is taken apart where that alone can be in doubt.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Way<'h> {
+    pub(super) habits: &'h Habits,
+    /// Whether a comma between two digits is a decimal one where nothing else tells.
+    pub(super) decimal_comma: bool,
+    /// The unit of bare loads, `kg` or `lb`.
+    pub(super) unit: &'static str,
+}
+
+/// Whether a comma of a text could be a decimal one or the next of a list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Doubt {
+    None,
+    /// In an effort: `RPE 8,5`.
+    Effort,
+    /// In another number.
+    Number,
+}
+
+/// The items of a text, and whether a comma in it could be either.
+pub(super) fn items(text: &str, way: Way<'_>) -> (Vec<Placed>, Doubt) {
+    let mut lexer = Lexer { text, at: 0, way, out: Vec::new(), comma_in_doubt: Doubt::None };
+    while lexer.next() {}
+    (lexer.out, lexer.comma_in_doubt)
+}
+
+struct Lexer<'t, 'h> {
+    text: &'t str,
+    at: usize,
+    way: Way<'h>,
+    out: Vec<Placed>,
+    comma_in_doubt: Doubt,
+}
+
+impl Lexer<'_, '_> {
+    fn rest(&self) -> &str {
+        self.text.get(self.at..).unwrap_or("")
+    }
+
+    fn push(&mut self, item: Item, length: usize) {
+        let start = self.at;
+        self.at += length;
+        self.out.push(Placed { item, start, end: self.at });
+    }
+
+    fn last(&self) -> Option<&Item> {
+        self.out.last().map(|placed| &placed.item)
+    }
+
+    /// Whether the last item ends where the next begins.
+    fn glued(&self) -> bool {
+        self.out.last().is_some_and(|placed| placed.end == self.at)
+    }
+
+    fn next(&mut self) -> bool {
+        let rest = self.rest();
+        let blanks = rest.len() - rest.trim_start_matches(is_space).len();
+        self.at += blanks;
+        let Some(first) = self.rest().chars().next() else { return false };
+        let fresh = blanks > 0 || self.at == 0;
+        match first {
+            '0'..='9' => self.number(),
+            '(' | '!' => self.attribute_or(first.len_utf8()),
+            '@' => self.push(Item::At, 1),
+            ',' => self.push(Item::Comma, 1),
+            ';' => self.push(Item::Then, 1),
+            ':' | '=' => self.push(Item::Weak, 1),
+            '\u{d7}' | '\u{2715}' | '\u{2716}' | '*' | '\u{b7}' => self.push(Item::By, first.len_utf8()),
+            '~' | '+' => self.signed(first),
+            '/' => self.slash(),
+            '.' if self.rest().len() == 1 => self.at += 1,
+            '.' if self.rest().get(1..).is_some_and(|after| after.starts_with(is_space)) => self.push(Item::Weak, 1),
+            '&' if fresh => self.push(Item::Then, 1),
+            c if is_quote(c) => self.quoted(),
+            c if is_dash(c) || c == '\u{2014}' => self.dash(c, fresh),
+            c if c.is_alphabetic() => self.word(fresh),
+            c if c.is_ascii() => self.push(Item::Stray, 1),
+            c => self.push(Item::Word, c.len_utf8()),
+        }
+        true
+    }
+
+    fn dash(&mut self, c: char, fresh: bool) {
+        let after = self.rest().get(c.len_utf8()..).unwrap_or("");
+        if fresh && after.starts_with(is_space) {
+            return self.push(Item::Weak, c.len_utf8());
+        }
+        if let Some((length, mass)) = self.mass_behind(c.len_utf8(), fresh) {
+            return self.push(Item::Load(format!("bw - {mass}"), LoadKind::Own), length);
+        }
+        self.push(Item::Stray, c.len_utf8());
+    }
+
+    /// `+20 kg`, `-15`: a mass directly behind a sign that stands by itself.
+    fn mass_behind(&self, sign: usize, fresh: bool) -> Option<(usize, String)> {
+        let after = self.rest().get(sign..)?;
+        let blank = after.len() - after.trim_start_matches(is_space).len();
+        let (digits, number) = digits(after.get(blank..)?)?;
+        let behind = after.get(blank + digits..)?;
+        let glue = behind.len() - behind.trim_start_matches(is_space).len();
+        let word = letters(behind.get(glue..)?);
+        let (unit, length) = match self.unit(word) {
+            Some((unit, length)) => (unit, glue + length),
+            None if behind.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '%' | '+' | ',' | '/' | '.')) => {
+                return None;
+            }
+            None => (self.way.unit, 0),
+        };
+        fresh.then(|| (sign + blank + digits + length, format!("{} {unit}", number.text())))
+    }
+
+    fn signed(&mut self, sign: char) {
+        if sign == '~' {
+            let read =
+                load(self.rest()).map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned()));
+            return match read {
+                Some((length, text)) if text.ends_with(char::is_alphabetic) => {
+                    self.push(Item::Load(text, LoadKind::Mass), length);
+                }
+                _ => self.push(Item::Stray, 1),
+            };
+        }
+        let own = matches!(self.last(), Some(Item::Load(text, LoadKind::Own)) if text == "bw");
+        match self.mass_behind(1, true) {
+            Some((length, mass)) if own => {
+                let start = self.out.pop().map_or(self.at, |placed| placed.start);
+                self.push(Item::Load(format!("bw + {mass}"), LoadKind::Own), length);
+                if let Some(last) = self.out.last_mut() {
+                    last.start = start;
+                }
+            }
+            Some((length, mass)) if !self.glued() => self.push(Item::Load(mass, LoadKind::Added), length),
+            _ => self.push(Item::Stray, 1),
+        }
+    }
+
+    fn slash(&mut self) {
+        let after = self.rest().get(1..).unwrap_or("").trim_start_matches(is_space);
+        let word = letters(after).to_lowercase();
+        if matches!(word.as_str(), "side" | "leg" | "arm" | "hand") {
+            let length = self.rest().len() - after.len() + word.len();
+            return self.push(Item::Side, length);
+        }
+        self.push(Item::Stray, 1);
+    }
+
+    fn quoted(&mut self) {
+        let read = load(self.rest());
+        match read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned())) {
+            Some((length, text)) => self.push(Item::Load(text, LoadKind::Other), length),
+            None => self.push(Item::Stray, 1),
+        }
+    }
+
+    /// `(easy)`, `!depth`: as the notation has them; parentheses round a mass, an effort or a list are none.
+    fn attribute_or(&mut self, sign: usize) {
+        let Some((after, read)) = attribute(self.rest()) else { return self.push(Item::Stray, sign) };
+        let (text, length) = (read.text.to_owned(), self.rest().len() - after.len());
+        let Some(inside) = text.strip_prefix('(').and_then(|text| text.strip_suffix(')')) else {
+            return self.push(Item::Attribute(text), length);
+        };
+        if !inside.contains(|c: char| c.is_ascii_digit()) {
+            return self.push(Item::Attribute(text), length);
+        }
+        let (mut inner, doubt) = items(inside, self.way);
+        let telling = |item: &Item| {
+            matches!(item, Item::Load(..) | Item::List(_) | Item::Attribute(_) | Item::By | Item::At | Item::Amount(_))
+        };
+        let foreign = inner.iter().any(|placed| matches!(placed.item, Item::Word | Item::Stray));
+        let lone = inner.iter().all(|placed| matches!(placed.item, Item::Number(_)));
+        if foreign && !inner.iter().any(|placed| telling(&placed.item)) {
+            return self.push(Item::Attribute(text), length);
+        }
+        if foreign || lone {
+            return self.push(Item::Stray, length);
+        }
+        self.comma_in_doubt = self.comma_in_doubt.max(doubt);
+        for placed in &mut inner {
+            placed.start += self.at + 1;
+            placed.end += self.at + 1;
+        }
+        self.out.append(&mut inner);
+        self.at += length;
+    }
+
+    /// A number with what belongs to it: `82,5 kg`, `40s`, `8 reps`, `75%`, `8 RPE`, `5,5,4`.
+    fn number(&mut self) {
+        let glued = self.glued() && matches!(self.last(), Some(Item::Word | Item::Stray | Item::Number(_)));
+        let Some((mut length, mut number)) = digits(self.rest()) else {
+            let run = self.rest().len() - self.rest().trim_start_matches(|c: char| c.is_ascii_digit()).len();
+            return self.push(Item::Stray, run.max(1));
+        };
+        if glued {
+            return self.push(Item::Stray, length);
+        }
+        let after = self.rest().get(length..).unwrap_or("");
+        if let Some(clock) = clock(self.rest()) {
+            let text = self.rest().get(..clock).unwrap_or("").to_owned();
+            return self.push(Item::Amount(text), clock);
+        }
+        let sign = after.chars().next().filter(|c| matches!(c, ',' | '/'));
+        if let Some(sign) = sign
+            && let Some((end, list)) = list(self.rest(), sign)
+        {
+            let pair = sign == ',' && list.len() == 2;
+            let thousands = pair
+                && self.rest().get(..end).is_some_and(|text| {
+                    text.len() >= 5 && text.get(text.len() - 4..).is_some_and(|tail| tail.starts_with(','))
+                });
+            if thousands {
+                return self.push(Item::Stray, end);
+            }
+            let decimal = pair.then(|| decimal_pair(self.rest(), end)).flatten();
+            let unit = self.unit_at(end).is_some();
+            match decimal {
+                Some(read) if unit || settled(read) => (length, number) = (end, read),
+                Some(read) => {
+                    self.comma_in_doubt = Doubt::Number;
+                    if !self.way.decimal_comma {
+                        return self.push(Item::List(list), end);
+                    }
+                    (length, number) = (end, read);
+                }
+                None => return self.list(list, end),
+            }
+        }
+        let after = self.rest().get(length..).unwrap_or("");
+        if after.starts_with('%') {
+            return self.push(Item::Load(format!("{}%", number.text()), LoadKind::Other), length + 1);
+        }
+        if after.starts_with('+') && after.get(1..).is_some_and(|more| more.starts_with(|c: char| c.is_ascii_digit())) {
+            return self.sum_or_stray(length);
+        }
+        let range = after.strip_prefix(|c| is_dash(c) || c == '\u{2014}');
+        if after.starts_with('+') || range.is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
+            return self.push(Item::Stray, length + 1);
+        }
+        if let Some((unit, end)) = self.unit_at(length) {
+            let behind = self.rest().get(end..).unwrap_or("").trim_start_matches(is_space);
+            if behind.starts_with('+') || behind.starts_with("/side") || behind.starts_with("per side") {
+                return self.sum_or_stray(end);
+            }
+            return self.push(Item::Load(format!("{} {unit}", number.text()), LoadKind::Mass), end);
+        }
+        let behind = after.trim_start_matches(is_space);
+        let word = letters(behind);
+        let blank = after.len() - behind.len();
+        let lower = word.to_lowercase();
+        let end = length + blank + word.len();
+        let amount = match lower.trim_end_matches('x') {
+            "s" | "sec" | "secs" | "second" | "seconds" => Some("s"),
+            "min" | "mins" | "minute" | "minutes" => Some("min"),
+            "m" | "meter" | "meters" | "metre" | "metres" => Some("m"),
+            "km" => Some("km"),
+            "yd" | "yds" | "yard" | "yards" => Some("yd"),
+            "mi" | "mile" | "miles" => Some("mi"),
+            _ => None,
+        };
+        let ends = lower.len() - lower.trim_end_matches('x').len();
+        match (amount, lower.as_str()) {
+            (Some(unit), _) => self.push(Item::Amount(format!("{}{unit}", number.text())), end - ends),
+            (None, "rpe" | "rir") if !self.value_follows(end) => {
+                self.push(Item::Attribute(format!("{} {}", word.to_uppercase(), number.text())), end);
+            }
+            (None, "in" | "left") if self.in_the_tank(length + blank).is_some() => {
+                let end = self.in_the_tank(length + blank).unwrap_or(end);
+                self.push(Item::Attribute(format!("RIR {}", number.text())), end);
+            }
+            // `5th`, `2k`, `3D`: a number that counts nothing here.
+            _ if blank == 0
+                && !word.is_empty()
+                && !lower.starts_with('x')
+                && self.meaning(&lower).is_none()
+                && !starts_attribute(behind) =>
+            {
+                self.push(Item::Stray, end);
+            }
+            _ => self.push(Item::Number(number), length),
+        }
+    }
+
+    /// Where `in the tank` and the like end.
+    fn in_the_tank(&self, from: usize) -> Option<usize> {
+        let rest = self.rest().get(from..)?;
+        let lower = rest.to_ascii_lowercase();
+        ["left in the tank", "in the tank", "in reserve", "left in tank", "in tank"]
+            .iter()
+            .find(|words| lower.starts_with(**words))
+            .map(|words| from + words.len())
+    }
+
+    fn value_follows(&self, end: usize) -> bool {
+        let behind = self.rest().get(end..).unwrap_or("").trim_start_matches(is_space);
+        behind.starts_with(|c: char| c.is_ascii_digit() || matches!(c, ':' | '=' | '@'))
+    }
+
+    /// `20 kg + 2x25 kg/side`: a sum the notation knows, or nothing.
+    fn sum_or_stray(&mut self, length: usize) {
+        let read = load(self.rest()).filter(|(_, load)| !load.more.is_empty());
+        match read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned())) {
+            Some((length, text)) if text.contains(char::is_alphabetic) => {
+                self.push(Item::Load(text, LoadKind::Mass), length);
+            }
+            _ => self.push(Item::Stray, length),
+        }
+    }
+
+    fn list(&mut self, list: Vec<Number>, end: usize) {
+        let unit = self.unit_at(end).is_some();
+        let stray = self.rest().get(end..).is_some_and(|after| after.starts_with(char::is_alphabetic)) && !unit;
+        let by = self.rest().get(end..).is_some_and(|after| after.starts_with(['x', 'X']));
+        if stray && !by {
+            return self.push(Item::Stray, end);
+        }
+        self.push(Item::List(list), end);
+    }
+
+    /// The unit of mass behind a number, and where it ends.
+    fn unit_at(&self, length: usize) -> Option<(&'static str, usize)> {
+        let after = self.rest().get(length..)?;
+        let behind = after.trim_start_matches(is_space);
+        let blank = after.len() - behind.len();
+        if behind.starts_with('#') {
+            return Some(("lb", length + blank + 1));
+        }
+        let (unit, letters) = self.unit(letters(behind))?;
+        let end = length + blank + letters;
+        // `kg.` and `kgs`
+        let dotted = self.rest().get(end..).is_some_and(|rest| rest.starts_with(". ") || rest == ".");
+        Some((unit, if dotted { end + 1 } else { end }))
+    }
+
+    /// The unit a word is, and how much of it; `kgx5` goes on with a sign.
+    fn unit(&self, word: &str) -> Option<(&'static str, usize)> {
+        let lower = word.to_lowercase();
+        let lower = match lower.strip_suffix('x') {
+            Some(unit) => unit,
+            None => lower.as_str(),
+        };
+        match self.meaning(lower)? {
+            Meaning::Kilograms => Some(("kg", lower.len())),
+            Meaning::Pounds => Some(("lb", lower.len())),
+            _ => None,
+        }
+    }
+
+    fn meaning(&self, lower: &str) -> Option<Meaning> {
+        self.way.habits.words.get(lower).copied().or_else(|| Meaning::of(lower))
+    }
+
+    fn word(&mut self, fresh: bool) {
+        if starts_attribute(self.rest()) {
+            return self.effort_or_attribute();
+        }
+        let word = letters(self.rest());
+        let lower = word.to_lowercase();
+        // `3xbw`, `x5`: a sign glued to what follows it.
+        let after_number = self.glued()
+            && matches!(self.last(), Some(Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_)));
+        if lower == "x" || (lower.starts_with('x') && after_number) {
+            return self.push(Item::By, 1);
+        }
+        let phrase = self.rest().get(..self.rest().len().min(24)).unwrap_or("").to_ascii_lowercase();
+        for side in
+            ["each side", "per side", "each leg", "per leg", "each arm", "per arm", "each hand", "per hand", "a side"]
+        {
+            let ends = phrase.strip_prefix(side).is_some_and(|more| !more.starts_with(char::is_alphabetic));
+            if ends && phrase.is_char_boundary(side.len()) {
+                return self.push(Item::Side, side.len());
+            }
+        }
+        for sign in ["w/u", "e/s", "w/"] {
+            if phrase.starts_with(sign)
+                && let Some(meaning) = Meaning::of(sign)
+            {
+                return self.push(of_meaning(meaning), sign.len());
+            }
+        }
+        for warm in ["warm-up", "warm up", "warmup"] {
+            if phrase.starts_with(warm) {
+                let more = phrase.get(warm.len()..).is_some_and(|more| more.starts_with('s'));
+                return self.push(Item::WarmUp, warm.len() + usize::from(more));
+            }
+        }
+        if lower == "pin" || (lower == "bar" && self.rest().contains('/')) {
+            let read = load(self.rest());
+            if let Some((length, text)) =
+                read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned()))
+                && (lower == "pin" || text.contains('+'))
+            {
+                return self.push(Item::Load(text, LoadKind::Other), length);
+            }
+        }
+        match self.meaning(&lower) {
+            Some(Meaning::Bodyweight) => self.push(Item::Load("bw".into(), LoadKind::Own), word.len()),
+            Some(Meaning::Kilograms | Meaning::Pounds) => self.push(Item::Stray, word.len()),
+            Some(meaning) if fresh || after_number || matches!(self.last(), Some(Item::By)) => {
+                let dotted = self.rest().get(word.len()..).is_some_and(|rest| rest.starts_with('.'));
+                let length = word.len() + usize::from(dotted);
+                self.push(of_meaning(meaning), length);
+            }
+            _ if lower == "bar" => self.push(Item::Load("bar".into(), LoadKind::Other), word.len()),
+            _ => self.push(Item::Word, word.len().max(1)),
+        }
+    }
+
+    /// `RPE 8`, `rpe: 8,5`, `rest 2 min`.
+    fn effort_or_attribute(&mut self) {
+        let word = letters(self.rest()).to_owned();
+        if let Some((after, read)) = attribute(self.rest()) {
+            let mut text = read.text.trim().to_owned();
+            let length = self.rest().len() - after.len();
+            let effort = word.eq_ignore_ascii_case("rpe") || word.eq_ignore_ascii_case("rir");
+            // `RPE 8,5` is eight and a half, or two efforts.
+            if let Some((whole, "5")) = text.split_once(',').filter(|_| effort) {
+                self.comma_in_doubt = self.comma_in_doubt.max(Doubt::Effort);
+                if self.way.decimal_comma {
+                    text = format!("{whole}.5");
+                }
+            }
+            if effort {
+                text = format!("{} {}", word.to_uppercase(), text.get(word.len()..).unwrap_or("").trim());
+            }
+            return self.push(Item::Attribute(text), length);
+        }
+        let keyword = word.to_uppercase();
+        if !matches!(keyword.as_str(), "RPE" | "RIR") {
+            return self.push(Item::Word, word.len().max(1));
+        }
+        let after = self.rest().get(word.len()..).unwrap_or("");
+        let value = after.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '=' | '@' | '.'));
+        let Some((mut length, mut number)) = digits(value) else { return self.push(Item::Stray, word.len()) };
+        if let Some((end, read)) = list(value, ',').and_then(|(end, _)| Some((end, decimal_pair(value, end)?))) {
+            (length, number) = (end, read);
+        }
+        let out_of = value.get(length..).filter(|rest| rest.starts_with("/10")).map_or(0, |_| 3);
+        let end = self.rest().len() - value.len() + length + out_of;
+        let stray = self.rest().get(end..).is_some_and(|rest| rest.starts_with(|c: char| c.is_alphanumeric()));
+        if stray {
+            return self.push(Item::Stray, end);
+        }
+        self.push(Item::Attribute(format!("{keyword} {}", number.text())), end);
+    }
+}
+
+fn of_meaning(meaning: Meaning) -> Item {
+    match meaning {
+        Meaning::Sets => Item::Sets,
+        Meaning::Reps => Item::Reps,
+        Meaning::Of => Item::Of,
+        Meaning::For => Item::For,
+        Meaning::At => Item::At,
+        Meaning::By => Item::By,
+        Meaning::Side => Item::Side,
+        Meaning::WarmUp => Item::WarmUp,
+        Meaning::Then => Item::Then,
+        Meaning::Kilograms | Meaning::Pounds => Item::Stray,
+        Meaning::Bodyweight => Item::Load("bw".into(), LoadKind::Own),
+    }
+}
+
+/// The load that a text begins with, and what stands behind it.
+fn load(text: &str) -> Option<(&str, Load<'_>)> {
+    lexed(text, |i| load::load(i).ok().map(|(rest, load)| (i.behind(rest), load)))
+}
+
+/// The attribute that a text begins with, and what stands behind it.
+fn attribute(text: &str) -> Option<(&str, Attribute<'_>)> {
+    lexed(text, |i| attribute::attribute(i).ok().map(|(rest, attribute)| (i.behind(rest), attribute)))
+}
+
+fn starts_attribute(text: &str) -> bool {
+    lexed(text.split(is_space).next().unwrap_or(text), signs::starts_attribute)
+}

@@ -1,0 +1,477 @@
+//! A whole line in every way it can be read: its groups together, as one person would mean them.
+
+use super::habits::{CommaSign, Habits};
+use super::items::{Doubt, Item, LoadKind, Placed, Way, items};
+use super::names::Takes;
+use super::shapes::{Candidate, Core, Element, Labels, Reps, Sure, candidates, core};
+use super::words::{begins_remark, changes_sets};
+
+/// More ways than these are no reading.
+const MOST_WAYS: usize = 48;
+/// More items are typed by nobody in one line.
+const MOST_ITEMS: usize = 80;
+/// Nobody does more sets or reps than these; a line may say so all the same, and is asked about.
+const MOST_SETS: u32 = 20;
+const MOST_REPS: u32 = 100;
+const MOST_IN_ALL: u32 = 250;
+
+/// One way to read the sets of a line.
+#[derive(Clone, Debug)]
+pub(super) struct Sets {
+    /// In the notation: `3x5 @ 100 kg RPE 8`.
+    pub(super) text: String,
+    /// In words: `3 sets of 5 at 100 kg`.
+    pub(super) say: String,
+    pub(super) labels: Labels,
+    pub(super) sure: Sure,
+    pub(super) plausible: bool,
+    /// What it says, set by set.
+    key: String,
+}
+
+/// Sets of one kind, as one way has them.
+#[derive(Clone, Debug)]
+struct Group {
+    way: Candidate,
+    per_side: bool,
+    attributes: Vec<String>,
+}
+
+/// A part of a line between commas or words for the next sets.
+struct Part<'t> {
+    core: Core,
+    attributes: Vec<String>,
+    remark: Option<&'t str>,
+    after_then: bool,
+}
+
+/// Every reading of a text that holds nothing but sets.
+pub(super) fn readings(text: &str, takes: Takes, habits: &Habits, follows: bool) -> Vec<Sets> {
+    let mut out: Vec<Sets> = Vec::new();
+    for decimal_comma in [true, false] {
+        let way = Way { habits, decimal_comma, unit: takes.unit };
+        let (mut items, doubt) = items(text, way);
+        let comma = (doubt != Doubt::None).then_some(if decimal_comma { CommaSign::Decimal } else { CommaSign::List });
+        // A load with a decimal comma that no plate makes is read only by habit.
+        let unsettled = doubt == Doubt::Number && decimal_comma && habits.comma != Some(CommaSign::Decimal);
+        let sure = if unsettled { Sure::Doubted } else { Sure::Read };
+        if items.len() <= MOST_ITEMS {
+            side_by_side(&mut items);
+            out.extend(laid_out(text, &items, takes, habits, follows, comma, sure));
+        }
+        if doubt == Doubt::None {
+            break;
+        }
+    }
+    let mut found: Vec<Sets> = Vec::new();
+    for sets in out {
+        match found.iter_mut().find(|known| known.key == sets.key) {
+            Some(known) => {
+                known.sure = known.sure.max(sets.sure);
+                if sets.labels.fit(habits) {
+                    known.labels = sets.labels;
+                }
+            }
+            None => found.push(sets),
+        }
+    }
+    found
+}
+
+fn laid_out(
+    text: &str,
+    items: &[Placed],
+    takes: Takes,
+    habits: &Habits,
+    follows: bool,
+    comma: Option<CommaSign>,
+    sure: Sure,
+) -> Vec<Sets> {
+    let Some(parts) = parts(text, items) else { return Vec::new() };
+    let Some(parts) = joined(parts) else { return Vec::new() };
+    let mut ways: Vec<(Vec<Group>, Labels, Sure)> = vec![(Vec::new(), Labels { comma, ..Labels::default() }, sure)];
+    for part in &parts {
+        let mut next = Vec::new();
+        for (groups, labels, sure) in &ways {
+            for candidate in candidates(&part.core, takes, habits, follows || !groups.is_empty()) {
+                let Some(together) = labels.and(candidate.labels) else { continue };
+                let effort = part.attributes.iter().any(|text| is_effort(text));
+                if effort && candidate.effort.is_some() {
+                    continue;
+                }
+                let doubted = if goes_on(groups, &candidate, &parts) { Sure::Read } else { Sure::Doubted };
+                let sure = (*sure).min(candidate.sure).min(doubted);
+                let mut groups = groups.clone();
+                let mut attributes = part.attributes.clone();
+                attributes.extend(part.remark.map(|remark| format!("({remark})")));
+                groups.push(Group { way: candidate, per_side: part.core.per_side, attributes });
+                next.push((groups, together, sure));
+            }
+        }
+        if next.len() > MOST_WAYS {
+            return Vec::new();
+        }
+        ways = next;
+    }
+    // A load that comes after sets without one: whose is it?
+    let settled = |groups: &[Group]| {
+        let first = groups.first().is_none_or(|group| !group.way.loads.is_empty());
+        first || groups.iter().all(|group| group.way.loads.is_empty())
+    };
+    ways.retain(|(groups, ..)| !groups.is_empty() && settled(groups));
+    ways.into_iter().map(|(groups, labels, sure)| Sets::of(&one_by_one(groups), labels, sure)).collect()
+}
+
+/// Sets that only a blank parts: `100x5 110x5`; and a pair of bells, `2x20 kg`, which is one load.
+fn side_by_side(items: &mut Vec<Placed>) {
+    let counts = |item: &Item| matches!(item, Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_));
+    let mut at = 0;
+    while at + 2 < items.len() {
+        let bells = match items.get(at..at + 3) {
+            Some([one, by, load]) if by.item == Item::By => match (&one.item, &load.item) {
+                (Item::Number(two), Item::Load(text, LoadKind::Mass)) if two.whole() == Some(2) => Some(Placed {
+                    item: Item::Load(format!("2x{text}"), LoadKind::Mass),
+                    start: one.start,
+                    end: load.end,
+                }),
+                _ => None,
+            },
+            _ => None,
+        };
+        let behind = at.checked_sub(1).and_then(|before| items.get(before)).map(|placed| &placed.item);
+        if let Some(bells) = bells
+            && behind.is_some_and(|item| counts(item) || matches!(item, Item::At | Item::Side | Item::Reps))
+        {
+            items.splice(at..at + 3, [bells]);
+        }
+        at += 1;
+    }
+    let mut at = 0;
+    while at + 3 < items.len() {
+        let parted = match items.get(at..at + 4) {
+            Some([sign, one, two, next]) => {
+                counts(&one.item)
+                    && counts(&two.item)
+                    && matches!((&sign.item, &next.item), (Item::By | Item::At, Item::By) | (Item::At, Item::At))
+                    // `2x20 kg 3x10`: a pair of bells, or two reps?
+                    && !(matches!(one.item, Item::Load(..))
+                        && at.checked_sub(1).and_then(|before| items.get(before)).is_some_and(
+                            |first| matches!(&first.item, Item::Number(two) if two.whole() == Some(2)),
+                        ))
+            }
+            _ => false,
+        };
+        if parted && let Some(place) = items.get(at + 2).map(|placed| placed.start) {
+            items.insert(at + 2, Placed { item: Item::Then, start: place, end: place });
+        }
+        at += 1;
+    }
+}
+
+/// `60x5, 5, 4`: sets that go on at one load are a list of reps.
+fn one_by_one(groups: Vec<Group>) -> Vec<Group> {
+    let mut out: Vec<Group> = Vec::new();
+    for group in groups {
+        let goes_on = matches!(group.way.reps, Reps::Times(None, _))
+            && group.way.loads.is_empty()
+            && group.way.effort.is_none()
+            && group.attributes.is_empty();
+        if let (true, Some(last), Reps::Times(None, next)) = (goes_on, out.last_mut(), &group.way.reps)
+            && last.attributes.is_empty()
+            && last.way.effort.is_none()
+            && last.way.loads.len() < 2
+            && last.per_side == group.per_side
+        {
+            match &mut last.way.reps {
+                Reps::Times(None, first) => {
+                    last.way.reps = Reps::List(vec![*first, *next]);
+                    continue;
+                }
+                Reps::List(list) => {
+                    list.push(*next);
+                    continue;
+                }
+                _ => {}
+            }
+        }
+        out.push(group);
+    }
+    out
+}
+
+/// A number alone behind a comma goes on with the reps; one that could be an effort or a load is in doubt.
+fn goes_on(before: &[Group], next: &Candidate, parts: &[Part<'_>]) -> bool {
+    let (Some(last), Reps::Times(None, reps), true) = (before.last(), &next.reps, next.loads.is_empty()) else {
+        return true;
+    };
+    let most = match &last.way.reps {
+        Reps::Times(_, reps) => *reps,
+        Reps::List(list) => list.last().copied().unwrap_or(0),
+        Reps::Amount(..) => 0,
+    };
+    let lone = parts.len() == 2 && (5..=10).contains(reps) && next.effort.is_none();
+    *reps <= most.saturating_add(2) && !lone
+}
+
+/// The parts of a line; `None` where something in it can belong to no set.
+fn parts<'t>(text: &'t str, items: &[Placed]) -> Option<Vec<Part<'t>>> {
+    let mut parts = Vec::new();
+    let mut start = 0;
+    let mut after_then = false;
+    for at in 0..=items.len() {
+        let separator = match items.get(at).map(|placed| &placed.item) {
+            None => true,
+            Some(Item::Then) => true,
+            // `, RPE 8` and `, @8` go on with the sets before.
+            Some(Item::Comma) => !matches!(
+                items.get(at + 1).map(|placed| &placed.item),
+                Some(Item::Attribute(_) | Item::At | Item::By | Item::Side)
+            ),
+            Some(_) => false,
+        };
+        if !separator {
+            continue;
+        }
+        let of_part = items.get(start..at).unwrap_or(&[]);
+        start = at + 1;
+        if of_part.is_empty() {
+            if at == items.len() {
+                break;
+            }
+            return None;
+        }
+        parts.push(part(text, of_part, after_then)?);
+        after_then = matches!(items.get(at).map(|placed| &placed.item), Some(Item::Then));
+    }
+    Some(parts)
+}
+
+fn part<'t>(text: &'t str, items: &[Placed], after_then: bool) -> Option<Part<'t>> {
+    let mut attributes = Vec::new();
+    let mut numbers = Vec::new();
+    let mut words: Option<(usize, usize)> = None;
+    let mut at_before_effort = false;
+    for (at, Placed { item, start, end }) in items.iter().enumerate() {
+        match item {
+            Item::Attribute(attribute) => {
+                if attributes.contains(attribute) {
+                    return None;
+                }
+                // `@ RPE 8`
+                if matches!(numbers.last(), Some(Item::At)) && is_effort(attribute) {
+                    numbers.pop();
+                }
+                attributes.push(attribute.clone());
+            }
+            Item::Comma if words.is_none() => {}
+            Item::Word | Item::Stray | Item::Weak | Item::Comma if words.is_some() || *item == Item::Word => {
+                // A word behind a number may be its unit in another tongue: only one that is known begins a remark there.
+                let parted = at == 0
+                    || matches!(
+                        items.get(at - 1).map(|placed| &placed.item),
+                        Some(Item::Weak | Item::Comma | Item::Attribute(_))
+                    );
+                if words.is_none() && !parted && !begins_remark(text.get(*start..*end)?) {
+                    return None;
+                }
+                let digits = text.get(*start..*end)?.contains(|c: char| c.is_ascii_digit());
+                if digits {
+                    return None;
+                }
+                let from = words.map_or(*start, |(from, _)| from);
+                words = Some((from, *end));
+            }
+            Item::For | Item::At | Item::Of | Item::Then if words.is_some() => {
+                words = words.map(|(from, _)| (from, *end))
+            }
+            // `felt good for once`, `with a belt`: words that hold sets together begin the remark as well.
+            Item::For | Item::At
+                if items.get(at + 1..).is_some_and(|rest| {
+                    matches!(rest.first().map(|placed| &placed.item), Some(Item::Word))
+                        && rest.iter().all(|placed| !matches!(placed.item, Item::Number(_) | Item::Load(..)))
+                }) && text.get(*start..*end)? != "@" =>
+            {
+                words = Some((*start, *end));
+            }
+            _ if words.is_some() => return None,
+            Item::Stray | Item::WarmUp => return None,
+            Item::At if at_before_effort => return None,
+            other => {
+                at_before_effort = false;
+                numbers.push(other.clone());
+            }
+        }
+    }
+    let remark = match words {
+        None => None,
+        Some((from, to)) => {
+            let remark = text.get(from..to)?.trim();
+            if changes_sets(remark) || remark.contains(['(', ')']) {
+                return None;
+            }
+            Some(remark)
+        }
+    };
+    // A weak sign at either end parts the sets from the name or the remark.
+    let core = core(numbers.iter())?;
+    Some(Part { core, attributes, remark, after_then })
+}
+
+fn is_effort(attribute: &str) -> bool {
+    attribute.get(..3).is_some_and(|word| word.eq_ignore_ascii_case("rpe") || word.eq_ignore_ascii_case("rir"))
+}
+
+/// Parts that are only words or attributes go to the part before; numbers alone before one load are its list.
+fn joined(parts: Vec<Part<'_>>) -> Option<Vec<Part<'_>>> {
+    let mut out: Vec<Part<'_>> = Vec::new();
+    let mut spare: Option<Part<'_>> = None;
+    for mut part in parts {
+        if part.core.elements.is_empty() {
+            match out.last_mut() {
+                Some(last) if !part.after_then || part.remark.is_some() => {
+                    last.attributes.append(&mut part.attributes);
+                    last.attributes.extend(last.remark.take().map(|remark| format!("({remark})")));
+                    last.remark = part.remark;
+                }
+                None if spare.is_none() && part.remark.is_none() => spare = Some(part),
+                _ => return None,
+            }
+            continue;
+        }
+        if let Some(mut before) = spare.take() {
+            before.attributes.append(&mut part.attributes);
+            part.attributes = before.attributes;
+        }
+        out.push(part);
+    }
+    let bare = |part: &Part<'_>| {
+        matches!(part.core.elements.as_slice(), [Element::Bare(_)])
+            && part.attributes.is_empty()
+            && part.remark.is_none()
+    };
+    let run = out.iter().take_while(|part| bare(part) && !part.core.per_side).count();
+    let starts = |part: &Part<'_>| {
+        let [Element::Bare(_), rest @ ..] = part.core.elements.as_slice() else { return false };
+        !rest.is_empty() && part.core.lists_up_to_here()
+    };
+    let ends_in_load = out.get(run).is_some_and(starts);
+    if run > 0 && (ends_in_load || (run > 1 && run == out.len())) {
+        let members = if ends_in_load { run + 1 } else { run };
+        let numbers = out.iter().take(members).filter_map(|part| match part.core.elements.first() {
+            Some(Element::Bare(number)) => Some(*number),
+            _ => None,
+        });
+        let numbers = numbers.collect();
+        out.drain(..members - 1);
+        if let Some(first) = out.first_mut().and_then(|part| part.core.elements.first_mut()) {
+            *first = Element::List(numbers);
+        }
+    }
+    if out.is_empty() || spare.is_some() { None } else { Some(out) }
+}
+
+impl Sets {
+    fn of(groups: &[Group], labels: Labels, sure: Sure) -> Self {
+        let mut texts = Vec::new();
+        let mut says = Vec::new();
+        let mut key = String::new();
+        let mut carried: Vec<String> = Vec::new();
+        let mut plausible = true;
+        for group in groups {
+            let loads = if group.way.loads.is_empty() { &carried } else { &group.way.loads };
+            let rest = group.rest();
+            for (reps, load) in group.sets(loads) {
+                key.push_str(&format!("{reps}@{load}{}{rest};", group.per_side));
+            }
+            plausible &= group.plausible();
+            texts.extend(group.texts());
+            says.push(group.say());
+            if !group.way.loads.is_empty() {
+                carried.clone_from(&group.way.loads);
+                carried.drain(..carried.len() - 1);
+            }
+        }
+        Sets { text: texts.join(", "), say: says.join(", then "), labels, sure, plausible, key }
+    }
+}
+
+impl Group {
+    /// Each set's reps and load.
+    fn sets(&self, loads: &[String]) -> Vec<(String, String)> {
+        let reps: Vec<String> = match &self.way.reps {
+            Reps::Times(sets, reps) => {
+                let sets = sets.unwrap_or(1).max(if loads.len() > 1 { loads.len() as u32 } else { 1 });
+                vec![reps.to_string(); sets.min(MOST_SETS * 5) as usize]
+            }
+            Reps::List(list) => list.iter().map(u32::to_string).collect(),
+            Reps::Amount(sets, text) => vec![text.clone(); sets.unwrap_or(1).min(MOST_SETS * 5) as usize],
+        };
+        let load = |at: usize| match loads {
+            [one] => one.clone(),
+            several => several.get(at).cloned().unwrap_or_default(),
+        };
+        reps.into_iter().enumerate().map(|(at, reps)| (reps, load(at))).collect()
+    }
+
+    /// What stands behind the load.
+    fn rest(&self) -> String {
+        let effort = self.way.effort.map(|effort| format!(" RPE {}", effort.text()));
+        let attributes = self.attributes.iter().map(|attribute| format!(" {attribute}"));
+        effort.into_iter().chain(attributes).collect()
+    }
+
+    /// In the notation: one group, or one for each load of a list.
+    fn texts(&self) -> Vec<String> {
+        let side = if self.per_side { "/side" } else { "" };
+        let rest = self.rest();
+        if self.way.loads.len() > 1 {
+            return self
+                .sets(&self.way.loads)
+                .into_iter()
+                .map(|(reps, load)| format!("{reps}{side} @ {load}{rest}"))
+                .collect();
+        }
+        let count = match &self.way.reps {
+            Reps::Times(None, reps) => reps.to_string(),
+            Reps::Times(Some(sets), reps) => format!("{sets}x{reps}"),
+            Reps::List(list) => list.iter().map(u32::to_string).collect::<Vec<_>>().join(","),
+            Reps::Amount(None, text) => format!("1x{text}"),
+            Reps::Amount(Some(sets), text) => format!("{sets}x{text}"),
+        };
+        let load = self.way.loads.first().map_or(String::new(), |load| format!(" @ {load}"));
+        vec![format!("{count}{side}{load}{rest}")]
+    }
+
+    fn plausible(&self) -> bool {
+        match &self.way.reps {
+            Reps::Times(sets, reps) => {
+                let sets = sets.unwrap_or(1);
+                sets <= MOST_SETS && *reps <= MOST_REPS && sets * reps <= MOST_IN_ALL
+            }
+            Reps::List(list) => {
+                // `50 5 5 4`: nobody does fifty reps and then five.
+                let falls = list.windows(2).all(|pair| matches!(pair, [one, next] if *one <= next * 2 + 10));
+                falls && list.len() <= MOST_SETS as usize && list.iter().all(|reps| *reps <= MOST_REPS)
+            }
+            Reps::Amount(sets, _) => sets.unwrap_or(1) <= MOST_SETS,
+        }
+    }
+
+    fn say(&self) -> String {
+        let times = |sets: Option<u32>, of: &str| match sets.unwrap_or(1) {
+            1 => format!("one set of {of}"),
+            sets => format!("{sets} sets of {of}"),
+        };
+        let count = match &self.way.reps {
+            Reps::Times(sets, reps) => times(*sets, &reps.to_string()),
+            Reps::List(list) => format!("sets of {}", list.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")),
+            Reps::Amount(sets, text) => times(*sets, text),
+        };
+        let side = if self.per_side { " on each side" } else { "" };
+        let load = match self.way.loads.as_slice() {
+            [] => String::new(),
+            loads => format!(" at {}", loads.join(", ")),
+        };
+        format!("{count}{side}{load}{}", self.rest())
+    }
+}

@@ -1,0 +1,107 @@
+//! The lift that a line is about.
+
+use crate::notation::grammar::lexer::is_space;
+use crate::training::{LiftBook, fold};
+
+/// What a lift can be loaded with and counted in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Takes {
+    /// Of the lifter's own weight: takes `bw`, `+` and `-`.
+    pub own: bool,
+    /// Of the lifter's own weight, or with a bar or bells.
+    pub bar: bool,
+    /// Held for a time.
+    pub held: bool,
+    /// Carried, dragged or run over a distance, or done for a time.
+    pub carried: bool,
+    /// Not known well enough to rule anything out.
+    pub anything: bool,
+    /// The unit of bare loads, `kg` or `lb`; the readings fill it in.
+    pub unit: &'static str,
+}
+
+/// A lift that is known.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Named {
+    /// Its name as it is shown.
+    pub name: String,
+    /// What it takes.
+    pub takes: Takes,
+}
+
+/// The names of lifts there are: those of the lift book, of the settings and of the journal.
+pub trait Names {
+    /// The lift of a folded name.
+    fn lift(&self, folded: &str) -> Option<Named>;
+    /// Names like one that is not known, the nearest first.
+    fn near(&self, typed: &str) -> Vec<String>;
+}
+
+impl Names for LiftBook {
+    fn lift(&self, folded: &str) -> Option<Named> {
+        let entry = self.find_folded(folded)?;
+        let takes = Takes {
+            own: entry.bodyweight,
+            bar: entry.bar,
+            held: entry.held,
+            carried: entry.carried,
+            anything: !self.is_built_in(folded),
+            unit: "",
+        };
+        Some(Named { name: entry.name.clone(), takes })
+    }
+
+    fn near(&self, typed: &str) -> Vec<String> {
+        LiftBook::near(self, typed).into_iter().map(str::to_owned).collect()
+    }
+}
+
+/// Names have no more words.
+const MOST_WORDS: usize = 6;
+
+/// The longest lift's name that a text begins with, and where it ends.
+pub(super) fn leading(text: &str, names: &dyn Names) -> Option<(Named, usize)> {
+    let mut found = None;
+    let mut folded = String::new();
+    for (nth, end) in word_ends(text).take(MOST_WORDS * 2).enumerate() {
+        let piece = text.get(..end)?;
+        folded.clear();
+        folded.push_str(&fold(piece));
+        if nth == 0 && !folded.starts_with(|c: char| c.is_alphanumeric()) {
+            return None;
+        }
+        if let Some(named) = known(piece, &folded, names) {
+            found = Some((named, end));
+        }
+    }
+    found
+}
+
+/// A name, with the trade's short forms for what is held in the hands: DB, BB, KB.
+pub(super) fn known(piece: &str, folded: &str, names: &dyn Names) -> Option<Named> {
+    if let Some(named) = names.lift(folded) {
+        return Some(named);
+    }
+    let (first, lift) = piece.split_once(is_space)?;
+    let long = match first.to_ascii_lowercase().as_str() {
+        "db" => "dumbbell",
+        "bb" => "barbell",
+        "kb" => "kettlebell",
+        _ => return None,
+    };
+    let with = names.lift(&fold(&format!("{long} {lift}")));
+    // A barbell lift's plain name is that of the bar.
+    with.or_else(|| names.lift(&fold(lift)).filter(|named| long == "barbell" && !named.takes.own))
+}
+
+/// Where the words of a text end: at a blank, a colon, a number or the text's end.
+fn word_ends(text: &str) -> impl Iterator<Item = usize> + '_ {
+    let joins = |c: char| c.is_alphanumeric() || matches!(c, '\'' | '\u{2019}' | '&');
+    let signs = text.char_indices().map(move |(at, c)| (at, joins(c))).chain([(text.len(), false)]);
+    let mut before = false;
+    signs.filter_map(move |(at, inside)| {
+        let ends = before && !inside;
+        before = inside;
+        ends.then_some(at)
+    })
+}

@@ -1,0 +1,85 @@
+//! Numbers as they are typed.
+
+/// A number as written, with its thousandths.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Number {
+    pub(super) thousandths: i64,
+}
+
+impl Number {
+    /// The number, where it is whole.
+    pub(super) fn whole(self) -> Option<u32> {
+        (self.thousandths % 1000 == 0).then(|| u32::try_from(self.thousandths / 1000).ok()).flatten()
+    }
+
+    /// Whether it can be an effort: 5 to 10 in halves.
+    pub(super) fn is_effort(self) -> bool {
+        (5_000..=10_000).contains(&self.thousandths) && self.thousandths % 500 == 0
+    }
+
+    /// As the notation writes it.
+    pub(super) fn text(self) -> String {
+        crate::training::decimal(self.thousandths)
+    }
+}
+
+/// The letters a text begins with.
+pub(super) fn letters(text: &str) -> &str {
+    let end = text.find(|c: char| !c.is_alphabetic() && c != '\'' && c != '\u{2019}').unwrap_or(text.len());
+    text.get(..end).unwrap_or("")
+}
+
+/// The number a text begins with, with a decimal point perhaps, and its length.
+pub(super) fn digits(text: &str) -> Option<(usize, Number)> {
+    let whole = text.bytes().take_while(u8::is_ascii_digit).count();
+    let tail = text.get(whole..)?.strip_prefix('.').unwrap_or("");
+    let part = tail.bytes().take_while(u8::is_ascii_digit).count();
+    let value: i64 = text.get(..whole)?.parse().ok().filter(|_| whole <= 5)?;
+    if part == 0 {
+        return Some((whole, Number { thousandths: value * 1000 }));
+    }
+    // `1.250` may be thousands.
+    let decimals: i64 = tail.get(..part)?.parse().ok().filter(|_| part <= 2)?;
+    let places = [0, 100, 10].get(part)?;
+    Some((whole + 1 + part, Number { thousandths: value * 1000 + decimals * places }))
+}
+
+/// The length of `1:30`, where a text begins with it.
+pub(super) fn clock(text: &str) -> Option<usize> {
+    let minutes = text.bytes().take_while(u8::is_ascii_digit).count();
+    let seconds = text.get(minutes..)?.strip_prefix(':')?.bytes().take_while(u8::is_ascii_digit).count();
+    (minutes <= 2 && seconds == 2).then_some(minutes + 3)
+}
+
+/// Two or more numbers joined by a sign without blanks, and where they end.
+pub(super) fn list(text: &str, sign: char) -> Option<(usize, Vec<Number>)> {
+    let mut list = Vec::new();
+    let mut at = 0;
+    loop {
+        let (length, number) = digits(text.get(at..)?)?;
+        list.push(number);
+        at += length;
+        let next = text.get(at..)?.strip_prefix(sign).filter(|next| next.starts_with(|c: char| c.is_ascii_digit()));
+        if next.is_none() || list.len() > 20 {
+            break;
+        }
+        at += 1;
+    }
+    (list.len() > 1).then_some((at, list))
+}
+
+/// The number that `82,5` is with a decimal comma.
+pub(super) fn decimal_pair(text: &str, end: usize) -> Option<Number> {
+    let pair = text.get(..end)?;
+    if pair.matches(',').count() != 1 || pair.contains('.') {
+        return None;
+    }
+    let pointed = pair.replace(',', ".");
+    digits(&pointed).filter(|(length, _)| *length == end).map(|(_, number)| number)
+}
+
+/// Whether `82,5` can be nothing but a decimal: a step of small plates over a whole number that is none.
+pub(super) fn settled(number: Number) -> bool {
+    let whole = number.thousandths / 1000;
+    number.thousandths % 1250 == 0 && (whole * 1000) % 2500 != 0
+}

@@ -1,0 +1,562 @@
+//! The ways in which the trade lays out sets: which number is the sets, which the reps, which the load.
+
+use super::habits::{AtSign, BeforeX, CommaSign, CountOrder, Habits, ThreeNumbers};
+use super::items::{Item, LoadKind};
+use super::names::Takes;
+use super::numbers::Number;
+
+/// The reps of one candidate.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Reps {
+    /// So many sets of so many; no number of sets where none is written.
+    Times(Option<u32>, u32),
+    List(Vec<u32>),
+    /// Times or distances, as the notation writes them.
+    Amount(Option<u32>, String),
+}
+
+/// What a candidate takes for granted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Labels {
+    pub(super) count: Option<CountOrder>,
+    pub(super) before_x: Option<BeforeX>,
+    pub(super) three: Option<ThreeNumbers>,
+    pub(super) at: Option<AtSign>,
+    pub(super) comma: Option<CommaSign>,
+}
+
+impl Labels {
+    /// Both together, unless one person would not write both.
+    pub(super) fn and(self, other: Labels) -> Option<Labels> {
+        Some(Labels {
+            count: agree(self.count, other.count)?,
+            before_x: agree(self.before_x, other.before_x)?,
+            three: agree(self.three, other.three)?,
+            at: agree(self.at, other.at)?,
+            comma: agree(self.comma, other.comma)?,
+        })
+    }
+
+    /// Whether what is taken for granted is what the habits say.
+    pub(super) fn fit(self, habits: &Habits) -> bool {
+        let habit = Labels {
+            count: habits.count,
+            before_x: habits.before_x,
+            three: habits.three_numbers,
+            at: habits.at_sign,
+            comma: habits.comma,
+        };
+        self.and(habit).is_some()
+    }
+}
+
+fn agree<T: PartialEq>(one: Option<T>, other: Option<T>) -> Option<Option<T>> {
+    match (one, other) {
+        (Some(one), Some(other)) => (one == other).then_some(Some(one)),
+        (one, other) => Some(one.or(other)),
+    }
+}
+
+/// One way to read the numbers of a group.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Candidate {
+    pub(super) reps: Reps,
+    /// None where no load is written, one for all, or one for each set.
+    pub(super) loads: Vec<String>,
+    pub(super) effort: Option<Number>,
+    pub(super) labels: Labels,
+    /// Whether it may be read where it is the only one.
+    pub(super) sure: Sure,
+}
+
+/// How far a way can be trusted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Sure {
+    /// It is offered, and stands in no other's way.
+    Offered,
+    /// It stands beside the others, but is not read by itself.
+    Doubted,
+    /// It may be read.
+    Read,
+}
+
+impl Sure {
+    /// Read, or else doubted.
+    fn or_doubted(read: bool) -> Self {
+        if read { Sure::Read } else { Sure::Doubted }
+    }
+
+    /// Read, or else only offered.
+    fn or_offered(read: bool) -> Self {
+        if read { Sure::Read } else { Sure::Offered }
+    }
+}
+
+/// A number or load of a group, with the words that tell what it is.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Element {
+    Bare(Number),
+    Sets(Number),
+    Reps(Number),
+    List(Vec<Number>),
+    Amount(String),
+    Load(String, LoadKind),
+}
+
+/// What stands between two elements.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Between {
+    Blank,
+    By,
+    At,
+    For,
+}
+
+/// The elements of a group and what stands between them.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Core {
+    pub(super) elements: Vec<Element>,
+    between: Vec<Between>,
+    pub(super) per_side: bool,
+    /// An `@` before the first element: the load of the sets before.
+    pub(super) led_by_at: bool,
+}
+
+/// The core of a group; `None` where something is left over.
+pub(super) fn core<'i>(items: impl Iterator<Item = &'i Item>) -> Option<Core> {
+    let mut core = Core::default();
+    let mut sign: Option<Between> = None;
+    let mut pending: Option<bool> = None;
+    for item in items {
+        let element = match item {
+            Item::Number(number) => match pending.take() {
+                Some(true) => Element::Sets(*number),
+                Some(false) => Element::Reps(*number),
+                None => Element::Bare(*number),
+            },
+            Item::List(list) => {
+                pending.take_if(|sets| !*sets);
+                Element::List(list.clone())
+            }
+            Item::Amount(text) => {
+                pending.take_if(|sets| !*sets);
+                Element::Amount(text.clone())
+            }
+            Item::Load(text, kind) => Element::Load(text.clone(), *kind),
+            Item::Sets | Item::Reps => {
+                let sets = *item == Item::Sets;
+                let last = core.elements.last_mut().filter(|_| sign.is_none());
+                match (last, sets) {
+                    (Some(element @ Element::Bare(_)), _) => {
+                        if let Element::Bare(number) = *element {
+                            *element = if sets { Element::Sets(number) } else { Element::Reps(number) };
+                        }
+                    }
+                    (Some(Element::List(_)), false) => {}
+                    _ if pending.is_none() => pending = Some(sets),
+                    _ => return None,
+                }
+                continue;
+            }
+            Item::Of => {
+                if !matches!(core.elements.last(), Some(Element::Sets(_))) || sign.is_some() {
+                    return None;
+                }
+                sign = Some(Between::By);
+                continue;
+            }
+            Item::By | Item::At | Item::For => {
+                let read = match item {
+                    Item::By => Between::By,
+                    Item::At => Between::At,
+                    _ => Between::For,
+                };
+                // `x @`: one sign too many, but for the `@` that says what follows is the load.
+                if core.elements.is_empty() && sign.is_none() && pending.is_none() && read == Between::By {
+                    // `Pull-ups x 10`: what follows are the reps.
+                    pending = Some(false);
+                    continue;
+                }
+                if sign.is_some() || (core.elements.is_empty() && read != Between::At) {
+                    return None;
+                }
+                core.led_by_at |= core.elements.is_empty();
+                sign = Some(read);
+                continue;
+            }
+            Item::Weak => continue,
+            Item::Side => {
+                if core.per_side || core.elements.is_empty() {
+                    return None;
+                }
+                core.per_side = true;
+                continue;
+            }
+            _ => return None,
+        };
+        if !core.elements.is_empty() {
+            core.between.push(sign.unwrap_or(Between::Blank));
+        }
+        sign = None;
+        core.elements.push(element);
+    }
+    (sign.is_none() && pending.is_none() && core.elements.len() <= 12).then_some(core)
+}
+
+/// Every way in which a group can be laid out. `follows`: whether sets stand before it that it may go on from.
+pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bool) -> Vec<Candidate> {
+    let layout = Layout { takes, habits, follows };
+    let (elements, between) = (core.elements.as_slice(), core.between.as_slice());
+    let mut out = Vec::new();
+    if core.led_by_at && !matches!(elements.first(), Some(Element::Load(..))) {
+        return out;
+    }
+    layout.blank_list(elements, between, &mut out);
+    layout.shapes(elements, between, &mut out);
+    // The last number may be an effort.
+    if let [head @ .., Element::Bare(last)] = elements
+        && let [rest @ .., sign @ (Between::At | Between::Blank)] = between
+        && last.is_effort()
+    {
+        if *sign == Between::At {
+            out.iter_mut().for_each(|candidate| candidate.labels.at = Some(AtSign::Load));
+        }
+        let mut with_effort = Vec::new();
+        layout.blank_list(head, rest, &mut with_effort);
+        layout.shapes(head, rest, &mut with_effort);
+        for mut candidate in with_effort {
+            candidate.effort = Some(*last);
+            candidate.labels.at = (*sign == Between::At).then_some(AtSign::Effort);
+            out.push(candidate);
+        }
+    }
+    out
+}
+
+struct Layout<'h> {
+    takes: Takes,
+    habits: &'h Habits,
+    follows: bool,
+}
+
+use Between::{At, Blank, By, For};
+
+impl Layout<'_> {
+    fn shapes(&self, elements: &[Element], between: &[Between], out: &mut Vec<Candidate>) {
+        match (elements, between) {
+            ([reps], []) => {
+                let sure = Sure::or_offered(self.follows || self.takes.own || !matches!(reps, Element::Bare(_)));
+                self.push(None, reps, None, Labels::default(), sure, out);
+            }
+            ([one, two], [sign]) => self.two(one, *sign, two, out),
+            ([one, two, three], [first, second]) => self.three([one, two, three], *first, *second, out),
+            _ => {}
+        }
+    }
+
+    fn two(&self, one: &Element, sign: Between, two: &Element, out: &mut Vec<Candidate>) {
+        let none = Labels::default();
+        let before = |way| Labels { before_x: Some(way), ..none };
+        if let (Element::Bare(a), By, Element::Bare(b) | Element::Reps(b)) = (one, sign, two) {
+            let (first, second) = (a.thousandths / 1000, b.thousandths / 1000);
+            let plainly_sets = first <= 6 && second <= 20;
+            self.push(Some(one), two, None, before(BeforeX::Sets), Sure::Read, out);
+            if self.takes.own && first > 6 && first > second {
+                self.push(
+                    Some(two),
+                    one,
+                    None,
+                    Labels { count: Some(CountOrder::RepsSets), ..none },
+                    Sure::Doubted,
+                    out,
+                );
+            }
+            if !plainly_sets {
+                self.push(None, two, Some(one), before(BeforeX::Load), Sure::Read, out);
+            }
+            if second > 20 && first <= 30 && matches!(two, Element::Bare(_)) {
+                self.push(None, one, Some(two), before(BeforeX::Reps), Sure::Read, out);
+            }
+            return;
+        }
+        let tagged = |element: &Element| !matches!(element, Element::Bare(_));
+        let is_load = |element: &Element| matches!(element, Element::Load(..));
+        match (one, sign, two) {
+            (Element::Sets(_), By | Blank, _) if !is_load(two) => {
+                self.push(Some(one), two, None, none, Sure::Read, out)
+            }
+            (Element::Bare(_), By, Element::Amount(_)) => self.push(Some(one), two, None, none, Sure::Read, out),
+            (_, By | For | Blank, Element::Sets(_)) if !is_load(one) => {
+                self.push(Some(two), one, None, none, Sure::Read, out)
+            }
+            (Element::Amount(_), By, Element::Bare(_)) => self.push(Some(two), one, None, none, Sure::Read, out),
+            _ => {}
+        }
+        if matches!(one, Element::Sets(_)) || matches!(two, Element::Sets(_)) {
+            return;
+        }
+        // The load first.
+        let loads = |list: &[Number]| list.iter().all(|number| number.thousandths > 20_000);
+        let first_is_load = match one {
+            Element::Bare(_) | Element::Load(..) => true,
+            Element::List(list) => loads(list) && sign == By,
+            _ => false,
+        };
+        let joined = match sign {
+            By | For => true,
+            Blank => is_load(one) || tagged(two),
+            At => false,
+        };
+        if first_is_load && !is_load(two) && (joined || sign == Blank) {
+            // `8x5,5,4`: eight kilograms, or eight sets?
+            let doubt = match (one, two) {
+                (Element::Bare(a), Element::List(_)) => a.thousandths <= 20_000,
+                _ => false,
+            };
+            let sure = if doubt { Sure::Doubted } else { Sure::or_offered(joined) };
+            self.push(None, two, Some(one), none, sure, out);
+        }
+        // The load last.
+        let joined = match sign {
+            At => true,
+            By => is_load(two),
+            Blank => is_load(two) || matches!(one, Element::List(_) | Element::Reps(_)),
+            For => false,
+        };
+        let second_is_load = matches!(two, Element::Bare(_) | Element::Load(..) | Element::List(_));
+        if second_is_load && !is_load(one) && (joined || sign == Blank) {
+            // `100 @ 8`: a hundred reps of eight, or a hundred at RPE 8?
+            let many = matches!(one, Element::Bare(a) if a.thousandths > 20_000);
+            // `2x20 kg`: two reps, or two bells?
+            let bells = sign == By && value(one) == 2;
+            let sure = if bells { Sure::Doubted } else { Sure::or_offered(joined && !many) };
+            self.push(None, one, Some(two), none, sure, out);
+        }
+    }
+
+    fn three(&self, [one, two, three]: [&Element; 3], first: Between, second: Between, out: &mut Vec<Candidate>) {
+        let none = Labels::default();
+        let tagged_sets = |element: &Element| matches!(element, Element::Sets(_));
+        let tagged_reps =
+            |element: &Element| matches!(element, Element::Reps(_) | Element::Amount(_) | Element::List(_));
+        let is_load = |element: &Element| matches!(element, Element::Load(..));
+        let three_label = |way| Labels { three: Some(way), ..none };
+        // Two numbers that are the count, in this order: sets x reps, and the other way round where that may be.
+        let count = |a: &Element, b: &Element, load: &Element, three: bool, out: &mut Vec<Candidate>| {
+            let told = tagged_sets(a) || tagged_reps(b) || tagged_sets(b) || tagged_reps(a);
+            let (high, low) = (value(a), value(b));
+            let turned =
+                !told && !three && (self.habits.count == Some(CountOrder::RepsSets) || (high > 6 && high > low));
+            let label = |way| if turned { Labels { count: Some(way), ..none } } else { none };
+            if !tagged_sets(b) && !tagged_reps(a) {
+                self.push(Some(a), b, Some(load), label(CountOrder::SetsReps), Sure::Read, out);
+            }
+            let habit = self.habits.count == Some(CountOrder::RepsSets);
+            if turned || tagged_sets(b) || (tagged_reps(a) && !tagged_sets(a) && !tagged_reps(b)) {
+                self.push(Some(b), a, Some(load), label(CountOrder::RepsSets), Sure::or_doubted(!turned || habit), out);
+            }
+        };
+        let counts = |a: &Element, sign: Between, b: &Element| {
+            sign == By || (sign == Blank && (tagged_sets(a) || tagged_sets(b))) || (sign == For && tagged_sets(b))
+        };
+        let (a_load, c_load) = (!tagged_sets(one) && !tagged_reps(one), !tagged_sets(three) && !tagged_reps(three));
+        let plain = |element: &Element| matches!(element, Element::Bare(_));
+        if [one, two, three].iter().all(|element| plain(element)) && first == By && second == By {
+            self.push(Some(three), two, Some(one), three_label(ThreeNumbers::LoadRepsSets), Sure::Read, out);
+            self.push(Some(two), three, Some(one), three_label(ThreeNumbers::LoadSetsReps), Sure::Read, out);
+            self.push(Some(one), two, Some(three), three_label(ThreeNumbers::SetsRepsLoad), Sure::Read, out);
+            return;
+        }
+        if is_load(one) && first == By && second == By && plain(two) && plain(three) {
+            self.push(Some(three), two, Some(one), three_label(ThreeNumbers::LoadRepsSets), Sure::Read, out);
+            self.push(Some(two), three, Some(one), three_label(ThreeNumbers::LoadSetsReps), Sure::Read, out);
+            return;
+        }
+        // The load first: `120 3x8`, `100 kg for 3 sets of 5`, `100 x 5 x 3 sets`.
+        if a_load && !is_load(two) && !is_load(three) && counts(two, second, three) && first != At {
+            count(two, three, one, false, out);
+        }
+        // The load last: `3x8 120`, `3 sets of 8 at 120`.
+        if c_load
+            && !is_load(one)
+            && !is_load(two)
+            && counts(one, first, two)
+            && matches!(second, At | By | Blank | For)
+        {
+            let short = second == By && plain(three) && plain(one) && plain(two);
+            count(one, two, three, short, out);
+        }
+        // The sets before a load and its reps, or behind them: `3 sets 100x5`, `5 @ 100 x 3 sets`.
+        if tagged_sets(one) && !is_load(three) && !tagged_reps(two) && matches!(second, By | For) && first != At {
+            let load_first = is_load(two) || value(two) > 20;
+            self.push(Some(one), three, Some(two), none, Sure::or_doubted(load_first), out);
+        }
+        if tagged_sets(three) && !is_load(one) && matches!(first, At | By | Blank) && (is_load(two) || first == At) {
+            self.push(Some(three), one, Some(two), none, Sure::Read, out);
+        }
+        if is_load(two) && plain(one) && plain(three) {
+            self.push(Some(three), one, Some(two), none, Sure::Offered, out);
+            self.push(Some(one), three, Some(two), none, Sure::Offered, out);
+        }
+    }
+
+    /// `140 5 5 4`, `5 5 4`: reps of sets one by one, which do not rise.
+    fn blank_list(&self, elements: &[Element], between: &[Between], out: &mut Vec<Candidate>) {
+        let list = |elements: &[Element]| {
+            let numbers: Option<Vec<Number>> = elements
+                .iter()
+                .map(|element| match element {
+                    Element::Bare(number) => Some(*number),
+                    _ => None,
+                })
+                .collect();
+            numbers.filter(|list| {
+                list.len() >= 3
+                    && list.windows(2).all(|pair| matches!(pair, [one, two] if one.thousandths >= two.thousandths))
+            })
+        };
+        if between.iter().all(|sign| *sign == Blank)
+            && let Some(numbers) = list(elements)
+        {
+            self.push(None, &Element::List(numbers), None, Labels::default(), Sure::Read, out);
+        }
+        if let [load @ (Element::Bare(_) | Element::Load(..)), rest @ ..] = elements
+            && let [Blank | By | For, signs @ ..] = between
+            && signs.iter().all(|sign| *sign == Blank)
+            && let Some(numbers) = list(rest)
+        {
+            self.push(None, &Element::List(numbers), Some(load), Labels::default(), Sure::Read, out);
+        }
+        if let [rest @ .., load @ (Element::Bare(_) | Element::Load(..))] = elements
+            && let [signs @ .., last] = between
+            && (*last == At || matches!(load, Element::Load(..)))
+            && signs.iter().all(|sign| *sign == Blank)
+            && let Some(numbers) = list(rest)
+        {
+            self.push(None, &Element::List(numbers), Some(load), Labels::default(), Sure::Read, out);
+        }
+    }
+
+    /// Notes a candidate, unless it is impossible.
+    fn push(
+        &self,
+        sets: Option<&Element>,
+        reps: &Element,
+        load: Option<&Element>,
+        labels: Labels,
+        sure: Sure,
+        out: &mut Vec<Candidate>,
+    ) {
+        let sets = match sets {
+            None => None,
+            Some(Element::Bare(number) | Element::Sets(number)) => match number.whole().filter(|sets| *sets > 0) {
+                Some(sets) => Some(sets),
+                None => return,
+            },
+            Some(_) => return,
+        };
+        let whole = |number: &Number| number.whole().filter(|reps| *reps > 0);
+        let reps = match reps {
+            Element::Bare(number) | Element::Reps(number) if !self.takes.held && !self.takes.carried => {
+                match whole(number) {
+                    Some(reps) => Reps::Times(sets, reps),
+                    None => return,
+                }
+            }
+            Element::List(list) if !self.takes.held && !self.takes.carried => {
+                let list: Option<Vec<u32>> = list.iter().map(whole).collect();
+                match list {
+                    // `3x8,8,8` says the number of sets twice.
+                    Some(list) if sets.is_none() || sets == Some(list.len() as u32) => Reps::List(list),
+                    _ => return,
+                }
+            }
+            Element::Amount(text) if self.takes.held || self.takes.carried || self.takes.anything => {
+                Reps::Amount(sets, text.clone())
+            }
+            _ => return,
+        };
+        let mut sure = sure;
+        let loads = match load {
+            None => Vec::new(),
+            Some(Element::List(list)) => {
+                let sets = match &reps {
+                    Reps::List(reps) => reps.len() == list.len(),
+                    Reps::Times(None, _) => true,
+                    Reps::Times(Some(sets), _) => *sets as usize == list.len(),
+                    Reps::Amount(..) => false,
+                };
+                let loads: Option<Vec<String>> = list.iter().map(|number| self.bare_load(*number, &mut sure)).collect();
+                match loads.filter(|_| sets) {
+                    Some(loads) => loads,
+                    None => return,
+                }
+            }
+            Some(Element::Bare(number)) => match self.bare_load(*number, &mut sure) {
+                Some(load) => vec![load],
+                None => return,
+            },
+            Some(Element::Load(text, kind)) => match self.load(text, *kind, &mut sure) {
+                Some(load) => vec![load],
+                None => return,
+            },
+            Some(_) => return,
+        };
+        out.push(Candidate { reps, loads, effort: None, labels, sure });
+    }
+
+    fn bare_load(&self, number: Number, sure: &mut Sure) -> Option<String> {
+        let most = if self.takes.unit == "lb" { 1_100_000 } else { 500_000 };
+        if number.thousandths == 0 || number.thousandths > most {
+            return None;
+        }
+        self.load(&format!("{} {}", number.text(), self.takes.unit), LoadKind::Mass, sure)
+    }
+
+    /// A load as this lift takes it.
+    fn load(&self, text: &str, kind: LoadKind, sure: &mut Sure) -> Option<String> {
+        let Takes { own, bar, anything, .. } = self.takes;
+        match kind {
+            LoadKind::Added if own => Some(format!("bw + {text}")),
+            LoadKind::Added => None,
+            LoadKind::Own if own || anything => Some(text.to_owned()),
+            LoadKind::Own => {
+                *sure = Sure::Offered;
+                Some(text.to_owned())
+            }
+            LoadKind::Mass if own && !bar => {
+                *sure = Sure::Offered;
+                Some(format!("bw + {text}"))
+            }
+            LoadKind::Mass if too_heavy(text) => None,
+            _ => Some(text.to_owned()),
+        }
+    }
+}
+
+fn too_heavy(text: &str) -> bool {
+    let Some((number, unit)) = text.split_once(' ') else { return false };
+    let most = if unit == "lb" { 1100.0 } else { 500.0 };
+    number.parse::<f64>().is_ok_and(|mass| mass > most || mass <= 0.0)
+}
+
+/// What a number counts to, for the rules of thumb; nothing for lists and loads.
+fn value(element: &Element) -> i64 {
+    match element {
+        Element::Bare(number) | Element::Sets(number) | Element::Reps(number) => number.thousandths / 1000,
+        _ => 0,
+    }
+}
+
+impl Core {
+    /// Whether the first number may be the last of a list: a load follows it, or nothing.
+    pub(super) fn lists_up_to_here(&self) -> bool {
+        matches!(
+            (self.elements.as_slice(), self.between.as_slice()),
+            ([_, Element::Load(..)], [At | By | Blank])
+                | ([_, Element::Bare(_)], [At])
+                | ([_, Element::Load(..), Element::Bare(_)], [At | By | Blank, At | Blank])
+                | ([_, Element::Bare(_), Element::Bare(_)], [At, At | Blank])
+        )
+    }
+}

@@ -1,0 +1,95 @@
+//! Words that decide whether a line is training, and what of it is a remark. All are in lower case and in order.
+
+/// What changes a set: a remark with such a word says more than a remark.
+#[rustfmt::skip]
+const CHANGES: [&str; 118] = [
+    "amrap", "another", "assist", "assistance", "assisted", "aufwärmen", "backoff", "band", "banded", "bands", "bar",
+    "both", "cada", "chain", "chains", "chaque", "cluster", "côté", "disque", "disques", "ditto", "double",
+    "doubles", "drop", "drops", "dropset", "dropsets", "dumbbell", "dumbbells", "each", "eight", "emom", "fail",
+    "failed", "failing", "failure", "fifteen", "five", "four", "half", "halves", "je", "jeweils", "kettlebell",
+    "kettlebells", "kg", "kilo", "kilos", "lado", "lb", "lbs", "left", "max", "miss", "missed", "misses", "neg",
+    "negative", "negatives", "negs", "nine", "one", "partial", "partials", "per", "plate", "plates", "pounds", "pro",
+    "ramp", "rep", "repeticiones", "reps", "reserve", "right", "round", "rounds", "rép", "répétitions", "same",
+    "satz", "scheibe", "scheiben", "seite", "serie", "series", "set", "sets", "seven", "side", "sides", "single",
+    "singles", "six", "spot", "spotted", "spotter", "stange", "superset", "sätze", "série", "séries", "tank", "ten",
+    "three", "triple", "triples", "twelve", "twenty", "twice", "two", "vest", "warm", "warmup", "wdh", "wdhs",
+    "wiederholung", "wiederholungen",
+];
+
+/// What begins a remark directly behind a number.
+#[rustfmt::skip]
+const REMARKS: [&str; 76] = [
+    "amazing", "ass", "awesome", "awful", "bad", "belt", "belted", "beltless", "best", "better", "brutal", "clean",
+    "comp", "controlled", "cruised", "deep", "easier", "easy", "explosive", "fast", "fine", "flew", "form", "fresh",
+    "great", "grind", "grinder", "grinding", "grindy", "hard", "harder", "heavy", "horrible", "light", "lightish",
+    "meh", "moved", "moving", "nice", "ok", "okay", "paused", "pb", "perfect", "poor", "pr", "quick", "raw",
+    "really", "rough", "shaky", "sleeves", "sloppy", "slow", "slowish", "smooth", "snappy", "solid", "speed",
+    "sticky", "straps", "strict", "strong", "struggled", "super", "terrible", "tight", "tired", "touch", "tough",
+    "ugly", "weak", "weird", "wobbly", "wraps", "yay",
+];
+
+/// The commonest words of four languages, and what people note of a day.
+#[rustfmt::skip]
+const COMMON: [&str; 334] = [
+    "a", "aber", "about", "address", "after", "again", "age", "al", "all", "als", "also", "always", "am", "an",
+    "and", "another", "any", "are", "around", "as", "ate", "au", "auch", "auf", "aus", "aussi", "avec", "be",
+    "because", "been", "before", "bei", "being", "better", "bien", "bin", "bis", "bodyfat", "bodyweight", "bus",
+    "but", "bw", "by", "call", "calories", "can", "ce", "cette", "chapter", "client", "coach", "coffee", "como",
+    "con", "could", "dans", "das", "dass", "day", "days", "de", "dem", "den", "der", "des", "did", "die", "do",
+    "doch", "does", "done", "dormí", "drank", "du", "due", "early", "eat", "ein", "eine", "einen", "el", "elle",
+    "en", "energy", "er", "era", "es", "est", "esta", "estaba", "et", "even", "every", "fasting", "feel", "feeling",
+    "feels", "felt", "few", "finally", "food", "for", "from", "fully", "für", "gegen", "get", "getting", "gewicht",
+    "go", "goes", "going", "good", "got", "gut", "gym", "had", "has", "hat", "have", "he", "headache", "height",
+    "her", "here", "heute", "him", "his", "home", "hours", "how", "hoy", "hr", "hrv", "i", "ich", "if", "il", "im",
+    "in", "into", "is", "ist", "it", "its", "ja", "je", "jour", "just", "kcal", "kein", "körpergewicht", "la", "las",
+    "last", "late", "later", "le", "les", "less", "like", "little", "lo", "los", "lots", "lunch", "macros", "made",
+    "mais", "mas", "maybe", "me", "meal", "mehr", "mein", "mi", "minutes", "mir", "mit", "mon", "mood", "more",
+    "morgen", "morning", "most", "much", "muy", "my", "más", "müde", "nach", "ne", "need", "new", "next", "nicht",
+    "no", "noch", "not", "nous", "now", "nur", "oder", "of", "old", "only", "or", "ou", "our", "out", "own", "page",
+    "pain", "par", "para", "pas", "people", "pero", "peso", "phone", "plan", "plus", "poids", "por", "pour",
+    "protein", "puls", "que", "qui", "resting", "room", "same", "sans", "sauna", "schlaf", "schmerz", "schon",
+    "score", "se", "sehr", "semaine", "semana", "she", "should", "sich", "sie", "sin", "since", "sind", "skipped",
+    "sleep", "slept", "so", "some", "sommeil", "soreness", "steps", "still", "stress", "stretched", "stretching",
+    "sueño", "sur", "temp", "temperature", "than", "that", "the", "then", "there", "these", "they", "this", "though",
+    "ticket", "time", "to", "today", "tomorrow", "tonight", "took", "train", "très", "un", "una", "und", "une",
+    "until", "used", "usual", "very", "viel", "vom", "von", "vor", "want", "war", "was", "water", "we", "week",
+    "weeks", "wegen", "weigh", "weighed", "weighin", "weight", "wenn", "went", "were", "what", "when", "which",
+    "while", "who", "wie", "wieder", "will", "wir", "with", "woche", "work", "worked", "would", "wt", "y", "ya",
+    "yesterday", "you", "your", "zu", "zum", "zur", "über",
+];
+
+/// Whether a word changes what a set is.
+pub(super) fn changes_sets(remark: &str) -> bool {
+    any(remark, |word| CHANGES.binary_search(&word).is_ok())
+}
+
+/// Whether a word behind a number begins a remark: any other may be a unit in another tongue.
+pub(super) fn begins_remark(word: &str) -> bool {
+    let lower = word.to_lowercase();
+    REMARKS.binary_search(&lower.as_str()).is_ok() || is_common(&lower)
+}
+
+/// Whether a word, in lower case, is one that lines of training do not begin with.
+pub(super) fn is_common(word: &str) -> bool {
+    COMMON.binary_search(&word).is_ok()
+}
+
+/// Whether one of a text's words is one of those.
+pub(super) fn has_common_word(text: &str) -> bool {
+    any(text, is_common)
+}
+
+fn any(text: &str, is: impl Fn(&str) -> bool) -> bool {
+    let mut words = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.any(|word| is(&word.to_lowercase()))
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn the_lists_are_in_order() {
+        for list in [&super::CHANGES[..], &super::REMARKS, &super::COMMON] {
+            assert!(list.is_sorted());
+        }
+    }
+}

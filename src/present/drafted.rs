@@ -1,0 +1,61 @@
+//! What `draft` answers: the draft, and each of its plans in the notation.
+
+use super::pages::plan;
+use super::view::draft::changes;
+use crate::questions::draft::{Answer, Drafted, DraftedWork};
+use crate::training::Unit;
+use chrono::NaiveDate;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// The answer of `draft`, with its page.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Spelled<'a> {
+    #[serde(flatten)]
+    answer: &'a Answer,
+    /// The draft in the notation.
+    page: &'a str,
+    /// The drafted sessions, in order of time.
+    sessions: Vec<Session<'a>>,
+    /// The page that the draft was written to; null where it was only shown.
+    written: Option<&'a str>,
+}
+
+/// A session that is drafted.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+struct Session<'a> {
+    /// The day.
+    date: NaiveDate,
+    /// The day's label, without the word "day".
+    day: Option<&'a str>,
+    /// The lines of work, in order.
+    works: Vec<Work<'a>>,
+}
+
+/// A line of work that is drafted.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+struct Work<'a> {
+    /// The lift.
+    lift: &'a str,
+    /// The plan in the notation.
+    plan: String,
+    /// What was done to the plan before, in words; null where there is nothing to say.
+    changes: Option<String>,
+}
+
+impl<'a> Spelled<'a> {
+    /// Spells the plans out, and changes of loads in a unit.
+    pub fn new(answer: &'a Answer, page: &'a str, unit: Unit, written: Option<&'a str>) -> Self {
+        let work = |work: &'a DraftedWork| Work {
+            lift: &work.lift,
+            plan: plan(&work.groups),
+            changes: Some(changes(&work.changes, unit)).filter(|words| !words.is_empty()),
+        };
+        let session = |session: &'a Drafted| Session {
+            date: session.date,
+            day: session.day.as_deref(),
+            works: session.works.iter().map(work).collect(),
+        };
+        Spelled { answer, page, sessions: answer.sessions.iter().map(session).collect(), written }
+    }
+}

@@ -1,0 +1,85 @@
+//! `draft` as text: what was done to each plan, and the caution. The page itself is in `pages/draft.rs`.
+
+use crate::present::{Doc, Role, wording};
+use crate::questions::draft::{Answer, Change, Drafted, Kept, Kind, LeftOut, Of, WeekKind, WhyOut};
+use crate::training::{Unit, spelling};
+
+/// What is to be known of a draft beside its page.
+pub fn show(answer: &Answer, unit: Unit) -> Doc {
+    let mut out = Doc::new();
+    out.wrapped(Role::Answer, made_from(&answer.of), 2);
+    for session in &answer.sessions {
+        out.line(Role::Title, heading(session));
+        for work in &session.works {
+            let words = changes(&work.changes, unit);
+            if !words.is_empty() {
+                out.wrapped(Role::Plain, format!("  {}: {words}", work.lift), 4);
+            }
+        }
+    }
+    for left_out in &answer.left_out {
+        out.wrapped(Role::Plain, out_words(left_out), 2);
+    }
+    for already in &answer.already {
+        let place = already.place.to_string();
+        let words = format!("{} has a session already, {place}", wording::day(already.date));
+        out.wrapped(Role::Caution, &words, 2);
+    }
+    out.wrapped(Role::Caution, answer.caution, 0);
+    out
+}
+
+fn made_from(Of { kind, block, week, from_block, from_week, week_kind }: &Of) -> String {
+    let how = match week_kind {
+        WeekKind::Loading => "",
+        WeekKind::Deload => ", a deload week: fewer sets and reps, less load; how much is common practice",
+        WeekKind::Peak => ", a peak week: what comes off is common practice",
+    };
+    match kind {
+        Kind::Week => format!("block {block} week {week} from week {from_week}{how}"),
+        Kind::Block => format!("block {block} week {week} from block {from_block} week {from_week}"),
+    }
+}
+
+fn heading(session: &Drafted) -> String {
+    let day = session.day.as_deref().map(|day| format!(" {}", spelling::day(day))).unwrap_or_default();
+    format!("{}{day}", wording::day(session.date))
+}
+
+fn out_words(left_out: &LeftOut) -> String {
+    let day = wording::day(left_out.date);
+    match (&left_out.lift, left_out.why) {
+        (Some(lift), WhyOut::DeadliftFirst) => format!("{day}: {lift} left out, deadlifts come out first"),
+        (Some(lift), _) => format!("{day}: {lift} left out, neither a plan nor sets say what it was"),
+        (None, _) => format!("{day}: no session, for a meet or test stands on that day"),
+    }
+}
+
+/// What was done to a plan.
+pub(crate) fn changes(changes: &[Change], unit: Unit) -> String {
+    changes.iter().map(|change| change_words(*change, unit)).collect::<Vec<String>>().join(", ")
+}
+
+fn change_words(change: Change, unit: Unit) -> String {
+    match change {
+        Change::Up(by) => format!("+{}", wording::mass(by, unit)),
+        Change::Down(by) => format!("-{} to stay under the cap", wording::mass(by, unit)),
+        Change::Kept(why) => format!(
+            "same load, {}",
+            match why {
+                Kept::NoRoom => "no room for a step under the cap",
+                Kept::NoEffort => "no clean set with reps, load and effort to reckon from",
+                Kept::NotDone => "it was not done",
+                Kept::NoEnd => "the block has no end; write `- weeks: 4` under its heading",
+                Kept::Implement => "it does not hang on a bar",
+            }
+        ),
+        Change::SetsOff(sets) => format!("{} off", wording::count(sets, "set")),
+        Change::RepsOff(reps) => format!("{} off each set", wording::count(reps, "rep")),
+        Change::Lighter(percent) => format!("{percent} % lighter"),
+        Change::EffortKept(by) => format!("+{} to keep the effort", wording::mass(by, unit)),
+        Change::Estimated(effort) => format!("load by the estimate, for {effort}"),
+        Change::FirstWeek => "load of the last block's first week".into(),
+        Change::LoadUnknown => "no load is known for these reps".into(),
+    }
+}

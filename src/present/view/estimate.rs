@@ -1,0 +1,320 @@
+//! `estimate` as text.
+
+use crate::analysis::strength::course::Answer as Course;
+use crate::history::Mark;
+use crate::present::doc::{Column, Table};
+use crate::present::plot::{Glyphs, Line};
+use crate::present::{Doc, Role, wording};
+use crate::questions::estimate::{Answer, Cell, CurveKind, Estimate, Expected, Graded, Rpe, TimeAway};
+use crate::training::{Figure, Mass, Unit};
+
+/// So many of the days that graded the estimate are shown.
+const GRADED: usize = 5;
+
+/// Shows the answer.
+pub fn show(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    let unit = answer.unit;
+    let Some(estimate) = &answer.estimate else {
+        out.wrapped(Role::Answer, format!("{}: no estimate yet", answer.lift), 2);
+        let words = "An estimate needs a clean set with a load, reps, and how hard it was: RPE 5 to 10, RIR 0 to 5, \
+                     AMRAP, or a miss after good reps. Write it behind the load: 3x5 @ 120 kg RPE 8";
+        out.wrapped(Role::Plain, words, 2);
+        unused(&mut out, answer);
+        return out;
+    };
+    let top = match answer.own_weight {
+        Some(_) => format!("{}: {} added", answer.lift, wording::estimated(estimate.maximum, unit)),
+        None => format!("{}: {}", answer.lift, wording::estimated(estimate.maximum, unit)),
+    };
+    out.wrapped(Role::Answer, format!("{top} estimated maximum, {}", between(estimate, unit)), 2);
+    if let Some(own) = answer.own_weight {
+        let words = format!("on top of the lifter's own {}", wording::mass(own, unit));
+        out.wrapped(Role::Plain, &words, 2);
+    }
+    out.wrapped(Role::Plain, rests_on(answer), 2);
+    if let Some(away) = &answer.away {
+        out.append(time_away(away));
+    }
+    if let Some(expected) = &answer.expected {
+        out.gap();
+        out.wrapped(Role::Answer, today(expected, unit), 2);
+    }
+    // Who asks about so many reps is told of no others.
+    let asked = answer.table.first().zip(answer.table.last()).is_some_and(|(first, last)| first.reps == last.reps);
+    if !asked {
+        out.gap();
+        grounds(&mut out, answer);
+        blocks(&mut out, answer);
+    }
+    table(&mut out, answer);
+    if !asked {
+        out.append(graded(&answer.graded, unit));
+        unused(&mut out, answer);
+    }
+    out.gap();
+    out.wrapped(Role::Caution, answer.caution, 0);
+    out
+}
+
+/// `on 2026-11-25, by Wathan and your own curve, from 24 rated days of this lift`
+fn rests_on(answer: &Answer) -> String {
+    let days = wording::count(answer.curve.days, "rated day");
+    let curve = match (answer.curve.kind, answer.curve.family) {
+        (CurveKind::Published, _) => "the published curve; too few rated sets yet for one of your own".to_owned(),
+        (CurveKind::Fitted, None) => format!("your own curve, from {days} of this lift"),
+        (CurveKind::Fitted, Some(family)) => format!("your own curve, from {days} of the family {family}"),
+    };
+    format!("on {}, by {} and {curve}", answer.on, answer.equation)
+}
+
+/// `last trained 25 weeks ago, on Thu 4 Jun 2026: this is a guess`
+pub(super) fn time_away(away: &TimeAway) -> Doc {
+    let mut out = Doc::new();
+    let when = format!("last trained {} weeks ago, on {}", away.weeks_away, wording::day(away.last_trained));
+    if away.guess {
+        let words = format!("{when}: this is a guess; build up again, and let the first sets tell");
+        out.wrapped(Role::Caution, &words, 2);
+    } else {
+        out.wrapped(Role::Plain, &when, 2);
+    }
+    out
+}
+
+/// What had been said before days that showed strength, and how often the interval held.
+fn graded(graded: &[Graded], unit: Unit) -> Doc {
+    let mut out = Doc::new();
+    if !graded.is_empty() {
+        out.gap();
+        out.table(came(graded, unit));
+        let held = graded.iter().filter(|one| one.held).count();
+        let words = format!("of {} such intervals {held} held, in two years; four in five should", graded.len());
+        out.wrapped(Role::Plain, &words, 2);
+    }
+    out
+}
+
+/// What had been said before the last days that showed strength, and what came, the latest first.
+pub(super) fn came(graded: &[Graded], unit: Unit) -> Table {
+    let mut table = Table::new(vec![
+        Column::left("foretold the day before"),
+        Column::left("what came"),
+        Column::left("").spare(1),
+        Column::left("date").spare(2),
+    ])
+    .with_head(2);
+    for one in graded.iter().rev().take(GRADED) {
+        let what = match one.rpe {
+            Some(effort) => format!("{}, {effort}: ", wording::count(one.reps, "rep")),
+            None => String::new(),
+        };
+        let foretold = format!(
+            "{what}{} ({}-{})",
+            wording::bare(one.expected, unit),
+            wording::bare(one.low, unit),
+            wording::bare(one.high, unit)
+        );
+        let load = |load: Option<Mass>, what: &str| load.map(|load| format!("{} {what}", wording::mass(load, unit)));
+        let came: Vec<String> =
+            [load(one.made, "made"), load(one.missed, "missed")].into_iter().flatten().collect();
+        table.row(vec![
+            (Role::Plain, foretold),
+            (Role::Answer, came.join(", ")),
+            (Role::Plain, if one.held { String::new() } else { "outside".to_owned() }),
+            (Role::Place, wording::date(one.date)),
+        ]);
+    }
+    table
+}
+
+/// The estimate of today, and how it went over dates, drawn.
+pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
+    let Some(estimate) = &answer.estimate else { return show(answer) };
+    let mut out = Doc::new();
+    let lift = glyphs.safe(&answer.lift);
+    let added = if course.added { " added" } else { "" };
+    let most = wording::estimated(estimate.maximum, answer.unit);
+    let words = format!("{lift}: {most}{added} estimated maximum, {}", between(estimate, answer.unit));
+    out.wrapped(Role::Answer, &words, 2);
+    out.wrapped(Role::Plain, rests_on(answer), 2);
+    if let Some(away) = &answer.away {
+        out.append(time_away(away));
+    }
+    if course.points.is_empty() {
+        out.wrapped(Role::Plain, "no day in that range bears an estimate", 2);
+    } else {
+        out.picture(Line { course, until: answer.on, glyphs });
+    }
+    out.append(graded(&answer.graded, answer.unit));
+    out
+}
+
+/// `4 in 5 that it lies between 203 and 221 kg`
+fn between(estimate: &Estimate, unit: Unit) -> String {
+    format!(
+        "four in five between {} and {}",
+        wording::estimated(estimate.low, unit),
+        wording::estimated(estimate.high, unit)
+    )
+}
+
+/// `200 kg for 5 reps today: RPE 7.5 to expect`
+fn today(expected: &Expected, unit: Unit) -> String {
+    let load = wording::mass(expected.load, unit);
+    let whole = |reps: u32| wording::count(reps, "rep");
+    if let (None, Some(reps), Some(effort)) = (expected.about.load, expected.reps, expected.about.effort) {
+        let load = wording::estimated(expected.load, unit);
+        let on_the_bar = match (expected.loadable, &expected.plates) {
+            (Some(loadable), Some(plates)) => format!("; your plates make {}: {plates}", wording::mass(loadable, unit)),
+            _ => String::new(),
+        };
+        return format!("{} at {effort} today: {load}{on_the_bar}", whole(reps));
+    }
+    match (expected.about.reps, expected.rpe, expected.about.effort, expected.reps) {
+        (Some(reps), Some(effort), ..) => {
+            let effort = match effort {
+                Rpe::Light => "under RPE 5".to_owned(),
+                Rpe::Of(effort) => format!("RPE {}", (effort.value() * 2.0).round() / 2.0),
+                Rpe::Missed => "more than can be done".into(),
+            };
+            format!("{load} for {} today: {effort} to expect", whole(reps))
+        }
+        (_, _, Some(effort), Some(reps)) => format!("{load} at {effort} today: {} to expect", whole(reps)),
+        _ => match expected.reps_to_failure {
+            Some(Figure(reps)) => format!("{load} today: {reps:.0} reps to failure to expect"),
+            None => format!("{load} today: more than the maximum, or lighter than the equation reaches"),
+        },
+    }
+}
+
+fn grounds(out: &mut Doc, answer: &Answer) {
+    let mut table = Table::new(vec![
+        Column::left("rests on"),
+        Column::left("alone"),
+        Column::left("").spare(3),
+        Column::left("date"),
+        Column::left("block").spare(2),
+        Column::left("where").spare(1),
+    ])
+    .with_head(2);
+    let place = |mark: &Mark| {
+        [
+            (Role::Plain, wording::date(mark.date)),
+            (Role::Place, wording::block_week(mark.block.as_deref(), mark.week)),
+            (Role::Place, mark.place.to_string()),
+        ]
+    };
+    let sets = answer.evidence.iter().map(|ground| {
+        let mark = &ground.mark;
+        let weak = if ground.weak { "weak: over 10 reps" } else { "" };
+        let range = format!(
+            "{} ({}-{})",
+            wording::estimated(ground.estimate.maximum, answer.unit),
+            wording::bare(ground.estimate.low, answer.unit),
+            wording::bare(ground.estimate.high, answer.unit),
+        );
+        let mut row = vec![
+            (Role::Plain, wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)),
+            (Role::Plain, range),
+            (Role::Caution, weak.into()),
+        ];
+        row.extend(place(mark));
+        (mark.date, row)
+    });
+    let misses = answer.misses.iter().map(|missed| {
+        let mark = &missed.mark;
+        let below = wording::mass(missed.below, answer.unit);
+        let bounds = match missed.made {
+            Some(made) => format!("{} to {below}", bare(&wording::mass(made, answer.unit))),
+            None => format!("below {below}"),
+        };
+        let mut row = vec![
+            (Role::Plain, format!("{} miss", wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, None))),
+            (Role::Plain, bounds),
+            (Role::Caution, String::new()),
+        ];
+        row.extend(place(mark));
+        (mark.date, row)
+    });
+    let mut rows: Vec<_> = sets.chain(misses).collect();
+    rows.sort_by_key(|(date, _)| *date);
+    for (_, row) in rows.into_iter().rev() {
+        table.row(row);
+    }
+    out.table(table);
+}
+
+/// A mass without its unit.
+fn bare(text: &str) -> &str {
+    text.split(' ').next().unwrap_or(text)
+}
+
+fn blocks(out: &mut Doc, answer: &Answer) {
+    if answer.blocks.len() < 2 {
+        return;
+    }
+    out.gap();
+    let mut table = Table::new(vec![
+        Column::left("at the end of"),
+        Column::right("estimate"),
+        Column::left("four in five").spare(1),
+        Column::left("last day").spare(2),
+    ]);
+    for end in &answer.blocks {
+        let range = format!(
+            "{}-{}",
+            wording::bare(end.estimate.low, answer.unit),
+            wording::estimated(end.estimate.high, answer.unit)
+        );
+        table.row(vec![
+            (Role::Answer, format!("block {}", end.block)),
+            (Role::Plain, wording::estimated(end.estimate.maximum, answer.unit)),
+            (Role::Plain, range),
+            (Role::Place, wording::date(end.date)),
+        ]);
+    }
+    out.table(table);
+}
+
+/// Reps down, efforts across.
+fn table(out: &mut Doc, answer: &Answer) {
+    let loadable = answer.table.iter().any(|cell| cell.loadable.is_some());
+    out.gap();
+    let words = if loadable { "loads that your plates make, in" } else { "loads, in" };
+    out.wrapped(Role::Plain, format!("{words} {}:", answer.unit.word()), 2);
+    let mut table =
+        Table::new(["reps", "RPE 6", "RPE 7", "RPE 8", "RPE 9", "RPE 10"].into_iter().map(Column::right).collect());
+    for row in answer.table.chunk_by(|one, other| one.reps == other.reps) {
+        let reps = row.first().map_or(0, |cell| cell.reps);
+        let mut cells = vec![(Role::Answer, reps.to_string())];
+        cells.extend(row.iter().map(|cell| (Role::Plain, load(cell, answer.unit))));
+        table.row(cells);
+    }
+    out.table(table);
+}
+
+fn load(cell: &Cell, unit: Unit) -> String {
+    match (cell.loadable, cell.load) {
+        (Some(mass), _) => bare(&wording::mass(mass, unit)).to_owned(),
+        (None, Some(mass)) => wording::bare(mass, unit),
+        (None, None) => "-".into(),
+    }
+}
+
+/// What bears no estimate, and why.
+fn unused(out: &mut Doc, answer: &Answer) {
+    let unused = &answer.unused;
+    let why = [
+        (unused.without_effort, "without an effort"),
+        (unused.too_light, "below RPE 5, where the scale names no reps in reserve"),
+        (unused.too_many_reps, "with more reps to failure than the equation reaches"),
+        (unused.without_mass, "with a load that is no mass"),
+    ];
+    let said: Vec<String> =
+        why.iter().filter(|(sets, _)| *sets > 0).map(|(sets, why)| format!("{sets} {why}")).collect();
+    if !said.is_empty() {
+        out.gap();
+        let words = format!("clean sets of the lift that bear no estimate: {}", said.join("; "));
+        out.wrapped(Role::Place, &words, 2);
+    }
+}

@@ -1,0 +1,158 @@
+//! `room` as text.
+
+use crate::present::doc::{Column, Table};
+use crate::present::{Doc, Role, wording};
+use crate::questions::room::{Answer, EffortAhead, Rpe, Target, WeekAhead, WhyNot};
+use crate::training::{Mass, Unit};
+
+/// Shows the answer.
+pub fn show(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    let unit = answer.unit;
+    out.wrapped(Role::Answer, verdict(answer), 2);
+    if let Some(mark) = &answer.from {
+        let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+        let when = wording::block_week(mark.block.as_deref(), mark.week);
+        out.wrapped(Role::Plain, format!("from {work} on {}, {when}", wording::day(mark.date)), 2);
+        out.line(Role::Place, mark.place.to_string());
+    }
+    if !answer.light_weeks.is_empty() {
+        let weeks: Vec<String> = answer.light_weeks.iter().map(u32::to_string).collect();
+        let verb =
+            if weeks.len() == 1 { "is a deload or peak week and takes" } else { "are deload or peak weeks and take" };
+        let words = format!("week {} {verb} no step", wording::all_of(&weeks));
+        out.wrapped(Role::Plain, &words, 2);
+    }
+    if answer.largest_step.is_some() {
+        out.gap();
+        out.line(Role::Title, "with strength as it is");
+        out.append(weeks(&answer.weeks, unit));
+    }
+    if let Some(trend) = &answer.with_trend {
+        out.gap();
+        let step = match trend.largest_step {
+            Mass::ZERO => "no whole step".to_owned(),
+            largest => format!("{} a week", step(largest, unit)),
+        };
+        let words = format!(
+            "with your trend of {:+.1} % a week ({:+.1} to {:+.1}): {step}",
+            trend.percent.0, trend.low.0, trend.high.0
+        );
+        out.wrapped(Role::Title, &words, 2);
+        out.append(weeks(&trend.weeks, unit));
+    }
+    if !answer.targets.is_empty() {
+        out.gap();
+        out.append(targets(answer));
+    }
+    out.gap();
+    out.wrapped(Role::Caution, answer.caution, 0);
+    out
+}
+
+fn verdict(answer: &Answer) -> String {
+    let lift = &answer.lift;
+    let cap = answer.cap;
+    if let (Some(largest), Some(exact)) = (answer.largest_step, answer.exact_step) {
+        let last = answer.weeks.last().map_or(0, |week| week.week);
+        return if largest > Mass::ZERO {
+            format!("{lift}: room for {} a week, and week {last} stays at {cap} or under", step(largest, answer.unit))
+        } else if exact.is_negative() {
+            format!(
+                "{lift}: no step fits under {cap}; for week {last} to stay there the load would come down by {} a week",
+                wording::mass(-exact, answer.unit)
+            )
+        } else {
+            format!("{lift}: the same load fits under {cap} to week {last}, a whole step more does not")
+        };
+    }
+    match answer.why_not {
+        Some(WhyNot::NoMark) => format!("{lift}: no work on it on that day, so there is nothing to start from"),
+        Some(WhyNot::NoBlock) => format!("{lift}: its last work stands in no block, so no weeks are left to plan"),
+        Some(WhyNot::NoEnd) => {
+            format!("{lift}: the block has no end; write `- weeks: 4` under its heading")
+        }
+        Some(WhyNot::NoWeeksLeft) => format!("{lift}: no loading week is left in this block"),
+        Some(WhyNot::NoEffort) | None => format!(
+            "{lift}: no clean set with reps, a load and an effort to start from; write it behind the load, such as 3x5 @ 120 kg RPE 7"
+        ),
+    }
+}
+
+fn step(mass: Mass, unit: Unit) -> String {
+    format!("+{}", wording::mass(mass, unit))
+}
+
+fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {
+    let mut table = Table::new(vec![
+        Column::left("week"),
+        Column::right("load"),
+        Column::left("expect"),
+        Column::left("four in five"),
+    ]);
+    for week in weeks {
+        table.row(vec![
+            (Role::Answer, format!("week {}", week.week)),
+            (Role::Plain, wording::mass(week.load, unit)),
+            (Role::Plain, rpe(week.effort.middle)),
+            (Role::Place, spread(week.effort)),
+        ]);
+    }
+    Doc::of(table)
+}
+
+/// To the nearest half, as the scale is.
+fn rpe(rpe: Rpe) -> String {
+    match rpe {
+        Rpe::Light => "under RPE 5".into(),
+        Rpe::Of(effort) => format!("RPE {}", half(effort.value())),
+        Rpe::Missed => "over RPE 10".into(),
+    }
+}
+
+fn half(value: f64) -> f64 {
+    (value * 2.0).round() / 2.0
+}
+
+fn spread(effort: EffortAhead) -> String {
+    let end = |rpe: Rpe| match rpe {
+        Rpe::Light => "under 5".to_owned(),
+        Rpe::Of(effort) => half(effort.value()).to_string(),
+        Rpe::Missed => "over 10".to_owned(),
+    };
+    format!("{} to {}", end(effort.low), end(effort.high))
+}
+
+fn targets(answer: &Answer) -> Doc {
+    let mut table = Table::new(vec![
+        Column::left("to reach").wraps(1, 16),
+        Column::left("in"),
+        Column::left("takes"),
+        Column::left("expect"),
+        Column::left("four in five").spare(2),
+        Column::left("where").spare(1),
+    ])
+    .with_head(2);
+    for target in &answer.targets {
+        let mark = &target.mark;
+        let done = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+        table.row(vec![
+            (Role::Plain, format!("{done}, {}", wording::block_week(mark.block.as_deref(), mark.week))),
+            (Role::Answer, format!("week {}", target.week)),
+            (Role::Plain, takes(target, answer.unit)),
+            (Role::Plain, rpe(target.effort.middle)),
+            (Role::Place, spread(target.effort)),
+            (Role::Place, mark.place.to_string()),
+        ]);
+    }
+    Doc::of(table)
+}
+
+fn takes(target: &Target, unit: Unit) -> String {
+    match target.step {
+        None => String::new(),
+        Some(step) if step > Mass::ZERO => format!("+{} a week", wording::mass(step, unit)),
+        Some(step) if step.is_negative() => "no step at all".into(),
+        Some(_) => "the same load".into(),
+    }
+}

@@ -1,0 +1,54 @@
+//! Counts, loads and days in words, for every sentence that has them; and the words that enums are typed and shown by.
+
+use super::{Load, Mass, Unit, decimal};
+use chrono::{Datelike, NaiveDate};
+
+/// `1 set`, `2 sets`.
+pub fn count(number: impl Into<u64>, what: &str) -> String {
+    let number = number.into();
+    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
+}
+
+/// A load with its kilograms beside it where it does not say them itself.
+pub fn load(load: &Load, kilograms: Option<Mass>) -> String {
+    let Some(text) = load.text_with_unit() else { return "no load".into() };
+    match (load, kilograms) {
+        (Load::Plain { unit: Unit::Kg, .. }, _) | (_, None) => text,
+        (_, Some(mass)) => format!("{text} ({mass})"),
+    }
+}
+
+/// A mass in a unit, to the hundredth: `122.5 kg`.
+pub fn mass(mass: Mass, unit: Unit) -> String {
+    let thousandths = mass.in_thousandths(unit);
+    let half = if thousandths < 0 { -5 } else { 5 };
+    format!("{} {}", decimal((thousandths + half) / 10 * 10), unit.word())
+}
+
+/// `Thu 5 Mar 2026`
+pub fn day(date: NaiveDate) -> String {
+    let months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+    let month = months.get(date.month0() as usize).copied().unwrap_or("");
+    format!("{} {} {month} {}", date.weekday(), date.day(), date.year())
+}
+
+/// `a, b and c`
+pub fn all_of(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::count;
+
+    #[test]
+    fn counts_agree_with_their_words() {
+        assert_eq!(count(0u32, "set"), "0 sets");
+        assert_eq!(count(1u32, "set"), "1 set");
+        assert_eq!(count(2u32, "set"), "2 sets");
+    }
+}
