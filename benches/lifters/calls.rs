@@ -32,7 +32,9 @@ pub fn matches(lifters: u32) -> String {
                     let history = history.as_of(date(days[now].day));
                     let ask = r#match::Ask { block: Some(BlockId(block)), week: Some(week + 1), ..Default::default() };
                     let answer = r#match::answer(&history, &ask);
-                    let Some(Figure(chance)) = answer.pairs.first().and_then(|pair| pair.chance_ahead) else { continue };
+                    let Some(Figure(chance)) = answer.pairs.first().and_then(|pair| pair.chance_ahead) else {
+                        continue;
+                    };
                     let ahead = days[now].truth > days[then].truth;
                     count += 1.0;
                     brier += (chance - f64::from(u8::from(ahead))).powi(2);

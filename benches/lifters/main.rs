@@ -12,6 +12,7 @@ mod as_published;
 mod beginner;
 mod biased;
 mod calls;
+mod cautions;
 mod copied;
 mod heavy_tails;
 mod injured;
@@ -50,6 +51,7 @@ fn main() {
         "attempts",
         &calls::attempts(&[first[2], first[3], first[5], first[6], first[7], first[8], first[9]], lifters),
     );
+    into_the_docs("cautions", &cautions::reviews(lifters.div_ceil(20)));
 }
 
 /// Writes a table between its markers in docs/science.md, and shows it.

@@ -328,12 +328,7 @@ fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Option<Expe
     })
 }
 
-fn table(
-    rows: RangeInclusive<u32>,
-    strength: &Strength,
-    own: Option<Mass>,
-    loadable: Option<&Loadable>,
-) -> Vec<Cell> {
+fn table(rows: RangeInclusive<u32>, strength: &Strength, own: Option<Mass>, loadable: Option<&Loadable>) -> Vec<Cell> {
     let mut table = Vec::new();
     for reps in rows {
         for rpe in EFFORTS {

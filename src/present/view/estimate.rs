@@ -97,15 +97,15 @@ fn graded(graded: &[Graded], unit: Unit) -> Doc {
 /// What had been said before the last days that showed strength, and what came, the latest first.
 pub(super) fn came(graded: &[Graded], unit: Unit) -> Table {
     let mut table = Table::new(vec![
-        Column::left("foretold the day before"),
+        Column::left("date"),
+        Column::left("foretold"),
         Column::left("what came"),
-        Column::left("").spare(1),
-        Column::left("date").spare(2),
+        Column::left("interval").spare(1),
     ])
     .with_head(2);
     for one in graded.iter().rev().take(GRADED) {
         let what = match one.rpe {
-            Some(effort) => format!("{}, {effort}: ", wording::count(one.reps, "rep")),
+            Some(effort) => format!("1x{} {effort}: ", one.reps),
             None => String::new(),
         };
         let foretold = format!(
@@ -115,13 +115,12 @@ pub(super) fn came(graded: &[Graded], unit: Unit) -> Table {
             wording::bare(one.high, unit)
         );
         let load = |load: Option<Mass>, what: &str| load.map(|load| format!("{} {what}", wording::mass(load, unit)));
-        let came: Vec<String> =
-            [load(one.made, "made"), load(one.missed, "missed")].into_iter().flatten().collect();
+        let came: Vec<String> = [load(one.made, "made"), load(one.missed, "missed")].into_iter().flatten().collect();
         table.row(vec![
+            (Role::Plain, wording::date(one.date)),
             (Role::Plain, foretold),
             (Role::Answer, came.join(", ")),
-            (Role::Plain, if one.held { String::new() } else { "outside".to_owned() }),
-            (Role::Place, wording::date(one.date)),
+            (Role::Plain, if one.held { "held" } else { "failed" }.to_owned()),
         ]);
     }
     table

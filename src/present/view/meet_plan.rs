@@ -74,7 +74,7 @@ fn attempts(known: &[&LiftPlan], unit: Unit) -> Doc {
         Column::right(""),
         Column::right("third"),
         Column::right(""),
-        Column::left("").spare(1),
+        Column::left("half between").spare(1),
     ])
     .with_head(1);
     for lift in known {

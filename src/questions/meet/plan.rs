@@ -94,9 +94,9 @@ pub struct Attempt {
     pub load: Mass,
     /// The chance that the lifter is strong enough for it that day.
     pub chance: Thousandths,
-    /// The same were strength at the low end of its 80 % interval.
+    /// The same were strength at the lower end of the half of its values that are most likely: one chance in four is less.
     pub chance_low: Thousandths,
-    /// And at the high end.
+    /// And at the upper end: one chance in four is more.
     pub chance_high: Thousandths,
 }
 

@@ -252,11 +252,11 @@ impl Strength {
         (chance > 0.0 && chance < 1.0).then(|| self.quantile(1.0 - chance, |_| 0.0))
     }
 
-    /// The chance of one attempt at a load, were strength at the low and at the high end of its interval.
+    /// The chance of one attempt at a load, were strength at the lower and at the upper end of the half that is most likely.
     #[must_use]
     pub fn chances_of(&self, load: f64) -> [f64; 2] {
-        let Interval { low, high, .. } = self.maximum();
-        [low, high].map(|strength| normal::below((strength / load).ln() / ONE_DAY))
+        let quarter = |share: f64| self.quantile(share, |_| 0.0);
+        [quarter(0.25), quarter(0.75)].map(|strength| normal::below((strength / load).ln() / ONE_DAY))
     }
 
     /// The chance that the maximum is at least so much, which is 1 for nothing and less. It is the chance of

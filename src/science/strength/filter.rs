@@ -39,6 +39,9 @@ const RATED: (f64, f64) = (0.5, 0.2);
 const OF_DAY: f64 = 0.5;
 /// How many reps may be left where none is said to be, with the error of that, and the share of the bias that shows.
 const AT_FAILURE: (f64, f64, f64) = (0.3, 0.55, 0.3);
+/// Where so many reps are said to be left it may as well be more: the scale has no number beyond RPE 5 (Helms et al. 2016,
+/// Strength Cond J 38(4):42–49), and who finds a set easy writes the last one.
+const EASY: f64 = 5.0;
 /// A single at RPE 10 is the maximum, to so much of a rep: a true one was rated 9.6 to 9.7 ± 0.4 to 0.5 (Helms et al.
 /// 2017, J Strength Cond Res 31(2):292–297).
 const SINGLE: f64 = 0.3;
@@ -262,6 +265,7 @@ impl<'c> Seen<'c> {
                 self.rating(load, error, reps, 0.0, Some(SINGLE));
             }
             End::Left(left) if left < 0.25 => self.at_failure(load, error, reps),
+            End::Left(left) if left >= EASY => self.easy(load, error, reps),
             End::Left(left) => self.rating(load, error, reps, left, None),
             End::Unrated => {}
         }
@@ -344,6 +348,20 @@ impl<'c> Seen<'c> {
         self.tell(fit, surprise);
     }
 
+    /// So many reps are left at least.
+    fn easy(&mut self, load: f64, error: f64, reps: f64) {
+        if reps + EASY > self.curve.most() {
+            return;
+        }
+        let shown = bias_shown(EASY);
+        let here = reps + EASY + shown * self.state.number(BIAS) + self.lost();
+        let slope = self.curve.slope(here);
+        let sum = self.sum(slope, shown, 0.0, (slope * rating_error(EASY)).powi(2) + error);
+        let above = self.today() - load - self.curve.log_multiple(here);
+        let (fit, surprise) = self.state.bound(&sum, above, 1.0);
+        self.tell(fit, surprise);
+    }
+
     /// What was made was made.
     fn made(&mut self, load: f64, error: f64, reps: f64) {
         let reps = reps.min(self.curve.most());
@@ -375,3 +393,45 @@ const UNLIKELY: f64 = 8.0;
 const CLEAR: f64 = 0.15;
 /// The variance that a bound is blunted by, to keep the sums in order.
 const EXACT: f64 = 1e-5;
+
+#[cfg(test)]
+mod tests {
+    use super::super::curve::BEND;
+    use super::*;
+
+    /// docs/science.md tells the model's figures as they are.
+    #[test]
+    fn the_docs_have_these_figures() {
+        let docs = include_str!("../../../docs/science.md").split_whitespace().collect::<Vec<_>>().join(" ");
+        let percent = |(mean, spread): (f64, f64)| format!("{} ± {} %", rounded(100.0 * mean), rounded(100.0 * spread));
+        let plain = |(mean, spread): (f64, f64)| format!("{mean} ± {spread}");
+        let told = [
+            format!(
+                "by the first day's sets, ± {} % | rises by its trend, drifts by {} %",
+                rounded(100.0 * BEFORE),
+                rounded(100.0 * WEEKLY_DRIFT)
+            ),
+            format!("{} a week | forgotten over {TREND_WEEKS} weeks", percent(A_WEEK)),
+            format!("{:.1} ± {:.1} | back towards that over {BIAS_WEEKS} weeks", TOO_FEW.0, TOO_FEW.1),
+            format!("{} | kept, over {LOSS_WEEKS} weeks", plain(LOST)),
+            format!("{} | kept", percent(WORN)),
+            format!("0 ± {} %", 100.0 * ONE_DAY),
+            format!("errs by {} + {} for each rep left", RATED.0, RATED.1),
+            format!("bound at {} reps, blunted by {}", AT_FAILURE.0, AT_FAILURE.1),
+            format!("the good reps and {}", plain(FAILED)),
+            format!("Student's distribution of {DEGREES} degrees"),
+            format!("the share l / (l + {HALF_BIAS})"),
+            format!("within {SURPRISE} standard deviations"),
+            format!("each day counting for {COUNTS}"),
+            format!("the power of {BLIND}"),
+            format!("The bend is {}", plain(BEND)),
+        ];
+        for told in told {
+            assert!(docs.contains(&told), "not told: {told}");
+        }
+    }
+
+    fn rounded(number: f64) -> f64 {
+        (number * 1000.0).round() / 1000.0
+    }
+}

@@ -254,3 +254,75 @@ fn loads_reps_and_efforts_run_both_ways() {
     let text = journal.run(&["estimate", "Back squat", "--load", "pin 7"]);
     assert!(text.contains("`pin 7` is no mass") && text.ends_with("--- exit 2\n"), "{text}");
 }
+
+/// What had been said the day before a single, an AMRAP, a test or a meet stands beside what came.
+#[test]
+fn an_estimate_grades_itself() {
+    let weeks = ["10-05", "10-12", "10-19"].map(|day| format!("## 2026-{day}\n\n- Back squat: 3x5 @ 100 kg RPE 8\n\n"));
+    let page = format!(
+        "{}## 2026-10-26\n\n- Back squat: 1 @ 110 kg RPE 8\n\n## 2026-11-02\n\n- Back squat: 8 @ 100 kg AMRAP\n\n\
+         ## 2026-11-14 meet Open\n\n- Back squat: 1 @ 110 kg, 1 @ 120 kg, 1x0 @ 127.5 kg miss 1\n",
+        weeks.concat()
+    );
+    let journal = Journal::new().page(&page);
+    let answer = journal.json(&["estimate", "Back squat"]);
+    let graded = answer["graded"].as_array().unwrap();
+    let told: Vec<_> =
+        graded.iter().map(|one| (&one["date"], &one["reps"], &one["made_kg"], &one["missed_kg"])).collect();
+    assert_eq!(
+        told,
+        [
+            (&json!("2026-10-26"), &json!(1), &json!(110), &Value::Null),
+            (&json!("2026-11-02"), &json!(8), &json!(100), &Value::Null),
+            (&json!("2026-11-14"), &json!(1), &json!(120), &json!(127.5)),
+        ]
+    );
+    for one in graded {
+        let [low, expected, high] = ["low_kg", "expected_kg", "high_kg"].map(|key| one[key].as_f64().unwrap());
+        assert!(low < expected && expected < high, "{one}");
+        let (made, missed) = (one["made_kg"].as_f64().unwrap(), one["missed_kg"].as_f64());
+        let held = if one["rpe"].is_null() {
+            made <= high && missed.is_none_or(|it| low < it)
+        } else {
+            low <= made && made <= high
+        };
+        assert_eq!(one["held"], held, "{one}");
+    }
+    // What was said is what the program said the day before, for that day.
+    let before = journal.json(&["--on", "2026-10-25", "estimate", "Back squat"]);
+    let (low, high) = (before["low_kg"].as_f64().unwrap(), before["high_kg"].as_f64().unwrap());
+    assert!(low < 110.0 / 0.9 && 110.0 / 0.95 < high, "{before}");
+    let text = journal.run(&["estimate", "Back squat"]);
+    assert!(text.contains("120 kg made, 127.5 kg missed") && text.contains("of 3 such intervals"), "{text}");
+}
+
+#[test]
+fn reps_without_a_load_ask_for_it() {
+    let journal = Journal::new().page("## 2026-11-23\n\n- Back squat: 1 @ 200 kg RPE 10\n");
+    let whole = journal.json(&["estimate", "Back squat"]);
+    let row: Vec<&Value> = whole["table"].as_array().unwrap().iter().filter(|cell| cell["reps"] == 4).collect();
+    let alone = journal.json(&["estimate", "Back squat", "--reps", "4"]);
+    assert_eq!(
+        (alone["table"].as_array().unwrap().iter().collect::<Vec<_>>(), &alone["expected"]),
+        (row.clone(), &Value::Null)
+    );
+    let at_8 = journal.json(&["estimate", "Back squat", "--reps", "4", "--rpe", "8"]);
+    let expected = &at_8["expected"];
+    assert_eq!((&expected["kg"], &expected["loadable_kg"]), (&row[2]["kg"], &row[2]["loadable_kg"]));
+    let text = journal.run(&["estimate", "Back squat", "--reps", "4", "--rpe", "8"]);
+    assert!(text.contains("4 reps at RPE 8 today: ") && text.contains("; your plates make "), "{text}");
+    assert!(text.contains(expected["plates"].as_str().unwrap().split(" + ").next().unwrap()), "{text}");
+    let refused = journal.run(&["estimate", "Back squat", "--rpe", "8"]);
+    assert!(refused.contains("--rpe needs a load or reps with it"), "{refused}");
+}
+
+/// Three weeks cost nothing and are told; after eight the figure is a guess.
+#[test]
+fn time_away_is_told() {
+    let journal = Journal::new().page("## 2026-06-01\n\n- Back squat: 1 @ 200 kg RPE 10\n");
+    let on = |day: &str| journal.run(&["--on", day, "estimate", "Back squat"]);
+    assert!(!on("2026-06-19").contains("last trained"));
+    assert!(on("2026-06-22").contains("last trained 3 weeks ago, on Mon 1 Jun 2026\n"), "{}", on("2026-06-22"));
+    assert!(on("2026-11-25").contains("last trained 25 weeks ago, on Mon 1 Jun 2026: this is a guess"));
+    assert_eq!(journal.json(&["--on", "2026-06-19", "estimate", "Back squat"])["away"], Value::Null);
+}

@@ -38,10 +38,10 @@ Wed 2 Dec 2026, in 1 week
 expect a total of about 564 kg; thirds at a chance of 50 %
 page.md:7
 
-lift           opener          second         third
-Back squat   182.5 kg  98 %    195 kg  73 %  200 kg  51 %
-Bench press  127.5 kg  98 %    135 kg  81 %  140 kg  51 %
-Deadlift     227.5 kg  98 %  242.5 kg  77 %  250 kg  51 %
+lift           opener          second         third        half between
+Back squat   182.5 kg  98 %    195 kg  73 %  200 kg  51 %  10 % to 92 %
+Bench press  127.5 kg  98 %    135 kg  81 %  140 kg  51 %  10 % to 92 %
+Deadlift     227.5 kg  98 %  242.5 kg  77 %  250 kg  51 %  10 % to 92 %
 
 rests on     estimate that day    best done                 for three or more
 Back squat   200 kg (189 to 212)  1 @ 200 kg on 2026-11-25  none in 12 weeks
@@ -62,10 +62,9 @@ coach, the meet's rules and a physician decide.
     let answer = journal.json(&["meet"]);
     let plan = &answer["meet"]["plan"];
     let squat = &plan["lifts"][0];
-    assert_eq!(
-        squat["attempts"],
-        json!([{"kg": 182.5, "chance": 0.982}, {"kg": 195, "chance": 0.729}, {"kg": 200, "chance": 0.514}])
-    );
+    let attempts: Vec<(&Value, &Value)> =
+        squat["attempts"].as_array().unwrap().iter().map(|one| (&one["kg"], &one["chance"])).collect();
+    assert_eq!(attempts.iter().map(|(kg, _)| kg.as_f64().unwrap()).collect::<Vec<_>>(), [182.5, 195.0, 200.0]);
     // 182.5 x 0.9815 + 12.5 x 0.7286 + 5 x 0.5145
     assert_eq!(squat["expected_best_kg"], 190.97);
     assert_eq!((&squat["low_kg"], &squat["high_kg"]), (&json!(189.3), &json!(211.94)));
@@ -112,24 +111,42 @@ fn attempts_are_whole_steps_of_the_federation() {
     assert!(journal.run(&["meet", "--chance", "100"]).ends_with("--- exit 2\n"));
 }
 
-/// What 5 reps with one left promise is far above what was ever on the bar.
+/// What 5 reps with one left promise is far above what was ever on the bar: no attempt goes there, unless a heavy set of
+/// late bears it.
 #[test]
-fn attempts_lean_towards_what_was_really_done() {
+fn attempts_keep_to_what_was_really_done() {
     let rated = |best: &str| {
         format!("## 2026-11-01\n\n{best}\n## 2026-11-25\n\n- Back squat: 5 @ 200 kg RPE 9\n\n## 2026-12-02 meet X\n")
     };
-    let plan = |best: &str| Journal::new().page(&rated(best)).json(&["meet"]);
-    let (never, near) = (plan(""), plan("- Back squat: 1 @ 225 kg !depth, 1 @ 220 kg\n"));
-    let [opener, second, third] = loads(&never, 0).try_into().unwrap();
-    let [near_opener, near_second, near_third] = loads(&near, 0).try_into().unwrap();
-    // The third is what the estimate says, to which the single made adds a little; the second leans to the single.
-    assert!((third - near_third).abs() <= 5.0, "{third} {near_third}");
-    assert!(second < near_second && near_second == 220.0, "{second} {near_second}");
-    assert!(near_second < third / 1.03 && opener < near_opener, "{opener} {near_opener}");
-    let sure = &never["meet"]["plan"]["lifts"][0]["attempts"][1];
-    assert!(sure["chance"].as_f64().unwrap() >= 0.98, "{sure}");
-    assert_eq!(near["meet"]["plan"]["lifts"][0]["best"]["load"]["kg"], 220);
+    let plan = |best: &str, more: &[&str]| Journal::new().page(&rated(best)).json(&[&["meet"], more].concat());
+    let held = |answer: &Value| answer["meet"]["plan"]["lifts"][0]["held_to_kg"].clone();
+    let never = plan("", &[]);
+    // 5 % over 200 kg.
+    assert_eq!((&held(&never), loads(&never, 0)[2]), (&json!(210), 210.0));
+    let near = plan("- Back squat: 1 @ 225 kg !depth, 1 @ 217.5 kg\n", &[]);
+    assert_eq!((&held(&near), loads(&near, 0)[2]), (&json!(227.5), 227.5));
+    let borne = plan("- Back squat: 1 @ 217.5 kg RPE 7\n", &[]);
+    assert!(loads(&borne, 0)[2] > 227.5, "{borne}");
+    assert!(loads(&plan("", &["--over-best", "10"]), 0)[2] == 220.0);
+    let sure = &never["meet"]["plan"]["lifts"][0]["attempts"][0];
+    assert!(sure["chance"].as_f64().unwrap() >= 0.95, "{sure}");
+    assert_eq!(near["meet"]["plan"]["lifts"][0]["best"]["load"]["kg"], 217.5);
     assert_eq!(near["meet"]["plan"]["lifts"][0]["triple"]["load"]["kg"], 200);
+}
+
+/// After eight weeks without the lift only what was done is told.
+#[test]
+fn nothing_is_proposed_from_a_guess() {
+    let page = "## 2026-06-03\n\n- Bench press: 1 @ 120 kg RPE 9\n\n## 2026-12-02 meet X\n\n- Bench press:\n";
+    let journal = Journal::new().page(page);
+    let bench = &journal.json(&["meet"])["meet"]["plan"]["lifts"][0];
+    assert_eq!((&bench["missing"], &bench["attempts"]), (&json!("training"), &json!([])));
+    assert_eq!(bench["away"], json!({"last_trained": "2026-06-03", "weeks_away": 25, "guess": true}));
+    let text = journal.run(&["meet"]);
+    assert!(
+        text.contains("last trained 25 weeks ago") && text.contains("best done: 1 @ 120 kg on 2026-06-03"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -477,7 +494,7 @@ fn meets_of_one_date_are_kept_apart() {
 fn on_the_day_it_is_to_come_until_an_attempt_is_written() {
     let page = "## 2026-11-20\n\n- Bench press: 1 @ 90 kg RPE 10\n\n## 2026-11-25 meet X\n\n- Bench press:\n";
     let out = Journal::new().page(page).run(&["meet"]);
-    assert!(out.starts_with("X: open with bench press 80 kg\nWed 25 Nov 2026, today\n"), "{out}");
+    assert!(out.starts_with("X: open with bench press 82.5 kg\nWed 25 Nov 2026, today\n"), "{out}");
     let begun = Journal::new().page(&format!("{page}  - 1 @ 82.5 kg\n"));
     assert!(begun.run(&["meet"]).starts_with("X: total 82.5 kg, 1 of 1 attempt"), "{}", begun.run(&["meet"]));
 }
