@@ -50,10 +50,12 @@ fn of_day(day: &[Done<'_>], evidence: &Evidence<'_>) -> Option<Graded> {
     let clean = day.iter().flat_map(|done| Marked::of(*done, |set| set.is_work() && set.is_clean()));
     let marks: Vec<(Mass, Marked<'_>)> = clean.filter_map(|mark| Some((mark.kilograms()?, mark))).collect();
     let missed = evidence.misses.iter().find(|missed| missed.mark.done.session.date == session.date);
+    let is_test = session.meet.is_some() || session.test_day;
     let rated = |single: bool| {
         let of_kind = |mark: &Marked<'_>| {
             let reps = mark.amount.reps().unwrap_or_default();
-            mark.effort.is_some_and(|effort| if single { reps == 1 } else { reps > 1 && effort == Effort::MAXIMAL })
+            let tested = |effort| reps > 1 && (is_test || effort == Effort::MAXIMAL);
+            mark.effort.is_some_and(|effort| if single { reps == 1 } else { tested(effort) })
         };
         let heaviest = marks.iter().filter(|(_, mark)| of_kind(mark)).max_by_key(|(load, _)| *load);
         heaviest.and_then(|(load, mark)| {
@@ -72,11 +74,13 @@ fn of_day(day: &[Done<'_>], evidence: &Evidence<'_>) -> Option<Graded> {
             let held = low <= made && made <= high;
             Some(Graded { date, reps, rpe: mark.effort, expected, low, high, made: Some(made), missed: None, held })
         }
-        (missed, _) if missed.is_some() || session.meet.is_some() || session.test_day => {
+        (missed, _) if missed.is_some() || is_test => {
             let Estimate { maximum: expected, low, high } = told(foretold.in_one_attempt().maximum())?;
-            let made = marks.iter().map(|(load, _)| shown(*load)).max();
+            let singles = marks.iter().filter(|(_, mark)| mark.amount.reps() == Some(1));
+            let made = singles.map(|(load, _)| shown(*load)).max();
             let missed = missed.and_then(|missed| missed.mark.kilograms()).map(shown);
             let held = made.is_none_or(|made| made <= high) && missed.is_none_or(|missed| low < missed);
+            made.or(missed)?;
             Some(Graded { date, reps: 1, rpe: None, expected, low, high, made, missed, held })
         }
         _ => None,

@@ -88,7 +88,9 @@ fn graded(graded: &[Graded], unit: Unit) -> Doc {
         out.gap();
         out.table(came(graded, unit));
         let held = graded.iter().filter(|one| one.held).count();
-        let words = format!("of {} such intervals {held} held, in two years; four in five should", graded.len());
+        let number = u64::try_from(graded.len()).unwrap_or(u64::MAX);
+        let intervals = wording::count(number, "such interval");
+        let words = format!("of {intervals} {held} held, in two years; four in five should");
         out.wrapped(Role::Plain, &words, 2);
     }
     out
