@@ -1,5 +1,6 @@
 //! Every set by itself, with all that is known of it: for whoever lists sets rather than sums them up.
 
+use crate::source::PageId;
 use crate::training::{
     self, Amount, AmountFields, Details, Effort, Efforts, Group, LiftId, Load, Log, Mass, Session, Set, Weighed, Work,
 };
@@ -147,7 +148,12 @@ impl<'a> Row<'a> {
         extra.flat_map(|extra| &extra.remarks).map(|remark| &**remark)
     }
 
-    /// Its line, from 1, of the session's page.
+    /// The page it stands in.
+    pub fn page(&self) -> PageId {
+        self.set.group.page
+    }
+
+    /// Its line of that page, from 1.
     pub fn line(&self) -> u32 {
         self.set.group.line
     }

@@ -3,16 +3,21 @@
 use super::desk::today;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
+use crate::journal::{LIFTER_FILE, SETTINGS_FILE};
+use crate::present::wording;
 use chrono::{Datelike, Days, NaiveDate};
 use clap::Args;
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
+use walkdir::WalkDir;
 
 /// Start a journal
 ///
 /// Writes a small journal to begin with: settings, and a first page with a block that starts on this week's
-/// Monday. Every line of it is understood by `check`. A folder that is not empty is left alone.
+/// Monday. Every line of it is understood by `check`. In a folder that holds something already, it only says what it
+/// would add; `--here` adds that: `journal.yaml`, and `lifter.yaml` where no folder in it has one. Your notes are not
+/// touched.
 ///
 /// Exit status: 0 done, 2 could not.
 #[derive(Args, Debug)]
@@ -20,13 +25,20 @@ use std::path::{Path, PathBuf};
   # a journal in a new folder
   loadline new my-journal
   # then, in it
-  loadline --journal my-journal check")]
+  loadline --journal my-journal check
+  # in a folder of notes that you have
+  loadline new . --here")]
 pub(crate) struct New {
-    /// The folder to make, or an empty one
+    /// The folder to make, an empty one, or one with your notes in it
     dir: PathBuf,
+
+    /// Make a journal of a folder that holds notes already: add the settings, and touch nothing else
+    #[arg(long)]
+    here: bool,
 }
 
 const SETTINGS: &str = include_str!("new/journal.yaml");
+const LIFTER: &str = include_str!("new/lifter.yaml");
 const PAGE: &str = include_str!("new/page.md");
 
 impl New {
@@ -36,20 +48,58 @@ impl New {
         match fs::read_dir(dir) {
             Ok(mut entries) => {
                 if entries.next().is_some() {
-                    return Err(Failure(format!("{} is not empty; name a new folder", dir.display())));
+                    return self.around_notes();
                 }
             }
-            Err(error) if error.kind() == std::io::ErrorKind::NotFound => fs::create_dir_all(dir).map_err(cannot)?,
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound && !self.here => {
+                fs::create_dir_all(dir).map_err(cannot)?;
+            }
             Err(error) => return Err(cannot(error)),
         }
         let today = today(options);
         let page = format!("{} block 1.md", today.format("%Y-%m"));
-        write(&dir.join("journal.yaml"), SETTINGS).map_err(cannot)?;
+        write(&dir.join(SETTINGS_FILE), SETTINGS).map_err(cannot)?;
         write(&dir.join(&page), &first_page(today)).map_err(cannot)?;
         let folder = dir.display();
         Ok(Reply::answered(
             format!(
                 "Started a journal in {folder}: journal.yaml and \"{page}\".\nWrite your sessions into that page, then:\n  loadline --journal \"{folder}\" check\n  loadline --journal \"{folder}\" match\n"
+            ),
+            String::new(),
+        ))
+    }
+
+    /// Makes a journal of a folder with notes in it, or says what that would add.
+    fn around_notes(&self) -> Result<Reply, Failure> {
+        let dir = &self.dir;
+        let folder = dir.display();
+        if dir.join(SETTINGS_FILE).exists() {
+            return Err(Failure(format!(
+                "{folder} is a journal already; `loadline --journal \"{folder}\" check` reads it"
+            )));
+        }
+        let files = || WalkDir::new(dir).min_depth(1).into_iter().filter_map(Result::ok);
+        let mut adds = vec![(SETTINGS_FILE, SETTINGS)];
+        if !files().any(|entry| entry.file_name() == LIFTER_FILE) {
+            adds.push((LIFTER_FILE, LIFTER));
+        }
+        let names: Vec<String> = adds.iter().map(|(name, _)| (*name).to_owned()).collect();
+        let names = wording::all_of(&names);
+        let pages = files().filter(|entry| entry.path().extension().is_some_and(|end| end == "md")).count();
+        let pages = wording::count(pages as u64, "page");
+        if !self.here {
+            return Err(Failure(format!(
+                "{folder} is not empty: it holds {pages} (`.md`). `loadline new \"{folder}\" --here` would add {names} and touch \
+                 nothing else; or name a new folder"
+            )));
+        }
+        for (name, text) in adds {
+            let written = write(&dir.join(name), text);
+            written.map_err(|error| Failure(format!("{folder}/{name} could not be written: {error}")))?;
+        }
+        Ok(Reply::answered(
+            format!(
+                "Added {names} to {folder}, and touched nothing else. It holds {pages}.\nNow see how they are read:\n  loadline --journal \"{folder}\" check\n"
             ),
             String::new(),
         ))

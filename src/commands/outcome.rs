@@ -50,7 +50,7 @@ impl Reply {
 
 impl From<NoRoot> for Failure {
     fn from(why: NoRoot) -> Self {
-        let start = "`loadline new DIR` starts a journal";
+        let start = "`loadline new DIR` starts one in a new folder, `loadline new DIR --here` in a folder of notes that you have";
         Failure(match why {
             NoRoot::NoFolder(folder) => format!("there is no folder {}; {start}", folder.display()),
             NoRoot::NotAFolder(folder) => format!("{} is not a folder", folder.display()),
@@ -58,7 +58,7 @@ impl From<NoRoot> for Failure {
                 format!("{} is no journal: it has no {SETTINGS_FILE}; {start}", folder.display())
             }
             NoRoot::NotBelow(folder) => {
-                format!("no journal in {} or above it; name one with --journal DIR, or {start}", folder.display())
+                format!("no journal in {} or above it; name one with --journal DIR; {start}", folder.display())
             }
         })
     }

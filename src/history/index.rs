@@ -1,5 +1,6 @@
 //! The index over a log.
 
+use super::WeekKey;
 use crate::problems::nearest;
 use crate::training::{BlockId, LiftBook, LiftId, Log, Session, Set, Work, fold};
 use chrono::NaiveDate;
@@ -131,6 +132,12 @@ impl<'a> History<'a> {
         let all: Vec<String> = names().map(str::to_owned).collect();
         let near = if all.len() <= 13 || near.is_empty() { all } else { near };
         Err(NoBlock { name: name.to_owned(), near })
+    }
+
+    /// The week of a block that holds today.
+    pub fn week_today(&self) -> Option<WeekKey> {
+        let block = self.block_today()?;
+        Some(WeekKey { block, week: self.log.block(block)?.week_of(self.today) })
     }
 
     /// The block that holds today; of two, the later one.

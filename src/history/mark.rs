@@ -99,7 +99,7 @@ impl<'a> Marked<'a> {
             load: Weighed { load: self.group.load.clone(), kilograms: self.kilograms() },
             effort: self.effort,
             faults,
-            place: history.log.place(session.page, self.group.line),
+            place: history.log.place(self.group.page, self.group.line),
         }
     }
 }

@@ -33,4 +33,5 @@ pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
 pub use save::{NotSaved, create, replace, save};
+pub(crate) use settings::LIFTER_FILE;
 pub use settings::{SETTINGS_FILE, Said, Settings, caution_places};

@@ -7,7 +7,7 @@ use super::planned::planned;
 use super::plans::{Taken, attributed, taken_over};
 use crate::notation::nodes::{Detail, DetailKey};
 use crate::problems::{Problem, ProblemKind as K};
-use crate::source::Span;
+use crate::source::{PageId, Span};
 use crate::training::{Group, LiftId, Load, Plan, Remark, RemarkKind};
 
 impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
@@ -81,7 +81,10 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
             DetailKey::Why => RemarkKind::Why,
             DetailKey::Note => RemarkKind::Note,
         };
-        push_lean(&mut details.remarks, Remark { kind, text: detail.text.into(), line: line_number });
+        push_lean(
+            &mut details.remarks,
+            Remark { kind, text: detail.text.into(), page: PageId::default(), line: line_number },
+        );
     }
 
     /// A list of efforts written with blanks is offered without them where it has one for each set of the plan.

@@ -8,7 +8,7 @@ use crate::notation::nodes::{
     Sets as WrittenSets,
 };
 use crate::problems::{Problem, ProblemKind as K};
-use crate::source::{Page, Span};
+use crate::source::{Page, PageId, Span};
 use crate::training::{Amount, Bouts, Distance, Effort, Efforts, Extra, Fault, Group, Load, Sets, Substance};
 
 /// The load that a group without one takes over.
@@ -136,6 +136,7 @@ impl Line<'_> {
     pub(crate) fn group(&self, written: &Written<'_>, load: Load) -> Group {
         let sets = sets(&written.count.sets);
         let mut group = Group {
+            page: PageId::default(),
             line: self.line,
             sets,
             per_side: written.count.per_side,

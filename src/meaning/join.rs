@@ -6,7 +6,9 @@ use super::drafts::{LiftDraft, PageLog, Percent, SessionDraft};
 use crate::journal::Lifter;
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::PageId;
-use crate::training::{Block, Bodyweight, Family, Lift, LiftId, Load, Log, Session, Substance, Work, fold};
+use crate::training::{
+    Block, Bodyweight, Family, Group, Lift, LiftId, Load, Log, Pain, Remark, Session, Substance, Work, fold,
+};
 use chrono::NaiveDate;
 use std::collections::HashMap;
 
@@ -192,10 +194,13 @@ fn placed(
         .into_iter()
         .map(|work| Work {
             lift: lift(work.lift),
+            page,
             line: work.line,
             status: work.status,
-            groups: work.groups,
+            groups: on_page(work.groups, page),
             details: work.details.map(|mut details| {
+                details.warm_ups = on_page(details.warm_ups, page);
+                details.remarks.iter_mut().for_each(|remark| remark.page = page);
                 details.instead_of = details.instead_of.map(|(other, line)| (lift(other.0), line));
                 details
             }),
@@ -215,10 +220,16 @@ fn placed(
         page,
         line: draft.line,
         works,
-        notes: draft.notes,
-        pains: draft.pains,
+        notes: draft.notes.into_iter().map(|note| Remark { page, ..note }).collect(),
+        pains: draft.pains.into_iter().map(|pain| Pain { page, ..pain }).collect(),
     };
     (session, draft.bodyweight)
+}
+
+/// Groups as a page writes them, with that page.
+fn on_page(mut groups: Vec<Group>, page: PageId) -> Vec<Group> {
+    groups.iter_mut().for_each(|group| group.page = page);
+    groups
 }
 
 /// Puts the mass in the place of a percentage; whether its line counts.

@@ -29,6 +29,7 @@ mod lone;
 mod loose;
 mod merge;
 mod names;
+mod one_session;
 mod open_dates;
 mod page;
 mod planned;

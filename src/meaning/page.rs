@@ -14,7 +14,7 @@ use crate::notation::nodes::{
     SessionHeading, Work as WrittenWork,
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
-use crate::source::{Page, Span};
+use crate::source::{Page, PageId, Span};
 use crate::training::{Group, Load, Mass, Pain, Remark, RemarkKind, Status, fold};
 use chrono::NaiveDate;
 use std::collections::HashMap;
@@ -402,7 +402,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             }
             Some(Fact::Pain(site, number)) => {
                 let tenths = u32::try_from(number.thousandths / 100).unwrap_or(0);
-                push_lean(&mut session.pains, Pain { site: site.into(), tenths, line });
+                push_lean(&mut session.pains, Pain { site: site.into(), tenths, page: PageId::default(), line });
             }
             _ => {}
         }
@@ -412,7 +412,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         self.end_work();
         let line = self.line;
         if let Some(session) = self.current() {
-            session.notes.push(Remark { kind: RemarkKind::Note, text: note.into(), line });
+            session.notes.push(Remark { kind: RemarkKind::Note, text: note.into(), page: PageId::default(), line });
         }
     }
 

@@ -4,7 +4,7 @@ use super::groups::{Carried, Line, attribute_all, in_bouts, sets};
 use super::loads::load;
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Group as Written, Sets};
 use crate::problems::{Problem, ProblemKind as K};
-use crate::source::Span;
+use crate::source::{PageId, Span};
 use crate::training::{Efforts, Group};
 
 /// What the first plan under a line comes to, taken over as done.
@@ -51,6 +51,7 @@ pub(crate) fn taken_over(line: &Line<'_>, written: &[Written<'_>]) -> Taken {
             carried = Carried::From(read.clone());
         }
         let mut taken = Group {
+            page: PageId::default(),
             line: line.line,
             sets: sets(&group.count.sets),
             per_side: group.count.per_side,

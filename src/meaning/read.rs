@@ -3,6 +3,7 @@
 use super::context::Context;
 use super::drafts::{PageLog, Place, Tally};
 use super::join::{Joined, join};
+use super::one_session;
 use super::page;
 use super::whole_log;
 use crate::journal::{Files, Lifter};
@@ -96,9 +97,28 @@ fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on
     let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
     let lifts: Vec<_> =
         if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
-    let Joined { log, mut problems } = join(lifter, paths, pages);
+    let headings: Vec<Vec<(u32, Span)>> = match check_on {
+        Some(_) => {
+            let of = |page: &PageLog| page.sessions.iter().map(|session| (session.line, session.span)).collect();
+            pages.iter().map(of).collect()
+        }
+        None => Vec::new(),
+    };
+    let Joined { mut log, mut problems } = join(lifter, paths, pages);
     if let Some(machine_date) = check_on {
+        whole_log::outside_blocks(&log, &headings, &mut problems);
         whole_log::warn(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
+    }
+    for again in one_session::unite(&mut log) {
+        log.left_out += again.equal;
+        let at = headings.get(again.page.0 as usize).and_then(|headings| {
+            let at = headings.binary_search_by_key(&again.line, |(line, _)| *line).ok()?;
+            headings.get(at)
+        });
+        let (page, line) = again.first;
+        let first = log.place(page, line).to_string();
+        let span = at.map_or(Span::default(), |(_, span)| *span);
+        problems.push((again.page, Problem::new(K::SessionTwice { first, lines: again.equal }, span)));
     }
     problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));
     Reading { log, problems, sessions, tally }

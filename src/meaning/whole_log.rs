@@ -3,7 +3,7 @@
 use super::drafts::{LiftDraft, Place};
 use crate::problems::{Problem, ProblemKind as K, distance};
 use crate::source::{PageId, Span};
-use crate::training::{Amount, LiftBook, LiftId, Load, Log, Mass, Status, fold};
+use crate::training::{Amount, Block, LiftBook, LiftId, Load, Log, Mass, Status, fold};
 use chrono::NaiveDate;
 use std::collections::{HashMap, HashSet};
 
@@ -83,6 +83,29 @@ pub(crate) fn warn(
                 *known = (mass, first.date);
             }
         }
+    }
+}
+
+/// Sessions that look as if they were of a block and lie outside its days: those below its heading, and those of no block
+/// on its page.
+pub(crate) fn outside_blocks(log: &Log, headings: &[Vec<(u32, Span)>], problems: &mut Vec<(PageId, Problem)>) {
+    let mut of_page: HashMap<PageId, Vec<&Block>> = HashMap::new();
+    log.blocks.iter().for_each(|block| of_page.entry(block.page).or_default().push(block));
+    of_page.values_mut().for_each(|blocks| blocks.sort_by_key(|block| block.line));
+    for session in &log.sessions {
+        let Some(blocks) = of_page.get(&session.page) else { continue };
+        let above = blocks.partition_point(|block| block.line < session.line).checked_sub(1);
+        let block = above.or((session.block.is_none()).then_some(0)).and_then(|at| blocks.get(at));
+        let Some(block) = block.filter(|block| !block.holds(session.date)) else { continue };
+        let spans = headings.get(session.page.0 as usize).map_or(&[][..], Vec::as_slice);
+        let at = spans.binary_search_by_key(&session.line, |(line, _)| *line);
+        let Some((_, span)) = at.ok().and_then(|at| spans.get(at)) else { continue };
+        let kind = K::SessionOutsideBlock {
+            name: block.name.clone(),
+            starts: block.starts.to_string(),
+            ends: block.ends.map(|ends| ends.to_string()),
+        };
+        problems.push((session.page, Problem::new(kind, *span)));
     }
 }
 

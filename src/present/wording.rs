@@ -3,14 +3,25 @@
 use crate::questions::changes::State;
 use crate::questions::estimate::Estimate;
 use crate::training::spelling::Spelled;
-pub use crate::training::spelling::{amount, sets};
+pub use crate::training::spelling::{amount, set_by_set, sets};
 pub use crate::training::words::{all_of, count, day, load, mass};
 use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
 use chrono::NaiveDate;
 
 /// `3x8 @ 120 kg RPE 6`
 pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Option<Effort>) -> String {
-    Spelled::of(sets(number, what, per_side)).load(load.text_with_unit()).effort(effort).text()
+    work_of(sets(number, what, per_side), load, effort)
+}
+
+/// The same of sets that are counted already: `8,8,7 @ 120 kg RPE 6`.
+pub fn work_of(count: String, load: &Load, effort: Option<Effort>) -> String {
+    Spelled::of(count).load(load.text_with_unit()).effort(effort).text()
+}
+
+/// So many days back: `3 weeks ago` from two weeks on, else `9 days ago`.
+pub fn ago(days: i64) -> String {
+    let days = u64::try_from(days).unwrap_or(0);
+    format!("{} ago", if days < 14 { count(days, "day") } else { count(days / 7, "week") })
 }
 
 /// A load with what it came to on its day.

@@ -192,6 +192,22 @@ problem_kinds! {
         /// The date.
         date: String,
     } = "session-without-work", Warning, Nothing;
+    /// A session of a date, label and time that was written before, with work lines that stand there too.
+    SessionTwice {
+        /// Where it was written first.
+        first: String,
+        /// How many of its work lines stand there too.
+        lines: u32,
+    } = "session-twice", Error, Line;
+    /// A session below a block's heading, or on its page, that lies outside the block's days.
+    SessionOutsideBlock {
+        /// The block's name.
+        name: String,
+        /// Its first day.
+        starts: String,
+        /// Its last day, where it has one.
+        ends: Option<String>,
+    } = "session-outside-block", Warning, Nothing;
     /// A file of notes that is no page.
     NotAPage {
         /// How many there are.

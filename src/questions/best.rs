@@ -244,7 +244,7 @@ fn best(history: &History<'_>, ask: &Ask, works: &[Done<'_>], bound: Bound, exac
             mark.amount,
             mark.sets,
             easier(mark),
-            Reverse((session.date, session.minute, session.page, mark.group.line)),
+            Reverse((session.date, session.minute, mark.group.page, mark.group.line)),
         )
     })?;
     let (class, rank) = rank(winner);
@@ -273,7 +273,7 @@ fn best_session<'a>(
         for class in classes {
             let mut of_class: Vec<&Marked<'a>> = session.iter().filter(|mark| rank(mark).0 == class).collect();
             // Heaviest first; at one load those of more reps first; then as written.
-            of_class.sort_by_key(|mark| Reverse((rank(mark).1, mark.amount)));
+            of_class.sort_by_key(|mark| (Reverse((rank(mark).1, mark.amount)), mark.group.page, mark.group.line));
             if let Some(candidate) = session_mark(history, &of_class, scale, wanted, qualifies) {
                 candidates.push((class, rank(&candidate.1).1, candidate.0, candidate.1));
             }
@@ -284,7 +284,13 @@ fn best_session<'a>(
         |(_, rank, mark, marked)| {
             let effort = (mark.effort.is_some(), Reverse(mark.effort));
             let session = marked.done.session;
-            (*rank, mark.amount, mark.sets, effort, Reverse((mark.date, session.minute, session.page, mark.place.line)))
+            (
+                *rank,
+                mark.amount,
+                mark.sets,
+                effort,
+                Reverse((mark.date, session.minute, marked.group.page, mark.place.line)),
+            )
         },
     )?;
     Some(Ranked { class, rank: winner.1, added: winner.3.group.load.added(), mark: winner.2 })

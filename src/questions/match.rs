@@ -6,7 +6,7 @@ pub use crate::analysis::compare::sides::Side;
 use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History, Week, WeekKey};
 use crate::science::Equation;
-use crate::training::{Amount, BlockId, Figure, LiftId, Thousandths, Tolerance, words};
+use crate::training::{Amount, BlockId, Figure, Hundredths, LiftId, Thousandths, Tolerance, fold, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -37,6 +37,14 @@ pub struct Answer {
     pub week: Option<u32>,
     /// The other block; nothing where there is none before.
     pub against: Option<String>,
+    /// The last day of that week, up to today, on which work was done.
+    pub last_work: Option<NaiveDate>,
+    /// Days from it to today, where the week is over and was not asked for by name.
+    #[serde(skip)]
+    pub days_idle: Option<i64>,
+    /// Why there is no week to lay beside another; nothing where there is one.
+    #[serde(skip)]
+    pub no_week: Option<NoWeek>,
     /// Whether this week is a deload or peak week.
     #[serde(skip)]
     pub light: bool,
@@ -45,6 +53,24 @@ pub struct Answer {
     pub against_light: bool,
     /// Each lift's sessions, side by side.
     pub pairs: Vec<Pair>,
+}
+
+/// Why there is no week to lay beside another.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoWeek {
+    /// No block is written.
+    NoBlock,
+    /// No session with work lies within the block, the last one begun where none was asked for.
+    NoSession {
+        /// Its name.
+        block: String,
+        /// Its first day.
+        starts: NaiveDate,
+        /// Its last day, where it has one.
+        ends: Option<NaiveDate>,
+        /// The last day with work in no block.
+        outside: Option<NaiveDate>,
+    },
 }
 
 /// A lift's sessions, side by side.
@@ -71,6 +97,8 @@ pub struct Pair {
     pub up: Vec<&'static str>,
     /// What went down.
     pub down: Vec<&'static str>,
+    /// How much more tonnage than then, in percent; nothing where one is not known.
+    pub work_change: Option<Hundredths>,
     /// The earlier block that `then` is of, where it is not the one named in the answer.
     pub earlier: Option<String>,
 }
@@ -94,7 +122,7 @@ words! {
 pub struct Lenses {
     /// The load.
     pub load: Lens,
-    /// Reps, or seconds or metres where there are none.
+    /// Reps, or seconds or metres where there are none, of as many of the fullest sets as both sides have.
     pub reps: Lens,
     /// Sets.
     pub sets: Lens,
@@ -133,8 +161,18 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
 
 /// Answers with curves that other questions ask for too.
 pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Ratings<'_, '_>) -> Answer {
-    let none = Answer { block: None, week: None, against: None, light: false, against_light: false, pairs: Vec::new() };
-    let Some(key) = anchor(history, ask) else { return none };
+    let none = || Answer {
+        no_week: Some(no_week(history, ask)),
+        block: None,
+        week: None,
+        against: None,
+        last_work: None,
+        days_idle: None,
+        light: false,
+        against_light: false,
+        pairs: Vec::new(),
+    };
+    let Some(key) = anchor(history, ask) else { return none() };
     let now = history.week(key);
     let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
     let then = before.map(|block| history.week(WeekKey { block, week: key.week }));
@@ -144,10 +182,17 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
         pairs.extend(lift_pairs(history, &now, then.as_ref(), lift, &evidence, ask.against.is_none()));
     }
     let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
+    let last_work = now.works().filter(|done| done.work.has_work()).map(|done| done.session.date).max();
+    let is_over = history.log.block(key.block).is_some_and(|block| block.week_ends(key.week) < history.today);
+    let by_default = ask.block.is_none() && ask.week.is_none();
+    let days_idle = last_work.filter(|_| by_default && is_over).map(|last| (history.today - last).num_days());
     Answer {
         block: name(key.block),
         week: Some(key.week),
         against: before.and_then(name),
+        last_work,
+        days_idle,
+        no_week: None,
         light: now.light,
         against_light: then.is_some_and(|then| then.light),
         pairs,
@@ -170,6 +215,24 @@ pub(crate) fn anchor(history: &History<'_>, ask: &Ask) -> Option<WeekKey> {
     }
 }
 
+/// Why no week has work.
+fn no_week(history: &History<'_>, ask: &Ask) -> NoWeek {
+    let blocks = &history.log.blocks;
+    let begun = || blocks.iter().rev().find(|block| block.starts <= history.today).or(blocks.first());
+    let Some(block) = ask.block.and_then(|id| history.log.block(id)).or_else(begun) else { return NoWeek::NoBlock };
+    let outside = history
+        .sessions()
+        .iter()
+        .rev()
+        .find(|session| session.block.is_none() && session.works.iter().any(|work| work.has_work()));
+    NoWeek::NoSession {
+        block: block.name.clone(),
+        starts: block.starts,
+        ends: block.ends,
+        outside: outside.map(|session| session.date),
+    }
+}
+
 /// The lifts of both weeks, in order of their first work now, then of then.
 fn lifts(now: &Week<'_>, then: Option<&Week<'_>>, only: Option<LiftId>) -> Vec<LiftId> {
     let mut lifts = Vec::new();
@@ -180,6 +243,11 @@ fn lifts(now: &Week<'_>, then: Option<&Week<'_>>, only: Option<LiftId>) -> Vec<L
         }
     }
     lifts
+}
+
+/// Whether the week still has days after today.
+fn week_is_open(history: &History<'_>, key: WeekKey) -> bool {
+    history.log.block(key.block).is_some_and(|block| block.week_ends(key.week) > history.today)
 }
 
 fn lift_pairs(
@@ -208,8 +276,12 @@ fn lift_pairs(
             }
         }
     }
-    let week_is_open =
-        history.log.block(now.key.block).is_some_and(|block| block.week_ends(now.key.week) > history.today);
+    // A session that is behind the lifter this week brings back none of the lifts that were left out of it.
+    let is_behind = |then: &Option<Side>, day: Option<&str>| {
+        let days_done = now.works().filter(|done| done.work.has_work()).filter_map(|done| done.session.day.as_deref());
+        !week_is_open(history, now.key)
+            || then.is_some() && day.is_some_and(|day| days_done.map(fold).any(|done| done == fold(day)))
+    };
     let mut pairs = Vec::new();
     for (visit_now, visit_then) in pair(visits_now, visits_then) {
         let day = [&visit_now, &visit_then]
@@ -229,9 +301,14 @@ fn lift_pairs(
             (Some(_), None) => (None, Verdict::New, None),
             // A lift is missing against the block before only, not against earlier ones.
             _ if earlier.is_some() => continue,
-            _ => (None, if week_is_open { Verdict::ToCome } else { Verdict::Missing }, None),
+            _ if is_behind(&then_side, day.as_deref()) => (None, Verdict::Missing, None),
+            _ => (None, Verdict::ToCome, None),
         };
         let earlier = then_side.as_ref().and(earlier.clone());
+        let tonnage = |side: &Option<Side>| side.as_ref().and_then(|side| side.tonnage);
+        let work_change = tonnage(&now_side)
+            .zip(tonnage(&then_side).filter(|then| then.in_kilograms() > 0.0))
+            .map(|(now, then)| Figure((now.in_kilograms() / then.in_kilograms() - 1.0) * 100.0));
         let mut pair = Pair {
             lift: history.log.lift_name(lift).to_owned(),
             day,
@@ -241,6 +318,7 @@ fn lift_pairs(
             verdict,
             basis,
             chance_ahead: chance_ahead.map(Figure),
+            work_change,
             up: Vec::new(),
             down: Vec::new(),
             earlier,
@@ -267,12 +345,7 @@ fn lenses(history: &History<'_>, now: &Side, then: &Side, chance_ahead: Option<f
         (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
         _ => Lens::Unknown,
     };
-    let reps = match (now.amount, then.amount) {
-        (Some(now), Some(then)) if std::mem::discriminant(&now) == std::mem::discriminant(&then) => {
-            Lens::of(now.cmp(&then))
-        }
-        _ => Lens::Unknown,
-    };
+    let reps = fullest(now, then).map_or(Lens::Unknown, |(now, then)| Lens::of(now.cmp(&then)));
     let sets = match (now.sets, then.sets) {
         (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
         _ => Lens::Unknown,
@@ -284,6 +357,19 @@ fn lenses(history: &History<'_>, now: &Side, then: &Side, chance_ahead: Option<f
         None => Lens::Unknown,
     };
     Lenses { load: load_lens(now, then, Tolerance::of(&history.log.gear)), reps, sets, work, strength }
+}
+
+/// The reps, seconds or metres of as many of the fullest sets as both sides have, of now and of then; nothing where the
+/// two count different things.
+pub fn fullest(now: &Side, then: &Side) -> Option<(Amount, Amount)> {
+    let sets = now.each.len().min(then.each.len());
+    let of = |side: &Side| {
+        let mut each = side.each.clone();
+        each.sort_unstable_by(|one, other| other.cmp(one));
+        each.into_iter().take(sets).reduce(Amount::plus)
+    };
+    let (now, then) = (of(now)?, of(then)?);
+    (std::mem::discriminant(&now) == std::mem::discriminant(&then)).then_some((now, then))
 }
 
 fn load_lens(now: &Side, then: &Side, tolerance: Tolerance) -> Lens {
@@ -350,7 +436,8 @@ impl Pair {
     /// What went one way.
     fn that_is(&self, lens: Lens) -> Vec<&'static str> {
         let Some(lenses) = &self.lenses else { return Vec::new() };
-        let named = [("load", lenses.load), (self.amount_word(), lenses.reps), ("sets", lenses.sets)];
+        let named =
+            [("load", lenses.load), (self.amount_word(), lenses.reps), ("sets", lenses.sets), ("work", lenses.work)];
         let mut words: Vec<&str> = named.iter().filter(|(_, known)| *known == lens).map(|(word, _)| *word).collect();
         let efforts =
             self.now.as_ref().and_then(|side| side.effort).zip(self.then.as_ref().and_then(|side| side.effort));

@@ -81,10 +81,11 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
     };
     let works: Vec<Done<'_>> = history.works_of(lift).collect();
     for done in works.iter().rev() {
-        let place = |line| log.place(done.session.page, line);
-        let note = |text: &str, line| Note { date: done.session.date, text: text.to_owned(), place: place(line) };
+        let place = |page, line| log.place(page, line);
+        let note =
+            |text: &str, page, line| Note { date: done.session.date, text: text.to_owned(), place: place(page, line) };
         for remark in done.work.details.iter().flat_map(|details| details.remarks.iter().rev()) {
-            let note = note(&remark.text, remark.line);
+            let note = note(&remark.text, remark.page, remark.line);
             match remark.kind {
                 RemarkKind::Setup => answer.setup = answer.setup.take().or(Some(note)),
                 RemarkKind::Cue => keep(&mut answer.cues, note),
@@ -94,7 +95,7 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
         }
         for group in done.work.groups.iter().rev() {
             for remark in group.extra.iter().flat_map(|extra| extra.remarks.iter().rev()) {
-                keep(&mut answer.remarks, note(remark, group.line));
+                keep(&mut answer.remarks, note(remark, group.page, group.line));
             }
             for set in group.sets() {
                 for fault in set.faults() {
@@ -104,7 +105,7 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
                             fault: fault.to_owned(),
                             times: 1,
                             last: done.session.date,
-                            place: place(group.line),
+                            place: place(group.page, group.line),
                         }),
                     }
                 }
@@ -115,7 +116,7 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
         let Some((other, line)) = done.work.details.as_ref().and_then(|details| details.instead_of) else { continue };
         if other == lift {
             let by = log.lift_name(done.work.lift).to_owned();
-            answer.replaced.push(Replaced { date: done.session.date, by, place: log.place(done.session.page, line) });
+            answer.replaced.push(Replaced { date: done.session.date, by, place: log.place(done.work.page, line) });
         }
     }
     answer.replaced.reverse();

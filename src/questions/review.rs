@@ -14,6 +14,7 @@ mod heavy_deadlift_near_meet;
 mod high_reps;
 mod load_jump;
 mod no_room_left;
+mod no_word;
 mod pain_again;
 mod pain_at_once;
 mod planned_and_skipped;
@@ -86,7 +87,7 @@ pub struct Answer {
 }
 
 /// Every caution, by the alphabet.
-pub static RULES: [Rule; 15] = [
+pub static RULES: [Rule; 16] = [
     block_behind::RULE,
     deload_overdue::RULE,
     efforts::GROSS_UNDERSHOOT,
@@ -96,6 +97,7 @@ pub static RULES: [Rule; 15] = [
     high_reps::NEAR_MEET,
     load_jump::RULE,
     no_room_left::RULE,
+    no_word::RULE,
     efforts::OVERSHOOT,
     pain_again::RULE,
     pain_at_once::RULE,

@@ -104,12 +104,15 @@ pub enum Order {
 pub fn line(history: &History<'_>, folder: &str) -> Line {
     let last = history.sessions().iter().rev().find(|session| session.works.iter().any(|work| work.has_work()));
     let ratings = RefCell::new(Ratings::of_the_curve(history, Equation::default()));
-    let matched = r#match::answer_with(history, &r#match::Ask::default(), &mut ratings.borrow_mut());
+    let key = history.week_today().or_else(|| r#match::anchor(history, &r#match::Ask::default()));
+    let week =
+        r#match::Ask { block: key.map(|key| key.block), week: key.map(|key| key.week), ..r#match::Ask::default() };
+    let matched = r#match::answer_with(history, &week, &mut ratings.borrow_mut());
     let count = |verdict: Verdict| {
         u32::try_from(matched.pairs.iter().filter(|pair| pair.verdict == verdict).count()).unwrap_or(u32::MAX)
     };
     // Without a week there is none to have kept to.
-    let week = r#match::anchor(history, &r#match::Ask::default()).map_or_else(Sums::default, |key| {
+    let week = key.map_or_else(Sums::default, |key| {
         let (block, week) = (Some(key.block), Some(key.week));
         let ask = adherence::Ask { by: By::Week, block, week, lift: None, since: None, until: None };
         adherence::answer(history, &ask).total

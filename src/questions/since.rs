@@ -47,6 +47,11 @@ pub struct Answer {
     pub last_set_lift: Option<String>,
     /// Whole weeks from it to today.
     pub weeks_since_set: Option<i64>,
+    /// The last day with work of any lift.
+    pub last_work: Option<NaiveDate>,
+    /// Days from it to today, where they are a week and more.
+    #[serde(skip)]
+    pub days_idle: Option<i64>,
     /// Every block started by today.
     pub blocks: Vec<Row>,
 }
@@ -140,6 +145,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         let same = |mark: &Marked<'_>| std::ptr::eq(mark.group, last.group) && mark.amount == last.amount;
         marks.into_iter().find(same).map(|mark| (done, mark))
     });
+    let last_work = history.works().rev().find(|done| done.work.has_work()).map(|done| done.session.date);
     let last_set_lift = last_set.as_ref().map(|(done, _)| log.lift_name(done.work.lift).to_owned());
     let last_set = last_set.map(|(done, mark)| mark.shown(history, |set| counted(&done, set) && high(set)));
     Answer {
@@ -158,6 +164,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         weeks_since_set: last_set.as_ref().map(|mark| (history.today - mark.date).num_days().div_euclid(7)),
         last_set,
         last_set_lift,
+        last_work,
+        days_idle: last_work.map(|date| (history.today - date).num_days()).filter(|days| *days >= 7),
         blocks,
     }
 }

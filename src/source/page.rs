@@ -3,7 +3,7 @@
 use super::edit::{Edit, apply_to_bytes};
 
 /// Which page of a journal; pages are numbered in order of their paths.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct PageId(pub u32);
 
 /// The page is longer than offsets can count (4 GiB).

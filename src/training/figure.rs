@@ -117,6 +117,24 @@ pub fn known_amount<S: Serializer>(amount: &Option<Amount>, serializer: S) -> Re
     AmountFields::from(*amount).serialize(serializer)
 }
 
+/// Amounts of one kind, set by set: plain numbers of reps, seconds or metres.
+///
+/// # Errors
+/// The serializer's own.
+pub fn amounts<S: Serializer>(amounts: &[Amount], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_seq(amounts.iter().map(|amount| match amount {
+        Amount::Reps(number) | Amount::Seconds(number) => Number::Whole(*number),
+        Amount::Metres(distance) => Number::Metres(*distance),
+    }))
+}
+
+#[derive(Serialize)]
+#[serde(untagged)]
+enum Number {
+    Whole(u32),
+    Metres(Distance),
+}
+
 /// A load, and what it came to on its day.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Weighed {

@@ -13,6 +13,7 @@
 //! - `thresholds.rs`: from where on an answer cautions; `words.rs`: counts, loads and days in sentences
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
+//! - `plans_to_work.rs`: a plan and the work that was done on it as one line
 //! - `aside.rs`: what a page says beside its sets
 //! - `competition.rs`: who competes, in what kit, on which lifts
 
@@ -32,6 +33,7 @@ mod loading;
 mod log;
 mod mass;
 mod plan;
+mod plans_to_work;
 mod plate_sums;
 mod session;
 mod set;
@@ -49,7 +51,7 @@ pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};
 pub(crate) use decimal::decimal;
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};
-pub use figure::{AmountFields, Figure, Hundredths, Thousandths, Weighed, amount, hundredths, known_amount};
+pub use figure::{AmountFields, Figure, Hundredths, Thousandths, Weighed, amount, amounts, hundredths, known_amount};
 pub use gear::{Bar, DUMBBELLS, Gear, KETTLEBELLS, Plate, Step};
 pub use lift::{Family, Lift, LiftId, fold};
 pub use lift_book::{BookEntry, LiftBook};

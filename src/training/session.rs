@@ -39,6 +39,8 @@ pub struct Remark {
     pub kind: RemarkKind,
     /// As written.
     pub text: Box<str>,
+    /// The page it stands in.
+    pub page: PageId,
     /// Where it stands, from 1.
     pub line: u32,
 }
@@ -63,6 +65,8 @@ pub struct Details {
 pub struct Work {
     /// The lift.
     pub lift: LiftId,
+    /// The page it stands in: where a session is written in two places, not always the session's.
+    pub page: PageId,
     /// Where it stands, from 1.
     pub line: u32,
     /// What became of it.
@@ -102,6 +106,8 @@ pub struct Pain {
     pub site: Box<str>,
     /// How much out of ten, in tenths.
     pub tenths: u32,
+    /// The page it stands in.
+    pub page: PageId,
     /// Where it stands, from 1.
     pub line: u32,
 }

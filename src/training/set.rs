@@ -1,6 +1,7 @@
 //! Groups of sets as they were done, and the sets in them.
 
 use super::{Distance, Effort, Load};
+use crate::source::PageId;
 
 /// What one set was: reps, seconds, or metres, of one side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -19,6 +20,17 @@ impl Amount {
         match self {
             Amount::Reps(n) | Amount::Seconds(n) => n == 0,
             Amount::Metres(distance) => distance.is_zero(),
+        }
+    }
+
+    /// Two sets' together; the first where they count different things.
+    #[must_use]
+    pub fn plus(self, other: Amount) -> Amount {
+        match (self, other) {
+            (Amount::Reps(one), Amount::Reps(more)) => Amount::Reps(one.saturating_add(more)),
+            (Amount::Seconds(one), Amount::Seconds(more)) => Amount::Seconds(one.saturating_add(more)),
+            (Amount::Metres(one), Amount::Metres(more)) => Amount::Metres(one.plus(more)),
+            _ => self,
         }
     }
 
@@ -102,6 +114,8 @@ pub struct Extra {
 /// Sets of one kind, as written in one place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Group {
+    /// The page it stands in.
+    pub page: PageId,
     /// The line it stands in.
     pub line: u32,
     /// The sets.

@@ -26,6 +26,16 @@ pub fn sets(sets: u32, each: Amount, per_side: bool) -> String {
     format!("{sets}x{}", amount(each, per_side))
 }
 
+/// `3x5` where the sets are alike, else `5,4,2`.
+pub fn set_by_set(each: &[Amount], per_side: bool) -> String {
+    match each {
+        [first, rest @ ..] if rest.iter().all(|set| set == first) => {
+            sets(u32::try_from(each.len()).unwrap_or(u32::MAX), *first, per_side)
+        }
+        _ => each.iter().map(|set| amount(*set, per_side)).collect::<Vec<_>>().join(","),
+    }
+}
+
 /// Minutes after midnight: `18:30`.
 pub fn clock(minute: u16) -> String {
     format!("{:02}:{:02}", minute / 60, minute % 60)

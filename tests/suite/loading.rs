@@ -138,14 +138,51 @@ fn a_new_journal_has_no_problem_and_a_full_folder_is_left_alone() {
     assert!(journal.run(&["new", &folder]).starts_with("Started a journal"));
     let out = crate::support::run::run(&journal.root().join("fresh"), 80, &["check"]);
     assert!(out.contains("every line is understood"), "{out}");
-    assert!(journal.run(&["new", &folder]).contains("is not empty; name a new folder"));
+    assert!(journal.run(&["new", &folder]).contains("is a journal already"));
+}
+
+#[test]
+fn a_folder_of_notes_becomes_a_journal_only_where_that_is_asked_for() {
+    let notes = tempfile::tempdir().unwrap();
+    std::fs::write(notes.path().join("march.md"), "## 2026-03-05\n\n- Bench press: 5x5 @ 100 kg\n").unwrap();
+    let at = |arguments: &[&str]| crate::support::run::run_in(notes.path(), 80, arguments);
+    let names = || {
+        let mut names: Vec<String> = std::fs::read_dir(notes.path())
+            .unwrap()
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .collect();
+        names.sort();
+        names
+    };
+    assert_eq!(
+        at(&["check"]).replace(&notes.path().display().to_string(), "DIR"),
+        "--- stderr\nloadline: no journal in DIR or above it; name one with --journal DIR; `loadline new DIR` starts one in a new \
+         folder, `loadline new DIR --here` in a folder of notes that you have\n--- exit 2\n"
+    );
+    assert_eq!(
+        at(&["new", "."]),
+        "--- stderr\nloadline: . is not empty: it holds 1 page (`.md`). `loadline new \".\" --here` would add journal.yaml and \
+         lifter.yaml and touch nothing else; or name a new folder\n--- exit 2\n"
+    );
+    assert_eq!(names(), ["march.md"]);
+    assert_eq!(
+        at(&["new", ".", "--here"]),
+        "Added journal.yaml and lifter.yaml to ., and touched nothing else. It holds 1 page.\nNow see how they are \
+         read:\n  loadline --journal \".\" check\n"
+    );
+    assert_eq!(names(), ["journal.yaml", "lifter.yaml", "march.md"]);
+    assert!(at(&["check"]).contains("every line is understood"));
+    assert!(at(&["new", ".", "--here"]).contains(". is a journal already"));
 }
 
 #[test]
 fn a_folder_that_is_no_journal_says_so() {
     let folder = tempfile::tempdir().unwrap();
     let out = crate::support::run::run(folder.path(), 80, &["lifts"]);
-    assert!(out.contains("is no journal: it has no journal.yaml; `loadline new DIR` starts a journal"), "{out}");
+    assert!(
+        out.contains("is no journal: it has no journal.yaml; `loadline new DIR` starts one in a new folder"),
+        "{out}"
+    );
 }
 
 #[test]

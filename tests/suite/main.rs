@@ -18,6 +18,7 @@ mod docs;
 mod drafts;
 mod export;
 mod git;
+mod hands;
 mod help;
 mod house;
 mod import;

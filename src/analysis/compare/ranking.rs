@@ -1,5 +1,6 @@
 //! Which of two loads is the heavier one. Loads are ranked within four classes and never across: masses;
-//! else pins; else quotes; else no load or bodyweight not known.
+//! else pins; else quotes; else no load or bodyweight not known. A load in another class never changes how masses are
+//! ranked among themselves.
 
 use crate::training::{Load, LoadClass, Mass, Tolerance};
 use std::cmp::Ordering;
@@ -43,21 +44,22 @@ pub(crate) enum Rank {
 pub(crate) enum Scale {
     /// By kilograms.
     Kilograms,
-    /// Every one contains the lifter's own weight: by what is added, bodyweight known or not.
+    /// Every mass among them contains the lifter's own weight: by what is added, bodyweight known or not.
     Added,
 }
 
 impl Scale {
-    /// The scale for these loads.
+    /// The scale for these loads. Pins, quotes and sets without a load have none to say in it.
     pub(crate) fn of<'a>(loads: impl IntoIterator<Item = &'a Load>) -> Self {
-        let mut any = false;
+        let mut own = false;
         for load in loads {
-            if load.added().is_none() {
-                return Scale::Kilograms;
+            match load.added() {
+                Some(_) => own = true,
+                None if load.kilograms(None).is_some() => return Scale::Kilograms,
+                None => {}
             }
-            any = true;
         }
-        if any { Scale::Added } else { Scale::Kilograms }
+        if own { Scale::Added } else { Scale::Kilograms }
     }
 
     /// The class and rank of a load.

@@ -28,8 +28,14 @@ pub struct Side {
     /// Whether that is of each side.
     #[serde(skip)]
     pub per_side: bool,
-    /// Clean sets at that load.
+    /// Clean sets at that load, as they are counted there.
     pub sets: Option<u32>,
+    /// Of each of these sets, in the order done, the reps, seconds or metres.
+    #[serde(serialize_with = "training::amounts")]
+    #[schemars(with = "Vec<f64>")]
+    pub each: Vec<Amount>,
+    /// The rest of the clean sets, in the order done.
+    pub back_offs: Vec<BackOff>,
     /// All work sets of known kilograms; nothing where there are none.
     #[serde(rename = "tonnage_kg")]
     pub tonnage: Option<Tonnage>,
@@ -46,6 +52,50 @@ pub struct Side {
     pub place: Place,
 }
 
+/// The clean sets of one session at one load below the heaviest, or counted in another way.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct BackOff {
+    /// The load; none where none is written.
+    #[schemars(with = "Option<Weighed>")]
+    pub load: Weighed,
+    /// The most reps, seconds or metres of one set.
+    #[serde(flatten, serialize_with = "training::amount")]
+    #[schemars(with = "AmountFields")]
+    pub amount: Amount,
+    /// Whether that is of each side.
+    #[serde(skip)]
+    pub per_side: bool,
+    /// How many sets.
+    pub sets: u32,
+    /// Of each of these sets, in the order done.
+    #[serde(serialize_with = "training::amounts")]
+    #[schemars(with = "Vec<f64>")]
+    pub each: Vec<Amount>,
+    /// The highest effort known.
+    pub effort: Option<Effort>,
+}
+
+impl BackOff {
+    /// Sets like this one, at this load.
+    fn begin(load: &Load, like: &Set<'_>, own: Option<Mass>) -> Self {
+        BackOff {
+            load: Weighed { load: load.clone(), kilograms: load.kilograms(own) },
+            amount: like.amount,
+            per_side: like.group.per_side,
+            sets: 0,
+            each: Vec::new(),
+            effort: None,
+        }
+    }
+
+    fn add(&mut self, set: &Set<'_>) {
+        self.amount = self.amount.max(set.amount);
+        self.sets += 1;
+        self.each.push(set.amount);
+        self.effort = self.effort.max(set.effort);
+    }
+}
+
 impl Side {
     /// Sums up a visit. The estimate is put in by whoever has the lifter's curve.
     pub(crate) fn of(history: &History<'_>, visit: &Visit<'_>) -> Option<Side> {
@@ -59,18 +109,35 @@ impl Side {
             (class, std::cmp::Reverse(rank))
         });
         let tolerance = Tolerance::of(&history.log.gear);
-        let at_top: Vec<&&Set<'_>> = match top {
-            Some(top) => {
-                clean.iter().filter(|set| same(&set.group.load, &top.group.load, scale, own, tolerance)).collect()
-            }
-            None => Vec::new(),
-        };
         // Of the sets at one load, reps come before seconds, and seconds before metres, as they stand for each other.
-        let most = at_top.iter().map(|set| set.amount).max_by_key(|amount| match amount {
-            Amount::Reps(_) => (2, *amount),
-            Amount::Seconds(_) => (1, *amount),
-            Amount::Metres(_) => (0, *amount),
-        });
+        let kind = |set: &Set<'_>| match set.amount {
+            Amount::Reps(_) => 2,
+            Amount::Seconds(_) => 1,
+            Amount::Metres(_) => 0,
+        };
+        let of_load = |set: &Set<'_>, load: &Load| same(&set.group.load, load, scale, own, tolerance);
+        let mut groups: Vec<(&Set<'_>, BackOff)> = Vec::new();
+        if let Some(top) = top
+            && let Some(most) =
+                clean.iter().filter(|set| of_load(set, &top.group.load)).max_by_key(|set| (kind(set), set.amount))
+        {
+            groups.push((most, BackOff::begin(&top.group.load, most, own)));
+        }
+        for set in &clean {
+            let alike = |(like, sets): &&mut (&Set<'_>, BackOff)| {
+                kind(set) == kind(like) && set.group.per_side == like.group.per_side && of_load(set, &sets.load)
+            };
+            match groups.iter_mut().find(alike) {
+                Some((_, sets)) => sets.add(set),
+                None => {
+                    let mut sets = BackOff::begin(&set.group.load, set, own);
+                    sets.add(set);
+                    groups.push((set, sets));
+                }
+            }
+        }
+        let mut groups = groups.into_iter().map(|(_, sets)| sets);
+        let heaviest = groups.next();
         let mut tonnage: Option<Tonnage> = None;
         for set in &sets {
             if let (Some(mass), Some(reps)) = (set.group.load.kilograms(own), set.amount.reps()) {
@@ -83,7 +150,9 @@ impl Side {
                 faults.push(fault.to_owned());
             }
         }
-        let line = top.map_or_else(|| visit.lines.first().map_or(0, |done| done.work.line), |top| top.group.line);
+        let first =
+            || visit.lines.first().map_or((session.page, session.line), |done| (done.work.page, done.work.line));
+        let (page, line) = top.map_or_else(first, |top| (top.group.page, top.group.line));
         Some(Side {
             date: session.date,
             block: session
@@ -92,15 +161,17 @@ impl Side {
                 .map(|block| block.name.clone())
                 .unwrap_or_default(),
             week: session.week.unwrap_or(0),
-            load: top.map(|top| Weighed { load: top.group.load.clone(), kilograms: top.group.load.kilograms(own) }),
-            amount: most,
-            per_side: at_top.first().is_some_and(|set| set.group.per_side),
-            sets: top.map(|_| u32::try_from(at_top.len()).unwrap_or(u32::MAX)),
+            amount: heaviest.as_ref().map(|sets| sets.amount),
+            per_side: heaviest.as_ref().is_some_and(|sets| sets.per_side),
+            sets: heaviest.as_ref().map(|sets| sets.sets),
+            effort: heaviest.as_ref().and_then(|sets| sets.effort),
+            each: heaviest.as_ref().map_or_else(Vec::new, |sets| sets.each.clone()),
+            load: heaviest.map(|sets| sets.load),
+            back_offs: groups.collect(),
             tonnage,
-            effort: at_top.iter().filter_map(|set| set.effort).max(),
             estimate: None,
             faults,
-            place: history.log.place(session.page, line),
+            place: history.log.place(page, line),
         })
     }
 }

@@ -3,12 +3,12 @@
 use super::against_plan::{FarFromPlan, HeldEffort, hold};
 use super::planned_sums::Sums;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
-use crate::source::Place;
-use crate::training::{LiftId, Plan, Session, Status, Tolerance, Work, words};
+use crate::source::{PageId, Place};
+use crate::training::{LiftId, Plan, Session, Status, Tolerance, Work, fold, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet, VecDeque};
 
 /// Where something stands.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -52,6 +52,8 @@ pub struct Line {
     pub fate: Fate,
     /// The plan as written.
     pub plan: String,
+    /// How many days after the day that it was planned for it was done.
+    pub days_late: i64,
     /// What was done.
     #[serde(skip)]
     pub done: Vec<Mark>,
@@ -122,8 +124,58 @@ fn key(session: &Session) -> Option<WeekKey> {
     Some(WeekKey { block: session.block?, week: session.week? })
 }
 
-fn has_plan(session: &Session) -> bool {
+/// Whether anything is planned in it.
+pub(crate) fn has_plan(session: &Session) -> bool {
     session.works.iter().any(|work| work.plan().is_some())
+}
+
+/// What became of a session that was planned for one day and done on another.
+enum Moved<'a> {
+    /// It was done later: its plan counts there.
+    Away,
+    /// It is where an earlier one was done.
+    From(&'a Session),
+}
+
+/// Sessions planned and not done, with the later one of the same label in the same week, or of the same day, that has
+/// work and no plan: Wednesday's plan, done on Thursday.
+fn done_later<'a>(history: &History<'_>, sessions: &[&'a Session]) -> HashMap<usize, Moved<'a>> {
+    let label = |session: &Session| session.day.as_deref().map(fold);
+    let mut waiting: HashMap<(Option<WeekKey>, Option<String>, Option<NaiveDate>), VecDeque<usize>> = HashMap::new();
+    let mut moved = HashMap::new();
+    for (at, session) in sessions.iter().enumerate().filter(|(_, session)| session.date <= history.today) {
+        // Without a label there is only the day itself to know a session by.
+        let label = label(session);
+        let day = label.is_none().then_some(session.date);
+        if label.is_some() && key(session).is_none() {
+            continue;
+        }
+        let same = (key(session), label, day);
+        let has_work = session.works.iter().any(Work::has_work);
+        if has_plan(session) {
+            let untouched = session.works.iter().all(|work| work.status == Status::Nothing);
+            if untouched && !has_work {
+                waiting.entry(same).or_default().push_back(at);
+            }
+        } else if has_work
+            && let Some(planned) = waiting.get_mut(&same).and_then(VecDeque::pop_front)
+            && let Some(session) = sessions.get(planned)
+        {
+            moved.insert(planned, Moved::Away);
+            moved.insert(at, Moved::From(session));
+        }
+    }
+    moved
+}
+
+/// The sessions before today that were planned and of which nothing is written, there or where they were done later.
+pub(crate) fn without_a_word<'a>(history: &History<'_>, sessions: &[&'a Session]) -> Vec<&'a Session> {
+    let later = done_later(history, sessions);
+    let silent = sessions.iter().enumerate().filter(|(at, session)| {
+        let nothing = session.works.iter().all(|work| work.status == Status::Nothing);
+        session.date < history.today && has_plan(session) && nothing && !later.contains_key(at)
+    });
+    silent.map(|(_, session)| *session).collect()
 }
 
 /// Whether nothing was done on a line on which something could have been.
@@ -171,7 +223,15 @@ impl<'a> PlannedLines<'a> {
             added: Vec::new(),
             to_come: ToCome::default(),
         };
-        sessions.for_each(|session| found.session(session));
+        let sessions: Vec<&Session> = sessions.collect();
+        let later = done_later(history, &sessions);
+        for (at, session) in sessions.iter().enumerate() {
+            match later.get(&at) {
+                Some(Moved::From(planned)) => found.done_late(planned, session),
+                Some(Moved::Away) => {}
+                None => found.session(session),
+            }
+        }
         found
     }
 
@@ -183,15 +243,26 @@ impl<'a> PlannedLines<'a> {
         self.history.log.lift_name(lift).to_owned()
     }
 
-    fn at(&self, session: &Session, line: u32) -> Where {
+    fn at(&self, session: &Session, (page, line): (PageId, u32)) -> Where {
         let log = self.history.log;
         Where {
             date: session.date,
             block: session.block.and_then(|id| log.block(id)).map(|block| block.name.clone()),
             week: session.week,
             day: session.day.as_deref().map(str::to_owned),
-            place: log.place(session.page, line),
+            place: log.place(page, line),
         }
+    }
+
+    /// A session that was planned for an earlier day of the week.
+    fn done_late(&mut self, planned: &Session, done: &Session) {
+        let mut both = done.clone();
+        both.works.extend(planned.works.iter().cloned());
+        both.put_plans_to_work();
+        let before = self.lines.len();
+        self.session(&both);
+        let days = (done.date - planned.date).num_days();
+        self.lines.iter_mut().skip(before).for_each(|line| line.days_late = days);
     }
 
     fn session(&mut self, session: &Session) {
@@ -222,7 +293,7 @@ impl<'a> PlannedLines<'a> {
             } else if others_planned && !has_unread_plan(work) && work.has_work() && replaced(work).is_none() {
                 let sets = Done { session, work }.work_sets().count();
                 self.added.push(Added {
-                    at: self.at(session, work.line),
+                    at: self.at(session, (work.page, work.line)),
                     lift: self.name(work.lift),
                     sets: u32::try_from(sets).unwrap_or(u32::MAX),
                 });
@@ -238,7 +309,7 @@ impl<'a> PlannedLines<'a> {
             }
             let not_done = session.works.iter().filter(|other| is_open(other) && stands_in(work, other));
             self.swapped.push(Swapped {
-                at: self.at(session, line),
+                at: self.at(session, (work.page, line)),
                 lift: self.name(lift),
                 by: self.name(work.lift),
                 plan: not_done.filter_map(Work::plan).map(|plan| plan.text.to_string()).next(),
@@ -252,7 +323,7 @@ impl<'a> PlannedLines<'a> {
         // An empty line without a plan was neither planned nor left out on purpose.
         if plan.is_some() || work.status == Status::Skipped {
             self.skipped.push(Skipped {
-                at: self.at(session, work.line),
+                at: self.at(session, (work.page, work.line)),
                 lift: self.name(work.lift),
                 plan: plan.map(|plan| plan.text.to_string()),
                 reason: reason(work),
@@ -266,10 +337,11 @@ impl<'a> PlannedLines<'a> {
             _ => Sums { skipped: 1, ..Sums::of_missed(&plan.groups) },
         };
         Line {
-            at: self.at(session, work.line),
+            at: self.at(session, (work.page, work.line)),
             lift: self.name(work.lift),
             fate,
             plan: plan.text.to_string(),
+            days_late: 0,
             done: Vec::new(),
             sums,
             efforts: Vec::new(),
@@ -282,10 +354,11 @@ impl<'a> PlannedLines<'a> {
         let held = hold(&plan.groups, &sets, done.session.own_mass(), Tolerance::of(&log.gear));
         let marks = Marked::of(done, |set| set.is_work());
         Line {
-            at: self.at(done.session, done.work.line),
+            at: self.at(done.session, (done.work.page, done.work.line)),
             lift: self.name(done.work.lift),
             fate: if done.work.status == Status::AsPlanned { Fate::AsPlanned } else { Fate::Done },
             plan: plan.text.to_string(),
+            days_late: 0,
             done: marks.iter().map(|mark| mark.shown(self.history, |set| set.is_work())).collect(),
             sums: Sums::of_done(&plan.groups, &sets, &held, &FarFromPlan::of(&log.thresholds)),
             efforts: held.iter().filter_map(|held| held.effort).collect(),

@@ -88,7 +88,10 @@ pub const COLUMNS: [Column; 44] = [
     Column { name: "seconds_most", cell: |_, line| most(line, 1) },
     Column { name: "metres_most", cell: |_, line| most(line, 2) },
     Column { name: "effort_most", cell: effort_most },
-    Column { name: "page", cell: |scene, line| text(Some(scene.log.page_path(line.session().page))) },
+    Column {
+        name: "page",
+        cell: |scene, line| text(Some(scene.log.page_path(of(line, |row| row.page(), |planned| planned.work.page)))),
+    },
     Column { name: "line", cell: |_, line| number(Some(of(line, |row| row.line(), |planned| planned.line))) },
 ];
 

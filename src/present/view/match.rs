@@ -2,60 +2,121 @@
 
 use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
-use crate::questions::r#match::{Answer, Pair, Side, Verdict};
+use crate::questions::r#match::{Answer, NoWeek, Pair, Side, Verdict, fullest};
 use crate::source::Place;
-use crate::training::Amount;
+use crate::training::{Amount, Unit};
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
-    let (Some(block), Some(week)) = (&answer.block, answer.week) else {
-        out.line(Role::Answer, "No work inside a block yet, so there is no week to match");
-        out.wrapped(
-            Role::Plain,
-            "A block is a heading `# Block 1` with a list under it that says `- starts: YYYY-MM-DD`.",
-            0,
-        );
+    if let Some(why) = &answer.no_week {
+        no_week(&mut out, why);
         return out;
-    };
+    }
+    let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
     out.wrapped(Role::Answer, verdicts(answer), 2);
     out.wrapped(Role::Plain, title(answer, block, week), 2);
+    if let Some(days) = answer.days_idle {
+        out.wrapped(Role::Caution, format!("last work {}: this is not this week", wording::ago(days)), 2);
+    }
     if let Some(words) = why_no_verdict(answer, block, week) {
         out.wrapped(Role::Caution, &words, 2);
     }
     if answer.pairs.is_empty() {
-        out.line(Role::Plain, "nothing was done in either week");
+        out.line(Role::Plain, nothing_done(answer, block, week));
         return out;
     }
-    out.gap();
-    let (to_come, compared): (Vec<&Pair>, Vec<&Pair>) =
-        answer.pairs.iter().partition(|pair| pair.verdict == Verdict::ToCome);
+    let only_then = |verdict: Verdict| answer.pairs.iter().filter(move |pair| pair.verdict == verdict).collect();
+    let mut compared: Vec<&Pair> = answer.pairs.iter().filter(|pair| pair.now.is_some()).collect();
+    compared.sort_by_key(|pair| urgency(pair.verdict));
+    if !compared.is_empty() {
+        out.gap();
+        out.append(side_by_side(&compared));
+    }
+    for (title, caption, pairs) in [
+        ("missing", "Done then, and not this week", only_then(Verdict::Missing)),
+        ("to come", "Still to come this week", only_then(Verdict::ToCome)),
+    ] {
+        let pairs: Vec<&Pair> = pairs;
+        if !pairs.is_empty() {
+            out.gap();
+            out.append(of_then(title, caption, &pairs));
+        }
+    }
+    out
+}
+
+/// Says why there is nothing to lay side by side, and what to write.
+fn no_week(out: &mut Doc, why: &NoWeek) {
+    match why {
+        NoWeek::NoBlock => {
+            out.line(Role::Answer, "No block is written yet, so there is no week to match");
+            out.wrapped(
+                Role::Plain,
+                "A block is a heading `# Block 1` with a list under it that says `- starts: YYYY-MM-DD`.",
+                0,
+            );
+        }
+        NoWeek::NoSession { block, starts, ends, outside } => {
+            out.line(Role::Answer, format!("No session with work in block {block} yet, so there is no week to match"));
+            let days = match ends {
+                Some(ends) => format!("Block {block} is from {starts} to {ends}."),
+                None => format!("Block {block} starts on {starts}."),
+            };
+            let outside = outside.map_or(String::new(), |date| {
+                format!(" The last work, on {date}, lies in no block: is its date right, or the block's `starts:`?")
+            });
+            out.wrapped(Role::Plain, days + &outside, 0);
+        }
+    }
+}
+
+/// What fell short comes first, then what cannot be told, and what is well last.
+fn urgency(verdict: Verdict) -> u8 {
+    match verdict {
+        Verdict::Behind | Verdict::Missing => 0,
+        Verdict::Mixed => 1,
+        Verdict::Unknown => 2,
+        Verdict::Level => 3,
+        Verdict::Ahead => 4,
+        Verdict::New => 5,
+        Verdict::ToCome => 6,
+    }
+}
+
+/// The lifts that have work this week.
+fn side_by_side(compared: &[&Pair]) -> Doc {
+    let mut out = Doc::new();
     let mut table = Table::new(vec![
         Column::verdict(),
         Column::left("lift").wraps(1, 12),
-        Column::left("").wraps(1, 6).under(0),
         Column::left("now").wraps(2, 18),
-        Column::left("then").wraps(2, 18),
+        Column::left("").called("change").wraps(1, 9),
+        Column::left("then").wraps(2, 18).spare(3),
         Column::left("day").spare(1).under(1),
         Column::left("where").spare(2).on_screens(),
-        Column::left("").on_pages().under(3),
+        Column::left("").on_pages().under(2),
         Column::left("").on_pages().under(4),
     ])
-    .with_head(3)
+    .with_head(2)
     .captioned("Each lift now and then")
     .paired();
-    for pair in &compared {
+    for pair in compared {
         let place = |side: &'_ Option<Side>| side.as_ref().map(|side| side.place.clone());
         let (now, then) = (place(&pair.now), place(&pair.then));
         table.row(row(pair)).at(now.as_ref().or(then.as_ref())).at(&now).at(&then);
     }
     out.table(table);
-    out.only(When::Hidden(6), pages(&compared));
-    if !to_come.is_empty() {
-        out.gap();
-        out.append(still_to_come(&to_come));
-    }
+    out.only(When::Hidden(6), pages(compared));
     out
+}
+
+/// Said where neither week has work.
+fn nothing_done(answer: &Answer, block: &str, week: u32) -> String {
+    match &answer.against {
+        Some(against) => format!("nothing was done in week {week} of block {block} nor of block {against}"),
+        None => format!("nothing was done in week {week} of block {block}"),
+    }
 }
 
 /// `block 9 week 4 against block 8`
@@ -74,17 +135,17 @@ fn why_no_verdict(answer: &Answer, block: &str, week: u32) -> Option<String> {
     (answer.light != answer.against_light).then_some(words)
 }
 
-/// What was done then and has its day still to come this week.
-fn still_to_come(pairs: &[&Pair]) -> Doc {
+/// What was done then and is not now, or not yet.
+fn of_then(title: &'static str, caption: &str, pairs: &[&Pair]) -> Doc {
     let mut out = Doc::new();
     let mut table = Table::new(vec![
-        Column::left("to come"),
-        Column::left("then"),
+        Column::left(title),
+        Column::left("then").wraps(2, 18),
         Column::left("day").spare(1).under(0),
         Column::left("where").spare(2).under(1),
     ])
     .with_head(1)
-    .captioned("Still to come this week");
+    .captioned(caption);
     for pair in pairs {
         let Some(then) = &pair.then else { continue };
         let day = pair.day.clone().unwrap_or_default();
@@ -127,30 +188,89 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
     vec![
         (role, pair.verdict.word().into()),
         (Role::Answer, pair.lift.clone()),
-        (role, changes(pair)),
         (Role::Plain, pair.now.as_ref().map_or(String::new(), done)),
+        (role, changes(pair)),
         (Role::Plain, then),
         (Role::Place, pair.day.clone().unwrap_or_default()),
     ]
 }
 
-/// What was done on a side.
+/// What was done on a side: the sets at the heaviest load, then the others.
 fn done(side: &Side) -> String {
+    let mut parts = Vec::new();
+    if let (Some(load), Some(_)) = (&side.load, side.sets) {
+        let count = wording::set_by_set(&side.each, side.per_side);
+        parts.push(wording::work_of(count, load, side.effort));
+    }
+    for sets in &side.back_offs {
+        let count = wording::set_by_set(&sets.each, sets.per_side);
+        parts.push(wording::work_of(count, &sets.load, sets.effort));
+    }
+    if parts.is_empty() {
+        parts.push("no clean set".into());
+    }
     let faults = if side.faults.is_empty() { String::new() } else { format!(" {}", wording::faults(&side.faults)) };
-    match (&side.load, side.sets) {
-        (Some(load), Some(sets)) => {
-            let amount = side.amount.unwrap_or(Amount::Reps(0));
-            format!("{}{faults}", wording::work(sets, amount, side.per_side, load, side.effort))
-        }
-        _ => format!("no clean set{faults}"),
+    format!("{}{faults}", parts.join(", "))
+}
+
+/// From how many percent on the work is worth a word beside what it is made of.
+const MUCH: f64 = 10.0;
+
+/// By how much what went up or down did so, what fell first: `-1 rep, work -30 %`.
+fn changes(pair: &Pair) -> String {
+    let (Some(now), Some(then)) = (&pair.now, &pair.then) else { return String::new() };
+    let others = |words: &[&str]| words.iter().any(|word| *word != "work");
+    let told = |words: &[&'static str]| -> Vec<String> {
+        let far = pair.work_change.is_some_and(|change| change.0.abs() >= MUCH);
+        let worth = |word: &&&str| **word != "work" || far || !others(words);
+        words.iter().filter(worth).map(|word| change(word, pair, now, then)).collect()
+    };
+    told(&pair.down).into_iter().chain(told(&pair.up)).collect::<Vec<_>>().join(", ")
+}
+
+/// One change: `+2.5 kg`, `-2 reps`, `+1 set`, `work -30 %`, `RPE +0.5`.
+fn change(word: &str, pair: &Pair, now: &Side, then: &Side) -> String {
+    let sign = if pair.up.contains(&word) { '+' } else { '-' };
+    let by = match word {
+        "load" => load_change(now, then),
+        "sets" => now.sets.zip(then.sets).map(|(now, then)| wording::count(now.abs_diff(then), "set")),
+        "work" => pair.work_change.map(|change| format!("{:.0} %", change.0.abs())),
+        "effort" => now.effort.zip(then.effort).map(|(now, then)| (now.value() - then.value()).abs().to_string()),
+        "strength" => None,
+        _ => one_set(now, then).or_else(|| fullest(now, then)).map(|(now, then)| match (now, then) {
+            (Amount::Reps(now), Amount::Reps(then)) => wording::count(now.abs_diff(then), "rep"),
+            (Amount::Seconds(now), Amount::Seconds(then)) => format!("{}s", now.abs_diff(then)),
+            (Amount::Metres(now), Amount::Metres(then)) => {
+                format!("{:.0}m", (now.rounded_metres() - then.rounded_metres()).abs())
+            }
+            _ => String::new(),
+        }),
+    };
+    match (word, by) {
+        ("strength", _) => if sign == '+' { "stronger" } else { "weaker" }.into(),
+        ("work", Some(by)) => format!("work {sign}{by}"),
+        ("effort", Some(by)) => format!("RPE {sign}{by}"),
+        (_, Some(by)) if !by.is_empty() => format!("{sign}{by}"),
+        _ => format!("{sign}{word}"),
     }
 }
 
-/// What went up and what went down: `+load -reps`.
-fn changes(pair: &Pair) -> String {
-    let up = pair.up.iter().map(|word| format!("+{word}"));
-    let down = pair.down.iter().map(|word| format!("-{word}"));
-    up.chain(down).collect::<Vec<_>>().join(" ")
+/// One set of each side, where all sets of a side are alike.
+fn one_set(now: &Side, then: &Side) -> Option<(Amount, Amount)> {
+    let alike = |side: &Side| side.each.iter().all(|set| Some(*set) == side.amount).then_some(side.amount).flatten();
+    alike(now).zip(alike(then))
+}
+
+/// By how much two loads differ, where both are masses or have masses added to the lifter's own.
+fn load_change(now: &Side, then: &Side) -> Option<String> {
+    let (now, then) = (now.load.as_ref()?, then.load.as_ref()?);
+    let was = then.text_with_unit()?;
+    let (now, then) = match (now.added(), then.added()) {
+        (Some(now), Some(then)) => (now, then),
+        _ => (now.kilograms?, then.kilograms?),
+    };
+    let by = wording::mass(if now > then { now - then } else { then - now }, Unit::Kg);
+    Some(format!("{by}, was {was}"))
 }
 
 /// The pages the answer rests on, with the lines in the order of the rows.

@@ -5,6 +5,7 @@ use crate::history::Mark;
 use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{AddedLift, AgainstPlan, Answer, HeldEffort, Line, Skipped, Swapped, Where};
 use crate::source::Place;
+use crate::training::spelling;
 
 /// Something to look at, with its places.
 type Entry<'a> = (String, Vec<&'a Place>);
@@ -16,6 +17,7 @@ pub(super) fn lists(answer: &Answer) -> Doc {
         (format!("over the plan's effort by {} or more", over.value()), overshoots(answer)),
         (format!("under the plan's effort by {} or more", under.value()), undershoots(answer)),
         ("short of the plan".into(), short(answer)),
+        ("done on a later day than planned".into(), done_late(answer)),
         ("skipped".into(), skipped(answer)),
         ("swapped".into(), swapped(answer)),
         ("added, with no plan of their own".into(), added(answer)),
@@ -78,6 +80,23 @@ fn short<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
         (text, vec![&line.at.place])
     };
     lines.map(entry).collect()
+}
+
+/// Sessions that were moved: `Thu 5 Mar 2026, heavy day: a day later, 4 lines`.
+fn done_late(answer: &Answer) -> Vec<Entry<'_>> {
+    let late: Vec<&Line> = answer.lines.iter().filter(|line| line.days_late > 0).collect();
+    fn entry<'a>(lines: &[&'a Line]) -> Option<Entry<'a>> {
+        let first = lines.first()?;
+        let label = first.at.day.as_deref().map_or(String::new(), |day| format!(", {}", spelling::day(day)));
+        let days = match first.days_late {
+            1 => "a day".to_owned(),
+            days => wording::count(days.unsigned_abs(), "day"),
+        };
+        let planned = wording::count(lines.len() as u64, "planned line");
+        let text = format!("{}{label}: {days} later, {planned}", wording::day(first.at.date));
+        Some((text, lines.iter().map(|line| &line.at.place).collect()))
+    }
+    late.chunk_by(|one, other| one.at.date == other.at.date).filter_map(entry).collect()
 }
 
 fn skipped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {

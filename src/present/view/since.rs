@@ -8,6 +8,9 @@ use crate::questions::since::Answer;
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer), 2);
+    if let Some(days) = answer.days_idle {
+        out.wrapped(Role::Caution, format!("last work {}", wording::ago(days)), 2);
+    }
     out.wrapped(
         Role::Plain,
         format!(

@@ -365,7 +365,7 @@ fn taken(history: &History<'_>, done: Done<'_>) -> Vec<Taken> {
             good: set.is_work() && faults.is_empty(),
             faults,
             effort: set.effort,
-            place: history.log.place(done.session.page, set.group.line),
+            place: history.log.place(set.group.page, set.group.line),
         }
     });
     taken.collect()

@@ -59,6 +59,6 @@ fn of_scene(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
             count(gone / 7, "week"),
             words::day(first.date)
         ),
-        places: vec![scene.place(first, first.line)],
+        places: vec![scene.place(first.page, first.line)],
     })
 }

@@ -52,7 +52,7 @@ fn rise(scene: &Scene<'_, '_>, threshold: f64, family: Family, before: &[Week<'_
     if mean == 0.0 || more < FEWEST_MORE || more < mean * (threshold / 100.0) {
         return None;
     }
-    let mut places: Vec<_> = hard.iter().map(|(done, set)| scene.place(done.session, set.group.line)).collect();
+    let mut places: Vec<_> = hard.iter().map(|(_, set)| scene.place(set.group.page, set.group.line)).collect();
     places.dedup();
     let (last, _) = hard.last()?;
     let (percent, week) = (more / mean * 100.0, now.key.week);

@@ -51,7 +51,7 @@ fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
                         count(days, "day")
                     ),
                     about: Some(lift),
-                    places: vec![scene.place(session, mark.group.line)],
+                    places: vec![scene.place(mark.group.page, mark.group.line)],
                 });
             }
         }

@@ -88,7 +88,7 @@ fn near_meet(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
                     sets += 1;
                     if set.amount.reps().is_some_and(|reps| reps >= log.high_reps) {
                         high_sets += 1;
-                        lines.push(scene.place(session, set.group.line));
+                        lines.push(scene.place(set.group.page, set.group.line));
                         latest = Some((session.date, to_meet, meet));
                     }
                 }

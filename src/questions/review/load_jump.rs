@@ -66,7 +66,7 @@ fn jump(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId, before: &Week<'_>, 
             session.week?,
         ),
         about: Some(lift),
-        places: vec![scene.place(from.done.session, from.group.line), scene.place(session, to.group.line)],
+        places: vec![scene.place(from.group.page, from.group.line), scene.place(to.group.page, to.group.line)],
     })
 }
 

@@ -66,6 +66,6 @@ fn of_lift(scene: &Scene<'_, '_>, threshold: f64, ratings: &mut Ratings<'_, '_>,
             words::mass(ahead.load, evidence.unit()),
         ),
         about: Some(lift),
-        places: vec![scene.place(session, ahead.from.mark.group.line)],
+        places: vec![scene.place(ahead.from.mark.group.page, ahead.from.mark.group.line)],
     })
 }

@@ -43,7 +43,7 @@ fn of_site(scene: &Scene<'_, '_>, threshold: f64, notes: &[(&Session, &Pain)]) -
         let recent: Vec<_> = notes.iter().filter(|(session, _)| (0..=within).contains(&apart(session))).collect();
         let (first, _) = recent.first()?;
         // Two notes of one session are one pain.
-        let places: Vec<_> = recent.iter().map(|(session, pain)| scene.place(session, pain.line)).collect();
+        let places: Vec<_> = recent.iter().map(|(_, pain)| scene.place(pain.page, pain.line)).collect();
         let (site, times, days) = (&pain.site, places.len(), apart(first));
         let within = if days == 0 { "on one day".to_owned() } else { format!("in {}", count(days, "day")) };
         (!std::ptr::eq(*first, *last)).then(|| Found {

@@ -29,7 +29,7 @@ fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
             found.retain(|known| known.about.as_deref().map(fold).as_ref() != Some(&site));
             let message =
                 format!("{}: pain of {of_ten} of 10; stop, and see a physician before you train again", pain.site);
-            let (about, places) = (Some(pain.site.to_string()), vec![scene.place(session, pain.line)]);
+            let (about, places) = (Some(pain.site.to_string()), vec![scene.place(pain.page, pain.line)]);
             found.push(Found { date: session.date, figure: of_ten, message, about, places });
         }
     }

@@ -62,6 +62,6 @@ fn skipped(scene: &Scene<'_, '_>, week: &Week<'_>, lift: LiftId) -> Option<(Naiv
     let replaced = |session: &Session, work: &Work| session.works.iter().any(|other| stands_in(other, work));
     let none_done =
         works().all(|Done { session, work }| is_open(work) && !open(session, work) && !replaced(session, work));
-    let lines = || works().map(|done| scene.place(done.session, done.work.line)).collect();
+    let lines = || works().map(|done| scene.place(done.work.page, done.work.line)).collect();
     none_done.then(|| (last.session.date, lines()))
 }

@@ -47,9 +47,9 @@ fn of_lift(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId) -> Vec<Found> {
         let groups = visit.lines.iter().flat_map(|done| &done.work.groups);
         let faults = groups.flat_map(|group| {
             let faults = group.extra.iter().flat_map(|extra| &extra.faults);
-            faults.map(move |fault| (&*fault.name, group.line))
+            faults.map(move |fault| (&*fault.name, group))
         });
-        for (fault, line) in faults {
+        for (fault, group) in faults {
             let at = seen.iter().position(|known| known.fault == fault).unwrap_or_else(|| {
                 let fault = fault.to_owned();
                 seen.push(Seen { fault, sessions: 0, date: session.date, in_block: false, places: Vec::new() });
@@ -60,7 +60,7 @@ fn of_lift(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId) -> Vec<Found> {
             here.push(fault);
             known.date = session.date;
             known.in_block = session.block == Some(scene.id);
-            known.places.push(scene.place(session, line));
+            known.places.push(scene.place(group.page, group.line));
             known.places.dedup();
         }
     }

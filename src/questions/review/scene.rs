@@ -2,7 +2,7 @@
 
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::{Done, History, Week, WeekKey};
-use crate::source::Place;
+use crate::source::{PageId, Place};
 use crate::training::{Block, BlockId, LiftId, Session};
 use chrono::NaiveDate;
 use std::cell::RefCell;
@@ -55,9 +55,9 @@ impl<'a> Scene<'_, 'a> {
         self.history.log.lift_name(lift).to_owned()
     }
 
-    /// A line of a session's page.
-    pub(super) fn place(&self, session: &Session, line: u32) -> Place {
-        self.history.log.place(session.page, line)
+    /// A line of a page.
+    pub(super) fn place(&self, page: PageId, line: u32) -> Place {
+        self.history.log.place(page, line)
     }
 
     /// The first meet, or test day where those are wanted, on a day or after it, whether it has been yet or not.

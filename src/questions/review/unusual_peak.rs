@@ -32,7 +32,7 @@ fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
         // What is planned is seen from today: it can still be changed.
         let date = last.date.min(scene.history.today);
         for (figure, message) in comparison.checks.iter().filter_map(|check| unusual(threshold, number, check)) {
-            let places = sessions.iter().map(|session| scene.place(session, session.line)).collect();
+            let places = sessions.iter().map(|session| scene.place(session.page, session.line)).collect();
             cautions.push(Found { date, about: None, figure, message, places });
         }
     }

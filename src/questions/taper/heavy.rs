@@ -4,6 +4,7 @@ use super::gather::{self, Weeks};
 use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::{Equation, taper};
+use crate::source::PageId;
 use crate::training::{CompetitionLift, Effort, Figure, Hundredths, LiftId, Mass, PlannedGroup, Session, Weighed};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
@@ -117,7 +118,7 @@ impl Contested<'_> {
             let percent = load.in_kilograms() / maximum * 100.0;
             let line = work.plan().map_or(work.line, |plan| plan.line);
             (percent > taper::HEAVY_PERCENT).then(|| Found {
-                mark: planned_mark(history, session, group, line),
+                mark: planned_mark(history, session, group, (work.page, line)),
                 percent,
                 is_planned: true,
             })
@@ -144,7 +145,7 @@ struct Found {
 }
 
 /// Planned sets as a mark: of ranges the least, of an effort the middle.
-fn planned_mark(history: &History<'_>, session: &Session, group: &PlannedGroup, line: u32) -> Mark {
+fn planned_mark(history: &History<'_>, session: &Session, group: &PlannedGroup, (page, line): (PageId, u32)) -> Mark {
     let thousandths = |effort: Effort| i64::from(effort.quarters()) * 250;
     let block = session.block.and_then(|id| history.log.block(id));
     Mark {
@@ -158,7 +159,7 @@ fn planned_mark(history: &History<'_>, session: &Session, group: &PlannedGroup, 
         load: Weighed { load: group.load.clone(), kilograms: group.load.kilograms(session.own_mass()) },
         effort: group.effort.map(|range| Effort::rpe(thousandths(range.low), thousandths(range.high))),
         faults: Vec::new(),
-        place: history.log.place(session.page, line),
+        place: history.log.place(page, line),
     }
 }
 

@@ -5,6 +5,7 @@ mod calendar;
 mod draft;
 mod draft_write;
 mod estimate;
+mod matching;
 mod meet;
 mod plates;
 mod report;

@@ -121,7 +121,8 @@ fn a_journal_that_is_not_there_is_not_watched() {
     assert_eq!(out.status.code(), Some(2));
     assert_eq!(
         String::from_utf8_lossy(&out.stderr),
-        "loadline: there is no folder /no such folder; `loadline new DIR` starts a journal\n"
+        "loadline: there is no folder /no such folder; `loadline new DIR` starts one in a new folder, `loadline new DIR --here` in \
+         a folder of notes that you have\n"
     );
 }
 

@@ -68,6 +68,62 @@ pub(super) fn insert(sql: &Connection, journal: &Journal) {
     }
 }
 
+/// Plans of a session of which nothing is written go to the later one of the same label and week, or of the same day where
+/// neither has a label, that has work and no plan. Each such session takes the plans of one, the earliest that waits.
+pub(super) fn move_plans(sql: &Connection, today: &str) {
+    let sessions = "SELECT id, date, block, week, lower(replace(day, ' ', '')),
+            EXISTS (SELECT 1 FROM works w JOIN plans p ON p.work = w.id WHERE w.session = s.id),
+            EXISTS (SELECT 1 FROM work w WHERE w.session = s.id),
+            NOT EXISTS (SELECT 1 FROM works w WHERE w.session = s.id AND w.fate <> 'Nothing')
+        FROM sessions s WHERE date <= ?1 ORDER BY id";
+    type Told = (u32, String, Option<u32>, Option<u32>, Option<String>, bool, bool, bool);
+    let mut query = sql.prepare_cached(sessions).unwrap();
+    let rows = query.query_map([today], |row| {
+        let place: (u32, String, Option<u32>) = (row.get(0)?, row.get(1)?, row.get(2)?);
+        Ok((place.0, place.1, place.2, row.get(3)?, row.get(4)?, row.get(5)?, row.get(6)?, row.get(7)?))
+    });
+    let rows: Vec<Told> = rows.unwrap().map(Result::unwrap).collect();
+    let mut taken: Vec<u32> = Vec::new();
+    for (id, date, block, week, label, planned, worked, _) in &rows {
+        if *planned || !worked {
+            continue;
+        }
+        let waits = |(other, day, of_block, of_week, of_label, planned, worked, nothing): &&Told| {
+            let alike = (of_block, of_week, of_label) == (block, week, label);
+            let known = if label.is_some() { block.is_some() } else { day == date };
+            other < id && alike && known && *planned && !worked && *nothing && !taken.contains(other)
+        };
+        if let Some((from, ..)) = rows.iter().find(waits) {
+            taken.push(*from);
+            sql.execute("UPDATE works SET session = ?1, date = ?2 WHERE session = ?3", (id, date, from)).unwrap();
+        }
+    }
+}
+
+/// A planned line on which nothing is written, and the work of the same lift and session that has no plan and stands in for
+/// nothing, are one line: the first of the work, where the first of the plans stands.
+pub(super) const ONE_LINE: &str = "
+    CREATE TEMP TABLE parts AS SELECT * FROM (SELECT id, session, lift, page, line,
+        fate = 'Nothing' AND EXISTS (SELECT 1 FROM plans p WHERE p.work = w.id)
+            AND NOT EXISTS (SELECT 1 FROM sets s WHERE s.work = w.id) AS planned,
+        EXISTS (SELECT 1 FROM work s WHERE s.work = w.id) AND instead IS NULL
+            AND NOT EXISTS (SELECT 1 FROM plans p WHERE p.work = w.id) AS worked FROM works w) WHERE planned OR worked;
+    CREATE TEMP TABLE one AS SELECT p.id, p.planned, k.keep, k.plan FROM parts p JOIN (
+        SELECT session, lift, MIN(CASE WHEN worked THEN id END) AS keep, MIN(CASE WHEN planned THEN id END) AS plan
+        FROM parts GROUP BY session, lift) k ON k.session = p.session AND k.lift = p.lift
+        JOIN works w ON w.id = p.id WHERE keep IS NOT NULL AND plan IS NOT NULL;
+    UPDATE works SET (page, line) = (SELECT p.page, p.line FROM one o JOIN parts p ON p.id = o.plan WHERE o.id = works.id)
+        WHERE id IN (SELECT keep FROM one);
+    UPDATE works SET instead = (SELECT w.instead FROM one o JOIN works w ON w.id = o.id WHERE o.keep = works.id AND o.planned
+        AND w.instead IS NOT NULL ORDER BY o.id LIMIT 1) WHERE id IN (SELECT keep FROM one);
+    UPDATE sets SET work = (SELECT keep FROM one WHERE one.id = sets.work) WHERE work IN (SELECT id FROM one);
+    CREATE TEMP TABLE runs AS SELECT p.rowid AS at, o.keep, ROW_NUMBER() OVER (PARTITION BY o.keep ORDER BY p.work, p.run) - 1 AS run
+        FROM plans p JOIN one o ON o.id = p.work;
+    UPDATE plans SET run = (SELECT r.run FROM runs r WHERE r.at = plans.rowid), work = (SELECT r.keep FROM runs r WHERE r.at = plans.rowid)
+        WHERE rowid IN (SELECT at FROM runs);
+    DELETE FROM works WHERE id IN (SELECT id FROM one WHERE id <> keep);
+    DROP TABLE parts; DROP TABLE one; DROP TABLE runs;";
+
 /// What became of each work line; `?1` is today. Then of each line the planned sets that were reached.
 pub(super) const TOLD: &str = "
     told AS MATERIALIZED (SELECT w.*,

@@ -36,11 +36,12 @@ const BLOCK_BEHIND: u32 = 50;
 
 /// Puts sessions, pains and light weeks into the tables.
 pub(super) fn insert(sql: &Connection, journal: &Journal) {
-    let mut sessions = sql.prepare_cached("INSERT INTO sessions VALUES (?, ?, ?, ?, ?, ?, ?, ?)").unwrap();
+    let mut sessions = sql.prepare_cached("INSERT INTO sessions VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)").unwrap();
     for (id, session) in (0u32..).zip(&journal.sessions) {
         let date = session.date.to_string();
         let (block, week, light) = (session.block, session.week, session.light);
-        sessions.execute((id, date, block, week, light, session.marked, session.meet, session.test_day)).unwrap();
+        let marks = (session.marked, session.meet, session.test_day);
+        sessions.execute((id, date, block, week, light, marks.0, marks.1, marks.2, session.day)).unwrap();
     }
     let mut pains = sql.prepare_cached("INSERT INTO pains VALUES (?, ?, ?, ?)").unwrap();
     for pain in &journal.pains {

@@ -13,17 +13,23 @@ use std::fmt::Debug;
 /// `?1` is today, `?2` the block, `?3` the week, `?4` the mass at which two loads differ. A session's side of a lift; the
 /// earlier week of each lift; pairs by label, then the rest in order; how each thing compares.
 const PAIRS: &str = "WITH
-    clean AS (SELECT *, COUNT(*) OVER of_lift = SUM(kind = 'Bodyweight') OVER of_lift AS own FROM work WHERE clean AND date <= ?1
+    clean AS (SELECT *, SUM(kind = 'Bodyweight') OVER of_lift > 0 AND SUM(kind = 'Mass') OVER of_lift = 0 AS own FROM work WHERE clean AND date <= ?1
         AND week = ?3 WINDOW of_lift AS (PARTITION BY session, lift)),
-    ranked AS (SELECT *, CASE WHEN own OR mass IS NOT NULL THEN 0 WHEN kind = 'Pin' THEN 1 WHEN kind = 'Quote' THEN 2 ELSE 3 END AS class,
-        CASE WHEN own THEN added WHEN mass IS NOT NULL THEN mass WHEN kind = 'Pin' THEN pin ELSE 0 END AS rank,
+    ranked AS (SELECT *, CASE WHEN own AND kind = 'Bodyweight' OR mass IS NOT NULL THEN 0 WHEN kind = 'Pin' THEN 1 WHEN kind = 'Quote' THEN 2 ELSE 3 END AS class,
+        CASE WHEN own AND kind = 'Bodyweight' THEN added WHEN mass IS NOT NULL THEN mass WHEN kind = 'Pin' THEN pin ELSE 0 END AS rank,
         CASE WHEN kind = 'Pin' THEN added ELSE 0 END AS more FROM clean),
     top AS (SELECT * FROM (SELECT *, ROW_NUMBER() OVER (PARTITION BY session, lift ORDER BY class, rank DESC, more DESC, id) AS nth
         FROM ranked) WHERE nth = 1),
-    at_top AS (SELECT t.session AS session, t.lift AS lift, COUNT(*) AS n, MAX(r.reps) AS reps, MAX(r.seconds) AS seconds,
-        MAX(r.metres) AS metres, MAX(r.effort) AS effort FROM top t JOIN ranked r ON r.session = t.session AND r.lift = t.lift
+    heavy AS (SELECT t.session AS session, t.lift AS lift, r.effort AS effort, r.sides AS sides, COALESCE(r.reps, r.seconds, r.metres) AS amount,
+        CASE WHEN r.reps IS NOT NULL THEN 0 WHEN r.seconds IS NOT NULL THEN 1 ELSE 2 END AS unit, r.id AS id
+        FROM top t JOIN ranked r ON r.session = t.session AND r.lift = t.lift
             AND r.class = t.class AND CASE t.class WHEN 0 THEN abs(r.rank - t.rank) < ?4 WHEN 1 THEN r.rank = t.rank AND r.more = t.more
-                WHEN 2 THEN r.load = t.load ELSE r.added IS t.added END GROUP BY t.session, t.lift),
+                WHEN 2 THEN r.load = t.load ELSE r.added IS t.added END),
+    fullest AS (SELECT *, FIRST_VALUE(unit) OVER best AS of_unit, FIRST_VALUE(sides) OVER best AS of_sides FROM heavy
+        WINDOW best AS (PARTITION BY session, lift ORDER BY unit, amount DESC, id DESC)),
+    counted AS (SELECT *, ROW_NUMBER() OVER (PARTITION BY session, lift ORDER BY amount DESC) AS nth FROM fullest
+        WHERE unit = of_unit AND sides = of_sides),
+    at_top AS (SELECT session, lift, COUNT(*) AS n, MAX(unit) AS unit, MAX(effort) AS effort FROM counted GROUP BY session, lift),
     visits AS (SELECT session, lift, date, block, light, lower(replace(day, ' ', '')) AS label, COUNT(effort) > 0 AS felt FROM work
         WHERE date <= ?1 AND week = ?3 AND block IS NOT NULL GROUP BY session, lift),
     now AS (SELECT *, ROW_NUMBER() OVER (PARTITION BY lift, label ORDER BY session) AS nth FROM visits WHERE block = ?2),
@@ -44,9 +50,9 @@ const PAIRS: &str = "WITH
              WHEN x.kind = 'Pin' AND y.kind = 'Pin' THEN sign(2 * sign(x.pin - y.pin) + sign(x.added - y.added))
              WHEN x.kind = 'Quote' AND y.kind = 'Quote' AND x.load = y.load THEN 0
              WHEN x.kind = 'None' AND y.kind = 'None' THEN 0 END AS load,
-        CASE WHEN i.reps IS NOT NULL OR j.reps IS NOT NULL THEN sign(i.reps - j.reps)
-             WHEN i.seconds IS NOT NULL OR j.seconds IS NOT NULL THEN sign(i.seconds - j.seconds)
-             ELSE sign(i.metres - j.metres) END AS amount,
+        CASE WHEN i.unit = j.unit THEN sign(
+            (SELECT SUM(c.amount) FROM counted c WHERE c.session = i.session AND c.lift = i.lift AND c.nth <= MIN(i.n, j.n))
+          - (SELECT SUM(c.amount) FROM counted c WHERE c.session = j.session AND c.lift = j.lift AND c.nth <= MIN(i.n, j.n))) END AS amount,
         sign(i.n - j.n) AS sets, i.effort IS NULL OR j.effort IS NULL OR i.effort = j.effort AS agree
         FROM paired p JOIN now n ON n.session = p.new AND n.lift = p.lift JOIN before b ON b.session = p.old AND b.lift = p.lift
         LEFT JOIN top x ON x.session = p.new AND x.lift = p.lift LEFT JOIN top y ON y.session = p.old AND y.lift = p.lift
@@ -89,6 +95,14 @@ impl Witness<'_> {
     pub(super) fn last_week(&self) -> Option<(u32, u32)> {
         let query = "SELECT block, week FROM work WHERE date <= ?1 AND block IS NOT NULL ORDER BY session DESC LIMIT 1";
         self.all(query, &[&self.today], |row| Ok((row.get(0)?, row.get(1)?))).pop()
+    }
+
+    /// The week of a block that holds today, else that of the last work inside a block.
+    pub(super) fn this_week(&self) -> Option<(u32, u32)> {
+        let query = "SELECT id, CAST(julianday(?1) - julianday(starts) AS INT) / 7 + 1 FROM blocks
+            WHERE starts <= ?1 AND (ends IS NULL OR ends >= ?1) ORDER BY id DESC LIMIT 1";
+        let today = self.all(query, &[&self.today], |row| Ok((row.get(0)?, row.get(1)?))).pop();
+        today.or_else(|| self.last_week())
     }
 
     /// The pairs of a week that have two sides.

@@ -57,7 +57,7 @@ impl Witness<'_> {
             &[&self.today],
             |row| Ok(row.get::<_, Option<String>>(0)?.zip(row.get(1)?)),
         );
-        let key = self.last_week();
+        let key = self.this_week();
         let (block, week) = key.unzip();
         let close = self.close();
         let values: [&dyn ToSql; 6] = [&self.today, &block, &None::<String>, &None::<String>, &close, &week];
@@ -79,7 +79,7 @@ impl Witness<'_> {
 
     /// Holds counts against SQLite's.
     fn check_counts(&self, of: (u64, &str), counts: &Counts, findings: &mut Findings) {
-        let pairs = self.last_week().map(|key| self.pairs(key)).unwrap_or_default();
+        let pairs = self.this_week().map(|key| self.pairs(key)).unwrap_or_default();
         let pairs: Vec<&matching::Paired> = pairs.iter().collect();
         let mut within = |question: &'static str, number: u32, (least, most): (u32, u32)| {
             findings.same(question, &of, number.clamp(least, most), number);
@@ -87,7 +87,7 @@ impl Witness<'_> {
         within("ahead", counts.ahead, matching::bounds(&pairs, Verdict::Ahead));
         within("level", counts.level, matching::bounds(&pairs, Verdict::Level));
         within("behind", counts.behind, matching::bounds(&pairs, Verdict::Behind));
-        within("over", counts.over, self.last_week().map_or((0, 0), |key| self.overshoots(key)));
+        within("over", counts.over, self.this_week().map_or((0, 0), |key| self.overshoots(key)));
         // A caution that SQLite cannot tell is one more at the most.
         let (found, unknown) = self.cautions();
         let tally = |texts: &[String]| {
@@ -166,14 +166,15 @@ fn check(seed: u64, sql: &Connection, findings: &mut Findings, seen: &mut Seen) 
         for text in cautions::check(&of, &history, &witness, findings) {
             saw(text.split(' ').next().unwrap(), 1);
         }
-        if let Some(key) = witness.last_week() {
+        if let Some(key) = witness.this_week() {
             let pairs = witness.pairs(key);
             for pair in &pairs {
                 for verdict in [Verdict::Ahead, Verdict::Level, Verdict::Behind, Verdict::Mixed] {
                     saw(&format!("{verdict:?}"), u32::from(pair.is(verdict) == Some(true)));
                 }
             }
-            matching::check(&of, &r#match::answer(&history, &r#match::Ask::default()), &pairs, findings);
+            let ask = r#match::Ask { block: Some(loadline::training::BlockId(key.0)), week: Some(key.1), ..r#match::Ask::default() };
+            matching::check(&of, &r#match::answer(&history, &ask), &pairs, findings);
         }
     }
 }

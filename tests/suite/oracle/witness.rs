@@ -10,7 +10,7 @@ const TABLES: &str = "
     CREATE TABLE sets (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, meet INT, day TEXT, lift TEXT,
         family TEXT, reps INT, seconds INT, metres INT, sides INT, mass INT, kind TEXT, pin INT, added INT, load TEXT,
         approximate INT, effort INT, clean INT, fault TEXT, grp INT, page TEXT, line INT, work INT);
-    CREATE TABLE sessions (id INTEGER PRIMARY KEY, date TEXT, block INT, week INT, light INT, marked INT, meet TEXT, test INT);
+    CREATE TABLE sessions (id INTEGER PRIMARY KEY, date TEXT, block INT, week INT, light INT, marked INT, meet TEXT, test INT, day TEXT);
     CREATE TABLE pains (session INT, site TEXT, tenths INT, line INT);
     CREATE TABLE lights (block INT, week INT);
     CREATE TABLE works (id INTEGER PRIMARY KEY, session INT, date TEXT, block INT, week INT, light INT, marked INT, meet INT, lift TEXT, fate TEXT, instead TEXT,
@@ -103,6 +103,8 @@ impl<'j> Witness<'j> {
         drop(insert);
         super::adherence::insert(sql, journal);
         super::cautions::insert(sql, journal);
+        super::adherence::move_plans(sql, &journal.today.to_string());
+        sql.execute_batch(super::adherence::ONE_LINE).unwrap();
         sql.execute_batch("COMMIT").unwrap();
         Witness { journal, today: journal.today.to_string(), sql }
     }
@@ -141,10 +143,10 @@ impl Witness<'_> {
         format!(
             "WITH q AS (SELECT *, {amount} AS amount FROM work WHERE lift = ?1 AND date <= ?2 AND {amount} >= ?3
                 AND ({amount} = ?3 OR NOT ?4) AND (clean OR ?5) AND date >= ?6 AND date <= ?7 AND (?8 IS NULL OR block = ?8)),
-            own AS (SELECT COUNT(*) > 0 AND COUNT(*) = SUM(kind = 'Bodyweight') AS only FROM q),
+            own AS (SELECT SUM(kind = 'Bodyweight') > 0 AND SUM(kind = 'Mass') = 0 AS only FROM q),
             r AS (SELECT *,
-                CASE WHEN only OR mass IS NOT NULL THEN 0 WHEN kind = 'Pin' THEN 1 WHEN kind = 'Quote' THEN 2 ELSE 3 END AS class,
-                CASE WHEN only THEN added WHEN mass IS NOT NULL THEN mass WHEN kind = 'Pin' THEN pin ELSE 0 END AS rank,
+                CASE WHEN only AND kind = 'Bodyweight' OR mass IS NOT NULL THEN 0 WHEN kind = 'Pin' THEN 1 WHEN kind = 'Quote' THEN 2 ELSE 3 END AS class,
+                CASE WHEN only AND kind = 'Bodyweight' THEN added WHEN mass IS NOT NULL THEN mass WHEN kind = 'Pin' THEN pin ELSE 0 END AS rank,
                 CASE WHEN kind = 'Pin' THEN added ELSE 0 END AS more
                 FROM q, own)"
         )

@@ -130,6 +130,8 @@ pub struct SessionRow {
     /// A competition, by name.
     pub meet: Option<&'static str>,
     pub test_day: bool,
+    /// The day's label.
+    pub day: Option<&'static str>,
 }
 
 /// A pain that was noted.
@@ -190,6 +192,7 @@ impl Model {
                 marked: session.marked,
                 meet: session.meet,
                 test_day: session.test_day,
+                day: session.day,
             });
             rows.pains.extend(session.pains.iter().map(|pain| {
                 let &Pain { site, tenths, line } = pain;

@@ -18,7 +18,7 @@ pub(super) const TALK: [&str; 8] = [
 ];
 
 impl Model {
-    /// A session for each day; two on one day are told apart by their times, or by their order.
+    /// A session for each day; two on one day are told apart by their times.
     pub(super) fn train(&mut self, mut calendar: Vec<NaiveDate>) {
         calendar.sort_unstable();
         let mut minute = None;
@@ -32,7 +32,7 @@ impl Model {
                 (true, earlier) if self.shape.timed || earlier.is_some() => {
                     Some(earlier.unwrap_or(600) + self.random.within(1..=90))
                 }
-                (true, _) => self.chance(50).then(|| self.random.within(700..=1200)),
+                (true, _) => Some(self.random.within(700..=1200)),
             };
             let session = self.session(date, minute);
             self.sessions.push(session);
