@@ -135,7 +135,13 @@ pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
     if let Some(reply) = completion::answer(&arguments, Program::command) {
         return Replies::One(Some(reply));
     }
-    match program().try_get_matches_from(arguments).and_then(|matches| Program::from_arg_matches(&matches)) {
+    let parsed = program().try_get_matches_from(arguments).and_then(|matches| Program::from_arg_matches(&matches));
+    let parsed = parsed.map(|mut program| {
+        // An empty variable names nothing.
+        program.options.journal = program.options.journal.filter(|path| !path.as_os_str().is_empty());
+        program
+    });
+    match parsed {
         Ok(mut program) if program.command.is_watching() => {
             program.options.goes_on = true;
             Replies::watching(desk::Desk::open(&program.options), Box::new(move || run(&program)))

@@ -15,6 +15,8 @@ use crate::training::{Mass, spelling};
 pub struct Reply {
     /// For standard output.
     pub out: String,
+    /// In place of that, bytes that go out as they are: a page, which may hold any.
+    pub bytes: Option<Vec<u8>>,
     /// For standard error.
     pub err: String,
     /// 0 answered; 1 answered, and what was asked to hold does not; 2 could not answer.

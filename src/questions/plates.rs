@@ -209,6 +209,13 @@ pub fn answer(ask: &Ask<'_>) -> Result<Answer, WhyNot> {
     })
 }
 
+/// The nearest to a load that can be made, and the loaded bar as a page has it.
+pub(super) fn nearest(load: Mass, bar: &Bar, gear: &Gear) -> Option<(Mass, String)> {
+    let loadable = Loadable::up_to(load, bar, gear);
+    let total = loadable.nearest(load);
+    Some((total, text(bar, &runs(&loadable.side(total)?))))
+}
+
 /// The mass of a load that can hang on this bar.
 fn mass(load: &Load, ask: &Ask<'_>) -> Result<Mass, WhyNot> {
     let Some(kilograms) = load.kilograms(None) else { return Err(WhyNot::NoMass(load.clone())) };

@@ -32,7 +32,7 @@ pub fn show(answer: &Answer) -> Doc {
         out.gap();
         let step = match trend.largest_step {
             Mass::ZERO => "no whole step".to_owned(),
-            largest => format!("{} a week", step(largest, unit)),
+            largest => step(largest, trend.step_every_weeks, unit),
         };
         let words = format!(
             "with your trend of {:+.1} % a week ({:+.1} to {:+.1}): {step}",
@@ -55,8 +55,10 @@ fn verdict(answer: &Answer) -> String {
     let cap = answer.cap;
     if let (Some(largest), Some(exact)) = (answer.largest_step, answer.exact_step) {
         let last = answer.weeks.last().map_or(0, |week| week.week);
+        let reps = answer.from.as_ref().map_or(String::new(), |mark| wording::amount(mark.amount, mark.per_side));
         return if largest > Mass::ZERO {
-            format!("{lift}: room for {} a week, and week {last} stays at {cap} or under", step(largest, answer.unit))
+            let step = step(largest, answer.step_every_weeks.unwrap_or(1), answer.unit);
+            format!("{lift}: room for {step}, and sets of {reps} in week {last} stay at {cap} or under")
         } else if exact.is_negative() {
             format!(
                 "{lift}: no step fits under {cap}; for week {last} to stay there the load would come down by {} a week",
@@ -79,8 +81,14 @@ fn verdict(answer: &Answer) -> String {
     }
 }
 
-fn step(mass: Mass, unit: Unit) -> String {
-    format!("+{}", wording::mass(mass, unit))
+/// `+2.5 kg every second week`
+fn step(mass: Mass, every: u32, unit: Unit) -> String {
+    let how_often = match every {
+        1 => "a week",
+        2 => "every second week",
+        _ => "every third week",
+    };
+    format!("+{} {how_often}", wording::mass(mass, unit))
 }
 
 fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {

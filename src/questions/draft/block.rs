@@ -231,7 +231,7 @@ fn easy_enough(strength: Option<&Strength>, group: &PlannedGroup, own: Option<Ma
         // So light that the reps leave the equation's range, or heavier than the maximum.
         None if load.in_kilograms() > strength.maximum().middle => None,
         None => Some(None),
-        Some(to_failure) => match Rpe::of(10.0 - (to_failure - f64::from(reps))) {
+        Some(to_failure) => match Rpe::of(10.0 - strength.said(to_failure - f64::from(reps))) {
             Rpe::Light => Some(None),
             Rpe::Of(effort) if effort <= rpe(FIRST_WEEK.1) => Some(around(Rpe::Of(effort), Effort::MAXIMAL)),
             Rpe::Of(_) | Rpe::Missed => None,
@@ -241,6 +241,6 @@ fn easy_enough(strength: Option<&Strength>, group: &PlannedGroup, own: Option<Ma
 
 /// The load, everything lifted, for so many reps in the first week.
 fn advised(strength: &Strength, reps: u32) -> Option<Mass> {
-    let to_failure = effort_scale::reps_to_failure(reps, rpe(FIRST_WEEK_MIDDLE))?;
-    Mass::from_kilograms(strength.load_for(to_failure)?.middle)
+    let left = effort_scale::reps_in_reserve(rpe(FIRST_WEEK_MIDDLE))?;
+    Mass::from_kilograms(strength.load_for(f64::from(reps), left)?.middle)
 }

@@ -301,7 +301,7 @@ impl Way {
             );
         };
         let expected = room.weeks.first().map(|week| week.effort.middle);
-        if largest_step > Mass::ZERO {
+        if largest_step > Mass::ZERO && room.step_every_weeks == Some(1) {
             return Way::By { step: largest_step, expected };
         }
         if exact_step.is_negative() && !to_come {

@@ -4,7 +4,7 @@
 
 use crate::analysis::strength::evidence::{Evidence, Ratings, day_number, own_weight};
 use crate::history::{Done, History, Marked};
-use crate::science::strength::Strength;
+use crate::science::strength::{ExpectedCurve, Strength};
 use crate::science::{Equation, effort_scale};
 use crate::training::{Efforts, Family, LiftId, Load, Mass, Set, Unit};
 use chrono::{Days, NaiveDate};
@@ -26,53 +26,15 @@ const UNKNOWN: f64 = 1e6;
 /// So many of the last sets taken to failure teach the bias.
 const MOST_SHOWN: usize = 12;
 
-/// A lifter's curve of reps against load.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Curve {
-    equation: Equation,
-    endurance: f64,
-}
-
-impl Curve {
-    fn of(evidence: &Evidence<'_>) -> Self {
-        Curve { equation: evidence.equation, endurance: evidence.endurance.mean() }
-    }
-
-    /// By how much the logarithm of the load lies below that of the maximum. Past the ends of the equation it goes on
-    /// straight: one rep less than one is a load above the maximum.
-    fn fall(self, reps: f64) -> f64 {
-        let valid = self.equation.valid_reps();
-        let within = reps.clamp(*valid.start(), *valid.end());
-        let multiple = self.equation.multiple(within).map_or(0.0, f64::ln);
-        self.endurance * (multiple + (reps - within) * self.share(within))
-    }
-
-    /// The reps of a fall.
-    fn reps(self, fall: f64) -> f64 {
-        let valid = self.equation.valid_reps();
-        let logarithm = fall / self.endurance;
-        let end = |reps: f64| self.equation.multiple(reps).map_or(0.0, f64::ln);
-        let past = |reps: f64| reps + (logarithm - end(reps)) / self.share(reps);
-        if logarithm < end(*valid.start()) {
-            return past(*valid.start());
-        }
-        self.equation.reps_at(logarithm.exp(), 1.0).unwrap_or_else(|| past(*valid.end()))
-    }
-
-    fn share(self, reps: f64) -> f64 {
-        self.equation.share_per_rep(reps).unwrap_or(f64::MIN_POSITIVE).max(f64::MIN_POSITIVE)
-    }
-
-    /// The load for some reps that is worth as much as another one for others.
-    pub(super) fn carried(self, load: f64, from: f64, to: f64) -> f64 {
-        load * (self.fall(from) - self.fall(to)).exp()
-    }
+/// The load for some reps that is worth as much as another one for others.
+pub(super) fn carried(curve: &ExpectedCurve, load: f64, from: f64, to: f64) -> f64 {
+    load * (curve.log_multiple(from) - curve.log_multiple(to)).exp()
 }
 
 /// Strength on the day of the session, before its first set.
 #[derive(Clone)]
 pub(super) struct Foretelling {
-    pub(super) curve: Curve,
+    pub(super) curve: ExpectedCurve,
     /// The logarithm of the maximum of everything lifted, in kilograms.
     maximum: f64,
     /// Nothing where only the sets of today say anything.
@@ -84,40 +46,42 @@ impl Foretelling {
     fn on(evidence: &Evidence<'_>, date: NaiveDate) -> Option<Self> {
         let strength = evidence.strength_on(date)?.in_one_attempt();
         let maximum = strength.maximum().middle.ln();
-        maximum.is_finite().then_some(Foretelling { curve: Curve::of(evidence), maximum, strength: Some(strength) })
+        maximum.is_finite().then_some(Foretelling {
+            curve: evidence.expected_curve(),
+            maximum,
+            strength: Some(strength),
+        })
     }
 
     /// From a set of today alone.
-    pub(super) fn from(curve: Curve, load: f64, reps_to_failure: f64) -> Self {
-        Foretelling { curve, maximum: load.ln() + curve.fall(reps_to_failure), strength: None }
+    pub(super) fn from(curve: ExpectedCurve, load: f64, reps_to_failure: f64) -> Self {
+        let maximum = load.ln() + curve.log_multiple(reps_to_failure);
+        Foretelling { curve, maximum, strength: None }
     }
 
     /// The reps to failure with a load.
     pub(super) fn reps(&self, load: f64) -> f64 {
-        self.curve.reps(self.maximum - load.ln())
+        let known = self.strength.as_ref().and_then(|strength| strength.reps_with(load));
+        known.map_or_else(|| self.curve.reps(self.maximum - load.ln()), |reps| reps.middle)
     }
 
     /// The load for so many reps to failure.
     pub(super) fn load(&self, reps: f64) -> f64 {
-        (self.maximum - self.curve.fall(reps)).exp()
+        let known = self.strength.as_ref().and_then(|strength| strength.load_for(reps, 0.0));
+        known.map_or_else(|| (self.maximum - self.curve.log_multiple(reps)).exp(), |load| load.middle)
     }
 
     /// The variance of [`reps`](Foretelling::reps): of strength, of the curve, and of the form of the day.
     pub(super) fn variance(&self, load: f64) -> f64 {
-        let valid = self.curve.equation.valid_reps();
-        let reps = self.reps(load).clamp(*valid.start(), *valid.end());
-        let Some(interval) = self.strength.as_ref().and_then(|strength| strength.load_for(reps)) else {
-            return UNKNOWN;
-        };
-        let spread = (interval.high / interval.middle).ln() / REACH;
-        let variance = (spread / self.curve.endurance / self.curve.share(reps)).powi(2);
+        let spread = self.strength.as_ref().and_then(|strength| strength.reps_with(load));
+        let variance = spread.map_or(UNKNOWN, |reps| ((reps.high - reps.low) / 2.0 / REACH).powi(2));
         if variance.is_finite() { variance } else { UNKNOWN }
     }
 }
 
 /// What the model says of a lift.
 pub(super) struct Known {
-    pub(super) curve: Curve,
+    pub(super) curve: ExpectedCurve,
     /// Nothing where no set of known effort says how strong the lifter is.
     pub(super) foretelling: Option<Foretelling>,
     /// The unit of the lift's loads.
@@ -163,7 +127,7 @@ impl<'h, 'a> Teaching<'h, 'a> {
     /// A lift as of a day.
     pub(super) fn of_lift(&mut self, lift: LiftId, date: NaiveDate) -> Known {
         let evidence = self.ratings.evidence(lift);
-        Known { curve: Curve::of(&evidence), foretelling: Foretelling::on(&evidence, date), unit: evidence.unit() }
+        Known { curve: evidence.expected_curve(), foretelling: Foretelling::on(&evidence, date), unit: evidence.unit() }
     }
 
     fn gather(&mut self, done: Done<'a>) {
@@ -175,8 +139,8 @@ impl<'h, 'a> Teaching<'h, 'a> {
             let reps_then = if first.load == second.load {
                 first.reps_to_failure
             } else {
-                let curve = Curve::of(&self.ratings.evidence(done.work.lift));
-                curve.reps(curve.fall(first.reps_to_failure) + (first.load / second.load).ln())
+                let curve = self.ratings.evidence(done.work.lift).expected_curve();
+                curve.reps(curve.log_multiple(first.reps_to_failure) + (first.load / second.load).ln())
             };
             // What the second was worth with nothing lost, less what it was.
             let rise = reps_then - second.reps_to_failure;
@@ -219,7 +183,7 @@ impl<'h, 'a> Teaching<'h, 'a> {
         for (lift, date, load, reps, nth) in shown.into_iter().rev().take(MOST_SHOWN) {
             let Some(eve) = date.checked_sub_days(Days::new(1)) else { continue };
             let Some(foretelling) = Foretelling::on(&self.ratings.evidence(lift), eve) else { continue };
-            if !foretelling.curve.equation.valid_reps().contains(&reps) {
+            if !foretelling.curve.reaches(reps) {
                 continue;
             }
             let foretold = foretelling.reps(load) - nth * self.rise(lift);

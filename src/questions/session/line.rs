@@ -49,7 +49,7 @@ impl<'a> Scene<'_, 'a> {
         let last = self.last_time(work.lift).and_then(|visit| top(self.eve, &visit.lines));
         let targets = targets(work, then.as_ref().or(last.as_ref()).map(|(_, mark)| mark));
         let first = targets.first();
-        let to_beat = then.map(|(marked, mark)| ToBeat { equal: equal(&marked, first, known.curve, own), mark });
+        let to_beat = then.map(|(marked, mark)| ToBeat { equal: equal(&marked, first, &known.curve, own), mark });
         let sets: Vec<Set<'_>> = work.groups.iter().flat_map(|group| group.sets()).collect();
         let mut hanger = Hanger {
             gear: &log.gear,

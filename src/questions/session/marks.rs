@@ -1,10 +1,11 @@
 //! Marks that a line is held against.
 
-use super::foretelling::{Curve, everything};
+use super::foretelling::{carried, everything};
 use super::next::Target;
 use crate::analysis::compare::ranking::Scale;
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::effort_scale;
+use crate::science::strength::ExpectedCurve;
 use crate::training::{Mass, Set};
 
 /// The heaviest clean mark of a session's lines, all sets of its load and count together.
@@ -25,7 +26,12 @@ pub(super) fn top<'a>(history: &History<'_>, lines: &[Done<'a>]) -> Option<(Mark
 }
 
 /// What equals a mark at the count that is planned.
-pub(super) fn equal(mark: &Marked<'_>, first: Option<&Target>, curve: Curve, own: Option<Mass>) -> Option<Mass> {
+pub(super) fn equal(
+    mark: &Marked<'_>,
+    first: Option<&Target>,
+    curve: &ExpectedCurve,
+    own: Option<Mass>,
+) -> Option<Mass> {
     let first = first?;
     let (then, now) = (mark.amount.reps()?, first.amount.reps()?);
     if then == now {
@@ -34,8 +40,8 @@ pub(super) fn equal(mark: &Marked<'_>, first: Option<&Target>, curve: Curve, own
     let planned = first.effort.and_then(|range| effort_scale::reps_in_reserve(range.low));
     let left = mark.effort.and_then(effort_scale::reps_in_reserve).or(planned)?;
     let (load, own_then) = everything(mark)?;
-    let carried = curve.carried(load, f64::from(then) + left, f64::from(now) + left);
+    let equal = carried(curve, load, f64::from(then) + left, f64::from(now) + left);
     // Where the lifter's own weight is in it, it may be another one by now.
     let own_now = if own_then > Mass::ZERO { own.unwrap_or(own_then) } else { Mass::ZERO };
-    Some(Mass::from_kilograms(carried)? - own_now)
+    Some(Mass::from_kilograms(equal)? - own_now)
 }

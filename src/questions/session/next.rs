@@ -170,7 +170,7 @@ impl Line<'_> {
         let of_today = || {
             let (_, load, reps, left) = first?;
             let reps = (reps + left.max(0.0)).max(1.0);
-            Some(Foretelling::from(self.known.curve, *load, reps))
+            Some(Foretelling::from(self.known.curve.clone(), *load, reps))
         };
         let foretelling = self.known.foretelling.clone().or_else(of_today)?;
         let mut variance = first.map(|(_, load, ..)| foretelling.variance(*load));
