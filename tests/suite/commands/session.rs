@@ -54,8 +54,7 @@ Wed 25 Nov, heavy day             block 2, week 1 of 4
 left knee 3/10 9 days ago
 
 Back squat            plan 3x4 @ 155 kg RPE 7-8
-  next set   155 kg, expect RPE 8.5 (7 to 10)
-             as planned; RPE 8.5 is foretold, over the plan
+  next set   155 kg, expect RPE 7.5 (under 5 to 10)
   each side  20 15 15 10 5 2.5
   to beat    3x4 @ 150 kg RPE 8   block 1, 26 Oct
   last time  2x4 @ 155 kg RPE 8   16 Nov
@@ -82,16 +81,16 @@ fn after_a_hard_set_the_plans_load_is_not_lowered_in_silence() {
         journal.run(&["session", "--next"]),
         "\
 Back squat, set 2 of 3
-145 kg x 4          RPE 7 (6 to 8)
-145 kg keeps to RPE 7; the plan's load,
+147.5 kg x 4        RPE 7 (5.5 to 8)
+147.5 kg keeps to RPE 7; the plan's load,
   155 kg, RPE 9
-each side  20 15 15 10 2.5
-take off 2.5 and 5, put on 2.5
+each side  20 15 15 10 2.5 1.25
+take off 2.5 and 5, put on 2.5 and 1.25
 cue  knees out
 "
     );
     let next = &journal.json(&["session", "--next"])["lifts"][0]["next"];
-    assert_eq!((&next["set"], &next["rule"], &next["load"]["kg"]), (&json!(2), &json!(1), &json!(145)));
+    assert_eq!((&next["set"], &next["rule"], &next["load"]["kg"]), (&json!(2), &json!(1), &json!(147.5)));
 }
 
 #[test]
@@ -101,7 +100,7 @@ fn after_a_set_as_foretold_it_is_the_same_again() {
         out,
         "\
 Back squat, set 2 of 3
-150 kg x 4          RPE 7.5 (6.5 to 8.5)
+150 kg x 4          RPE 7 (5.5 to 8.5)
 the same again
 each side  20 15 10 10 10
 nothing to change
@@ -117,11 +116,11 @@ fn after_a_miss_the_same_again_is_over_the_top() {
         out,
         "\
 Back squat, set 2 of 3
-140 kg x 4          RPE 7 (6 to 8)
-140 kg keeps to RPE 7; the plan's load,
+142.5 kg x 4        RPE 7 (5.5 to 8.5)
+142.5 kg keeps to RPE 7; the plan's load,
   155 kg, over RPE 10
-each side  20 15 15 10
-take off 2.5 and 5
+each side  20 15 15 10 1.25
+take off 2.5 and 5, put on 1.25
 cue  knees out
 "
     );
@@ -134,10 +133,9 @@ fn where_the_plan_has_only_an_effort_what_is_to_beat_is_beaten_if_it_may_be() {
         out,
         "\
 Back squat, set 1 of 3
-155 kg x 3          RPE 7.5 (6 to 9)
-as much as is to beat: the effort allows
-  it
-each side  20 15 15 10 5 2.5
+157.5 kg x 3        RPE 7 (under 5 to 9.5)
+begins at RPE 7
+each side  20 15 15 10 5 2.5 1.25
 warm-up  bar x8, 60 x8, 90 x5, 120 x3, 140
   x1
 cue  knees out
@@ -145,8 +143,10 @@ cue  knees out
     );
     let beat = &today("- Back squat:\n  - plan: 3x3 RPE 7-8\n").json(&["session"])["lifts"][0]["to_beat"];
     // 150 kg for four with two left are six to failure, and five are to be done with as many left: 150 f(6)/f(5) = 154.82 kg by
-    // Wathan's printed form.
-    assert_eq!((&beat["mark"]["load"]["kg"], &beat["equal_kg"]), (&json!(150), &json!(154.82)));
+    // Wathan's printed form. Curves that the lifter's own days bend stay within one part in a hundred of it here.
+    assert_eq!(beat["mark"]["load"]["kg"], json!(150));
+    let equal = beat["equal_kg"].as_f64().unwrap();
+    assert!((equal / 154.82 - 1.0).abs() < 0.01, "{equal}");
 }
 
 #[test]
@@ -194,9 +194,7 @@ fn a_gym_of_pounds_answers_in_pounds() {
         out,
         "\
 Bench press, set 1 of 3
-190 lb x 5          RPE 9 (7 to over 10)
-as planned; RPE 9 is foretold, over the
-  plan
+190 lb x 5          RPE 8 (5.5 to over 10)
 each side  25 45 2.5
 warm-up  bar x5, 95 x5
 "
