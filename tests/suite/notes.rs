@@ -165,6 +165,13 @@ fn notes_of_people_not_met_before_are_read_refused_or_prose() {
     held(&tally, "notes-fresh", &shown);
 }
 
+/// Nor on these, which were written when the others had been mended.
+#[test]
+fn notes_of_a_third_lot_of_people_are_read_refused_or_prose() {
+    let (tally, shown) = measured(include_str!("../data/notes_third.txt"));
+    held(&tally, "notes-third", &shown);
+}
+
 /// Two lines in five are right without habits; next to none is wrong or silent, and prose is let be.
 fn held(tally: &Tally, name: &str, shown: &str) {
     snapshot::check(name, shown);
