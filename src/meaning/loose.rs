@@ -152,6 +152,10 @@ impl<'c, 'a> Looser<'c, 'a> {
                 if let Above::Refused(_, details) = &mut self.above {
                     *details = true;
                 }
+                // Sets below `- Peso: 61,3` are not those of the lift above it.
+                if matches!(verdict, Some(Verdict::Prose)) {
+                    self.above = Above::Unknown(None);
+                }
                 if verdict.is_none() {
                     self.above = Above::Work { name, indent, follows: false, open: false, apart: false };
                 }

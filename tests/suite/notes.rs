@@ -72,8 +72,12 @@ fn fates(person: &Person<'_>) -> Vec<Fate> {
             _ => {}
         }
     }
+    // `- Peso: 61,3` is spelled as work and counts nowhere.
+    let works = reading.log.sessions.iter().flat_map(|session| &session.works);
+    let counted: Vec<u32> = works.flat_map(|work| work.groups.iter().map(|group| group.line)).collect();
     let typed = read(&page);
-    let typed = typed.iter().map(|line| match &line.kind {
+    let typed = typed.iter().zip(1..).map(|(line, number)| match &line.kind {
+        LineKind::Work(_) | LineKind::SetLine(_) if !counted.contains(&number) => Fate::Prose,
         LineKind::Work(_) | LineKind::SetLine(_) | LineKind::Detail(_) => {
             Fate::Counted(line.text.trim().trim_start_matches("- ").to_owned())
         }
