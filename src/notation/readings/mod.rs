@@ -129,6 +129,9 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     let box_of = if ticked.is_some() { "[x] " } else { "" };
     let line = Line { names, habits, unit };
     if let Some(Lifted { named, sets, variant }) = line.lift_and_sets(content) {
+        if of_another_bar(&named.name, &sets) {
+            return Fate::Unread;
+        }
         if let Some(variant) = variant {
             return match line.choose(&sets, named.takes, false) {
                 Chosen::One(sets) => Fate::UnknownLift(variant, vec![line.work(box_of, &named.name, &sets)]),
@@ -242,6 +245,17 @@ impl Names for Known<'_> {
     }
 }
 
+/// `ez curl 20kg+bar`: the bar is not the one that the journal knows the mass of. A high-bar squat has that one.
+fn of_another_bar(name: &str, sets: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.split(|c: char| !c.is_alphanumeric() && c != '\'').map(str::to_lowercase).collect()
+    };
+    let named = words(name);
+    let other =
+        named.windows(2).any(|pair| matches!(pair, [which, bar] if bar == "bar" && which != "high" && which != "low"));
+    other && words(sets).iter().any(|word| word == "bar")
+}
+
 /// Whether a line goes on with the one above: `then 85 kg x 3`.
 pub fn goes_on(line: &str) -> bool {
     let content = line.trim_start_matches(is_space);
@@ -334,6 +348,9 @@ impl Line<'_> {
     fn below(&self, content: &str, lift: &Named, follows: bool) -> Option<Fate> {
         let content = without_set_number(content);
         let content = without_then(content);
+        if of_another_bar(&lift.name, content) {
+            return Some(Fate::Unread);
+        }
         let lower = content.get(..content.len().min(9)).unwrap_or("").to_lowercase();
         let warm = ["warm-ups", "warm-up", "warm ups", "warm up", "warmups", "warmup", "w/u", "wu"];
         if let Some(word) = warm.iter().find(|word| lower.starts_with(**word)) {

@@ -334,6 +334,7 @@ impl Layout<'_> {
                     && list.windows(2).all(|pair| matches!(pair, [one, two] if one.thousandths >= two.thousandths))
             })
         };
+        let is_load = |element: &Element| matches!(element, Element::Load(..));
         if between.iter().all(|sign| *sign == Blank)
             && let Some(numbers) = list(elements)
         {
@@ -341,8 +342,9 @@ impl Layout<'_> {
         }
         if let [load @ (Element::Bare(_) | Element::Load(..)), rest @ ..] = elements
             && let [first @ (Blank | By | For), signs @ ..] = between
-            // `90 x5 x5 x4`: the sign again before each of them.
-            && signs.iter().all(|sign| *sign == Blank || (*first == By && signs.iter().all(|sign| *sign == By)))
+            && (signs.iter().all(|sign| *sign == Blank)
+                // `90 x5 x5 x4`: the sign again before each of them, behind what can be no count.
+                || (*first == By && signs.iter().all(|sign| *sign == By) && (is_load(load) || value(load) > 20)))
             && let Some(numbers) = list(rest)
         {
             self.push(None, &Element::List(numbers), Some(load), Labels::default(), Sure::Read, out);
