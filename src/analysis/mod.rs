@@ -4,9 +4,11 @@
 //! - `strength/`: the evidence of a lift's strength, its course over dates
 //! - `plan/`: planned lines, and what was done of them
 //! - `compare/`: sessions and loads held against each other
+//! - `rack.rs`: what a load hangs on, and the loads that hang there
 //! - `rows.rs`: every set by itself
 
 pub mod compare;
 pub mod plan;
+pub(crate) mod rack;
 pub mod rows;
 pub mod strength;

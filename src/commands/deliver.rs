@@ -15,7 +15,7 @@ pub fn deliver(replies: impl Iterator<Item = Reply>) -> ExitCode {
             continue;
         }
         let mut out = io::stdout().lock();
-        match out.write_all(reply.out.as_bytes()).and_then(|()| out.flush()) {
+        match out.write_all(reply.bytes.as_deref().unwrap_or(reply.out.as_bytes())).and_then(|()| out.flush()) {
             Ok(()) => {}
             // A reader that has seen enough (`| head`) is no error.
             Err(error) if error.kind() == io::ErrorKind::BrokenPipe => break,

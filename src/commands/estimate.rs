@@ -33,6 +33,8 @@ use clap::Args;
   loadline estimate \"Back squat\" --load \"230 kg\" --reps 5
   # how many reps it allows at RPE 8
   loadline estimate \"Back squat\" --load \"230 kg\" --rpe 8
+  # what to load for four reps at RPE 8, and on which plates
+  loadline estimate \"Back squat\" --reps 4 --rpe 8
   # by another equation
   loadline estimate \"Bench press\" --equation brzycki
   # how it went over the blocks, drawn
@@ -46,11 +48,11 @@ pub(crate) struct Estimate {
     /// What to expect of this load today; what is added, for lifts with the lifter's own weight
     #[arg(long, value_name = "LOAD")]
     load: Option<String>,
-    /// The effort of so many reps with it
-    #[arg(long, value_name = "N", requires = "load", value_parser = clap::value_parser!(u32).range(1..=100))]
+    /// The effort of so many reps with it; without a load, the loads for so many reps
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=100))]
     reps: Option<u32>,
-    /// The reps with it at this effort, RPE 5 to 10
-    #[arg(long, value_name = "RPE", requires = "load", conflicts_with = "reps", value_parser = super::room::cap)]
+    /// The reps with it at this effort, RPE 5 to 10; without a load, the load for --reps at it, and its plates
+    #[arg(long, value_name = "RPE", value_parser = super::room::cap)]
     rpe: Option<Effort>,
     /// Draw how the estimate went over dates, with its interval and the blocks
     #[arg(long, conflicts_with_all = ["load", "reps", "rpe"])]
@@ -80,9 +82,16 @@ impl Estimate {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
-        let about = match self.load.as_deref() {
-            Some(load) => Some(About { load: mass(load, &book.lifter)?, reps: self.reps, effort: self.rpe }),
-            None => None,
+        let load = self.load.as_deref().map(|load| mass(load, &book.lifter)).transpose()?;
+        let about = match (load, self.reps, self.rpe) {
+            (Some(_), Some(_), Some(_)) => {
+                return Err(Failure("of --load, --reps and --rpe give two; the third is the answer".into()));
+            }
+            (None, None, Some(_)) => {
+                return Err(Failure("--rpe needs a load or reps with it, such as --reps 5 --rpe 8".into()));
+            }
+            (None, None, None) => None,
+            (load, reps, effort) => Some(About { load, reps, effort }),
         };
         let lift = history.find_lift(&self.lift)?;
         let over = course::Ask { lift, equation: self.equation, since: self.since, until: self.until };

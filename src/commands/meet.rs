@@ -5,7 +5,7 @@ use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::notation;
 use crate::present::view;
-use crate::questions::meet::{Ask, Formula, answer};
+use crate::questions::meet::{Ask, Formula, Wanted, answer};
 use crate::science::attempts::usual_step;
 use crate::training::{Mass, Unit};
 use clap::{Args, ValueEnum};
@@ -13,7 +13,7 @@ use clap::{Args, ValueEnum};
 /// Plan a meet's attempts, or sum up those taken
 ///
 /// For a meet or test day to come: how far off it is, and for each lift three attempts, from the estimate for that
-/// day. The opener is sure (a chance of 98 % or more) and no more than about 91 % of the third, the second near the
+/// day. The opener is sure (made 95 times in 100 or more) and no more than about 91 % of the third, the second near the
 /// third by 1.03 and near the best done, the third the heaviest with the chosen chance; what to take after a missed
 /// opener; and the total to be expected. The lifts are those of the settings or of the last meet.
 ///
@@ -37,6 +37,9 @@ pub(crate) struct Meet {
     /// Attempts are whole multiples of this mass [default: 2.5 kg]
     #[arg(long, value_name = "MASS")]
     step: Option<String>,
+    /// How far above the best done an attempt may be, unless a rated set of three or fewer in six weeks bears more
+    #[arg(long, value_name = "PERCENT", default_value = "5", value_parser = clap::value_parser!(u8).range(0..=50))]
+    over_best: u8,
     /// By which formula a total is scored
     #[arg(long, value_name = "FORMULA", default_value = "gl")]
     points: Score,
@@ -63,8 +66,11 @@ impl Meet {
                 Some(asked) => Some(history.find_meet(asked)?),
                 None => history.next_meet(),
             },
-            chance: f64::from(self.chance) / 100.0,
-            step: self.step.as_deref().map_or(Ok(usual_step()), |step| mass(step, book.lifter.units))?,
+            wanted: Wanted {
+                chance: f64::from(self.chance) / 100.0,
+                step: self.step.as_deref().map_or(Ok(usual_step()), |step| mass(step, book.lifter.units))?,
+                over_best: self.over_best,
+            },
             points: match self.points {
                 Score::Gl => Formula::IpfGl,
                 Score::Dots => Formula::Dots,

@@ -4,7 +4,9 @@ use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::journal::{merge_lines, save};
 use crate::meaning::{Merged, merge};
+use crate::present::sanitize;
 use clap::Args;
+use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 /// Merge two versions of a page by session, for git
@@ -38,19 +40,32 @@ pub(crate) struct Merge {
 
 impl Merge {
     pub(crate) fn run(&self, _: &Options) -> Result<Reply, Failure> {
-        let base = std::fs::read(&self.base).unwrap_or_default();
+        let base = match std::fs::read(&self.base) {
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => Vec::new(),
+            Err(error) => return Err(Failure(format!("{} cannot be read: {error}", self.base.display()))),
+            Ok(base) => base,
+        };
         let (ours, theirs) = (bytes(&self.ours)?, bytes(&self.theirs)?);
         let by_lines = |base: &[u8], ours: &[u8], theirs: &[u8]| {
             merge_lines(base, ours, theirs).map(|(bytes, settled)| Merged { bytes, settled })
         };
         let merged = merge(&base, &ours, &theirs, &by_lines);
-        let out = if self.print { String::from_utf8_lossy(&merged.bytes).into_owned() } else { String::new() };
+        // Whatever reads the page gets its bytes; a terminal would obey some of them.
+        let to_terminal = self.print && std::io::stdout().is_terminal();
+        let out = if to_terminal { shown(&merged.bytes) } else { String::new() };
+        let bytes = (self.print && !to_terminal).then(|| merged.bytes.clone());
         if !self.print && merged.bytes != ours {
             let named = self.ours.to_string_lossy();
             save(&self.ours, &ours, &merged.bytes).map_err(|why| Failure::of_page(&named, why))?;
         }
-        Ok(Reply { out, status: u8::from(!merged.settled), ..Reply::default() })
+        Ok(Reply { out, bytes, status: u8::from(!merged.settled), ..Reply::default() })
     }
+}
+
+/// A page for a terminal, line by line.
+fn shown(page: &[u8]) -> String {
+    let text = String::from_utf8_lossy(page);
+    text.lines().map(|line| format!("{}\n", sanitize(line))).collect()
 }
 
 fn bytes(path: &Path) -> Result<Vec<u8>, Failure> {

@@ -5,7 +5,7 @@
 //! - `filters.rs`: which work is meant, for those that look through it
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
 //! - `cautions.rs`: what is wrong with `cautions:` in the settings
-//! - `target.rs`: a page that is to be written; `progress.rs`: how far long work is
+//! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML; `progress.rs`: how far long work is
 //! - `outcome.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
 //! - one file a command
@@ -24,6 +24,7 @@ mod export;
 mod filters;
 mod flatten;
 mod history;
+mod html_file;
 mod import;
 mod lifts;
 mod man;
@@ -40,6 +41,7 @@ mod report;
 mod review;
 mod room;
 mod roster;
+mod session;
 mod since;
 mod taper;
 mod target;
@@ -88,7 +90,7 @@ macro_rules! commands {
 }
 
 commands! {
-    "At the rack": r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
+    "At the rack": session Session, r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
     "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, draft Draft, meet Meet, report Report;
     "The coach": roster Roster, export Export;
     "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import;
@@ -117,6 +119,7 @@ fn program() -> clap::Command {
 impl Command {
     fn is_watching(&self) -> bool {
         match self {
+            Command::Session(command) => command.watch,
             Command::Match(command) => command.watch,
             Command::Check(command) => command.watch,
             _ => false,
@@ -132,7 +135,13 @@ pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
     if let Some(reply) = completion::answer(&arguments, Program::command) {
         return Replies::One(Some(reply));
     }
-    match program().try_get_matches_from(arguments).and_then(|matches| Program::from_arg_matches(&matches)) {
+    let parsed = program().try_get_matches_from(arguments).and_then(|matches| Program::from_arg_matches(&matches));
+    let parsed = parsed.map(|mut program| {
+        // An empty variable names nothing.
+        program.options.journal = program.options.journal.filter(|path| !path.as_os_str().is_empty());
+        program
+    });
+    match parsed {
         Ok(mut program) if program.command.is_watching() => {
             program.options.goes_on = true;
             Replies::watching(desk::Desk::open(&program.options), Box::new(move || run(&program)))

@@ -91,6 +91,11 @@ impl Options {
         paint(&doc::text(doc, self.width()), self.colour())
     }
 
+    /// The same on no more than so many columns.
+    pub(crate) fn shown_within(&self, doc: &Doc, columns: usize) -> String {
+        paint(&doc::text(doc, self.width().min(columns)), self.colour())
+    }
+
     /// A doc as it goes to standard error, without colour.
     pub(crate) fn plainly(&self, doc: &Doc) -> String {
         paint(&doc::text(doc, self.width()), false)

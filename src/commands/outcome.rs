@@ -7,13 +7,16 @@ use crate::present::wording::{self, any_of};
 use crate::problems::ProblemKind;
 use crate::questions::draft;
 use crate::questions::plates::WhyNot;
-use crate::training::Mass;
+use crate::questions::session::NoSession;
+use crate::training::{Mass, spelling};
 
 /// What the program ends with.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Reply {
     /// For standard output.
     pub out: String,
+    /// In place of that, bytes that go out as they are: a page, which may hold any.
+    pub bytes: Option<Vec<u8>>,
     /// For standard error.
     pub err: String,
     /// 0 answered; 1 answered, and what was asked to hold does not; 2 could not answer.
@@ -208,6 +211,42 @@ impl From<draft::WhyNot> for Failure {
             W::OnlyMeets => "a meet or test stands on every day that would be drafted".into(),
             W::NameTaken(name) => format!("there is a block {name} already; write another --name"),
             W::NoSuchDay => "that goes past 9999-12-31, the last day that a page can name; give an earlier day with `--starts`, or with `--on`".into(),
+        })
+    }
+}
+
+impl From<NoSession> for Failure {
+    fn from(why: NoSession) -> Self {
+        Failure(match why {
+            NoSession::OnDate { date, lift, near } => {
+                let what = lift.map_or_else(|| "no work".to_owned(), |lift| format!("no {lift}"));
+                let near: Vec<String> = near.iter().map(ToString::to_string).collect();
+                match near.as_slice() {
+                    [] => format!("{what} is written on {date}, nor on any other day"),
+                    [only] => format!("{what} is written on {date}; the nearest day with work is {only}"),
+                    near => {
+                        format!("{what} is written on {date}; the nearest days with work are {}", wording::all_of(near))
+                    }
+                }
+            }
+            NoSession::NoDay { day, near } if near.is_empty() => {
+                format!("no session is labelled `{day}`; none of the journal has a label")
+            }
+            NoSession::NoDay { day, near } => {
+                format!("no session is labelled `{day}`; there is {}", any_of(&near))
+            }
+            NoSession::Ahead { day, lift, next } => {
+                let of_day = day.map_or(String::new(), |day| format!(" labelled `{day}`"));
+                let with = lift.map_or(String::new(), |lift| format!(" with {lift}"));
+                let next = next.map_or(String::new(), |next| {
+                    let label = spelling::day(&next.day);
+                    format!("; next in the rotation is {label}, which held on {}: {}", next.date, next.held.join("; "))
+                });
+                format!(
+                    "no session{of_day}{with} is written for today or later; \
+                     `loadline draft week --write PAGE` drafts the next week{next}"
+                )
+            }
         })
     }
 }

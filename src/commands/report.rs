@@ -1,9 +1,9 @@
 //! `report`
 
 mod make;
-mod write;
 
 use super::desk::{Book, Desk};
+use super::html_file::{Kind, Target, folders};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::journal::Files;
@@ -12,7 +12,6 @@ use clap::Args;
 use make::{of_lifter, of_roster};
 use std::io::IsTerminal;
 use std::path::PathBuf;
-use write::Target;
 
 /// Make one page to look at: a lifter, a block, the roster
 ///
@@ -61,10 +60,10 @@ impl Report {
             ));
         }
         let desk = Desk::open(options)?;
-        let target = self.write.as_deref().map(|path| Target::of(path, self.replace)).transpose()?;
+        let target = self.write.as_deref().map(|path| Target::of(path, Kind::Report, self.replace)).transpose()?;
         let book = if self.roster { None } else { Some(desk.book(options)?) };
         let read = |page: &str| String::from_utf8(desk.files.read(page).ok()?).ok();
-        let (folder, root) = write::folders(target.as_ref(), &desk)?;
+        let (folder, root) = folders(target.as_ref(), &desk)?;
         let pages = Pages::between(&folder, &root, &read);
         let page = match &book {
             Some(book) => of_lifter(options, book, self.block.as_deref(), &pages)?,

@@ -15,13 +15,15 @@ use clap::Args;
 /// jumps in load, a deload that is long overdue, high-rep work that is missing or comes too close to a meet, faults and
 /// pain that come back, and more. Each caution shows the lines that gave rise to it. A caution is advice; the coach
 /// decides. All of them, with their reasons and sources, are in docs/cautions.md, and each has a threshold that can be
-/// set.
+/// set. One is told for a week; after that it is counted under `still`, until it stands no longer.
 ///
 /// Exit status: 0 answered, 1 with --strict where there is a caution, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # the current block
   loadline review
+  # with those that are no longer new
+  loadline review --all
   # another block, as it stood on its last day
   loadline review --block 8
   # why there is such a caution, and how to set its threshold
@@ -30,11 +32,14 @@ pub(crate) struct Review {
     /// This block, as it stood on its last day [default: the current one]
     #[arg(long, value_name = "NAME")]
     block: Option<String>,
+    /// Tell those in whole too that stood a week ago, which are otherwise only counted
+    #[arg(long)]
+    all: bool,
     /// End with exit status 1 where there is a caution
     #[arg(long)]
     strict: bool,
     /// Explain the caution of this name instead
-    #[arg(long, value_name = "NAME", conflicts_with_all = ["block", "strict"])]
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["block", "strict", "all"])]
     explain: Option<String>,
 }
 
@@ -47,7 +52,7 @@ impl Review {
         let history = book.history(options);
         let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
         let answer = answer(&history, &Ask { block });
-        let reply = book.answer(options, &answer, || view::review::show(&answer));
+        let reply = book.answer(options, &answer, || view::review::show(&answer, self.all));
         Ok(Reply { status: u8::from(self.strict && !answer.cautions.is_empty()), ..reply })
     }
 }

@@ -85,10 +85,10 @@ fn one_of_many(reply: Reply, first: bool) -> Reply {
     if std::io::stdout().is_terminal() && !dumb {
         let hint = "Answers again when a page is saved; Ctrl-C ends.";
         let out = format!("\x1b[H\x1b[2J\x1b[3J{out}{err}\n{hint}\n");
-        return Reply { out, err: String::new(), status, followed: true };
+        return Reply { out, status, followed: true, ..Reply::default() };
     }
     let apart = if first { "" } else { "\n" };
-    Reply { out: format!("{apart}{out}"), err, status, followed: true }
+    Reply { out: format!("{apart}{out}"), err, status, followed: true, ..Reply::default() }
 }
 
 /// A journal that is watched.

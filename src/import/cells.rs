@@ -134,6 +134,6 @@ fn minute_of(time: chrono::NaiveTime) -> u16 {
 /// Words without the apostrophe that guards them from being run as a formula.
 fn unguarded(text: &str) -> &str {
     let first = text.trim_start_matches('\'').chars().next();
-    let is_formula = matches!(first, Some('=' | '+' | '-' | '@' | '\t' | '\r'));
+    let is_formula = matches!(first, Some('=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠'));
     text.strip_prefix('\'').filter(|_| is_formula).unwrap_or(text)
 }

@@ -4,7 +4,7 @@ use super::Settings;
 use super::settings::LIFTER_FILE;
 use crate::notation::readings::Habits;
 use crate::problems::nearest;
-use crate::training::{Competitor, Gear, LiftBook, Mass, TaperBands, Thresholds, Unit, fold};
+use crate::training::{Competitor, Gear, LiftBook, Mass, TaperBands, Thresholds, Unit, WarmUp, fold};
 use std::sync::Arc;
 
 /// A lifter: a folder of pages, and the settings that hold there.
@@ -26,6 +26,8 @@ pub struct Lifter {
     pub thresholds: Thresholds,
     /// What the settings say of a peak or deload week.
     pub taper: TaperBands,
+    /// The steps of a warm-up that nobody wrote.
+    pub warm_up: WarmUp,
     /// Who competes in what.
     pub competitor: Competitor,
     /// What the lifter means by a line that can be read in several ways.
@@ -68,6 +70,7 @@ impl Lifter {
             high_reps: own.high_reps.or(journal.high_reps).unwrap_or(HIGH_REPS),
             thresholds: Thresholds(said.collect()),
             taper: own.taper.or(journal.taper),
+            warm_up: own.warm_up.clone().or_else(|| journal.warm_up.clone()).unwrap_or_default(),
             competitor: own.competitor.clone(),
             habits: own.habits.clone(),
         }

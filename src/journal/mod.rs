@@ -5,6 +5,7 @@
 //! - `find.rs`: the root, and what lies below it
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked but the
 //!   names of cautions; `taper.rs`: what a peak or deload week cuts
+//! - `warm_up.rs`: the steps of a warm-up
 //! - `mapping.rs`: which column of a table says what
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
@@ -23,6 +24,7 @@ mod open;
 mod save;
 mod settings;
 mod taper;
+mod warm_up;
 mod yaml;
 
 pub use files::{Disk, Files, Memory, Overlay};

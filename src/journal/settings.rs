@@ -2,14 +2,14 @@
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
 use super::yaml::{Node, byte, parse, repeated_key};
-use super::{habits, taper};
+use super::{habits, taper, warm_up};
 use crate::notation;
 use crate::notation::readings::Habits;
 use crate::problems::{Problem, ProblemKind as K, distance, nearest};
 use crate::source::{Edit, Span, apply};
 use crate::training::{
     Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Family, KETTLEBELLS, Mass, Plate, Step, TaperBands, Unit,
-    Words,
+    WarmUp, Words,
 };
 use serde_yaml::Value;
 
@@ -58,6 +58,8 @@ pub struct Settings {
     pub cautions: Vec<Said>,
     /// What a peak or deload week cuts.
     pub taper: TaperBands,
+    /// The steps of a warm-up that nobody wrote.
+    pub warm_up: Option<WarmUp>,
     /// What is no page: each stands for files, or for folders with all that is in them.
     pub exclude: Vec<glob::Pattern>,
     /// The lifter's name.
@@ -68,9 +70,21 @@ pub struct Settings {
     pub habits: Habits,
 }
 
-const JOURNAL_KEYS: [&str; 7] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "exclude"];
-const LIFTER_KEYS: [&str; 11] =
-    ["name", "units", "gear", "sex", "equipment", "meet lifts", "lifts", "high reps", "cautions", "taper", "habits"];
+const JOURNAL_KEYS: [&str; 8] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "warm-up", "exclude"];
+const LIFTER_KEYS: [&str; 12] = [
+    "name",
+    "units",
+    "gear",
+    "sex",
+    "equipment",
+    "meet lifts",
+    "lifts",
+    "high reps",
+    "cautions",
+    "taper",
+    "warm-up",
+    "habits",
+];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
@@ -278,6 +292,10 @@ impl<'v> Reader<'v> {
             }
             "meet lifts" => self.meet_lifts(value),
             "taper" => self.taper(value),
+            "warm-up" => match warm_up::read(value) {
+                Ok(steps) => self.settings.warm_up = Some(steps),
+                Err((wanted, node)) => self.wrong("warm-up", &node, wanted),
+            },
             "habits" => self.habits(value),
             _ => self.cautions(value),
         }

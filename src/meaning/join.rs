@@ -85,6 +85,7 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
         high_reps: lifter.high_reps,
         thresholds: lifter.thresholds.clone(),
         taper: lifter.taper,
+        warm_up: lifter.warm_up.clone(),
         competitor: lifter.competitor.clone(),
         left_out,
     };

@@ -194,6 +194,11 @@ fn holds(more: &Section<'_>, less: &Section<'_>) -> bool {
     let (Some(more), Some(less)) = pages else { return false };
     let (more, less) = (read(&more), read(&less));
     let blank = |line: &&crate::notation::nodes::Line<'_>| line.text.trim().is_empty();
+    // `secondary day` and `secondary day, tired`: one of the two would lose its words.
+    let heading = |lines: &[crate::notation::nodes::Line<'_>]| lines.first().map(|line| line.text.trim().to_owned());
+    if heading(&more) != heading(&less) {
+        return false;
+    }
     let more: Vec<_> = more.iter().skip(1).collect();
     let less: Vec<_> = less.iter().skip(1).skip_while(blank).collect();
     let Some(first) = less.first() else { return true };

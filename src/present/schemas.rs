@@ -25,6 +25,7 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("room", schema::<q::room::Answer>("room")),
         ("review", schema::<q::review::Said>("review")),
         ("roster", schema::<q::roster::Answer>("roster")),
+        ("session", schema::<q::session::Answer>("session")),
         ("since", schema::<q::since::Answer>("since")),
         ("taper", schema::<q::taper::Answer>("taper")),
         ("tidy", schema::<super::tidied::Answer>("tidy")),

@@ -4,7 +4,7 @@ use crate::questions::changes::State;
 use crate::questions::estimate::Estimate;
 use crate::training::spelling::Spelled;
 pub use crate::training::spelling::{amount, set_by_set, sets};
-pub use crate::training::words::{all_of, count, day, load, mass};
+pub use crate::training::words::{all_of, brief, brief_mass, count, day, load, mass, short_day};
 use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
 use chrono::NaiveDate;
 

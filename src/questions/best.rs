@@ -134,6 +134,14 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     Answer { lift, sets: ask.sets, found, caution: estimated.then_some(CAUTION) }
 }
 
+/// The best of so many sets of an amount in one session, clean and without an estimate.
+pub(super) fn standing(history: &History<'_>, lift: LiftId, bound: Bound, sets: u32) -> Option<Mark> {
+    let (since, until, block) = (None, None, None);
+    let ask = Ask { lift, bound: Some(bound), exactly: false, sets, with_faults: false, since, until, block };
+    let works: Vec<Done<'_>> = history.works_of(lift).collect();
+    best(history, &ask, &works, bound, false).map(|best| best.mark)
+}
+
 /// The rep-record table of a lift, without estimates.
 pub(super) fn records(history: &History<'_>, lift: LiftId) -> Vec<Row> {
     let (bound, since, until, block) = (None, None, None, None);

@@ -3,13 +3,11 @@
 //! - `week.rs`: the week after this one; `light.rs`: what a deload or peak week takes off
 //! - `block.rs`: the first week of a block to come
 //! - `shape.rs`: a work line as a plan without a choice in it
-//! - `rack.rs`: what a load hangs on, and the loads that hang there
 //! - `outlook.rs`: how hard a load will be
 
 pub mod block;
 mod light;
 mod outlook;
-mod rack;
 mod shape;
 pub mod week;
 

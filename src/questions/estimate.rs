@@ -1,10 +1,14 @@
 //! `estimate`: what one could lift once, how surely that is known, and the loads that follow from it.
 
+use super::plates;
 use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::course;
 pub use crate::analysis::strength::evidence::{Curve, CurveKind, Estimate};
 use crate::analysis::strength::evidence::{EstimateFields, Evidence, Missed, Rated, day_number, is_miss, own_weight};
+pub use crate::analysis::strength::graded::Graded;
+use crate::analysis::strength::graded::graded;
 pub use crate::analysis::strength::rpe_ahead::Rpe;
+pub use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::Strength;
 use crate::science::{Equation, Trust, effort_scale};
@@ -12,6 +16,7 @@ use crate::training::{Bar, Effort, Figure, Gear, LiftId, Loadable, Mass, Unit};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::ops::RangeInclusive;
 
 /// The most reps of the table.
 const MOST_REPS: u32 = 12;
@@ -33,32 +38,38 @@ pub struct Ask {
     pub lift: LiftId,
     /// The equation to start from.
     pub equation: Equation,
-    /// A load to be looked at.
+    /// A set to be looked at.
     pub about: Option<About>,
     /// The dates over which to tell how it went; nothing where that is not asked.
     pub over: Option<course::Ask>,
 }
 
-/// A load, and reps or an effort with it.
+/// A load, alone or with reps or an effort; or reps, alone or with an effort.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct About {
-    /// The load; what is added, for lifts whose loads contain the lifter's own weight.
-    pub load: Mass,
-    /// How many reps, to ask for the effort.
+    /// The load; what is added, for lifts whose loads contain the lifter's own weight. Nothing to ask for it.
+    pub load: Option<Mass>,
+    /// How many reps; nothing to ask for them.
     pub reps: Option<u32>,
-    /// How hard, to ask for the reps.
+    /// How hard; nothing to ask for it.
     pub effort: Option<Effort>,
 }
 
-/// What is to be expected of a load today.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+/// What is to be expected of a set today.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Expected {
     /// What was asked.
     #[serde(skip)]
     pub about: About,
-    /// The load that was asked about.
+    /// The load that was asked about, else the one for the reps at the effort.
     #[serde(rename = "kg")]
     pub load: Mass,
+    /// The nearest that the gym's bar and plates make, where the load was asked for; null for lifts with the lifter's own
+    /// weight.
+    #[serde(rename = "loadable_kg")]
+    pub loadable: Option<Mass>,
+    /// That as a page has it: `bar + 2x25 kg/side`.
+    pub plates: Option<String>,
     /// The reps that were asked about, else the whole ones for the effort that was.
     pub reps: Option<u32>,
     /// The effort that was asked about, else that of the reps that were.
@@ -97,9 +108,13 @@ pub struct Answer {
     pub misses: Vec<MissGround>,
     /// How it moved over the last blocks, in order of time.
     pub blocks: Vec<BlockEnd>,
-    /// Loads for reps at an effort.
+    /// What had been said the day before each single, AMRAP, test and meet of the last two years, and what happened.
+    pub graded: Vec<Graded>,
+    /// How long ago the lift was trained, where that is three weeks or more.
+    pub away: Option<TimeAway>,
+    /// Loads for reps at an effort; where reps were asked about without a load, theirs alone.
     pub table: Vec<Cell>,
-    /// What is to be expected of the load that was asked about; nothing without an estimate.
+    /// What is to be expected of the set that was asked about; nothing without an estimate.
     pub expected: Option<Expected>,
     /// What bears no estimate, and why.
     pub unused: Unused,
@@ -182,6 +197,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let evidence = Evidence::of(history, ask.lift, ask.equation);
     let strength = evidence.strength_on(history.today);
     let own = evidence.own_weight();
+    let bar = bar(&history.log.gear, &evidence).filter(|_| own.is_none());
+    let row = ask.about.filter(|about| about.load.is_none()).and_then(|about| about.reps);
     Answer {
         lift: history.log.lift_name(ask.lift).to_owned(),
         on: history.today,
@@ -193,10 +210,17 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         evidence: grounds(history, &evidence),
         misses: misses(history, &evidence),
         blocks: block_ends(history, &evidence),
-        expected: strength.as_ref().zip(ask.about).map(|(strength, about)| expected(strength, about, own)),
+        graded: graded(history, ask.lift, &evidence),
+        away: TimeAway::of(history, ask.lift),
+        expected: strength.as_ref().zip(ask.about).and_then(|(strength, about)| {
+            let set = expected(strength, about, own)?;
+            let wanted = bar.filter(|_| about.load.is_none());
+            let (loadable, plates) = wanted.and_then(|bar| plates::nearest(set.load, bar, &history.log.gear)).unzip();
+            Some(Expected { loadable, plates, ..set })
+        }),
         table: strength.map_or_else(Vec::new, |strength| {
-            let loadable = bar(&history.log.gear, &evidence).map(|bar| Loadable::new(bar, &history.log.gear));
-            table(&strength, own, loadable.as_ref())
+            let loadable = bar.map(|bar| Loadable::new(bar, &history.log.gear));
+            table(row.map_or(1..=MOST_REPS, |reps| reps..=reps), &strength, own, loadable.as_ref())
         }),
         unused: unused(history.works_of(ask.lift), ask.equation),
         course: ask.over.map(|over| course::answer(history, &over)),
@@ -236,7 +260,7 @@ fn grounds(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<Ground> {
         Some(Ground {
             mark: rated.mark.shown(history, |set| set.is_work() && set.is_clean()),
             estimate: evidence.estimate(rated)?,
-            weak: Trust::of(rated.set.reps_to_failure) == Some(Trust::Weak),
+            weak: Trust::of(rated.set.to_failure()) == Some(Trust::Weak),
         })
     };
     recent.filter_map(ground).collect()
@@ -246,6 +270,7 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
     let in_block = |mark: &Marked<'_>| mark.done.session.block;
     let mut ends: Vec<BlockEnd> = Vec::new();
     let dates = evidence.dates();
+    let strengths = evidence.day_by_day(false);
     let blocks: Vec<&[&Marked<'_>]> = dates.chunk_by(|one, other| in_block(one) == in_block(other)).collect();
     for days in blocks.into_iter().rev() {
         if ends.len() == BLOCKS_BACK {
@@ -255,8 +280,13 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
         let Some(block) = in_block(last).and_then(|id| history.log.block(id)) else { continue };
         let date = last.done.session.date;
         let own = own_weight(last);
-        let day = if in_block(last) == history.current_block() { history.today } else { date };
-        let estimate = evidence.strength_on(day).and_then(|strength| Estimate::of(strength.maximum(), own));
+        let strength = if in_block(last) == history.current_block() {
+            evidence.strength_on(history.today)
+        } else {
+            let known = strengths.iter().rev().find(|(mark, _)| mark.done.session.date == date);
+            known.map(|(_, strength)| strength.clone())
+        };
+        let estimate = strength.and_then(|strength| Estimate::of(strength.maximum(), own));
         // A session put into a block from outside its days comes between; the block is shown once.
         if ends.iter().any(|end| end.block == block.name) {
             continue;
@@ -267,40 +297,47 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
     ends
 }
 
-/// The same estimate read the other way: the reps that a load allows, and the effort that reps with it ask for.
-fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Expected {
-    let load = (about.load + own.unwrap_or(Mass::ZERO)).in_kilograms();
-    let reps_to_failure = strength.reps_at(load);
-    let too_heavy = load > strength.maximum().middle;
-    let rpe = about.reps.map(|reps| match reps_to_failure {
-        Some(failure) => Rpe::of(10.0 - (failure - f64::from(reps))),
+/// The same estimate read the other way: the load for reps at an effort, the reps that a load allows, and the effort that
+/// reps with it ask for. `None` where the load was asked for by too little, or lies outside the equation's range.
+fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Option<Expected> {
+    let reserve = about.effort.and_then(effort_scale::reps_in_reserve);
+    let load = match about.load {
+        Some(load) => load,
+        None => Estimate::of(strength.load_for(f64::from(about.reps?), reserve?)?, own)?.maximum,
+    };
+    let kilograms = (load + own.unwrap_or(Mass::ZERO)).in_kilograms();
+    let reps_to_failure = strength.reps_at(kilograms);
+    let too_heavy = kilograms > strength.maximum().middle;
+    let rpe = about.reps.filter(|_| about.effort.is_none()).map(|reps| match reps_to_failure {
+        Some(failure) => Rpe::of(10.0 - strength.said(failure - f64::from(reps))),
         None if too_heavy => Rpe::Missed,
         None => Rpe::Light,
     });
-    let reserve = about.effort.and_then(effort_scale::reps_in_reserve);
     // A rep that is short by a hundredth is a rep.
     let reps =
         reps_to_failure.zip(reserve).map(|(failure, reserve)| (failure - reserve + 0.01).floor().max(0.0) as u32);
-    Expected {
+    Some(Expected {
         about,
-        load: about.load,
+        load,
+        loadable: None,
+        plates: None,
         reps: about.reps.or(reps),
         rpe: rpe.or(about.effort.map(Rpe::Of)),
         reps_to_failure: reps_to_failure.map(Figure),
         missed: rpe == Some(Rpe::Missed),
-    }
+    })
 }
 
-fn table(strength: &Strength, own: Option<Mass>, loadable: Option<&Loadable>) -> Vec<Cell> {
+fn table(rows: RangeInclusive<u32>, strength: &Strength, own: Option<Mass>, loadable: Option<&Loadable>) -> Vec<Cell> {
     let mut table = Vec::new();
-    for reps in 1..=MOST_REPS {
+    for reps in rows {
         for rpe in EFFORTS {
             let effort = Effort::rpe(rpe * 1000, rpe * 1000);
-            let load = effort_scale::reps_to_failure(reps, effort)
-                .and_then(|reps| strength.load_for(reps))
+            let load = effort_scale::reps_in_reserve(effort)
+                .and_then(|left| strength.load_for(f64::from(reps), left))
                 .and_then(|load| Estimate::of(load, own))
                 .map(|load| load.maximum);
-            let nearest = load.filter(|_| own.is_none()).and_then(|load| Some(loadable?.nearest(load)));
+            let nearest = load.zip(loadable).map(|(load, loadable)| loadable.nearest(load));
             table.push(Cell { reps, effort, load, loadable: nearest });
         }
     }

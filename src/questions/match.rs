@@ -1,12 +1,11 @@
 //! `match`: this week against the same week of the block before.
 
-use crate::analysis::compare::pairing::{Visit, pair};
+use crate::analysis::compare::pairing::{Visit, nearest_before, pair};
 use crate::analysis::compare::ranking;
 pub use crate::analysis::compare::sides::Side;
-use crate::analysis::strength::evidence::{Evidence, Ratings, narrowest};
+use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History, Week, WeekKey};
 use crate::science::Equation;
-use crate::science::strength::Observation;
 use crate::training::{Amount, BlockId, Figure, Hundredths, LiftId, Thousandths, Tolerance, fold, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
@@ -264,18 +263,14 @@ fn lift_pairs(
     let mut visits_then = then.map_or(Vec::new(), |then| Visit::of(then.works().filter(of_lift)));
     let mut then_light = then.is_some_and(|then| then.light);
     let mut earlier = None;
-    if visits_then.is_empty() && look_further {
-        let first = then.map_or(now.key.block, |then| then.key.block);
-        for block in (0..first.0).rev().map(BlockId) {
-            let week = history.week(WeekKey { block, week: now.key.week });
-            let visits = Visit::of(week.works().filter(of_lift));
-            if !visits.is_empty() {
-                visits_then = visits;
-                then_light = week.light;
-                earlier = history.log.block(block).map(|block| block.name.clone());
-                break;
-            }
-        }
+    let first = then.map_or(now.key.block, |then| then.key.block);
+    if visits_then.is_empty()
+        && look_further
+        && let Some((week, visits)) = nearest_before(history, first, now.key.week, lift)
+    {
+        visits_then = visits;
+        then_light = week.light;
+        earlier = history.log.block(week.key.block).map(|block| block.name.clone());
     }
     // A session that is behind the lifter this week brings back none of the lifts that were left out of it.
     let is_behind = |then: &Option<Side>, day: Option<&str>| {
@@ -290,11 +285,9 @@ fn lift_pairs(
             .flatten()
             .find_map(|visit| visit.lines.first()?.session.day.as_deref());
         let day = day.map(str::to_owned);
-        let (now_side, now_set) = side(history, visit_now, evidence);
-        let (then_side, then_set) = side(history, visit_then, evidence);
-        let chance_ahead = now_set
-            .zip(then_set)
-            .and_then(|(now, then)| now.chance_above(&then, evidence.equation, &evidence.endurance));
+        let (now_side, rated_now) = side(history, visit_now, evidence);
+        let (then_side, rated_then) = side(history, visit_then, evidence);
+        let chance_ahead = rated_now.zip(rated_then).and_then(|(now, then)| evidence.chance_ahead(now, then));
         let (lenses, verdict, basis) = match (&now_side, &then_side) {
             (Some(now_side), Some(then_side)) => {
                 let lenses = lenses(history, now_side, then_side, chance_ahead);
@@ -332,17 +325,14 @@ fn lift_pairs(
     pairs
 }
 
-/// One side of a pair, and its set whose estimate is the surest.
-fn side(
-    history: &History<'_>,
-    visit: Option<Visit<'_>>,
-    evidence: &Evidence<'_>,
-) -> (Option<Side>, Option<Observation>) {
+/// One side of a pair, and its date where a set of known effort stands in it.
+fn side(history: &History<'_>, visit: Option<Visit<'_>>, evidence: &Evidence<'_>) -> (Option<Side>, Option<NaiveDate>) {
     let Some(visit) = visit else { return (None, None) };
-    let rated = narrowest(visit.lines.iter().copied(), evidence.equation, &evidence.endurance);
+    let rated = evidence.best_of(visit.lines.iter().copied());
+    let date = rated.as_ref().map(|rated| rated.mark.done.session.date);
     let side = Side::of(history, &visit)
-        .map(|side| Side { estimate: rated.as_ref().and_then(|rated| evidence.estimate(rated)), ..side });
-    (side, rated.map(|rated| rated.set))
+        .map(|side| Side { estimate: rated.and_then(|rated| evidence.estimate(&rated)), ..side });
+    (side, date)
 }
 
 fn lenses(history: &History<'_>, now: &Side, then: &Side, chance_ahead: Option<f64>) -> Lenses {

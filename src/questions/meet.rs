@@ -7,10 +7,9 @@ mod plan;
 use crate::analysis::strength::caution::CAUTION;
 use crate::history::{History, Meet, MeetKind};
 use crate::source::Place;
-use crate::training::Mass;
 use chrono::NaiveDate;
 pub use outcome::{Formula, LiftOutcome, MeetBefore, NoPoints, NoTotal, Other, Outcome, Taken};
-pub use plan::{Attempt, LiftPlan, Missing, Plan};
+pub use plan::{Attempt, LiftPlan, Missing, Plan, Wanted};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -19,10 +18,8 @@ use serde::Serialize;
 pub struct Ask<'a> {
     /// The meet or test day; nothing where the journal has none.
     pub meet: Option<Meet<'a>>,
-    /// The chance that the third attempts shall have, above 0 and below 1.
-    pub chance: f64,
-    /// Attempts are whole multiples of it, and at least so far apart.
-    pub step: Mass,
+    /// What is wanted of the attempts of one to come.
+    pub wanted: Wanted,
     /// By which formula a total is scored.
     pub points: Formula,
 }
@@ -74,7 +71,7 @@ pub fn answer(history: &History<'_>, ask: &Ask<'_>) -> Answer {
         date: meet.date,
         days_out: (meet.date - history.today).num_days(),
         place: history.log.place(meet.first.page, meet.first.line),
-        plan: to_come.then(|| plan::plan(history, meet, ask.chance, ask.step)),
+        plan: to_come.then(|| plan::plan(history, meet, ask.wanted)),
         outcome: (!to_come).then(|| outcome::outcome(history, meet, ask.points)),
     };
     Answer { meet: Some(named), caution: to_come.then_some(CAUTION) }

@@ -39,6 +39,7 @@ pub mod report;
 pub mod review;
 pub mod room;
 pub mod roster;
+pub mod session;
 pub mod since;
 pub mod taper;
 pub mod volume;

@@ -209,6 +209,13 @@ pub fn answer(ask: &Ask<'_>) -> Result<Answer, WhyNot> {
     })
 }
 
+/// The nearest to a load that can be made, and the loaded bar as a page has it.
+pub(super) fn nearest(load: Mass, bar: &Bar, gear: &Gear) -> Option<(Mass, String)> {
+    let loadable = Loadable::up_to(load, bar, gear);
+    let total = loadable.nearest(load);
+    Some((total, text(bar, &runs(&loadable.side(total)?))))
+}
+
 /// The mass of a load that can hang on this bar.
 fn mass(load: &Load, ask: &Ask<'_>) -> Result<Mass, WhyNot> {
     let Some(kilograms) = load.kilograms(None) else { return Err(WhyNot::NoMass(load.clone())) };
@@ -242,6 +249,18 @@ fn last_set(last: &Last<'_>, ask: &Ask<'_>, loadable: &Loadable) -> Result<(Befo
     let load = Weighed { load: last.load.clone(), kilograms: Some(kilograms) };
     let runs = runs(&side);
     Ok((Before { load, total, text: text(ask.bar, &runs), side: runs }, side))
+}
+
+/// A bar as it hangs, from the inside out, with what went on since `before`, or as `before` left it.
+pub(super) fn as_hung(bar: &Bar, gear: &Gear, all: &[Plate], before: &[Plate]) -> Hung {
+    let side = runs(all);
+    let side_mass = all.iter().fold(Mass::ZERO, |sum, plate| sum + plate.mass);
+    let on = runs(all.get(before.len()..).unwrap_or_default());
+    let moved = all.len().saturating_sub(before.len());
+    let total = bar.mass + gear.collars + side_mass.times(2);
+    let text = text(bar, &side);
+    let change = Moves { off: Vec::new(), on, moved, text: text.clone(), side: side.clone() };
+    Hung { total, off: Mass::ZERO, text, side_mass, side, change: Some(change) }
 }
 
 fn hung(loading: Loading, wanted: Mass, ask: &Ask<'_>, now: Option<&[Plate]>) -> Hung {

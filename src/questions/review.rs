@@ -16,6 +16,7 @@ mod load_jump;
 mod no_room_left;
 mod no_word;
 mod pain_again;
+mod pain_at_once;
 mod planned_and_skipped;
 mod same_fault;
 mod scene;
@@ -26,7 +27,7 @@ pub use caution::{Caution, Rule};
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
-use crate::training::{BlockId, Figure, Hundredths};
+use crate::training::{Block, BlockId, Figure, Hundredths};
 use chrono::NaiveDate;
 use scene::Scene;
 use schemars::JsonSchema;
@@ -81,10 +82,12 @@ pub struct Answer {
     pub on: NaiveDate,
     /// The cautions, in order of time, then by name.
     pub cautions: Vec<Caution>,
+    /// How many of them are not new.
+    pub still: usize,
 }
 
 /// Every caution, by the alphabet.
-pub static RULES: [Rule; 15] = [
+pub static RULES: [Rule; 16] = [
     block_behind::RULE,
     deload_overdue::RULE,
     efforts::GROSS_UNDERSHOOT,
@@ -97,6 +100,7 @@ pub static RULES: [Rule; 15] = [
     no_word::RULE,
     efforts::OVERSHOOT,
     pain_again::RULE,
+    pain_at_once::RULE,
     planned_and_skipped::RULE,
     same_fault::RULE,
     unusual_peak::RULE,
@@ -112,17 +116,36 @@ pub fn rule(name: &str) -> Option<&'static Rule> {
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let known = ask.block.or_else(|| history.current_block());
     let Some((id, block)) = known.and_then(|id| Some((id, history.log.block(id)?))) else {
-        return Answer { block: None, begun: false, on: history.today, cautions: Vec::new() };
+        return Answer { block: None, begun: false, on: history.today, cautions: Vec::new(), still: 0 };
     };
     let name = Some(block.name.clone());
     if block.starts > history.today {
-        return Answer { block: name, begun: false, on: history.today, cautions: Vec::new() };
+        return Answer { block: name, begun: false, on: history.today, cautions: Vec::new(), still: 0 };
     }
     let last_day = ask.block.and(block.ends).map_or(history.today, |ends| ends.min(history.today));
     let then = history.as_of(last_day);
-    let ratings = RefCell::new(Ratings::of_the_curve(&then, Equation::default()));
-    let cautions = cautions(&Scene { history: &then, ratings: &ratings, id, block });
-    Answer { block: name, begun: true, on: last_day, cautions }
+    let mut cautions = on_its_day(&then, id, block);
+    // Told in whole for a week, and then only counted; of a block that is asked for all are.
+    let week_ago = last_day.checked_sub_days(A_WEEK).filter(|_| ask.block.is_none() && !cautions.is_empty());
+    if let Some(week_ago) = week_ago {
+        let then = history.as_of(week_ago);
+        let id = then.current_block();
+        let known = id.and_then(|id| Some(on_its_day(&then, id, then.log.block(id)?))).unwrap_or_default();
+        for one in &mut cautions {
+            one.is_new = !known.iter().any(|known| (known.name, &known.about) == (one.name, &one.about));
+        }
+    }
+    let still = cautions.iter().filter(|one| !one.is_new).count();
+    Answer { block: name, begun: true, on: last_day, cautions, still }
+}
+
+/// A caution is new for so long.
+const A_WEEK: chrono::Days = chrono::Days::new(7);
+
+fn on_its_day(history: &History<'_>, id: BlockId, block: &Block) -> Vec<Caution> {
+    let ratings = RefCell::new(Ratings::of_the_curve(history, Equation::default()));
+    let begun = block.starts <= history.today;
+    if begun { cautions(&Scene { history, ratings: &ratings, id, block }) } else { Vec::new() }
 }
 
 /// The cautions about the current block, with curves that other questions ask for too.

@@ -2,16 +2,19 @@
 
 use crate::analysis::compare::pairing::Visit;
 use crate::analysis::strength::caution::CAUTION;
-use crate::analysis::strength::evidence::{Evidence, Rated};
+use crate::analysis::strength::evidence::{Evidence, Rated, own_weight};
 pub use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::science::statistics::theil_sen;
-use crate::science::strength::{Outlook, Trend};
+use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
 use crate::training::{Block, BlockId, Effort, Figure, Hundredths, LiftId, Mass, Tolerance, Unit, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
+
+/// A step is taken every third week at the least.
+const MOST_WEEKS_A_STEP: u32 = 3;
 
 /// The trend is that of so many weeks up to the set that is started from: about four blocks.
 const TREND_WEEKS: i64 = 16;
@@ -46,11 +49,13 @@ pub struct Answer {
     pub unit: Unit,
     /// The loading weeks left, at the largest step, with strength unchanged.
     pub weeks: Vec<WeekAhead>,
-    /// The largest weekly step, in whole steps of the gym, that keeps the last week at or under the cap. Zero where
+    /// The largest step, in whole steps of the gym, that keeps the last week at or under the cap. Zero where
     /// not even the same load does; null where there is a reason why not.
     #[serde(rename = "largest_step_kg")]
     pub largest_step: Option<Mass>,
-    /// The same before it is rounded down; negative where the load would have to fall.
+    /// Every so many weeks it is taken: 1, or where a whole step each week is too much 2 or 3.
+    pub step_every_weeks: Option<u32>,
+    /// The weekly step before it is rounded down; negative where the load would have to fall.
     #[serde(rename = "exact_step_kg")]
     pub exact_step: Option<Mass>,
     /// The same with the lifter's own trend, where the journal shows one.
@@ -107,9 +112,11 @@ pub struct WithTrend {
     pub high: Hundredths,
     /// On how many days it rests.
     pub days: usize,
-    /// The largest weekly step, as without a trend.
+    /// The largest step, as without a trend.
     #[serde(rename = "largest_step_kg")]
     pub largest_step: Mass,
+    /// Every so many weeks it is taken.
+    pub step_every_weeks: u32,
     /// The weeks with that step.
     pub weeks: Vec<WeekAhead>,
 }
@@ -155,6 +162,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         unit: Unit::Kg,
         weeks: Vec::new(),
         largest_step: None,
+        step_every_weeks: None,
         exact_step: None,
         with_trend: None,
         targets: Vec::new(),
@@ -166,7 +174,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     answer
 }
 
-/// Where equal steps lead, with strength as it is.
+/// Where the least steps lead, with strength as it is.
 pub(super) struct Ahead<'a> {
     /// The set that is started from.
     pub(super) from: Rated<'a>,
@@ -178,20 +186,16 @@ pub(super) struct Ahead<'a> {
     pub(super) effort: Rpe,
 }
 
-/// Where the gym's smallest step a week leads from a set; `None` without an effort, an end of its block, or a loading
+/// Where the gym's smallest step every third week, or once, leads from a set; `None` without an effort, an end of its block, or a loading
 /// week to come in it.
-pub(super) fn at_smallest_steps<'a>(
-    history: &History<'a>,
-    evidence: &Evidence<'a>,
-    from: Rated<'a>,
-) -> Option<Ahead<'a>> {
+pub(super) fn at_least_steps<'a>(history: &History<'a>, evidence: &Evidence<'a>, from: Rated<'a>) -> Option<Ahead<'a>> {
     let session = from.mark.done.session;
     let (block, week) = (history.log.block(session.block?)?, session.week?);
-    let outlook = Outlook::of(evidence.equation, &evidence.endurance, from.set)?;
-    let way = Way { outlook, start: &from, reps: from.mark.amount.reps()?, week, step: history.log.gear.step };
+    let strength = evidence.strength_on(session.date)?;
+    let way = Way { strength, start: &from, reps: from.mark.amount.reps()?, week, step: history.log.gear.step };
     let loading: Vec<u32> = (week + 1..=block.week_of(block.ends?)).filter(|week| !is_light(block, *week)).collect();
     let last = loading.last().copied()?;
-    let added = way.step.times(u32::try_from(loading.len()).ok()?);
+    let added = way.step.times((u32::try_from(loading.len()).ok()? / MOST_WEEKS_A_STEP).max(1));
     let effort = way.effort(from.set.load + added.in_kilograms(), last, way.reps, Trend::UNCHANGED)?.middle;
     let load = way.written(from.set.load)? + added;
     Some(Ahead { from, week: last, load, effort })
@@ -206,9 +210,9 @@ fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), Why
     let block = history.log.block(id).ok_or(WhyNot::NoBlock)?;
     answer.block = Some(block.name.clone());
     answer.from = Some(start.mark.shown(history, |set| set.is_work() && set.is_clean()));
-    let outlook = Outlook::of(evidence.equation, &evidence.endurance, start.set).ok_or(WhyNot::NoEffort)?;
+    let strength = evidence.strength_on(session.date).ok_or(WhyNot::NoEffort)?;
     let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
-    let way = Way { outlook, start: &start, reps, week, step: history.log.gear.step };
+    let way = Way { strength, start: &start, reps, week, step: history.log.gear.step };
     let last = block.ends.map(|ends| block.week_of(ends)).ok_or(WhyNot::NoEnd)?;
     let (loading, light): (Vec<u32>, Vec<u32>) = (week + 1..=last).partition(|week| !is_light(block, *week));
     answer.light_weeks = light;
@@ -218,11 +222,12 @@ fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), Why
     }
     let course = |trend| way.course(&loading, ask.cap, trend);
     answer.with_trend = own_trend(&evidence, start.set.day).and_then(|(trend, [percent, low, high], days)| {
-        let Course { largest_step, weeks, .. } = course(trend)?;
-        Some(WithTrend { percent, low, high, days, largest_step, weeks })
+        let Course { largest_step, step_every_weeks, weeks, .. } = course(trend)?;
+        Some(WithTrend { percent, low, high, days, largest_step, step_every_weeks, weeks })
     });
-    let Course { largest_step, exact_step, weeks } = course(Trend::UNCHANGED).ok_or(WhyNot::NoEffort)?;
-    (answer.largest_step, answer.exact_step, answer.weeks) = (Some(largest_step), Some(exact_step), weeks);
+    let course = course(Trend::UNCHANGED).ok_or(WhyNot::NoEffort)?;
+    (answer.largest_step, answer.exact_step) = (Some(course.largest_step), Some(course.exact_step));
+    (answer.step_every_weeks, answer.weeks) = (Some(course.step_every_weeks), course.weeks);
     Ok(())
 }
 
@@ -246,7 +251,7 @@ fn own_trend(evidence: &Evidence<'_>, day: i64) -> Option<(Trend, [Hundredths; 3
     let recent = evidence.days.iter().filter(|rated| (0..TREND_WEEKS * 7).contains(&(day - rated.set.day)));
     let points: Vec<(f64, f64)> = recent
         .filter_map(|rated| {
-            let estimate = rated.set.maximum(evidence.equation, &evidence.endurance)?;
+            let estimate = evidence.interval(rated)?;
             Some(((rated.set.day - day) as f64 / 7.0, estimate.middle.ln()))
         })
         .collect();
@@ -260,13 +265,26 @@ fn own_trend(evidence: &Evidence<'_>, day: i64) -> Option<(Trend, [Hundredths; 3
 /// Equal steps through the weeks that are left.
 struct Course {
     largest_step: Mass,
+    step_every_weeks: u32,
     exact_step: Mass,
     weeks: Vec<WeekAhead>,
 }
 
+/// How strength is taken to move: by what share it rises in a week, give or take an error.
+#[derive(Clone, Copy)]
+struct Trend {
+    weekly: f64,
+    error: f64,
+}
+
+impl Trend {
+    const UNCHANGED: Trend = Trend { weekly: 0.0, error: 0.0 };
+}
+
 /// The way from a set through the weeks that follow.
 struct Way<'a> {
-    outlook: Outlook<'a>,
+    /// Of the day of that set, from every day up to it.
+    strength: Strength,
     start: &'a Rated<'a>,
     reps: u32,
     week: u32,
@@ -278,33 +296,39 @@ impl Way<'_> {
         let last = *loading.last()?;
         let reserve = effort_scale::reps_in_reserve(cap)?;
         let weeks = f64::from(last - self.week);
-        let most = self.outlook.load_for(f64::from(self.reps) + reserve, weeks, trend)?;
-        let rises = loading.len() as f64;
-        let exact = Mass::from_kilograms((most - self.start.set.load) / rises)?;
-        let largest = exact.down_to(self.step);
+        let most = self.ahead(weeks, trend).load_for(f64::from(self.reps), reserve)?.middle;
+        let rises = u32::try_from(loading.len()).ok()?;
+        let room = Mass::from_kilograms(most - self.start.set.load)?;
+        let exact = Mass::from_kilograms((most - self.start.set.load) / f64::from(rises))?;
+        // Where a whole step each week is too much, one every second or third week may not be.
+        let fits = |every: &u32| rises >= *every && self.step.times(rises / every) <= room;
+        let uneven = (2..=MOST_WEEKS_A_STEP).find(fits).filter(|_| exact < self.step);
+        let (largest, every) = uneven.map_or((exact.down_to(self.step), 1), |every| (self.step, every));
         let ahead = (1u32..).zip(loading).filter_map(|(nth, week)| {
-            let added = largest.times(nth);
+            let added = largest.times(nth / every);
             Some(WeekAhead {
                 week: *week,
                 load: self.written(self.start.set.load)? + added,
                 effort: self.effort(self.start.set.load + added.in_kilograms(), *week, self.reps, trend)?,
             })
         });
-        Some(Course { largest_step: largest, exact_step: exact, weeks: ahead.collect() })
+        Some(Course { largest_step: largest, step_every_weeks: every, exact_step: exact, weeks: ahead.collect() })
+    }
+
+    fn ahead(&self, weeks: f64, trend: Trend) -> Strength {
+        self.strength.ahead(weeks, trend.weekly, trend.error)
     }
 
     /// Everything lifted as the load that is written, without the lifter's own weight.
     fn written(&self, everything: f64) -> Option<Mass> {
-        Some(
-            Mass::from_kilograms(everything)?
-                - crate::analysis::strength::evidence::own_weight(&self.start.mark).unwrap_or(Mass::ZERO),
-        )
+        Some(Mass::from_kilograms(everything)? - own_weight(&self.start.mark).unwrap_or(Mass::ZERO))
     }
 
     fn effort(&self, load: f64, week: u32, reps: u32, trend: Trend) -> Option<EffortAhead> {
         let weeks = f64::from(week.saturating_sub(self.week));
-        let expected = self.outlook.reps_with(load, weeks, trend)?;
-        let rpe = |reps_to_failure: f64| Rpe::of(10.0 - (reps_to_failure - f64::from(reps)));
+        let ahead = self.ahead(weeks, trend).in_one_attempt();
+        let expected = ahead.reps_with(load)?;
+        let rpe = |reps_to_failure: f64| Rpe::of(10.0 - ahead.said(reps_to_failure - f64::from(reps)));
         let [low, middle, high] = [expected.high, expected.middle, expected.low].map(rpe);
         Some(EffortAhead { low, middle, high, missed: middle == Rpe::Missed })
     }

@@ -1,6 +1,6 @@
 //! All of a lifter's training.
 
-use super::{Block, BlockId, Competitor, Gear, Lift, LiftId, Session, TaperBands, Thresholds};
+use super::{Block, BlockId, Competitor, Gear, Lift, LiftId, Session, TaperBands, Thresholds, WarmUp};
 use crate::source::{PageId, Place};
 use std::sync::Arc;
 
@@ -25,6 +25,8 @@ pub struct Log {
     pub thresholds: Thresholds,
     /// What the settings say of a peak or deload week.
     pub taper: TaperBands,
+    /// The steps of a warm-up that nobody wrote.
+    pub warm_up: WarmUp,
     /// Who competes in what.
     pub competitor: Competitor,
     /// Lines that an error costs, and work lines below a heading that is no date.

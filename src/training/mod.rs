@@ -5,7 +5,7 @@
 //! - `load.rs`: what hung on the bar, and when two loads are the same
 //! - `gear.rs`: the gym's bars and plates
 //! - `loading.rs`: which plates make a load; `plate_sums.rs`: all that some plates can come to;
-//!   `change.rs`: from one load to the next
+//!   `change.rs`: from one load to the next; `warm_up.rs`: from the bare bar to the first work set
 //! - `effort.rs`: RPE and reps in reserve
 //! - `figure.rs`: how quantities stand in JSON; `word.rs`: enums whose values have words
 //! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
@@ -41,6 +41,7 @@ pub mod spelling;
 mod taper_bands;
 mod thresholds;
 mod tolerance;
+mod warm_up;
 mod word;
 pub mod words;
 
@@ -65,5 +66,6 @@ pub use set::{Amount, Bouts, Efforts, Extra, Fault, Group, Set, Sets};
 pub use taper_bands::{TaperBands, Tenths};
 pub use thresholds::{POINTS, Threshold, Thresholds};
 pub use tolerance::Tolerance;
+pub use warm_up::{Ladder, LadderStep, Rung, WarmUp, ladder};
 pub use word::Words;
 pub(crate) use word::words;

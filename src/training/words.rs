@@ -1,6 +1,6 @@
 //! Counts, loads and days in words, for every sentence that has them; and the words that enums are typed and shown by.
 
-use super::{Load, Mass, Unit, decimal};
+use super::{Load, Mass, Substance, Unit, decimal};
 use chrono::{Datelike, NaiveDate};
 
 /// `1 set`, `2 sets`.
@@ -18,6 +18,27 @@ pub fn load(load: &Load, kilograms: Option<Mass>) -> String {
     }
 }
 
+/// A load in few words: what names a bar or plates is told as the mass it comes to, in a unit.
+pub fn brief(load: &Load, unit: Unit) -> String {
+    match load {
+        Load::Other(other) if load.pieces().is_none() => match &other.substance {
+            Substance::Mass(mass) => brief_mass(*mass, unit),
+            _ => other.text.to_string(),
+        },
+        _ => load.text_with_unit().unwrap_or_else(|| "no load".into()),
+    }
+}
+
+/// A mass to the hundredth where it is a round one in the unit, else to the tenth.
+pub fn brief_mass(mass: Mass, unit: Unit) -> String {
+    let thousandths = mass.in_thousandths(unit);
+    if Mass::of(thousandths, unit) == mass {
+        return self::mass(mass, unit);
+    }
+    let half = if thousandths < 0 { -50 } else { 50 };
+    format!("{} {}", decimal((thousandths + half) / 100 * 100), unit.word())
+}
+
 /// A mass in a unit, to the hundredth: `122.5 kg`.
 pub fn mass(mass: Mass, unit: Unit) -> String {
     let thousandths = mass.in_thousandths(unit);
@@ -27,9 +48,14 @@ pub fn mass(mass: Mass, unit: Unit) -> String {
 
 /// `Thu 5 Mar 2026`
 pub fn day(date: NaiveDate) -> String {
+    format!("{} {} {}", date.weekday(), short_day(date), date.year())
+}
+
+/// `5 Mar`
+pub fn short_day(date: NaiveDate) -> String {
     let months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
     let month = months.get(date.month0() as usize).copied().unwrap_or("");
-    format!("{} {} {month} {}", date.weekday(), date.day(), date.year())
+    format!("{} {month}", date.day())
 }
 
 /// `a, b and c`

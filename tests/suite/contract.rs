@@ -88,6 +88,9 @@ fn answers_on_the_example_keep_their_schemas() {
         for arguments in GENERAL {
             check(&root, &[arguments, &["--lifter", lifter]].concat());
         }
+        for session in [&["session"][..], &["session", "--next"], &["session", "2026-11-19"]] {
+            check(&root, &[session, &["--lifter", lifter]].concat());
+        }
         for meet in ["Harbour Open", "2026-08-29", "test day"] {
             check(&root, &["meet", meet, "--lifter", lifter]);
         }

@@ -8,7 +8,7 @@ use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::{self, Reading};
 use loadline::notation::{pieces, read, tidy};
 use loadline::present::{doc, paint, view};
-use loadline::questions::{adherence, best, flatten, lifts, r#match, review, since, volume};
+use loadline::questions::{adherence, best, flatten, lifts, r#match, review, session, since, volume};
 use loadline::source::{Page, apply};
 use loadline::training::{BlockId, LiftId};
 use proptest::prelude::*;
@@ -422,6 +422,10 @@ fn answers(files: &[(String, String)]) -> String {
     let since = NaiveDate::from_ymd_opt(1990, 1, 1);
     let all = adherence::Ask { by: adherence::By::Week, block: None, week: None, lift: None, since, until: None };
     out += &format!("{:?}\n", adherence::answer(&history, &all));
+    for date in reading.log.sessions.iter().rev().step_by(7).take(3).map(|session| session.date) {
+        let ask = session::Ask { date: Some(date), ..session::Ask::default() };
+        out += &format!("{:?}\n", session::answer(&history, &ask));
+    }
     for lift in 0..reading.log.lifts.len() {
         let ask = best::Ask {
             lift: LiftId(lift as u32),

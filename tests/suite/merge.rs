@@ -128,6 +128,7 @@ fn a_day_that_was_written_twice_in_two_ways_is_left_whole_to_the_lifter() {
         leaves(BASE, &with(ours), &with(theirs), &with(&marked));
     };
     two(PULL, &PULL.replace("140", "145"));
+    two(PULL, &PULL.replace("pull day", "pull day, tired"));
     // The lines of one are all in the other, but the set is another lift's there.
     let heading = "\n## 2026-03-05 pull day\n\n";
     two(&format!("{heading}- Dip: 8\n  - 7\n"), &format!("{heading}- Dip: 8\n- Chin-up: 8\n  - 7\n"));
@@ -254,6 +255,28 @@ fn the_merged_page_is_written_into_ours() {
     assert!(read("ours").contains("<<<<<<< ours\n## 2026-03-02"), "{}", read("ours"));
     let out = journal.run(&["merge", &base, &place("nowhere"), &theirs]);
     assert!(out.contains("nowhere cannot be read") && out.ends_with("--- exit 2\n"), "{out}");
+}
+
+/// Nobody knows which bytes a page holds: a pipe gets them as they are. A base that is there and cannot be read is no empty
+/// one, for all of ours would look new.
+#[test]
+fn bytes_that_are_no_text_come_through_and_an_unreadable_base_is_refused() {
+    let odd = b"## 2026-03-02\n\n- Dip: 8 (\xff\x1b[31m)\n";
+    let journal = Journal::new().file("page", odd);
+    let page = journal.root().join("page");
+    let merge = |base: &std::path::Path| {
+        assert_cmd::cargo::cargo_bin_cmd!("loadline")
+            .arg("merge")
+            .arg("-p")
+            .arg(base)
+            .args([&page, &page])
+            .output()
+            .unwrap()
+    };
+    assert_eq!(merge(&page).stdout, odd);
+    let refused = merge(journal.root());
+    assert_eq!(refused.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&refused.stderr).contains("cannot be read"));
 }
 
 /// A page in pieces, each from a heading on.

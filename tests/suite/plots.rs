@@ -243,7 +243,7 @@ proptest! {
         let meets: Vec<MeetDay> = meets.into_iter().map(|(day, title)| meet(day, title)).collect();
         let course = course::Answer {
             lift: "Back squat".into(), equation: Equation::default(), curve: Curve::PUBLISHED, unit: Unit::Lb,
-            added: false, points, blocks: spans(names), meets,
+            added: false, points, blocks: spans(names), meets, graded: Vec::new(),
         };
         let heaviest = heaviest::Answer {
             lift: "Back squat".into(), unit: Unit::Kg, added: true, days, blocks: course.blocks.clone(),

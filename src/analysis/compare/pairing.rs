@@ -1,7 +1,7 @@
 //! Pairing a lift's sessions of two weeks: by day label, then the rest in order.
 
-use crate::history::Done;
-use crate::training::fold;
+use crate::history::{Done, History, Week, WeekKey};
+use crate::training::{BlockId, LiftId, fold};
 
 /// A lift's work in one session: its work lines, in the order written.
 #[derive(Clone, Debug)]
@@ -25,9 +25,24 @@ impl<'a> Visit<'a> {
         visits
     }
 
-    fn label(&self) -> Option<String> {
+    /// The day's label, folded.
+    pub(crate) fn label(&self) -> Option<String> {
         self.lines.first().and_then(|done| done.session.day.as_deref()).map(fold)
     }
+}
+
+/// The nearest block before one whose week of that number has work on a lift: that week, and the work.
+pub(crate) fn nearest_before<'a>(
+    history: &History<'a>,
+    block: BlockId,
+    week: u32,
+    lift: LiftId,
+) -> Option<(Week<'a>, Vec<Visit<'a>>)> {
+    (0..block.0).rev().find_map(|block| {
+        let week = history.week(WeekKey { block: BlockId(block), week });
+        let visits = Visit::of(week.works().filter(|done| done.work.lift == lift));
+        (!visits.is_empty()).then_some((week, visits))
+    })
 }
 
 /// Pairs visits; what has no partner stands alone. Pairs and the lone ones of now come in the order of

@@ -41,7 +41,7 @@ pub struct Side {
     pub tonnage: Option<Tonnage>,
     /// The highest effort known at that load.
     pub effort: Option<Effort>,
-    /// The estimated maximum of the session's set whose interval is narrowest.
+    /// The estimated maximum of the session's set that shows most.
     #[serde(rename = "est_max_kg", serialize_with = "Estimate::middle")]
     #[schemars(with = "Option<Mass>")]
     pub estimate: Option<Estimate>,

@@ -1,13 +1,13 @@
 //! `course`: how the estimated maximum of a lift went over dates.
 //!
-//! Every date is judged by the curve of reps against load that is known today, as the blocks of `estimate` are: the
-//! line rises where strength did, and not where the curve became better known. So an earlier date may say something
-//! else than `estimate` said when it was asked on that day.
+//! A date says what `estimate` said when it was asked on that day, from the days up to it and by the curve that they had
+//! taught; but what other lifts of the family teach is taken as of today.
 
 pub use super::axis::{Lifted, LightKind, LightWeek, MeetDay, Span};
 use super::axis::{meet_days, spans};
 pub use super::evidence::{Curve, Estimate};
 use super::evidence::{Evidence, own_weight};
+use super::graded::{Graded, graded};
 use crate::history::{History, Marked};
 use crate::science::Equation;
 use crate::science::strength::Strength;
@@ -53,6 +53,9 @@ pub struct Answer {
     pub blocks: Vec<Span>,
     /// The test days and meets in the range, in order of time.
     pub meets: Vec<MeetDay>,
+    /// What had been said the day before each single, AMRAP, test and meet in the range, and what happened.
+    #[serde(skip)]
+    pub graded: Vec<Graded>,
 }
 
 /// The estimate of a date.
@@ -76,7 +79,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let evidence = Evidence::of(history, ask.lift, ask.equation);
     let asked =
         |date: &NaiveDate| ask.since.is_none_or(|since| since <= *date) && ask.until.is_none_or(|until| *date <= until);
-    let days = evidence.day_by_day();
+    let days = evidence.day_by_day(true);
     let days = days.iter().filter(|(mark, _)| asked(&mark.done.session.date));
     let points: Vec<Point> = days.filter_map(|(mark, strength)| point(history, &evidence, mark, strength)).collect();
     let mut answer = Answer {
@@ -88,6 +91,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         points,
         blocks: Vec::new(),
         meets: Vec::new(),
+        graded: graded(history, ask.lift, &evidence).into_iter().filter(|one| asked(&one.date)).collect(),
     };
     if let Some((first, last)) = answer.range(ask, history.today) {
         answer.blocks = spans(history, first, last);

@@ -1,8 +1,10 @@
-//! A lift's sets of known effort as evidence of strength: what each says by itself, one a day, and the curve of reps
-//! against load that fits the lifter. And its missed attempts, one a day.
+//! What a lift's days say of strength: every clean set and miss for the model, and of each day the rated set and the miss
+//! that an answer shows.
 
 use crate::history::{Done, History, Mark, Marked};
-use crate::science::strength::{Endurance, Interval, Miss, Observation, Series, Strength};
+use crate::science::strength::{
+    Course, Curves, Day, End, ExpectedCurve, Interval, Known, Set as Made, Strength, Taught,
+};
 use crate::science::{Equation, effort_scale, rating_error};
 use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit, words};
 use chrono::{Datelike, NaiveDate};
@@ -13,23 +15,48 @@ use std::collections::HashMap;
 /// The standard error of a load that is written with `~`, as a share of it. This project's own choice.
 const ABOUT: f64 = 0.02;
 
-/// How far back sets teach strength-endurance: two years. A lifter changes; this project's own choice.
+/// How far back sets are looked at for strength on a day: two years. A lifter changes; this project's own choice.
 const LEARNED_OVER_DAYS: i64 = 2 * 52 * 7;
+
+/// On fewer rated days than this a lift's own sets shape its curve no more than the family's; common practice, no source.
+const FEWEST_DAYS: usize = 6;
+
+/// A mark of known effort as evidence: everything lifted, in kilograms.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Rating {
+    /// The day, as [`day_number`] counts.
+    pub(crate) day: i64,
+    pub(crate) load: f64,
+    load_error: f64,
+    /// Good reps; of a set in bouts those of the first.
+    pub(crate) reps: u32,
+    /// Those left in reserve.
+    pub(crate) left: f64,
+    reps_error: f64,
+}
+
+impl Rating {
+    /// Good reps and those left.
+    pub(crate) fn to_failure(self) -> f64 {
+        f64::from(self.reps) + self.left
+    }
+
+    fn maximum(self, curves: &Curves) -> Option<Interval> {
+        curves.maximum(self.load, self.load_error, self.to_failure(), self.reps_error)
+    }
+}
 
 /// A mark of known effort.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Rated<'a> {
     pub(crate) mark: Marked<'a>,
-    /// The mark as evidence: everything lifted, in kilograms.
-    pub(crate) set: Observation,
+    pub(crate) set: Rating,
 }
 
 /// A missed attempt that says something of its day's maximum.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Missed<'a> {
     pub(crate) mark: Marked<'a>,
-    /// The same as evidence: everything that was to be lifted, in kilograms.
-    miss: Miss,
     /// The heaviest that was made that day.
     pub(crate) made: Option<Mass>,
 }
@@ -62,8 +89,8 @@ impl Curve {
     /// The published one.
     pub const PUBLISHED: Curve = Curve { kind: CurveKind::Published, days: 0, family: None };
 
-    fn fitted(endurance: &Endurance, family: Option<Family>) -> Curve {
-        Curve { kind: CurveKind::Fitted, days: u32::try_from(endurance.sets()).unwrap_or(u32::MAX), family }
+    fn fitted(taught: &Taught, family: Option<Family>) -> Curve {
+        Curve { kind: CurveKind::Fitted, days: u32::try_from(taught.days).unwrap_or(u32::MAX), family }
     }
 }
 
@@ -122,12 +149,25 @@ impl Estimate {
 /// What a lift's sets say of strength.
 pub(crate) struct Evidence<'a> {
     pub(crate) equation: Equation,
-    pub(crate) endurance: Endurance,
+    curves: Curves,
+    /// What the family teaches, where the lift's own days are few.
+    taught: Taught,
     pub(crate) curve: Curve,
-    /// Of each date the set whose interval is narrowest, in order of time.
+    /// Of each date the set that says most, in order of time.
     pub(crate) days: Vec<Rated<'a>>,
     /// Since the first of those days, of each date the missed attempt that says most, in order of time.
     pub(crate) misses: Vec<Missed<'a>>,
+    /// Every date with a clean set of known load.
+    record: Vec<Day>,
+    /// Gone through those of the last two years.
+    course: Option<Course>,
+}
+
+impl Evidence<'_> {
+    /// How this lifter's reps are to be expected to fall off with load.
+    pub(crate) fn expected_curve(&self) -> ExpectedCurve {
+        self.curves.expected()
+    }
 }
 
 /// A date as a number of days.
@@ -138,22 +178,59 @@ pub(crate) fn day_number(date: NaiveDate) -> i64 {
 /// A mark as evidence; `None` where load or effort is not known, or below RPE 5.
 ///
 /// A single at RPE 10 is the maximum itself and cannot be misjudged.
-pub(crate) fn observed(mark: &Marked<'_>) -> Option<Observation> {
-    let date = mark.done.session.date;
-    observation(date, mark.amount.reps()?, mark.effort?, mark.kilograms()?, mark.group.load.is_approximate())
+pub(crate) fn observed(mark: &Marked<'_>) -> Option<Rating> {
+    let set = mark.group.sets().find(|set| set.amount == mark.amount)?;
+    let (date, load) = (mark.done.session.date, mark.kilograms()?);
+    rating(date, first_bout(&set)?, mark.effort?, load, mark.group.load.is_approximate())
 }
 
-fn observation(date: NaiveDate, reps: u32, effort: Effort, load: Mass, approximate: bool) -> Option<Observation> {
-    let reserve = effort_scale::reps_in_reserve(effort)?;
-    let reps_to_failure = effort_scale::reps_to_failure(reps, effort)?;
+/// The reps of a set; of one in bouts those of the first, for the others were done after a rest.
+fn first_bout(set: &Set<'_>) -> Option<u32> {
+    let reps = set.amount.reps()?;
+    Some(set.bouts().and_then(|bouts| bouts.0.first().copied()).unwrap_or(reps))
+}
+
+fn rating(date: NaiveDate, reps: u32, effort: Effort, load: Mass, approximate: bool) -> Option<Rating> {
+    let left = effort_scale::reps_in_reserve(effort)?;
     let load = load.in_kilograms();
-    (load > 0.0).then_some(Observation {
+    (load > 0.0 && reps > 0).then_some(Rating {
         day: day_number(date),
         load,
-        reps_to_failure,
-        reps_error: if reps_to_failure > 1.0 { rating_error::rating_sd(reserve) } else { 0.0 },
         load_error: if approximate { ABOUT } else { 0.0 },
+        reps,
+        left,
+        reps_error: if f64::from(reps) + left > 1.0 { rating_error::rating_sd(left) } else { 0.0 },
     })
+}
+
+/// A set as the model takes it; `None` where its load or reps are not known.
+fn made(set: &Set<'_>, own: Option<Mass>) -> Option<Made> {
+    let load = set.group.load.kilograms(own)?.in_kilograms();
+    let last = set.group.sets().count() == set.at + 1;
+    let failed = set.group.extra.as_ref().is_some_and(|extra| last && extra.missed > 0);
+    let left = set.effort.and_then(effort_scale::reps_in_reserve);
+    let reps = first_bout(set)?;
+    Some(Made {
+        load,
+        load_error: if set.group.load.is_approximate() { ABOUT } else { 0.0 },
+        reps,
+        end: match left {
+            _ if failed || reps == 0 => End::Missed,
+            Some(left) => End::Left(left),
+            None => End::Unrated,
+        },
+    })
+}
+
+/// How far a session is through its block, 0 to 1; 0 where that cannot be said, and in a week of rest.
+fn through(history: &History<'_>, done: &Done<'_>) -> f64 {
+    let block = done.session.block.and_then(|id| history.log.block(id));
+    let share = block.zip(done.session.week).and_then(|(block, week)| {
+        let weeks = block.week_of(block.ends?);
+        let rests = done.session.deload || block.deload.contains(&week) || block.peak.contains(&week);
+        (!rests && weeks > 1).then(|| f64::from(week - 1) / f64::from(weeks - 1))
+    });
+    share.unwrap_or_default().clamp(0.0, 1.0)
 }
 
 /// The lifter's own weight in a mark's load, where it is in it.
@@ -161,19 +238,14 @@ pub(crate) fn own_weight(mark: &Marked<'_>) -> Option<Mass> {
     mark.group.load.added().and(mark.done.session.own_mass())
 }
 
-/// Of clean marks the one whose interval is narrowest; of equals the first.
-pub(crate) fn narrowest<'a>(
-    works: impl Iterator<Item = Done<'a>>,
-    equation: Equation,
-    endurance: &Endurance,
-) -> Option<Rated<'a>> {
+/// Of clean marks the one that shows most, the lower end of whose interval is highest; of equals the first.
+fn best_rated<'a>(works: impl Iterator<Item = Done<'a>>, curves: &Curves) -> Option<Rated<'a>> {
     let mut best: Option<(f64, Rated<'a>)> = None;
     for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean())) {
         let Some(set) = observed(&mark) else { continue };
-        let Some(interval) = set.maximum(equation, endurance) else { continue };
-        let width = interval.high / interval.low;
-        if best.as_ref().is_none_or(|(least, _)| width < *least) {
-            best = Some((width, Rated { mark, set }));
+        let Some(Interval { low, .. }) = set.maximum(curves) else { continue };
+        if best.as_ref().is_none_or(|(most, _)| low > *most) {
+            best = Some((low, Rated { mark, set }));
         }
     }
     best.map(|(_, rated)| rated)
@@ -193,18 +265,10 @@ fn lightest_miss<'a>(works: &[Done<'a>]) -> Option<Missed<'a>> {
         let marks = works.iter().flat_map(move |done| Marked::of(*done, qualifies));
         marks.filter_map(|mark| Some((mark.kilograms()?, mark)))
     };
-    let made = marks(|set| set.is_work() && set.is_clean()).max_by_key(|(load, _)| *load);
-    let most = made.map(|(load, _)| load);
+    let most = marks(|set| set.is_work() && set.is_clean()).map(|(load, _)| load).max();
     let (load, mark) =
         marks(is_miss).filter(|(load, _)| *load > most.unwrap_or(Mass::ZERO)).min_by_key(|(load, _)| *load)?;
-    let is_about = |mark: &Marked<'_>| mark.group.load.is_approximate();
-    let miss = Miss {
-        day: day_number(mark.done.session.date),
-        load: load.in_kilograms(),
-        made: most.map(Mass::in_kilograms),
-        load_error: if is_about(&mark) || made.is_some_and(|(_, made)| is_about(&made)) { ABOUT } else { 0.0 },
-    };
-    Some(Missed { mark, miss, made: most })
+    (load > Mass::ZERO).then_some(Missed { mark, made: most })
 }
 
 /// What was gathered of a lift's days.
@@ -212,18 +276,21 @@ fn lightest_miss<'a>(works: &[Done<'a>]) -> Option<Missed<'a>> {
 struct Gathered<'a> {
     days: Vec<Rated<'a>>,
     misses: Vec<Missed<'a>>,
+    record: Vec<Day>,
+    /// Gone through those of the last two years, by nothing but themselves.
+    course: Option<Course>,
 }
 
 /// The evidence of many lifts, each lift's days gathered once.
 pub(crate) struct Ratings<'h, 'a> {
     history: &'h History<'a>,
     equation: Equation,
-    published: Endurance,
+    published: Curves,
     /// No earlier day is gathered.
     since: i64,
     lifts: HashMap<LiftId, Gathered<'a>>,
     /// What the families teach that were asked about.
-    families: HashMap<Family, Endurance>,
+    families: HashMap<Family, Taught>,
 }
 
 impl<'h, 'a> Ratings<'h, 'a> {
@@ -232,36 +299,43 @@ impl<'h, 'a> Ratings<'h, 'a> {
         Ratings {
             history,
             equation,
-            published: Endurance::published(equation),
+            published: Curves::of(equation, &Taught::default()),
             since: i64::MIN,
             lifts: HashMap::new(),
             families: HashMap::new(),
         }
     }
 
-    /// The same with no day but those that teach the curve: enough for what asks for the curve alone.
+    /// The same with no day but those that teach the curve: enough for what asks for strength of late.
     pub(crate) fn of_the_curve(history: &'h History<'a>, equation: Equation) -> Self {
-        Ratings { since: first_that_teaches(history), ..Ratings::new(history, equation) }
+        Ratings { since: day_number(history.today) - LEARNED_OVER_DAYS, ..Ratings::new(history, equation) }
     }
 
-    /// A lift's evidence up to today. The curve is learned on the lift where its days teach enough, else on the
-    /// lift's family, else it is the published one.
+    /// A lift's evidence up to today. The curve is learned on the lift where it has days enough, else on the lift's family
+    /// too, else it is the published one.
     pub(crate) fn evidence(&mut self, lift: LiftId) -> Evidence<'a> {
-        let own = Endurance::learned(self.equation, &[&self.recent(lift)]);
-        let gathered = self.gathered(lift);
-        let (days, misses) = (gathered.days.clone(), gathered.misses.clone());
-        let (curve, endurance) = if own.is_learned() {
-            (Curve::fitted(&own, None), own)
+        let own = self.teaches(lift);
+        let (curve, taught) = if own.days >= FEWEST_DAYS {
+            (Curve::fitted(&own, None), Taught::default())
         } else {
-            match self.learned_on_family(lift) {
+            match self.of_family(lift) {
                 Some((family, shared)) => (Curve::fitted(&shared, Some(family)), shared),
-                None => (Curve::PUBLISHED, self.published.clone()),
+                None => (Curve::PUBLISHED, Taught::default()),
             }
         };
-        Evidence { equation: self.equation, curve, endurance, days, misses }
+        let curves = Curves::of(self.equation, &own.and(&taught));
+        let (equation, today) = (self.equation, day_number(self.history.today));
+        let gathered = self.gathered(lift);
+        let (days, misses, record) = (gathered.days.clone(), gathered.misses.clone(), gathered.record.clone());
+        let course = match curve.family {
+            Some(_) => Course::over(equation, &taught, recent(&record, today)),
+            None => gathered.course.clone(),
+        };
+        Evidence { equation, curves, taught, curve, days, misses, record, course }
     }
 
-    fn learned_on_family(&mut self, lift: LiftId) -> Option<(Family, Endurance)> {
+    /// What a family's lifts teach together, where one of them has days enough.
+    fn of_family(&mut self, lift: LiftId) -> Option<(Family, Taught)> {
         let log = self.history.log;
         let family = log.lift(lift)?.family;
         if family == Family::Other {
@@ -269,40 +343,80 @@ impl<'h, 'a> Ratings<'h, 'a> {
         }
         if !self.families.contains_key(&family) {
             let of_family = (0u32..).zip(&log.lifts).filter(|(_, other)| other.family == family);
-            let series: Vec<Vec<Observation>> = of_family.map(|(at, _)| self.recent(LiftId(at))).collect();
-            let series: Vec<&[Observation]> = series.iter().map(Vec::as_slice).collect();
-            self.families.insert(family, Endurance::learned(self.equation, &series));
+            let taught: Vec<Taught> = of_family.map(|(at, _)| self.teaches(LiftId(at))).collect();
+            let enough: Vec<Taught> = taught.into_iter().filter(|taught| taught.days >= FEWEST_DAYS).collect();
+            self.families.insert(family, Taught::together(&enough));
         }
-        let shared = self.families.get(&family).filter(|shared| shared.is_learned())?;
+        let shared = self.families.get(&family).filter(|shared| shared.days >= FEWEST_DAYS)?;
         Some((family, shared.clone()))
     }
 
-    /// The days that teach.
-    fn recent(&mut self, lift: LiftId) -> Vec<Observation> {
-        let first = first_that_teaches(self.history);
-        self.gathered(lift).days.iter().map(|rated| rated.set).filter(|set| set.day >= first).collect()
+    /// What a lift's days of the last two years teach of its curve.
+    fn teaches(&mut self, lift: LiftId) -> Taught {
+        self.gathered(lift).course.as_ref().map(Course::taught).unwrap_or_default()
     }
 
-    /// Of each date up to today the set whose interval is narrowest, and its miss.
+    /// Of each date up to today its clean sets, the one that says most, and its miss.
     fn gathered(&mut self, lift: LiftId) -> &Gathered<'a> {
         let Ratings { history, equation, published, since, lifts, .. } = self;
         lifts.entry(lift).or_insert_with(|| {
             let wanted = |done: &Done<'_>| day_number(done.session.date) >= *since;
             let works: Vec<Done<'a>> = history.works_of(lift).filter(wanted).collect();
             let mut gathered = Gathered::default();
+            let mut any = false;
             for day in works.chunk_by(|one, other| one.session.date == other.session.date) {
-                gathered.days.extend(narrowest(day.iter().copied(), *equation, published));
-                // Before anything is known of strength a miss says nothing.
-                gathered.misses.extend(lightest_miss(day).filter(|_| !gathered.days.is_empty()));
+                let sets = day.iter().flat_map(|done| {
+                    let clean = done.work.groups.iter().flat_map(|group| group.sets());
+                    let clean = clean.filter(|set| (set.is_work() && set.is_clean()) || is_miss(set));
+                    clean.filter_map(|set| made(&set, done.session.own_mass()))
+                });
+                let sets: Vec<Made> = sets.collect();
+                any |= sets.iter().any(|set| set.reps > 0);
+                if let Some(first) = day.first().filter(|_| !sets.is_empty()) {
+                    let (day, through) = (day_number(first.session.date), through(history, first));
+                    gathered.record.push(Day { day, through, sets });
+                }
+                gathered.days.extend(best_rated(day.iter().copied(), published));
+                // Before anything was lifted a miss says nothing.
+                gathered.misses.extend(lightest_miss(day).filter(|_| any));
             }
+            let also = trained_otherwise(history, lift, &gathered.record);
+            gathered.record.extend(also);
+            gathered.record.sort_by_key(|day| day.day);
+            let recent = recent(&gathered.record, day_number(history.today));
+            gathered.course = Course::over(*equation, &Taught::default(), recent);
             gathered
         })
     }
 }
 
-/// The first day that teaches strength-endurance.
-fn first_that_teaches(history: &History<'_>) -> i64 {
-    day_number(history.today) - LEARNED_OVER_DAYS
+/// The days of the lift's family between days of the lift that are more than a week apart, and after the last: who leaves a
+/// lift out for others of its kind has not stopped training.
+fn trained_otherwise(history: &History<'_>, lift: LiftId, record: &[Day]) -> Vec<Day> {
+    let family =
+        |lift: LiftId| history.log.lift(lift).map(|lift| lift.family).filter(|family| *family != Family::Other);
+    let Some(own) = family(lift) else { return Vec::new() };
+    let today = day_number(history.today);
+    let ends = record.iter().skip(1).map(|day| day.day).chain([today + 1]);
+    let mut days: Vec<Day> = Vec::new();
+    for (from, to) in record.iter().map(|day| day.day).zip(ends).filter(|(from, to)| to - from > 7) {
+        let after = history.sessions().partition_point(|session| day_number(session.date) <= from);
+        let between = history.sessions().iter().skip(after).take_while(|session| day_number(session.date) < to);
+        for session in between {
+            let day = day_number(session.date);
+            let of_family = session.works.iter().any(|work| family(work.lift) == Some(own) && work.has_work());
+            if of_family && days.last().is_none_or(|last| last.day < day) {
+                days.push(Day { day, through: 0.0, sets: Vec::new() });
+            }
+        }
+    }
+    days
+}
+
+/// The days that strength on a day rests on.
+fn recent(record: &[Day], day: i64) -> &[Day] {
+    let first = record.partition_point(|known| known.day < day - LEARNED_OVER_DAYS);
+    record.get(first..).unwrap_or(&[])
 }
 
 impl<'a> Evidence<'a> {
@@ -318,31 +432,38 @@ impl<'a> Evidence<'a> {
         self.days.get(at)
     }
 
-    /// What the clean sets of a date say together: the estimated maximum of everything lifted, by the narrowest.
+    /// What the clean sets of a date say show: the estimated maximum of everything lifted, by the one that shows most.
     pub(crate) fn maximum_on(&self, date: NaiveDate) -> Option<f64> {
-        Some(self.rated_on(date)?.set.maximum(self.equation, &self.endurance)?.middle)
+        Some(self.rated_on(date)?.set.maximum(&self.curves)?.middle)
     }
 
-    /// What a set says by itself.
+    /// Of work lines the set that says most, by the lifter's own curve.
+    pub(crate) fn best_of(&self, works: impl Iterator<Item = Done<'a>>) -> Option<Rated<'a>> {
+        best_rated(works, &self.curves)
+    }
+
+    /// The greatest maximum that a clean set of at most so many reps says by itself, of works.
+    pub(crate) fn shown_by(&self, reps: u32, works: impl Iterator<Item = Done<'a>>) -> Option<f64> {
+        let marks = works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean()));
+        let sets = marks.filter_map(|mark| observed(&mark)).filter(|set| set.reps <= reps);
+        sets.filter_map(|set| Some(set.maximum(&self.curves)?.middle)).reduce(f64::max)
+    }
+
+    /// What a set says by itself, of everything lifted in kilograms.
+    pub(crate) fn interval(&self, rated: &Rated<'_>) -> Option<Interval> {
+        rated.set.maximum(&self.curves)
+    }
+
+    /// The same as a load.
     pub(crate) fn estimate(&self, rated: &Rated<'_>) -> Option<Estimate> {
-        Estimate::of(rated.set.maximum(self.equation, &self.endurance)?, own_weight(&rated.mark))
+        Estimate::of(self.interval(rated)?, own_weight(&rated.mark))
     }
 
     /// What a mark that is shown says by itself; `None` where it has a fault or bears no estimate.
     pub(crate) fn estimate_of(&self, mark: &Mark) -> Option<Estimate> {
         let load = mark.load.kilograms.filter(|_| mark.faults.is_empty())?;
-        let set = observation(mark.date, mark.amount.reps()?, mark.effort?, load, mark.load.is_approximate())?;
-        Estimate::of(set.maximum(self.equation, &self.endurance)?, mark.load.added().map(|added| load - added))
-    }
-
-    /// The days as observations, in order.
-    pub(crate) fn observations(&self) -> Vec<Observation> {
-        self.days.iter().map(|rated| rated.set).collect()
-    }
-
-    /// The misses, in order.
-    fn missed(&self) -> Vec<Miss> {
-        self.misses.iter().map(|missed| missed.miss).collect()
+        let set = rating(mark.date, mark.amount.reps()?, mark.effort?, load, mark.load.is_approximate())?;
+        Estimate::of(set.maximum(&self.curves)?, mark.load.added().map(|added| load - added))
     }
 
     /// What each date with evidence is known by, in order of time: its set, where it has one, else its miss.
@@ -356,23 +477,42 @@ impl<'a> Evidence<'a> {
         marks
     }
 
-    /// Strength on a date, from every day up to it.
+    /// Strength on a date, from the days of two years up to it.
     pub(crate) fn strength_on(&self, date: NaiveDate) -> Option<Strength> {
-        let (sets, misses) = (self.observations(), self.missed());
-        Strength::on(self.equation, &self.endurance, Series::of(&sets, &misses), day_number(date))
+        let day = day_number(date);
+        self.days.first().filter(|first| first.set.day <= day)?;
+        // After the last day, which is asked for most, the way there is known.
+        let known = self.course.as_ref().and_then(|course| course.on(day));
+        known.or_else(|| Strength::on(self.equation, &self.taught, recent(&self.record, day), day))
     }
 
-    /// Strength on each of the dates, from it and those before, by the curve of today: the filter runs once.
-    pub(crate) fn day_by_day(&self) -> Vec<(&Marked<'a>, Strength)> {
-        let (sets, misses) = (self.observations(), self.missed());
-        let strengths = Strength::day_by_day(self.equation, &self.endurance, Series::of(&sets, &misses));
-        // Both are in order of time, one a date.
-        let mut dates = self.dates().into_iter();
-        let of_day = |(day, strength)| Some((dates.find(|mark| day_number(mark.done.session.date) == day)?, strength));
-        strengths.into_iter().filter_map(of_day).collect()
+    /// The chance that strength was greater on one date than on an earlier one.
+    pub(crate) fn chance_ahead(&self, now: NaiveDate, then: NaiveDate) -> Option<f64> {
+        let (now, then) = (day_number(now), day_number(then));
+        Strength::chance_above(self.equation, &self.taught, recent(&self.record, then), now, then)
     }
 
-    /// What a date's surest set says by itself.
+    /// Strength on each of the dates, from it and those before; of all dates, or only of those of the last two years.
+    pub(crate) fn day_by_day(&self, all: bool) -> Vec<(&Marked<'a>, Strength)> {
+        let every = || Course::over(self.equation, &self.taught, &self.record);
+        let course = if all { every() } else { self.course.clone() };
+        // Both are in order of time, one a date; of dates that are only known by what was made nothing is shown.
+        let mut dates = self.dates().into_iter().peekable();
+        let of_day = |Known { day, strength, .. }| {
+            while dates.next_if(|mark| day_number(mark.done.session.date) < day).is_some() {}
+            Some((dates.next_if(|mark| day_number(mark.done.session.date) == day)?, strength))
+        };
+        course.map(|course| course.days).unwrap_or_default().into_iter().filter_map(of_day).collect()
+    }
+
+    /// What had been said of a date's strength the day before, from the days of two years; `None` where that was nothing.
+    pub(crate) fn foretold(&self, date: NaiveDate) -> Option<&Strength> {
+        let days = &self.course.as_ref()?.days;
+        let at = days.binary_search_by_key(&day_number(date), |known| known.day).ok()?;
+        days.get(at)?.foretold.as_ref()
+    }
+
+    /// What a date's best set says by itself.
     pub(crate) fn estimate_on(&self, date: NaiveDate) -> Option<Estimate> {
         self.estimate(self.rated_on(date)?)
     }

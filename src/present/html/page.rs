@@ -7,7 +7,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 const GENERATOR: &str = "loadline report";
 
 /// Nothing is fetched, nothing runs, nothing is sent; the page's own style holds.
-const POLICY: &str =
+pub(super) const POLICY: &str =
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /// The page's own style: colours of both schemes, the screen, the phone, paper.
@@ -77,8 +77,13 @@ pub(super) fn page(head: &Head, sections: &[Section]) -> String {
 
 /// Whether a file begins as a report of this program does.
 pub fn is_report(bytes: &[u8]) -> bool {
+    is_made_by(bytes, GENERATOR)
+}
+
+/// Whether a file begins as a page does that has a name for who made it.
+pub(super) fn is_made_by(bytes: &[u8], generator: &str) -> bool {
     let head = String::from_utf8_lossy(bytes.get(..400).unwrap_or(bytes)).into_owned();
-    head.starts_with("<!DOCTYPE html>") && head.contains(&format!("<meta name=\"generator\" content=\"{GENERATOR}\">"))
+    head.starts_with("<!DOCTYPE html>") && head.contains(&format!("<meta name=\"generator\" content=\"{generator}\">"))
 }
 
 /// Elements that begin a line, so that two reports can be compared line by line. Blanks before them say nothing.
@@ -88,7 +93,7 @@ const BEGIN_A_LINE: [&str; 19] = [
 ];
 
 /// Puts elements on lines of their own, and spells out what could hide text or turn it round.
-fn lay_out(html: &str) -> String {
+pub(super) fn lay_out(html: &str) -> String {
     let mut out = String::with_capacity(html.len() + html.len() / 20);
     for (at, part) in html.split('<').enumerate() {
         if at > 0 {

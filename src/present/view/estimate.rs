@@ -5,8 +5,11 @@ use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{Glyphs, Line};
 use crate::present::{Doc, Role, wording};
-use crate::questions::estimate::{Answer, Cell, CurveKind, Estimate, Expected, Rpe};
-use crate::training::{Figure, Unit};
+use crate::questions::estimate::{Answer, Cell, CurveKind, Estimate, Expected, Graded, Rpe, TimeAway};
+use crate::training::{Figure, Mass, Unit};
+
+/// So many of the days that graded the estimate are shown.
+const GRADED: usize = 5;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -30,15 +33,25 @@ pub fn show(answer: &Answer) -> Doc {
         out.wrapped(Role::Plain, &words, 2);
     }
     out.wrapped(Role::Plain, rests_on(answer), 2);
+    if let Some(away) = &answer.away {
+        out.append(time_away(away));
+    }
     if let Some(expected) = &answer.expected {
         out.gap();
         out.wrapped(Role::Answer, today(expected, unit), 2);
     }
-    out.gap();
-    grounds(&mut out, answer);
-    blocks(&mut out, answer);
+    // Who asks about so many reps is told of no others.
+    let asked = answer.table.first().zip(answer.table.last()).is_some_and(|(first, last)| first.reps == last.reps);
+    if !asked {
+        out.gap();
+        grounds(&mut out, answer);
+        blocks(&mut out, answer);
+    }
     table(&mut out, answer);
-    unused(&mut out, answer);
+    if !asked {
+        out.append(graded(&answer.graded, unit));
+        unused(&mut out, answer);
+    }
     out.gap();
     out.wrapped(Role::Caution, answer.caution, 0);
     out
@@ -55,6 +68,66 @@ fn rests_on(answer: &Answer) -> String {
     format!("on {}, by {} and {curve}", answer.on, answer.equation)
 }
 
+/// `last trained 25 weeks ago, on Thu 4 Jun 2026: this is a guess`
+pub(super) fn time_away(away: &TimeAway) -> Doc {
+    let mut out = Doc::new();
+    let when = format!("last trained {} weeks ago, on {}", away.weeks_away, wording::day(away.last_trained));
+    if away.guess {
+        let words = format!("{when}: this is a guess; build up again, and let the first sets tell");
+        out.wrapped(Role::Caution, &words, 2);
+    } else {
+        out.wrapped(Role::Plain, &when, 2);
+    }
+    out
+}
+
+/// What had been said before days that showed strength, and how often the interval held.
+fn graded(graded: &[Graded], unit: Unit) -> Doc {
+    let mut out = Doc::new();
+    if !graded.is_empty() {
+        out.gap();
+        out.table(came(graded, unit));
+        let held = graded.iter().filter(|one| one.held).count();
+        let number = u64::try_from(graded.len()).unwrap_or(u64::MAX);
+        let intervals = wording::count(number, "such interval");
+        let words = format!("of {intervals} {held} held, in two years; four in five should");
+        out.wrapped(Role::Plain, &words, 2);
+    }
+    out
+}
+
+/// What had been said before the last days that showed strength, and what came, the latest first.
+pub(super) fn came(graded: &[Graded], unit: Unit) -> Table {
+    let mut table = Table::new(vec![
+        Column::left("date"),
+        Column::left("foretold"),
+        Column::left("what came"),
+        Column::left("interval").spare(1),
+    ])
+    .with_head(2);
+    for one in graded.iter().rev().take(GRADED) {
+        let what = match one.rpe {
+            Some(effort) => format!("1x{} {effort}: ", one.reps),
+            None => String::new(),
+        };
+        let foretold = format!(
+            "{what}{} ({}-{})",
+            wording::bare(one.expected, unit),
+            wording::bare(one.low, unit),
+            wording::bare(one.high, unit)
+        );
+        let load = |load: Option<Mass>, what: &str| load.map(|load| format!("{} {what}", wording::mass(load, unit)));
+        let came: Vec<String> = [load(one.made, "made"), load(one.missed, "missed")].into_iter().flatten().collect();
+        table.row(vec![
+            (Role::Plain, wording::date(one.date)),
+            (Role::Plain, foretold),
+            (Role::Answer, came.join(", ")),
+            (Role::Plain, if one.held { "held" } else { "failed" }.to_owned()),
+        ]);
+    }
+    table
+}
+
 /// The estimate of today, and how it went over dates, drawn.
 pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
     let Some(estimate) = &answer.estimate else { return show(answer) };
@@ -65,11 +138,15 @@ pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
     let words = format!("{lift}: {most}{added} estimated maximum, {}", between(estimate, answer.unit));
     out.wrapped(Role::Answer, &words, 2);
     out.wrapped(Role::Plain, rests_on(answer), 2);
+    if let Some(away) = &answer.away {
+        out.append(time_away(away));
+    }
     if course.points.is_empty() {
         out.wrapped(Role::Plain, "no day in that range bears an estimate", 2);
     } else {
         out.picture(Line { course, until: answer.on, glyphs });
     }
+    out.append(graded(&answer.graded, answer.unit));
     out
 }
 
@@ -86,6 +163,14 @@ fn between(estimate: &Estimate, unit: Unit) -> String {
 fn today(expected: &Expected, unit: Unit) -> String {
     let load = wording::mass(expected.load, unit);
     let whole = |reps: u32| wording::count(reps, "rep");
+    if let (None, Some(reps), Some(effort)) = (expected.about.load, expected.reps, expected.about.effort) {
+        let load = wording::estimated(expected.load, unit);
+        let on_the_bar = match (expected.loadable, &expected.plates) {
+            (Some(loadable), Some(plates)) => format!("; your plates make {}: {plates}", wording::mass(loadable, unit)),
+            _ => String::new(),
+        };
+        return format!("{} at {effort} today: {load}{on_the_bar}", whole(reps));
+    }
     match (expected.about.reps, expected.rpe, expected.about.effort, expected.reps) {
         (Some(reps), Some(effort), ..) => {
             let effort = match effort {

@@ -64,11 +64,12 @@ impl Table {
 }
 
 /// Words that a spreadsheet would take for a formula, with an apostrophe before them, so that it shows them and runs
-/// nothing (OWASP, "CSV Injection": a cell that begins with `=`, `+`, `-`, `@`, a tab or a carriage return). One that begins
+/// nothing (OWASP, "CSV Injection": a cell that begins with `=`, `+`, `-`, `@`, a tab or a carriage return; the full-width
+/// signs are the same to some). One that begins
 /// with apostrophes before such a sign gets one more, so that the guard can be taken off again. Numbers are no words.
 fn guarded(text: Cow<'_, str>) -> Cow<'_, str> {
     let first = text.trim_start_matches('\'').chars().next();
-    let is_formula = matches!(first, Some('=' | '+' | '-' | '@' | '\t' | '\r'));
+    let is_formula = matches!(first, Some('=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠'));
     if is_formula { format!("'{text}").into() } else { text }
 }
 
@@ -78,7 +79,7 @@ mod tests {
 
     #[test]
     fn what_a_spreadsheet_would_run_is_guarded() {
-        for text in ["=1+1", "+1", "-x", "@a", "\tb", "\rc"] {
+        for text in ["=1+1", "+1", "-x", "@a", "\tb", "\rc", "＝1+1", "＋1", "－x", "＠a"] {
             assert_eq!(guarded(text.into()), format!("'{text}"));
         }
         assert_eq!(guarded("'=1".into()), "''=1");

@@ -1,5 +1,6 @@
 //! The attempts of a meet to come, as text.
 
+use super::estimate;
 use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
@@ -32,6 +33,9 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
         if let Some(missing) = lift.missing {
             out.gap();
             out.wrapped(Role::Caution, why_not(&lift.lift, missing), 2);
+            if missing == Missing::Training {
+                out.append(away(lift, unit));
+            }
         }
     }
     out
@@ -70,6 +74,7 @@ fn attempts(known: &[&LiftPlan], unit: Unit) -> Doc {
         Column::right(""),
         Column::right("third"),
         Column::right(""),
+        Column::left("half between").spare(1),
     ])
     .with_head(1);
     for lift in known {
@@ -77,6 +82,9 @@ fn attempts(known: &[&LiftPlan], unit: Unit) -> Doc {
         for attempt in &lift.attempts {
             row.push((Role::Answer, mass(attempt.load, unit)));
             row.push((Role::Plain, percent(attempt.chance.0)));
+        }
+        if let Some(third) = lift.attempts.last() {
+            row.push((Role::Place, format!("{} to {}", percent(third.chance_low.0), percent(third.chance_high.0))));
         }
         table.row(row);
     }
@@ -102,14 +110,7 @@ fn grounds(known: &[&LiftPlan], unit: Unit) -> Doc {
     ])
     .with_head(1);
     for lift in known {
-        let done = |mark: &Mark| {
-            // Who lifts in pounds knows the number that stood in the journal.
-            let load = match &mark.load.load {
-                Load::Plain { unit: written, .. } if *written != unit => wording::weighed(&mark.load),
-                _ => mark.load.kilograms.map_or(String::new(), |load| mass(load, unit)),
-            };
-            format!("{} @ {load} on {}", wording::amount(mark.amount, mark.per_side), mark.date)
-        };
+        let done = |mark: &Mark| done(mark, unit);
         table.row(vec![
             (Role::Answer, lift.lift.clone()),
             (Role::Plain, lift.estimate.as_ref().map_or(String::new(), |estimate| wording::spread(estimate, unit))),
@@ -119,9 +120,12 @@ fn grounds(known: &[&LiftPlan], unit: Unit) -> Doc {
     }
     let mut out = Doc::of(table);
     for lift in known {
-        if let Some(above) = lift.far_above_best {
-            let above = mass(above, unit);
-            let words = format!("{}: the third is {above} above the best done; only the estimate says so", lift.lift);
+        if let Some(most) = lift.held_to {
+            let words = format!(
+                "{}: no attempt over {}, however far the estimate goes; a set of three or fewer with its RPE would bear more",
+                lift.lift,
+                mass(most, unit)
+            );
             out.wrapped(Role::Caution, &words, 2);
         }
     }
@@ -157,8 +161,30 @@ fn why_not(lift: &str, missing: Missing) -> String {
             "{lift}: no attempts, no clean set of it says how hard it was; write it behind the load, such as 3x3 @ 120 kg \
              RPE 8"
         ),
+        Missing::Training => {
+            format!("{lift}: no attempts, for after eight weeks without it and more an estimate is a guess")
+        }
         Missing::Load => format!("{lift}: no attempts, three would begin below the bar with its collars, 25 kg"),
     }
+}
+
+/// What was done before a long time away.
+fn away(lift: &LiftPlan, unit: Unit) -> Doc {
+    let mut out = lift.away.as_ref().map_or_else(Doc::new, estimate::time_away);
+    if let Some(best) = &lift.best {
+        out.wrapped(Role::Plain, format!("best done: {}", done(best, unit)), 2);
+    }
+    out
+}
+
+/// `1 @ 200 kg on 2026-11-25`
+fn done(mark: &Mark, unit: Unit) -> String {
+    // Who lifts in pounds knows the number that stood in the journal.
+    let load = match &mark.load.load {
+        Load::Plain { unit: written, .. } if *written != unit => wording::weighed(&mark.load),
+        _ => mark.load.kilograms.map_or(String::new(), |load| mass(load, unit)),
+    };
+    format!("{} @ {load} on {}", wording::amount(mark.amount, mark.per_side), mark.date)
 }
 
 fn mass(mass: Mass, unit: Unit) -> String {

@@ -23,6 +23,7 @@ pub mod report;
 pub mod review;
 pub mod room;
 pub mod roster;
+pub mod session;
 pub mod since;
 pub mod taper;
 pub mod tidy;

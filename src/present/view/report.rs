@@ -1,6 +1,6 @@
 //! What only a report has: how estimated maxima went, which best sets are new, and the weeks' volume by family.
 
-use super::best;
+use super::{best, estimate};
 use crate::analysis::strength::course;
 use crate::history::Mark;
 use crate::present::doc::{Column, Table};
@@ -20,6 +20,12 @@ pub fn maxima(courses: &[course::Answer], until: NaiveDate) -> Doc {
         return out;
     }
     out.pictures(courses.iter().map(|course| Line { course: course.clone(), until, glyphs: Glyphs::Blocks }));
+    let graded = courses.iter().filter(|course| !course.graded.is_empty());
+    let came = graded.map(|course| {
+        let caption = format!("Foretold and done, {}", course.lift);
+        Doc::of(estimate::came(&course.graded, course.unit).captioned(caption))
+    });
+    out.sheets(came.collect());
     let mut tables = Doc::new();
     tables.sheets(courses.iter().map(|course| Doc::of(dates(course))).collect());
     out.folded("Estimates as tables", tables);

@@ -5,12 +5,17 @@ use crate::questions::review::{Answer, Caution, RULES, Rule};
 /// So many lines of a caution are named; of more, how many.
 const SHOWN: usize = 6;
 
-/// Shows the answer.
-pub fn show(answer: &Answer) -> Doc {
+/// Shows the answer: all cautions in whole, or those that are new, the others counted.
+pub fn show(answer: &Answer, all: bool) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, verdict(answer), 2);
-    out.append(list(&answer.cautions));
-    if !answer.cautions.is_empty() {
+    let still = if all { 0 } else { answer.still };
+    out.wrapped(Role::Answer, verdict(answer, still), 2);
+    if still > 0 {
+        let words = (Role::Plain, format!("still: {still}"));
+        out.broken(vec![words, (Role::Hint, "; `review --all` tells them in whole".into())], 0);
+    }
+    out.append(list(answer.cautions.iter().filter(|caution| all || caution.is_new)));
+    if answer.cautions.len() > still {
         out.gap();
         let hint = "; `review --explain NAME` gives its reason and source";
         let words = "a caution is advice, and the coach decides";
@@ -21,7 +26,7 @@ pub fn show(answer: &Answer) -> Doc {
 
 /// The same, and for a page the reason of each kind that was found.
 pub(in crate::present) fn with_reasons(answer: &Answer) -> Doc {
-    let mut out = show(answer);
+    let mut out = show(answer, true);
     for rule in &RULES {
         if let Some(caution) = answer.cautions.iter().find(|caution| caution.name == rule.name()) {
             out.folded(format!("Why {}", rule.name()), reason(rule, Some(caution.threshold.0)));
@@ -37,7 +42,7 @@ pub(in crate::present) fn of_each<'a>(lifters: impl Iterator<Item = (&'a str, &'
     let before = out.parts.len();
     for (name, answer) in lifters.filter(|(_, answer)| !answer.cautions.is_empty()) {
         out.line(Role::Title, name);
-        out.append(list(&answer.cautions));
+        out.append(list(answer.cautions.iter()));
     }
     if out.parts.len() == before {
         out.line(Role::Plain, "nothing to caution about");
@@ -46,7 +51,7 @@ pub(in crate::present) fn of_each<'a>(lifters: impl Iterator<Item = (&'a str, &'
 }
 
 /// Cautions one after the other.
-fn list(cautions: &[Caution]) -> Doc {
+fn list<'c>(cautions: impl Iterator<Item = &'c Caution>) -> Doc {
     let item = |caution: &Caution| {
         let mut item = Doc::new();
         item.gap();
@@ -59,19 +64,21 @@ fn list(cautions: &[Caution]) -> Doc {
         item
     };
     let mut out = Doc::new();
-    if !cautions.is_empty() {
-        out.list(cautions.iter().map(item).collect());
+    let items: Vec<Doc> = cautions.map(item).collect();
+    if !items.is_empty() {
+        out.list(items);
     }
     out
 }
 
 /// `block 9 as of Wed 25 Nov 2026: 2 cautions`
-fn verdict(answer: &Answer) -> String {
+fn verdict(answer: &Answer, still: usize) -> String {
     let Some(block) = &answer.block else { return "no block has begun, so there is nothing to look at".into() };
     if !answer.begun {
         return format!("block {block} has not begun, so there is nothing to look at");
     }
-    let many = match answer.cautions.len() {
+    let many = match answer.cautions.len().saturating_sub(still) {
+        0 if still > 0 => "nothing new to caution about".to_owned(),
         0 => "nothing to caution about".to_owned(),
         many => wording::count(u64::try_from(many).unwrap_or(u64::MAX), "caution"),
     };

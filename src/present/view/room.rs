@@ -32,7 +32,7 @@ pub fn show(answer: &Answer) -> Doc {
         out.gap();
         let step = match trend.largest_step {
             Mass::ZERO => "no whole step".to_owned(),
-            largest => format!("{} a week", step(largest, unit)),
+            largest => step(largest, trend.step_every_weeks, unit),
         };
         let words = format!(
             "with your trend of {:+.1} % a week ({:+.1} to {:+.1}): {step}",
@@ -55,8 +55,10 @@ fn verdict(answer: &Answer) -> String {
     let cap = answer.cap;
     if let (Some(largest), Some(exact)) = (answer.largest_step, answer.exact_step) {
         let last = answer.weeks.last().map_or(0, |week| week.week);
+        let reps = answer.from.as_ref().map_or(String::new(), |mark| wording::amount(mark.amount, mark.per_side));
         return if largest > Mass::ZERO {
-            format!("{lift}: room for {} a week, and week {last} stays at {cap} or under", step(largest, answer.unit))
+            let step = step(largest, answer.step_every_weeks.unwrap_or(1), answer.unit);
+            format!("{lift}: room for {step}, and sets of {reps} in week {last} stay at {cap} or under")
         } else if exact.is_negative() {
             format!(
                 "{lift}: no step fits under {cap}; for week {last} to stay there the load would come down by {} a week",
@@ -79,8 +81,14 @@ fn verdict(answer: &Answer) -> String {
     }
 }
 
-fn step(mass: Mass, unit: Unit) -> String {
-    format!("+{}", wording::mass(mass, unit))
+/// `+2.5 kg every second week`
+fn step(mass: Mass, every: u32, unit: Unit) -> String {
+    let how_often = match every {
+        1 => "a week",
+        2 => "every second week",
+        _ => "every third week",
+    };
+    format!("+{} {how_often}", wording::mass(mass, unit))
 }
 
 fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {
@@ -102,7 +110,7 @@ fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {
 }
 
 /// To the nearest half, as the scale is.
-fn rpe(rpe: Rpe) -> String {
+pub(super) fn rpe(rpe: Rpe) -> String {
     match rpe {
         Rpe::Light => "under RPE 5".into(),
         Rpe::Of(effort) => format!("RPE {}", half(effort.value())),
@@ -115,12 +123,17 @@ fn half(value: f64) -> f64 {
 }
 
 fn spread(effort: EffortAhead) -> String {
+    between(effort.low, effort.high)
+}
+
+/// `7.5 to 8.5`
+pub(super) fn between(low: Rpe, high: Rpe) -> String {
     let end = |rpe: Rpe| match rpe {
         Rpe::Light => "under 5".to_owned(),
         Rpe::Of(effort) => half(effort.value()).to_string(),
         Rpe::Missed => "over 10".to_owned(),
     };
-    format!("{} to {}", end(effort.low), end(effort.high))
+    format!("{} to {}", end(low), end(high))
 }
 
 fn targets(answer: &Answer) -> Doc {

@@ -1,13 +1,13 @@
 //! `draft block`: the first week of a block to come.
 
 use super::outlook::{around, rpe};
-use super::rack::{Hold, Rack};
 use super::shape::only;
 use super::week::{line, training_of, worked_block, worked_weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, light, lines,
 };
+use crate::analysis::rack::{Hold, Rack};
 use crate::analysis::strength::evidence::Evidence;
 use crate::history::History;
 use crate::questions::room::Rpe;
@@ -174,7 +174,7 @@ impl Made<'_, '_> {
         let heaviest = groups.iter().max_by_key(|group| group.load.kilograms(own)).cloned();
         let (Some(work), Some(heaviest)) = (work, heaviest) else { return (groups, Vec::new()) };
         let (Amount::Reps(reps_then), Hold::Bar { .. } | Hold::Lifter) =
-            (work.amounts.least(), self.rack.hold(&heaviest, known))
+            (work.amounts.least(), self.rack.hold(&heaviest.load, heaviest.per_side, known))
         else {
             return (groups, if light::is_loaded(&[work]) { vec![Change::Kept(Kept::Implement)] } else { Vec::new() });
         };
@@ -185,7 +185,7 @@ impl Made<'_, '_> {
             && let Some(effort) = easy_enough(strength.as_ref(), &heaviest, own)
         {
             for group in &mut groups {
-                let hold = self.rack.hold(group, known);
+                let hold = self.rack.hold(&group.load, group.per_side, known);
                 let is_top = group.load == heaviest.load && group.amounts == heaviest.amounts;
                 if let (Hold::Bar { .. }, Some(mass)) = (hold, group.load.kilograms(None))
                     && let Some(load) = self.rack.nearest(hold, mass)
@@ -198,7 +198,7 @@ impl Made<'_, '_> {
             }
             return (groups, vec![Change::FirstWeek]);
         }
-        let hold = self.rack.hold(&heaviest, known);
+        let hold = self.rack.hold(&heaviest.load, heaviest.per_side, known);
         let own = if let Hold::Lifter = hold { evidence.own_weight() } else { None };
         let advised = strength
             .and_then(|strength| advised(&strength, reps))
@@ -231,7 +231,7 @@ fn easy_enough(strength: Option<&Strength>, group: &PlannedGroup, own: Option<Ma
         // So light that the reps leave the equation's range, or heavier than the maximum.
         None if load.in_kilograms() > strength.maximum().middle => None,
         None => Some(None),
-        Some(to_failure) => match Rpe::of(10.0 - (to_failure - f64::from(reps))) {
+        Some(to_failure) => match Rpe::of(10.0 - strength.said(to_failure - f64::from(reps))) {
             Rpe::Light => Some(None),
             Rpe::Of(effort) if effort <= rpe(FIRST_WEEK.1) => Some(around(Rpe::Of(effort), Effort::MAXIMAL)),
             Rpe::Of(_) | Rpe::Missed => None,
@@ -241,6 +241,6 @@ fn easy_enough(strength: Option<&Strength>, group: &PlannedGroup, own: Option<Ma
 
 /// The load, everything lifted, for so many reps in the first week.
 fn advised(strength: &Strength, reps: u32) -> Option<Mass> {
-    let to_failure = effort_scale::reps_to_failure(reps, rpe(FIRST_WEEK_MIDDLE))?;
-    Mass::from_kilograms(strength.load_for(to_failure)?.middle)
+    let left = effort_scale::reps_in_reserve(rpe(FIRST_WEEK_MIDDLE))?;
+    Mass::from_kilograms(strength.load_for(f64::from(reps), left)?.middle)
 }

@@ -1,9 +1,9 @@
 //! What a deload or peak week takes off: how much is common practice, as `science` says.
 
 use super::outlook::{Day, around, rpe};
-use super::rack::{Hold, Rack};
 use super::shape::only;
 use super::{Change, Kept};
+use crate::analysis::rack::{Hold, Rack};
 use crate::history::History;
 use crate::science::taper;
 use crate::training::{
@@ -48,7 +48,7 @@ pub(super) fn deload(groups: &mut Vec<PlannedGroup>, line: Light<'_, '_>) -> Vec
     let kept = i64::from(100 - taper::DELOAD_PERCENT_OFF) * 1000;
     let mut is_lighter = false;
     for group in groups.iter_mut() {
-        let hold = line.rack.hold(group, line.lift);
+        let hold = line.rack.hold(&group.load, group.per_side, line.lift);
         let lighter = match hold {
             Hold::Bar { .. } => group.load.kilograms(None).map(|load| load.percent(kept)),
             // Help stays as it is; of what is added, less.
@@ -89,7 +89,7 @@ pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, 
     for group in groups.iter_mut() {
         let Some(everything) = group.load.kilograms(line.own) else { continue };
         let is_top = Some(everything) == top;
-        let hold = line.rack.hold(group, line.lift);
+        let hold = line.rack.hold(&group.load, group.per_side, line.lift);
         let added = |everything: Mass| {
             if let Hold::Lifter = hold { everything - line.own.unwrap_or_default() } else { everything }
         };
@@ -122,7 +122,7 @@ pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, 
 /// The usual peak week of another lift: a set comes off, or as many as the settings say.
 pub(super) fn peak_other(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, line: Light<'_, '_>) -> Vec<Change> {
     for group in groups.iter_mut() {
-        let hold = line.rack.hold(group, line.lift);
+        let hold = line.rack.hold(&group.load, group.per_side, line.lift);
         if let (Hold::Bar { .. }, Some(mass)) = (hold, group.load.kilograms(None))
             && let Some(load) = line.rack.at_most(hold, mass)
         {

@@ -3,8 +3,8 @@
 use crate::analysis::strength::evidence::{Evidence, Rated};
 use crate::history::History;
 use crate::questions::room::Rpe;
-use crate::science::strength::{Outlook, Trend};
-use crate::science::{Equation, effort_scale};
+use crate::science::Equation;
+use crate::science::strength::Strength;
 use crate::training::{Effort, EffortRange, LiftId};
 use chrono::NaiveDate;
 
@@ -22,24 +22,24 @@ impl<'a> Day<'a> {
         Some(Day { evidence, at })
     }
 
-    fn start(&self) -> Option<(&Rated<'a>, Outlook<'_>)> {
+    fn start(&self) -> Option<(&Rated<'a>, Strength)> {
         let rated = self.evidence.days.get(self.at)?;
-        Some((rated, Outlook::of(self.evidence.equation, &self.evidence.endurance, rated.set)?))
+        Some((rated, self.evidence.strength_on(rated.mark.done.session.date)?))
     }
 
     /// By what share the load rises for the same effort with so many reps fewer.
     pub(super) fn rise_with_fewer(&self, reps_off: u32) -> Option<f64> {
-        let (rated, outlook) = self.start()?;
+        let (rated, strength) = self.start()?;
         let reps = rated.mark.amount.reps()?.checked_sub(reps_off).filter(|reps| *reps > 0)?;
-        let reserve = effort_scale::reps_in_reserve(rated.mark.effort?)?;
-        Some(outlook.load_for(f64::from(reps) + reserve, 0.0, Trend::UNCHANGED)? / rated.set.load - 1.0)
+        let load = |reps: u32| Some(strength.load_for(f64::from(reps), rated.set.left)?.middle);
+        Some(load(reps)? / load(reps + reps_off)? - 1.0)
     }
 
     /// How hard so many reps will be with a load, everything lifted, in kilograms.
     pub(super) fn effort(&self, load: f64, reps: u32) -> Option<Rpe> {
-        let (_, outlook) = self.start()?;
-        let expected = outlook.reps_with(load, 0.0, Trend::UNCHANGED)?;
-        Some(Rpe::of(10.0 - (expected.middle - f64::from(reps))))
+        let (_, strength) = self.start()?;
+        let expected = strength.reps_with(load)?;
+        Some(Rpe::of(10.0 - strength.said(expected.middle - f64::from(reps))))
     }
 }
 

@@ -2,12 +2,12 @@
 
 use super::light::{self, Light};
 use super::outlook::{Day, around, under};
-use super::rack::{Hold, Rack};
 use super::shape::shape;
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Of, WeekKind, WhyNot, WhyOut, answered, days_after,
     is_training, lines,
 };
+use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
 use crate::questions::room::{self, Rpe};
 use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
@@ -235,7 +235,7 @@ impl<'a> Made<'_, 'a> {
         let lift = self.history.log.lift(work.lift);
         let mut change = Change::Kept(Kept::Implement);
         for group in groups.iter_mut() {
-            let hold = self.rack.hold(group, lift);
+            let hold = self.rack.hold(&group.load, group.per_side, lift);
             let before = group.load.kilograms(own);
             let (Some(load), false) = (held(&group.load, hold), matches!(hold, Hold::Implement)) else { continue };
             let moved = match way {
@@ -301,7 +301,7 @@ impl Way {
             );
         };
         let expected = room.weeks.first().map(|week| week.effort.middle);
-        if largest_step > Mass::ZERO {
+        if largest_step > Mass::ZERO && room.step_every_weeks == Some(1) {
             return Way::By { step: largest_step, expected };
         }
         if exact_step.is_negative() && !to_come {

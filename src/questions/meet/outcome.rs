@@ -169,7 +169,7 @@ pub(super) fn outcome(history: &History<'_>, meet: &Meet<'_>, formula: Formula) 
         .iter()
         .map(|lift| {
             let evidence = ratings.as_mut().map(|ratings| ratings.evidence(lift.id));
-            let strength = evidence.and_then(|evidence| super::plan::strength(&evidence, meet.date));
+            let strength = evidence.and_then(|evidence| Some(evidence.strength_on(meet.date)?.in_one_attempt()));
             let best = lift.best(meet.kind).and_then(|best| best.load.kilograms);
             let before = before.as_ref().and_then(|(_, before)| before.best(lift.competed));
             LiftOutcome {

@@ -2,6 +2,7 @@
 
 use super::lifts::Lifts;
 use crate::analysis::strength::evidence::{Estimate, EstimateFields, Evidence, Ratings};
+use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{History, Mark, Marked, Meet};
 use crate::science::Equation;
 use crate::science::attempts::{Attempts, SURE, expected_best};
@@ -14,12 +15,23 @@ use serde::Serialize;
 /// An estimate that rests on nothing of so many weeks is stale.
 const STALE_WEEKS: i64 = 4;
 
-/// A third further above the best done than so many thousandths of a percent of it rests on the estimate alone: 5 %,
-/// this project's own choice.
-const FAR_ABOVE: i64 = 5_000;
+/// A rated set of no more than so many reps, of so many weeks, bears an attempt that is further above the best done; this
+/// project's own choice.
+const BEARS: (u32, i64) = (3, 6);
 
 /// What was done for three is looked for in so many weeks: about three blocks.
 const TRIPLE_WEEKS: i64 = 12;
+
+/// What is wanted of attempts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wanted {
+    /// The chance that the third attempts shall have, above 0 and below 1.
+    pub chance: f64,
+    /// Attempts are whole multiples of it, and at least so far apart.
+    pub step: Mass,
+    /// No attempt is more than so many percent above the best done, unless a heavy set of late bears it.
+    pub over_best: u8,
+}
 
 /// Attempts for each lift.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -63,9 +75,11 @@ pub struct LiftPlan {
     /// The best of the attempts to be expected.
     #[serde(rename = "expected_best_kg")]
     pub expected: Option<Mass>,
-    /// How far the third lies above the best done, where that is more than 5 % of it.
-    #[serde(rename = "far_above_best_kg")]
-    pub far_above_best: Option<Mass>,
+    /// The most that an attempt may be, by the best done and the sets that bear more, where the estimate goes further.
+    #[serde(rename = "held_to_kg")]
+    pub held_to: Option<Mass>,
+    /// How long ago the lift was trained, where that is three weeks or more.
+    pub away: Option<TimeAway>,
     /// Whether the opener was done for three reps or more in the last twelve weeks.
     pub opener_done_for_three: Option<bool>,
     /// Why there are no attempts.
@@ -80,6 +94,10 @@ pub struct Attempt {
     pub load: Mass,
     /// The chance that the lifter is strong enough for it that day.
     pub chance: Thousandths,
+    /// The same were strength at the lower end of the half of its values that are most likely: one chance in four is less.
+    pub chance_low: Thousandths,
+    /// And at the upper end: one chance in four is more.
+    pub chance_high: Thousandths,
 }
 
 words! {
@@ -89,13 +107,15 @@ words! {
         Work = "work",
         /// No clean set of it bears an estimate.
         Effort = "effort",
+        /// It was not trained for eight weeks or more, and an estimate is a guess.
+        Training = "training",
         /// Three attempts would begin below the empty bar.
         Load = "load",
     }
 }
 
 /// Plans.
-pub(super) fn plan(history: &History<'_>, meet: &Meet<'_>, chance: f64, step: Mass) -> Plan {
+pub(super) fn plan(history: &History<'_>, meet: &Meet<'_>, wanted: Wanted) -> Plan {
     let lifts = Lifts::of(history);
     let mut ratings = Ratings::new(history, Equation::default());
     // A page that lists some of the lifts, as planned, says that it is those that are lifted.
@@ -114,13 +134,14 @@ pub(super) fn plan(history: &History<'_>, meet: &Meet<'_>, chance: f64, step: Ma
         };
         let evidence = id.map(|id| ratings.evidence(id));
         let work = id.map(|id| Work::of(history, id));
-        let strength = evidence.as_ref().and_then(|evidence| strength(evidence, meet.date));
+        let strength = evidence.as_ref().and_then(|evidence| evidence.strength_on(meet.date));
+        let borne = evidence.as_ref().zip(id).and_then(|(evidence, id)| borne(history, evidence, id));
         let shown = |mark: Marked<'_>| mark.shown(history, |set| set.is_work() && set.is_clean());
         let last_rated = evidence.and_then(|evidence| Some(evidence.days.last()?.mark.done.session.date));
         let mut plan = LiftPlan {
             competed,
             lift,
-            estimate: strength.as_ref().and_then(|strength| Estimate::of(strength.maximum(), None)),
+            estimate: strength.as_ref().and_then(|one| Estimate::of(one.in_one_attempt().maximum(), None)),
             last_rated,
             stale: last_rated.is_some_and(|date| (history.today - date).num_days() > STALE_WEEKS * 7),
             best: work.as_ref().and_then(|work| work.best).map(shown),
@@ -128,24 +149,29 @@ pub(super) fn plan(history: &History<'_>, meet: &Meet<'_>, chance: f64, step: Ma
             attempts: Vec::new(),
             after_missed_opener: None,
             expected: None,
-            far_above_best: None,
+            held_to: None,
+            away: id.and_then(|id| TimeAway::of(history, id)),
             opener_done_for_three: None,
             missing: None,
         };
         plan.missing = match &strength {
-            Some(strength) => plan.propose(strength, chance, step).is_none().then_some(Missing::Load),
+            Some(_) if plan.away.is_some_and(|away| away.guess) => Some(Missing::Training),
+            Some(strength) => plan.propose(strength, borne, wanted).is_none().then_some(Missing::Load),
             None if work.is_some_and(|work| work.any) => Some(Missing::Effort),
             None => Some(Missing::Work),
         };
         plans.push(plan);
     }
     let total = plans.iter().try_fold(Mass::ZERO, |sum, plan| Some(sum + plan.expected?));
+    let Wanted { step, chance, .. } = wanted;
     Plan { step, chance: Figure(chance), expected_total: total.filter(|_| !plans.is_empty()), lifts: plans }
 }
 
-/// What can be lifted in one attempt on a day.
-pub(super) fn strength(evidence: &Evidence<'_>, date: NaiveDate) -> Option<Strength> {
-    evidence.strength_on(date).map(|strength| strength.in_one_attempt())
+/// The maximum that the lifter's heavy sets of late bear, whatever the best done.
+fn borne(history: &History<'_>, evidence: &Evidence<'_>, lift: LiftId) -> Option<Mass> {
+    let (reps, weeks) = BEARS;
+    let late = history.works_of(lift).filter(|done| (history.today - done.session.date).num_days() <= weeks * 7);
+    Mass::from_kilograms(evidence.shown_by(reps, late)?)
 }
 
 /// What was done on a lift.
@@ -173,24 +199,30 @@ impl<'a> Work<'a> {
 
 impl LiftPlan {
     /// Puts in the attempts; `None` where they would begin below the empty bar.
-    fn propose(&mut self, strength: &Strength, chance: f64, step: Mass) -> Option<()> {
+    fn propose(&mut self, strength: &Strength, borne: Option<Mass>, wanted: Wanted) -> Option<()> {
+        let (step, that_day) = (wanted.step, strength.in_one_attempt());
         let done = |mark: &Option<Mark>| mark.as_ref().and_then(|mark| mark.load.kilograms);
         let (best, triple) = (done(&self.best), done(&self.triple));
-        let at = |chance: f64| Some(Mass::from_kilograms(strength.maximum_at(chance)?)?.down_to(step));
-        let sure = at(SURE)?;
-        let usual = Attempts::up_to(at(chance)?, step)?;
+        let at = |chance: f64| Some(Mass::from_kilograms(that_day.maximum_at(chance)?)?.down_to(step));
+        let (sure, wished) = (at(SURE)?, at(wanted.chance)?);
+        // However much the estimate promises: so far above the best done, and what a heavy set bears.
+        let most = best.map(|best| best + best.percent(i64::from(wanted.over_best) * 1000)).max(borne);
+        self.held_to = most.map(|most| most.down_to(step)).filter(|most| *most < wished);
+        let usual = Attempts::up_to(self.held_to.unwrap_or(wished), step)?;
         // No further above the best done than is sure, however much the estimate promises.
         let second = best.map_or(usual.second, |best| best.nearest(step).max(sure).min(usual.second));
         let plan = if second < usual.second { usual.with_second(second, step)? } else { usual };
         let plan = plan.with_opener_up_to(sure, step)?;
-        let chances = plan.in_order().map(|load| (load, strength.chance_of(load.in_kilograms())));
+        let chances = plan.in_order().map(|load| (load, that_day.chance_of(load.in_kilograms())));
         let expected = expected_best(&chances.map(|(load, chance)| (load.in_kilograms(), chance)));
         self.expected = Some(Mass::from_kilograms(expected)?);
-        self.attempts = chances.map(|(load, chance)| Attempt { load, chance: Figure(chance) }).into();
+        let attempt = |(load, chance): (Mass, f64)| {
+            let [chance_low, chance_high] = strength.chances_of(load.in_kilograms()).map(Figure);
+            Attempt { load, chance: Figure(chance), chance_low, chance_high }
+        };
+        self.attempts = chances.map(attempt).into();
         let (second, third) = plan.after_a_missed_opener(step);
         self.after_missed_opener = Some([second, third]);
-        self.far_above_best =
-            best.filter(|best| plan.third > *best + best.percent(FAR_ABOVE)).map(|best| plan.third - best);
         self.opener_done_for_three = Some(triple.is_some_and(|triple| triple >= plan.opener));
         Some(())
     }

@@ -51,6 +51,9 @@ pub struct Caution {
     pub message: String,
     /// The lines that gave rise to it, in order of time.
     pub places: Vec<Place>,
+    /// Whether there was none such a week ago; of a block that was asked for all are new.
+    #[serde(rename = "new")]
+    pub is_new: bool,
 }
 
 impl Rule {
@@ -64,7 +67,8 @@ impl Rule {
         let threshold = self.threshold.in_force(&scene.history.log.thresholds);
         let caution = |Found { date, about, figure, message, places }| {
             let Threshold { name, unit, .. } = self.threshold;
-            Caution { name, date, about, found: Figure(figure), threshold: Figure(threshold), unit, message, places }
+            let (found, threshold) = (Figure(figure), Figure(threshold));
+            Caution { name, date, about, found, threshold, unit, message, places, is_new: true }
         };
         (self.find)(scene, threshold).into_iter().map(caution).collect()
     }

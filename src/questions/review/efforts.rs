@@ -3,7 +3,7 @@
 use super::caution::{Found, Rule};
 use super::scene::Scene;
 use crate::analysis::plan::against_plan::{self, AgainstPlan};
-use crate::analysis::plan::planned_lines::PlannedLines;
+use crate::analysis::plan::planned_lines::{Line, PlannedLines};
 use crate::source::Place;
 use crate::training::EffortGap;
 use chrono::NaiveDate;
@@ -20,9 +20,11 @@ struct OfLift {
 pub(super) const OVERSHOOT: Rule = Rule {
     threshold: against_plan::OVERSHOOT,
     text: "
-An effort over its plan. Once is a hard day; again and again the plan is too heavy, or the load was chosen too high.
+An effort over its plan. Once is a hard day; again and again the plan is too heavy, or the load was chosen too high. One
+line that is one point over is no more than a rating misses by.
 
-- raised: for each lift of the block with a set one point of RPE over the harder end of its plan, or more
+- raised: for each lift of the block with a set one point of RPE over the harder end of its plan on a day on which another
+  line was so too, or half a point more by itself
 - threshold: {threshold}, `cautions: { overshoot: 1.5 }` for one and a half
 - source: common practice, no source
 ",
@@ -41,6 +43,9 @@ and the room is yours for the weeks to come. If work was left out, it may be wor
 ",
     find: undershoots,
 };
+
+/// By so many points more an effort counts that is alone on its day.
+const BY_ITSELF: f64 = 0.5;
 
 fn overshoots(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     by_lift(scene, AgainstPlan::Over, threshold).into_iter().map(|of| of.found("over", "")).collect()
@@ -69,9 +74,18 @@ impl OfLift {
 /// The lines with such a gap or a wider one, gathered by lift.
 fn by_lift(scene: &Scene<'_, '_>, verdict: AgainstPlan, least: f64) -> Vec<OfLift> {
     let mut lifts: Vec<OfLift> = Vec::new();
-    for line in PlannedLines::of(scene.history, None, scene.sessions()).lines {
+    let most = |line: &Line| {
         let such = line.efforts.iter().filter(|effort| effort.verdict == verdict && effort.gap.value() >= least);
-        let Some(most) = such.map(|effort| effort.gap).max() else { continue };
+        such.map(|effort| effort.gap).max()
+    };
+    let lines = PlannedLines::of(scene.history, None, scene.sessions()).lines;
+    let days: Vec<NaiveDate> = lines.iter().filter(|line| most(line).is_some()).map(|line| line.at.date).collect();
+    for line in lines {
+        let Some(most) = most(&line) else { continue };
+        let alone = days.iter().filter(|day| **day == line.at.date).count() < 2;
+        if verdict == AgainstPlan::Over && alone && most.value() < least + BY_ITSELF {
+            continue;
+        }
         let all_done = line.sums.sets_reached >= line.sums.sets_planned;
         let place = line.at.place;
         match lifts.iter_mut().find(|known| known.lift == line.lift) {

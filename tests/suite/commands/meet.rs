@@ -20,14 +20,12 @@ fn screens_of_the_example_stay_as_they_are() {
 
 const LIFTER: &str = "name: Ilse\nsex: male\n";
 
-/// Maxima of today, and a meet a week on. Each is the maximum itself, so the spread of one attempt is that of the day
-/// of the maximum, of the day of the meet (2 % each) and of a week's drift (1 %): 3 % in all.
+/// Maxima of today, and a meet a week on. The middle is the single; the spread of one attempt is that of the single and of
+/// both days, of what no single shows, and of a week's drift: 4.6 % in all.
 const TO_COME: &str = "## 2026-11-25\n\n- Back squat: 1 @ 200 kg RPE 10\n- Bench press: 1 @ 140 kg RPE 10\n- Deadlift: 1 @ 250 kg RPE \
                        10\n\n## 2026-12-02 meet Harbour Open\n";
 
-/// With a spread of 3 % a load has the chance Φ(ln(max/load) / 0.03). The sure load lies 2.0537 spreads below the
-/// maximum, at 94.0 %: openers at 91 % are surer. What the lifter did once is the third here, so the seconds are those
-/// of the third by 1.03.
+/// What the lifter did once is the third here, so the seconds are those of the third by 1.03 and the openers 91 % of it.
 #[test]
 fn a_plan_in_whole() {
     let journal = Journal::new().page(TO_COME);
@@ -37,18 +35,18 @@ fn a_plan_in_whole() {
 Harbour Open: open with squat 182.5 kg, bench press 127.5 kg and deadlift
   227.5 kg
 Wed 2 Dec 2026, in 1 week
-expect a total of about 575 kg; thirds at a chance of 50 %
+expect a total of about 564 kg; thirds at a chance of 50 %
 page.md:7
 
-lift           opener           second         third
-Back squat   182.5 kg  >99 %    195 kg  80 %  200 kg  50 %
-Bench press  127.5 kg  >99 %    135 kg  89 %  140 kg  50 %
-Deadlift     227.5 kg  >99 %  242.5 kg  85 %  250 kg  50 %
+lift           opener          second         third        half between
+Back squat   182.5 kg  98 %    195 kg  73 %  200 kg  51 %  10 % to 92 %
+Bench press  127.5 kg  98 %    135 kg  80 %  140 kg  51 %  10 % to 92 %
+Deadlift     227.5 kg  98 %  242.5 kg  76 %  250 kg  51 %  10 % to 92 %
 
 rests on     estimate that day    best done                 for three or more
-Back squat   200 kg (192 to 208)  1 @ 200 kg on 2026-11-25  none in 12 weeks
-Bench press  140 kg (135 to 145)  1 @ 140 kg on 2026-11-25  none in 12 weeks
-Deadlift     250 kg (241 to 260)  1 @ 250 kg on 2026-11-25  none in 12 weeks
+Back squat   200 kg (189 to 212)  1 @ 200 kg on 2026-11-25  none in 12 weeks
+Bench press  140 kg (132 to 148)  1 @ 140 kg on 2026-11-25  none in 12 weeks
+Deadlift     250 kg (236 to 265)  1 @ 250 kg on 2026-11-25  none in 12 weeks
 
 after a missed opener the same again, then less than planned
 lift           second     third
@@ -64,13 +62,12 @@ coach, the meet's rules and a physician decide.
     let answer = journal.json(&["meet"]);
     let plan = &answer["meet"]["plan"];
     let squat = &plan["lifts"][0];
-    assert_eq!(
-        squat["attempts"],
-        json!([{"kg": 182.5, "chance": 0.999}, {"kg": 195, "chance": 0.801}, {"kg": 200, "chance": 0.5}])
-    );
-    // 182.5 x 0.99887 + 12.5 x 0.80064 + 5 x 0.5
-    assert_eq!(squat["expected_best_kg"], 194.8);
-    assert_eq!((&squat["low_kg"], &squat["high_kg"]), (&json!(192.46), &json!(207.84)));
+    let attempts: Vec<(&Value, &Value)> =
+        squat["attempts"].as_array().unwrap().iter().map(|one| (&one["kg"], &one["chance"])).collect();
+    assert_eq!(attempts.iter().map(|(kg, _)| kg.as_f64().unwrap()).collect::<Vec<_>>(), [182.5, 195.0, 200.0]);
+    // 182.5 x 0.981 + 12.5 x 0.726 + 5 x 0.513
+    assert_eq!(squat["expected_best_kg"], 190.68);
+    assert_eq!((&squat["low_kg"], &squat["high_kg"]), (&json!(189.15), &json!(212.11)));
     assert_eq!((&squat["best"]["line"], &squat["triple"]), (&json!(3), &Value::Null));
     assert!(answer["caution"].as_str().unwrap().contains("a physician decide"));
     let sum: f64 =
@@ -114,24 +111,42 @@ fn attempts_are_whole_steps_of_the_federation() {
     assert!(journal.run(&["meet", "--chance", "100"]).ends_with("--- exit 2\n"));
 }
 
-/// 5 reps with one left, by Wathan 100/(48.8 + 53.8 e^(-0.45)) a load: far above what was ever on the bar.
+/// What 5 reps with one left promise is far above what was ever on the bar: no attempt goes there, unless a heavy set of
+/// late bears it.
 #[test]
-fn attempts_lean_towards_what_was_really_done() {
+fn attempts_keep_to_what_was_really_done() {
     let rated = |best: &str| {
         format!("## 2026-11-01\n\n{best}\n## 2026-11-25\n\n- Back squat: 5 @ 200 kg RPE 9\n\n## 2026-12-02 meet X\n")
     };
-    let plan = |best: &str| Journal::new().page(&rated(best)).json(&["meet"]);
-    let (never, near) = (plan(""), plan("- Back squat: 1 @ 225 kg !depth, 1 @ 220 kg\n"));
-    let [opener, second, third] = loads(&never, 0).try_into().unwrap();
-    let [near_opener, near_second, near_third] = loads(&near, 0).try_into().unwrap();
-    // Of both the best done lies below the second, and how far it lies below does not matter beyond what is sure.
-    assert_eq!(third, near_third);
-    assert!(second < near_second && near_second == 220.0, "{second} {near_second}");
-    assert!(near_second < third / 1.03 && opener < near_opener, "{opener} {near_opener}");
-    let sure = &never["meet"]["plan"]["lifts"][0]["attempts"][1];
-    assert!(sure["chance"].as_f64().unwrap() >= 0.98, "{sure}");
-    assert_eq!(near["meet"]["plan"]["lifts"][0]["best"]["load"]["kg"], 220);
+    let plan = |best: &str, more: &[&str]| Journal::new().page(&rated(best)).json(&[&["meet"], more].concat());
+    let held = |answer: &Value| answer["meet"]["plan"]["lifts"][0]["held_to_kg"].clone();
+    let never = plan("", &[]);
+    // 5 % over 200 kg.
+    assert_eq!((&held(&never), loads(&never, 0)[2]), (&json!(210), 210.0));
+    let near = plan("- Back squat: 1 @ 225 kg !depth, 1 @ 217.5 kg\n", &[]);
+    assert_eq!((&held(&near), loads(&near, 0)[2]), (&json!(227.5), 227.5));
+    let borne = plan("- Back squat: 1 @ 217.5 kg RPE 7\n", &[]);
+    assert!(loads(&borne, 0)[2] > 227.5, "{borne}");
+    assert!(loads(&plan("", &["--over-best", "10"]), 0)[2] == 220.0);
+    let sure = &never["meet"]["plan"]["lifts"][0]["attempts"][0];
+    assert!(sure["chance"].as_f64().unwrap() >= 0.95, "{sure}");
+    assert_eq!(near["meet"]["plan"]["lifts"][0]["best"]["load"]["kg"], 217.5);
     assert_eq!(near["meet"]["plan"]["lifts"][0]["triple"]["load"]["kg"], 200);
+}
+
+/// After eight weeks without the lift only what was done is told.
+#[test]
+fn nothing_is_proposed_from_a_guess() {
+    let page = "## 2026-06-03\n\n- Bench press: 1 @ 120 kg RPE 9\n\n## 2026-12-02 meet X\n\n- Bench press:\n";
+    let journal = Journal::new().page(page);
+    let bench = &journal.json(&["meet"])["meet"]["plan"]["lifts"][0];
+    assert_eq!((&bench["missing"], &bench["attempts"]), (&json!("training"), &json!([])));
+    assert_eq!(bench["away"], json!({"last_trained": "2026-06-03", "weeks_away": 25, "guess": true}));
+    let text = journal.run(&["meet"]);
+    assert!(
+        text.contains("last trained 25 weeks ago") && text.contains("best done: 1 @ 120 kg on 2026-06-03"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -240,9 +255,9 @@ Deadlift     235 kg, 250 kg miss, 250 kg    250 kg  c.md:5
 
 against Spring Cup of 2026-03-07 and the estimate of the day before
 lift           then  change  estimated
-Back squat   205 kg   +5 kg  230 kg (221 to 239)  less than estimated
+Back squat   205 kg   +5 kg  230 kg (217 to 243)  less than estimated
 Bench press  140 kg   level                       no estimate then
-Deadlift     240 kg  +10 kg  250 kg (241 to 260)  as estimated
+Deadlift     240 kg  +10 kg  250 kg (236 to 265)  as estimated
 total        585 kg  +15 kg
 
 also done                  where

@@ -12,6 +12,7 @@ mod report;
 mod review;
 mod room;
 mod roster;
+mod session;
 mod shells;
 mod spelling;
 mod taper;

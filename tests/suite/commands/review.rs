@@ -83,7 +83,7 @@ fn high_reps_missing() {
     none(&journal, "high-reps-missing", &["--block", "3"]);
     // The high-rep block ended on 6 September; its last set is in line 20.
     assert_eq!(only(&journal, "high-reps-missing", &["--on", "2026-11-03"]), (Value::Null, 8.0, vec![20]));
-    assert!(journal.run(&["review"]).contains("no high-rep block for 11 weeks; the last was block 1"));
+    assert!(journal.run(&["review", "--all"]).contains("no high-rep block for 11 weeks; the last was block 1"));
     let soon = "## 2026-11-28 meet Open\n\n- Back squat:\n";
     none(&after(soon), "high-reps-missing", &["--on", "2026-11-03"]);
     let far = "## 2026-12-19 meet Open\n\n- Back squat:\n";
@@ -118,8 +118,8 @@ fn efforts_over_plan() {
     let squat = |rpe: &str| format!("- Back squat: 3x5 @ 100 kg RPE {rpe}\n  - plan: 3x5 @ 100 kg RPE 7-8\n");
     let weeks = [squat("8"), squat("9"), squat("8.5"), squat("9.5")];
     let journal = block("", &tuesdays(&weeks.each_ref().map(String::as_str)));
-    assert_eq!(only(&journal, "overshoot", &[]), ("Back squat".into(), 1.5, vec![13, 23]));
-    assert!(journal.run(&["review"]).contains("1.5 points of RPE over the plan at most, on 2 lines"));
+    assert_eq!(only(&journal, "overshoot", &[]), ("Back squat".into(), 1.5, vec![23]));
+    assert!(journal.run(&["review", "--all"]).contains("1.5 points of RPE over the plan"));
     none(&block("", &tuesdays(&[&squat("8.5"), SET])), "overshoot", &[]);
     // Groups in the order written: the single was planned hard.
     let two = "- Back squat: 1 @ 150 kg RPE 9, 3x5 @ 100 kg RPE 7\n  - plan: 1 @ 150 kg RPE 9, 3x5 @ 100 kg RPE 7\n";
@@ -192,7 +192,7 @@ fn hard_sets_rise() {
     let nine = journal("- Back squat: 5x5 @ 100 kg RPE 7\n- Front squat: 4x5 @ 70 kg RPE 7\n");
     let (about, found, lines) = only(&nine, "hard-sets-rise", &[]);
     assert_eq!((about, found, lines.len()), ("squat".into(), 50.0, 2));
-    assert!(nine.run(&["review"]).contains("predicts nothing"));
+    assert!(nine.run(&["review", "--all"]).contains("predicts nothing"));
     none(&journal("- Back squat: 8x5 @ 100 kg RPE 7\n"), "hard-sets-rise", &[]);
     none(&journal("- Back squat: 6x5 @ 100 kg RPE 7\n- Front squat: 9x5 @ 40 kg RPE 5\n"), "hard-sets-rise", &[]);
     // One hard set and then two are twice as many, and no rise.
@@ -269,8 +269,8 @@ fn unusual_peaks() {
     // 960 kg are 64 % less: by four points outside.
     none(&peak("2x3 @ 160 kg"), "unusual-peak", &[]);
     assert_eq!(only(&peak("3x6 @ 150 kg"), "unusual-peak", &[]), (Value::Null, 0.0, vec![19]));
-    assert!(peak("3x6 @ 150 kg").run(&["review"]).contains("far less"));
-    assert!(peak("1x2 @ 150 kg").run(&["review"]).contains("far more"));
+    assert!(peak("3x6 @ 150 kg").run(&["review", "--all"]).contains("far less"));
+    assert!(peak("1x2 @ 150 kg").run(&["review", "--all"]).contains("far more"));
     // A tenth lighter.
     assert_eq!(only(&peak("2x4 @ 135 kg"), "unusual-peak", &[]).1, -10.0);
     // Nothing is said of a deload, nor of a week that is still open.
@@ -302,7 +302,7 @@ fn the_same_fault() {
     let (clean, fault) = (SET, "- Back squat: 3x5 @ 100 kg RPE 7 !depth(3)\n");
     let often = block("", &tuesdays(&[fault, clean, fault, fault]));
     assert_eq!(only(&often, "same-fault", &[]), ("Back squat".into(), 3.0, vec![8, 16, 20]));
-    assert!(often.run(&["review"]).contains("Back squat: !depth in 3 of the last 4 sessions"));
+    assert!(often.run(&["review", "--all"]).contains("Back squat: !depth in 3 of the last 4 sessions"));
     none(&block("", &tuesdays(&[fault, clean, clean, fault])), "same-fault", &[]);
     let others = "- Back squat: 3x5 @ 100 kg RPE 7 !knees\n";
     none(&block("", &tuesdays(&[fault, fault, others, others])), "same-fault", &[]);
@@ -322,7 +322,7 @@ fn pain_again() {
     let weeks = |lines: [&str; 4]| block("", &tuesdays(&lines));
     let again = weeks([&knee(2), SET, &knee(3), SET]);
     assert_eq!(only(&again, "pain-again", &[]), ("left knee".into(), 14.0, vec![8, 18]));
-    assert!(again.run(&["review"]).contains("see a professional about it"));
+    assert!(again.run(&["review", "--all"]).contains("see a professional about it"));
     none(&weeks([&knee(2), SET, SET, &knee(3)]), "pain-again", &[]);
     none(&weeks([&knee(2), &knee(0), SET, SET]), "pain-again", &[]);
     let elbow = format!("pain: right elbow 2/10\n\n{SET}");
@@ -393,7 +393,7 @@ fn cautions_stand_in_order_of_time_then_by_name() {
     let keys: Vec<(String, String)> = answer["cautions"].as_array().unwrap().iter().map(key).collect();
     let mut sorted = keys.clone();
     sorted.sort();
-    assert!(keys.len() > 3, "{keys:?}");
+    assert!(keys.len() > 2, "{keys:?}");
     assert_eq!(keys, sorted);
 }
 
@@ -408,7 +408,7 @@ fn strict_ends_with_1_where_there_is_a_caution() {
     let over = "- Back squat: 3x5 @ 100 kg RPE 8\n  - plan: 3x5 @ 100 kg RPE 6\n";
     let journal = block("", &tuesdays(&[over]));
     assert!(journal.run(&["review", "--strict"]).ends_with("--- exit 1\n"));
-    assert!(!journal.run(&["review"]).contains("--- exit"));
+    assert!(!journal.run(&["review", "--all"]).contains("--- exit"));
     assert_eq!(Journal::new().run(&["review", "--strict"]), "no block has begun, so there is nothing to look at\n");
 }
 
@@ -515,4 +515,41 @@ fn no_line_is_wider_than_the_screen() {
             assert!(wide.is_empty(), "{width}: {wide:?}");
         }
     }
+}
+
+/// What stood a week ago is counted, and told in whole with `--all`; JSON has both.
+#[test]
+fn a_caution_is_told_for_a_week() {
+    let plan = "  - plan: 3x5 @ 100 kg RPE 7\n";
+    let journal = block("", &tuesdays(&[&format!("- Back squat: 3x5 @ 100 kg RPE 8.5\n{plan}"), SET, SET, SET]));
+    let told = |day: &str| journal.run(&["--on", day, "review"]);
+    assert!(told("2026-10-11").contains("overshoot"), "{}", told("2026-10-11"));
+    let later = told("2026-10-18");
+    assert!(later.contains("nothing new to caution about\nstill: 1") && !later.contains("overshoot"), "{later}");
+    assert!(journal.run(&["--on", "2026-10-18", "review", "--all"]).contains("overshoot"));
+    let answer = journal.json(&["--on", "2026-10-18", "review"]);
+    assert_eq!((&answer["still"], &answer["cautions"][0]["new"]), (&json!(1), &json!(false)));
+}
+
+/// One line one point over is no more than a rating misses by.
+#[test]
+fn one_point_over_counts_with_a_second_line() {
+    let line = |lift: &str, rpe: &str| format!("- {lift}: 3x5 @ 100 kg RPE {rpe}\n  - plan: 3x5 @ 100 kg RPE 7\n");
+    let (squat, bench) = (|rpe: &str| line("Back squat", rpe), |rpe: &str| line("Bench press", rpe));
+    let about = |lines: String| named(&block("", &tuesdays(&[&lines])), "overshoot", &[]).len();
+    assert_eq!([about(squat("8")), about(squat("8.5")), about(squat("8") + &bench("7"))], [0, 1, 0]);
+    assert_eq!(about(squat("8") + &bench("8")), 2);
+}
+
+/// A first pain of seven or more, or in the chest, is not waited on.
+#[test]
+fn pain_at_once() {
+    let noted = |pain: &str| block("", &format!("## 2026-10-06\n\npain: {pain}\n\n{SET}"));
+    let about = |pain: &str| named(&noted(pain), "pain-at-once", &[]).len();
+    assert_eq!(["knee 6/10", "knee 7/10", "chest 2/10", "left chest 9/10"].map(about), [0, 1, 1, 1]);
+    assert!(noted("chest 9/10").run(&["--on", "2026-10-06", "review"]).contains("see a physician"));
+    assert_eq!(
+        named(&noted("knee 7/10").file("journal.yaml", "cautions: { pain-at-once: 8 }\n"), "pain-at-once", &[]).len(),
+        0
+    );
 }

@@ -7,17 +7,20 @@ fn block(keys: &str, sessions: &str) -> Journal {
     Journal::new().page(&format!("# Block 2\n\n- starts: 2026-11-02\n{keys}\n{sessions}"))
 }
 
-/// 200 kg for eight to failure; RPE 9 at five reps is six to failure: 200 f(8)/f(6) = 212.20 kg by Wathan's printed
-/// form, three weeks on, so 4.07 kg a week.
+/// 200 kg with three left; two reps more are worth about 6 % of the load by the middle of the published curves, three weeks
+/// on, so about 4 kg a week.
 #[test]
 fn the_largest_step_keeps_the_last_week_under_the_cap() {
     let journal = block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n");
     let answer = journal.json(&["room", "Back squat"]);
-    assert_eq!((&answer["exact_step_kg"], &answer["largest_step_kg"]), (&json!(4.07), &json!(2.5)));
+    assert!((3.5..5.0).contains(&answer["exact_step_kg"].as_f64().unwrap()), "{answer}");
+    assert_eq!((&answer["largest_step_kg"], &answer["step_every_weeks"]), (&json!(2.5), &json!(1)));
     let loads: Vec<f64> = answer["weeks"].as_array().unwrap().iter().map(|week| week["kg"].as_f64().unwrap()).collect();
     assert_eq!(loads, [202.5, 205.0, 207.5]);
     for week in answer["weeks"].as_array().unwrap() {
-        let [low, middle, high] = ["rpe_low", "rpe_expected", "rpe_high"].map(|end| week[end].as_f64().unwrap());
+        let [middle, high] = ["rpe_expected", "rpe_high"].map(|end| week[end].as_f64().unwrap());
+        // Below RPE 5 nothing is named.
+        let low = week["rpe_low"].as_f64().unwrap_or(5.0);
         assert!(low < middle && middle < high && middle <= 9.0, "{week}");
     }
     assert_eq!(answer["missing"], Value::Null);
@@ -28,7 +31,23 @@ fn the_largest_step_keeps_the_last_week_under_the_cap() {
 fn room_left_is_said_as_room() {
     let text =
         block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 6\n").run(&["room", "Back squat"]);
-    assert!(text.starts_with("Back squat: room for +5 kg a week, and week 4 stays at RPE 9 or under\n"), "{text}");
+    assert!(
+        text.starts_with("Back squat: room for +5 kg a week, and sets of 5 in week 4 stay at RPE 9 or\n  under\n"),
+        "{text}"
+    );
+}
+
+/// Who presses 80 kg on plates that make steps of 5 kg cannot take one each week.
+#[test]
+fn where_a_step_a_week_is_too_much_one_every_second_or_third_week_may_fit() {
+    let settings = "gear: { plates: [{ mass: 20 kg }, { mass: 10 kg }, { mass: 5 kg }, { mass: 2.5 kg }] }\n";
+    let journal =
+        block("- weeks: 4\n", "## 2026-11-02\n\n- Overhead press: 3x5 @ 80 kg RPE 6\n").file("journal.yaml", settings);
+    let answer = journal.json(&["room", "Overhead press"]);
+    assert_eq!((&answer["largest_step_kg"], &answer["step_every_weeks"]), (&json!(5), &json!(2)), "{answer}");
+    let loads: Vec<f64> = answer["weeks"].as_array().unwrap().iter().map(|week| week["kg"].as_f64().unwrap()).collect();
+    assert_eq!(loads, [80.0, 85.0, 85.0]);
+    assert!(journal.run(&["room", "Overhead press"]).starts_with("Overhead press: room for +5 kg every second week, "));
 }
 
 #[test]

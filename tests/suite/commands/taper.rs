@@ -123,7 +123,7 @@ fn a_small_block_makes_this_screen() {
         "\
 block 1 week 4, a peak week: volume -64 %, cut more than is usual
 before the meet Harbour Open on Sat 31 Oct 2026
-Deadlift about 2.6 times bodyweight (2.3 to 2.8)
+Deadlift about 2.5 times bodyweight (2.3 to 2.8)
 
           what                                 here  usual           source
 cut more  volume (tonnage)                    -64 %  -60 to -41 %    (1)
@@ -171,7 +171,7 @@ best; the coach decides
 block 1 week 4, a peak week: volume -64 %, cut
   more than is usual
 before the meet Harbour Open on Sat 31 Oct 2026
-Deadlift about 2.6 times bodyweight (2.3 to 2.8)
+Deadlift about 2.5 times bodyweight (2.3 to 2.8)
 
           what
     here  usual           source
@@ -384,7 +384,8 @@ fn days_from_the_last_heavy_set_are_counted_to_the_test() {
     let (days, verdicts, answer) = of("2026-11-25");
     assert_eq!(days, [("Back squat".into(), Some(14)), ("Bench press".into(), Some(7)), ("Deadlift".into(), Some(12))]);
     assert_eq!(verdicts, ["above", "above", "above"]);
-    assert_eq!(answer["heavy"][0]["percent"], 100);
+    // Of a maximum without the tiredness of that week of the block.
+    assert_eq!(answer["heavy"][0]["percent"], 99.61);
     assert_eq!(answer["heavy"][0]["mark"]["line"], 9);
     // Six days before the meet no squat can be heavy in time any more, but a bench press can.
     assert_eq!(of("2026-10-28").1, ["above", "open", "above"]);

@@ -132,3 +132,15 @@ fn a_lift_that_is_not_there_is_told_at_once() {
     let said = journal.run(&["match", "Frnt squat", "--watch"]);
     assert_eq!(said, "--- stderr\nloadline: no lift is called `Frnt squat`; did you mean Front squat?\n--- exit 2\n");
 }
+
+#[test]
+fn session_says_the_next_set_after_each_set_that_is_written() {
+    let page = "## 2026-03-12\n\n- Front squat:\n  - plan: 2x8 @ 100 kg\n";
+    let journal = Journal::new().file("a.md", page);
+    let watching = Watching::start(journal.root(), &["session", "--next"]);
+    watching.wait_for("Front squat, set 1 of 2\n", 1);
+    fs::write(journal.root().join("a.md"), page.replace("squat:", "squat: 8 @ 100 kg")).unwrap();
+    watching.wait_for("Front squat, set 2 of 2\n", 1);
+    fs::write(journal.root().join("a.md"), page.replace("squat:", "squat: 2x8 @ 100 kg")).unwrap();
+    watching.wait_for("Thu 12 Mar: every set is done\n", 1);
+}

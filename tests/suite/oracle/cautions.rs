@@ -154,7 +154,7 @@ const SAME_FAULT: &str = "WITH
 /// The planned efforts of lines that were done, and whether there is one way to pair their sets. A set that the plan
 /// has no room for is held against none.
 const EFFORTS: &str = "
-    efforts AS MATERIALIZED (SELECT d.id, d.block, d.week, d.lift, p.low, p.high, sets <= p.most AND 1 = (SELECT COUNT(*) FROM plans o
+    efforts AS MATERIALIZED (SELECT d.id, d.date, d.block, d.week, d.lift, p.low, p.high, sets <= p.most AND 1 = (SELECT COUNT(*) FROM plans o
             WHERE o.work = d.id) AS certain, (SELECT MAX(effort) FROM work s WHERE s.work = d.id) AS most,
         (SELECT MIN(effort) FROM work s WHERE s.work = d.id) AS least,
         (SELECT r.reached >= SUM(o.fewest) FROM plans o, reached r WHERE o.work = d.id AND r.work = d.id) AS all_done
@@ -188,10 +188,14 @@ impl Witness<'_> {
     fn off_plan(&self, block: u32) -> (Vec<String>, Vec<String>) {
         let watch = self.journal.watch;
         let close = self.close();
-        let of = |name: &str, gap: &str, least: u32, more: &str| {
+        let of = |name: &str, gap: &str, least: u32, more: &str, counts: &str| {
+            // Where a second line of the day counts, it has to be certain too.
+            let sure = if counts == "1" { "1" } else { "sure" };
             let query = format!(
-                "WITH RECURSIVE {TOLD}, {EFFORTS}, off AS (SELECT *, {gap} AS gap FROM efforts WHERE block = ?6 AND {gap} >= ?7)
-                 SELECT lift, MIN(certain), '{name} ' || lift || ' lines ' || COUNT(*) || ' most ' || MAX(gap) {more} FROM off GROUP BY lift",
+                "WITH RECURSIVE {TOLD}, {EFFORTS}, off AS (SELECT *, {gap} AS gap FROM efforts WHERE block = ?6 AND {gap} >= ?7),
+                 days AS (SELECT date AS day, COUNT(DISTINCT id) AS lines, MIN(certain) AS sure FROM off GROUP BY date)
+                 SELECT lift, MIN(MIN(certain, {sure})), '{name} ' || lift || ' lines ' || COUNT(*) || ' most ' || MAX(gap) {more}
+                 FROM off JOIN days ON day = date WHERE {counts} GROUP BY lift",
             );
             let values: [&dyn ToSql; 7] =
                 [&self.today, &None::<u32>, &None::<u32>, &None::<u32>, &close, &block, &least];
@@ -199,10 +203,16 @@ impl Witness<'_> {
                 Ok((row.get::<_, String>(0)?, row.get::<_, bool>(1)?, row.get::<_, String>(2)?))
             })
         };
-        // Half a point under is as planned.
-        let over = of("overshoot", "(CASE WHEN certain THEN most ELSE most END - high)", watch.over, "");
+        // One line alone on its day counts from half a point more on; half a point under is as planned.
+        let over = of(
+            "overshoot",
+            "(CASE WHEN certain THEN most ELSE most END - high)",
+            watch.over,
+            "",
+            "lines > 1 OR gap >= ?7 + 2",
+        );
         let gap = "(low - CASE WHEN certain THEN most ELSE least END)";
-        let under = of("gross-undershoot", gap, watch.under.max(3), "|| ' all done ' || MIN(all_done)");
+        let under = of("gross-undershoot", gap, watch.under.max(3), "|| ' all done ' || MIN(all_done)", "1");
         let unsure = |name: &'static str, rows: &[(String, bool, String)]| {
             let rows = rows.iter().filter(|(_, certain, _)| !certain);
             rows.map(|(lift, ..)| format!("{name} {lift} ")).collect::<Vec<_>>()

@@ -5,7 +5,7 @@ use loadline::science::Equation;
 use loadline::science::attempts::{
     Attempts, OPENER_PERCENT, TO_THE_SECOND, TO_THE_THIRD, expected_best, least_next, lightest, usual_step,
 };
-use loadline::science::strength::{Endurance, Observation, Series, Strength};
+use loadline::science::strength::{Day, End, Set, Strength, Taught};
 use loadline::training::{Mass, Unit};
 use proptest::prelude::*;
 
@@ -81,12 +81,16 @@ fn step() -> impl Strategy<Value = Mass> {
     ])
 }
 
+/// Some days after a day of one set.
+fn after(load: f64, reps: u32, left: f64, days: i64) -> Strength {
+    let set = Set { load, load_error: 0.0, reps, end: End::Left(left) };
+    let day = Day { day: 0, through: 0.0, sets: vec![set] };
+    Strength::on(Equation::default(), &Taught::default(), &[day], days).unwrap()
+}
+
 fn strength() -> impl Strategy<Value = Strength> {
-    (40.0..300.0, 1.0..10.0, 0_i64..200).prop_map(|(load, reps_to_failure, days)| {
-        let set = Observation { day: 0, load, reps_to_failure, reps_error: 1.0, load_error: 0.0 };
-        let equation = Equation::default();
-        Strength::on(equation, &Endurance::published(equation), Series::of(&[set], &[]), days).unwrap().in_one_attempt()
-    })
+    (40.0..300.0, 1_u32..8, 0.0..4.0, 1_i64..200)
+        .prop_map(|(load, reps, left, days)| after(load, reps, left, days).in_one_attempt())
 }
 
 proptest! {
@@ -125,8 +129,8 @@ proptest! {
     #[test]
     fn a_chance_comes_back_as_its_load(strength in strength(), chance in 0.01..0.99) {
         let load = strength.maximum_at(chance).unwrap();
-        prop_assert!((strength.chance_of(load) - chance).abs() < 1e-9);
-        prop_assert!((strength.maximum_at(0.5).unwrap() / strength.maximum().middle - 1.0).abs() < 1e-12);
+        prop_assert!((strength.chance_of(load) - chance).abs() < 1e-6);
+        prop_assert!((strength.maximum_at(0.5).unwrap() / strength.maximum().middle - 1.0).abs() < 1e-9);
         prop_assert_eq!(strength.maximum_at(0.0), None);
     }
 
@@ -141,16 +145,10 @@ proptest! {
     }
 }
 
-/// Nobody is surer of one attempt than of the strength behind it, and as likely to be above the middle as below.
+/// Nobody is surer of one attempt than of the strength behind it.
 #[test]
 fn one_attempt_is_less_sure_than_the_strength_behind_it() {
-    let equation = Equation::default();
-    let set = Observation { day: 0, load: 200.0, reps_to_failure: 1.0, reps_error: 0.0, load_error: 0.0 };
-    let strength = Strength::on(equation, &Endurance::published(equation), Series::of(&[set], &[]), 0).unwrap();
+    let strength = after(200.0, 1, 0.0, 1);
     let (behind, attempt) = (strength.maximum(), strength.in_one_attempt().maximum());
     assert!(attempt.low < behind.low && attempt.high > behind.high);
-    assert!((attempt.middle - behind.middle).abs() < 1e-9);
-    // Two independent variations of a day of 2 %: the test's own and the attempt's.
-    let spread = (attempt.high / attempt.middle).ln() / 1.281_551_565_544_600_4;
-    assert!((spread - 0.02 * 2_f64.sqrt()).abs() < 1e-9, "{spread}");
 }

@@ -1,15 +1,48 @@
-//! A report written to a file: a new one, or in the place of an earlier report.
+//! A page of HTML written to a file: a new one, or in the place of an earlier one.
 
-use crate::commands::desk::Desk;
-use crate::commands::outcome::Failure;
+use super::desk::Desk;
+use super::outcome::Failure;
 use crate::journal::{NotSaved, create, save};
 use crate::present::html;
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
+/// What kind of page.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Kind {
+    /// A report.
+    Report,
+    /// A card of a session.
+    Card,
+}
+
+impl Kind {
+    fn word(self) -> &'static str {
+        match self {
+            Kind::Report => "report",
+            Kind::Card => "card",
+        }
+    }
+
+    fn is_one(self, held: &[u8]) -> bool {
+        match self {
+            Kind::Report => html::is_report(held),
+            Kind::Card => html::is_card(held),
+        }
+    }
+
+    /// What to do where another file stands there.
+    fn way_out(self) -> &'static str {
+        match self {
+            Kind::Report => "with --replace it is written over",
+            Kind::Card => "name another one",
+        }
+    }
+}
+
 /// The file to write to.
-pub(super) struct Target {
+pub(crate) struct Target {
     /// As it was named.
     named: PathBuf,
     /// The folder it is in, whole and without links.
@@ -21,13 +54,13 @@ pub(super) struct Target {
 }
 
 impl Target {
-    /// The file of a path. One that is no report is refused, unless it may be replaced. A page of a journal is refused
-    /// in any case: its name does not end in `.html`.
-    pub(super) fn of(path: &Path, replace: bool) -> Result<Target, Failure> {
+    /// The file of a path. One that is no page of this kind is refused, unless it may be replaced. A page of a journal is
+    /// refused in any case: its name does not end in `.html`.
+    pub(crate) fn of(path: &Path, kind: Kind, replace: bool) -> Result<Target, Failure> {
         let shown = path.display();
         let ends = path.extension().and_then(|end| end.to_str()).unwrap_or("").to_lowercase();
         if ends != "html" && ends != "htm" {
-            return Err(Failure(format!("{shown} is no name for a report: it must end in .html")));
+            return Err(Failure(format!("{shown} is no name for a {}: it must end in .html", kind.word())));
         }
         let unread = |error: io::Error| Failure(format!("{shown} cannot be read: {error}"));
         let held = match fs::read(path) {
@@ -35,9 +68,11 @@ impl Target {
             Err(error) if error.kind() == ErrorKind::NotFound => None,
             Err(error) => return Err(unread(error)),
         };
-        if !replace && held.as_deref().is_some_and(|held| !html::is_report(held)) {
+        if !replace && held.as_deref().is_some_and(|held| !kind.is_one(held)) {
             return Err(Failure(format!(
-                "{shown} is no report of this program, so nothing was written; with --replace it is written over"
+                "{shown} is no {} of this program, so nothing was written; {}",
+                kind.word(),
+                kind.way_out()
             )));
         }
         let whole = std::path::absolute(path).map_err(unread)?;
@@ -50,8 +85,8 @@ impl Target {
         Ok(Target { named: path.to_owned(), path: folder.join(name), folder, held })
     }
 
-    /// Writes the report, and says so.
-    pub(super) fn write(&self, page: &str) -> Result<String, Failure> {
+    /// Writes the page, and says so.
+    pub(crate) fn write(&self, page: &str) -> Result<String, Failure> {
         let shown = self.named.display();
         let saved = match &self.held {
             Some(held) => save(&self.path, held, page.as_bytes()),
@@ -72,8 +107,8 @@ impl Target {
     }
 }
 
-/// The folder of the report, or the current one, and the journal's; both whole and without links.
-pub(super) fn folders(target: Option<&Target>, desk: &Desk) -> Result<(PathBuf, PathBuf), Failure> {
+/// The folder of the page, or the current one, and the journal's; both whole and without links.
+pub(crate) fn folders(target: Option<&Target>, desk: &Desk) -> Result<(PathBuf, PathBuf), Failure> {
     let unread = |error: io::Error| Failure(format!("the journal's folder cannot be read: {error}"));
     let folder = match target {
         Some(target) => target.folder.clone(),

@@ -1,10 +1,10 @@
 //! What a load hangs on, and the loads that hang there.
 
-use crate::training::{Bar, Family, Gear, Lift, Load, Loadable, Mass, PlannedGroup, Substance, Tolerance};
+use crate::training::{Bar, Family, Gear, Lift, Load, Loadable, Mass, Substance, Tolerance};
 
 /// What a load hangs on.
 #[derive(Clone, Copy, Debug)]
-pub(super) enum Hold<'g> {
+pub(crate) enum Hold<'g> {
     /// A bar.
     Bar {
         bar: &'g Bar,
@@ -18,25 +18,25 @@ pub(super) enum Hold<'g> {
 }
 
 /// The gym's bars with the loads that each can have.
-pub(super) struct Rack<'g> {
+pub(crate) struct Rack<'g> {
     gear: &'g Gear,
     known: Vec<(&'g str, Loadable)>,
 }
 
 impl<'g> Rack<'g> {
-    pub(super) fn new(gear: &'g Gear) -> Self {
+    pub(crate) fn new(gear: &'g Gear) -> Self {
         Rack { gear, known: Vec::new() }
     }
 
-    /// What a group's load hangs on. Carries, and what is worked one side at a time, are taken for weights of a size of
-    /// their own, as is what is lighter than the bar.
-    pub(super) fn hold(&self, group: &PlannedGroup, lift: Option<&Lift>) -> Hold<'g> {
-        let by_hand = group.per_side || lift.is_some_and(|lift| matches!(lift.family, Family::Carry | Family::Trunk));
+    /// What a load hangs on. Carries, and what is worked one side at a time, are taken for weights of a size of their
+    /// own, as is what is lighter than the bar.
+    pub(crate) fn hold(&self, load: &Load, per_side: bool, lift: Option<&Lift>) -> Hold<'g> {
+        let by_hand = per_side || lift.is_some_and(|lift| matches!(lift.family, Family::Carry | Family::Trunk));
         let bare = |bar: &Bar| bar.mass + self.gear.collars;
         let usual = self.gear.bar("bar").or(self.gear.bars.first());
-        match &group.load {
+        match load {
             Load::Plain { .. } if by_hand => Hold::Implement,
-            Load::Plain { .. } => match usual.zip(group.load.kilograms(None)) {
+            Load::Plain { .. } => match usual.zip(load.kilograms(None)) {
                 Some((bar, mass)) if mass >= bare(bar) => Hold::Bar { bar, named: false },
                 _ => Hold::Implement,
             },
@@ -70,7 +70,7 @@ impl<'g> Rack<'g> {
 
     /// The load that hangs nearest to so much and not above it, unless the bare bar is heavier or what is above counts
     /// as the same. `wanted` is what the load says: without the lifter's own weight for [`Hold::Lifter`].
-    pub(super) fn at_most(&mut self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
+    pub(crate) fn at_most(&mut self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
         let same = Tolerance::of(self.gear);
         match hold {
             Hold::Bar { bar, named } => {
@@ -87,7 +87,7 @@ impl<'g> Rack<'g> {
     }
 
     /// The nearest load that hangs there.
-    pub(super) fn nearest(&mut self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
+    pub(crate) fn nearest(&mut self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
         match hold {
             Hold::Bar { bar, named } => {
                 let nearest = self.loadable(bar)?.nearest(wanted);
@@ -98,7 +98,7 @@ impl<'g> Rack<'g> {
     }
 
     /// Down to whole steps of the gym.
-    pub(super) fn whole_steps(&self, mass: Mass) -> Mass {
+    pub(crate) fn whole_steps(&self, mass: Mass) -> Mass {
         let steps = (if mass.is_negative() { -mass } else { mass }).down_to(self.gear.step);
         match mass.is_negative() {
             false => steps,
@@ -108,7 +108,7 @@ impl<'g> Rack<'g> {
     }
 
     /// A load with a step put to it; on the lifter only whole steps of the gym.
-    pub(super) fn moved(&self, hold: Hold<'_>, load: Mass, step: Mass) -> Mass {
+    pub(crate) fn moved(&self, hold: Hold<'_>, load: Mass, step: Mass) -> Mass {
         match hold {
             Hold::Lifter => load + self.whole_steps(step),
             _ => load + step,

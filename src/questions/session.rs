@@ -1,0 +1,79 @@
+//! `session`: what goes on the bar for the next set, lift by lift.
+//!
+//! - `answer.rs`: what is asked and answered; `which.rs`: which session is meant; `line.rs`: a line of it
+//! - `next.rs`: the load of the next set; `foretelling.rs`: how hard it will be; `marks.rs`: what it is held against
+//! - `hang.rs`: the plates of each side, and the warm-up
+//! - `watch.rs`: faults, pain and cautions
+
+mod answer;
+mod foretelling;
+mod hang;
+mod line;
+mod marks;
+mod next;
+mod watch;
+mod which;
+
+use super::review;
+use crate::analysis::plan::planned_lines::stands_in;
+use crate::analysis::rack::Rack;
+use crate::analysis::strength::caution::CAUTION;
+use crate::analysis::strength::evidence::Ratings;
+pub use crate::analysis::strength::rpe_ahead::Rpe;
+use crate::history::{History, MeetKind};
+use crate::science::Equation;
+use crate::training::Status;
+pub use answer::{
+    Answer, Ask, Hint, Hurt, LiftAhead, MeetAhead, Next, NoSession, Plates, Rotation, ToBeat, WarmUpSet, Watch,
+    WatchKind,
+};
+use chrono::{Days, NaiveDate};
+use foretelling::Teaching;
+use line::Scene;
+use std::cell::RefCell;
+
+/// Answers.
+///
+/// # Errors
+/// [`NoSession`] where none is written that is meant.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
+    let log = history.log;
+    let session = which::session(history, ask)?;
+    // Nothing of the session itself and of what came after it counts as known before it.
+    let day_before = session.date.checked_sub_days(Days::new(1)).unwrap_or(session.date);
+    let eve = history.as_of(history.today.min(day_before));
+    let pains = watch::pains(history, session.date);
+    let cautions = {
+        let ratings = RefCell::new(Ratings::of_the_curve(&eve, Equation::default()));
+        review::now(&eve, &ratings)
+    };
+    let mut teaching = Teaching::of(&eve);
+    let bias = teaching.bias();
+    let mut rack = Rack::new(&log.gear);
+    let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions, bias };
+    let mut lifts = Vec::new();
+    for work in session.works.iter().filter(|work| ask.lift.is_none_or(|lift| lift == work.lift)) {
+        let is_out = work.status == Status::Skipped || session.works.iter().any(|other| stands_in(other, work));
+        if is_out || (ask.next && !lifts.is_empty()) {
+            continue;
+        }
+        let lift = scene.line(work, &mut teaching, &mut rack);
+        lifts.extend((!ask.next || lift.next.is_some()).then_some(lift));
+    }
+    let block = session.block.and_then(|id| log.block(id));
+    let meets = history.meets();
+    let meet = meets.iter().find(|meet| meet.kind == MeetKind::Meet && meet.date >= session.date);
+    let days = |date: NaiveDate| (date - session.date).num_days();
+    Ok(Answer {
+        session: scene.place(),
+        weeks: block.and_then(|block| Some(block.week_of(block.ends?))),
+        meet: meet.map(|meet| MeetAhead { name: meet.title().to_owned(), days: days(meet.date) }),
+        bodyweight: session.own_mass(),
+        pains: pains
+            .iter()
+            .map(|(then, pain)| Hurt { site: pain.site.to_string(), tenths: pain.tenths, days: -days(then.date) })
+            .collect(),
+        lifts,
+        caution: CAUTION,
+    })
+}

@@ -1,0 +1,238 @@
+//! How hard a coming set will be: all that this question asks of the model of strength stands here.
+//!
+//! Two things are this lifter's own: by how much effort rises from set to set, and by how many reps the ratings are off.
+
+use crate::analysis::strength::evidence::{Evidence, Ratings, day_number, own_weight};
+use crate::history::{Done, History, Marked};
+use crate::science::strength::{ExpectedCurve, Strength};
+use crate::science::{Equation, effort_scale};
+use crate::training::{Efforts, Family, LiftId, Load, Mass, Set, Unit};
+use chrono::{Days, NaiveDate};
+use std::collections::HashMap;
+
+/// How many standard deviations an 80 % interval reaches to each side.
+pub(super) const REACH: f64 = 1.281_551_565_544_600_4;
+
+/// By how many points of RPE a set is harder than the one before, where nothing is known, and how many pairs of sets that
+/// is worth. Our own.
+const RISE: (f64, f64) = (0.6, 5.0);
+
+/// The standard deviation of a lifter's bias, in reps, round none: wide enough for both signs. Our own.
+const BIAS: f64 = 0.9;
+
+/// Where nothing but the sets of today says how strong the lifter is, the first of them says it alone.
+const UNKNOWN: f64 = 1e6;
+
+/// So many of the last sets taken to failure teach the bias.
+const MOST_SHOWN: usize = 12;
+
+/// The load for some reps that is worth as much as another one for others.
+pub(super) fn carried(curve: &ExpectedCurve, load: f64, from: f64, to: f64) -> f64 {
+    load * (curve.log_multiple(from) - curve.log_multiple(to)).exp()
+}
+
+/// Strength on the day of the session, before its first set.
+#[derive(Clone)]
+pub(super) struct Foretelling {
+    pub(super) curve: ExpectedCurve,
+    /// The logarithm of the maximum of everything lifted, in kilograms.
+    maximum: f64,
+    /// Nothing where only the sets of today say anything.
+    strength: Option<Strength>,
+}
+
+impl Foretelling {
+    /// From every day of the evidence; nothing where it has none.
+    fn on(evidence: &Evidence<'_>, date: NaiveDate) -> Option<Self> {
+        let strength = evidence.strength_on(date)?.in_one_attempt();
+        let maximum = strength.maximum().middle.ln();
+        maximum.is_finite().then_some(Foretelling {
+            curve: evidence.expected_curve(),
+            maximum,
+            strength: Some(strength),
+        })
+    }
+
+    /// From a set of today alone.
+    pub(super) fn from(curve: ExpectedCurve, load: f64, reps_to_failure: f64) -> Self {
+        let maximum = load.ln() + curve.log_multiple(reps_to_failure);
+        Foretelling { curve, maximum, strength: None }
+    }
+
+    /// The reps to failure with a load.
+    pub(super) fn reps(&self, load: f64) -> f64 {
+        let known = self.strength.as_ref().and_then(|strength| strength.reps_with(load));
+        known.map_or_else(|| self.curve.reps(self.maximum - load.ln()), |reps| reps.middle)
+    }
+
+    /// The load for so many reps to failure.
+    pub(super) fn load(&self, reps: f64) -> f64 {
+        let known = self.strength.as_ref().and_then(|strength| strength.load_for(reps, 0.0));
+        known.map_or_else(|| (self.maximum - self.curve.log_multiple(reps)).exp(), |load| load.middle)
+    }
+
+    /// The variance of [`reps`](Foretelling::reps): of strength, of the curve, and of the form of the day.
+    pub(super) fn variance(&self, load: f64) -> f64 {
+        let spread = self.strength.as_ref().and_then(|strength| strength.reps_with(load));
+        let variance = spread.map_or(UNKNOWN, |reps| ((reps.high - reps.low) / 2.0 / REACH).powi(2));
+        if variance.is_finite() { variance } else { UNKNOWN }
+    }
+}
+
+/// What the model says of a lift.
+pub(super) struct Known {
+    pub(super) curve: ExpectedCurve,
+    /// Nothing where no set of known effort says how strong the lifter is.
+    pub(super) foretelling: Option<Foretelling>,
+    /// The unit of the lift's loads.
+    pub(super) unit: Unit,
+}
+
+/// What the journal teaches about a lifter up to the day before the session.
+pub(super) struct Teaching<'h, 'a> {
+    history: &'h History<'a>,
+    ratings: Ratings<'h, 'a>,
+    pairs: HashMap<LiftId, Pairs>,
+}
+
+/// Pairs of sets, one after the other.
+#[derive(Clone, Copy, Default)]
+struct Pairs {
+    /// By how much effort rose, summed.
+    rise: f64,
+    count: f64,
+}
+
+impl Pairs {
+    /// The mean, with what is believed without them as good as some more.
+    fn mean(self, before: f64) -> f64 {
+        (before * RISE.1 + self.rise) / (RISE.1 + self.count)
+    }
+
+    fn of<'p>(all: impl Iterator<Item = &'p Pairs>) -> Pairs {
+        all.fold(Pairs::default(), |sum, one| Pairs { rise: sum.rise + one.rise, count: sum.count + one.count })
+    }
+}
+
+impl<'h, 'a> Teaching<'h, 'a> {
+    pub(super) fn of(history: &'h History<'a>) -> Self {
+        let mut teaching =
+            Teaching { history, ratings: Ratings::new(history, Equation::default()), pairs: HashMap::new() };
+        for done in recent(history) {
+            teaching.gather(done);
+        }
+        teaching
+    }
+
+    /// A lift as of a day.
+    pub(super) fn of_lift(&mut self, lift: LiftId, date: NaiveDate) -> Known {
+        let evidence = self.ratings.evidence(lift);
+        Known { curve: evidence.expected_curve(), foretelling: Foretelling::on(&evidence, date), unit: evidence.unit() }
+    }
+
+    fn gather(&mut self, done: Done<'a>) {
+        let sets: Vec<Set<'a>> = done.work.groups.iter().flat_map(|group| group.sets()).collect();
+        let own = done.session.own_mass();
+        for pair in sets.windows(2) {
+            let [one, next] = pair else { continue };
+            let (Some(first), Some(second)) = (rated_alone(one, own), rated_alone(next, own)) else { continue };
+            let reps_then = if first.load == second.load {
+                first.reps_to_failure
+            } else {
+                let curve = self.ratings.evidence(done.work.lift).expected_curve();
+                curve.reps(curve.log_multiple(first.reps_to_failure) + (first.load / second.load).ln())
+            };
+            // What the second was worth with nothing lost, less what it was.
+            let rise = reps_then - second.reps_to_failure;
+            let pairs = self.pairs.entry(done.work.lift).or_default();
+            *pairs = Pairs { rise: pairs.rise + rise, count: pairs.count + 1.0 };
+        }
+    }
+
+    /// By how much effort rises on a lift from set to set: by its own pairs of sets, those of its family, and those of all
+    /// lifts.
+    pub(super) fn rise(&self, lift: LiftId) -> f64 {
+        let log = self.history.log;
+        let family = log.lift(lift).map(|lift| lift.family).filter(|family| *family != Family::Other);
+        let of_family =
+            |(id, _): &(&LiftId, &Pairs)| family.is_some() && log.lift(**id).map(|lift| lift.family) == family;
+        let all = Pairs::of(self.pairs.values()).mean(RISE.0);
+        let family = Pairs::of(self.pairs.iter().filter(of_family).map(|(_, pairs)| pairs)).mean(all);
+        self.pairs.get(&lift).copied().unwrap_or_default().mean(family)
+    }
+
+    /// How many reps more are left than the lifter says: by sets taken to failure, held against what was foretold for them
+    /// on the day before.
+    pub(super) fn bias(&mut self) -> f64 {
+        let mut shown: Vec<(LiftId, NaiveDate, f64, f64, f64)> = Vec::new();
+        for done in recent(self.history) {
+            let own = done.session.own_mass();
+            let mut nth = 0.0;
+            for set in done.work.groups.iter().flat_map(|group| group.sets()) {
+                if is_to_failure(&set)
+                    && let (Some(reps), Some(load)) = (set.amount.reps(), set.group.load.kilograms(own))
+                    && set.is_clean()
+                    && load > Mass::ZERO
+                {
+                    shown.push((done.work.lift, done.session.date, load.in_kilograms(), f64::from(reps), nth));
+                }
+                nth += 1.0;
+            }
+        }
+        let (mut sum, mut weight) = (0.0, 1.0 / (BIAS * BIAS));
+        for (lift, date, load, reps, nth) in shown.into_iter().rev().take(MOST_SHOWN) {
+            let Some(eve) = date.checked_sub_days(Days::new(1)) else { continue };
+            let Some(foretelling) = Foretelling::on(&self.ratings.evidence(lift), eve) else { continue };
+            if !foretelling.curve.reaches(reps) {
+                continue;
+            }
+            let foretold = foretelling.reps(load) - nth * self.rise(lift);
+            let variance = foretelling.variance(load) + 0.25;
+            sum += (reps - foretold) / variance;
+            weight += 1.0 / variance;
+        }
+        sum / weight
+    }
+}
+
+/// The work lines of the last two years: a lifter changes.
+fn recent<'a>(history: &History<'a>) -> impl Iterator<Item = Done<'a>> {
+    let first = day_number(history.today) - 2 * 52 * 7;
+    history.works().filter(move |done| day_number(done.session.date) >= first)
+}
+
+/// Whether a set was as many reps as there were, or ended with one that failed.
+fn is_to_failure(set: &Set<'_>) -> bool {
+    let is_last = set.at + 1 == set.group.count();
+    let ends = set.group.extra.as_ref().is_some_and(|extra| extra.amrap || extra.missed > 0);
+    let stopped = set.effort.is_some_and(|effort| effort < crate::training::Effort::MAXIMAL);
+    set.is_work() && is_last && ends && !stopped
+}
+
+/// A set that was rated by itself.
+struct Alone {
+    load: f64,
+    reps_to_failure: f64,
+}
+
+/// Nothing for one that shares its rating with others, has a fault, or no load.
+fn rated_alone(set: &Set<'_>, own: Option<Mass>) -> Option<Alone> {
+    let alone = match &set.group.efforts {
+        Efforts::Each(_) => true,
+        Efforts::All(_) => set.group.count() == 1,
+        Efforts::None => false,
+    };
+    let load = set.group.load.kilograms(own)?.in_kilograms();
+    let reps_to_failure = effort_scale::reps_to_failure(set.amount.reps()?, set.effort?)?;
+    (alone && set.is_clean() && load > 0.0).then_some(Alone { load, reps_to_failure })
+}
+
+/// The load of a mark as everything lifted, and what of it is the lifter's own weight.
+pub(super) fn everything(mark: &Marked<'_>) -> Option<(f64, Mass)> {
+    Some((mark.kilograms()?.in_kilograms(), own_weight(mark).unwrap_or(Mass::ZERO)))
+}
+
+/// The lifter's own weight in a load, where it is in it.
+pub(super) fn own_part(load: &Load, own: Option<Mass>) -> Mass {
+    load.added().and(own).unwrap_or(Mass::ZERO)
+}

@@ -1,0 +1,274 @@
+//! A line of the session, with all that is said of it.
+
+use super::answer::{Hint, LiftAhead, Next, ToBeat, WarmUpSet};
+use super::foretelling::{Known, Teaching};
+use super::hang::Hanger;
+use super::marks::{equal, top};
+use super::next::{Line, Target, next};
+use super::watch::watch;
+use crate::analysis::compare::pairing::{Visit, nearest_before, pair};
+use crate::analysis::plan::planned_lines::Where;
+use crate::analysis::rack::Rack;
+use crate::history::{Done, History, Mark, Marked};
+use crate::questions::best::{Bound, standing};
+use crate::questions::recall::{self, Note};
+use crate::questions::review::Caution;
+use crate::science::effort_scale;
+use crate::training::{
+    Amount, LiftId, Load, Mass, Pain, Plan, PlannedGroup, RemarkKind, Session, Set, Status, Unit, Work, fold, words,
+};
+
+/// What every line of the session looks at.
+pub(super) struct Scene<'s, 'a> {
+    pub(super) history: &'s History<'a>,
+    /// As it stood before the session.
+    pub(super) eve: &'s History<'a>,
+    pub(super) session: &'a Session,
+    pub(super) pains: &'s [(&'a Session, &'a Pain)],
+    pub(super) cautions: &'s [Caution],
+    pub(super) bias: f64,
+}
+
+impl<'a> Scene<'_, 'a> {
+    pub(super) fn place(&self) -> Where {
+        let (log, session) = (self.history.log, self.session);
+        Where {
+            date: session.date,
+            block: session.block.and_then(|id| log.block(id)).map(|block| block.name.clone()),
+            week: session.week,
+            day: session.day.as_deref().map(str::to_owned),
+            place: log.place(session.page, session.line),
+        }
+    }
+
+    pub(super) fn line(&self, work: &'a Work, teaching: &mut Teaching<'_, 'a>, rack: &mut Rack<'a>) -> LiftAhead {
+        let (log, session) = (self.history.log, self.session);
+        let known = teaching.of_lift(work.lift, session.date);
+        let own = session.own_mass();
+        let then = self.partner(work.lift).and_then(|visit| top(self.eve, &visit.lines));
+        let last = self.last_time(work.lift).and_then(|visit| top(self.eve, &visit.lines));
+        let targets = targets(work, then.as_ref().or(last.as_ref()).map(|(_, mark)| mark));
+        let first = targets.first();
+        let to_beat = then.map(|(marked, mark)| ToBeat { equal: equal(&marked, first, &known.curve, own), mark });
+        let sets: Vec<Set<'_>> = work.groups.iter().flat_map(|group| group.sets()).collect();
+        let mut hanger = Hanger {
+            gear: &log.gear,
+            rack,
+            lift: log.lift(work.lift),
+            per_side: first.map_or_else(|| work.groups.first().is_some_and(|group| group.per_side), |one| one.per_side),
+            own,
+        };
+        let line = Line {
+            targets: &targets,
+            done: &sets,
+            known: &known,
+            rise: teaching.rise(work.lift),
+            bias: self.bias,
+            to_beat: to_beat.as_ref(),
+            last_time: last.as_ref().map(|(marked, _)| &marked.group.load),
+            weeks_left: self.weeks_left(),
+        };
+        let mut next = next(&line, &mut hanger);
+        let warm_up = self.at_the_bar(work, &sets, next.as_mut(), &hanger);
+        let next_load = next.as_ref().and_then(|next| next.load.as_ref());
+        let hints = self.hints(work, &known, next.as_ref(), next_load.map(|load| &load.load), &hanger);
+        let marks = Marked::of(Done { session, work }, |set| set.is_work());
+        let best = first.and_then(|first| standing(self.eve, work.lift, bound(first.amount), count(targets.len())));
+        let (setup, cue, why) = self.written(work);
+        LiftAhead {
+            lift: log.lift_name(work.lift).to_owned(),
+            place: log.place(work.page, work.line),
+            plan: work.plan().map(|plan| plan.text.to_string()),
+            plan_in_brief: work.plan().map(|plan| in_brief(plan, known.unit)),
+            sets: count(targets.len().max(sets.len())),
+            sets_done: count(sets.len()),
+            done: marks.iter().map(|mark| mark.shown(self.history, |set| set.is_work())).collect(),
+            to_beat,
+            last_time: last.map(|(_, mark)| mark),
+            best,
+            next,
+            warm_up,
+            setup,
+            cue,
+            why,
+            watch: watch(self.eve, work.lift, self.pains, self.cautions),
+            unit: known.unit,
+            hints,
+        }
+    }
+
+    /// What the same week of the last block holds against this line: the session that `match` pairs with this one.
+    fn partner(&self, lift: LiftId) -> Option<Visit<'a>> {
+        let (block, week) = (self.session.block?, self.session.week?);
+        let (_, then) = nearest_before(self.eve, block, week, lift)?;
+        let here = |session: &&'a Session| session.block == Some(block) && session.week == Some(week);
+        let now = self.history.log.sessions.iter().filter(here).filter_map(|session| {
+            let lines = session.works.iter().filter(|work| work.lift == lift);
+            let lines: Vec<Done<'a>> = lines.map(|work| Done { session, work }).collect();
+            (!lines.is_empty()).then_some(Visit { lines })
+        });
+        let is_this = |visit: &Option<Visit<'_>>| {
+            let first = visit.as_ref().and_then(|visit| visit.lines.first());
+            first.is_some_and(|done| std::ptr::eq(done.session, self.session))
+        };
+        pair(now.collect(), then).into_iter().find(|(now, _)| is_this(now)).and_then(|(_, then)| then)
+    }
+
+    fn last_time(&self, lift: LiftId) -> Option<Visit<'a>> {
+        let mut visits = Visit::of(self.eve.works_of(lift));
+        let label = self.session.day.as_deref().map(fold);
+        let same = visits.iter().rposition(|visit| label.is_some() && visit.label() == label);
+        same.map(|at| visits.swap_remove(at)).or_else(|| visits.pop())
+    }
+
+    /// Loading weeks of the block after this one.
+    fn weeks_left(&self) -> u32 {
+        let of_block = || {
+            let (block, week) = (self.history.log.block(self.session.block?)?, self.session.week?);
+            let light = |week: &u32| block.deload.contains(week) || block.peak.contains(week);
+            // Whoever plans further ahead than a year has no steps that would last for it.
+            let weeks = week.saturating_add(1)..=block.week_of(block.ends?);
+            Some(count(weeks.take(52).filter(|week| !light(week)).count()))
+        };
+        of_block().unwrap_or(0)
+    }
+
+    /// The plates of the next set, and the way up to the first one.
+    fn at_the_bar(
+        &self,
+        work: &'a Work,
+        done: &[Set<'_>],
+        next: Option<&mut Next>,
+        hanger: &Hanger<'_, 'a>,
+    ) -> Vec<WarmUpSet> {
+        let written = |work: &'a Work| work.details.as_ref().map_or(&[][..], |details| &details.warm_ups);
+        let first = done.first().map(|set| &set.group.load);
+        let ahead = next.as_ref().and_then(|next| next.load.as_ref()).map(|load| load.load.clone());
+        let reps = next.as_ref().and_then(|next| next.amount.reps()).unwrap_or(1);
+        let own = written(work);
+        let work_load = first.or(ahead.as_ref());
+        let last_written = || {
+            let before = self.eve.works_of(work.lift).filter(|done| !written(done.work).is_empty()).last()?;
+            let sets = hanger.written(written(before.work), work_load);
+            hanger.reaches(&sets, work_load).then_some(sets)
+        };
+        let (mut sets, mut hung) = (Vec::new(), None);
+        if !own.is_empty() {
+            sets = hanger.written(own, None);
+        } else if let Some(before) = last_written() {
+            sets = before;
+        } else if let Some((ladder, side)) =
+            work_load.and_then(|load| hanger.ladder(&self.history.log.warm_up.before(reps), load))
+        {
+            (sets, hung) = (ladder, Some(side));
+        }
+        for (nth, set) in done.iter().enumerate() {
+            // What the way up ended with hangs there at the first set.
+            hung = if nth == 0 && hung.is_some() { hung } else { hanger.side(&set.group.load, hung.as_deref()) };
+        }
+        if let (Some(next), Some(load)) = (next, &ahead) {
+            next.plates = hanger.plates(load, hung.as_deref());
+            if done.is_empty()
+                && let Some(plates) = &mut next.plates
+            {
+                // Before the first set nothing comes off: the way up ends with it.
+                plates.hung.change = None;
+            }
+        }
+        if done.is_empty() { sets } else { Vec::new() }
+    }
+
+    /// Set-up, cue and reason: of the line itself, else as last written.
+    fn written(&self, work: &Work) -> (Option<Note>, Option<Note>, Option<Note>) {
+        let log = self.history.log;
+        let own = |kind: RemarkKind| {
+            let mut remarks = work.details.iter().flat_map(|details| &details.remarks);
+            let remark = remarks.rfind(|remark| remark.kind == kind)?;
+            let place = log.place(remark.page, remark.line);
+            Some(Note { date: self.session.date, text: remark.text.to_string(), place })
+        };
+        let before = recall::answer(self.eve, work.lift);
+        let first = |notes: Vec<Note>| notes.into_iter().next();
+        (
+            own(RemarkKind::Setup).or(before.setup),
+            own(RemarkKind::Cue).or_else(|| first(before.cues)),
+            own(RemarkKind::Why).or_else(|| first(before.reasons)),
+        )
+    }
+
+    fn hints(
+        &self,
+        work: &Work,
+        known: &Known,
+        next: Option<&Next>,
+        load: Option<&Load>,
+        hanger: &Hanger<'_, '_>,
+    ) -> Vec<Hint> {
+        let Some(next) = next else { return Vec::new() };
+        let mut hints = Vec::new();
+        let has_mass = load.is_some_and(|load| load.kilograms(hanger.own).is_some_and(|mass| mass > Mass::ZERO));
+        if next.effort.is_none() && next.amount.reps().is_some() && has_mass {
+            hints.push(Hint::NoEffort);
+        }
+        if has_mass && (hanger.gear.bars.is_empty() || hanger.gear.plates.is_empty()) {
+            hints.push(Hint::NoPlates);
+        }
+        let begins = self.session.week == Some(1) && self.session.block.is_some();
+        if begins && known.foretelling.is_some() && next.plates.is_some() && !self.was_near_maximum(work.lift) {
+            hints.push(Hint::NoSingle);
+        }
+        hints
+    }
+
+    /// Whether the lift had a single, a set to failure or a test in the last four weeks.
+    fn was_near_maximum(&self, lift: LiftId) -> bool {
+        let recent = |done: &Done<'_>| (self.session.date - done.session.date).num_days() <= 28;
+        self.eve.works_of(lift).filter(recent).any(|done| {
+            let is_test = done.session.test_day || done.session.meet.is_some();
+            let near = |set: Set<'_>| {
+                let single =
+                    set.amount.reps() == Some(1) && set.effort.and_then(effort_scale::reps_in_reserve).is_some();
+                single || set.group.extra.as_ref().is_some_and(|extra| extra.amrap || extra.missed > 0)
+            };
+            is_test || done.work.groups.iter().flat_map(|group| group.sets()).any(near)
+        })
+    }
+}
+
+/// A plan as written, but with loads that name bar and plates as the mass they come to.
+fn in_brief(plan: &Plan, unit: Unit) -> String {
+    let loads = plan.groups.iter().filter_map(|group| Some((group.load.text()?, words::brief(&group.load, unit))));
+    loads.fold(plan.text.to_string(), |text, (written, brief)| text.replace(&written, &brief))
+}
+
+fn count(number: usize) -> u32 {
+    u32::try_from(number).unwrap_or(u32::MAX)
+}
+
+fn bound(amount: Amount) -> Bound {
+    match amount {
+        Amount::Reps(reps) => Bound::Reps(reps),
+        Amount::Seconds(seconds) => Bound::Seconds(seconds),
+        Amount::Metres(metres) => Bound::Metres(metres),
+    }
+}
+
+/// The sets of a line that are planned. Where it has no plan and nothing is done, those of a mark.
+fn targets(work: &Work, like: Option<&Mark>) -> Vec<Target> {
+    let of_group = |group: &PlannedGroup| {
+        let load = if matches!(group.load, Load::Percent(_)) { Load::None } else { group.load.clone() };
+        Target { amount: group.amounts.least(), per_side: group.per_side, load, effort: group.effort }
+    };
+    match work.plan() {
+        Some(plan) => {
+            let groups = plan.groups.iter();
+            groups.flat_map(|group| (0..group.fewest).map(move |_| of_group(group))).collect()
+        }
+        None if work.status == Status::Nothing => {
+            let sets = like.iter().flat_map(|mark| (0..mark.sets).map(|_| *mark));
+            sets.map(|mark| Target { amount: mark.amount, per_side: mark.per_side, load: Load::None, effort: None })
+                .collect()
+        }
+        None => Vec::new(),
+    }
+}

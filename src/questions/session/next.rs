@@ -1,0 +1,343 @@
+//! The load of the next set, by the first of four rules that holds.
+//!
+//! 1. Sets of the line are done today with a known effort: what was foretold for them, moved towards what was said.
+//! 2. The plan has a load: that one, and a word where it looks to be outside its effort.
+//! 3. The plan has an effort: the load that is foretold to begin at the lower end of it.
+//! 4. No estimate reaches: the load of last time, said to be only that.
+
+use super::answer::{Next, ToBeat};
+use super::foretelling::{Foretelling, Known, REACH};
+use super::hang::Hanger;
+use crate::analysis::strength::rpe_ahead::Rpe;
+use crate::science::effort_scale;
+use crate::training::{Amount, EffortRange, Load, Mass, Set, Unit, Weighed, words};
+
+/// Half the width of a planned effort, at least: one that names a single number means half a point either way.
+const LEAST_HALF: f64 = 0.5;
+
+/// A set so far outside its range is still as wanted.
+const NEARLY: f64 = 0.25;
+
+/// An effort so far outside of what a plan with a load says is worth a word.
+const WORTH_A_WORD: f64 = 0.5;
+
+/// After a miss the same again is at least this.
+const AFTER_A_MISS: f64 = 10.5;
+
+/// The effort that the block's last loading week shall not go over: what `room` goes by.
+const CAP: f64 = 9.0;
+
+/// A set that is to be done.
+pub(super) struct Target {
+    pub(super) amount: Amount,
+    pub(super) per_side: bool,
+    /// None where the plan leaves it open.
+    pub(super) load: Load,
+    pub(super) effort: Option<EffortRange>,
+}
+
+/// A line, and all that the rules look at.
+pub(super) struct Line<'s> {
+    pub(super) targets: &'s [Target],
+    /// The sets done of the line, as written.
+    pub(super) done: &'s [Set<'s>],
+    pub(super) known: &'s Known,
+    /// By how much effort rises from set to set.
+    pub(super) rise: f64,
+    /// How many reps more are left than the lifter says.
+    pub(super) bias: f64,
+    pub(super) to_beat: Option<&'s ToBeat>,
+    /// The load of last time.
+    pub(super) last_time: Option<&'s Load>,
+    /// Loading weeks of the block after this one.
+    pub(super) weeks_left: u32,
+}
+
+/// An effort that is wanted, as points.
+#[derive(Clone, Copy)]
+struct Wanted {
+    low: f64,
+    high: f64,
+}
+
+impl Wanted {
+    fn of(range: EffortRange) -> Self {
+        let (low, high) = (range.low.value(), range.high.value());
+        let (middle, half) = ((low + high) / 2.0, ((high - low) / 2.0).max(LEAST_HALF));
+        Wanted { low: middle - half, high: middle + half }
+    }
+
+    /// Where the first set is to begin: the sets after it are harder.
+    fn start(self) -> f64 {
+        (self.low + self.high) / 2.0 - 0.5
+    }
+
+    fn holds(self, effort: f64) -> bool {
+        (self.low - NEARLY..=self.high + NEARLY).contains(&effort)
+    }
+}
+
+/// What is foretold, after the sets of today.
+struct Day {
+    foretelling: Foretelling,
+    /// Reps to put to what was foretold of a fresh set.
+    shift: f64,
+    /// Of that, in reps; nothing where no set of today says anything.
+    variance: Option<f64>,
+    /// Reps that the sets done have cost.
+    tired: f64,
+}
+
+impl Day {
+    fn reps_left(&self, load: f64, reps: f64) -> f64 {
+        self.foretelling.reps(load) + self.shift - self.tired - reps
+    }
+
+    fn effort(&self, load: f64, reps: f64) -> f64 {
+        10.0 - self.reps_left(load, reps)
+    }
+
+    /// The load at which a set of so many reps has an effort.
+    fn load(&self, reps: f64, effort: f64) -> f64 {
+        self.foretelling.load(reps + 10.0 - effort + self.tired - self.shift)
+    }
+
+    /// The effort with the ends of its 80 % interval.
+    fn ahead(&self, load: f64, reps: f64) -> [Rpe; 3] {
+        let middle = self.effort(load, reps);
+        let apart = REACH * self.variance.unwrap_or_else(|| self.foretelling.variance(load)).sqrt();
+        [middle - apart, middle, middle + apart].map(Rpe::of)
+    }
+}
+
+/// What a rule says.
+struct Said {
+    load: Option<Load>,
+    rule: u8,
+    why: String,
+}
+
+/// The next set of a line; nothing where all are done.
+pub(super) fn next(line: &Line<'_>, hanger: &mut Hanger<'_, '_>) -> Option<Next> {
+    let target = line.targets.get(line.done.len())?;
+    let reps = target.amount.reps().map(f64::from);
+    let day = reps.and_then(|_| line.day(hanger));
+    let said = line.rated(target, day.as_ref(), hanger).or_else(|| line.planned(target, day.as_ref(), hanger));
+    let said = said.or_else(|| line.by_effort(target, day.as_ref(), hanger)).unwrap_or_else(|| line.last_time(target));
+    let kilograms = said.load.as_ref().and_then(|load| load.kilograms(hanger.own));
+    let everything = kilograms.filter(|mass| *mass > Mass::ZERO).map(Mass::in_kilograms);
+    let ahead = day.zip(everything).zip(reps).map(|((day, load), reps)| day.ahead(load, reps));
+    let [low, middle, high] = ahead.map_or([None; 3], |ahead| ahead.map(Some));
+    Some(Next {
+        set: u32::try_from(line.done.len() + 1).unwrap_or(u32::MAX),
+        amount: target.amount,
+        per_side: target.per_side,
+        load: said.load.map(|load| Weighed { load, kilograms }),
+        effort: middle,
+        effort_low: low,
+        effort_high: high,
+        rule: said.rule,
+        why: said.why,
+        plates: None,
+    })
+}
+
+impl Line<'_> {
+    fn unit(&self) -> Unit {
+        self.known.unit
+    }
+
+    /// The sets done that say how hard they were: their place, kilograms, reps, and the reps that were left.
+    fn ratings(&self, hanger: &Hanger<'_, '_>) -> Vec<(f64, f64, f64, f64)> {
+        let rated = self.done.iter().enumerate().filter_map(|(nth, set)| {
+            let (load, reps) = (set.group.load.kilograms(hanger.own)?, set.amount.reps()?);
+            let left = match set.effort {
+                _ if is_missed(set) => -0.5,
+                Some(effort) => effort_scale::reps_in_reserve(effort)? + self.bias,
+                None => return None,
+            };
+            (load > Mass::ZERO).then_some((nth as f64, load.in_kilograms(), f64::from(reps), left))
+        });
+        rated.collect()
+    }
+
+    /// What is foretold for the next set. Each rating moves it by V / (V + R): V the variance of the foretelling, R that
+    /// of a rating with so many reps left as foretold, never as said. A lifter who is foretold an easy set rates it
+    /// poorly, whatever he says of it.
+    fn day(&self, hanger: &Hanger<'_, '_>) -> Option<Day> {
+        let ratings = self.ratings(hanger);
+        let first = ratings.first();
+        let of_today = || {
+            let (_, load, reps, left) = first?;
+            let reps = (reps + left.max(0.0)).max(1.0);
+            Some(Foretelling::from(self.known.curve.clone(), *load, reps))
+        };
+        let foretelling = self.known.foretelling.clone().or_else(of_today)?;
+        let mut variance = first.map(|(_, load, ..)| foretelling.variance(*load));
+        let mut shift = 0.0;
+        for (nth, load, reps, left) in &ratings {
+            let foretold = foretelling.reps(*load) + shift - nth * self.rise - reps;
+            let noise = (0.5 + 0.25 * foretold.max(0.0)).powi(2);
+            let before = variance.unwrap_or_default();
+            let gain = before / (before + noise);
+            shift += gain * (left - foretold);
+            variance = Some(before * (1.0 - gain));
+        }
+        let mut day = Day { foretelling, shift, variance, tired: self.done.len() as f64 * self.rise };
+        if let Some(missed) = self.done.last().filter(|set| is_missed(set))
+            && let (Some(load), Some(target)) =
+                (missed.group.load.kilograms(hanger.own), self.targets.get(self.done.len()))
+            && let Some(reps) = target.amount.reps()
+        {
+            let effort = day.effort(load.in_kilograms(), f64::from(reps));
+            day.shift -= (AFTER_A_MISS - effort).max(0.0);
+        }
+        Some(day)
+    }
+
+    /// What the plan wants of a set, else what the same week of the last block was.
+    fn wanted(&self, target: &Target) -> Option<Wanted> {
+        let then = || self.to_beat?.mark.effort.map(|effort| EffortRange { low: effort, high: effort });
+        target.effort.or_else(then).map(Wanted::of)
+    }
+
+    /// The load of the last set done.
+    fn hung(&self) -> Option<&Load> {
+        self.done.last().map(|set| &set.group.load).filter(|load| **load != Load::None)
+    }
+
+    /// The first rule.
+    fn rated(&self, target: &Target, day: Option<&Day>, hanger: &mut Hanger<'_, '_>) -> Option<Said> {
+        let day = day.filter(|_| !self.ratings(hanger).is_empty())?;
+        let reps = f64::from(target.amount.reps()?);
+        let before = self.done.len().checked_sub(1).and_then(|last| self.targets.get(last));
+        let planned = Some(&target.load).filter(|load| **load != Load::None);
+        // Another load of the plan is meant as such; else what hangs there comes first.
+        let is_new = planned.is_some() && before.is_none_or(|before| before.load != target.load);
+        let first = if is_new { planned } else { self.hung().or(planned) }?;
+        let effort = day.effort(first.kilograms(hanger.own)?.in_kilograms(), reps);
+        let name = if planned == Some(first) { "the plan's load" } else { "the same again" };
+        let same = if is_new { "as planned".to_owned() } else { "the same again".to_owned() };
+        // A load of the plan is never left in silence.
+        let is_beside = planned.is_some_and(|planned| planned != first && !hanger.is_same(planned, first));
+        let beside = match planned.filter(|_| is_beside) {
+            Some(planned) => format!("; the plan has {}", words::brief(planned, self.unit())),
+            None => String::new(),
+        };
+        let kept = |why: String| Said { why: why + &beside, load: Some(first.clone()), rule: 1 };
+        let Some(wanted) = self.wanted(target).filter(|wanted| !wanted.holds(effort)) else { return Some(kept(same)) };
+        let load = hanger.near(first, day.load(reps, wanted.start()));
+        let Some(load) = load.filter(|load| !hanger.is_same(load, first)) else {
+            return Some(kept(format!("{same}: no load comes nearer to {}", rpe(wanted.start()))));
+        };
+        let (brief, then) = (words::brief(&load, self.unit()), words::brief(first, self.unit()));
+        let why = format!("{brief} keeps to {}; {name}, {then}, {}", rpe(wanted.start()), rpe(effort));
+        Some(Said { why: why + &beside, load: Some(load), rule: 1 })
+    }
+
+    /// The second rule.
+    fn planned(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
+        let load = Some(&target.load).filter(|load| **load != Load::None)?;
+        let effort = || {
+            let everything = load.kilograms(hanger.own).filter(|mass| *mass > Mass::ZERO)?;
+            Some(day?.effort(everything.in_kilograms(), f64::from(target.amount.reps()?)))
+        };
+        // What is said is what is answered: to the quarter.
+        let quarter = |effort: f64| (effort * 4.0).round() / 4.0;
+        let why = match target.effort.zip(effort().map(quarter)) {
+            Some((plan, effort)) if effort - plan.high.value() >= WORTH_A_WORD => {
+                format!("as planned; {} is foretold, over the plan", rpe(effort))
+            }
+            Some((plan, effort)) if plan.low.value() - effort >= WORTH_A_WORD => {
+                format!("as planned; {} is foretold, under the plan", rpe(effort))
+            }
+            _ => "as planned".to_owned(),
+        };
+        Some(Said { load: Some(load.clone()), rule: 2, why })
+    }
+
+    /// The third rule.
+    fn by_effort(&self, target: &Target, day: Option<&Day>, hanger: &mut Hanger<'_, '_>) -> Option<Said> {
+        let (day, wanted, reps) = (day?, self.wanted(target)?, f64::from(target.amount.reps()?));
+        if let Some(hung) = self.hung() {
+            let why = "the same again: no effort is written of the sets before".to_owned();
+            return Some(Said { load: Some(hung.clone()), rule: 3, why });
+        }
+        let then = self.to_beat.map(|beat| &beat.mark.load.load);
+        let like = self.last_time.or(then)?;
+        let everything = |load: &Load| load.kilograms(hanger.own).map(Mass::in_kilograms);
+        everything(like)?;
+        let wish = day.load(reps, wanted.start());
+        let room = self.room(day, reps, hanger.step(like));
+        let beat = self.to_beat.and_then(|beat| beat.everything(hanger.own));
+        let least = beat.filter(|beat| *beat > wish);
+        let allowed = |load: f64| day.effort(load, reps) <= wanted.high && room.is_none_or(|room| load <= room);
+        let began = format!("begins at {}", rpe(wanted.start()));
+        let (most, why) = match (least, room) {
+            (Some(beat), _) if allowed(beat) => (beat, "as much as is to beat: the effort allows it".to_owned()),
+            (Some(beat), Some(room)) if room < wish => (
+                room,
+                format!("leaves room to the block's end; what is to beat would be {}", rpe(day.effort(beat, reps))),
+            ),
+            (Some(beat), _) if room.is_some_and(|room| beat > room) => {
+                (wish, format!("{began}; what is to beat leaves no room to the block's end"))
+            }
+            (Some(beat), _) => (wish, format!("{began}; what is to beat would be {}", rpe(day.effort(beat, reps)))),
+            (None, Some(room)) if room < wish => {
+                (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.start())))
+            }
+            (None, _) => (wish, began),
+        };
+        let mut load = hanger.near(like, most)?;
+        if let Some(beat) = least.filter(|beat| allowed(*beat)) {
+            let below = everything_of(&load, hanger.own)? + 1e-6 < beat && !near_enough(&load, beat, hanger);
+            load = if below { hanger.heavier(&load).unwrap_or(load) } else { load };
+        }
+        Some(Said { load: Some(load), rule: 3, why })
+    }
+
+    /// The heaviest load from which the gym's smallest steps still keep the block's last loading week under the cap.
+    fn room(&self, day: &Day, reps: f64, step: Mass) -> Option<f64> {
+        (self.weeks_left > 0).then(|| day.load(reps, CAP) - step.times(self.weeks_left).in_kilograms())
+    }
+
+    /// The fourth rule.
+    fn last_time(&self, target: &Target) -> Said {
+        let (load, why) = match (self.hung(), self.last_time) {
+            (Some(hung), _) => (Some(hung), "the same again: no estimate reaches this"),
+            (None, Some(load)) if *load != Load::None && load.added() != Some(Mass::ZERO) => {
+                (Some(load), "last time's load, and only that: no estimate reaches this")
+            }
+            (None, Some(load)) => (Some(load).filter(|load| **load != Load::None), "as planned"),
+            (None, None) if target.amount.reps().is_none() => (None, "as planned"),
+            (None, None) => (None, "nothing says a load yet"),
+        };
+        Said { load: load.cloned(), rule: 4, why: why.to_owned() }
+    }
+}
+
+fn everything_of(load: &Load, own: Option<Mass>) -> Option<f64> {
+    load.kilograms(own).map(Mass::in_kilograms)
+}
+
+/// Whether a load counts as the same as so many kilograms.
+fn near_enough(load: &Load, kilograms: f64, hanger: &Hanger<'_, '_>) -> bool {
+    let same = crate::training::Tolerance::of(hanger.gear);
+    let masses = load.kilograms(hanger.own).zip(Mass::from_kilograms(kilograms));
+    masses.is_some_and(|(one, other)| same.compare(one, other).is_eq())
+}
+
+/// Whether a set ended with a rep that failed.
+fn is_missed(set: &Set<'_>) -> bool {
+    let is_last = set.at + 1 == set.group.count();
+    set.amount.is_nothing() || (is_last && set.group.extra.as_ref().is_some_and(|extra| extra.missed > 0))
+}
+
+/// An effort in words, to the nearest half of what is answered.
+fn rpe(effort: f64) -> String {
+    match Rpe::of(effort) {
+        Rpe::Light => "under RPE 5".to_owned(),
+        Rpe::Of(effort) => format!("RPE {}", (effort.value() * 2.0).round() / 2.0),
+        Rpe::Missed => "over RPE 10".to_owned(),
+    }
+}
