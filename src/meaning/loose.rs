@@ -152,6 +152,10 @@ impl<'c, 'a> Looser<'c, 'a> {
                 if let Above::Refused(_, details) = &mut self.above {
                     *details = true;
                 }
+                // Sets below `- Peso: 61,3` are not those of the lift above it.
+                if matches!(verdict, Some(Verdict::Prose)) {
+                    self.above = Above::Unknown(None);
+                }
                 if verdict.is_none() {
                     self.above = Above::Work { name, indent, follows: false, open: false, apart: false };
                 }
@@ -211,7 +215,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             let lone = match groups.as_slice() {
                 [group] => {
                     let bare = group.load.is_none() && group.attributes.is_empty() && !group.count.per_side;
-                    bare && group.count.text.bytes().all(|byte| byte.is_ascii_digit())
+                    let text = group.count.text;
+                    bare && (text.bytes().all(|byte| byte.is_ascii_digit())
+                        || readings::more_a_decimal(text)
+                        || (text.split(',').count() == 2 && readings::like_a_name(work.name).is_none()))
                 }
                 _ => false,
             };
@@ -261,6 +268,13 @@ impl<'c, 'a> Looser<'c, 'a> {
                     takes: readings::Takes { anything: true, ..readings::Takes::default() },
                 });
                 (Some(known), None, *follows)
+            }
+            // `then 110 kg x 3` goes on with the lift of the line above it.
+            Above::Work { name, indent: out, follows, apart: false, .. }
+                if indent == *out && readings::goes_on(text) =>
+            {
+                let name = name.text(self.page);
+                self.context.lift(&fold(name)).map_or((None, None, false), |known| (Some(known), None, *follows))
             }
             Above::Lift { named, indent: out, follows, .. } if indent >= *out => (Some(named.clone()), None, *follows),
             Above::Refused(named, _) => (Some(named.clone()), None, false),
@@ -416,9 +430,10 @@ impl<'c, 'a> Looser<'c, 'a> {
         // Sets below a line that is refused are not those of the lift above it.
         let named = readings::lift_of(text, self.context, self.context.habits);
         self.above = match (std::mem::replace(&mut self.above, Above::Nothing), named) {
-            (_, Some(named)) => Above::Refused(named, false),
+            // `Squat jumps 3x5` is refused as another lift than the squat.
+            (_, Some(named)) if unknown.is_none() => Above::Refused(named, false),
             (above, None) if lift.is_some() => above,
-            (Above::Unknown(name), None) => Above::Unknown(name),
+            (Above::Unknown(name), None) if unknown.is_none() => Above::Unknown(name),
             _ => Above::Unknown(unknown),
         };
         Verdict::Refused(problems)

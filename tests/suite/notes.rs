@@ -72,8 +72,12 @@ fn fates(person: &Person<'_>) -> Vec<Fate> {
             _ => {}
         }
     }
+    // `- Peso: 61,3` is spelled as work and counts nowhere.
+    let works = reading.log.sessions.iter().flat_map(|session| &session.works);
+    let counted: Vec<u32> = works.flat_map(|work| work.groups.iter().map(|group| group.line)).collect();
     let typed = read(&page);
-    let typed = typed.iter().map(|line| match &line.kind {
+    let typed = typed.iter().zip(1..).map(|(line, number)| match &line.kind {
+        LineKind::Work(_) | LineKind::SetLine(_) if !counted.contains(&number) => Fate::Prose,
         LineKind::Work(_) | LineKind::SetLine(_) | LineKind::Detail(_) => {
             Fate::Counted(line.text.trim().trim_start_matches("- ").to_owned())
         }
@@ -163,6 +167,13 @@ fn notes_of_people_in_a_hurry_are_read_refused_or_prose() {
 fn notes_of_people_not_met_before_are_read_refused_or_prose() {
     let (tally, shown) = measured(include_str!("../data/notes_fresh.txt"));
     held(&tally, "notes-fresh", &shown);
+}
+
+/// Nor on these, which were written when the others had been mended.
+#[test]
+fn notes_of_a_third_lot_of_people_are_read_refused_or_prose() {
+    let (tally, shown) = measured(include_str!("../data/notes_third.txt"));
+    held(&tally, "notes-third", &shown);
 }
 
 /// Two lines in five are right without habits; next to none is wrong or silent, and prose is let be.

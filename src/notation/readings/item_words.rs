@@ -2,7 +2,7 @@
 
 use super::habits::Meaning;
 use super::items::{Doubt, Item, Lexer, LoadKind, attribute, load, starts_attribute};
-use super::numbers::{decimal_pair, digits, letters, list};
+use super::numbers::{Number, decimal_pair, digits, letters, list};
 use crate::notation::grammar::lexer::is_space;
 
 /// Ways to say that the count is of each side.
@@ -114,6 +114,13 @@ impl Lexer<'_, '_> {
             {
                 return self.push(Item::Load(text, LoadKind::Other), length);
             }
+        }
+        // `3 singles`
+        let each = ["singles", "doubles", "triples"].iter().zip(1..).find(|(each, _)| **each == lower);
+        if let (Some((_, each)), Some(Item::Number(_))) = (each, self.last()) {
+            self.push(Item::Sets, 0);
+            self.push(Item::Of, 0);
+            return self.push(Item::Number(Number { thousandths: each * 1000 }), word.len());
         }
         match self.meaning(&lower) {
             Some(Meaning::Bodyweight) => self.push(Item::Load("bw".into(), LoadKind::Own), word.len()),

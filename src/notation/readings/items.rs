@@ -46,6 +46,8 @@ pub(super) enum Item {
 pub(super) enum LoadKind {
     /// A mass with its unit.
     Mass,
+    /// `25s`: bells of that mass, where they could be nothing else.
+    Bells,
     /// The lifter's own weight, with more or less.
     Own,
     /// `+20`: on top of something.
@@ -171,7 +173,14 @@ impl Lexer<'_, '_> {
     fn mass_behind(&self, sign: usize, fresh: bool) -> Option<(usize, String)> {
         let after = self.rest().get(sign..)?;
         let blank = after.len() - after.trim_start_matches(is_space).len();
-        let (digits, number) = digits(after.get(blank..)?)?;
+        let number = after.get(blank..)?;
+        let decimal = list(number, ',').and_then(|(end, _)| Some((end, decimal_pair(number, end)?)));
+        // `bw+7,5`
+        let decimal = decimal.filter(|(end, read)| {
+            let word = letters(number.get(*end..).unwrap_or("").trim_start_matches(is_space));
+            settled(*read) || self.unit(word).is_some()
+        });
+        let (digits, number) = decimal.or_else(|| digits(number))?;
         let behind = after.get(blank + digits..)?;
         let glue = behind.len() - behind.trim_start_matches(is_space).len();
         let word = letters(behind.get(glue..)?);
@@ -235,6 +244,12 @@ impl Lexer<'_, '_> {
 
     /// `(easy)`, `!depth`: as the notation has them; parentheses round a mass, an effort or a list are none.
     fn attribute_or(&mut self, sign: usize) {
+        // `@8 !!!`
+        let cries = self.rest().len() - self.rest().trim_start_matches('!').len();
+        let ends = self.rest().get(cries..).is_none_or(|rest| rest.is_empty() || rest.starts_with(is_space));
+        if cries > 0 && ends && !matches!(self.last(), None | Some(Item::Word)) {
+            return self.push(Item::Attribute(format!("({})", "!".repeat(cries))), cries);
+        }
         let Some((after, read)) = attribute(self.rest()) else { return self.push(Item::Stray, sign) };
         let (text, length) = (read.text.to_owned(), self.rest().len() - after.len());
         let Some(inside) = text.strip_prefix('(').and_then(|text| text.strip_suffix(')')) else {
@@ -256,7 +271,9 @@ impl Lexer<'_, '_> {
         if foreign && words && !inner.iter().any(|placed| telling(&placed.item)) {
             return self.push(Item::Attribute(text), length);
         }
-        if foreign || lone {
+        // `(30s)` is as often a rest as a pair of bells.
+        let seconds = inner.iter().any(|placed| matches!(placed.item, Item::Load(_, LoadKind::Bells)));
+        if foreign || lone || (seconds && !inside.contains('@')) {
             return self.push(Item::Stray, length);
         }
         self.comma_in_doubt = self.comma_in_doubt.max(doubt);
@@ -361,7 +378,7 @@ impl Lexer<'_, '_> {
             // `35s 3x10`, `3x10 @ 35s`: bells of that mass; nothing held is counted in `s` there.
             (Some("s"), "s") if blank == 0 && self.is_of_bells() => {
                 let mass = format!("{} {}", number.text(), self.way.takes.unit);
-                self.push(Item::Load(mass, LoadKind::Mass), end);
+                self.push(Item::Load(mass, LoadKind::Bells), end);
             }
             (Some(unit), _) => self.push(Item::Amount(format!("{}{unit}", number.text())), end - ends),
             (None, "rpe" | "rir") if !self.value_follows(end) => {

@@ -4,7 +4,7 @@ use super::habits::Habits;
 use super::items::{Item, Placed, Way, items};
 use super::names::{Names, Takes, leading};
 use super::numbers::letters;
-use super::words::{is_common, joins_names};
+use super::words::{is_common, is_no_day, joins_names};
 use crate::training::fold;
 
 /// With a lift's name a number within so many words is training.
@@ -16,8 +16,15 @@ const WORDS_BEHIND: usize = 2;
 /// Whether a text looks like training.
 pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, below_lift: bool) -> bool {
     let text = outside_asides(content);
-    let items = items_of(&text, habits);
-    let counted = tells_of_sets(&items);
+    let mut items = items_of(&text, habits);
+    // `then 85 kg x 3`
+    items.drain(..usize::from(items.first().is_some_and(|placed| placed.item == Item::Then)));
+    let round = |placed: &Placed| {
+        let word = text.get(placed.start..placed.end).unwrap_or("");
+        placed.item == Item::Word && ["round", "rounds"].iter().any(|round| word.eq_ignore_ascii_case(round))
+    };
+    let rounds = |pair: &[Placed]| matches!(pair, [Placed { item: Item::Number(_), .. }, word] if round(word));
+    let counted = tells_of_sets(&items) || items.windows(2).any(rounds);
     if let Some((start, end, far)) = lift_in(&text, names, counted) {
         // `could not finish the leg press (3x12 at 180)`
         let aside = if text.len() < content.len() { items_of(content, habits) } else { Vec::new() };
@@ -27,6 +34,10 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
         // `Bench: up to 100 for a triple`
         let headed = start == 0 && text.get(end..).is_some_and(|rest| rest.trim_start().starts_with(':'));
         let number = |placed: &Placed| matches!(placed.item, Item::Number(_) | Item::Load(..));
+        // `might try 95 on the squat`, `e1RM squat 205`
+        if !counted && start > 0 && text.get(..start).is_some_and(is_no_day) {
+            return false;
+        }
         let told = start == 0 && items.iter().any(|placed| matches!(placed.item, Item::Sets | Item::Reps));
         if told && items.iter().any(number) {
             return true;

@@ -100,6 +100,19 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     if !digit || line.len() > LONGEST || line.starts_with(['>', '|', '#']) {
         return if digit && line.len() > LONGEST { Fate::Unread } else { Fate::Prose };
     }
+    // A comment that closes says nothing of the sets, and stays behind them.
+    if let Some((before, (comment, after))) =
+        line.split_once("<!--").and_then(|(before, rest)| Some((before, rest.split_once("-->")?)))
+    {
+        let mut fate = readings(&format!("{before} {after}"), place, names, habits, unit);
+        let choices = match &mut fate {
+            Fate::Read(choice) => std::slice::from_mut(choice),
+            Fate::Several(choices) | Fate::UnknownLift(_, choices) => choices.as_mut_slice(),
+            Fate::Unread | Fate::Prose => return fate,
+        };
+        choices.iter_mut().for_each(|choice| choice.text.push_str(&format!(" <!--{comment}-->")));
+        return fate;
+    }
     let names = &Known { names, habits };
     let Marked { content, ticked, aside } = marked(line);
     let mut content = content.replace("**", "").replace("__", "").replace('`', "");
@@ -116,6 +129,9 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     let box_of = if ticked.is_some() { "[x] " } else { "" };
     let line = Line { names, habits, unit };
     if let Some(Lifted { named, sets, variant }) = line.lift_and_sets(content) {
+        if of_another_bar(&named.name, &sets) {
+            return Fate::Unread;
+        }
         if let Some(variant) = variant {
             return match line.choose(&sets, named.takes, false) {
                 Chosen::One(sets) => Fate::UnknownLift(variant, vec![line.work(box_of, &named.name, &sets)]),
@@ -141,7 +157,7 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
             return fate;
         }
     } else if let Some(unknown) = place.unknown
-        && content.starts_with(|c: char| c.is_ascii_digit())
+        && without_then(content).starts_with(|c: char| c.is_ascii_digit())
         && looks()
     {
         return Fate::UnknownLift(unknown.to_owned(), Vec::new());
@@ -192,6 +208,12 @@ pub fn like_a_name(line: &str) -> Option<&str> {
     (words && plain && name.starts_with(char::is_alphabetic) && !words::is_remark(outside)).then_some(name)
 }
 
+/// Whether a count is a mass with a decimal comma rather than two sets: nobody does 61 reps and then three.
+pub fn more_a_decimal(count: &str) -> bool {
+    let pair = count.split_once(',').and_then(|(one, two)| Some((one.parse().ok()?, two.parse().ok()?)));
+    pair.is_some_and(|(one, two): (u32, u32)| one > two.saturating_mul(2).saturating_add(10))
+}
+
 /// The lift that a line begins with.
 pub fn lift_of(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named> {
     let content = marked(line.trim_matches(is_space)).content;
@@ -223,6 +245,29 @@ impl Names for Known<'_> {
     }
 }
 
+/// `ez curl 20kg+bar`: the bar is not the one that the journal knows the mass of. A high-bar squat has that one.
+fn of_another_bar(name: &str, sets: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.split(|c: char| !c.is_alphanumeric() && c != '\'').map(str::to_lowercase).collect()
+    };
+    let named = words(name);
+    let other =
+        named.windows(2).any(|pair| matches!(pair, [which, bar] if bar == "bar" && which != "high" && which != "low"));
+    other && words(sets).iter().any(|word| word == "bar")
+}
+
+/// Whether a line goes on with the one above: `then 85 kg x 3`.
+pub fn goes_on(line: &str) -> bool {
+    let content = line.trim_start_matches(is_space);
+    without_then(content).len() < content.len()
+}
+
+/// `then 85 kg x 3` without its first word.
+fn without_then(content: &str) -> &str {
+    let first = content.get(..5).filter(|first| first.eq_ignore_ascii_case("then "));
+    first.and_then(|_| content.get(5..)).map_or(content, |rest| rest.trim_start_matches(is_space))
+}
+
 struct Line<'n> {
     names: &'n Known<'n>,
     habits: &'n Habits,
@@ -246,7 +291,8 @@ enum Chosen {
 impl Line<'_> {
     /// The lift and what is left of the line: the name stands first, or behind a count (`3x8 bench press @ 60`).
     fn lift_and_sets(&self, content: &str) -> Option<Lifted> {
-        if content.starts_with(char::is_alphabetic) {
+        // `1-arm row` is a name that begins with a number.
+        if content.starts_with(char::is_alphabetic) || names::leading(content, self.names).is_some() {
             let Some((mut named, end)) = names::leading(content, self.names) else { return self.qualified(content) };
             let mut sets = content.get(end..)?.trim_start_matches(is_space);
             let typed = content.get(..end)?;
@@ -301,7 +347,10 @@ impl Line<'_> {
     /// The sets below a lift's own line.
     fn below(&self, content: &str, lift: &Named, follows: bool) -> Option<Fate> {
         let content = without_set_number(content);
-        let content = content.strip_prefix("then ").unwrap_or(content);
+        let content = without_then(content);
+        if of_another_bar(&lift.name, content) {
+            return Some(Fate::Unread);
+        }
         let lower = content.get(..content.len().min(9)).unwrap_or("").to_lowercase();
         let warm = ["warm-ups", "warm-up", "warm ups", "warm up", "warmups", "warmup", "w/u", "wu"];
         if let Some(word) = warm.iter().find(|word| lower.starts_with(**word)) {

@@ -115,6 +115,7 @@ pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bo
     if let [head @ .., Element::Bare(last)] = elements
         && let [rest @ .., sign @ (Between::At | Between::Blank)] = between
         && last.is_effort()
+        && !(*sign == Between::Blank && goes_on_alike(head, *last))
     {
         if *sign == Between::At {
             out.iter_mut().for_each(|candidate| candidate.labels.at = Some(AtSign::Load));
@@ -129,6 +130,11 @@ pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bo
         }
     }
     out
+}
+
+/// `95 lb 5 5 5 5 5`: the last of the same numbers is one of them, and no effort.
+fn goes_on_alike(before: &[Element], last: Number) -> bool {
+    matches!(before, [.., Element::Bare(one), Element::Bare(two), Element::Bare(three)] if [one, two, three] == [&last; 3])
 }
 
 struct Layout<'h> {
@@ -218,6 +224,8 @@ impl Layout<'_> {
             // `3 x 2 min`: three of them, not at three kilograms.
             let timed = matches!((one, two), (Element::Bare(_), Element::Amount(_)));
             let joined = joined && !timed;
+            // `25s x 12`: a pair of bells of that mass, or seconds?
+            let doubt = doubt || (sign == By && matches!(one, Element::Load(_, LoadKind::Bells)));
             let sure = if doubt { Sure::Doubted } else { Sure::or_offered(joined) };
             self.push(None, two, Some(one), none, sure, out);
         }
@@ -326,14 +334,17 @@ impl Layout<'_> {
                     && list.windows(2).all(|pair| matches!(pair, [one, two] if one.thousandths >= two.thousandths))
             })
         };
+        let is_load = |element: &Element| matches!(element, Element::Load(..));
         if between.iter().all(|sign| *sign == Blank)
             && let Some(numbers) = list(elements)
         {
             self.push(None, &Element::List(numbers), None, Labels::default(), Sure::Read, out);
         }
         if let [load @ (Element::Bare(_) | Element::Load(..)), rest @ ..] = elements
-            && let [Blank | By | For, signs @ ..] = between
-            && signs.iter().all(|sign| *sign == Blank)
+            && let [first @ (Blank | By | For), signs @ ..] = between
+            && (signs.iter().all(|sign| *sign == Blank)
+                // `90 x5 x5 x4`: the sign again before each of them, behind what can be no count.
+                || (*first == By && signs.iter().all(|sign| *sign == By) && (is_load(load) || value(load) > 20)))
             && let Some(numbers) = list(rest)
         {
             self.push(None, &Element::List(numbers), Some(load), Labels::default(), Sure::Read, out);

@@ -30,32 +30,33 @@ const REMARKS: [&str; 76] = [
 
 /// The commonest words of four languages, and what people note of a day.
 #[rustfmt::skip]
-const COMMON: [&str; 340] = [
-    "a", "aber", "about", "added", "address", "after", "again", "age", "al", "all", "als", "also", "always", "am",
-    "an", "and", "another", "any", "are", "around", "as", "ate", "au", "auch", "auf", "aus", "aussi", "avec", "be",
-    "because", "been", "before", "bei", "being", "better", "bien", "bin", "bis", "bodyfat", "bodyweight", "bus",
-    "but", "bw", "by", "call", "calories", "can", "ce", "cette", "chapter", "client", "coach", "coffee", "como",
-    "con", "could", "dans", "das", "dass", "day", "days", "de", "dem", "den", "der", "des", "did", "die", "do",
-    "doch", "does", "done", "dormí", "drank", "dropped", "du", "due", "early", "eat", "ein", "eine", "einen", "el",
-    "elle", "en", "energy", "er", "era", "es", "est", "esta", "estaba", "et", "even", "every", "fasting", "feel",
-    "feeling", "feels", "felt", "few", "finally", "food", "for", "from", "fully", "für", "gained", "gegen", "get",
-    "getting", "gewicht", "go", "goes", "going", "good", "got", "gut", "gym", "had", "has", "hat", "have", "he",
-    "headache", "height", "her", "here", "heute", "him", "his", "home", "hours", "how", "hoy", "hr", "hrv", "i",
-    "ich", "if", "il", "im", "in", "into", "is", "ist", "it", "its", "ja", "je", "jour", "just", "kcal", "kein",
-    "körpergewicht", "la", "las", "last", "late", "later", "le", "les", "less", "like", "little", "lo", "los", "lost",
-    "lots", "lunch", "macros", "made", "mais", "mas", "maybe", "me", "meal", "mehr", "mein", "mi", "minutes", "mir",
-    "mit", "mon", "mood", "more", "morgen", "morning", "most", "much", "muy", "my", "más", "müde", "nach", "ne",
-    "need", "new", "next", "nicht", "no", "noch", "not", "nous", "now", "nur", "oder", "of", "old", "only", "or",
-    "ou", "our", "out", "own", "page", "pain", "par", "para", "pas", "people", "pero", "peso", "phone", "plan",
-    "plus", "poids", "por", "pour", "protein", "puls", "que", "qui", "resting", "room", "same", "sans", "sauna",
-    "schlaf", "schmerz", "schon", "score", "se", "sehr", "semaine", "semana", "she", "should", "sich", "sie", "sin",
-    "since", "sind", "skipped", "sleep", "slept", "so", "some", "sommeil", "soreness", "steps", "still", "stress",
-    "stretched", "stretching", "sueño", "sur", "temp", "temperature", "than", "that", "the", "then", "there", "these",
-    "they", "this", "though", "ticket", "time", "to", "today", "tomorrow", "tonight", "took", "total", "train",
-    "très", "un", "una", "und", "une", "until", "used", "usual", "very", "viel", "volume", "vom", "von", "vor",
-    "want", "war", "was", "water", "we", "week", "weeks", "wegen", "weigh", "weighed", "weighin", "weight", "wenn",
-    "went", "were", "what", "when", "which", "while", "who", "wie", "wieder", "will", "wir", "with", "woche", "work",
-    "worked", "would", "wt", "y", "ya", "yesterday", "you", "your", "zu", "zum", "zur", "über",
+const COMMON: [&str; 352] = [
+    "a", "aber", "about", "added", "address", "after", "again", "age", "al", "all", "als", "also", "always", "am", "an",
+    "and", "another", "any", "are", "around", "as", "ate", "au", "auch", "auf", "aus", "aussi", "avec", "be", "because",
+    "been", "before", "bei", "being", "better", "bien", "bin", "bis", "bodyfat", "bodyweight", "bought", "bucks", "bus",
+    "but", "buy", "bw", "by", "call", "calories", "can", "ce", "cette", "chapter", "client", "coach", "coffee", "como",
+    "con", "cost", "costs", "could", "dans", "das", "dass", "day", "days", "de", "dem", "den", "der", "des", "did",
+    "die", "do", "doch", "does", "dollars", "done", "dormí", "drank", "dropped", "du", "due", "early", "eat", "ein",
+    "eine", "einen", "el", "elle", "en", "energy", "er", "era", "es", "est", "esta", "estaba", "et", "euros", "even",
+    "every", "fasting", "feel", "feeling", "feels", "felt", "few", "finally", "food", "for", "from", "fully", "für",
+    "gained", "gegen", "gekauft", "get", "getting", "gewicht", "go", "goes", "going", "good", "got", "gut", "gym",
+    "had", "has", "hat", "have", "he", "headache", "height", "her", "here", "heute", "him", "his", "home", "hours",
+    "how", "hoy", "hr", "hrv", "i", "ich", "if", "il", "im", "in", "into", "is", "ist", "it", "its", "ja", "je", "jour",
+    "just", "kaufen", "kcal", "kein", "körpergewicht", "la", "las", "last", "late", "later", "le", "les", "less",
+    "like", "little", "lo", "los", "lost", "lots", "lunch", "macros", "made", "mais", "mas", "maybe", "me", "meal",
+    "mehr", "mein", "mi", "minutes", "mir", "mit", "mon", "mood", "more", "morgen", "morning", "most", "much", "muy",
+    "my", "más", "müde", "nach", "ne", "need", "new", "next", "nicht", "no", "noch", "not", "nous", "now", "nur",
+    "oder", "of", "old", "only", "or", "ordered", "ou", "our", "out", "own", "page", "paid", "pain", "par", "para",
+    "pas", "people", "pero", "peso", "phone", "plan", "plus", "poids", "por", "pour", "protein", "puls", "que", "qui",
+    "resting", "room", "same", "sans", "sauna", "schlaf", "schmerz", "schon", "score", "se", "sehr", "semaine",
+    "semana", "she", "should", "sich", "sie", "sin", "since", "sind", "skipped", "sleep", "slept", "so", "sold", "some",
+    "sommeil", "soreness", "steps", "still", "stress", "stretched", "stretching", "sueño", "sur", "temp", "temperature",
+    "than", "that", "the", "then", "there", "these", "they", "this", "though", "ticket", "time", "to", "today",
+    "tomorrow", "tonight", "took", "total", "train", "très", "un", "una", "und", "une", "until", "used", "usual",
+    "very", "viel", "volume", "vom", "von", "vor", "want", "war", "was", "water", "we", "week", "weeks", "wegen",
+    "weigh", "weighed", "weighin", "weight", "wenn", "went", "were", "what", "when", "which", "while", "who", "wie",
+    "wieder", "will", "wir", "with", "woche", "work", "worked", "would", "wt", "y", "ya", "yesterday", "you", "your",
+    "zu", "zum", "zur", "über",
 ];
 
 /// Whether a word changes what a set is.
@@ -80,6 +81,18 @@ const JOINING: [&str; 27] = [
     "a", "al", "am", "an", "au", "auf", "aux", "avec", "con", "de", "del", "der", "des", "du", "en", "et", "im", "in",
     "la", "le", "les", "mit", "of", "sur", "the", "with", "y",
 ];
+
+/// What is said of days to come, and of what nobody lifted.
+#[rustfmt::skip]
+const NO_DAY: [&str; 22] = [
+    "demain", "e1rm", "estimated", "goal", "gonna", "mañana", "maybe", "might", "morgen", "next", "nächste",
+    "nächstes", "próxima", "próximo", "should", "someday", "tomorrow", "wants", "wanting", "will", "would", "ziel",
+];
+
+/// Whether a word of a text says that it is of no day that was.
+pub(super) fn is_no_day(text: &str) -> bool {
+    any(text, |word| NO_DAY.contains(&word))
+}
 
 /// Whether a common word may stand inside the name of a lift.
 pub(super) fn joins_names(word: &str) -> bool {
