@@ -18,12 +18,15 @@ pub(crate) struct Again {
     pub(crate) equal: u32,
 }
 
+/// What a session of a date is known by: its time, its label, its meet.
+type SameSession = (Option<u16>, Option<String>, Option<String>);
+
 /// Joins the sessions of one date, label and time, and puts plans and the work on them together. Tells the sessions of
 /// which work lines were written twice. Sessions come in order of date.
 pub(crate) fn unite(log: &mut Log) -> Vec<Again> {
     let mut again = Vec::new();
     let mut united: Vec<Session> = Vec::with_capacity(log.sessions.len());
-    let mut of_day: HashMap<(Option<u16>, Option<String>, Option<String>), usize> = HashMap::new();
+    let mut of_day: HashMap<SameSession, usize> = HashMap::new();
     for session in std::mem::take(&mut log.sessions) {
         if united.last().is_none_or(|last| last.date != session.date) {
             of_day.clear();
