@@ -111,7 +111,21 @@ fn key(name: &str) -> String {
     let plain = name.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_' | '/'));
     let word = name.starts_with(char::is_alphabetic)
         && !["y", "n", "yes", "no", "on", "off", "true", "false", "null"].contains(&name.to_lowercase().as_str());
-    if plain && word { name.to_owned() } else { format!("'{}'", name.replace('\'', "''")) }
+    if plain && word {
+        return name.to_owned();
+    }
+    // Signs that may not stand in the file, not even in a comment: notes from old devices have them.
+    let unprintable =
+        |c: char| c.is_control() || matches!(c, '\u{2028}' | '\u{2029}' | '\u{feff}' | '\u{fffe}' | '\u{ffff}');
+    if !name.contains(unprintable) {
+        return format!("'{}'", name.replace('\'', "''"));
+    }
+    let escaped = name.chars().map(|c| match c {
+        '"' | '\\' => format!("\\{c}"),
+        c if unprintable(c) => format!("\\U{:08x}", u32::from(c)),
+        c => c.to_string(),
+    });
+    format!("\"{}\"", escaped.collect::<String>())
 }
 
 /// Whether a line is one that was written here.
@@ -126,6 +140,7 @@ fn is_finding(line: &str) -> bool {
 mod tests {
     use super::super::{Finding, Findings, UnknownName};
     use super::with_findings;
+    use crate::journal::lifter_settings;
     use crate::notation::readings::Habits;
 
     fn name(name: &str, lines: usize, near: &[&str]) -> UnknownName {
@@ -163,6 +178,20 @@ habits:
         assert_eq!(first, expected);
         // Once more: nothing stands there twice.
         assert_eq!(with_findings(&first, &findings()), expected);
+    }
+
+    #[test]
+    fn a_name_with_a_sign_that_no_file_of_settings_may_have_can_be_answered() {
+        for typed in ["ben\u{1}\u{0}ch", "sit\u{2028}up \"x\"", "\u{7f}row\\", "press\u{feff}s", "l\u{ffff}u\u{9f}"] {
+            let findings = Findings { names: vec![name(typed, 1, &[])], ..Findings::default() };
+            let found = with_findings("", &findings);
+            assert!(lifter_settings(found.as_bytes()).1.is_empty(), "{found:?}");
+            let answered = found.replace("# ", "").replace("…", "Bench press #").replace("names:", "names: #");
+            let (settings, problems) = lifter_settings(answered.as_bytes());
+            assert!(problems.is_empty(), "{answered:?}");
+            let names = &settings.habits.names;
+            assert_eq!(names.get(typed).map(String::as_str), Some("Bench press"), "{names:?}");
+        }
     }
 
     #[test]
