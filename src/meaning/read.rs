@@ -24,6 +24,9 @@ pub struct Reading {
     pub problems: Vec<(PageId, Problem)>,
     /// How many sessions have a date.
     pub sessions: u32,
+    /// Where each dated heading stands, also of what is one session with another page's; only where the warnings that need
+    /// the whole log were asked for.
+    pub days: Vec<(NaiveDate, PageId, u32)>,
     /// How many lines were read as what.
     pub tally: Tally,
 }
@@ -104,6 +107,15 @@ fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on
         }
         None => Vec::new(),
     };
+    let days = match check_on {
+        Some(_) => {
+            let of = |(at, page): (usize, &PageLog)| -> Vec<_> {
+                page.sessions.iter().map(|session| (session.date, PageId(at as u32), session.line)).collect()
+            };
+            pages.iter().enumerate().flat_map(of).collect()
+        }
+        None => Vec::new(),
+    };
     let Joined { mut log, mut problems } = join(lifter, paths, pages);
     if let Some(machine_date) = check_on {
         whole_log::outside_blocks(&log, &headings, &mut problems);
@@ -121,7 +133,7 @@ fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on
         problems.push((again.page, Problem::new(K::SessionTwice { first, lines: again.equal }, span)));
     }
     problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));
-    Reading { log, problems, sessions, tally }
+    Reading { log, problems, sessions, days, tally }
 }
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.

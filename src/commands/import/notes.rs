@@ -18,6 +18,7 @@ use crate::present::notes::{Name, NotRead, Open, Outcome, Proposed};
 use crate::present::{Doc, Role, view};
 use crate::source::PageId;
 use crate::training::fold;
+use chrono::NaiveDate;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
 use std::fs;
@@ -277,15 +278,12 @@ fn open_habits(findings: &Findings) -> Vec<Open> {
 fn already(scene: &Scene<'_>, read: &Read<'_>) -> Vec<String> {
     let log = &read.reading.log;
     let own: BTreeSet<String> = read.pages.iter().map(|page| scene.path(page)).collect();
-    let (new, there): (Vec<_>, Vec<_>) = log
-        .sessions
-        .iter()
-        .partition(|session| log.pages.get(session.page.0 as usize).is_some_and(|path| own.contains(&**path)));
-    let dates: BTreeSet<_> = new.iter().map(|session| session.date).collect();
-    let there = there.into_iter().filter(|session| dates.contains(&session.date));
-    there
-        .map(|session| format!("{} has a session already, {}", session.date, log.place(session.page, session.line)))
-        .collect()
+    let days = &read.reading.days;
+    let (new, there): (Vec<&(NaiveDate, PageId, u32)>, Vec<_>) =
+        days.iter().partition(|(_, page, _)| log.pages.get(page.0 as usize).is_some_and(|path| own.contains(&**path)));
+    let dates: BTreeSet<_> = new.iter().map(|(date, ..)| date).collect();
+    let there = there.into_iter().filter(|(date, ..)| dates.contains(date));
+    there.map(|(date, page, line)| format!("{date} has a session already, {}", log.place(*page, *line))).collect()
 }
 
 /// Writes a page a month, all or none: pages of the journal, where the folder lies in it.
