@@ -92,7 +92,8 @@ pub(crate) fn outside_blocks(log: &Log, headings: &[Vec<(u32, Span)>], problems:
     let mut of_page: HashMap<PageId, Vec<&Block>> = HashMap::new();
     log.blocks.iter().for_each(|block| of_page.entry(block.page).or_default().push(block));
     of_page.values_mut().for_each(|blocks| blocks.sort_by_key(|block| block.line));
-    for session in &log.sessions {
+    // A meet often comes after its block's last week.
+    for session in log.sessions.iter().filter(|session| session.meet.is_none()) {
         let Some(blocks) = of_page.get(&session.page) else { continue };
         let above = blocks.partition_point(|block| block.line < session.line).checked_sub(1);
         let block = above.or((session.block.is_none()).then_some(0)).and_then(|at| blocks.get(at));
