@@ -1,7 +1,7 @@
 //! The library on many journals.
 
 use super::adherence;
-use super::findings::Findings;
+use super::findings::{Findings, journals};
 use super::shown::{Shown, lifts_of, since_of, sorted, taper_of, volume_of};
 use super::witness::{Witness, sqlite};
 use crate::support::generator;
@@ -13,9 +13,6 @@ use loadline::problems::Severity;
 use loadline::questions::{best, history, lifts, since, taper, volume};
 use loadline::training::{BlockId, Distance, Family, LiftId};
 use rusqlite::Connection;
-
-/// How many journals are looked at.
-const SEEDS: u64 = 200;
 
 /// Of the questions about best sets, each lift of a journal is asked one in so many.
 const STRIDE: usize = 11;
@@ -148,7 +145,7 @@ fn every_answer_is_what_sqlite_makes_of_the_rows() {
         for odd in 0..2 {
             scope.spawn(move || {
                 let (sql, mut findings) = (sqlite(), Findings::default());
-                (0..SEEDS).filter(|seed| seed % 2 == odd).for_each(|seed| check(seed, &sql, &mut findings));
+                (0..journals()).filter(|seed| seed % 2 == odd).for_each(|seed| check(seed, &sql, &mut findings));
                 findings.assert_none();
             });
         }

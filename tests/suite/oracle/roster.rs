@@ -1,7 +1,7 @@
 //! Journals of several lifters: every column of the roster that a sum answers, and what `review` and `match` say of each.
 
 use super::adherence::{LINES, TOLD};
-use super::findings::Findings;
+use super::findings::{Findings, journals};
 use super::witness::{Witness, sqlite};
 use super::{cautions, matching};
 use crate::support::generator::{self, Member, Team};
@@ -14,9 +14,6 @@ use loadline::questions::roster::{self, Line};
 use rusqlite::{Connection, ToSql};
 use serde_json::Value;
 use std::collections::BTreeMap;
-
-/// How many journals are looked at.
-const SEEDS: u64 = 100;
 
 /// The columns that SQLite answers, in one shape for it, the library and JSON.
 #[derive(Clone, Debug, PartialEq)]
@@ -190,7 +187,7 @@ fn every_line_of_the_roster_is_what_sqlite_makes_of_the_rows() {
         let halves = [0, 1].map(|odd| {
             scope.spawn(move || {
                 let (sql, mut findings, mut seen) = (sqlite(), Findings::default(), Seen::new());
-                let seeds = (0..SEEDS).filter(|seed| seed % 2 == odd);
+                let seeds = (0..journals() / 2).filter(|seed| seed % 2 == odd);
                 seeds.for_each(|seed| check(seed, &sql, &mut findings, &mut seen));
                 findings.assert_none();
                 seen
@@ -201,9 +198,11 @@ fn every_line_of_the_roster_is_what_sqlite_makes_of_the_rows() {
     let mut seen = Seen::new();
     halves.into_iter().flatten().for_each(|(matter, times)| *seen.entry(matter).or_default() += times);
     let matters = ["planned sets", "next meets", "lifters without a week", "Ahead", "Level", "Behind", "Mixed"];
+    // What is rare comes up five times in a hundred journals.
+    let least = journals() / 40;
     for matter in matters.into_iter().chain(cautions::COUNTED) {
-        let times = seen.get(matter).copied().unwrap_or(0);
-        assert!(times >= 5, "{matter} came up {times} times only: {seen:?}");
+        let times = u64::from(seen.get(matter).copied().unwrap_or(0));
+        assert!(journals() < 200 || times >= least, "{matter} came up {times} times only: {seen:?}");
     }
 }
 
