@@ -52,6 +52,10 @@ enum What {
 /// the low end is planned. Loads on a bar are those that the gym's plates make; dumbbells, pins and bands stay as they
 /// are.
 ///
+/// Where the block's own plans say how efforts rise from week to week, these go on so. A week that was missed is
+/// planned again, and after several the loads step back. A lift that was skipped for pain, or whose site hurts at 5/10
+/// or more, stands in a quoted line: decide with a professional. A week with a meet in it is light.
+///
 /// A peak week that the block names takes a set and two reps off the competition lifts with effort kept, a set off the
 /// others, and leaves deadlifts out; a deload week halves the sets and takes two reps and a tenth of the load off.
 ///
@@ -69,6 +73,9 @@ struct Week {
     /// The week of the block [default: the one after the last with work]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=104))]
     week: Option<u32>,
+    /// The first day of the week, in place of its number
+    #[arg(long, value_name = "DATE", value_parser = options::date, conflicts_with = "week")]
+    starts: Option<NaiveDate>,
     #[command(flatten)]
     whither: Whither,
 }
@@ -123,9 +130,9 @@ fn name(text: &str) -> Result<String, String> {
 impl Draft {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         match &self.what {
-            What::Week(asked) => asked
-                .whither
-                .reply(options, |history| week::answer(history, week::Ask { cap: asked.cap, week: asked.week })),
+            What::Week(asked) => asked.whither.reply(options, |history| {
+                week::answer(history, week::Ask { cap: asked.cap, week: asked.week, starts: asked.starts })
+            }),
             What::Block(asked) => asked.whither.reply(options, |history| {
                 let (reps, weeks, starts, name) = (asked.reps, asked.weeks, asked.starts, asked.name.clone());
                 block::answer(history, &block::Ask { reps, weeks, starts, name })

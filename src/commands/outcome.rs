@@ -197,6 +197,15 @@ impl From<draft::WhyNot> for Failure {
             W::WeekPast { block, week } => {
                 format!("every day of week {week} of block {block} is past; name a later one with --week")
             }
+            W::NoWeekStarts { block, asked, week } => match week {
+                Some((week, starts)) => format!(
+                    "no week of block {block} starts on {asked}; week {week} starts on {starts}: write --starts {starts}"
+                ),
+                None => format!("{asked} is before block {block}; write a later day after --starts"),
+            },
+            W::NoBlockLike(lifter) => {
+                format!("{lifter} has no block with plans or work to draft from; name another lifter after --like")
+            }
             W::BlockOver { block, week } => {
                 format!("block {block} ends with week {week}; `loadline draft block --starts DATE` drafts the next one")
             }
