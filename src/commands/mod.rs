@@ -42,6 +42,7 @@ mod review;
 mod room;
 mod roster;
 mod session;
+mod shift;
 mod since;
 mod taper;
 mod target;
@@ -91,7 +92,7 @@ macro_rules! commands {
 
 commands! {
     "At the rack": session Session, r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
-    "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, draft Draft, meet Meet, report Report;
+    "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, draft Draft, shift Shift, meet Meet, report Report;
     "The coach": roster Roster, export Export;
     "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import;
     "Once": completion Completion, man Man;

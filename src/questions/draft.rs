@@ -3,6 +3,7 @@
 //! - `week.rs`: the week after this one; `light.rs`: what a deload, peak or meet week takes off; `missed.rs`: weeks in
 //!   which nothing was done
 //! - `block.rs`: the first week of a block to come
+//! - `like.rs`: the same from another lifter's block
 //! - `weeks.rs`: the weeks that both are made from
 //! - `pain.rs`: lifts that are not planned again; `pattern.rs`: how the block's own plans rise
 //! - `shape.rs`: a work line as a plan without a choice in it
@@ -10,6 +11,7 @@
 
 pub mod block;
 mod light;
+pub mod like;
 mod missed;
 mod outlook;
 mod pain;

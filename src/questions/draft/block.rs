@@ -21,7 +21,7 @@ use crate::training::{
 use chrono::{Datelike, NaiveDate};
 
 /// The first week is to leave room for those after it: RPE 6 to 7. Common practice, no source.
-const FIRST_WEEK: (i64, i64) = (6000, 7000);
+pub(super) const FIRST_WEEK: (i64, i64) = (6000, 7000);
 /// The middle of it, for which a load is reckoned.
 const FIRST_WEEK_MIDDLE: i64 = 6500;
 /// Weeks of a block after one that has no end.
@@ -96,12 +96,12 @@ fn unknown_maxima(history: &History<'_>, week: WeekKey) -> Vec<Note> {
 }
 
 /// The day as many days after the new block's first as one was after the old block's.
-fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
+pub(super) fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
     let days = (date - last.starts).num_days().rem_euclid(7);
     days_after(starts, days.unsigned_abs())
 }
 
-fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
+pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
     let last_weeks = last.ends.map(|ends| last.week_of(ends));
     let weeks = ask.weeks.or(last_weeks).unwrap_or(USUAL_WEEKS);
     let starts = match ask.starts.or(last.ends.and_then(|ends| ends.succ_opt())) {
@@ -145,7 +145,7 @@ fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock,
     Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak), maxima })
 }
 
-fn next_monday(today: NaiveDate) -> Result<NaiveDate, WhyNot> {
+pub(super) fn next_monday(today: NaiveDate) -> Result<NaiveDate, WhyNot> {
     days_after(today, 7 - u64::from(today.weekday().num_days_from_monday()))
 }
 

@@ -476,3 +476,55 @@ fn a_whole_block_can_be_trained_from_its_drafts() {
         )
     );
 }
+
+fn two_lifters() -> Journal {
+    let page = "# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n- deload: week 4\n- max: Deadlift 200 kg\n\n## 2026-11-03 day 1\n\n- \
+                Back squat: 3x5 @ 100 kg RPE 7\n  - plan: 3x5 RPE 7\n- Deadlift: as planned\n  - plan: 2x3 @ 80%\n- Plank: 2x60s\n";
+    Journal::new()
+        .file("ilse/lifter.yaml", "name: Ilse\n")
+        .file("ilse/2.md", page)
+        .file("tarek/lifter.yaml", "name: Tarek\n")
+        .file("tarek/2.md", page.replace("100 kg", "80 kg"))
+        .file("wren/lifter.yaml", "name: Wren\n")
+}
+
+#[test]
+fn a_week_is_drafted_for_everybody_and_written_for_all_or_none() {
+    let journal = two_lifters();
+    let arguments = ["draft", "week", "--all-lifters", "--starts", "2026-11-09", "--on", "2026-11-04"];
+    let out = journal.run(&arguments);
+    let (ilse, tarek) = (out.find("Ilse\n## 2026-11-10 day 1\n"), out.find("\nTarek\n## 2026-11-10 day 1\n"));
+    assert!(ilse.is_some() && ilse < tarek && out.contains("Wren: no work stands in a block"), "{out}");
+    let written: Vec<&str> = arguments.iter().copied().chain(["--write"]).collect();
+    let out = journal.run(&written);
+    assert!(out.starts_with("new page ilse/block 2 week 2.md\n+ ## 2026-11-10 day 1\n"), "{out}");
+    let read = |path: &str| std::fs::read_to_string(journal.root().join(path));
+    assert!(read("tarek/block 2 week 2.md").unwrap().contains("  - plan: 2x3 @ 80%\n"));
+    // Once more: both have a session on that day now, and nothing is written for anybody.
+    let out = journal.run(&written);
+    assert!(out.contains("Ilse: 2026-11-10 has a session already") && out.ends_with("--- exit 2\n"), "{out}");
+    // One of them has, so none is written.
+    std::fs::remove_file(journal.root().join("ilse/block 2 week 2.md")).unwrap();
+    let out = journal.run(&written);
+    assert!(out.contains("Tarek: 2026-11-10 has a session already"), "{out}");
+    assert!(read("ilse/block 2 week 2.md").is_err());
+}
+
+#[test]
+fn who_has_no_block_yet_is_drafted_from_anothers_with_efforts_and_no_loads() {
+    let journal = two_lifters();
+    let arguments = ["draft", "block", "--like", "Ilse", "--lifter", "wren", "--on", "2026-11-12"];
+    assert_eq!(
+        page(&journal, &arguments),
+        "# Block 2\n\n- starts: 2026-11-16\n- weeks: 4\n- deload: week 4\n\n> Made like block 2 of Ilse, with efforts and no loads.\n\
+         > Begin light: the first sessions show which load has the effort.\n\n## 2026-11-17 day 1\n\n- Back squat:\n  - plan: 3x5 RPE 7\n\
+         - Deadlift:\n  - plan: 2x3 RPE 6-7\n- Plank:\n  - plan: 2x60s\n"
+    );
+    let written: Vec<&str> = arguments.iter().copied().chain(["--write"]).collect();
+    let out = journal.run(&written);
+    assert!(out.starts_with("new page wren/block 2 week 1.md\n"), "{out}");
+    let out = journal.run(&["check"]);
+    assert!(out.contains("every line is understood"), "{out}");
+    let out = journal.run(&["draft", "block", "--like", "nobody", "--lifter", "wren"]);
+    assert!(out.contains("no lifter is called `nobody`"), "{out}");
+}

@@ -13,6 +13,7 @@ mod review;
 mod room;
 mod roster;
 mod session;
+mod shift;
 mod shells;
 mod spelling;
 mod taper;
