@@ -41,7 +41,10 @@ fn a_week_later_takes_blocks_deload_weeks_and_weekdays_with_it() {
 fn days_move_the_weekday_too() {
     let journal = Journal::new().page(PAGE);
     let out = journal.run(&["shift", "--from", "2026-11-19", "--by", "2d", "--on", "2026-11-17"]);
-    assert!(out.contains("+## 2026-11-21, Sat, day 2\n") && out.contains("+## Wed 2026-11-25 day 1, week 4\n"), "{out}");
+    assert!(
+        out.contains("+## 2026-11-21, Sat, day 2\n") && out.contains("+## Wed 2026-11-25 day 1, week 4\n"),
+        "{out}"
+    );
     assert!(out.contains("+- starts: 2026-12-02\n") && !out.contains("weeks: 5"), "{out}");
 }
 
@@ -89,7 +92,8 @@ fn what_cannot_be_moved_is_said() {
 /// Line ends, a byte-order mark and what is typed in its own spelling stay.
 #[test]
 fn nothing_but_dates_changes() {
-    let text = "\u{feff}## thursday 2026-11-19\t– pull Day\r\n* Dip :\r\n  + Plan: 3 x 5\r\n\r\nSee you on 2026-11-19!\r\n";
+    let text =
+        "\u{feff}## thursday 2026-11-19\t– pull Day\r\n* Dip :\r\n  + Plan: 3 x 5\r\n\r\nSee you on 2026-11-19!\r\n";
     let journal = Journal::new().page(text);
     let out = journal.run(&["shift", "--from", "2026-11-19", "--by", "1d", "--on", "2026-11-17", "--write"]);
     assert!(out.contains("1 of 1 page written"), "{out}");
