@@ -133,7 +133,7 @@ impl<'a> Row<'a> {
 
     /// The rest between the sets of its group, and how each is done.
     pub fn pace(&self) -> &'a Pace {
-        static PLAIN: Pace = Pace { rest: None, tempo: None };
+        static PLAIN: Pace = Pace::PLAIN;
         self.set.group.extra.as_ref().map_or(&PLAIN, |extra| &extra.pace)
     }
 

@@ -102,6 +102,11 @@ pub struct Pace {
     pub tempo: Option<Box<str>>,
 }
 
+impl Pace {
+    /// Nothing is said of it.
+    pub const PLAIN: Pace = Pace { rest: None, tempo: None };
+}
+
 /// What few groups have.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Extra {
