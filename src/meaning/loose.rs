@@ -138,6 +138,10 @@ impl<'c, 'a> Looser<'c, 'a> {
         let text = line.text.trim_end_matches(['\n', '\r']);
         let indent = text.len() - text.trim_start().len();
         let faulty = line.problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
+        // Rows are none of the notation: what is ends a table, as it does where it is typed loosely.
+        if !matches!(line.kind, LineKind::Prose) || !line.problems.is_empty() {
+            self.table = None;
+        }
         let verdict = match &line.kind {
             LineKind::Work(work) if !faulty && !self.in_doubt(work) => {
                 let follows =
@@ -186,7 +190,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 self.below(text, indent, &[])
             }
             LineKind::Heading { .. } | LineKind::Block(_) | LineKind::Session(_) | LineKind::BadSession => {
-                (self.above, self.table) = (Above::Nothing, None);
+                self.above = Above::Nothing;
                 None
             }
             _ => {

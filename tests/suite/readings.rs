@@ -488,3 +488,23 @@ fn no_set_counts_for_a_lift_further_up_than_the_name_above_it() {
         assert_eq!(counted(&page), (sets.into_iter().map(str::to_owned).collect(), left_out), "{page}");
     }
 }
+
+/// A line that is no row ends a table, whether it stands in the notation or not.
+#[test]
+fn a_row_below_other_lines_is_none_before_and_after_tidying() {
+    let head = "Exercise;Sets;Reps;Kg\n";
+    for (between, sets, left_out) in [
+        ("Back squat;3;5;100\n", vec!["Back squat 5 @ 100 kg"; 3], 0),
+        ("bench 60x5\n", vec!["Bench press 5 @ 60 kg"], 1),
+        ("- Bench press: 5 @ 60 kg\n", vec!["Bench press 5 @ 60 kg"], 1),
+        ("bench\n60x5\n", vec!["Bench press 5 @ 60 kg"], 1),
+        ("felt easy\n", vec![], 1),
+    ] {
+        let page = format!("## 2026-03-05\n\n{head}{between}Overhead press;4;6;45\n");
+        let mut sets: Vec<String> = sets.into_iter().map(str::to_owned).collect();
+        if left_out == 0 {
+            sets.extend(["Overhead press 6 @ 45 kg"; 4].map(str::to_owned));
+        }
+        assert_eq!(counted(&page), (sets, left_out), "{page}");
+    }
+}

@@ -25,13 +25,17 @@ pub struct Columns(Vec<Column>, char);
 
 /// What parts cells: of a table on a page, or pasted from a spreadsheet.
 const PARTING: [char; 4] = ['|', '\t', ';', ','];
+/// No head of a column is longer, in bytes.
+const LONGEST: usize = 24;
 
 impl Columns {
     /// The columns a row names; `None` where one of them is not known, or the lift or the reps have none.
     pub fn named(row: &str) -> Option<Self> {
+        // Most rows are lines of words, which their beginning tells: no cell of a head is so long.
+        row.bytes().skip(1).take(LONGEST + 8).find(|byte| PARTING.contains(&char::from(*byte)))?;
         let sign = PARTING.into_iter().find(|sign| row.contains(*sign))?;
-        let columns: Option<Vec<Column>> = cells(row, sign).iter().map(|cell| named(&cell.to_lowercase())).collect();
-        let columns = columns?;
+        named(cells(row, sign).next()?)?;
+        let columns = cells(row, sign).map(named).collect::<Option<Vec<Column>>>()?;
         let count = |wanted: Column| columns.iter().filter(|column| **column == wanted).count();
         let reps = count(Column::Reps) + count(Column::Counts);
         let sets = if count(Column::Set) > 0 { reps == 0 } else { reps == 1 };
@@ -50,7 +54,7 @@ impl Columns {
 
     /// Reads a row.
     pub fn row(&self, row: &str, names: &dyn Names, habits: &Habits, unit: &'static str) -> Fate {
-        let cells = cells(row, self.1);
+        let cells: Vec<&str> = cells(row, self.1).collect();
         // Empty cells at a row's end are often not there.
         if cells.len() > self.0.len() || (self.1 == '|' && cells.len() < self.0.len()) {
             return Fate::Unread;
@@ -100,15 +104,33 @@ impl Columns {
     }
 }
 
-fn cells(row: &str, sign: char) -> Vec<&str> {
+/// Whether a line is cells of bare numbers behind a name, `Bench press;3;8;60`: what they count is told by the head
+/// of a table alone.
+pub(super) fn is_row(line: &str) -> bool {
+    let digit = |cell: &str| cell.contains(|c: char| c.is_ascii_digit());
+    let number = |cell: &str| digit(cell) && cell.bytes().all(|c| !c.is_ascii_alphabetic());
+    PARTING.into_iter().any(|sign| {
+        let Some((name, cells)) = line.split_once(sign) else { return false };
+        let blank = matches!(sign, '|' | '\t');
+        !digit(name)
+            && cells.contains(sign)
+            && cells.split(sign).all(|cell| (blank || cell.trim() == cell) && number(cell))
+    })
+}
+
+fn cells(row: &str, sign: char) -> impl Iterator<Item = &str> {
     let row = row.trim_matches([' ', '\r']);
     let row = if sign == '|' { row.strip_prefix('|').unwrap_or(row) } else { row };
     let row = if sign == '|' { row.strip_suffix('|').unwrap_or(row) } else { row };
-    row.split(sign).map(str::trim).collect()
+    row.split(sign).map(str::trim)
 }
 
 fn named(head: &str) -> Option<Column> {
-    Some(match head.trim_matches(['*', ' ']) {
+    let head = head.trim_matches(['*', ' ']);
+    if head.len() > LONGEST {
+        return None;
+    }
+    Some(match head.to_lowercase().as_str() {
         "lift" | "exercise" | "movement" | "übung" | "exercice" | "ejercicio" => Column::Lift,
         "sets" | "set" | "sätze" | "séries" | "series" => Column::Sets,
         "sets x reps" | "setsxreps" | "sets × reps" => Column::Counts,
