@@ -32,8 +32,8 @@ use clap::{ArgGroup, Args};
     after_help = "Examples:
   # a week without training
   loadline shift --from 2026-11-26 --by 1w --on 2026-11-25
-  # a block that begins later
-  loadline shift --block 5 --starts 2026-12-14 --lifter nerys --on 2026-11-25"
+  # Saturday's session on Monday
+  loadline shift --from 2026-11-28 --by 2d --on 2026-11-25"
 )]
 pub(crate) struct Shift {
     /// What is planned for this day and later

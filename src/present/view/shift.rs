@@ -6,8 +6,9 @@ use crate::questions::shift::Answer;
 /// Shows what stays.
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
-    let moved = wording::count(answer.sessions.len() as u64, "session");
-    out.wrapped(Role::Plain, format!("{moved} of plans to come on other days"), 2);
+    let moved = wording::count(answer.sessions.len() as u64, "planned session");
+    let verb = if answer.sessions.len() == 1 { "moves" } else { "move" };
+    out.wrapped(Role::Plain, format!("{moved} {verb} to other days"), 2);
     for stays in &answer.stays {
         let day = wording::day(stays.date);
         let words = match stays.meet.as_deref() {

@@ -122,6 +122,9 @@ fn drafted(
     if sessions.is_empty() && made.left_out.iter().any(|out| out.why == WhyOut::Past) {
         return Err(WhyNot::WeekPast { block: block.name.clone(), week });
     }
+    if sessions.is_empty() && load == WeekKind::Meet {
+        return Err(WhyNot::OnlyMeets);
+    }
     if sessions.is_empty() {
         return Err(WhyNot::NoTraining { block: block.name.clone() });
     }

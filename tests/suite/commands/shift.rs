@@ -17,13 +17,12 @@ fn a_week_later_takes_blocks_deload_weeks_and_weekdays_with_it() {
     let arguments = ["shift", "--from", "2026-11-18", "--by", "1w", "--on", "2026-11-17"];
     assert_eq!(
         journal.run(&arguments),
-        "--- page.md\n+++ page.md\n@@ -1,8 +1,8 @@\n # Block 2\n \n - starts: 2026-11-02\n-- weeks: 4\n-- deload: week 4\n+- weeks: 5\n+- \
-         deload: week 5\n - goal: keep 4 fours\n \n ## Mon 2026-11-16 day 1\n@@ -9,12 +9,12 @@\n \n - Back squat: 3x5 @ 100 kg\n \n-## \
-         2026-11-19, Thu, day 2\n+## 2026-11-26, Thu, day 2\n \n - Dip:\n   - plan: 3x5\n \n-## Mon 2026-11-23 day 1, week 4\n+## Mon \
-         2026-11-30 day 1, week 5\n \n - Back squat:\n   - plan: 2x5 @ 80 kg\n@@ -22,11 +22,11 @@\n \n # Block 3\n \n-- starts: \
-         2026-11-30\n+- starts: 2026-12-07\n - weeks: 2\n - deload: week 2\n \n-## 2026-11-30 day 1\n+## 2026-12-07 day 1\n \n - Dip:\n   - \
-         plan: 3x5\n\n1 of 1 page would change; --write writes it\n3 sessions of plans to come on other days\nSat 28 Nov 2026 stays: \
-         Tidewater moves with its organiser only\n"
+        "--- page.md\n+++ page.md\n@@ -1,20 +1,20 @@\n # Block 2\n\n - starts: 2026-11-02\n-- weeks: 4\n-- deload: week 4\n+- weeks: 5\n+- \
+         deload: week 5\n - goal: keep 4 fours\n\n ## Mon 2026-11-16 day 1\n\n - Back squat: 3x5 @ 100 kg\n\n-## 2026-11-19, Thu, day 2\n+## \
+         2026-11-26, Thu, day 2\n\n - Dip:\n   - plan: 3x5\n\n-## Mon 2026-11-23 day 1, week 4\n+## Mon 2026-11-30 day 1, week 5\n\n - Back \
+         squat:\n   - plan: 2x5 @ 80 kg\n@@ -23,11 +23,11 @@\n\n # Block 3\n\n-- starts: 2026-11-30\n+- starts: 2026-12-07\n - weeks: 2\n - \
+         deload: week 2\n\n-## 2026-11-30 day 1\n+## 2026-12-07 day 1\n\n - Dip:\n   - plan: 3x5\n\n1 of 1 page would change; --write writes \
+         it\n3 planned sessions move to other days\nSat 28 Nov 2026 stays: Tidewater moves with its organiser only\n"
     );
     assert_eq!(read(&journal), PAGE, "nothing is written that is only shown");
     let written: Vec<&str> = arguments.iter().copied().chain(["--write"]).collect();
@@ -63,7 +62,7 @@ fn a_block_to_come_begins_on_another_day() {
     let journal = Journal::new().page(PAGE);
     let out = journal.run(&["shift", "--block", "3", "--starts", "2026-12-14", "--on", "2026-11-17"]);
     assert!(out.contains("+- starts: 2026-12-14\n") && out.contains("+## 2026-12-14 day 1\n"), "{out}");
-    assert!(out.contains("1 session of plans to come on other days"), "{out}");
+    assert!(out.contains("1 planned session moves to other days"), "{out}");
     let answer = journal.json(&["shift", "--block", "3", "--starts", "2026-12-14", "--on", "2026-11-17"]);
     assert_eq!((&answer["written"], &answer["pages"][0]["changed"]), (&false.into(), &true.into()));
 }
@@ -79,7 +78,8 @@ fn what_cannot_be_moved_is_said() {
         (&["--block", "9", "--starts", "2026-11-30"], "9"),
         (&["--from", "2026-11-19", "--by", "0d"], "0 moves nothing"),
         (&["--from", "2026-11-19", "--by", "one week"], "write weeks or days, such as 1w or 3d"),
-        (&["--from", "2026-11-23", "--by", "-1w"], "a session of that label stands on 2026-11-16 already"),
+        (&["--from", "2026-11-23", "--by", "-1w"], "block 2 has no room for what would move forward"),
+        (&["--from", "2026-11-19", "--by", "-1w"], "a session of that label stands on 2026-11-16 already"),
         (&["--from", "2026-11-19"], "--by"),
     ] {
         let arguments: Vec<&str> = ["shift"].iter().chain(arguments).chain(&["--on", "2026-11-17"]).copied().collect();
