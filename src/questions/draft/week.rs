@@ -20,6 +20,8 @@ use chrono::{Days, NaiveDate};
 
 /// A peak week is held against so many loading weeks.
 const LOADING_WEEKS: usize = 3;
+/// No load rises by more thousandths of a percent at once, however easy the last week was; this project's own choice.
+const MOST_AT_ONCE: i64 = 5000;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -279,7 +281,7 @@ impl<'a> Made<'_, 'a> {
         };
         let day = if to_come { None } else { Day::of(self.history, work.lift, session.date) };
         let way = match planned_after.zip(day).zip(groups.iter().rev().find(|group| group.load.kilograms(own) == top)) {
-            Some(((after, day), group)) => way.no_harder_than(after, &day, group, top),
+            Some(((_, day), group)) => way.led_by(group, &day, top),
             None => way,
         };
         let lift = self.history.log.lift(work.lift);
@@ -394,17 +396,19 @@ impl Way {
         Way::Kept(Kept::NoRoom, expected)
     }
 
-    /// The same, or the smaller step to the load that a set of the day leads to at an effort.
-    fn no_harder_than(self, effort: Effort, day: &Day<'_>, group: &PlannedGroup, top: Option<Mass>) -> Way {
-        let step = match self {
-            Way::By { step, .. } => step,
-            Way::Kept(Kept::NoRoom, _) => Mass::ZERO,
-            Way::Kept(..) => return self,
-        };
-        let reps = group.amounts.least().reps();
-        let most = reps.and_then(|reps| Mass::from_kilograms(day.load_for(reps, effort)?)).zip(top);
-        match most.map(|(most, top)| most - top).filter(|room| *room < step) {
-            Some(step) => Way::By { step, expected: None, by_plan: true },
+    /// The step to the load that the sets of a day lead to at the effort of a plan that rises as the block's do, where that
+    /// is known.
+    fn led_by(self, plan: &PlannedGroup, day: &Day<'_>, top: Option<Mass>) -> Way {
+        let effort = plan.effort.map(|range| {
+            let thousandths = |effort: Effort| i64::from(effort.quarters()) * 250;
+            Effort::rpe(thousandths(range.low), thousandths(range.high))
+        });
+        let wanted = effort.zip(plan.amounts.least().reps()).and_then(|(effort, reps)| day.load_for(reps, effort));
+        match wanted.and_then(Mass::from_kilograms).zip(top) {
+            Some((wanted, top)) => {
+                let step = (wanted - top).min(top.percent(MOST_AT_ONCE));
+                Way::By { step, expected: None, by_plan: true }
+            }
             None => self,
         }
     }
