@@ -117,7 +117,7 @@ fn what_cannot_be_hung_says_why() {
         ("", &["75%"], "`75%` isn't a weight that hangs on a bar; write it in kg or lb, or as a bar with its plates"),
         ("", &["  "], "a load is missing; write one such as \"120 kg\""),
         ("", &["122,5"], "`122,5` has a comma; a number takes a point"),
-        ("", &["bar + 3 redd/side"], "`redd` is no bar and no plate colour of this gym; perhaps red"),
+        ("", &["bar + 3 redd/side"], "`redd` isn't a bar or a plate colour of this gym; perhaps red"),
         (bars, &["100"], "on which bar? Name one with --bar: trap bar or pound bar"),
         (bars, &["100", "--bar", "trapbra"], "no bar is called `trapbra`; there is trap bar"),
         (bars, &["100", "--bar", "log"], "no bar is called `log`; there is trap bar or pound bar"),
