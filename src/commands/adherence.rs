@@ -8,12 +8,13 @@ use crate::present::view;
 use crate::questions::adherence::{Ask, By, answer};
 use clap::Args;
 
-/// Hold what was done against what was planned
+/// Compare done with planned
 ///
-/// Answers whether the plans were kept, by week and lift: which sets were done, at which loads, how hard, and
-/// which lifts were skipped, swapped or added. The percentage is the share of planned sets that were done with
-/// at least the planned reps, at the planned load or a heavier one where a load is planned. An effort that is
-/// not written is unknown, and no fault; neither is one under the plan where all the planned work was done.
+/// Counts the planned sets that were done as planned or better: with at least the planned reps, at the planned load or a
+/// heavier one where a load is planned. Then it lists what was off plan, each line with the difference. An effort that
+/// isn't written is unknown, and counts against nobody; nor does one under the plan where all the work was done.
+///
+/// --all shows every line, week by week, with its place, and what was skipped, swapped or added.
 ///
 /// A plan is the first `plan:` under a work line. One whose day is still to come is counted apart.
 ///
@@ -29,6 +30,9 @@ pub(crate) struct Adherence {
     /// What the rows are: the lifts of each week, or each lift
     #[arg(long, value_name = "WHAT", default_value = "week", value_parser = word::<By>())]
     by: By,
+    /// Every planned line, and where each stands
+    #[arg(long)]
+    all: bool,
     #[command(flatten)]
     filters: Filters,
     /// Only this week of the block
@@ -50,6 +54,6 @@ impl Adherence {
             until: stretch.until,
         };
         let answer = answer(&history, &ask);
-        Ok(book.answer(options, &answer, || view::adherence::show(&answer)))
+        Ok(book.answer(options, &answer, || view::adherence::show(&answer, self.all)))
     }
 }

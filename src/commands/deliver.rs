@@ -1,6 +1,8 @@
 //! Replies on their way to whoever asked: printed, or on a terminal shown page by page where they are longer than it.
 
 use super::outcome::Reply;
+use crate::present::{Role, Typeset};
+use std::borrow::Cow;
 use std::io::{self, IsTerminal, Write};
 use std::process::{Command, ExitCode, Stdio};
 
@@ -10,7 +12,7 @@ pub fn deliver(replies: impl Iterator<Item = Reply>) -> ExitCode {
     for reply in replies {
         status = reply.status;
         // There is nobody left to tell where this fails.
-        let _ = io::stderr().write_all(reply.err.as_bytes());
+        let _ = io::stderr().write_all(on_a_terminal(&reply.err).as_bytes());
         if paged(&reply) {
             continue;
         }
@@ -23,6 +25,22 @@ pub fn deliver(replies: impl Iterator<Item = Reply>) -> ExitCode {
         }
     }
     ExitCode::from(status)
+}
+
+/// What is said, with its long lines broken between words where a person reads it; a program reads lines as they are.
+fn on_a_terminal(text: &str) -> Cow<'_, str> {
+    let columns = terminal_size::terminal_size_of(io::stderr()).map(|(columns, _)| usize::from(columns.0));
+    match columns.filter(|_| io::stderr().is_terminal()) {
+        Some(columns) => Cow::Owned(broken(text, columns)),
+        None => Cow::Borrowed(text),
+    }
+}
+
+/// Lines broken between words; what goes on below is indented.
+fn broken(text: &str, columns: usize) -> String {
+    let mut out = Typeset::new();
+    text.lines().for_each(|line| out.wrapped(Role::Plain, line, columns.max(20), 2));
+    out.lines().iter().flat_map(|line| line.iter().map(|(_, text)| text.as_str()).chain(["\n"])).collect()
 }
 
 /// Shows a reply in a pager, where it is longer than the terminal and there is a pager.

@@ -31,7 +31,7 @@ use write::{Staged, stage, write};
     after_help = "Examples:
   # the week after this one
   loadline draft week --on 2026-11-18
-  # a block of eights, from a day of one's own choice
+  # a block of eights, from a day you choose
   loadline draft block --reps 8 --weeks 4 --starts 2026-11-30"
 )]
 pub(crate) struct Draft {

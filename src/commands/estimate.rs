@@ -18,8 +18,8 @@ use clap::Args;
 /// Answers what could be lifted once, how surely that is known, and which load fits so many reps at an effort.
 /// It rests on clean sets with an effort: of each day the one that says most. Where the lift, or its family, has
 /// enough of them at different rep counts, the curve of reps against load is the lifter's own; else it is the
-/// published one. Four in five of such intervals hold the truth. RPE below 5 and more than 15 reps to failure bear
-/// no estimate; from 11 reps on it is weak. docs/science.md has the sources.
+/// published one. The truth lies in 80 % of such ranges. Sets below RPE 5 or with more than 15 reps to failure are
+/// not used; from 11 reps on an estimate is weak. docs/science.md has the sources.
 ///
 /// --plot draws the estimate of every date with evidence, from the sets up to it. All are judged by today's curve, so that
 /// the line rises where strength did; with --format json they are the field `course`.
@@ -27,8 +27,10 @@ use clap::Args;
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
-  # the maximum now, and the table of loads
+  # the maximum now, and what it rests on
   loadline estimate \"Back squat\"
+  # the table of loads
+  loadline estimate \"Back squat\" --table
   # how hard five reps with a load would be today
   loadline estimate \"Back squat\" --load \"230 kg\" --reps 5
   # how many reps it allows at RPE 8
@@ -54,6 +56,9 @@ pub(crate) struct Estimate {
     /// The reps with it at this effort, RPE 5 to 10; without a load, the load for --reps at it, and its plates
     #[arg(long, value_name = "RPE", value_parser = super::room::cap)]
     rpe: Option<Effort>,
+    /// The table of loads: efforts down, reps across
+    #[arg(long, conflicts_with_all = ["load", "reps", "rpe", "plot"])]
+    table: bool,
     /// Draw how the estimate went over dates, with its interval and the blocks
     #[arg(long, conflicts_with_all = ["load", "reps", "rpe"])]
     plot: bool,
@@ -75,7 +80,7 @@ fn equation(text: &str) -> Result<Equation, String> {
 fn mass(text: &str, lifter: &Lifter) -> Result<Mass, Failure> {
     let load = typed_load(text, lifter)?.load;
     let mass = load.added().or(load.kilograms(None));
-    mass.ok_or_else(|| Failure(format!("`{text}` is no mass; write one such as \"120 kg\"")))
+    mass.ok_or_else(|| Failure(format!("`{text}` isn't a weight; write one such as \"120 kg\"")))
 }
 
 impl Estimate {
@@ -99,7 +104,7 @@ impl Estimate {
         let answer = answer(&history, &ask);
         let text = || match &answer.course {
             Some(course) => view::estimate::plot(&answer, course.clone(), options.glyphs()),
-            None => view::estimate::show(&answer),
+            None => view::estimate::show(&answer, self.table),
         };
         Ok(book.answer(options, &answer, text))
     }

@@ -24,6 +24,8 @@ use clap::Args;
   loadline history \"Front squat\"
   # the same, up to a day
   loadline history \"Front squat\" --on 2026-09-30
+  # this autumn only
+  loadline history \"Front squat\" --since 2026-09-01
   # the heaviest set of each day, drawn
   loadline history \"Front squat\" --plot")]
 pub(crate) struct History {
@@ -32,11 +34,11 @@ pub(crate) struct History {
     /// Draw the heaviest clean set of each day
     #[arg(long)]
     plot: bool,
-    /// Draw it from this day on
-    #[arg(long, value_name = "DATE", requires = "plot", value_parser = date)]
+    /// From this day on
+    #[arg(long, value_name = "DATE", value_parser = date)]
     since: Option<NaiveDate>,
-    /// Draw it up to this day
-    #[arg(long, value_name = "DATE", requires = "plot", value_parser = date)]
+    /// Up to this day
+    #[arg(long, value_name = "DATE", value_parser = date)]
     until: Option<NaiveDate>,
 }
 
@@ -45,10 +47,10 @@ impl History {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
         let lift = history.find_lift(&self.lift)?;
-        let answer = answer(&history, lift);
+        let ask = heaviest::Ask { lift, since: self.since, until: self.until };
+        let answer = answer(&history, &ask);
         let text = || {
             if self.plot {
-                let ask = heaviest::Ask { lift, since: self.since, until: self.until };
                 view::history::plot(heaviest::answer(&history, &ask), options.glyphs())
             } else {
                 view::history::show(&answer)

@@ -4,7 +4,8 @@ use super::desk::Desk;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::present::view;
-use crate::questions::r#match::{Ask, answer};
+use crate::questions::r#match::Ask;
+use crate::questions::weeks_over::answer;
 use clap::Args;
 
 /// Compare this week with the same week of the last block
@@ -21,7 +22,9 @@ use clap::Args;
 #[command(after_help = "Examples:
   # this week, every lift
   loadline match
-  # one lift, two weeks of one's own choice
+  # the whole block over the last one, drawn
+  loadline match --plot
+  # one lift, two weeks you choose
   loadline match \"Back squat\" --block 9 --week 2 --against 8")]
 pub(crate) struct Match {
     /// Only this lift [default: every lift]
@@ -35,6 +38,12 @@ pub(crate) struct Match {
     /// The other block [default: the one before]
     #[arg(long, value_name = "NAME")]
     against: Option<String>,
+    /// Where each lift's line stands in the journal
+    #[arg(long)]
+    places: bool,
+    /// Draw this block's weeks over the last block's: a row a lift, then to now
+    #[arg(long, conflicts_with = "places")]
+    plot: bool,
     /// Answer again each time a page or the settings are saved
     #[arg(long)]
     pub(super) watch: bool,
@@ -50,7 +59,11 @@ impl Match {
             week: self.week,
             against: self.against.as_deref().map(|name| history.find_block(name)).transpose()?,
         };
-        let answer = answer(&history, &ask);
-        Ok(book.answer(options, &answer, || view::r#match::show(&answer)))
+        let answer = answer(&history, &ask, self.plot);
+        let text = || match self.plot {
+            true => view::weeks_over::plot(&answer, options.glyphs()),
+            false => view::r#match::show(&answer.week, self.places),
+        };
+        Ok(book.answer(options, &answer, text))
     }
 }

@@ -6,7 +6,7 @@
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
 //! - `cautions.rs`: what is wrong with `cautions:` in the settings
 //! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML; `progress.rs`: how far long work is
-//! - `outcome.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
+//! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
 //! - one file a command
 
@@ -21,6 +21,7 @@ mod desk;
 mod draft;
 mod estimate;
 mod export;
+mod facts;
 mod filters;
 mod flatten;
 mod history;
@@ -92,7 +93,7 @@ macro_rules! commands {
 
 commands! {
     "At the rack": session Session, r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
-    "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, draft Draft, shift Shift, meet Meet, report Report;
+    "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, facts Facts, draft Draft, shift Shift, meet Meet, report Report;
     "The coach": roster Roster, export Export;
     "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import;
     "Once": completion Completion, man Man;
@@ -136,6 +137,7 @@ pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
     if let Some(reply) = completion::answer(&arguments, Program::command) {
         return Replies::One(Some(reply));
     }
+    let typed: Vec<String> = arguments.iter().skip(1).map(|word| word.to_string_lossy().into_owned()).collect();
     let parsed = program().try_get_matches_from(arguments).and_then(|matches| Program::from_arg_matches(&matches));
     let parsed = parsed.map(|mut program| {
         // An empty variable names nothing.
@@ -151,7 +153,10 @@ pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
             program.options.manual = matches!(program.command, Command::Man(_)).then(self::program);
             Replies::One(Some(run(&program)))
         }
-        Err(error) => Replies::One(Some(Reply::of_arguments(&error))),
+        Err(error) => Replies::One(Some(match outcome::below(&typed, names_below) {
+            Some(words) if error.use_stderr() => Reply::of_failure(outcome::Failure(words)),
+            _ => Reply::of_arguments(&error),
+        })),
     }
 }
 

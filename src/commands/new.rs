@@ -63,7 +63,7 @@ impl New {
         let folder = dir.display();
         Ok(Reply::answered(
             format!(
-                "Started a journal in {folder}: journal.yaml and \"{page}\".\nWrite your sessions into that page, then:\n  loadline --journal \"{folder}\" check\n  loadline --journal \"{folder}\" match\n"
+                "Started a journal in {folder}: journal.yaml and \"{page}\".\nNext:\n  1. open \"{page}\" and put your own session in the place of the invented one\n  2. cd \"{folder}\"\n  3. loadline check      is every line understood?\n  4. loadline session    what goes on the bar next\n"
             ),
             String::new(),
         ))

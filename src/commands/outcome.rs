@@ -1,5 +1,7 @@
 //! What a command ends with: what goes to standard output and standard error, and the exit status.
 
+mod mistake;
+
 use crate::history::{NoBlock, NoLift, NoMeet};
 use crate::journal::{NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
 use crate::present::sanitize;
@@ -9,6 +11,8 @@ use crate::questions::plates::WhyNot;
 use crate::questions::session::NoSession;
 use crate::questions::{draft, shift};
 use crate::training::{Mass, spelling};
+pub(super) use mistake::below;
+use mistake::mistake;
 
 /// What the program ends with.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -42,11 +46,10 @@ impl Reply {
 
     /// Arguments that were wrong, or a request for help.
     pub(crate) fn of_arguments(error: &clap::Error) -> Self {
-        let text = error.render().to_string();
-        if error.use_stderr() {
-            Reply { err: text, status: 2, ..Reply::default() }
-        } else {
-            Reply::answered(text, String::new())
+        match mistake(error) {
+            Some(words) => Reply::of_failure(Failure(words)),
+            None if error.use_stderr() => Reply { err: error.render().to_string(), status: 2, ..Reply::default() },
+            None => Reply::answered(error.render().to_string(), String::new()),
         }
     }
 }
@@ -58,7 +61,7 @@ impl From<NoRoot> for Failure {
             NoRoot::NoFolder(folder) => format!("there is no folder {}; {start}", folder.display()),
             NoRoot::NotAFolder(folder) => format!("{} is not a folder", folder.display()),
             NoRoot::NoSettings(folder) => {
-                format!("{} is no journal: it has no {SETTINGS_FILE}; {start}", folder.display())
+                format!("{} isn't a journal: it has no {SETTINGS_FILE}; {start}", folder.display())
             }
             NoRoot::NotBelow(folder) => {
                 format!("no journal in {} or above it; name one with --journal DIR; {start}", folder.display())
@@ -150,7 +153,7 @@ impl From<WhyNot> for Failure {
     fn from(why: WhyNot) -> Self {
         Failure(match why {
             WhyNot::NoMass(load) => format!(
-                "`{}` is no mass that hangs on a bar; write it in kg or lb, or as a bar with its plates",
+                "`{}` isn't a weight that hangs on a bar; write it in kg or lb, or as a bar with its plates",
                 load.text().unwrap_or_default()
             ),
             WhyNot::TooLight { load, kilograms, bar, collars } => {

@@ -7,9 +7,9 @@ use crate::present::view;
 use crate::questions::recall::answer;
 use clap::Args;
 
-/// Recall the last set-up, cues, faults and remarks
+/// Recall the last sets, set-up, cues, faults and remarks
 ///
-/// Shows what was written under a lift before: how the equipment stood, what to think of, why the lift is in
+/// Shows the sets of the last two sessions, and what was written under the lift before: how the equipment stood, what to think of, why the lift is in
 /// the plan, which faults were seen and how often, and what was remarked, the latest first.
 ///
 /// Exit status: 0 answered, 2 could not answer.

@@ -9,14 +9,14 @@ use super::outcome::{Failure, Reply};
 use crate::journal::Files;
 use crate::present::html::Pages;
 use clap::Args;
-use make::{of_lifter, of_roster};
+use make::{of_everyone, of_lifter, of_roster};
 use std::io::IsTerminal;
 use std::path::PathBuf;
 
 /// Make one page to look at: a lifter, a block, the roster
 ///
 /// A page of HTML with the answers of the week side by side: this week against the last block's, cautions, estimated
-/// maxima over time, best sets and which are new, weekly volume, efforts planned and done, the taper. It needs no network
+/// maxima over time, best sets and which are new, weekly volume, efforts planned and done, the taper. It works offline
 /// and runs no script, prints well, and quotes every line of the journal that it rests on, so it can be sent on.
 ///
 /// Without --write it goes to standard output where that is no terminal, and its links hold for a file in the current
@@ -29,8 +29,10 @@ use std::path::PathBuf;
   loadline report --write report.html
   # another block, as it stood on its last day
   loadline report --block 8 --write \"block 8.html\"
-  # everybody
-  loadline report --roster --write roster.html")]
+  # everybody on one page
+  loadline report --roster --write roster.html
+  # a page a lifter, and the roster that links to them
+  loadline report --everyone pages")]
 pub(crate) struct Report {
     /// This block, as it stood on its last day [default: the current one]
     #[arg(long, value_name = "NAME")]
@@ -38,11 +40,14 @@ pub(crate) struct Report {
     /// Every lifter of the journal, a line each, with their cautions
     #[arg(long, conflicts_with = "block")]
     roster: bool,
+    /// Everybody: a page a lifter into this folder, and index.html, the roster that links to them
+    #[arg(long, value_name = "DIR", conflicts_with_all = ["block", "roster", "write"])]
+    everyone: Option<PathBuf>,
     /// Write it to this file: a new one, or in the place of an earlier report
     #[arg(long, value_name = "FILE")]
     write: Option<PathBuf>,
     /// Write it in the place of a file that is no report, too
-    #[arg(long, requires = "write")]
+    #[arg(long)]
     replace: bool,
 }
 
@@ -53,6 +58,9 @@ impl Report {
                 "a report is a page to look at and has no JSON; `match`, `review`, `best` and the others have each"
                     .into(),
             ));
+        }
+        if let Some(folder) = &self.everyone {
+            return of_everyone(options, folder, self.replace);
         }
         if self.write.is_none() && std::io::stdout().is_terminal() {
             return Err(Failure(

@@ -21,7 +21,7 @@ use clap::Args;
 #[command(after_help = "Examples:
   # the steps under RPE 9
   loadline room \"Back squat\"
-  # a lower cap, from a session of one's own choice
+  # a lower cap, from a session you choose
   loadline room \"Front squat\" --cap 8 --from 2026-11-19")]
 pub(crate) struct Room {
     /// The lift, by any of its names

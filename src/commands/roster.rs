@@ -13,22 +13,22 @@ use clap::Args;
 
 /// Show one line a lifter, for the coach
 ///
-/// Says of each lifter of the journal where in which block the last work stands, how many days ago the last session was,
-/// how many of this week's planned sets were done, how many lifts are ahead of the same week of the last block, level
-/// with it or behind it, how many efforts were over their plan, how many cautions `review` has, and the next meet.
-/// `--lifter` shows one of them.
+/// Who needs the coach comes first: each caution, each lift behind, each effort over plan and each week without a session
+/// counts. Of each lifter it says the week of the block, how many of that week's planned sets were done as planned or
+/// better (as `adherence` counts them), how many lifts are ahead of the same week of the last block and how many behind,
+/// when the last session was, what `review` cautions about, and the next meet. `--lifter` shows one of them.
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
-  # everybody
+  # everybody, who needs the coach first
   loadline roster
-  # who is behind, first
+  # by how many lifts are behind
   loadline roster --sort behind")]
 pub(crate) struct Roster {
-    /// What comes first: the name in order, the longest since, the least done, the most behind, over or cautions, the
-    /// nearest meet
-    #[arg(long, value_name = "BY", default_value = "name", value_parser = word::<Order>())]
+    /// What comes first: who needs the coach, the name in order, the longest since, the least done, the most behind, over
+    /// or cautions, the nearest meet
+    #[arg(long, value_name = "BY", default_value = "need", value_parser = word::<Order>())]
     sort: Order,
 }
 

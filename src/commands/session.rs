@@ -118,8 +118,9 @@ impl Session {
     fn meant(&self) -> Result<(Option<NaiveDate>, Option<&str>), Failure> {
         let is_date = |text: &&String| text.starts_with(|c: char| c.is_ascii_digit()) && text.matches('-').count() == 2;
         let (dates, lifts): (Vec<&String>, Vec<&String>) = self.what.iter().partition(is_date);
-        let date =
-            dates.first().map(|text| options::date(text).map_err(|why| Failure(format!("`{text}` is no date: {why}"))));
+        let date = dates
+            .first()
+            .map(|text| options::date(text).map_err(|why| Failure(format!("`{text}` isn't a date: {why}"))));
         if dates.len() > 1 || lifts.len() > 1 {
             return Err(Failure(
                 "one lift and one date can be asked for, such as `loadline session \"Front squat\" 2026-11-28`".into(),

@@ -38,7 +38,7 @@ impl Target {
         let parts: Vec<_> = below.components().map(|part| part.as_os_str().to_string_lossy()).collect();
         let below = parts.join("/");
         if !below.get(below.len().saturating_sub(3)..).is_some_and(|end| end.eq_ignore_ascii_case(".md")) {
-            return Err(Failure(format!("{shown} is no page; the name of a page ends in .md")));
+            return Err(Failure(format!("{shown} isn't a page; the name of a page ends in .md")));
         }
         let read = is_there.then(|| fs::read(&path)).transpose().map_err(unread)?;
         Ok(Target { path, below, read })

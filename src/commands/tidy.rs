@@ -143,7 +143,7 @@ impl Tidy {
             let before = named.len();
             named.extend(places.iter().filter(|(_, place)| inside(place)).map(|(page, _)| (*page).clone()));
             if named.len() == before {
-                return Err(Failure(format!("{} is no page of this journal, and holds none", path.display())));
+                return Err(Failure(format!("{} isn't a page of this journal, and holds none", path.display())));
             }
         }
         Ok(Some(named))

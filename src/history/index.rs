@@ -105,7 +105,13 @@ impl<'a> History<'a> {
             return Ok(LiftId(at as u32));
         }
         let names = self.log.lifts.iter().map(|lift| lift.name.as_str());
-        let near = nearest(entry.map_or(name, |entry| &entry.name), names).into_iter().map(str::to_owned).collect();
+        let mut near = nearest(entry.map_or(name, |entry| &entry.name), names.clone());
+        // `Fornt` is far from "Front squat", and near to its first word.
+        if near.is_empty() && name.trim().chars().count() > 3 {
+            let first = |lift: &&str| lift.split(' ').next().is_some_and(|word| !nearest(name, [word]).is_empty());
+            near = names.filter(first).take(3).collect();
+        }
+        let near = near.into_iter().map(str::to_owned).collect();
         Err(NoLift { name: name.to_owned(), in_book: entry.is_some(), near })
     }
 

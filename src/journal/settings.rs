@@ -306,7 +306,7 @@ impl<'v> Reader<'v> {
             return;
         }
         let Some(entries) = value.entries() else {
-            return self.wrong("cautions", value, "thresholds by the caution's name, such as { overshoot: 1 }");
+            return self.wrong("cautions", value, "thresholds by the caution's name, such as { over-plan: 1 }");
         };
         for (nth, (key, value)) in entries.into_iter().enumerate() {
             let Some(name) = key.value.as_str() else {

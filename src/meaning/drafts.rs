@@ -140,6 +140,8 @@ pub(crate) struct SessionDraft {
     pub(crate) line: u32,
     pub(crate) span: Span,
     pub(crate) bodyweight: Option<Mass>,
+    pub(crate) sleep: Option<u16>,
+    pub(crate) duration: Option<u16>,
     /// Whether prose stands in it.
     pub(crate) prose: bool,
     pub(crate) works: Vec<WorkDraft>,

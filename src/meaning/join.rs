@@ -218,6 +218,8 @@ fn placed(
         test_day: draft.test_day,
         meet: draft.meet,
         bodyweight: None,
+        sleep: draft.sleep,
+        duration: draft.duration,
         page,
         line: draft.line,
         works,

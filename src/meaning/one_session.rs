@@ -81,6 +81,8 @@ fn absorb(first: &mut Session, second: Session) -> u32 {
             first.notes.push(note);
         }
     }
+    first.sleep = first.sleep.or(second.sleep);
+    first.duration = first.duration.or(second.duration);
     for pain in second.pains {
         if !first.pains.iter().any(|known| (&known.site, known.tenths) == (&pain.site, pain.tenths)) {
             first.pains.push(pain);

@@ -386,6 +386,8 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             line: self.line,
             span,
             bodyweight: None,
+            sleep: None,
+            duration: None,
             prose: false,
             works: Vec::new(),
             notes: Vec::new(),
@@ -415,6 +417,8 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                     problems.push(Problem::new(kind, span));
                 }
             }
+            Some(Fact::Sleep(minutes)) => session.sleep = u16::try_from(minutes).ok(),
+            Some(Fact::Duration(minutes)) => session.duration = u16::try_from(minutes).ok(),
             Some(Fact::Pain(site, number)) => {
                 let tenths = u32::try_from(number.thousandths / 100).unwrap_or(0);
                 push_lean(&mut session.pains, Pain { site: site.into(), tenths, page: PageId::default(), line });

@@ -9,6 +9,7 @@ use crate::training::{BlockId, EffortGap, LiftId, Session, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::cmp::Reverse;
 
 words! {
     /// What the rows are.
@@ -50,13 +51,15 @@ pub struct Answer {
     pub since: Option<NaiveDate>,
     /// The last day that was asked for.
     pub until: Option<NaiveDate>,
-    /// An effort this far above its plan, or farther, is an overshoot.
-    pub overshoot: EffortGap,
-    /// An effort this far below its plan, or farther, is a gross undershoot.
-    pub gross_undershoot: EffortGap,
+    /// An effort this far above its plan, or farther, is over plan.
+    pub over_plan: EffortGap,
+    /// An effort this far below its plan, or farther, is far under plan.
+    pub far_under_plan: EffortGap,
     /// Everything up to today.
     #[serde(flatten)]
     pub total: Sums,
+    /// Why planned sets were not reached.
+    pub missed: Missed,
     /// The rows: weeks in order of time, lifts in order of their first planned line.
     pub rows: Vec<Row>,
     /// Each planned line up to today, in order of time.
@@ -72,6 +75,60 @@ pub struct Answer {
     pub added_lifts: Vec<AddedLift>,
     /// What is planned and still to come.
     pub to_come: ToCome,
+}
+
+/// Planned sets that were not reached, by what they lack; together with the sets reached they are all that were planned.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Missed {
+    /// Done with a lighter load.
+    pub lighter: Vec<OfLift>,
+    /// Done with fewer reps, seconds or metres, or not done on a line that was.
+    pub short: Vec<OfLift>,
+    /// Of lines that were skipped.
+    pub skipped: Vec<OfLift>,
+    /// With loads that cannot be held against the planned ones.
+    pub unknown: Vec<OfLift>,
+}
+
+/// Sets of a lift.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct OfLift {
+    /// The lift.
+    pub lift: String,
+    /// How many.
+    pub sets: u32,
+}
+
+impl Missed {
+    fn of(lines: &[Line]) -> Self {
+        let mut missed = Missed::default();
+        for line in lines {
+            let sums = &line.sums;
+            let not_reached = sums.sets_planned.saturating_sub(sums.sets_reached);
+            if sums.skipped > 0 {
+                count_of(&mut missed.skipped, &line.lift, not_reached);
+                continue;
+            }
+            let lighter = sums.loads.lighter.min(not_reached);
+            let unknown = sums.loads.unknown.min(not_reached - lighter);
+            count_of(&mut missed.lighter, &line.lift, lighter);
+            count_of(&mut missed.unknown, &line.lift, unknown);
+            count_of(&mut missed.short, &line.lift, not_reached - lighter - unknown);
+        }
+        // The most first; lifts with as many stand as they were first done.
+        for list in [&mut missed.lighter, &mut missed.short, &mut missed.skipped, &mut missed.unknown] {
+            list.sort_by_key(|one| Reverse(one.sets));
+        }
+        missed
+    }
+}
+
+fn count_of(list: &mut Vec<OfLift>, lift: &str, sets: u32) {
+    match list.iter_mut().find(|known| known.lift == lift) {
+        Some(known) => known.sets += sets,
+        None if sets > 0 => list.push(OfLift { lift: lift.to_owned(), sets }),
+        None => {}
+    }
 }
 
 /// A lift, in a week or in all of them.
@@ -120,9 +177,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         week: ask.week,
         since: ask.since,
         until: ask.until,
-        overshoot: FarFromPlan::of(&history.log.thresholds).overshoot,
-        gross_undershoot: FarFromPlan::of(&history.log.thresholds).gross_undershoot,
+        over_plan: FarFromPlan::of(&history.log.thresholds).over_plan,
+        far_under_plan: FarFromPlan::of(&history.log.thresholds).far_under_plan,
         total: Sums::default(),
+        missed: Missed::of(&planned.lines),
         rows: Vec::new(),
         lines: planned.lines,
         skipped: planned.skipped,

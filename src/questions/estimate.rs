@@ -83,6 +83,9 @@ pub struct Expected {
 /// The answer.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
+    /// The set that was asked about.
+    #[serde(skip)]
+    pub asked: Option<About>,
     /// The lift.
     pub lift: String,
     /// The day that it holds for.
@@ -116,7 +119,7 @@ pub struct Answer {
     pub table: Vec<Cell>,
     /// What is to be expected of the set that was asked about; nothing without an estimate.
     pub expected: Option<Expected>,
-    /// What bears no estimate, and why.
+    /// Which sets are not used, and why.
     pub unused: Unused,
     /// How it went over dates, where that was asked.
     pub course: Option<course::Answer>,
@@ -179,7 +182,7 @@ pub struct Cell {
     pub loadable: Option<Mass>,
 }
 
-/// Clean sets of the lift with reps that bear no estimate.
+/// Clean sets of the lift with reps that are not used.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Unused {
     /// Without an effort.
@@ -200,6 +203,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let bar = bar(&history.log.gear, &evidence).filter(|_| own.is_none());
     let row = ask.about.filter(|about| about.load.is_none()).and_then(|about| about.reps);
     Answer {
+        asked: ask.about,
         lift: history.log.lift_name(ask.lift).to_owned(),
         on: history.today,
         equation: ask.equation,

@@ -1,7 +1,7 @@
 //! `history`: every mark of one lift, oldest first.
 
-use crate::history::{History, Mark, Marked};
-use crate::training::LiftId;
+pub use crate::analysis::strength::heaviest::Ask;
+use crate::history::{Done, History, Mark, Marked};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -25,12 +25,16 @@ pub struct Planned {
 }
 
 /// Answers.
-pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let within = |done: &Done<'_>| {
+        let date = done.session.date;
+        ask.since.is_none_or(|since| since <= date) && ask.until.is_none_or(|until| date <= until)
+    };
     let mut marks = Vec::new();
-    for done in history.works_of(lift) {
+    for done in history.works_of(ask.lift).filter(within) {
         let plan = done.work.plan().map(|plan| plan.text.to_string());
         let of_line = Marked::of(done, |_| true).into_iter();
         marks.extend(of_line.map(|mark| Planned { mark: mark.shown(history, |_| true), plan: plan.clone() }));
     }
-    Answer { lift: history.log.lift_name(lift).to_owned(), marks }
+    Answer { lift: history.log.lift_name(ask.lift).to_owned(), marks }
 }

@@ -12,7 +12,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::cmp::Ordering;
 
-/// Strength is called ahead from this chance on, and behind from its counterpart down: four in five.
+/// Strength is called ahead from this chance on, and behind from its counterpart down: 80 %.
 const SURELY: f64 = 0.8;
 
 /// What is asked.
@@ -85,7 +85,7 @@ pub struct Pair {
     /// The other week's.
     pub then: Option<Side>,
     /// How each thing compares; nothing where a side is missing.
-    pub lenses: Option<Lenses>,
+    pub comparison: Option<Comparison>,
     /// The verdict.
     pub verdict: Verdict,
     /// Which line of the rules gave it.
@@ -105,7 +105,7 @@ pub struct Pair {
 
 words! {
     /// How one thing compares.
-    pub enum Lens {
+    pub enum Compared {
         /// More than then.
         Ahead = "ahead",
         /// The same.
@@ -119,17 +119,17 @@ words! {
 
 /// How everything compares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct Lenses {
+pub struct Comparison {
     /// The load.
-    pub load: Lens,
+    pub load: Compared,
     /// Reps, or seconds or metres where there are none, of as many of the fullest sets as both sides have.
-    pub reps: Lens,
+    pub reps: Compared,
     /// Sets.
-    pub sets: Lens,
+    pub sets: Compared,
     /// Tonnage, within two percent.
-    pub work: Lens,
+    pub work: Compared,
     /// The estimated maximum, where the difference is sure enough; unknown without effort on both sides.
-    pub strength: Lens,
+    pub strength: Compared,
 }
 
 words! {
@@ -288,11 +288,11 @@ fn lift_pairs(
         let (now_side, rated_now) = side(history, visit_now, evidence);
         let (then_side, rated_then) = side(history, visit_then, evidence);
         let chance_ahead = rated_now.zip(rated_then).and_then(|(now, then)| evidence.chance_ahead(now, then));
-        let (lenses, verdict, basis) = match (&now_side, &then_side) {
+        let (comparison, verdict, basis) = match (&now_side, &then_side) {
             (Some(now_side), Some(then_side)) => {
-                let lenses = lenses(history, now_side, then_side, chance_ahead);
-                let (verdict, basis) = verdict(&lenses, now_side, then_side, now.light != then_light);
-                (Some(lenses), verdict, Some(basis))
+                let comparison = comparison(history, now_side, then_side, chance_ahead);
+                let (verdict, basis) = verdict(&comparison, now_side, then_side, now.light != then_light);
+                (Some(comparison), verdict, Some(basis))
             }
             (Some(_), None) => (None, Verdict::New, None),
             // A lift is missing against the block before only, not against earlier ones.
@@ -310,7 +310,7 @@ fn lift_pairs(
             day,
             now: now_side,
             then: then_side,
-            lenses,
+            comparison,
             verdict,
             basis,
             chance_ahead: chance_ahead.map(Figure),
@@ -319,7 +319,7 @@ fn lift_pairs(
             down: Vec::new(),
             earlier,
         };
-        (pair.up, pair.down) = (pair.that_is(Lens::Ahead), pair.that_is(Lens::Behind));
+        (pair.up, pair.down) = (pair.that_is(Compared::Ahead), pair.that_is(Compared::Behind));
         pairs.push(pair);
     }
     pairs
@@ -335,24 +335,24 @@ fn side(history: &History<'_>, visit: Option<Visit<'_>>, evidence: &Evidence<'_>
     (side, date)
 }
 
-fn lenses(history: &History<'_>, now: &Side, then: &Side, chance_ahead: Option<f64>) -> Lenses {
+fn comparison(history: &History<'_>, now: &Side, then: &Side, chance_ahead: Option<f64>) -> Comparison {
     let work = match (now.tonnage, then.tonnage) {
-        (Some(now), Some(then)) if now.within_percent(then, 2) => Lens::Level,
-        (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
-        _ => Lens::Unknown,
+        (Some(now), Some(then)) if now.within_percent(then, 2) => Compared::Level,
+        (Some(now), Some(then)) => Compared::of(now.cmp(&then)),
+        _ => Compared::Unknown,
     };
-    let reps = fullest(now, then).map_or(Lens::Unknown, |(now, then)| Lens::of(now.cmp(&then)));
+    let reps = fullest(now, then).map_or(Compared::Unknown, |(now, then)| Compared::of(now.cmp(&then)));
     let sets = match (now.sets, then.sets) {
-        (Some(now), Some(then)) => Lens::of(now.cmp(&then)),
-        _ => Lens::Unknown,
+        (Some(now), Some(then)) => Compared::of(now.cmp(&then)),
+        _ => Compared::Unknown,
     };
     let strength = match chance_ahead {
-        Some(chance) if chance >= SURELY => Lens::Ahead,
-        Some(chance) if chance <= 1.0 - SURELY => Lens::Behind,
-        Some(_) => Lens::Level,
-        None => Lens::Unknown,
+        Some(chance) if chance >= SURELY => Compared::Ahead,
+        Some(chance) if chance <= 1.0 - SURELY => Compared::Behind,
+        Some(_) => Compared::Level,
+        None => Compared::Unknown,
     };
-    Lenses { load: load_lens(now, then, Tolerance::of(&history.log.gear)), reps, sets, work, strength }
+    Comparison { load: compare_loads(now, then, Tolerance::of(&history.log.gear)), reps, sets, work, strength }
 }
 
 /// The reps, seconds or metres of as many of the fullest sets as both sides have, of now and of then; nothing where the
@@ -368,16 +368,17 @@ pub fn fullest(now: &Side, then: &Side) -> Option<(Amount, Amount)> {
     (std::mem::discriminant(&now) == std::mem::discriminant(&then)).then_some((now, then))
 }
 
-fn load_lens(now: &Side, then: &Side, tolerance: Tolerance) -> Lens {
-    let (Some(now_load), Some(then_load)) = (&now.load, &then.load) else { return Lens::Unknown };
+fn compare_loads(now: &Side, then: &Side, tolerance: Tolerance) -> Compared {
+    let (Some(now_load), Some(then_load)) = (&now.load, &then.load) else { return Compared::Unknown };
     let compared = ranking::compare((now_load, now_load.kilograms), (then_load, then_load.kilograms), tolerance);
-    compared.map_or(Lens::Unknown, Lens::of)
+    compared.map_or(Compared::Unknown, Compared::of)
 }
 
 /// The verdict, by the first line of the rules that holds.
-fn verdict(lenses: &Lenses, now: &Side, then: &Side, one_is_light: bool) -> (Verdict, u8) {
-    let Lenses { load, reps, sets, strength, .. } = *lenses;
-    let known: Vec<Lens> = [load, reps, sets].into_iter().filter(|lens| *lens != Lens::Unknown).collect();
+fn verdict(comparison: &Comparison, now: &Side, then: &Side, one_is_light: bool) -> (Verdict, u8) {
+    let Comparison { load, reps, sets, strength, .. } = *comparison;
+    let known: Vec<Compared> =
+        [load, reps, sets].into_iter().filter(|compared| *compared != Compared::Unknown).collect();
     if one_is_light || known.is_empty() {
         return (Verdict::Unknown, 0);
     }
@@ -385,14 +386,14 @@ fn verdict(lenses: &Lenses, now: &Side, then: &Side, one_is_light: bool) -> (Ver
         (Some(now), Some(then)) => now == then,
         _ => true,
     };
-    if load != Lens::Unknown && reps == Lens::Level && sets == Lens::Level && efforts_agree {
+    if load != Compared::Unknown && reps == Compared::Level && sets == Compared::Level && efforts_agree {
         return (load.verdict(), 1);
     }
-    if strength != Lens::Unknown {
+    if strength != Compared::Unknown {
         return (strength.verdict(), 2);
     }
-    let any = |lens| known.contains(&lens);
-    match (any(Lens::Ahead), any(Lens::Behind)) {
+    let any = |compared| known.contains(&compared);
+    match (any(Compared::Ahead), any(Compared::Behind)) {
         (true, false) => (Verdict::Ahead, 3),
         (false, true) => (Verdict::Behind, 3),
         (false, false) => (Verdict::Level, 3),
@@ -400,21 +401,21 @@ fn verdict(lenses: &Lenses, now: &Side, then: &Side, one_is_light: bool) -> (Ver
     }
 }
 
-impl Lens {
-    fn of(ordering: Ordering) -> Lens {
+impl Compared {
+    fn of(ordering: Ordering) -> Compared {
         match ordering {
-            Ordering::Greater => Lens::Ahead,
-            Ordering::Equal => Lens::Level,
-            Ordering::Less => Lens::Behind,
+            Ordering::Greater => Compared::Ahead,
+            Ordering::Equal => Compared::Level,
+            Ordering::Less => Compared::Behind,
         }
     }
 
     fn verdict(self) -> Verdict {
         match self {
-            Lens::Ahead => Verdict::Ahead,
-            Lens::Level => Verdict::Level,
-            Lens::Behind => Verdict::Behind,
-            Lens::Unknown => Verdict::Unknown,
+            Compared::Ahead => Verdict::Ahead,
+            Compared::Level => Verdict::Level,
+            Compared::Behind => Verdict::Behind,
+            Compared::Unknown => Verdict::Unknown,
         }
     }
 }
@@ -430,18 +431,23 @@ impl Pair {
     }
 
     /// What went one way.
-    fn that_is(&self, lens: Lens) -> Vec<&'static str> {
-        let Some(lenses) = &self.lenses else { return Vec::new() };
-        let named =
-            [("load", lenses.load), (self.amount_word(), lenses.reps), ("sets", lenses.sets), ("work", lenses.work)];
-        let mut words: Vec<&str> = named.iter().filter(|(_, known)| *known == lens).map(|(word, _)| *word).collect();
+    fn that_is(&self, compared: Compared) -> Vec<&'static str> {
+        let Some(comparison) = &self.comparison else { return Vec::new() };
+        let named = [
+            ("load", comparison.load),
+            (self.amount_word(), comparison.reps),
+            ("sets", comparison.sets),
+            ("work", comparison.work),
+        ];
+        let mut words: Vec<&str> =
+            named.iter().filter(|(_, known)| *known == compared).map(|(word, _)| *word).collect();
         let efforts =
             self.now.as_ref().and_then(|side| side.effort).zip(self.then.as_ref().and_then(|side| side.effort));
-        let effort = efforts.map(|(now, then)| Lens::of(now.cmp(&then)));
-        if effort == Some(lens) && lens != Lens::Level {
+        let effort = efforts.map(|(now, then)| Compared::of(now.cmp(&then)));
+        if effort == Some(compared) && compared != Compared::Level {
             words.push("effort");
         }
-        if self.basis == Some(2) && lenses.strength == lens {
+        if self.basis == Some(2) && comparison.strength == compared {
             words.push("strength");
         }
         words

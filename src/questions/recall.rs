@@ -1,6 +1,6 @@
 //! `recall`: what was written about a lift last time: set-up, cues, reasons, remarks, faults.
 
-use crate::history::{Done, History};
+use crate::history::{Done, History, Mark, Marked};
 use crate::source::Place;
 use crate::training::{LiftId, RemarkKind};
 use chrono::NaiveDate;
@@ -12,6 +12,8 @@ use serde::Serialize;
 pub struct Answer {
     /// The lift.
     pub lift: String,
+    /// What was done in the last sessions with it, a mark a line of sets.
+    pub last_sets: Vec<Mark>,
     /// How the equipment stood last.
     pub setup: Option<Note>,
     /// What to think of.
@@ -67,11 +69,15 @@ pub struct Replaced {
 /// How many of each are kept: what is older is found with `history`.
 const MOST: usize = 5;
 
+/// The sets of so many sessions are recalled.
+const SESSIONS: usize = 2;
+
 /// Answers.
 pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
     let log = history.log;
     let mut answer = Answer {
         lift: log.lift_name(lift).to_owned(),
+        last_sets: Vec::new(),
         setup: None,
         cues: Vec::new(),
         reasons: Vec::new(),
@@ -80,6 +86,10 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
         replaced: Vec::new(),
     };
     let works: Vec<Done<'_>> = history.works_of(lift).collect();
+    for done in works.iter().rev().filter(|done| done.work.has_work()).take(SESSIONS) {
+        let marks = Marked::of(*done, |set| set.is_work());
+        answer.last_sets.extend(marks.iter().map(|mark| mark.shown(history, |set| set.is_work())));
+    }
     for done in works.iter().rev() {
         let place = |page, line| log.place(page, line);
         let note =

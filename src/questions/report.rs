@@ -10,17 +10,20 @@ pub use records::{Record, Records};
 pub use weeks::Week;
 
 use super::adherence::{self, By};
+use super::facts;
 use super::r#match;
 use super::review;
 use super::roster::Next;
+use super::session;
 use super::since::{self, Of};
 use super::taper;
+use super::weeks_over;
 pub use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::course;
 use crate::history::History;
 use crate::science::Equation;
 use crate::source::Place;
-use crate::training::{BlockId, CompetitionLift, LiftId};
+use crate::training::{BlockId, CompetitionLift, LiftId, Unit};
 use chrono::NaiveDate;
 
 /// More main lifts than these make a page that nobody reads.
@@ -50,8 +53,16 @@ pub struct Answer {
     pub block: Option<Block>,
     /// This week against the last block's.
     pub matched: r#match::Answer,
+    /// The weeks of the block over those of the block before.
+    pub weeks_over: Vec<weeks_over::Row>,
     /// Blocks since the last high-rep one.
     pub since: since::Answer,
+    /// The next session that is written, ready for the rack; nothing where none is.
+    pub session: Option<session::Answer>,
+    /// What sessions say of the lifter: bodyweight, sleep, duration, pain.
+    pub facts: facts::Answer,
+    /// The unit that the lifter writes.
+    pub unit: Unit,
     /// The next meet or test day.
     pub next: Option<Next>,
     /// How the estimated maxima of the main lifts went over the last half year; those that have none are left out.
@@ -104,14 +115,23 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     });
     let days = block.as_ref().map(|block| (block.starts, block.ends));
     let lifts = main_lifts(&then, id);
+    let courses = courses(&then, &lifts);
     let planned = adherence::Ask { by: By::Week, block: ask.block, week: None, lift: None, since: None, until: None };
+    let over = weeks_over::answer(&then, &r#match::Ask { block: ask.block, ..r#match::Ask::default() }, true);
     Answer {
         lifter: log.lifter.clone(),
         on,
-        matched: r#match::answer(&then, &r#match::Ask { block: ask.block, ..r#match::Ask::default() }),
+        matched: over.week,
+        weeks_over: over.weeks_over.unwrap_or_default(),
         since: since::answer(&then, &since::Ask { of: Of::Main, reps: None }),
         next: Next::of(&then),
-        courses: courses(&then, &lifts),
+        session: session::answer(&then, &session::Ask::default()).ok().filter(|_| ask.block.is_none()),
+        facts: facts::answer(
+            &then,
+            &facts::Ask { since: then.today.checked_sub_days(FOLLOWED), ..facts::Ask::default() },
+        ),
+        unit: courses.first().map_or(Unit::Kg, |course| course.unit),
+        courses,
         records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, days)).collect(),
         weeks: weeks::weeks(&then, id),
         adherence: adherence::answer(&then, &planned),

@@ -9,7 +9,6 @@ mod block_behind;
 mod caution;
 mod deload_overdue;
 mod efforts;
-mod hard_sets_rise;
 mod heavy_deadlift_near_meet;
 mod high_reps;
 mod load_jump;
@@ -20,6 +19,7 @@ mod pain_at_once;
 mod planned_and_skipped;
 mod same_fault;
 mod scene;
+mod sets_rise;
 mod unusual_peak;
 
 pub use caution::{Caution, Rule};
@@ -91,19 +91,19 @@ pub struct Answer {
 pub static RULES: [Rule; 16] = [
     block_behind::RULE,
     deload_overdue::RULE,
-    efforts::GROSS_UNDERSHOOT,
-    hard_sets_rise::RULE,
+    efforts::FAR_UNDER_PLAN,
     heavy_deadlift_near_meet::RULE,
     high_reps::MISSING,
     high_reps::NEAR_MEET,
     load_jump::RULE,
     no_room_left::RULE,
     no_word::RULE,
-    efforts::OVERSHOOT,
+    efforts::OVER_PLAN,
     pain_again::RULE,
     pain_at_once::RULE,
     planned_and_skipped::RULE,
     same_fault::RULE,
+    sets_rise::RULE,
     unusual_peak::RULE,
 ];
 

@@ -2,7 +2,7 @@
 
 use super::adherence::{self, By, Sums};
 use super::r#match::{self, Verdict};
-use super::review;
+use super::review::{self, Caution};
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
 use crate::science::Equation;
@@ -14,14 +14,14 @@ use std::cell::RefCell;
 use std::cmp::Reverse;
 
 /// The answer.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Answer {
     /// Each lifter, in the order that was asked for.
     pub lifters: Vec<Line>,
 }
 
 /// How a lifter stands.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Line {
     /// The lifter's name; the folder where there is none.
     pub name: String,
@@ -49,9 +49,12 @@ pub struct Line {
     /// Lifts behind it.
     pub behind: u32,
     /// Efforts of that week over their plan by the threshold or more.
-    pub overshoots: u32,
+    pub over_plan: u32,
     /// The names of the cautions about the current block.
     pub cautions: Vec<&'static str>,
+    /// The same in whole.
+    #[serde(skip)]
+    pub told: Vec<Caution>,
     /// The next meet or test day.
     pub next_meet: Option<Next>,
     /// Lines that have an error that costs them.
@@ -82,8 +85,10 @@ words! {
 /// What the lines are ordered by; the name settles ties.
 #[derive(Default)]
 pub enum Order {
-    /// By name.
+    /// Who has the most to look at first: cautions, lifts behind, efforts over plan, weeks without a session.
     #[default]
+    Need = "need",
+    /// By name.
     Name = "name",
     /// Those who have not trained for longest first.
     Since = "since",
@@ -100,11 +105,22 @@ pub enum Order {
 }
 }
 
+impl Line {
+    /// How much there is to look at: a caution, a lift behind, an effort over plan and a week without a session count one
+    /// each. Common practice, no source.
+    fn need(&self) -> usize {
+        let weeks = self.days_since.map_or(0, |days| usize::try_from(days / 7).unwrap_or(0));
+        let counted = [self.behind, self.over_plan].map(|number| usize::try_from(number).unwrap_or(usize::MAX));
+        counted.into_iter().fold(self.cautions.len().saturating_add(weeks), usize::saturating_add)
+    }
+}
+
 /// A lifter's line.
 pub fn line(history: &History<'_>, folder: &str) -> Line {
     let last = history.sessions().iter().rev().find(|session| session.works.iter().any(|work| work.has_work()));
     let ratings = RefCell::new(Ratings::of_the_curve(history, Equation::default()));
     let key = history.week_today().or_else(|| r#match::anchor(history, &r#match::Ask::default()));
+    let cautions = review::now(history, &ratings);
     let week =
         r#match::Ask { block: key.map(|key| key.block), week: key.map(|key| key.week), ..r#match::Ask::default() };
     let matched = r#match::answer_with(history, &week, &mut ratings.borrow_mut());
@@ -128,8 +144,9 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         ahead: count(Verdict::Ahead),
         level: count(Verdict::Level),
         behind: count(Verdict::Behind),
-        overshoots: week.efforts.overshoots,
-        cautions: review::now(history, &ratings).iter().map(|caution| caution.name).collect(),
+        over_plan: week.efforts.over_plan,
+        cautions: cautions.iter().map(|caution| caution.name).collect(),
+        told: cautions,
         next_meet: Next::of(history),
         left_out: history.log.left_out,
         block: matched.block,
@@ -142,11 +159,12 @@ pub fn sort(lines: &mut [Line], by: Order) {
     // As in an address book, capitals and small letters stand together.
     lines.sort_by_cached_key(|line| (line.name.to_lowercase(), line.name.clone(), line.folder.clone()));
     match by {
+        Order::Need => lines.sort_by_key(|line| Reverse(line.need())),
         Order::Name => {}
         Order::Since => lines.sort_by_key(|line| Reverse(line.days_since.unwrap_or(i64::MAX))),
         Order::Done => lines.sort_by_key(|line| line.percent.unwrap_or(u32::MAX)),
         Order::Behind => lines.sort_by_key(|line| Reverse(line.behind)),
-        Order::Over => lines.sort_by_key(|line| Reverse(line.overshoots)),
+        Order::Over => lines.sort_by_key(|line| Reverse(line.over_plan)),
         Order::Cautions => lines.sort_by_key(|line| Reverse(line.cautions.len())),
         Order::Meet => lines.sort_by_key(|line| line.next_meet.as_ref().map_or(NaiveDate::MAX, |next| next.date)),
     }

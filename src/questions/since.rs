@@ -1,7 +1,7 @@
 //! `since`: blocks since the last high-rep phase.
 
 use crate::history::{Done, History, Mark, Marked};
-use crate::training::{Amount, BlockId, Family, LiftId, Set};
+use crate::training::{Amount, BlockId, Family, Figure, Hundredths, LiftId, Set, Threshold};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -47,6 +47,10 @@ pub struct Answer {
     pub last_set_lift: Option<String>,
     /// Whole weeks from it to today.
     pub weeks_since_set: Option<i64>,
+    /// Whole weeks since the last high-rep block ended, or where none ever was since the first block started.
+    pub weeks_without: Option<i64>,
+    /// More weeks than these are too many: by `high-reps-missing` in the settings, else eight. Common practice, no source.
+    pub usual_weeks: Hundredths,
     /// The last day with work of any lift.
     pub last_work: Option<NaiveDate>,
     /// Days from it to today, where they are a week and more.
@@ -73,6 +77,21 @@ pub struct Row {
     pub high_rep_sets: u32,
     /// Whether the block is high-rep.
     pub high_rep: bool,
+}
+
+/// So many weeks without a high-rep block, and more, are too many. Common practice, no source.
+pub(super) const TOO_LONG: Threshold =
+    Threshold { name: "high-reps-missing", unit: "weeks", least: 1.0, most: 104.0, default: 8.0 };
+
+/// Days since the last high-rep block ended; where none ever was, since the day before the first block started.
+pub(super) fn days_without(history: &History<'_>, blocks: &[Row]) -> Option<i64> {
+    let last = blocks.iter().rposition(|row| row.high_rep);
+    // A block without an end goes on to the next one.
+    let ended = match last.and_then(|at| Some((at, history.log.blocks.get(at)?))) {
+        Some((at, block)) => block.ends.or_else(|| blocks.get(at + 1).map(|next| next.starts))?,
+        None => history.log.blocks.first()?.starts.pred_opt()?,
+    };
+    Some((history.today - ended).num_days().max(0))
 }
 
 /// The families counted where nothing is asked for.
@@ -162,6 +181,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         blocks_since,
         last_high_rep_block: last_high.and_then(|at| blocks.get(at)).map(|row| row.name.clone()),
         weeks_since_set: last_set.as_ref().map(|mark| (history.today - mark.date).num_days().div_euclid(7)),
+        weeks_without: days_without(history, &blocks).map(|days| days / 7),
+        usual_weeks: Figure(TOO_LONG.in_force(&log.thresholds)),
         last_set,
         last_set_lift,
         last_work,

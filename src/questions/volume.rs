@@ -3,7 +3,7 @@
 use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{Done, History};
 use crate::science::Equation;
-use crate::science::volume_measures::{SetAt, average_relative_intensity, is_hard, lifts_at_or_above};
+use crate::science::volume_measures::{SetAt, average_relative_intensity, is_at_rpe_6, lifts_at_or_above};
 use crate::training::{
     Amount, BlockId, Distance, Family, Figure, Hundredths, LiftId, Session, Set, Tonnage, fold, words,
 };
@@ -107,7 +107,7 @@ pub struct Row {
     /// Work sets without an effort.
     pub sets_without_effort: u32,
     /// Sets with at most four reps in reserve.
-    pub hard_sets: u32,
+    pub sets_at_rpe_6: u32,
     /// The mean percentage of the day's estimated maximum, over all reps of sets on days that have one.
     pub average_relative_intensity: Option<Hundredths>,
     /// Reps at 80 percent of the day's estimated maximum or more; null where no day has one.
@@ -145,7 +145,7 @@ impl Row {
         }
         match set.effort {
             Some(effort) => {
-                self.hard_sets += u32::from(is_hard(effort));
+                self.sets_at_rpe_6 += u32::from(is_at_rpe_6(effort));
                 self.effort_quarters += u64::from(effort.quarters());
             }
             None => self.sets_without_effort += 1,

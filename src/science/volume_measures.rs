@@ -51,16 +51,16 @@ pub fn lifts_at_or_above(sets: &[SetAt], percent: f64) -> u64 {
     sets.iter().filter(|set| set.percent >= percent - 1e-9).map(|set| u64::from(set.reps)).sum()
 }
 
-/// The most repetitions in reserve of a hard set.
+/// The most repetitions in reserve of a set at RPE 6 or more.
 ///
 /// There is no one published cut; 3 to 4 is common (sets to or near failure are counted by Baz-Valle et al. 2021, J
 /// Strength Cond Res 35(3):870–878; from memory, medium confidence). Four, which is RPE 6, is this project's.
-pub const HARD_SET_RESERVE: f64 = 4.0;
+pub const MOST_LEFT: f64 = 4.0;
 
-/// Whether a set of this effort is a hard one: at most [`HARD_SET_RESERVE`] in reserve.
+/// Whether a set of this effort is at RPE 6 or more: at most [`MOST_LEFT`] in reserve.
 ///
-/// Efforts below RPE 5 name no reserve and are never hard. A set without an effort is neither: nothing is made up.
+/// Efforts below RPE 5 name no reserve and never are. A set without an effort is not counted: nothing is made up.
 #[must_use]
-pub fn is_hard(effort: Effort) -> bool {
-    effort_scale::reps_in_reserve(effort).is_some_and(|left| left <= HARD_SET_RESERVE)
+pub fn is_at_rpe_6(effort: Effort) -> bool {
+    effort_scale::reps_in_reserve(effort).is_some_and(|left| left <= MOST_LEFT)
 }

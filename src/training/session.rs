@@ -135,6 +135,10 @@ pub struct Session {
     pub meet: Option<Box<str>>,
     /// The bodyweight in force, where one is known.
     pub bodyweight: Option<Bodyweight>,
+    /// How long the night before was, in minutes.
+    pub sleep: Option<u16>,
+    /// How long it took, in minutes.
+    pub duration: Option<u16>,
     /// The page it stands in.
     pub page: PageId,
     /// The heading's line, from 1.

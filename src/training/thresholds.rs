@@ -49,7 +49,7 @@ mod tests {
     use super::{POINTS, Threshold, Thresholds};
 
     const JUMP: Threshold = Threshold { name: "load-jump", unit: "percent", least: 1.0, most: 100.0, default: 10.0 };
-    const OVER: Threshold = Threshold { name: "overshoot", unit: POINTS, least: 0.5, most: 9.0, default: 1.0 };
+    const OVER: Threshold = Threshold { name: "over-plan", unit: POINTS, least: 0.5, most: 9.0, default: 1.0 };
 
     #[test]
     fn a_threshold_is_a_number_in_its_range() {
@@ -72,8 +72,8 @@ mod tests {
     #[test]
     fn the_first_that_can_be_is_in_force() {
         let said = |all: &[(&str, i64)]| Thresholds(all.iter().map(|(name, at)| ((*name).to_owned(), *at)).collect());
-        assert_eq!(OVER.in_force(&said(&[("load-jump", 12_000), ("overshoot", 1_500), ("overshoot", 500)])), 1.5);
-        assert_eq!(OVER.in_force(&said(&[("overshoot", 1_250), ("overshoot", 500)])), 0.5);
+        assert_eq!(OVER.in_force(&said(&[("load-jump", 12_000), ("over-plan", 1_500), ("over-plan", 500)])), 1.5);
+        assert_eq!(OVER.in_force(&said(&[("over-plan", 1_250), ("over-plan", 500)])), 0.5);
         assert_eq!(OVER.in_force(&Thresholds::default()), 1.0);
     }
 }

@@ -180,7 +180,7 @@ fn a_folder_that_is_no_journal_says_so() {
     let folder = tempfile::tempdir().unwrap();
     let out = crate::support::run::run(folder.path(), 80, &["lifts"]);
     assert!(
-        out.contains("is no journal: it has no journal.yaml; `loadline new DIR` starts one in a new folder"),
+        out.contains("isn't a journal: it has no journal.yaml; `loadline new DIR` starts one in a new folder"),
         "{out}"
     );
 }

@@ -13,6 +13,8 @@ use std::collections::VecDeque;
 /// A planned group, with the sets that are paired with its own.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Held {
+    /// By how much the lightest of the paired sets that are too light is so; nothing where none is or it is not known.
+    pub(crate) lighter_by: Option<Mass>,
     /// How many of its fewest sets were reached: as much or more, at the load or a heavier one.
     pub(crate) reached: u32,
     /// How the loads of the paired sets compare, where one is planned.
@@ -66,22 +68,22 @@ impl HeldEffort {
     }
 }
 
-/// An effort so far above its plan, or farther, is an overshoot.
-pub(crate) const OVERSHOOT: Threshold =
-    Threshold { name: "overshoot", unit: POINTS, least: 0.5, most: 9.0, default: 1.0 };
+/// An effort so far above its plan, or farther, is told as over plan.
+pub(crate) const OVER_PLAN: Threshold =
+    Threshold { name: "over-plan", unit: POINTS, least: 0.5, most: 9.0, default: 1.0 };
 
-/// An effort so far below its plan, or farther, is a gross undershoot. Half a point under is nothing, so it cannot be
+/// An effort so far below its plan, or farther, is told as far under plan. Half a point under is nothing, so it cannot be
 /// one.
-pub(crate) const GROSS_UNDERSHOOT: Threshold =
-    Threshold { name: "gross-undershoot", unit: POINTS, least: 1.0, most: 9.0, default: 2.0 };
+pub(crate) const FAR_UNDER_PLAN: Threshold =
+    Threshold { name: "far-under-plan", unit: POINTS, least: 1.0, most: 9.0, default: 2.0 };
 
 /// From where on an effort is far from its plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct FarFromPlan {
     /// So far above it, or farther.
-    pub overshoot: EffortGap,
+    pub over_plan: EffortGap,
     /// So far below it, or farther.
-    pub gross_undershoot: EffortGap,
+    pub far_under_plan: EffortGap,
 }
 
 impl FarFromPlan {
@@ -89,7 +91,7 @@ impl FarFromPlan {
     pub(crate) fn of(said: &Thresholds) -> Self {
         // Whole halves up to nine, so the cast keeps them.
         let gap = |threshold: Threshold| EffortGap::halves((threshold.in_force(said) * 2.0) as u8);
-        FarFromPlan { overshoot: gap(OVERSHOOT), gross_undershoot: gap(GROSS_UNDERSHOOT) }
+        FarFromPlan { over_plan: gap(OVER_PLAN), far_under_plan: gap(FAR_UNDER_PLAN) }
     }
 }
 
@@ -128,7 +130,12 @@ pub(crate) fn hold(planned: &[PlannedGroup], done: &[Set<'_>], own: Option<Mass>
     let held = planned.iter().enumerate().map(|(at, group)| {
         let sets: Vec<&Set<'_>> = pairs.sets_of(at).filter_map(|set| done.get(set)).collect();
         let effort = group.effort.filter(|_| !sets.is_empty());
+        let lighter_by = |set: &&Set<'_>| {
+            let (planned, done) = (group.load.kilograms(own)?, set.group.load.kilograms(own)?);
+            (group.has_load() && load(group, set) == Some(Ordering::Less)).then(|| planned - done)
+        };
         Held {
+            lighter_by: sets.iter().filter_map(lighter_by).max(),
             reached: pairs.reached(at),
             loads: sets.iter().filter(|_| group.has_load()).map(|set| load(group, set)).collect(),
             effort: effort.map(|planned| HeldEffort::new(planned, sets.iter().filter_map(|set| set.effort).max())),

@@ -4,7 +4,7 @@ use super::against_plan::{FarFromPlan, HeldEffort, hold};
 use super::planned_sums::Sums;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::source::{PageId, Place};
-use crate::training::{LiftId, Plan, Session, Status, Tolerance, Work, fold, words};
+use crate::training::{LiftId, Mass, Plan, Session, Status, Tolerance, Work, fold, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -57,6 +57,9 @@ pub struct Line {
     /// What was done.
     #[serde(skip)]
     pub done: Vec<Mark>,
+    /// By how much the lightest set was lighter than its plan, in kilograms; null where none was, or it is not known.
+    #[serde(rename = "lighter_by_kg")]
+    pub lighter_by: Option<Mass>,
     /// What it comes to.
     #[serde(flatten)]
     pub sums: Sums,
@@ -347,6 +350,7 @@ impl<'a> PlannedLines<'a> {
             plan: plan.text.to_string(),
             days_late: 0,
             done: Vec::new(),
+            lighter_by: None,
             sums,
             efforts: Vec::new(),
         }
@@ -364,6 +368,7 @@ impl<'a> PlannedLines<'a> {
             plan: plan.text.to_string(),
             days_late: 0,
             done: marks.iter().map(|mark| mark.shown(self.history, |set| set.is_work())).collect(),
+            lighter_by: held.iter().filter_map(|held| held.lighter_by).max(),
             sums: Sums::of_done(&plan.groups, &sets, &held, &FarFromPlan::of(&log.thresholds)),
             efforts: held.iter().filter_map(|held| held.effort).collect(),
         }

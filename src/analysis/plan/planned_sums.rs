@@ -80,10 +80,10 @@ pub struct EffortCounts {
     pub over: u32,
     /// With no effort written.
     pub unknown: u32,
-    /// Those under that are gross undershoots.
-    pub gross_undershoots: u32,
-    /// Those over that are overshoots.
-    pub overshoots: u32,
+    /// Those of under that are far under plan.
+    pub far_under_plan: u32,
+    /// Those of over that are over plan by the bound.
+    pub over_plan: u32,
     /// The farthest below a range.
     pub farthest_under: Option<EffortGap>,
     /// The farthest above one.
@@ -190,8 +190,8 @@ impl Sums {
         efforts.on += more.on;
         efforts.over += more.over;
         efforts.unknown += more.unknown;
-        efforts.gross_undershoots += more.gross_undershoots;
-        efforts.overshoots += more.overshoots;
+        efforts.far_under_plan += more.far_under_plan;
+        efforts.over_plan += more.over_plan;
         efforts.farthest_under = efforts.farthest_under.max(more.farthest_under);
         efforts.farthest_over = efforts.farthest_over.max(more.farthest_over);
         self.adherence = self.share();
@@ -244,12 +244,12 @@ impl EffortCounts {
             AgainstPlan::On => self.on += 1,
             AgainstPlan::Under => {
                 self.under += 1;
-                self.gross_undershoots += u32::from(gap >= far.gross_undershoot);
+                self.far_under_plan += u32::from(gap >= far.far_under_plan);
                 self.farthest_under = self.farthest_under.max(Some(gap));
             }
             AgainstPlan::Over => {
                 self.over += 1;
-                self.overshoots += u32::from(gap >= far.overshoot);
+                self.over_plan += u32::from(gap >= far.over_plan);
                 self.farthest_over = self.farthest_over.max(Some(gap));
             }
         }

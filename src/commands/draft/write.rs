@@ -57,7 +57,7 @@ pub(super) fn stage(desk: &Desk, book: &Book, answer: &Answer, target: Target, d
     let is_hidden = below.split('/').any(|part| part.starts_with('.'));
     if is_hidden || !journal.pages.iter().any(|(path, owner)| path == below && owner.is_some() && *owner == lifter) {
         let whose = book.lifter.name.as_deref().map_or_else(|| "this journal".to_owned(), str::to_owned);
-        return Err(Failure(format!("{below} is no page of {whose}, so the draft would not be read there")));
+        return Err(Failure(format!("{below} isn't a page of {whose}, so the draft would not be read there")));
     }
     let reading = meaning::read(&after, &book.lifter, journal.pages_of(&book.lifter), None);
     let drafted = u32::try_from(answer.sessions.len()).unwrap_or(u32::MAX);

@@ -72,7 +72,7 @@ impl Plan {
             if is_hidden || !is_theirs {
                 let whose = book.lifter.name.as_deref().unwrap_or("this journal");
                 return Err(Failure(format!(
-                    "{path} is no page of {whose}, so it would not be read; nothing was written"
+                    "{path} isn't a page of {whose}, so it would not be read; nothing was written"
                 )));
             }
         }

@@ -19,10 +19,10 @@ pub struct Links {
 pub(crate) type CitedPage = (Arc<str>, Vec<(u32, String)>);
 
 impl Links {
-    /// A link to a line: `page.md:14`.
+    /// A link to a line: `page.md:14`. The Tab key passes it by: hundreds of stops would hide the few that are wanted.
     pub(crate) fn place(&self, place: &Place) -> Markup {
         let id = self.cite(place);
-        html! { a.place href={ "#" (id) } { (sanitize(&place.to_string())) } }
+        html! { a.place tabindex="-1" href={ "#" (id) } { (sanitize(&place.to_string())) } }
     }
 
     /// Links to several lines, each page's name once: `page.md:14, 20`.
@@ -32,7 +32,7 @@ impl Links {
             @for (at, place) in places.into_iter().enumerate() {
                 @if at > 0 { ", " }
                 @if last.replace(&place.page) == Some(&place.page) {
-                    a.place href={ "#" (self.cite(place)) } aria-label=(sanitize(&place.to_string())) { (place.line) }
+                    a.place tabindex="-1" href={ "#" (self.cite(place)) } aria-label=(sanitize(&place.to_string())) { (place.line) }
                 } @else {
                     (self.place(place))
                 }

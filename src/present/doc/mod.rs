@@ -105,6 +105,8 @@ pub(crate) enum When {
     Narrow(usize),
     /// On a page of HTML.
     OnPage,
+    /// On a screen.
+    OnScreen,
 }
 
 /// Places behind a word.
@@ -221,6 +223,11 @@ impl Doc {
     pub(crate) fn pictures<P: Picture + 'static>(&mut self, pictures: impl IntoIterator<Item = P>) {
         let shared = pictures.into_iter().map(|picture| Rc::new(picture) as Rc<dyn Picture>);
         self.parts.push(Part::Pictures(shared.collect()));
+    }
+
+    /// Whether it says nothing.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.parts.is_empty()
     }
 
     /// Adds the parts of another.

@@ -37,6 +37,7 @@ pub fn text(doc: &Doc, screen: usize) -> Typeset {
                     When::Wide(least) => screen >= *least,
                     When::Narrow(least) => screen < *least,
                     When::OnPage => false,
+                    When::OnScreen => true,
                 };
                 if holds {
                     out.append(text(inner, screen));

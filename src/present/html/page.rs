@@ -29,7 +29,7 @@ pub(super) struct Head {
     pub(super) title: String,
     /// Lines below it.
     pub(super) about: Markup,
-    /// What is said once, of everything: that a number is no order.
+    /// What is said once, of everything: that these numbers are advice.
     pub(super) caution: &'static str,
 }
 
@@ -53,21 +53,24 @@ pub(super) fn page(head: &Head, sections: &[Section]) -> String {
                 header {
                     h1 { (head.title) }
                     (head.about)
-                    p.caution { (head.caution) }
-                }
-                nav aria-label="Sections" {
-                    ul { @for section in sections { li { a href={ "#" (section.id) } { (section.title) } } } }
                 }
                 main #answers tabindex="-1" {
-                    @for section in sections {
+                    @for (nth, section) in sections.iter().enumerate() {
                         section aria-labelledby=(section.id) {
                             h2 id=(section.id) { (section.title) }
                             (section.body)
                         }
+                        // Where to go from here comes after the first answers, not before them.
+                        @if nth == 0 {
+                            nav aria-label="Sections" {
+                                ul { @for section in sections { li { a href={ "#" (section.id) } { (section.title) } } } }
+                            }
+                        }
                     }
                 }
                 footer {
-                    p { "Made by " code { "loadline report" } " from a journal in plain text. It asks nothing of the network and runs no script." }
+                    p.caution { (head.caution) }
+                    p { "Made by Loadline from a journal in plain text. It works offline and runs no script." }
                 }
             }
         }

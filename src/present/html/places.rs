@@ -42,6 +42,13 @@ impl<'a> Pages<'a> {
     }
 }
 
+/// The address of a file beside the page.
+pub(super) fn address(file: &str) -> String {
+    let mut out = String::new();
+    encode(OsStr::new(file), &mut out);
+    out
+}
+
 /// Percent-encodes all but the unreserved characters (RFC 3986, section 2.3).
 fn encode(part: &OsStr, out: &mut String) {
     for byte in part.as_encoded_bytes() {

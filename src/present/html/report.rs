@@ -2,7 +2,9 @@
 
 use super::page::{Head, Section, page};
 use super::places::{Pages, quoted};
+use crate::present::Role;
 use crate::present::doc::{Doc, Links, html as laid};
+use crate::present::plot::Glyphs;
 use crate::present::{view, wording};
 use crate::questions::report::Answer;
 use crate::questions::roster::Next;
@@ -13,18 +15,31 @@ pub fn show(answer: &Answer, pages: &Pages<'_>) -> String {
     let links = Links::default();
     let head = Head { title: title(answer), about: about(answer, &links), caution: answer.caution };
     let mut sections = vec![Section { id: "glance", title: "At a glance", body: glance(answer) }];
-    let answers: [(&str, &str, Doc); 7] = [
-        ("week", "This week against last block", view::r#match::show(&answer.matched)),
+    let answers: Vec<(&str, &str, Doc)> = vec![
+        ("week", "This week against last block", this_week(answer)),
+        ("next", "The next session", next(answer)),
         ("cautions", "Cautions", view::review::with_reasons(&answer.review)),
         ("maxima", "Estimated maxima", view::report::maxima(&answer.courses, answer.on)),
         ("records", "Best sets", view::report::records(&answer.records)),
         ("volume", "Weekly volume", view::report::volume(&answer.weeks, answer.since.reps)),
-        ("plan", "Planned and done", view::adherence::show(&answer.adherence)),
+        ("plan", "Planned and done", view::adherence::show(&answer.adherence, false)),
+        ("lifter", "Bodyweight, sleep and pain", facts(answer)),
         ("taper", "Taper", view::taper::show(&answer.taper)),
     ];
-    sections.extend(answers.into_iter().map(|(id, title, doc)| Section { id, title, body: laid(&doc, 3, &links) }));
+    let answers = answers.into_iter().filter(|(.., doc)| !doc.is_empty());
+    sections.extend(answers.map(|(id, title, doc)| Section { id, title, body: laid(&doc, 3, &links) }));
     sections.push(quoted(&links, pages));
     page(&head, &sections)
+}
+
+/// The week's lifts, and below them the weeks of the block, drawn.
+fn this_week(answer: &Answer) -> Doc {
+    let mut out = view::r#match::show(&answer.matched, false);
+    if !answer.weeks_over.is_empty() {
+        out.append(view::weeks_over::drawn(&answer.weeks_over, answer.matched.week.unwrap_or(0), Glyphs::Blocks));
+        out.folded("The weeks as a table", view::weeks_over::table(&answer.weeks_over));
+    }
+    out
 }
 
 /// `Anselm: block 9`
@@ -54,20 +69,43 @@ fn about(answer: &Answer, links: &Links) -> Markup {
     }
 }
 
-/// The first answers, each in a line.
+/// The card of the next session: what goes on the bar, lift by lift.
+fn next(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    if let Some(session) = &answer.session {
+        out.wrapped(Role::Answer, view::session::in_brief(session), 2);
+        out.folded("The card: every lift, with plates, warm-up and cue", view::session::show(session));
+    }
+    out
+}
+
+/// What sessions say of the lifter, drawn over the same dates.
+fn facts(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    if !answer.facts.sessions.is_empty() {
+        out.wrapped(Role::Answer, view::facts::verdict(&answer.facts, answer.unit), 2);
+        let drawn = view::facts::dots(&answer.facts, answer.unit, Glyphs::Blocks);
+        out.pictures(drawn.into_iter().map(|(_, dots)| dots));
+        out.folded("As a table", view::facts::show(&answer.facts, answer.unit, true));
+    }
+    out
+}
+
+/// The first answers, each in a line: the week, what needs attention, what comes next.
 fn glance(answer: &Answer) -> Markup {
-    let mut cautions: Vec<&str> = answer.review.cautions.iter().map(|caution| caution.name).collect();
-    cautions.dedup();
-    let cautions = if cautions.is_empty() { "none".to_owned() } else { cautions.join(", ") };
+    let cautions = view::in_brief::in_brief(&answer.review.cautions);
+    let cautions = if cautions.is_empty() { "nothing to caution about".to_owned() } else { cautions };
     let new: usize = answer.records.iter().map(|lift| lift.records.iter().filter(|record| record.new).count()).sum();
     let new = answer.block.is_some().then(|| wording::count(u64::try_from(new).unwrap_or(u64::MAX), "best set"));
     let lines = [
         ("This week against last block", Some(view::r#match::verdicts(&answer.matched))),
+        ("Behind", view::r#match::behind(&answer.matched)),
+        ("Look at", Some(cautions)),
+        ("Next session", answer.session.as_ref().map(view::session::in_brief)),
+        ("Meet", answer.next.as_ref().map(to_come)),
         ("Plan", Some(view::adherence::verdict(&answer.adherence))),
         ("New in this block", new),
-        ("Cautions", Some(cautions)),
         ("High reps", Some(view::since::verdict(&answer.since))),
-        ("Next", answer.next.as_ref().map(to_come)),
     ];
     html! {
         dl.glance {

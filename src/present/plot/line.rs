@@ -43,7 +43,7 @@ impl Picture for Line {
         html! {
             p.soft {
                 "What could be lifted once, from clean sets of known effort over the last half year. "
-                span.key { span.swatch.band {} "band" } ": four in five such intervals hold the truth; none over more than 8 weeks without a rated set. "
+                span.key { span.swatch.band {} "band" } ": 80 % of such ranges hold the truth; none over more than 8 weeks without a rated set. "
                 "Dashed: a block begins. ◇ a test day or meet: at the load of a single, else on the axis. All dates are judged by today's curve."
             }
         }
@@ -246,7 +246,7 @@ fn legend(
 ) -> Vec<String> {
     let (curve, interval) = glyphs.curve();
     let what = if answer.added { "estimated maximum, added to bodyweight" } else { "estimated maximum" };
-    let mut legend = vec![format!("{curve} {what}"), format!("{interval} four in five lie between")];
+    let mut legend = vec![format!("{curve} {what}"), format!("{interval} 80 % range")];
     if !blocks.is_empty() {
         legend.push(format!("{} a block starts; end: the estimate at its last day", glyphs.rule()));
     } else if answer.blocks.len() > 1 {

@@ -6,13 +6,17 @@
 //! - `canvas.rs`: dots, shades and marks on a grid of characters
 //! - `frame.rs`: the axes, the blocks and the legend round a canvas
 //! - `line.rs`: an estimate with its interval over dates; `marks.rs`: the heaviest sets over dates
+//! - `arrows.rs`: a row a thing, from what was to what is
+//! - `dots.rs`: numbers over dates
 //! - `columns.rs`: a column a week; `bars.rs`: a bar a row; `ranges.rs`: planned ranges with what was done
 //! - `svg.rs`: what plots of a page share
 
+mod arrows;
 mod bars;
 mod canvas;
 mod columns;
 mod dates;
+mod dots;
 mod frame;
 mod glyphs;
 mod line;
@@ -21,8 +25,10 @@ mod ranges;
 mod scale;
 mod svg;
 
+pub use arrows::{Arrow, Arrows};
 pub use bars::{Bar, Bars};
 pub use columns::{Column, Columns};
+pub use dots::{Dots, Point};
 pub use glyphs::Glyphs;
 pub use line::Line;
 pub use marks::Marks;

@@ -1,62 +1,77 @@
-//! `adherence` as text: how much of the plan was done, the rows, then what to look at, each with its place.
+//! `adherence` as text: how much of the plan was done, then what was off it; with all, the rows and each place.
 
-use super::planned_lists;
+use super::{off_plan, planned_lists};
 use crate::present::doc::{Column, Table, When};
 use crate::present::plot::{Range, Ranges};
 use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{
-    AgainstPlan, Answer, By, EffortCounts, HeldEffort, Line, LoadCounts, Row, Sums, Total,
+    AgainstPlan, Answer, By, EffortCounts, HeldEffort, Line, LoadCounts, Missed, Row, Sums, Total,
 };
 use crate::source::Place;
 use crate::training::Distance;
 use std::cmp::{Ordering, Reverse};
 
-/// Shows the answer.
-pub fn show(answer: &Answer) -> Doc {
+/// Shows the answer; each line and place of it where `all` says so.
+pub fn show(answer: &Answer, all: bool) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer), 2);
+    out.append(missed(&answer.missed));
     out.wrapped(Role::Plain, about(answer), 2);
     if answer.lines.is_empty() && answer.to_come.lines == 0 {
         let words = "Under a work line, `  - plan: 3x8 @ 120 kg RPE 6-7` says what is to be done.";
         out.wrapped(Role::Plain, words, 0);
     }
     if let Some(words) = efforts(&answer.total.efforts) {
-        out.wrapped(Role::Plain, format!("effort against the plan: {words}"), 2);
+        out.wrapped(Role::Plain, format!("effort: {words}"), 2);
     }
     if !answer.rows.is_empty() {
         out.only(When::OnPage, plots(answer));
-        out.gap();
         let mut weeks = Doc::of(table(answer));
         let words = "done: planned sets done with the planned reps or more, at the planned load or heavier where one is planned";
         weeks.wrapped(Role::Place, words, 2);
         let mut pages = Doc::new();
         pages.places("", answer.lines.iter().map(where_it_stands), 2, usize::MAX);
         weeks.only(When::Hidden(WHERE), pages);
-        out.folded("Week by week as a table", weeks);
+        let mut folded = Doc::new();
+        folded.gap();
+        folded.folded("Week by week as a table", weeks);
+        if all {
+            out.append(folded);
+        } else {
+            out.only(When::OnPage, folded);
+        }
     }
-    let unknown = answer.total.loads.unknown;
-    if unknown > 0 {
-        let verb = if unknown == 1 { "has a load" } else { "have loads" };
-        let words = format!(
-            "{} {verb} that cannot be held against the plan's, and so count as not done",
-            wording::count(unknown, "set")
-        );
-        out.wrapped(Role::Caution, &words, 2);
-    }
-    out.append(planned_lists::lists(answer));
+    out.append(if all { planned_lists::lists(answer) } else { off_plan::list(answer) });
     out
 }
 
-/// `46 of 48 planned sets done, 96 %`
+/// Why planned sets were not reached, a line each: `14 lighter  Pause squat 6, Barbell row 4`.
+fn missed(missed: &Missed) -> Doc {
+    let mut table = Table::new(vec![Column::right(""), Column::left(""), Column::left("").wraps(1, 20)]);
+    for (word, lifts) in [
+        ("lighter", &missed.lighter),
+        ("short", &missed.short),
+        ("skipped", &missed.skipped),
+        ("unclear", &missed.unknown),
+    ] {
+        let sets: u32 = lifts.iter().map(|of| of.sets).sum();
+        let named: Vec<String> = lifts.iter().map(|of| format!("{} {}", of.lift, of.sets)).collect();
+        if sets > 0 {
+            let number = (Role::Caution, format!("  {sets}"));
+            table.row(vec![number, (Role::Caution, word.into()), (Role::Plain, named.join(", "))]);
+        }
+    }
+    Doc::of(table)
+}
+
+/// `46 of 48 planned sets as planned or better`
 pub(in crate::present) fn verdict(answer: &Answer) -> String {
     let total = &answer.total;
     match total.percent() {
-        Some(percent) => format!(
-            "{} of {} planned {} done, {} %",
+        Some(_) => format!(
+            "{} of {} as planned or better",
             total.sets_reached,
-            total.sets_planned,
-            if total.sets_planned == 1 { "set" } else { "sets" },
-            percent
+            wording::count(total.sets_planned, "planned set"),
         ),
         None if answer.to_come.lines > 0 => "No planned set is due yet".into(),
         None => "No planned set in that range".into(),
@@ -127,7 +142,7 @@ fn cells(answer: &Answer, row: &Row) -> Vec<(Role, String)> {
     let mut cells = vec![(Role::Place, week), (Role::Answer, row.lift.clone())];
     if sums.lines > 0 {
         let share = if sums.is_whole() { Role::Level } else { Role::Behind };
-        let effort = if sums.efforts.overshoots > 0 { Role::Caution } else { Role::Plain };
+        let effort = if sums.efforts.over_plan > 0 { Role::Caution } else { Role::Plain };
         let words = match efforts(&sums.efforts) {
             Some(words) => words,
             None if sums.skipped == sums.lines => "skipped".into(),

@@ -11,8 +11,8 @@ use crate::training::{Figure, Mass, Unit};
 /// So many of the days that graded the estimate are shown.
 const GRADED: usize = 5;
 
-/// Shows the answer.
-pub fn show(answer: &Answer) -> Doc {
+/// Shows the answer; with the table of loads where `loads` says so.
+pub fn show(answer: &Answer, loads: bool) -> Doc {
     let mut out = Doc::new();
     let unit = answer.unit;
     let Some(estimate) = &answer.estimate else {
@@ -23,6 +23,11 @@ pub fn show(answer: &Answer) -> Doc {
         unused(&mut out, answer);
         return out;
     };
+    // Who asks about a set is told of it first.
+    if let Some(expected) = &answer.expected {
+        out.wrapped(Role::Answer, today(&answer.lift, expected, unit), 2);
+        out.gap();
+    }
     let top = match answer.own_weight {
         Some(_) => format!("{}: {} added", answer.lift, wording::estimated(estimate.maximum, unit)),
         None => format!("{}: {}", answer.lift, wording::estimated(estimate.maximum, unit)),
@@ -36,19 +41,17 @@ pub fn show(answer: &Answer) -> Doc {
     if let Some(away) = &answer.away {
         out.append(time_away(away));
     }
-    if let Some(expected) = &answer.expected {
-        out.gap();
-        out.wrapped(Role::Answer, today(expected, unit), 2);
-    }
-    // Who asks about so many reps is told of no others.
-    let asked = answer.table.first().zip(answer.table.last()).is_some_and(|(first, last)| first.reps == last.reps);
-    if !asked {
+    let asked = answer.asked;
+    if asked.is_none() && !loads {
         out.gap();
         grounds(&mut out, answer);
         blocks(&mut out, answer);
     }
-    table(&mut out, answer);
-    if !asked {
+    // Reps alone ask for the loads of each effort.
+    if loads || asked.is_some_and(|about| about.load.is_none() && about.effort.is_none()) {
+        table(&mut out, answer);
+    }
+    if asked.is_none() && !loads {
         out.append(graded(&answer.graded, unit));
         unused(&mut out, answer);
     }
@@ -57,15 +60,15 @@ pub fn show(answer: &Answer) -> Doc {
     out
 }
 
-/// `on 2026-11-25, by Wathan and your own curve, from 24 rated days of this lift`
+/// `on 2026-11-25, by Wathan's equation, fitted to 24 of your days`
 fn rests_on(answer: &Answer) -> String {
-    let days = wording::count(answer.curve.days, "rated day");
+    let days = answer.curve.days;
     let curve = match (answer.curve.kind, answer.curve.family) {
-        (CurveKind::Published, _) => "the published curve; too few rated sets yet for one of your own".to_owned(),
-        (CurveKind::Fitted, None) => format!("your own curve, from {days} of this lift"),
-        (CurveKind::Fitted, Some(family)) => format!("your own curve, from {days} of the family {family}"),
+        (CurveKind::Published, _) => " as published; too few rated sets yet to fit it to you".to_owned(),
+        (CurveKind::Fitted, None) => format!(", fitted to {days} of your days"),
+        (CurveKind::Fitted, Some(family)) => format!(", fitted to {days} of your days of the family {family}"),
     };
-    format!("on {}, by {} and {curve}", answer.on, answer.equation)
+    format!("on {}, by {}'s equation{curve}", answer.on, answer.equation)
 }
 
 /// `last trained 25 weeks ago, on Thu 4 Jun 2026: this is a guess`
@@ -90,7 +93,7 @@ fn graded(graded: &[Graded], unit: Unit) -> Doc {
         let held = graded.iter().filter(|one| one.held).count();
         let number = u64::try_from(graded.len()).unwrap_or(u64::MAX);
         let intervals = wording::count(number, "such interval");
-        let words = format!("of {intervals} {held} held, in two years; four in five should");
+        let words = format!("of {intervals} {held} held, in two years; 80 % should");
         out.wrapped(Role::Plain, &words, 2);
     }
     out
@@ -130,7 +133,7 @@ pub(super) fn came(graded: &[Graded], unit: Unit) -> Table {
 
 /// The estimate of today, and how it went over dates, drawn.
 pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
-    let Some(estimate) = &answer.estimate else { return show(answer) };
+    let Some(estimate) = &answer.estimate else { return show(answer, false) };
     let mut out = Doc::new();
     let lift = glyphs.safe(&answer.lift);
     let added = if course.added { " added" } else { "" };
@@ -142,7 +145,7 @@ pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
         out.append(time_away(away));
     }
     if course.points.is_empty() {
-        out.wrapped(Role::Plain, "no day in that range bears an estimate", 2);
+        out.wrapped(Role::Plain, "no day in that range has sets to estimate from", 2);
     } else {
         out.picture(Line { course, until: answer.on, glyphs });
     }
@@ -150,26 +153,24 @@ pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
     out
 }
 
-/// `4 in 5 that it lies between 203 and 221 kg`
+/// `80 % range 203 to 221 kg`
 fn between(estimate: &Estimate, unit: Unit) -> String {
-    format!(
-        "four in five between {} and {}",
-        wording::estimated(estimate.low, unit),
-        wording::estimated(estimate.high, unit)
-    )
+    format!("80 % range {} to {}", wording::bare(estimate.low, unit), wording::estimated(estimate.high, unit))
 }
 
-/// `200 kg for 5 reps today: RPE 7.5 to expect`
-fn today(expected: &Expected, unit: Unit) -> String {
+/// `Back squat 4 reps at RPE 8: 225 kg, bar + 3x25 kg + 20 kg/side`, `Back squat 5 reps with 200 kg: expect RPE 7.5`
+fn today(lift: &str, expected: &Expected, unit: Unit) -> String {
     let load = wording::mass(expected.load, unit);
     let whole = |reps: u32| wording::count(reps, "rep");
     if let (None, Some(reps), Some(effort)) = (expected.about.load, expected.reps, expected.about.effort) {
         let load = wording::estimated(expected.load, unit);
         let on_the_bar = match (expected.loadable, &expected.plates) {
-            (Some(loadable), Some(plates)) => format!("; your plates make {}: {plates}", wording::mass(loadable, unit)),
-            _ => String::new(),
+            (Some(loadable), Some(plates)) => {
+                format!("{}, {}", wording::mass(loadable, unit), each_side(plates).unwrap_or_else(|| plates.clone()))
+            }
+            _ => load,
         };
-        return format!("{} at {effort} today: {load}{on_the_bar}", whole(reps));
+        return format!("{lift} {} at {effort}: {on_the_bar}", whole(reps));
     }
     match (expected.about.reps, expected.rpe, expected.about.effort, expected.reps) {
         (Some(reps), Some(effort), ..) => {
@@ -178,14 +179,31 @@ fn today(expected: &Expected, unit: Unit) -> String {
                 Rpe::Of(effort) => format!("RPE {}", (effort.value() * 2.0).round() / 2.0),
                 Rpe::Missed => "more than can be done".into(),
             };
-            format!("{load} for {} today: {effort} to expect", whole(reps))
+            format!("{lift} {} with {load}: expect {effort}", whole(reps))
         }
-        (_, _, Some(effort), Some(reps)) => format!("{load} at {effort} today: {} to expect", whole(reps)),
+        (_, _, Some(effort), Some(reps)) => format!("{lift} {load} at {effort}: expect {}", whole(reps)),
         _ => match expected.reps_to_failure {
-            Some(Figure(reps)) => format!("{load} today: {reps:.0} reps to failure to expect"),
-            None => format!("{load} today: more than the maximum, or lighter than the equation reaches"),
+            Some(Figure(reps)) => format!("{lift} {load}: expect {reps:.0} reps to failure"),
+            None => format!("{lift} {load}: more than the maximum, or lighter than the equation reaches"),
         },
     }
+}
+
+/// `bar, each side 25 25 20` of `bar + 2x25 kg/side + 20 kg/side`; nothing where plates have other names.
+fn each_side(plates: &str) -> Option<String> {
+    let mut terms = plates.split(" + ");
+    let bar = terms.next()?;
+    let mut each: Vec<&str> = Vec::new();
+    for term in terms {
+        let plates = term.strip_suffix(" kg/side").or(term.strip_suffix(" lb/side"))?;
+        match plates.split_once('x') {
+            Some((number, plate)) => {
+                each.extend(std::iter::repeat_n(plate, number.parse().ok().filter(|many| *many < 40)?))
+            }
+            None => each.push(plates),
+        }
+    }
+    (!each.is_empty()).then(|| format!("{bar}, each side {}", each.join(" ")))
 }
 
 fn grounds(out: &mut Doc, answer: &Answer) {
@@ -258,7 +276,7 @@ fn blocks(out: &mut Doc, answer: &Answer) {
     let mut table = Table::new(vec![
         Column::left("at the end of"),
         Column::right("estimate"),
-        Column::left("four in five").spare(1),
+        Column::left("80 % range").spare(1),
         Column::left("last day").spare(2),
     ]);
     for end in &answer.blocks {
@@ -277,19 +295,43 @@ fn blocks(out: &mut Doc, answer: &Answer) {
     out.table(table);
 }
 
-/// Reps down, efforts across.
+/// The titles of the columns of the table, a count of reps each; and which go first where there is no room for all.
+const COUNTS: [(&str, u8); 12] = [
+    ("1 rep", 0),
+    ("2", 0),
+    ("3", 0),
+    ("4", 0),
+    ("5", 0),
+    ("6", 1),
+    ("7", 3),
+    ("8", 1),
+    ("9", 3),
+    ("10", 2),
+    ("11", 3),
+    ("12", 2),
+];
+
+/// Efforts down, reps across.
 fn table(out: &mut Doc, answer: &Answer) {
     let loadable = answer.table.iter().any(|cell| cell.loadable.is_some());
     out.gap();
-    let words = if loadable { "loads that your plates make, in" } else { "loads, in" };
-    out.wrapped(Role::Plain, format!("{words} {}:", answer.unit.word()), 2);
-    let mut table =
-        Table::new(["reps", "RPE 6", "RPE 7", "RPE 8", "RPE 9", "RPE 10"].into_iter().map(Column::right).collect());
-    for row in answer.table.chunk_by(|one, other| one.reps == other.reps) {
-        let reps = row.first().map_or(0, |cell| cell.reps);
-        let mut cells = vec![(Role::Answer, reps.to_string())];
-        cells.extend(row.iter().map(|cell| (Role::Plain, load(cell, answer.unit))));
-        table.row(cells);
+    let words = if loadable { "loads that your plates make" } else { "loads" };
+    let of = match answer.asked.and_then(|about| about.reps) {
+        Some(reps) => format!(" for {}", wording::count(reps, "rep")),
+        None => String::new(),
+    };
+    out.wrapped(Role::Plain, format!("{words}{of}, in {}:", answer.unit.word()), 2);
+    let columns: Vec<Column> = match answer.asked {
+        Some(_) => vec![Column::right("")],
+        None => COUNTS.iter().map(|(title, order)| Column::right(title).spare(*order)).collect(),
+    };
+    let mut table = Table::new([Column::left("")].into_iter().chain(columns).collect());
+    let mut cells: Vec<&Cell> = answer.table.iter().collect();
+    cells.sort_by_key(|cell| cell.effort);
+    for row in cells.chunk_by(|one, other| one.effort == other.effort) {
+        let effort = row.first().map_or(String::new(), |cell| cell.effort.to_string());
+        let loads = row.iter().map(|cell| (Role::Plain, load(cell, answer.unit)));
+        table.row([(Role::Answer, effort)].into_iter().chain(loads).collect());
     }
     out.table(table);
 }
@@ -302,20 +344,20 @@ fn load(cell: &Cell, unit: Unit) -> String {
     }
 }
 
-/// What bears no estimate, and why.
+/// Which sets are not used, and why.
 fn unused(out: &mut Doc, answer: &Answer) {
     let unused = &answer.unused;
     let why = [
         (unused.without_effort, "without an effort"),
         (unused.too_light, "below RPE 5, where the scale names no reps in reserve"),
         (unused.too_many_reps, "with more reps to failure than the equation reaches"),
-        (unused.without_mass, "with a load that is no mass"),
+        (unused.without_mass, "with a load without a weight"),
     ];
     let said: Vec<String> =
         why.iter().filter(|(sets, _)| *sets > 0).map(|(sets, why)| format!("{sets} {why}")).collect();
     if !said.is_empty() {
         out.gap();
-        let words = format!("clean sets of the lift that bear no estimate: {}", said.join("; "));
+        let words = format!("sets not used: {}", said.join("; "));
         out.wrapped(Role::Place, &words, 2);
     }
 }

@@ -15,6 +15,7 @@ pub fn show(answer: &Answer) -> Doc {
     let mut table = Table::new(vec![
         Column::left("date"),
         Column::left("block"),
+        Column::left("week"),
         Column::left("done"),
         Column::left("plan").spare(2),
         Column::left("day").spare(1),
@@ -28,13 +29,8 @@ pub fn show(answer: &Answer) -> Doc {
         let role = if mark.faults.is_empty() { Role::Plain } else { Role::Caution };
         table.row(vec![
             (Role::Plain, wording::date(mark.date)),
-            (
-                Role::Place,
-                mark.block.as_ref().map_or(String::new(), |block| match mark.week {
-                    Some(week) => format!("{block}/{week}"),
-                    None => block.clone(),
-                }),
-            ),
+            (Role::Place, mark.block.clone().unwrap_or_default()),
+            (Role::Place, mark.week.map_or(String::new(), |week| week.to_string())),
             (role, done),
             (Role::Place, plan.clone().unwrap_or_default()),
             (Role::Place, mark.day.clone().unwrap_or_default()),

@@ -3,11 +3,10 @@
 use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
 use crate::questions::r#match::{Answer, NoWeek, Pair, Side, Verdict, fullest};
-use crate::source::Place;
 use crate::training::{Amount, Unit};
 
-/// Shows the answer.
-pub fn show(answer: &Answer) -> Doc {
+/// Shows the answer; the place of each lift where `places` says so.
+pub fn show(answer: &Answer, places: bool) -> Doc {
     let mut out = Doc::new();
     if let Some(why) = &answer.no_week {
         no_week(&mut out, why);
@@ -31,7 +30,7 @@ pub fn show(answer: &Answer) -> Doc {
     compared.sort_by_key(|pair| urgency(pair.verdict));
     if !compared.is_empty() {
         out.gap();
-        out.append(side_by_side(&compared));
+        out.append(side_by_side(&compared, places));
     }
     for (title, caption, pairs) in [
         ("missing", "Done then, and not this week", only_then(Verdict::Missing)),
@@ -40,7 +39,19 @@ pub fn show(answer: &Answer) -> Doc {
         let pairs: Vec<&Pair> = pairs;
         if !pairs.is_empty() {
             out.gap();
-            out.append(of_then(title, caption, &pairs));
+            // Of what is to come a screen has the next day whole; pages and --places have it all.
+            let of_next = |pair: &&&Pair| pair.day == pairs.first().and_then(|pair| pair.day.clone());
+            let next: Vec<&Pair> = pairs.iter().filter(of_next).copied().collect();
+            let rest = pairs.len() - next.len();
+            if places || rest == 0 || title == "missing" {
+                out.append(of_then(title, caption, &pairs, places));
+            } else {
+                out.only(When::OnPage, of_then(title, caption, &pairs, places));
+                let mut screen = of_then(title, caption, &next, places);
+                let words = format!("and {} after that day; --places has them", wording::count(rest as u64, "lift"));
+                screen.wrapped(Role::Place, words, 2);
+                out.only(When::OnScreen, screen);
+            }
         }
     }
     out
@@ -85,30 +96,28 @@ fn urgency(verdict: Verdict) -> u8 {
 }
 
 /// The lifts that have work this week.
-fn side_by_side(compared: &[&Pair]) -> Doc {
-    let mut out = Doc::new();
-    let mut table = Table::new(vec![
+fn side_by_side(compared: &[&Pair], places: bool) -> Doc {
+    let mut columns = vec![
         Column::verdict(),
-        Column::left("lift").wraps(1, 12),
-        Column::left("now").wraps(2, 18),
+        Column::left("").called("lift").wraps(1, 12).heading(),
+        Column::left("").called("now").wraps(2, 18),
         Column::left("").called("change").wraps(1, 9),
         Column::left("then").wraps(2, 18).spare(3),
         Column::left("day").spare(1).under(1),
-        Column::left("where").spare(2).on_screens(),
-        Column::left("").on_pages().under(2),
-        Column::left("").on_pages().under(4),
-    ])
-    .with_head(2)
-    .captioned("Each lift now and then")
-    .paired();
+    ];
+    if places {
+        columns.push(Column::left("where").on_screens());
+    }
+    columns.extend([Column::left("").on_pages().under(2), Column::left("").on_pages().under(4)]);
+    let mut table = Table::new(columns).with_head(2).captioned("Each lift now and then").paired();
     for pair in compared {
         let place = |side: &'_ Option<Side>| side.as_ref().map(|side| side.place.clone());
         let (now, then) = (place(&pair.now), place(&pair.then));
-        table.row(row(pair)).at(now.as_ref().or(then.as_ref())).at(&now).at(&then);
+        let row = table.row(row(pair));
+        let row = if places { row.at(now.as_ref().or(then.as_ref())) } else { row };
+        row.at(&now).at(&then);
     }
-    out.table(table);
-    out.only(When::Hidden(6), pages(compared));
-    out
+    Doc::of(table)
 }
 
 /// Said where neither week has work.
@@ -120,7 +129,7 @@ fn nothing_done(answer: &Answer, block: &str, week: u32) -> String {
 }
 
 /// `block 9 week 4 against block 8`
-fn title(answer: &Answer, block: &str, week: u32) -> String {
+pub(super) fn title(answer: &Answer, block: &str, week: u32) -> String {
     match &answer.against {
         Some(against) => format!("block {block} week {week} against block {against}"),
         None => format!("block {block} week {week}; no block before it"),
@@ -136,13 +145,13 @@ fn why_no_verdict(answer: &Answer, block: &str, week: u32) -> Option<String> {
 }
 
 /// What was done then and is not now, or not yet.
-fn of_then(title: &'static str, caption: &str, pairs: &[&Pair]) -> Doc {
-    let mut out = Doc::new();
+fn of_then(title: &'static str, caption: &str, pairs: &[&Pair], places: bool) -> Doc {
+    let place = Column::left("where").under(1);
     let mut table = Table::new(vec![
         Column::left(title),
         Column::left("then").wraps(2, 18),
         Column::left("day").spare(1).under(0),
-        Column::left("where").spare(2).under(1),
+        if places { place } else { place.on_pages() },
     ])
     .with_head(1)
     .captioned(caption);
@@ -152,9 +161,7 @@ fn of_then(title: &'static str, caption: &str, pairs: &[&Pair]) -> Doc {
         let cells = vec![(Role::Answer, pair.lift.clone()), (Role::Plain, done(then)), (Role::Place, day)];
         table.row(cells).at([&then.place]);
     }
-    out.table(table);
-    out.only(When::Hidden(3), pages(pairs));
-    out
+    Doc::of(table)
 }
 
 /// `2 ahead, 1 level, 1 behind`
@@ -166,6 +173,18 @@ pub(in crate::present) fn verdicts(answer: &Answer) -> String {
         .map(|(verdict, count)| format!("{count} {}", verdict.word()))
         .collect();
     if counted.is_empty() { "nothing to match".into() } else { counted.join(", ") }
+}
+
+/// `Pause squat -5 kg, Barbell row -2.5 kg`: what fell short; nothing where nothing did.
+pub(in crate::present) fn behind(answer: &Answer) -> Option<String> {
+    let short = answer.pairs.iter().filter(|pair| pair.verdict == Verdict::Behind);
+    let told: Vec<String> = short
+        .map(|pair| {
+            let change = changes(pair);
+            format!("{} {}", pair.lift, change.split(", ").next().unwrap_or_default())
+        })
+        .collect();
+    (!told.is_empty()).then(|| told.join(", "))
 }
 
 /// The role of a verdict.
@@ -255,6 +274,22 @@ fn change(word: &str, pair: &Pair, now: &Side, then: &Side) -> String {
     }
 }
 
+/// `222.5 to 230 kg`, `the same`, and for what has no mass what was done then and now.
+pub(super) fn changes_in_load(pair: &Pair) -> String {
+    let (Some(now), Some(then)) = (&pair.now, &pair.then) else { return String::new() };
+    let text = |side: &Side| side.load.as_ref().and_then(|load| load.text_with_unit());
+    match (text(then), text(now)) {
+        (Some(then), Some(now)) if then != now => {
+            let unit = [" kg", " lb"].into_iter().find(|unit| then.ends_with(unit) && now.ends_with(unit));
+            format!("{} to {now}", unit.and_then(|unit| then.strip_suffix(unit)).unwrap_or(&then))
+        }
+        _ => one_set(now, then).or_else(|| fullest(now, then)).map_or("the same".into(), |(now, then)| {
+            let amount = |of| wording::amount(of, false);
+            if now == then { "the same".into() } else { format!("{} to {}", amount(then), amount(now)) }
+        }),
+    }
+}
+
 /// One set of each side, where all sets of a side are alike.
 fn one_set(now: &Side, then: &Side) -> Option<(Amount, Amount)> {
     let alike = |side: &Side| side.each.iter().all(|set| Some(*set) == side.amount).then_some(side.amount).flatten();
@@ -271,18 +306,4 @@ fn load_change(now: &Side, then: &Side) -> Option<String> {
     };
     let by = wording::mass(if now > then { now - then } else { then - now }, Unit::Kg);
     Some(format!("{by}, was {was}"))
-}
-
-/// The pages the answer rests on, with the lines in the order of the rows.
-fn pages(pairs: &[&Pair]) -> Doc {
-    let mut out = Doc::new();
-    for (word, pick) in
-        [("now: ", (|pair| pair.now.as_ref()) as fn(&Pair) -> Option<&Side>), ("then:", |pair| pair.then.as_ref())]
-    {
-        let places: Vec<&Place> = pairs.iter().copied().filter_map(pick).map(|side| &side.place).collect();
-        if !places.is_empty() {
-            out.places(format!("{word} "), places, 6, usize::MAX);
-        }
-    }
-    out
 }

@@ -18,7 +18,7 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
         Some(total) => format!("expect a total of about {}", wording::estimated(total, unit)),
         None => "no total can be expected".to_owned(),
     };
-    out.wrapped(Role::Plain, format!("{sum}; thirds at a chance of {chance} %"), 2);
+    out.wrapped(Role::Plain, format!("{sum}; third attempts at {chance} %"), 2);
     out.line(Role::Place, meet.place.to_string());
     let known: Vec<&LiftPlan> = plan.lifts.iter().filter(|lift| lift.missing.is_none()).collect();
     if !known.is_empty() {

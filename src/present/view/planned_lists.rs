@@ -8,14 +8,14 @@ use crate::source::Place;
 use crate::training::spelling;
 
 /// Something to look at, with its places.
-type Entry<'a> = (String, Vec<&'a Place>);
+pub(super) type Entry<'a> = (String, Vec<&'a Place>);
 
 /// What to look at: each list that is not empty, under its title.
 pub(super) fn lists(answer: &Answer) -> Doc {
-    let (over, under) = (answer.overshoot, answer.gross_undershoot);
+    let (over, under) = (answer.over_plan, answer.far_under_plan);
     let lists = [
-        (format!("over the plan's effort by {} or more", over.value()), overshoots(answer)),
-        (format!("under the plan's effort by {} or more", under.value()), undershoots(answer)),
+        (format!("over the plan's effort by {} or more", over.value()), over_plan(answer)),
+        (format!("under the plan's effort by {} or more", under.value()), far_under_plan(answer)),
         ("short of the plan".into(), short(answer)),
         ("done on a later day than planned".into(), done_late(answer)),
         ("skipped".into(), skipped(answer)),
@@ -41,20 +41,20 @@ fn who_and_when(lift: &str, at: &Where) -> String {
     format!("{lift}, {}", wording::day(at.date))
 }
 
-fn overshoots(answer: &Answer) -> Vec<Entry<'_>> {
-    let is_overshoot = |held: &HeldEffort| held.verdict == AgainstPlan::Over && held.gap >= answer.overshoot;
-    answer.lines.iter().flat_map(|line| efforts_of(line, is_overshoot, "")).collect()
+fn over_plan(answer: &Answer) -> Vec<Entry<'_>> {
+    let is_over_plan = |held: &HeldEffort| held.verdict == AgainstPlan::Over && held.gap >= answer.over_plan;
+    answer.lines.iter().flat_map(|line| efforts_of(line, is_over_plan, "")).collect()
 }
 
-fn undershoots(answer: &Answer) -> Vec<Entry<'_>> {
-    let is_gross = |held: &HeldEffort| held.verdict == AgainstPlan::Under && held.gap >= answer.gross_undershoot;
+fn far_under_plan(answer: &Answer) -> Vec<Entry<'_>> {
+    let is_far_under = |held: &HeldEffort| held.verdict == AgainstPlan::Under && held.gap >= answer.far_under_plan;
     let entries = answer.lines.iter().flat_map(|line| {
         let words = if line.sums.is_whole() {
             ", with all the planned work done: no fault".to_owned()
         } else {
             format!(", with {} of {} planned sets done", line.sums.sets_reached, line.sums.sets_planned)
         };
-        efforts_of(line, is_gross, &words)
+        efforts_of(line, is_far_under, &words)
     });
     entries.collect()
 }
@@ -83,7 +83,7 @@ fn short<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
 }
 
 /// Sessions that were moved: `Thu 5 Mar 2026, heavy day: a day later, 4 lines`.
-fn done_late(answer: &Answer) -> Vec<Entry<'_>> {
+pub(super) fn done_late(answer: &Answer) -> Vec<Entry<'_>> {
     let late: Vec<&Line> = answer.lines.iter().filter(|line| line.days_late > 0).collect();
     fn entry<'a>(lines: &[&'a Line]) -> Option<Entry<'a>> {
         let first = lines.first()?;
@@ -113,7 +113,7 @@ fn skipped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
     answer.skipped.iter().map(entry).collect()
 }
 
-fn swapped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
+pub(super) fn swapped<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
     let entry = |one: &'a Swapped| {
         let plan = one.plan.as_ref().map_or(String::new(), |plan| format!(", planned {plan}"));
         let text = format!("{} for {}, {}{plan}", one.by, one.lift, wording::day(one.at.date));

@@ -10,7 +10,8 @@ pub fn show(answer: &Answer) -> Doc {
         && answer.cues.is_empty()
         && answer.reasons.is_empty()
         && answer.remarks.is_empty()
-        && answer.faults.is_empty();
+        && answer.faults.is_empty()
+        && answer.last_sets.is_empty();
     if nothing && answer.replaced.is_empty() {
         out.line(Role::Answer, format!("{}: nothing was written about it yet", answer.lift));
         out.wrapped(
@@ -21,6 +22,10 @@ pub fn show(answer: &Answer) -> Doc {
         return out;
     }
     out.line(Role::Answer, answer.lift.clone());
+    for mark in &answer.last_sets {
+        let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+        entry(&mut out, "did", &format!("{work} ({})", wording::date(mark.date)), &mark.place.to_string());
+    }
     notes(&mut out, "set-up", answer.setup.as_slice());
     notes(&mut out, "cue", &answer.cues);
     notes(&mut out, "why", &answer.reasons);

@@ -178,7 +178,7 @@ fn by_family(weeks: &[Week], families: &[Family]) -> Table {
 }
 
 fn sums(weeks: &[Week]) -> Table {
-    let numbers = ["sessions", "sets", "high-rep", "hard", "reps", "tonnage kg", "avg RPE"].map(Column::right);
+    let numbers = ["sessions", "sets", "high-rep", "RPE 6+", "reps", "tonnage kg", "avg RPE"].map(Column::right);
     let columns = std::iter::once(Column::left("week")).chain(numbers);
     let mut table = Table::new(columns.collect()).captioned("Weekly sums, all lifts");
     for week in weeks {
@@ -192,7 +192,7 @@ fn sums(weeks: &[Week]) -> Table {
             row.sessions.to_string(),
             row.sets.to_string(),
             format!("{}{share}", row.high_rep_sets),
-            row.hard_sets.to_string(),
+            row.sets_at_rpe_6.to_string(),
             row.reps.to_string(),
             wording::thousands(row.tonnage.rounded_kg()),
             row.average_effort.map_or(String::new(), |effort| format!("{:.1}", effort.0)),

@@ -113,7 +113,7 @@ fn reason(rule: &Rule, in_force: Option<f64>) -> Doc {
     }
     if let Some(value) = in_force {
         out.gap();
-        out.wrapped(Role::Plain, format!("in force here: {value} {}", rule.threshold.unit), 2);
+        out.wrapped(Role::Plain, format!("your setting: {value} {}", rule.threshold.unit), 2);
     }
     out
 }

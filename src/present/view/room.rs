@@ -96,7 +96,7 @@ fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {
         Column::left("week"),
         Column::right("load"),
         Column::left("expect"),
-        Column::left("four in five"),
+        Column::left("80 % range"),
     ]);
     for week in weeks {
         table.row(vec![
@@ -142,7 +142,7 @@ fn targets(answer: &Answer) -> Doc {
         Column::left("in"),
         Column::left("takes"),
         Column::left("expect"),
-        Column::left("four in five").spare(2),
+        Column::left("80 % range").spare(2),
         Column::left("where").spare(1),
     ])
     .with_head(2);

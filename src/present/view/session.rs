@@ -173,6 +173,17 @@ fn why(next: &Next) -> Option<&str> {
     (next.why != "as planned").then_some(next.why.as_str())
 }
 
+/// `Thu 26 Nov, secondary day: Front squat 160.4 kg x4, Pause bench press …`
+pub(in crate::present) fn in_brief(answer: &Answer) -> String {
+    let loads = answer.lifts.iter().filter_map(|lift| {
+        let next = lift.next.as_ref()?;
+        Some(format!("{} {}", lift.lift, load_and_count(lift, next)))
+    });
+    let loads: Vec<String> = loads.take(2).collect();
+    let more = if answer.lifts.len() > loads.len() { " …" } else { "" };
+    format!("{}: {}{more}", day(answer), loads.join(", "))
+}
+
 /// `160.4 kg x 4`
 pub(in crate::present) fn load_and_count(lift: &LiftAhead, next: &Next) -> String {
     let amount = spelling::amount(next.amount, next.per_side);

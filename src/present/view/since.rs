@@ -19,6 +19,9 @@ pub fn show(answer: &Answer) -> Doc {
         ),
         2,
     );
+    if let Some(weeks) = answer.weeks_without.filter(|_| answer.blocks_since != Some(0)) {
+        out.append(too_many(answer, weeks));
+    }
     match (&answer.last_set, answer.weeks_since_set) {
         (Some(mark), Some(weeks)) => {
             let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
@@ -55,6 +58,19 @@ pub fn show(answer: &Answer) -> Doc {
     }
     out.table(table);
     out.wrapped(Role::Place, "deload and peak weeks are not counted", 0);
+    out
+}
+
+/// Whether so many weeks without are too many, and who says so.
+fn too_many(answer: &Answer, weeks: i64) -> Doc {
+    let usual = answer.usual_weeks.0;
+    let so_far = wording::count(weeks.unsigned_abs(), "week");
+    let (role, verdict) = match weeks as f64 > usual {
+        true => (Role::Caution, format!("{so_far} without it: more than {usual}, time to bring it back")),
+        false => (Role::Plain, format!("{so_far} without it: not too many, up to {usual} are usual")),
+    };
+    let mut out = Doc::new();
+    out.wrapped(role, format!("{verdict} (common practice, no source)"), 2);
     out
 }
 

@@ -27,7 +27,7 @@ pub fn show(answer: &Answer) -> Doc {
         Column::right("seconds").spare(5),
         Column::right("metres").spare(6),
         Column::right("high-rep").spare(4),
-        Column::right("hard"),
+        Column::right("RPE 6+"),
         Column::right("avg RPE"),
         Column::right("avg %").spare(3),
         Column::right("80 %+").spare(4),
@@ -38,7 +38,7 @@ pub fn show(answer: &Answer) -> Doc {
         table.row(cells(answer.by, row));
     }
     out.table(table);
-    let words = "hard: sets at RPE 6 or more, which leaves 4 reps or fewer";
+    let words = "RPE 6+: sets that left 4 reps or fewer";
     out.wrapped(Role::Place, words, 2);
     let mut about = Doc::new();
     let words = "avg %, 80 %+, 90 %+: of the day's estimated maximum, reps of sets on days that have one";
@@ -72,7 +72,7 @@ fn cells(by: By, row: &Row) -> Vec<(Role, String)> {
         (Role::Plain, number(row.seconds)),
         (Role::Plain, kilos(row.metres.rounded_metres())),
         (Role::Plain, number(u64::from(row.high_rep_sets))),
-        (Role::Plain, number(u64::from(row.hard_sets))),
+        (Role::Plain, number(u64::from(row.sets_at_rpe_6))),
         (Role::Plain, figure(row.average_effort, 1)),
         (Role::Plain, figure(row.average_relative_intensity, 0)),
         (Role::Plain, row.lifts_at_80.map_or(String::new(), number)),

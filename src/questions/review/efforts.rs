@@ -1,4 +1,4 @@
-//! `overshoot` and `gross-undershoot`: efforts over their plan, and far under it, as `adherence` pairs sets with plans.
+//! `over-plan` and `far-under-plan`: efforts over their plan, and far under it, as `adherence` pairs sets with plans.
 
 use super::caution::{Found, Rule};
 use super::scene::Scene;
@@ -17,41 +17,41 @@ struct OfLift {
     places: Vec<Place>,
 }
 
-pub(super) const OVERSHOOT: Rule = Rule {
-    threshold: against_plan::OVERSHOOT,
+pub(super) const OVER_PLAN: Rule = Rule {
+    threshold: against_plan::OVER_PLAN,
     text: "
 An effort over its plan. Once is a hard day; again and again the plan is too heavy, or the load was chosen too high. One
 line that is one point over is no more than a rating misses by.
 
 - raised: for each lift of the block with a set one point of RPE over the harder end of its plan on a day on which another
   line was so too, or half a point more by itself
-- threshold: {threshold}, `cautions: { overshoot: 1.5 }` for one and a half
+- threshold: {threshold}, `cautions: { over-plan: 1.5 }` for one and a half
 - source: common practice, no source
 ",
-    find: overshoots,
+    find: over_plan,
 };
 
-pub(super) const GROSS_UNDERSHOOT: Rule = Rule {
-    threshold: against_plan::GROSS_UNDERSHOOT,
+pub(super) const FAR_UNDER_PLAN: Rule = Rule {
+    threshold: against_plan::FAR_UNDER_PLAN,
     text: "
 An effort far under its plan. If all planned work was done, it is no fault: the day was good, or the plan was light,
 and the room is yours for the weeks to come. If work was left out, it may be worth knowing why.
 
 - raised: for each lift of the block with a set two points of RPE under the easier end of its plan, or more
-- threshold: {threshold}, `cautions: { gross-undershoot: 3 }` for three
+- threshold: {threshold}, `cautions: { far-under-plan: 3 }` for three
 - source: common practice, no source
 ",
-    find: undershoots,
+    find: far_under_plan,
 };
 
 /// By so many points more an effort counts that is alone on its day.
 const BY_ITSELF: f64 = 0.5;
 
-fn overshoots(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
+fn over_plan(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     by_lift(scene, AgainstPlan::Over, threshold).into_iter().map(|of| of.found("over", "")).collect()
 }
 
-fn undershoots(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
+fn far_under_plan(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     let found = by_lift(scene, AgainstPlan::Under, threshold).into_iter().map(|of| {
         let so =
             if of.all_done { "all planned work was done, so it is no fault" } else { "not all planned work was done" };

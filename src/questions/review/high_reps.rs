@@ -7,7 +7,7 @@ use crate::questions::since::{self, Ask, Of};
 use crate::training::Threshold;
 
 pub(super) const MISSING: Rule = Rule {
-    threshold: Threshold { name: "high-reps-missing", unit: "weeks", least: 1.0, most: 104.0, default: 8.0 },
+    threshold: since::TOO_LONG,
     text: "
 No high-rep block, as `since` counts them, for more than two blocks of four weeks. Phases of higher reps are kept in
 for size and work capacity. Not raised within four weeks before a meet or test (the threshold of
@@ -39,16 +39,10 @@ fn missing(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
     let history = scene.history;
     let near_meet = NEAR_MEET.threshold.in_force(&history.log.thresholds);
     let answer = since::answer(history, &Ask { of: Of::Main, reps: None });
-    let row = |at: usize| answer.blocks.get(at);
-    let here = row(scene.id.0 as usize)?;
+    let here = answer.blocks.get(scene.id.0 as usize)?;
     let last = answer.blocks.iter().rposition(|row| row.high_rep);
     let last_block = last.and_then(|at| history.log.blocks.get(at));
-    // A block without an end goes on to the next one.
-    let ended = match (last, last_block) {
-        (Some(at), Some(block)) => block.ends.or_else(|| row(at + 1).map(|next| next.starts))?,
-        _ => history.log.blocks.first()?.starts.pred_opt()?,
-    };
-    let gone = (history.today - ended).num_days();
+    let gone = since::days_without(history, &answer.blocks)?;
     let soon = scene
         .next_test(history.today, true)
         .is_some_and(|test| (test.date - history.today).num_days() <= days(near_meet));

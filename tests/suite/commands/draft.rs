@@ -3,7 +3,7 @@
 use crate::support::journal::Journal;
 use serde_json::json;
 
-const CAUTION: &str = "A number is no order: set the safeties or have spotters, stop on pain; the\n\
+const CAUTION: &str = "These numbers are advice: set the safeties or have spotters, stop on pain; the\n\
                        coach, the meet's rules and a physician decide.\n";
 
 fn block(keys: &str, sessions: &str) -> Journal {
@@ -13,7 +13,7 @@ fn block(keys: &str, sessions: &str) -> Journal {
 fn page(journal: &Journal, arguments: &[&str]) -> String {
     let out = journal.run(arguments);
     let (page, rest) = out.split_once("--- stderr\n").unwrap_or_else(|| panic!("{out}"));
-    assert!(rest.ends_with(CAUTION) && rest.matches("A number is no order").count() == 1, "{out}");
+    assert!(rest.ends_with(CAUTION) && rest.matches("These numbers are advice").count() == 1, "{out}");
     page.to_owned()
 }
 

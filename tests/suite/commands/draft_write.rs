@@ -93,12 +93,12 @@ fn what_is_no_page_of_the_lifters_is_refused() {
         ("../week.md", "lies outside the journal"),
         (far.to_str().unwrap(), "lies outside the journal"),
         ("ilse/week.txt", "the name of a page ends in .md"),
-        ("ilse/.md", "is no page of Ilse"),
-        ("ilse/README.md", "is no page of Ilse"),
-        ("ilse/.hidden.md", "is no page of Ilse"),
-        ("tarek/week.md", "is no page of Ilse"),
-        ("week.md", "is no page of Ilse"),
-        ("drafts/week.md", "is no page of Ilse"),
+        ("ilse/.md", "isn't a page of Ilse"),
+        ("ilse/README.md", "isn't a page of Ilse"),
+        ("ilse/.hidden.md", "isn't a page of Ilse"),
+        ("tarek/week.md", "isn't a page of Ilse"),
+        ("week.md", "isn't a page of Ilse"),
+        ("drafts/week.md", "isn't a page of Ilse"),
         ("ilse/none/week.md", "there is no folder"),
     ];
     if cfg!(unix) {

@@ -198,14 +198,14 @@ fn volume_is_held_against_the_days_maximum() {
     let journal = page("- Back squat: 8 @ 60 kg, 2 @ 112.5 kg, 5 @ 100 kg RPE 8\n- Front squat: 5 @ 80 kg RPE 5\n");
     let answer = journal.json(&["volume", "--by", "lift", "--lift", "Back squat"]);
     let row = &answer["rows"][0];
-    assert_eq!(row["hard_sets"], 1);
+    assert_eq!(row["sets_at_rpe_6"], 1);
     assert_eq!(row["average_relative_intensity"], 64.77);
     assert_eq!(
         (&row["lifts_at_80"], &row["lifts_at_90"], &row["sets_with_estimate"]),
         (&json!(7), &json!(2), &json!(3))
     );
     let row = &journal.json(&["volume", "--by", "lift", "--lift", "Front squat"])["rows"][0];
-    assert_eq!((&row["hard_sets"], &row["sets_without_effort"]), (&json!(0), &json!(0)));
+    assert_eq!((&row["sets_at_rpe_6"], &row["sets_without_effort"]), (&json!(0), &json!(0)));
 }
 
 /// Strength of this week is held against that of the other, with all that both have in common.
@@ -219,18 +219,18 @@ fn strength_is_ahead_where_it_is_surely_so() {
         Journal::new().page(&format!("{then}{now}")).json(&["match"])["pairs"][0].clone()
     };
     let pair = now("5 @ 110 kg RPE 8.5");
-    assert!(pair["p_ahead"].as_f64().unwrap() > 0.8 && pair["lenses"]["strength"] == "ahead", "{pair:#}");
+    assert!(pair["p_ahead"].as_f64().unwrap() > 0.8 && pair["comparison"]["strength"] == "ahead", "{pair:#}");
     assert_eq!((&pair["verdict"], &pair["basis"]), (&json!("ahead"), &json!(2)));
     let pair = now("5 @ 102.5 kg RPE 9");
     assert_eq!((&pair["verdict"], &pair["basis"]), (&json!("level"), &json!(2)));
     let pair = now("3x5 @ 85 kg RPE 9.5");
-    assert_eq!((&pair["verdict"], &pair["lenses"]["strength"]), (&json!("behind"), &json!("behind")));
+    assert_eq!((&pair["verdict"], &pair["comparison"]["strength"]), (&json!("behind"), &json!("behind")));
     let pair = now("5 @ 110 kg");
-    assert_eq!((&pair["p_ahead"], &pair["lenses"]["strength"]), (&Value::Null, &json!("unknown")));
+    assert_eq!((&pair["p_ahead"], &pair["comparison"]["strength"]), (&Value::Null, &json!("unknown")));
     // Load first, where reps, sets and efforts agree.
     let pair = now("3x5 @ 102.5 kg RPE 8");
     assert_eq!(
-        (&pair["verdict"], &pair["basis"], &pair["lenses"]["strength"]),
+        (&pair["verdict"], &pair["basis"], &pair["comparison"]["strength"]),
         (&json!("ahead"), &json!(1), &json!("level"))
     );
 }
@@ -250,9 +250,9 @@ fn loads_reps_and_efforts_run_both_ways() {
     assert_eq!(ask(&["--reps", "9"])["missed"], true);
     assert_eq!(ask(&["--reps", "1"])["rpe"], Value::Null);
     let text = journal.run(&["estimate", "Back squat", "--on", "2026-11-23", "--load", "100 kg", "--reps", "5"]);
-    assert!(text.contains("\n100 kg for 5 reps today: RPE 8 to expect\n"), "{text}");
+    assert!(text.starts_with("Back squat 5 reps with 100 kg: expect RPE 8\n"), "{text}");
     let text = journal.run(&["estimate", "Back squat", "--load", "pin 7"]);
-    assert!(text.contains("`pin 7` is no mass") && text.ends_with("--- exit 2\n"), "{text}");
+    assert!(text.contains("`pin 7` isn't a weight") && text.ends_with("--- exit 2\n"), "{text}");
 }
 
 /// What had been said the day before a single, an AMRAP, a test or a meet stands beside what came.
@@ -310,7 +310,7 @@ fn reps_without_a_load_ask_for_it() {
     let expected = &at_8["expected"];
     assert_eq!((&expected["kg"], &expected["loadable_kg"]), (&row[2]["kg"], &row[2]["loadable_kg"]));
     let text = journal.run(&["estimate", "Back squat", "--reps", "4", "--rpe", "8"]);
-    assert!(text.contains("4 reps at RPE 8 today: ") && text.contains("; your plates make "), "{text}");
+    assert!(text.starts_with("Back squat 4 reps at RPE 8: 167.5 kg, bar, each side 25 25 20 2.5 1.25\n"), "{text}");
     assert!(text.contains(expected["plates"].as_str().unwrap().split(" + ").next().unwrap()), "{text}");
     let refused = journal.run(&["estimate", "Back squat", "--rpe", "8"]);
     assert!(refused.contains("--rpe needs a load or reps with it"), "{refused}");

@@ -35,7 +35,7 @@ fn a_plan_in_whole() {
 Harbour Open: open with squat 182.5 kg, bench press 127.5 kg and deadlift
   227.5 kg
 Wed 2 Dec 2026, in 1 week
-expect a total of about 564 kg; thirds at a chance of 50 %
+expect a total of about 564 kg; third attempts at 50 %
 page.md:7
 
 lift           opener          second         third        half between
@@ -55,7 +55,7 @@ Bench press  127.5 kg    130 kg
 Deadlift     227.5 kg    235 kg
 the bar never goes down; check the rule book
 
-A number is no order: set the safeties or have spotters, stop on pain; the
+These numbers are advice: set the safeties or have spotters, stop on pain; the
 coach, the meet's rules and a physician decide.
 "
     );
@@ -160,7 +160,7 @@ fn what_is_missing_for_attempts_is_named() {
         "\
 X: no attempts can be proposed
 Wed 2 Dec 2026, in 1 week
-no total can be expected; thirds at a chance of 50 %
+no total can be expected; third attempts at 50 %
 page.md:6
 
 Back squat: no attempts, no clean set of it says how hard it was; write it
@@ -172,7 +172,7 @@ Bench press: no attempts, three would begin below the bar with its collars,
 Deadlift: no attempts, the journal has no work on it; name the lift that you
   compete on under `meet lifts:` in lifter.yaml
 
-A number is no order: set the safeties or have spotters, stop on pain; the
+These numbers are advice: set the safeties or have spotters, stop on pain; the
 coach, the meet's rules and a physician decide.
 "
     );

@@ -112,19 +112,19 @@ fn high_reps_near_a_meet() {
     none(&block("", &(tuesdays(&[SET, SET, SET, &some]) + meet)), "high-reps-near-meet", &[]);
 }
 
-/// Over the harder end of 7-8 by one point is an overshoot, by half a point it is none.
+/// Over the harder end of 7-8 by one point is over plan, by half a point it is not.
 #[test]
 fn efforts_over_plan() {
     let squat = |rpe: &str| format!("- Back squat: 3x5 @ 100 kg RPE {rpe}\n  - plan: 3x5 @ 100 kg RPE 7-8\n");
     let weeks = [squat("8"), squat("9"), squat("8.5"), squat("9.5")];
     let journal = block("", &tuesdays(&weeks.each_ref().map(String::as_str)));
-    assert_eq!(only(&journal, "overshoot", &[]), ("Back squat".into(), 1.5, vec![23]));
+    assert_eq!(only(&journal, "over-plan", &[]), ("Back squat".into(), 1.5, vec![23]));
     assert!(journal.run(&["review", "--all"]).contains("1.5 points of RPE over the plan"));
-    none(&block("", &tuesdays(&[&squat("8.5"), SET])), "overshoot", &[]);
+    none(&block("", &tuesdays(&[&squat("8.5"), SET])), "over-plan", &[]);
     // Groups in the order written: the single was planned hard.
     let two = "- Back squat: 1 @ 150 kg RPE 9, 3x5 @ 100 kg RPE 7\n  - plan: 1 @ 150 kg RPE 9, 3x5 @ 100 kg RPE 7\n";
-    none(&block("", &tuesdays(&[two])), "overshoot", &[]);
-    none(&journal.file("journal.yaml", "cautions: { overshoot: 2 }\n"), "overshoot", &[]);
+    none(&block("", &tuesdays(&[two])), "over-plan", &[]);
+    none(&journal.file("journal.yaml", "cautions: { over-plan: 2 }\n"), "over-plan", &[]);
 }
 
 #[test]
@@ -132,18 +132,18 @@ fn efforts_far_under_plan() {
     let squat = |done: &str| format!("- Back squat: {done}\n  - plan: 3x5 @ 100 kg RPE 7-8\n");
     let journal = |done: &str| block("", &tuesdays(&[&squat(done)]));
     let all = journal("3x5 @ 100 kg RPE 5");
-    assert_eq!(only(&all, "gross-undershoot", &[]), ("Back squat".into(), 2.0, vec![8]));
-    let message = |journal: &Journal| named(journal, "gross-undershoot", &[])[0]["message"].to_string();
+    assert_eq!(only(&all, "far-under-plan", &[]), ("Back squat".into(), 2.0, vec![8]));
+    let message = |journal: &Journal| named(journal, "far-under-plan", &[])[0]["message"].to_string();
     assert!(message(&all).contains("; all planned work was done, so it is no fault"), "{}", message(&all));
     for less in ["2x5 @ 100 kg RPE 5", "3x4 @ 100 kg RPE 5", "3x5 @ 90 kg RPE 5"] {
         assert!(message(&journal(less)).contains("; not all planned work was done"), "{less}");
     }
     // One line on which work was left out is enough to say so.
     let both = block("", &tuesdays(&[&squat("2x5 @ 100 kg RPE 5"), &squat("3x5 @ 100 kg RPE 5")]));
-    assert_eq!(only(&both, "gross-undershoot", &[]).2.len(), 2);
+    assert_eq!(only(&both, "far-under-plan", &[]).2.len(), 2);
     assert!(message(&both).contains("; not all planned work was done"));
-    none(&journal("3x5 @ 100 kg RPE 5.5"), "gross-undershoot", &[]);
-    none(&all.file("journal.yaml", "cautions: { gross undershoot: 3 }\n"), "gross-undershoot", &[]);
+    none(&journal("3x5 @ 100 kg RPE 5.5"), "far-under-plan", &[]);
+    none(&all.file("journal.yaml", "cautions: { far under plan: 3 }\n"), "far-under-plan", &[]);
 }
 
 /// Five at RPE 9.5 leave less than a rep; 7.5 kg more on 100 kg cannot fit. Five at RPE 6 leave four.
@@ -179,9 +179,9 @@ fn load_jumps() {
     none(&block("- deload: week 1\n", &tuesdays(&[&squat("80 kg"), &squat("100 kg")])), "load-jump", &[]);
 }
 
-/// Six hard sets a week; nine are half as many again, eight are not, and a set at RPE 5 is not hard.
+/// Six sets at RPE 7 a week; nine are half as many again, eight are not, and a set at RPE 5 is not counted.
 #[test]
-fn hard_sets_rise() {
+fn sets_rise() {
     let journal = |last: &str| {
         let lines = |week: usize| match week {
             11 => last.to_owned(),
@@ -190,16 +190,16 @@ fn hard_sets_rise() {
         Journal::new().page(&twelve_weeks(lines, |_| ""))
     };
     let nine = journal("- Back squat: 5x5 @ 100 kg RPE 7\n- Front squat: 4x5 @ 70 kg RPE 7\n");
-    let (about, found, lines) = only(&nine, "hard-sets-rise", &[]);
+    let (about, found, lines) = only(&nine, "sets-rise", &[]);
     assert_eq!((about, found, lines.len()), ("squat".into(), 50.0, 2));
     assert!(nine.run(&["review", "--all"]).contains("predicts nothing"));
-    none(&journal("- Back squat: 8x5 @ 100 kg RPE 7\n"), "hard-sets-rise", &[]);
-    none(&journal("- Back squat: 6x5 @ 100 kg RPE 7\n- Front squat: 9x5 @ 40 kg RPE 5\n"), "hard-sets-rise", &[]);
-    // One hard set and then two are twice as many, and no rise.
+    none(&journal("- Back squat: 8x5 @ 100 kg RPE 7\n"), "sets-rise", &[]);
+    none(&journal("- Back squat: 6x5 @ 100 kg RPE 7\n- Front squat: 9x5 @ 40 kg RPE 5\n"), "sets-rise", &[]);
+    // One such set and then two are twice as many, and no rise.
     let one = |week: usize| format!("- Back squat: {}x5 @ 100 kg RPE 7\n", 1 + week / 11);
-    none(&Journal::new().page(&twelve_weeks(one, |_| "")), "hard-sets-rise", &[]);
+    none(&Journal::new().page(&twelve_weeks(one, |_| "")), "sets-rise", &[]);
     // Three weeks before are too few to say so.
-    none(&block("", &tuesdays(&[SET, SET, SET, "- Back squat: 9x5 @ 100 kg RPE 7\n"])), "hard-sets-rise", &[]);
+    none(&block("", &tuesdays(&[SET, SET, SET, "- Back squat: 9x5 @ 100 kg RPE 7\n"])), "sets-rise", &[]);
 }
 
 #[test]
@@ -426,7 +426,7 @@ fn an_explanation_needs_no_journal_and_names_the_threshold_in_force() {
     let out = run::run_in(folder.path(), 80, &["review", "--explain", "load jump"]);
     assert!(out.starts_with("load-jump\n\n") && !out.contains("in force"), "{out}");
     let journal = Journal::new().file("journal.yaml", "cautions: { load-jump: 12 }\n");
-    assert!(journal.run(&["review", "--explain", "load-jump"]).ends_with("\nin force here: 12 percent\n"));
+    assert!(journal.run(&["review", "--explain", "load-jump"]).ends_with("\nyour setting: 12 percent\n"));
     assert_eq!(journal.json(&["review", "--explain", "load-jump"])["threshold"], 12);
 }
 
@@ -493,8 +493,8 @@ fn a_threshold_that_is_none_is_told() {
             "journal.yaml:2:24: error[wrong-setting]: `load-jump:` takes percent from 1 to 100, such as 10",
         ),
         (
-            "{ overshoot: much }",
-            "journal.yaml:2:24: error[wrong-setting]: `overshoot:` takes points of RPE from 0.5 to 9, in halves, such as 1",
+            "{ over-plan: much }",
+            "journal.yaml:2:24: error[wrong-setting]: `over-plan:` takes points of RPE from 0.5 to 9, in halves, such as 1",
         ),
         ("{ lod-jump: 12 }", "journal.yaml:2:13: error[unknown-setting]"),
     ] {
@@ -509,7 +509,7 @@ fn a_threshold_that_is_none_is_told() {
 #[test]
 fn no_line_is_wider_than_the_screen() {
     for width in [48, 64, 80, 120] {
-        for arguments in [&["review", "--lifter", "nerys"][..], &["review", "--explain", "hard-sets-rise"]] {
+        for arguments in [&["review", "--lifter", "nerys"][..], &["review", "--explain", "sets-rise"]] {
             let out = run::run(&crate::support::journal::example(), width, arguments);
             let wide: Vec<&str> = out.lines().filter(|line| line.chars().count() > width).collect();
             assert!(wide.is_empty(), "{width}: {wide:?}");
@@ -523,10 +523,10 @@ fn a_caution_is_told_for_a_week() {
     let plan = "  - plan: 3x5 @ 100 kg RPE 7\n";
     let journal = block("", &tuesdays(&[&format!("- Back squat: 3x5 @ 100 kg RPE 8.5\n{plan}"), SET, SET, SET]));
     let told = |day: &str| journal.run(&["--on", day, "review"]);
-    assert!(told("2026-10-11").contains("overshoot"), "{}", told("2026-10-11"));
+    assert!(told("2026-10-11").contains("over-plan"), "{}", told("2026-10-11"));
     let later = told("2026-10-18");
-    assert!(later.contains("nothing new to caution about\nstill: 1") && !later.contains("overshoot"), "{later}");
-    assert!(journal.run(&["--on", "2026-10-18", "review", "--all"]).contains("overshoot"));
+    assert!(later.contains("nothing new to caution about\nstill: 1") && !later.contains("over-plan"), "{later}");
+    assert!(journal.run(&["--on", "2026-10-18", "review", "--all"]).contains("over-plan"));
     let answer = journal.json(&["--on", "2026-10-18", "review"]);
     assert_eq!((&answer["still"], &answer["cautions"][0]["new"]), (&json!(1), &json!(false)));
 }
@@ -536,7 +536,7 @@ fn a_caution_is_told_for_a_week() {
 fn one_point_over_counts_with_a_second_line() {
     let line = |lift: &str, rpe: &str| format!("- {lift}: 3x5 @ 100 kg RPE {rpe}\n  - plan: 3x5 @ 100 kg RPE 7\n");
     let (squat, bench) = (|rpe: &str| line("Back squat", rpe), |rpe: &str| line("Bench press", rpe));
-    let about = |lines: String| named(&block("", &tuesdays(&[&lines])), "overshoot", &[]).len();
+    let about = |lines: String| named(&block("", &tuesdays(&[&lines])), "over-plan", &[]).len();
     assert_eq!([about(squat("8")), about(squat("8.5")), about(squat("8") + &bench("7"))], [0, 1, 0]);
     assert_eq!(about(squat("8") + &bench("8")), 2);
 }

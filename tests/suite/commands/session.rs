@@ -67,7 +67,7 @@ Back squat            plan 3x4 @ 155 kg RPE 7-8
 Back squat: nothing near a maximum in four weeks; a single
   at RPE 8 at the block's start would make all of this surer
 
-A number is no order: set the safeties or have spotters,
+These numbers are advice: set the safeties or have spotters,
 stop on pain; the coach, the meet's rules and a physician
 decide.
 "
@@ -177,7 +177,7 @@ Side plank            plan 3x30s/side
 Overhead press: how hard it will be is not known; an effort written behind the
   load, such as RPE 8, would tell
 
-A number is no order: set the safeties or have spotters, stop on pain; the
+These numbers are advice: set the safeties or have spotters, stop on pain; the
 coach, the meet's rules and a physician decide.
 "
     );
@@ -247,7 +247,7 @@ fn what_is_meant_is_found_or_it_is_said_what_to_type() {
             &["session", "2026-11-20"],
             "no work is written on 2026-11-20; the nearest days with work are 2026-11-16 and 2026-11-25",
         ),
-        (&["session", "2026-11-99"], "`2026-11-99` is no date: write a date as YYYY-MM-DD, such as 2026-03-05"),
+        (&["session", "2026-11-99"], "`2026-11-99` isn't a date: write a date as YYYY-MM-DD, such as 2026-03-05"),
         (&["session", "--day", "nothing"], "no session is labelled `nothing`; there is heavy"),
         (
             &["session", "Back squat", "Bench press"],

@@ -85,7 +85,7 @@ fn a_hook_learns_which_pages_are_not_tidy() {
     assert_eq!(journal.run(&["tidy", "--check", "c.md"]), "nothing to tidy: 1 page read\n");
     assert_eq!(read(&journal.root().join("page.md")), UNTIDY);
     let both = journal.run(&["tidy", "--check", "--write"]);
-    assert!(both.contains("cannot be used with") && both.ends_with("--- exit 2\n"), "{both}");
+    assert!(both.contains("--check and --write do not go together") && both.ends_with("--- exit 2\n"), "{both}");
 }
 
 #[test]
@@ -126,7 +126,7 @@ fn pages_may_be_named() {
     assert_eq!(inside, "a/b.md\n1 of 1 page would change\n--- exit 1\n");
     assert_eq!(
         named(&["README.md"]),
-        "--- stderr\nloadline: README.md is no page of this journal, and holds none\n--- exit 2\n"
+        "--- stderr\nloadline: README.md isn't a page of this journal, and holds none\n--- exit 2\n"
     );
     assert_eq!(named(&["winter.md"]), "--- stderr\nloadline: there is no page winter.md\n--- exit 2\n");
 }

@@ -20,15 +20,15 @@ use rusqlite::{Connection, Row, ToSql};
 pub(super) const COUNTED: [&str; 11] = [
     "block-behind",
     "deload-overdue",
-    "gross-undershoot",
-    "hard-sets-rise",
+    "far-under-plan",
     "high-reps-missing",
     "high-reps-near-meet",
     "load-jump",
-    "overshoot",
+    "over-plan",
     "pain-again",
     "planned-and-skipped",
     "same-fault",
+    "sets-rise",
 ];
 
 /// No settings of these journals set this threshold, in percent.
@@ -72,15 +72,15 @@ const DELOAD_OVERDUE: &str = "WITH
         AND NOT EXISTS (SELECT 1 FROM lights l WHERE l.block = here.id AND l.week = here.week)
         AND NOT EXISTS (SELECT 1 FROM sessions s WHERE s.block = here.id AND s.week = here.week AND s.light AND s.date <= ?1)";
 
-const HARD_SETS_RISE: &str = "WITH
+const SETS_RISE: &str = "WITH
     weeks AS (SELECT block, week, ROW_NUMBER() OVER (ORDER BY block, week) AS nth FROM
         (SELECT DISTINCT block, week FROM sessions WHERE date <= ?1 AND block IS NOT NULL AND NOT light)),
-    hard AS (SELECT nth, family, COUNT(*) AS n FROM work JOIN weeks USING (block, week)
+    rated AS (SELECT nth, family, COUNT(*) AS n FROM work JOIN weeks USING (block, week)
         WHERE effort >= 4 * 6 AND date <= ?1 GROUP BY nth, family),
-    held AS (SELECT week, now.family AS family, now.n AS n, (SELECT SUM(n) FROM hard h WHERE h.family = now.family
+    held AS (SELECT week, now.family AS family, now.n AS n, (SELECT SUM(n) FROM rated h WHERE h.family = now.family
             AND h.nth BETWEEN now.nth - 4 AND now.nth - 1) AS before
-        FROM weeks JOIN hard now USING (nth) WHERE block = ?2 AND nth > 4)
-    SELECT 'hard-sets-rise ' || family || ' week ' || week || ' sets ' || n || ' quarters before ' || before FROM held
+        FROM weeks JOIN rated now USING (nth) WHERE block = ?2 AND nth > 4)
+    SELECT 'sets-rise ' || family || ' week ' || week || ' sets ' || n || ' quarters before ' || before FROM held
     WHERE before > 0 AND 4 * n - before >= 4 * 3 AND (4 * n - before) * 100 >= ?3 * before";
 
 /// Sets of the main lifts: `?1` is today, `?4` how many reps are many.
@@ -167,7 +167,7 @@ impl Witness<'_> {
     }
 
     /// Efforts over their plan in a week: those that are, and those that may be.
-    pub(super) fn overshoots(&self, (block, week): (u32, u32)) -> (u32, u32) {
+    pub(super) fn over_plan(&self, (block, week): (u32, u32)) -> (u32, u32) {
         let over = self.journal.watch.over;
         let query = format!(
             "WITH RECURSIVE {TOLD}, {EFFORTS} SELECT COALESCE(SUM(certain), 0), COUNT(*) FROM efforts
@@ -205,19 +205,19 @@ impl Witness<'_> {
         };
         // One line alone on its day counts from half a point more on; half a point under is as planned.
         let over = of(
-            "overshoot",
+            "over-plan",
             "(CASE WHEN certain THEN most ELSE most END - high)",
             watch.over,
             "",
             "lines > 1 OR gap >= ?7 + 2",
         );
         let gap = "(low - CASE WHEN certain THEN most ELSE least END)";
-        let under = of("gross-undershoot", gap, watch.under.max(3), "|| ' all done ' || MIN(all_done)", "1");
+        let under = of("far-under-plan", gap, watch.under.max(3), "|| ' all done ' || MIN(all_done)", "1");
         let unsure = |name: &'static str, rows: &[(String, bool, String)]| {
             let rows = rows.iter().filter(|(_, certain, _)| !certain);
             rows.map(|(lift, ..)| format!("{name} {lift} ")).collect::<Vec<_>>()
         };
-        let unknown = [unsure("overshoot", &over), unsure("gross-undershoot", &under)].concat();
+        let unknown = [unsure("over-plan", &over), unsure("far-under-plan", &under)].concat();
         let sure = over.into_iter().chain(under).filter(|(_, certain, _)| *certain);
         (sure.map(|(.., text)| text).collect(), unknown)
     }
@@ -257,7 +257,7 @@ impl Witness<'_> {
         let mut found = Vec::new();
         for (query, threshold) in [
             (DELOAD_OVERDUE, watch.deload),
-            (HARD_SETS_RISE, watch.hard_sets),
+            (SETS_RISE, watch.sets_at_rpe_6),
             (PAIN_AGAIN, watch.pain),
             (SAME_FAULT, watch.same_fault),
         ] {
@@ -300,13 +300,13 @@ fn text_of(caution: &Caution) -> Option<String> {
     };
     let word = |mark: &str| upto(mark, " ").trim_end_matches([',', ':']);
     let text = match *name {
-        "overshoot" => format!("{about} lines {} most {}", places.len(), found * 4.0),
-        "gross-undershoot" => {
+        "over-plan" => format!("{about} lines {} most {}", places.len(), found * 4.0),
+        "far-under-plan" => {
             let all_done = u8::from(message.contains("; all planned work was done"));
             format!("{about} lines {} most {} all done {all_done}", places.len(), found * 4.0)
         }
         "load-jump" => format!("{about} week {} {}", word(" in week "), millionths(found)),
-        "hard-sets-rise" => {
+        "sets-rise" => {
             let sets: f64 = word(": ").parse().unwrap();
             let before = (sets / (1.0 + found / 100.0) * 4.0).round();
             format!("{about} week {} sets {sets} quarters before {before}", word(" in week "))

@@ -109,7 +109,7 @@ fn check_lift(
     findings: &mut Findings,
 ) {
     let (_, name, turn) = of;
-    let marks = history::answer(history, lift);
+    let marks = history::answer(history, &history::Ask { lift, since: None, until: None });
     let marks: Vec<_> = marks
         .marks
         .iter()

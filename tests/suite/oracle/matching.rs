@@ -43,7 +43,7 @@ const PAIRS: &str = "WITH
     rest_before AS (SELECT lift, session, ROW_NUMBER() OVER (PARTITION BY lift ORDER BY session) AS nth FROM before b
         WHERE NOT EXISTS (SELECT 1 FROM labelled l WHERE l.lift = b.lift AND l.old = b.session)),
     paired AS (SELECT * FROM labelled UNION ALL SELECT n.lift, n.session, b.session FROM rest_now n JOIN rest_before b USING (lift, nth)),
-    lenses AS (SELECT p.lift AS lift, n.date AS new, b.date AS old, b.block AS block, n.light <> b.light AS unlike, n.felt AND b.felt AS felt,
+    comparison AS (SELECT p.lift AS lift, n.date AS new, b.date AS old, b.block AS block, n.light <> b.light AS unlike, n.felt AND b.felt AS felt,
         CASE WHEN x.kind = 'Bodyweight' AND y.kind = 'Bodyweight' THEN (abs(x.added - y.added) >= ?4) * sign(x.added - y.added)
              WHEN x.mass IS NOT NULL AND y.mass IS NOT NULL THEN (abs(x.mass - y.mass) >= ?4) * sign(x.mass - y.mass)
              WHEN x.mass IS NOT NULL OR y.mass IS NOT NULL THEN NULL
@@ -62,7 +62,7 @@ const PAIRS: &str = "WITH
         WHEN felt THEN 2
         WHEN MAX(COALESCE(load, 0), COALESCE(amount, 0), COALESCE(sets, 0)) = 1
             AND MIN(COALESCE(load, 0), COALESCE(amount, 0), COALESCE(sets, 0)) = -1 THEN 4
-        ELSE 3 END AS basis FROM lenses)
+        ELSE 3 END AS basis FROM comparison)
     SELECT lift, new, old, block, basis, CASE basis WHEN 0 THEN 'Unknown' WHEN 2 THEN '?' WHEN 4 THEN 'Mixed'
         ELSE CASE CASE basis WHEN 1 THEN load ELSE MAX(COALESCE(load, -1), COALESCE(amount, -1), COALESCE(sets, -1))
                 + MIN(COALESCE(load, 1), COALESCE(amount, 1), COALESCE(sets, 1)) END

@@ -84,7 +84,7 @@ impl Witness<'_> {
         within("ahead", counts.ahead, matching::bounds(&pairs, Verdict::Ahead));
         within("level", counts.level, matching::bounds(&pairs, Verdict::Level));
         within("behind", counts.behind, matching::bounds(&pairs, Verdict::Behind));
-        within("over", counts.over, self.this_week().map_or((0, 0), |key| self.overshoots(key)));
+        within("over", counts.over, self.this_week().map_or((0, 0), |key| self.over_plan(key)));
         // A caution that SQLite cannot tell is one more at the most.
         let (found, unknown) = self.cautions();
         let tally = |texts: &[String]| {
@@ -112,7 +112,7 @@ fn of_line(line: &Line) -> (Shown, Counts) {
         left_out: line.left_out,
     };
     let cautions = line.cautions.iter().map(|name| (*name).to_owned()).collect();
-    (shown, Counts { ahead: line.ahead, level: line.level, behind: line.behind, over: line.overshoots, cautions })
+    (shown, Counts { ahead: line.ahead, level: line.level, behind: line.behind, over: line.over_plan, cautions })
 }
 
 fn of_json(line: &Value) -> (Shown, Counts) {
@@ -132,7 +132,7 @@ fn of_json(line: &Value) -> (Shown, Counts) {
         left_out: number("left_out"),
     };
     let cautions = line["cautions"].as_array().unwrap().iter().map(|name| text(name).unwrap()).collect();
-    let [ahead, level, behind, over] = ["ahead", "level", "behind", "overshoots"].map(number);
+    let [ahead, level, behind, over] = ["ahead", "level", "behind", "over_plan"].map(number);
     (shown, Counts { ahead, level, behind, over, cautions })
 }
 

@@ -66,19 +66,16 @@ fn a_week_is_compared_on_a_phone_without_moving_it_sideways() {
 /// As wide as a sheet of A4 between its margins of 16 mm, at 96 pixels an inch (CSS Values 4, section 6.2).
 const SHEET: u32 = 672;
 
-/// What is folded away on a screen, and what reaches beyond the sheet.
+/// What of what is folded away is printed, and what reaches beyond the sheet.
 const HIDDEN: &str = "
-    const hidden = [...document.querySelectorAll('details')].filter(details => {
-        const last = details.lastElementChild.getBoundingClientRect();
-        return last.height === 0 || last.bottom > details.getBoundingClientRect().bottom + 1;
-    });
+    const printed = [...document.querySelectorAll('details, .lines')].filter(folded => folded.getBoundingClientRect().height > 0);
     const beyond = [...document.querySelectorAll('main *')].filter(element => element.getBoundingClientRect().right > innerWidth + 1);
     const said = element => element.tagName + ' ' + element.textContent.slice(0, 40);
-    found(innerWidth + ' px: ' + [...hidden, ...beyond].slice(0, 20).map(said).join('; '));
+    found(innerWidth + ' px: ' + [...printed, ...beyond].slice(0, 20).map(said).join('; '));
 ";
 
 #[test]
-fn paper_shows_what_is_folded_away_on_a_screen() {
+fn paper_leaves_out_what_is_folded_away_and_holds_the_rest() {
     let Some(browser) = Browser::find() else { return };
     for (name, report) in reports() {
         let report = report.split("--- stderr").next().unwrap();
@@ -87,6 +84,19 @@ fn paper_shows_what_is_folded_away_on_a_screen() {
         assert_ne!(printed, report);
         assert_eq!(browser.found(&printed, [SHEET], false, HIDDEN), [format!("{SHEET} px: ")], "{name}");
     }
+}
+
+/// What the Tab key stops at; a reader with a keyboard goes through all of them.
+#[test]
+fn the_tab_key_stops_at_forty_places_at_most() {
+    let Some(browser) = Browser::find() else { return };
+    let script = "
+        const stops = [...document.querySelectorAll('a[href], summary, [tabindex=\"0\"]')];
+        const reached = stops.filter(stop => stop.tabIndex >= 0 && stop.checkVisibility());
+        found(innerWidth + ' px: ' + (reached.length <= 40 ? 'few' : reached.length));
+    ";
+    let report = run::run(&example(), 80, &["report"]);
+    assert_eq!(browser.found(report.split("--- stderr").next().unwrap(), [360], false, script), ["360 px: few"]);
 }
 
 #[test]
@@ -98,7 +108,13 @@ fn it_loads_without_a_complaint_and_says_its_verdicts() {
     let (elements, console) = browser.elements(&page, 1280);
     assert_eq!(console, Vec::<String>::new());
     let verdicts = run::run(&example(), 80, &["match"]).lines().next().unwrap().to_owned();
-    for said in ["<h1>Anselm: block 9</h1>", &verdicts, "planned sets done", "deload-overdue", "Tidewater Classic"] {
+    for said in [
+        "<h1>Anselm: block 9</h1>",
+        &verdicts,
+        "planned sets as planned or better",
+        "11 weeks without a deload",
+        "Tidewater Classic",
+    ] {
         assert!(elements.contains(said), "{said}");
     }
 }

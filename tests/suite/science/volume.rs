@@ -3,7 +3,7 @@
 use super::published::{Reader, Row, check};
 use crate::support::journal::Journal;
 use loadline::science::volume_measures::{
-    SetAt, average_relative_intensity, is_hard, lifts_at_or_above, relative_volume,
+    SetAt, average_relative_intensity, is_at_rpe_6, lifts_at_or_above, relative_volume,
 };
 use loadline::training::{Effort, Mass, Tonnage};
 
@@ -75,8 +75,8 @@ fn no_reps_have_no_intensity() {
 
 /// At most four in reserve is this project's cut: common practice, no source.
 #[test]
-fn a_hard_set_has_at_most_four_left() {
-    for (rpe, hard) in [(10_000, true), (6000, true), (5750, false), (5000, false), (3000, false)] {
-        assert_eq!(is_hard(Effort::rpe(rpe, rpe)), hard, "{rpe}");
+fn a_set_at_rpe_6_has_at_most_four_left() {
+    for (rpe, counted) in [(10_000, true), (6000, true), (5750, false), (5000, false), (3000, false)] {
+        assert_eq!(is_at_rpe_6(Effort::rpe(rpe, rpe)), counted, "{rpe}");
     }
 }

@@ -11,7 +11,7 @@ pub struct Watch {
     pub under: u32,
     /// Percent.
     pub load_jump: u32,
-    pub hard_sets: u32,
+    pub sets_at_rpe_6: u32,
     /// Weeks.
     pub deload: u32,
     pub high_missing: u32,
@@ -28,7 +28,7 @@ const WATCH: Watch = Watch {
     over: 4,
     under: 8,
     load_jump: 10,
-    hard_sets: 50,
+    sets_at_rpe_6: 50,
     deload: 8,
     high_missing: 8,
     high_near: 4,
@@ -44,7 +44,7 @@ impl Watch {
             over: 2 * random.within(1..=4),
             under: 2 * random.within(2..=5),
             load_jump: random.within(2..=30),
-            hard_sets: random.within(10..=90),
+            sets_at_rpe_6: random.within(10..=90),
             deload: random.within(1..=6),
             high_missing: random.within(1..=6),
             high_near: random.within(1..=8),
@@ -53,12 +53,12 @@ impl Watch {
             pain: random.within(1..=20),
         };
         let line = format!(
-            "cautions: {{ overshoot: {}, gross-undershoot: {}, load-jump: {}, hard-sets-rise: {}, deload-overdue: {}, \
+            "cautions: {{ over-plan: {}, far-under-plan: {}, load-jump: {}, sets-rise: {}, deload-overdue: {}, \
              high-reps-missing: {}, high-reps-near-meet: {}, planned-and-skipped: {}, same-fault: {}, pain-again: {} }}\n",
             half(watch.over / 2),
             half(watch.under / 2),
             watch.load_jump,
-            watch.hard_sets,
+            watch.sets_at_rpe_6,
             watch.deload,
             watch.high_missing,
             watch.high_near,

@@ -1,0 +1,94 @@
+//! Arguments that were wrong, said as everything else is: what is wrong, and what to type instead.
+
+use crate::present::wording::any_of;
+use crate::problems::nearest;
+use clap::Error;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+
+/// What is wrong with the arguments; nothing where help was asked for, or where there is nothing better to say than the
+/// parser does.
+pub(super) fn mistake(error: &Error) -> Option<String> {
+    let first = |kind| texts(error, kind).into_iter().next();
+    let argument = || first(ContextKind::InvalidArg);
+    let help = help(error);
+    let near = |kind| match texts(error, kind).as_slice() {
+        [] => String::new(),
+        near => format!("; did you mean {}?", any_of(&near.iter().map(|near| format!("`{near}`")).collect::<Vec<_>>())),
+    };
+    Some(match error.kind() {
+        ErrorKind::MissingRequiredArgument => {
+            let missing: Vec<String> = texts(error, ContextKind::InvalidArg).iter().map(|name| bare(name)).collect();
+            let verb = if missing.len() == 1 { "is" } else { "are" };
+            format!("{} {verb} missing here; {help}", missing.join(" and "))
+        }
+        ErrorKind::InvalidSubcommand => {
+            let near = near(ContextKind::SuggestedSubcommand);
+            let tail = if near.is_empty() { format!("; {help}") } else { near };
+            format!("there is no command `{}`{tail}", first(ContextKind::InvalidSubcommand)?)
+        }
+        ErrorKind::UnknownArgument => {
+            let near = near(ContextKind::SuggestedArg);
+            let tail = if near.is_empty() { format!("; {help}") } else { near };
+            format!("`{}` is not known here{tail}", argument()?)
+        }
+        ErrorKind::InvalidValue => {
+            let (value, valid) = (first(ContextKind::InvalidValue)?, texts(error, ContextKind::ValidValue));
+            match (value.as_str(), valid.as_slice()) {
+                ("", []) => format!("{} needs a value; {help}", argument()?),
+                ("", valid) => format!("{} needs a value: {}", argument()?, any_of(valid)),
+                (value, []) => format!("`{value}` is not right for {}; {help}", argument()?),
+                (value, valid) => format!("`{value}` is not right for {}; it takes {}", argument()?, any_of(valid)),
+            }
+        }
+        ErrorKind::ValueValidation => {
+            let why = std::error::Error::source(error).map_or(help, ToString::to_string);
+            format!("`{}` is not right for {}: {why}", first(ContextKind::InvalidValue)?, argument()?)
+        }
+        ErrorKind::ArgumentConflict => match first(ContextKind::PriorArg) {
+            Some(other) if Some(&other) != argument().as_ref() => {
+                format!("{} and {other} do not go together", argument()?)
+            }
+            Some(other) => format!("{other} is given twice"),
+            None => return None,
+        },
+        _ => return None,
+    })
+}
+
+/// A word after a command that is nearly one of its subcommands: `import nots` for `import notes`.
+pub(crate) fn below(typed: &[String], names_below: impl Fn(&str) -> Vec<String>) -> Option<String> {
+    let at = typed.iter().position(|word| !names_below(word).is_empty())?;
+    let (command, word) = (typed.get(at)?, typed.get(at + 1)?);
+    let names = names_below(command);
+    if names.contains(word) || word.starts_with('-') || word.contains(['.', '/']) {
+        return None;
+    }
+    let near = nearest(word, names.iter().map(String::as_str));
+    let near = near.first()?;
+    Some(format!("there is no `loadline {command} {word}`; did you mean `loadline {command} {near}`?"))
+}
+
+/// `<LIFT>` without its brackets.
+fn bare(name: &str) -> String {
+    name.trim_matches(|sign| matches!(sign, '<' | '>' | '[' | ']')).to_owned()
+}
+
+/// The words of a kind that the parser gives.
+fn texts(error: &Error, kind: ContextKind) -> Vec<String> {
+    match error.get(kind) {
+        Some(ContextValue::String(text)) => vec![text.clone()],
+        Some(ContextValue::Strings(texts)) => texts.clone(),
+        Some(ContextValue::StyledStr(text)) => vec![text.to_string()],
+        _ => Vec::new(),
+    }
+}
+
+/// What to type for help: `loadline best --help` shows examples.
+fn help(error: &Error) -> String {
+    let usage = texts(error, ContextKind::Usage).into_iter().next().unwrap_or_default();
+    let usage = usage.trim_start_matches("Usage:").trim();
+    let is_command = |word: &&str| word.starts_with(|sign: char| sign.is_ascii_lowercase());
+    let command: Vec<&str> = usage.split_whitespace().take_while(is_command).collect();
+    let command = if command.is_empty() { "loadline".to_owned() } else { command.join(" ") };
+    format!("`{command} --help` shows how, with examples")
+}

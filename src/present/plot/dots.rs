@@ -1,0 +1,143 @@
+//! Numbers over dates, joined or by themselves: what a lifter weighs, sleeps, suffers.
+
+use super::dates::Dates;
+use super::frame::Frame;
+use super::glyphs::Glyphs;
+use super::scale::Scale;
+use super::svg::{Area, LEFT, RIGHT, figure, fitted, label_below, points, px};
+use crate::analysis::strength::axis::Span;
+use crate::present::doc::{Links, Picture};
+use crate::present::{Role, Typeset, wording};
+use chrono::NaiveDate;
+use maud::{Markup, html};
+
+/// Days further apart are not joined: what lay between them is not known.
+const JOINED_DAYS: i64 = 4 * 7;
+
+/// The steps of the axis of numbers.
+const STEPS: usize = 3;
+
+const HEIGHT: f64 = 150.0;
+const TOP: f64 = 26.0;
+const BOTTOM: f64 = 120.0;
+
+/// A number on a date.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Point {
+    /// The date.
+    pub date: NaiveDate,
+    /// The number.
+    pub value: f64,
+    /// The letter that stands there; a dot where there is none.
+    pub sign: Option<char>,
+}
+
+/// Numbers over dates.
+#[derive(Clone, Debug)]
+pub struct Dots {
+    /// What they are.
+    pub title: String,
+    /// Their unit.
+    pub unit: &'static str,
+    /// The numbers, in order of time.
+    pub points: Vec<Point>,
+    /// Whether the axis begins at zero.
+    pub from_zero: bool,
+    /// The first day and the last of the axis, so that neighbours have the same.
+    pub ends: (NaiveDate, NaiveDate),
+    /// The blocks on it.
+    pub blocks: Vec<Span>,
+    /// Whether days near each other are joined by a line.
+    pub joined: bool,
+    /// With which characters.
+    pub glyphs: Glyphs,
+}
+
+impl Dots {
+    fn scale(&self) -> Scale {
+        let ends = self
+            .points
+            .iter()
+            .fold((f64::MAX, f64::MIN), |(low, high), point| (low.min(point.value), high.max(point.value)));
+        Scale::covering(if self.from_zero { 0.0 } else { ends.0 }, ends.1, STEPS, false)
+    }
+
+    fn runs(&self) -> impl Iterator<Item = &[Point]> {
+        let near = |from: &Point, to: &Point| (to.date - from.date).num_days() <= JOINED_DAYS;
+        self.points.chunk_by(move |from, to| self.joined && near(from, to))
+    }
+}
+
+impl Picture for Dots {
+    fn draw(&self, screen: usize) -> Typeset {
+        let dates = Dates::covering(self.ends.0, self.ends.1);
+        let mut frame = Frame::new(self.scale(), screen, self.glyphs);
+        let blocks = frame.blocks(&dates, &self.blocks);
+        frame.rules(&blocks, &dates);
+        let at = |frame: &Frame, point: &Point| {
+            let down = frame.canvas.down(frame.scale.position(point.value));
+            (frame.canvas.across(dates.position(point.date)), down)
+        };
+        for run in self.runs() {
+            for pair in run.windows(2) {
+                if let [from, to] = pair {
+                    let (from, to) = (at(&frame, from), at(&frame, to));
+                    frame.canvas.segment(from, to);
+                }
+            }
+        }
+        for point in &self.points {
+            let (across, down) = at(&frame, point);
+            let sign = point.sign.filter(char::is_ascii).unwrap_or(self.glyphs.alone());
+            frame.canvas.mark(across / 2, down / 4, sign, Role::Plot);
+        }
+        let mut out = Typeset::new();
+        let (ticks, words) = frame.date_ticks(&dates);
+        frame.draw(&mut out, self.unit, &ticks);
+        frame.figures(&mut out, "", Role::Place, &words);
+        let names: Vec<(usize, String)> = blocks.iter().map(|(column, span)| (*column, span.name.clone())).collect();
+        frame.names(&mut out, "block", Role::Plain, &names);
+        out
+    }
+
+    fn html(&self, links: &Links) -> Markup {
+        let area = Area { top: TOP, bottom: BOTTOM, right: RIGHT, scale: self.scale() };
+        let dates = Dates::covering(self.ends.0, self.ends.1);
+        let x = |date: NaiveDate| LEFT + 6.0 + dates.position(date) * (RIGHT - LEFT - 12.0);
+        let ticks = dates.ticks().find(|ticks| ticks.len() <= 5).unwrap_or_default();
+        let next = self.blocks.iter().skip(1).map(|block| x(block.starts)).chain([RIGHT]);
+        let drawing = html! {
+            (area.lines())
+            @for tick in ticks { (label_below(x(tick.date), BOTTOM + 18.0, "tick", &tick.short)) }
+            @for (block, next) in self.blocks.iter().zip(next) {
+                @let at = x(block.starts);
+                @if block.starts >= dates.first() {
+                    line.block x1=(px(at)) x2=(px(at)) y1=(px(TOP - 14.0)) y2=(px(BOTTOM)) {}
+                    text.tick x=(px(at + 3.0)) y=(px(TOP - 6.0)) { (fitted(&block.name, next - at - 5.0)) }
+                }
+            }
+            @for run in self.runs() {
+                @if run.len() > 1 {
+                    polyline.curve points=(points(run.iter().map(|point| (x(point.date), area.y(point.value))))) {}
+                }
+            }
+            @for point in &self.points {
+                @let (x, y) = (x(point.date), area.y(point.value));
+                circle.done cx=(px(x)) cy=(px(y)) r="3" {}
+            }
+        };
+        let title = format!("{}, {}", self.title, self.unit);
+        figure(links, &title, &self.description(), HEIGHT, &drawing, &html! {})
+    }
+}
+
+impl Dots {
+    fn description(&self) -> String {
+        let said = |point: &Point| format!("{} on {}", point.value, wording::day(point.date));
+        match self.points.as_slice() {
+            [] => String::new(),
+            [only] => format!("{}.", said(only)),
+            [first, .., last] => format!("From {} to {}.", said(first), said(last)),
+        }
+    }
+}
