@@ -275,6 +275,7 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
                         WhyNot::NoBlock
                             | WhyNot::BlockOver { .. }
                             | WhyNot::NoTraining { .. }
+                            | WhyNot::OnlyMeets
                             | WhyNot::Overlaps { .. }
                     ),
                     "seed {seed}: {why:?}"
