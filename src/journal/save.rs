@@ -79,11 +79,14 @@ pub fn create_all<'p>(pages: &[(&'p Path, &[u8])]) -> Result<(), (&'p Path, NotS
     Ok(())
 }
 
+/// A page to write: where, what was read there (nothing of a new one), and what it is to hold.
+pub type Writing<'p> = (&'p Path, Option<&'p [u8]>, &'p [u8]);
+
 /// Writes pages, all of them or none: those that were `read`, and new ones where nothing was.
 ///
 /// # Errors
 /// The place of the page that could not be written, and [`NotSaved`] as for one; what was written is taken back.
-pub fn save_all<'p>(pages: &[(&'p Path, Option<&[u8]>, &[u8])]) -> Result<(), (&'p Path, NotSaved)> {
+pub fn save_all<'p>(pages: &[Writing<'p>]) -> Result<(), (&'p Path, NotSaved)> {
     for (at, (path, read, page)) in pages.iter().enumerate() {
         let saved = read.map_or_else(|| create(path, page), |read| save(path, read, page));
         if let Err(why) = saved {
@@ -157,7 +160,7 @@ fn like(new: &File, known: &Metadata) -> io::Result<()> {
 
 #[cfg(test)]
 mod tests {
-    use super::{NotSaved, create, save, save_all};
+    use super::{NotSaved, Writing, create, save, save_all};
     use std::fs;
 
     /// What a folder holds.
@@ -195,7 +198,7 @@ mod tests {
         let [new, old, other] = ["new.md", "old.md", "other.md"].map(|name| folder.path().join(name));
         fs::write(&old, "old\n").unwrap();
         fs::write(&other, "by somebody else\n").unwrap();
-        let pages = |read: &'static [u8]| -> [(&std::path::Path, Option<&[u8]>, &[u8]); 3] {
+        let pages = |read: &'static [u8]| -> [Writing<'_>; 3] {
             [(&new, None, b"1\n"), (&old, Some(b"old\n"), b"2\n"), (&other, Some(read), b"3\n")]
         };
         assert!(matches!(save_all(&pages(b"as it was read\n")), Err((path, NotSaved::Changed)) if path == other));
