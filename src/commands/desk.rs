@@ -8,6 +8,7 @@ use crate::journal::{Disk, Files, Journal, Lifter, NoRoot, find_root, open};
 use crate::meaning::{self, Reading};
 use crate::present::envelope::{self, json};
 use crate::present::{Doc, sanitize, wording};
+use crate::training::show_in;
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
 use std::path::{Path, PathBuf};
@@ -102,8 +103,15 @@ impl Desk {
 
     /// Reads the pages of the lifter who is meant.
     pub(crate) fn book(&self, options: &Options) -> Result<Book, Failure> {
-        let lifter = self.lifter(options)?.clone();
-        let reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
+        let mut lifter = self.lifter(options)?.clone();
+        show_in(lifter.units);
+        let gym = options.gym.as_deref().map(|name| lifter.gym(name)).transpose()?;
+        let mut reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
+        let today = today(options);
+        if let Some(gym) = gym {
+            reading.log.be_at(gym, today);
+        }
+        lifter.gear = reading.log.gear_at(reading.log.gym_on(today)).clone();
         let unread = self.unread(Some(&lifter));
         let settings_problems = self.journal.problems.len();
         Ok(Book { reading, lifter, settings_problems, unread, goes_on: options.goes_on })

@@ -4,7 +4,7 @@ use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
 use crate::questions::r#match::{Answer, NoWeek, Pair, Side, Verdict, fullest};
 use crate::source::Place;
-use crate::training::{Amount, Unit};
+use crate::training::Amount;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -269,7 +269,7 @@ fn load_change(now: &Side, then: &Side) -> Option<String> {
         (Some(now), Some(then)) => (now, then),
         _ => (now.kilograms?, then.kilograms?),
     };
-    let by = wording::mass(if now > then { now - then } else { then - now }, Unit::Kg);
+    let by = if now > then { now - then } else { then - now };
     Some(format!("{by}, was {was}"))
 }
 
