@@ -209,7 +209,7 @@ fn a_session_elsewhere_is_read_and_loaded_with_the_bars_and_plates_there() {
     );
     assert_eq!(
         journal.run_at(80, &["plates", "65 kg", "--gym", "Fery Hall"]),
-        "--- standard error\nloadline: no gym is called `Fery Hall`; there is Ferry Hall\n--- exit status 2\n"
+        "--- stderr\nloadline: no gym is called `Fery Hall`; there is Ferry Hall\n--- exit 2\n"
     );
 }
 
