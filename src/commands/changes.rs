@@ -9,7 +9,7 @@ use crate::meaning;
 use crate::present::envelope::{Envelope, json};
 use crate::present::{view, wording};
 use crate::questions::changes::{Answer, OfLifter, State, answer};
-use crate::training::fold;
+use crate::training::{fold, show_in};
 use clap::Args;
 use std::path::Path;
 
@@ -17,7 +17,7 @@ use std::path::Path;
 ///
 /// Holds two states of the journal against each other: sessions added, removed and altered, with the sets, plans and
 /// facts that were and are; blocks altered; records set and taken back. Pages renamed, sessions moved to another
-/// page, other spellings, cues, notes, warm-ups and prose change nothing here; `git diff` shows those.
+/// page, other spellings, cues, warm-ups and prose change nothing here; `git diff` shows those. A lift that only has another name now is told in one line.
 ///
 /// REV is a commit that git knows, such as HEAD~3 or a tag, and is held against the work tree with its new pages.
 /// A..B are two commits; A...B is B against the last commit that it has in common with A. Git is only asked: nothing
@@ -28,12 +28,17 @@ use std::path::Path;
 #[command(after_help = "Examples:
   # what is not committed yet
   loadline changes
+  # one line a lifter
+  loadline changes HEAD~1 --summary
   # what the last commit brought, for one lifter
   loadline changes HEAD~1..HEAD --lifter nerys")]
 pub(crate) struct Changes {
     /// A commit, or two of them
     #[arg(value_name = "REV|REV..REV", default_value = "HEAD")]
     range: String,
+    /// One line a lifter, with how much changed
+    #[arg(long)]
+    summary: bool,
 }
 
 /// What is held against what.
@@ -92,6 +97,9 @@ impl Changes {
             left_out = [left_out[0] + history(&before).unwrap_or(0), left_out[1] + history(&after).unwrap_or(0)];
             let [before, after] = [&before, &after]
                 .map(|read| read.as_ref().map(|(read, lifter)| History::new(&read.log, &lifter.book, today(options))));
+            for units in [was, is].into_iter().flatten().map(|lifter| lifter.units) {
+                show_in(units);
+            }
             lifters.push(answer(before.as_ref(), after.as_ref()));
         }
         let answer = Answer { from: from.state.clone(), to: to.state.clone(), lifters };
@@ -102,7 +110,7 @@ impl Changes {
                 let (today, left_out) = (today(options), left_out[1]);
                 json(&Envelope { lifter, today, left_out, unread_pages: &[], answer: &answer })
             }
-            Format::Text => options.shown(&view::changes::show(&answer)),
+            Format::Text => options.shown(&view::changes::show(&answer, self.summary)),
         };
         let err = match options.format {
             Format::Json => String::new(),

@@ -10,7 +10,7 @@ use crate::present::problem::{Answer, Placed, Unfamiliar};
 use crate::present::view;
 use crate::problems::Problem;
 use crate::source::{Lines, Page};
-use crate::training::{LiftBook, Log};
+use crate::training::{LiftBook, Log, show_in};
 use clap::Args;
 use std::collections::HashMap;
 
@@ -54,6 +54,7 @@ impl Check {
             }
         }
         for lifter in lifters {
+            show_in(lifter.units);
             let reading = meaning::read(&desk.files, lifter, desk.journal.pages_of(lifter), Some(machine_date()));
             pages += reading.log.pages.len() as u32;
             sessions += reading.sessions;

@@ -8,6 +8,7 @@ use crate::journal::{Disk, Files, Journal, Lifter, NoRoot, find_root, open};
 use crate::meaning::{self, Reading};
 use crate::present::envelope::{self, json};
 use crate::present::{Doc, sanitize, wording};
+use crate::training::show_in;
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
 use std::path::{Path, PathBuf};
@@ -102,16 +103,23 @@ impl Desk {
 
     /// Reads the pages of the lifter who is meant.
     pub(crate) fn book(&self, options: &Options) -> Result<Book, Failure> {
-        Ok(self.book_of(self.lifter(options)?, options))
+        self.book_of(self.lifter(options)?, options)
     }
 
     /// Reads the pages of a lifter.
-    pub(crate) fn book_of(&self, lifter: &Lifter, options: &Options) -> Book {
-        let lifter = lifter.clone();
-        let reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
+    pub(crate) fn book_of(&self, lifter: &Lifter, options: &Options) -> Result<Book, Failure> {
+        let mut lifter = lifter.clone();
+        show_in(lifter.units);
+        let gym = options.gym.as_deref().map(|name| lifter.gym(name)).transpose()?;
+        let mut reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
+        let today = today(options);
+        if let Some(gym) = gym {
+            reading.log.be_at(gym, today);
+        }
+        lifter.gear = reading.log.gear_at(reading.log.gym_on(today)).clone();
         let unread = self.unread(Some(&lifter));
         let settings_problems = self.journal.problems.len();
-        Book { reading, lifter, settings_problems, unread, goes_on: options.goes_on }
+        Ok(Book { reading, lifter, settings_problems, unread, goes_on: options.goes_on })
     }
 }
 

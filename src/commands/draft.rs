@@ -156,7 +156,7 @@ impl Draft {
                 let (reps, weeks, starts, name) = (asked.reps, asked.weeks, asked.starts, asked.name.clone());
                 let ask = block::Ask { reps, weeks, starts, name };
                 let Some(name) = &asked.like else { return Ok(block::answer(history, &ask)?) };
-                let other = desk.book_of(desk.journal.lifter(Some(name), None)?, options);
+                let other = desk.book_of(desk.journal.lifter(Some(name), None)?, options)?;
                 Ok(like::answer(history, &other.history(options), &ask)?)
             }),
         }
@@ -196,7 +196,7 @@ impl Whither {
         let (mut staged, mut any): (Vec<Staged>, bool) = (Vec::new(), false);
         let mut left_out = String::new();
         for lifter in &desk.journal.lifters {
-            let book = desk.book_of(lifter, options);
+            let book = desk.book_of(lifter, options)?;
             let name = book.lifter.name.clone().unwrap_or_else(|| lifter.folder.clone());
             left_out.push_str(&book.left_out());
             let answer = match week::answer(&book.history(options), ask) {

@@ -25,6 +25,9 @@ pub(crate) struct Options {
     /// The lifter, by name or folder [default: the only one, or the one whose folder this is]
     #[arg(long, global = true, value_name = "NAME", help_heading = "Common options")]
     pub(crate) lifter: Option<String>,
+    /// The gym that you are in, by its name under `gyms:` [default: that of the session, else the usual one]
+    #[arg(long, global = true, value_name = "NAME", help_heading = "Common options")]
+    pub(crate) gym: Option<String>,
     /// The day to answer for, as YYYY-MM-DD [default: today]
     #[arg(long, global = true, value_name = "DATE", value_parser = date, help_heading = "Common options")]
     pub(crate) on: Option<NaiveDate>,

@@ -3,7 +3,7 @@
 mod mistake;
 
 use crate::history::{NoBlock, NoLift, NoMeet};
-use crate::journal::{NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
+use crate::journal::{NoGym, NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
 use crate::present::sanitize;
 use crate::present::wording::{self, any_of};
 use crate::problems::ProblemKind;
@@ -79,6 +79,16 @@ impl Failure {
             }
             NotSaved::ReadOnly => format!("{page} was not written: it is read-only"),
             NotSaved::System(error) => format!("{page} was not written: {error}"),
+        })
+    }
+}
+
+impl From<NoGym> for Failure {
+    fn from(NoGym { name, near }: NoGym) -> Self {
+        Failure(if near.is_empty() {
+            format!("no gym is called `{name}`; name it, with its bars and plates, under `gyms:` in {SETTINGS_FILE}")
+        } else {
+            format!("no gym is called `{name}`; there is {}", any_of(&near))
         })
     }
 }

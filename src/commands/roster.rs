@@ -9,6 +9,7 @@ use crate::meaning::{self, on_every_core};
 use crate::present::envelope::{Envelope, json};
 use crate::present::view;
 use crate::questions::roster::{self, Answer, Order, sort};
+use crate::training::show_in;
 use clap::Args;
 
 /// Show one line a lifter, for the coach
@@ -71,6 +72,7 @@ pub(super) fn each_lifter<T: Send>(
     let bar = progress(if lifters.len() < 20 { 0 } else { lifters.len() }, "lifters");
     let answers = on_every_core(lifters.len(), |at| {
         let (lifter, pages) = lifters.get(at)?;
+        show_in(lifter.units);
         let reading = meaning::read_alone(&desk.files, lifter, pages.clone());
         let answer = ask(&History::new(&reading.log, &lifter.book, today(options)), &lifter.folder);
         bar.inc(1);

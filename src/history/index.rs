@@ -1,7 +1,7 @@
 //! The index over a log.
 
 use crate::problems::nearest;
-use crate::training::{BlockId, LiftBook, LiftId, Log, Session, Set, Work, fold};
+use crate::training::{BlockId, Gear, LiftBook, LiftId, Log, Session, Set, Work, fold};
 use chrono::NaiveDate;
 
 /// No lift of that name.
@@ -143,6 +143,11 @@ impl<'a> History<'a> {
     pub fn block_today(&self) -> Option<BlockId> {
         let at = self.log.blocks.iter().rposition(|block| block.holds(self.today))?;
         Some(BlockId(at as u32))
+    }
+
+    /// The bars and plates where the lifter is today.
+    pub fn gear(&self) -> &'a Gear {
+        self.log.gear_at(self.log.gym_on(self.today))
     }
 
     /// The block that holds today; between blocks, the last one started.

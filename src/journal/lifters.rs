@@ -4,7 +4,7 @@ use super::Settings;
 use super::settings::LIFTER_FILE;
 use crate::notation::readings::Habits;
 use crate::problems::nearest;
-use crate::training::{Competitor, Gear, LiftBook, Mass, TaperBands, Thresholds, Unit, WarmUp, fold};
+use crate::training::{Competitor, Gear, Gym, GymId, LiftBook, TaperBands, Thresholds, Unit, WarmUp, fold};
 use std::sync::Arc;
 
 /// A lifter: a folder of pages, and the settings that hold there.
@@ -18,6 +18,8 @@ pub struct Lifter {
     pub units: Unit,
     /// The gym's bars and plates.
     pub gear: Gear,
+    /// Other gyms.
+    pub gyms: Vec<Gym>,
     /// The lift book with the settings' lifts in it: one for all lifters who add none of their own.
     pub book: Arc<LiftBook>,
     /// A set of this many reps or more is a high-rep set.
@@ -41,19 +43,18 @@ impl Lifter {
     /// The lifter of a folder: the journal's settings, and over them the lifter's own.
     pub(crate) fn new(folder: &str, journal: &Settings, own: &Settings, book: &Arc<LiftBook>) -> Self {
         let units = own.units.or(journal.units).unwrap_or(Unit::Kg);
-        let mut gear = Gear::usual(units);
-        // Who says what hangs where they train is believed before the journal.
-        if let Some(bars) = own.bars.as_ref().or(journal.bars.as_ref()) {
-            gear.bars.clone_from(bars);
-        }
-        if let Some(plates) = own.plates.as_ref().or(journal.plates.as_ref()) {
-            gear.plates.clone_from(plates);
-            if let Some(smallest) = plates.iter().map(|plate| plate.mass).min() {
-                gear.step = smallest.times(2);
+        // Who says what hangs where they train is believed before the journal; a gym leaves out what is as at home.
+        let gear = own.gear.over(journal.gear.over(Gear::usual(units)));
+        let mut gyms: Vec<Gym> = Vec::new();
+        for (name, said) in journal.gyms.iter().chain(&own.gyms) {
+            let known = gyms.iter_mut().find(|gym| fold(&gym.name) == fold(name));
+            let beneath = known.as_ref().map_or(&gear, |gym| &gym.gear).clone();
+            let gym = Gym { name: name.clone(), gear: said.over(beneath) };
+            match known {
+                Some(known) => *known = gym,
+                None => gyms.push(gym),
             }
         }
-        gear.steps.clone_from(if own.steps.is_empty() { &journal.steps } else { &own.steps });
-        gear.collars = own.collars.or(journal.collars).unwrap_or(Mass::ZERO);
         let mut book = Arc::clone(book);
         for lift in &own.lifts {
             Arc::make_mut(&mut book).add(lift.clone());
@@ -66,6 +67,7 @@ impl Lifter {
             folder: folder.to_owned(),
             units,
             gear,
+            gyms,
             book,
             high_reps: own.high_reps.or(journal.high_reps).unwrap_or(HIGH_REPS),
             thresholds: Thresholds(said.collect()),
@@ -74,6 +76,19 @@ impl Lifter {
             competitor: own.competitor.clone(),
             habits: own.habits.clone(),
         }
+    }
+
+    /// A gym of this lifter.
+    ///
+    /// # Errors
+    /// [`NoGym`] names those that there are.
+    pub fn gym(&self, name: &str) -> Result<GymId, NoGym> {
+        GymId::named(&self.gyms, name).ok_or_else(|| {
+            let names = || self.gyms.iter().map(|gym| gym.name.as_str());
+            let near = nearest(name, names());
+            let near = if near.is_empty() { names().collect() } else { near };
+            NoGym { name: name.to_owned(), near: near.into_iter().map(str::to_owned).collect() }
+        })
     }
 
     /// Whether a path below the root lies in the lifter's folder.
@@ -104,6 +119,15 @@ pub(crate) fn folder_of(path: &str) -> Option<&str> {
 pub(crate) fn owner(lifters: &[Lifter], path: &str) -> Option<usize> {
     let holding = lifters.iter().enumerate().filter(|(_, lifter)| lifter.holds(path));
     holding.max_by_key(|(_, lifter)| lifter.folder.len()).map(|(at, _)| at)
+}
+
+/// No gym of that name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoGym {
+    /// The name.
+    pub name: String,
+    /// Names like it, or all there are.
+    pub near: Vec<String>,
 }
 
 /// Nobody, or too many.

@@ -5,6 +5,7 @@
 //! - `find.rs`: the root, and what lies below it
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked but the
 //!   names of cautions; `taper.rs`: what a peak or deload week cuts
+//! - `gear.rs`: bars and plates, at home and in other gyms; `faults.rs`: what is wrong with a key or a value
 //! - `warm_up.rs`: the steps of a warm-up
 //! - `mapping.rs`: which column of a table says what
 //! - `yaml.rs`: YAML with the places of its keys and values
@@ -13,8 +14,10 @@
 //! - `open.rs`: all of it together
 //! - `save.rs`: a page written whole or not at all
 
+mod faults;
 mod files;
 mod find;
+mod gear;
 mod git;
 mod habits;
 mod lifters;
@@ -29,8 +32,9 @@ mod yaml;
 
 pub use files::{Disk, Files, Memory, Overlay};
 pub use find::{NoRoot, find_root};
+pub use gear::GearSaid;
 pub use git::{Commit, NoGit, Repository};
-pub use lifters::{Lifter, NoLifter};
+pub use lifters::{Lifter, NoGym, NoLifter};
 pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};

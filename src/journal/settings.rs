@@ -1,16 +1,14 @@
 //! `journal.yaml` and `lifter.yaml`: every key is checked, an unknown one is an error that names the
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
+use super::faults::{Fault, Faults};
+use super::gear::{self, GearSaid};
 use super::yaml::{Node, byte, parse, repeated_key};
 use super::{habits, taper, warm_up};
-use crate::notation;
 use crate::notation::readings::Habits;
-use crate::problems::{Problem, ProblemKind as K, distance, nearest};
+use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Edit, Span, apply};
-use crate::training::{
-    Bar, BookEntry, CompetitionLift, Competitor, DUMBBELLS, Family, KETTLEBELLS, Mass, Plate, Step, TaperBands, Unit,
-    WarmUp, Words,
-};
+use crate::training::{BookEntry, CompetitionLift, Competitor, Family, TaperBands, Unit, WarmUp, Words};
 use serde_yaml::Value;
 
 /// The file that makes a folder a journal.
@@ -42,14 +40,10 @@ pub struct Said {
 pub struct Settings {
     /// Of loads written without a unit.
     pub units: Option<Unit>,
-    /// Bars by name.
-    pub bars: Option<Vec<Bar>>,
-    /// Plates owned.
-    pub plates: Option<Vec<Plate>>,
-    /// The pair of collars.
-    pub collars: Option<Mass>,
-    /// Steps of weights that are no bar.
-    pub steps: Vec<Step>,
+    /// Bars and plates where the lifters train.
+    pub gear: GearSaid,
+    /// Those of other gyms, by name.
+    pub gyms: Vec<(String, GearSaid)>,
     /// Lifts added or overridden.
     pub lifts: Vec<BookEntry>,
     /// A set of this many reps or more is a high-rep set.
@@ -70,11 +64,13 @@ pub struct Settings {
     pub habits: Habits,
 }
 
-const JOURNAL_KEYS: [&str; 8] = ["units", "gear", "lifts", "high reps", "cautions", "taper", "warm-up", "exclude"];
-const LIFTER_KEYS: [&str; 12] = [
+const JOURNAL_KEYS: [&str; 9] =
+    ["units", "gear", "gyms", "lifts", "high reps", "cautions", "taper", "warm-up", "exclude"];
+const LIFTER_KEYS: [&str; 13] = [
     "name",
     "units",
     "gear",
+    "gyms",
     "sex",
     "equipment",
     "meet lifts",
@@ -87,7 +83,6 @@ const LIFTER_KEYS: [&str; 12] = [
 ];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
-const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
 
 impl Settings {
     /// Whether a path below the root, or a folder it stands in, is named by `exclude:`.
@@ -167,14 +162,6 @@ fn deeper_than(text: &str, most: usize) -> bool {
     })
 }
 
-/// What is wrong with a key or a value.
-struct Fault<'v> {
-    kind: K,
-    node: Node<'v>,
-    /// What might stand there instead.
-    instead: Option<&'static str>,
-}
-
 /// The faults with their places, and with their fixes where the file is accepted with them.
 fn placed(text: &str, of_lifter: bool, faults: &[Fault<'_>]) -> Vec<Problem> {
     let mut left = MOST_READ;
@@ -208,7 +195,7 @@ fn helps<'k>(text: &str, of_lifter: bool, fix: Edit, others: impl Iterator<Item 
 
 #[derive(Default)]
 struct Reader<'v> {
-    faults: Vec<Fault<'v>>,
+    faults: Faults<'v>,
     settings: Settings,
 }
 
@@ -219,82 +206,49 @@ impl<'v> Reader<'v> {
         let known: &[&'static str] = if of_lifter { &LIFTER_KEYS } else { &JOURNAL_KEYS };
         // Masses are of the journal's unit, wherever in the file that stands.
         if let Some(units) = top.get("units") {
-            reader.settings.units = reader.word("units", &units);
+            reader.faults.units = reader.faults.word("units", &units);
+            reader.settings.units = reader.faults.units;
         }
         match top.entries() {
             Some(entries) => entries.iter().for_each(|(key, value)| reader.key(key, value, known)),
             None if value.is_null() => {}
-            None => reader.fault(K::UnreadSettings { why: "it is not a list of `key: value` lines".into() }, &top),
+            None => {
+                reader.faults.fault(K::UnreadSettings { why: "it is not a list of `key: value` lines".into() }, &top)
+            }
         }
-        (reader.settings, reader.faults)
-    }
-
-    fn fault(&mut self, kind: K, node: &Node<'v>) {
-        self.faults.push(Fault { kind, node: node.clone(), instead: None });
-    }
-
-    fn wrong(&mut self, key: &str, value: &Node<'v>, wanted: impl Into<String>) {
-        self.fault(K::WrongSetting { key: key.into(), wanted: wanted.into() }, value);
-    }
-
-    /// Whether a key is one of those known; it is a fault if not.
-    fn knows(&mut self, key: &Node<'v>, known: &[&'static str]) -> bool {
-        let Some(name) = key.value.as_str() else {
-            self.fault(K::UnreadSettings { why: "a key is not text".into() }, key);
-            return false;
-        };
-        if known.contains(&name) {
-            return true;
-        }
-        let near = nearest(name, known.iter().copied());
-        let instead = match near.as_slice() {
-            [only] => known.iter().find(|known| *known == only).copied(),
-            _ => None,
-        };
-        let kind = K::UnknownSetting { key: name.into(), near: near.into_iter().map(str::to_owned).collect() };
-        self.faults.push(Fault { kind, node: key.clone(), instead });
-        false
-    }
-
-    /// One of the words of an enum.
-    fn word<T: Words>(&mut self, key: &str, value: &Node<'v>) -> Option<T> {
-        let found = value.value.as_str().and_then(T::of_word);
-        if found.is_none() {
-            let words: Vec<&str> = T::ALL.iter().map(|value| value.word()).collect();
-            self.wrong(key, value, words.join(" or "));
-        }
-        found
+        (reader.settings, reader.faults.all)
     }
 
     fn key(&mut self, key: &Node<'v>, value: &Node<'v>, known: &[&'static str]) {
-        if !self.knows(key, known) {
+        if !self.faults.knows(key, known) {
             return;
         }
         match key.value.as_str().unwrap_or("") {
             "units" => {}
-            "gear" => self.gear(value),
+            "gear" => self.settings.gear = gear::read(&mut self.faults, "gear", value),
+            "gyms" => self.settings.gyms = gear::gyms(&mut self.faults, value),
             "lifts" => match value.items() {
                 Some(lifts) => lifts.iter().for_each(|lift| self.lift(lift)),
-                None => self.wrong("lifts", value, LIFTS_WANTED),
+                None => self.faults.wrong("lifts", value, LIFTS_WANTED),
             },
             "high reps" => match value.number(1, 100) {
                 Some(reps) => self.settings.high_reps = Some(reps),
-                None => self.wrong("high reps", value, "a number of reps from 1 to 100"),
+                None => self.faults.wrong("high reps", value, "a number of reps from 1 to 100"),
             },
             "exclude" => self.exclude(value),
             "name" => match value.text() {
                 Some(name) => self.settings.name = Some(name.into()),
-                None => self.wrong("name", value, "a name"),
+                None => self.faults.wrong("name", value, "a name"),
             },
-            "sex" => self.settings.competitor.sex = self.word("sex", value),
+            "sex" => self.settings.competitor.sex = self.faults.word("sex", value),
             "equipment" => {
-                self.settings.competitor.equipment = self.word("equipment", value).unwrap_or_default();
+                self.settings.competitor.equipment = self.faults.word("equipment", value).unwrap_or_default();
             }
             "meet lifts" => self.meet_lifts(value),
             "taper" => self.taper(value),
             "warm-up" => match warm_up::read(value) {
                 Ok(steps) => self.settings.warm_up = Some(steps),
-                Err((wanted, node)) => self.wrong("warm-up", &node, wanted),
+                Err((wanted, node)) => self.faults.wrong("warm-up", &node, wanted),
             },
             "habits" => self.habits(value),
             _ => self.cautions(value),
@@ -306,11 +260,11 @@ impl<'v> Reader<'v> {
             return;
         }
         let Some(entries) = value.entries() else {
-            return self.wrong("cautions", value, "thresholds by the caution's name, such as { over-plan: 1 }");
+            return self.faults.wrong("cautions", value, "thresholds by the caution's name, such as { over-plan: 1 }");
         };
         for (nth, (key, value)) in entries.into_iter().enumerate() {
             let Some(name) = key.value.as_str() else {
-                self.fault(K::UnreadSettings { why: "a key is not text".into() }, &key);
+                self.faults.fault(K::UnreadSettings { why: "a key is not text".into() }, &key);
                 continue;
             };
             let number = value.value.as_f64().map(|number| number * 1000.0);
@@ -325,16 +279,16 @@ impl<'v> Reader<'v> {
             return;
         }
         let Some(entries) = value.entries() else {
-            return self.wrong("taper", value, "figures by name, such as { strong cut: 50-70 }");
+            return self.faults.wrong("taper", value, "figures by name, such as { strong cut: 50-70 }");
         };
         for (key, value) in entries {
             let Some(name) = key.value.as_str().and_then(taper::named) else {
-                self.knows(&key, &taper::names());
+                self.faults.knows(&key, &taper::names());
                 continue;
             };
-            let mass = self.mass(&value);
+            let mass = self.faults.mass(&value);
             if let Err(wanted) = taper::set(&mut self.settings.taper, name, value.value, mass) {
-                self.wrong(name, &value, wanted);
+                self.faults.wrong(name, &value, wanted);
             }
         }
     }
@@ -344,42 +298,46 @@ impl<'v> Reader<'v> {
             return;
         }
         let Some(entries) = value.entries() else {
-            return self.wrong("habits", value, "habits by name, such as { before x: load }");
+            return self.faults.wrong("habits", value, "habits by name, such as { before x: load }");
         };
         for (key, value) in entries {
-            if self.knows(&key, &habits::KEYS)
+            if self.faults.knows(&key, &habits::KEYS)
                 && let Some(name) = key.value.as_str()
                 && let Err((wanted, node)) = habits::set(&mut self.settings.habits, name, &value)
             {
-                self.wrong(name, &node, wanted);
+                self.faults.wrong(name, &node, wanted);
             }
         }
     }
 
     fn meet_lifts(&mut self, lifts: &Node<'v>) {
-        let Some(entries) = lifts.entries() else { return self.wrong("meet lifts", lifts, MEET_LIFTS_WANTED) };
+        let Some(entries) = lifts.entries() else { return self.faults.wrong("meet lifts", lifts, MEET_LIFTS_WANTED) };
         for (key, value) in entries {
-            if !self.knows(&key, &CompetitionLift::ALL.map(CompetitionLift::word)) {
+            if !self.faults.knows(&key, &CompetitionLift::ALL.map(CompetitionLift::word)) {
                 continue;
             }
             let lift = key.value.as_str().and_then(CompetitionLift::of_word);
             match (lift, value.text()) {
                 (Some(lift), Some(name)) => self.settings.competitor.lifts.push((lift, name.into())),
-                _ => self.wrong(key.value.as_str().unwrap_or(""), &value, "the name of a lift, such as Sumo deadlift"),
+                _ => self.faults.wrong(
+                    key.value.as_str().unwrap_or(""),
+                    &value,
+                    "the name of a lift, such as Sumo deadlift",
+                ),
             }
         }
     }
 
     fn exclude(&mut self, value: &Node<'v>) {
         let Some(items) = value.items() else {
-            return self.wrong("exclude", value, "a list of files and folders, such as [\"archive/\"]");
+            return self.faults.wrong("exclude", value, "a list of files and folders, such as [\"archive/\"]");
         };
         for item in items {
             // A folder may be written with a slash at its end, and a path as below the root that it is below.
             let glob = item.text().map(|path| path.trim_start_matches("./").trim_matches('/'));
             match glob.filter(|glob| !glob.is_empty()).map(glob::Pattern::new) {
                 Some(Ok(glob)) => self.settings.exclude.push(glob),
-                _ => self.wrong(
+                _ => self.faults.wrong(
                     "exclude",
                     &item,
                     "files and folders such as \"archive/\"; `**` stands alone between slashes, and `[` needs its `]`",
@@ -388,114 +346,18 @@ impl<'v> Reader<'v> {
         }
     }
 
-    fn gear(&mut self, gear: &Node<'v>) {
-        let Some(entries) = gear.entries() else {
-            return self.wrong("gear", gear, "bars:, plates:, collars: and steps: below it");
-        };
-        for (key, value) in entries {
-            if !self.knows(&key, &["bars", "plates", "collars", "steps"]) {
-                continue;
-            }
-            match key.value.as_str().unwrap_or("") {
-                "bars" => self.bars(&value),
-                "steps" => self.steps(&value),
-                "plates" => match value.items() {
-                    Some(plates) => {
-                        let read: Vec<Plate> = plates.iter().filter_map(|plate| self.plate(plate)).collect();
-                        self.settings.plates = Some(read);
-                    }
-                    None => self.wrong("plates", &value, PLATES_WANTED),
-                },
-                _ => match self.mass(&value) {
-                    Some(mass) => self.settings.collars = Some(mass),
-                    None => self.wrong("collars", &value, "the mass of the pair, such as 5 kg"),
-                },
-            }
-        }
-    }
-
-    fn bars(&mut self, bars: &Node<'v>) {
-        let Some(entries) = bars.entries() else {
-            return self.wrong("bars", bars, "bars by name, such as { bar: 20 kg }");
-        };
-        let mut read = Vec::new();
-        for (key, value) in entries {
-            match (key.value.as_str(), self.mass(&value)) {
-                (Some(name), Some(mass)) => read.push(Bar { name: name.into(), mass }),
-                (Some(name), None) => self.wrong(name, &value, "a mass, such as 20 kg"),
-                (None, _) => self.wrong("bars", &key, "bars by name, such as { bar: 20 kg }"),
-            }
-        }
-        self.settings.bars = Some(read);
-    }
-
-    fn steps(&mut self, steps: &Node<'v>) {
-        const WANTED: &str = "steps by name, such as { dumbbells: 2 kg, Lat pulldown: 5 kg }";
-        let Some(entries) = steps.entries() else { return self.wrong("steps", steps, WANTED) };
-        for (key, value) in entries {
-            let Some(name) = key.value.as_str() else {
-                self.wrong("steps", &key, WANTED);
-                continue;
-            };
-            // Any other name may be a lift's, but not one that is a slip of the finger away.
-            let known = [DUMBBELLS, KETTLEBELLS];
-            if known.iter().any(|known| distance(name, known) <= 2) && !self.knows(&key, &known) {
-                continue;
-            }
-            match self.mass(&value).filter(|mass| *mass > Mass::ZERO) {
-                Some(mass) => self.settings.steps.push(Step { name: name.into(), mass }),
-                None => self.wrong(name, &value, "how much heavier the next one is, such as 2 kg"),
-            }
-        }
-    }
-
-    fn plate(&mut self, plate: &Node<'v>) -> Option<Plate> {
-        let Some(entries) = plate.entries() else {
-            self.wrong("plates", plate, PLATES_WANTED);
-            return None;
-        };
-        let known = entries.iter().filter(|(key, _)| self.knows(key, &["mass", "colour", "pairs"])).count();
-        let Some(mass) = plate.get("mass") else {
-            // A key that is none may be the one that is missing.
-            if known == entries.len() {
-                self.wrong("plates", plate, PLATES_WANTED);
-            }
-            return None;
-        };
-        let text = spelled(mass.value);
-        let Some(mass) = self.mass(&mass).filter(|mass| *mass > Mass::ZERO) else {
-            self.wrong("mass", &mass, "the mass of one plate, such as 25 kg");
-            return None;
-        };
-        let colour = plate.get("colour").and_then(|colour| {
-            let name = colour.text();
-            if name.is_none() {
-                self.wrong("colour", &colour, "a colour, such as red");
-            }
-            name.map(str::to_owned)
-        });
-        let pairs = plate.get("pairs").and_then(|pairs| {
-            let number = pairs.number(0, 1000);
-            if number.is_none() {
-                self.wrong("pairs", &pairs, "how many pairs, such as 5");
-            }
-            number
-        });
-        Some(Plate { mass, text, colour, pairs })
-    }
-
     fn lift(&mut self, lift: &Node<'v>) {
-        let Some(entries) = lift.entries() else { return self.wrong("lifts", lift, LIFTS_WANTED) };
+        let Some(entries) = lift.entries() else { return self.faults.wrong("lifts", lift, LIFTS_WANTED) };
         let keys = ["name", "family", "also", "bodyweight", "one side", "bar", "held", "carried"];
-        let known = entries.iter().filter(|(key, _)| self.knows(key, &keys)).count();
+        let known = entries.iter().filter(|(key, _)| self.faults.knows(key, &keys)).count();
         let Some(name) = lift.get("name") else {
             // A key that is none may be the one that is missing.
             if known == entries.len() {
-                self.wrong("lifts", lift, LIFTS_WANTED);
+                self.faults.wrong("lifts", lift, LIFTS_WANTED);
             }
             return;
         };
-        let Some(name) = name.text() else { return self.wrong("name", &name, "the lift's name") };
+        let Some(name) = name.text() else { return self.faults.wrong("name", &name, "the lift's name") };
         let mut entry = BookEntry {
             name: name.into(),
             family: Family::Other,
@@ -509,16 +371,18 @@ impl<'v> Reader<'v> {
         if let Some(family) = lift.get("family") {
             match family.value.as_str().and_then(Family::named) {
                 Some(family) => entry.family = family,
-                None => self.wrong("family", &family, format!("one of {}", Family::ALL.map(Family::word).join(", "))),
+                None => {
+                    self.faults.wrong("family", &family, format!("one of {}", Family::ALL.map(Family::word).join(", ")))
+                }
             }
         }
         if let Some(also) = lift.get("also") {
             match also.items() {
                 Some(names) => names.iter().for_each(|name| match name.text() {
                     Some(name) => entry.also.push(name.into()),
-                    None => self.wrong("also", name, "a list of names"),
+                    None => self.faults.wrong("also", name, "a list of names"),
                 }),
-                None => self.wrong("also", &also, "a list of names"),
+                None => self.faults.wrong("also", &also, "a list of names"),
             }
         }
         for (key, flag) in [
@@ -531,24 +395,9 @@ impl<'v> Reader<'v> {
             let Some(value) = lift.get(key) else { continue };
             match value.value.as_bool() {
                 Some(set) => *flag = set,
-                None => self.wrong(key, &value, "true or false"),
+                None => self.faults.wrong(key, &value, "true or false"),
             }
         }
         self.settings.lifts.push(entry);
-    }
-
-    /// A mass: text with its unit, or a number of the journal's unit.
-    fn mass(&self, value: &Node<'v>) -> Option<Mass> {
-        let (number, unit) = notation::mass(&spelled(value.value))?;
-        Some(Mass::of(number, unit.or(self.settings.units).unwrap_or(Unit::Kg)))
-    }
-}
-
-/// A scalar as its text.
-fn spelled(value: &Value) -> String {
-    match value {
-        Value::String(text) => text.trim().to_owned(),
-        Value::Number(number) => number.to_string(),
-        _ => String::new(),
     }
 }

@@ -3,7 +3,7 @@
 use crate::journal::Lifter;
 use crate::notation::readings::{Habits, Named, Names, Takes};
 use crate::problems::nearest;
-use crate::training::{Gear, LiftBook, Unit};
+use crate::training::{Gear, Gym, LiftBook, Unit};
 use std::collections::BTreeMap;
 
 /// What holds for every page of a lifter.
@@ -12,6 +12,8 @@ pub(crate) struct Context<'a> {
     pub(crate) units: Unit,
     /// Bars and plates.
     pub(crate) gear: &'a Gear,
+    /// Gyms that a session may name.
+    pub(crate) gyms: &'a [Gym],
     /// Lifts by name.
     pub(crate) book: &'a LiftBook,
     /// Whether places are kept for the warnings that `check` makes at the end.
@@ -26,8 +28,8 @@ impl<'a> Context<'a> {
     /// What a lifter's settings say.
     pub(crate) fn of(lifter: &'a Lifter, careful: bool) -> Self {
         static NONE: BTreeMap<String, String> = BTreeMap::new();
-        let Lifter { units, gear, book, habits, .. } = lifter;
-        Context { units: *units, gear, book, careful, habits, others: &NONE }
+        let Lifter { units, gear, gyms, book, habits, .. } = lifter;
+        Context { units: *units, gear, gyms, book, careful, habits, others: &NONE }
     }
 }
 

@@ -3,7 +3,7 @@
 use super::loose::Back;
 use crate::problems::Problem;
 use crate::source::Span;
-use crate::training::{Details, Group, Load, Mass, Pain, Remark, Status};
+use crate::training::{Details, Group, GymId, Load, Mass, Pain, Remark, Status};
 use chrono::NaiveDate;
 
 /// How many lines of sessions were read as what.
@@ -137,6 +137,7 @@ pub(crate) struct SessionDraft {
     pub(crate) peak: bool,
     pub(crate) test_day: bool,
     pub(crate) meet: Option<Box<str>>,
+    pub(crate) gym: Option<GymId>,
     pub(crate) line: u32,
     pub(crate) span: Span,
     pub(crate) bodyweight: Option<Mass>,

@@ -122,6 +122,7 @@ fn fact_in_words(fact: &Fact<'_>) -> (AsideKind, String) {
         Fact::Sleep(minutes) => (AsideKind::Sleep, length(*minutes)),
         Fact::Duration(minutes) => (AsideKind::Duration, length(*minutes)),
         Fact::SessionRpe(number) => (AsideKind::SessionRpe, decimal(number.thousandths)),
+        Fact::Gym(name) => (AsideKind::Gym, (*name).to_owned()),
         Fact::Pain(site, number) => (AsideKind::Pain, format!("{site} {}/10", decimal(number.thousandths))),
     }
 }

@@ -7,12 +7,14 @@
 //! - `page.rs`, `details.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side
 //!   by side
 //! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
+//! - `gyms.rs`: sessions that are elsewhere than usual, and the gear there
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
 //! - `lone.rs`: pages read without the rest of their journal
 //! - `loose.rs`: lines as people type them: read, refused, or prose
 //! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
+//! - `unit_jump.rs`: bare loads that jump by the factor of kilograms to pounds
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
 //! - `shift.rs`: sessions and blocks on other days
@@ -24,6 +26,7 @@ mod context;
 mod details;
 mod drafts;
 mod groups;
+mod gyms;
 mod join;
 mod loads;
 mod lone;
@@ -40,6 +43,7 @@ mod shift;
 mod tidy;
 mod trials;
 mod typed;
+mod unit_jump;
 mod whole_log;
 
 pub use drafts::Tally;

@@ -76,6 +76,7 @@ fn absorb(first: &mut Session, second: Session) -> u32 {
     first.peak |= second.peak;
     first.test_day |= second.test_day;
     first.meet = first.meet.take().or(second.meet);
+    first.gym = first.gym.or(second.gym);
     for note in second.notes {
         if !first.notes.iter().any(|known| known.text == note.text) {
             first.notes.push(note);

@@ -4,6 +4,7 @@ use super::context::Context;
 use super::drafts::push_lean;
 use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, WorkDraft};
 use super::groups::{Carried, Line};
+use super::gyms::{Elsewhere, unknown_gym};
 use super::loads::{as_load, load};
 use super::loose::{Back, Decided, Looser, Verdict};
 use super::plans::Taken;
@@ -16,7 +17,7 @@ use crate::notation::nodes::{
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
 use crate::training::words::mass;
-use crate::training::{Group, Load, Mass, Pain, Remark, RemarkKind, Status, Unit, fold};
+use crate::training::{Group, GymId, Load, Mass, Pain, Remark, RemarkKind, Status, Unit, fold};
 use chrono::NaiveDate;
 use std::collections::HashMap;
 
@@ -31,7 +32,8 @@ pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
     decided.edits.sort();
     let Some(written) = page.edited(&decided.edits) else { return log };
     let back = Back::through(&decided.edits);
-    let mut log = PageReading::of(context, &written, Loosely::Decided(decided.verdicts)).all();
+    let elsewhere = Elsewhere::of(context, &written);
+    let mut log = PageReading::of(context, &elsewhere, &written, Loosely::Decided(decided.verdicts)).all();
     log.moved(&back);
     log.problems.append(&mut log.loose);
     log
@@ -39,7 +41,8 @@ pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
 
 /// What a page says but for its loose lines, and what was decided about these.
 fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Option<Decided>) {
-    let mut reading = PageReading::of(context, page, Loosely::Deciding(Looser::new(context, page)));
+    let elsewhere = Elsewhere::of(context, page);
+    let mut reading = PageReading::of(context, &elsewhere, page, Loosely::Deciding(Looser::new(context, page)));
     let mut log = reading.all();
     log.problems.append(&mut log.loose);
     let decided = match reading.loosely {
@@ -81,6 +84,9 @@ pub(super) struct Planned<'a> {
 
 pub(super) struct PageReading<'c, 'a, 'b> {
     pub(super) context: &'c Context<'b>,
+    /// What holds where no gym is named, and where one is.
+    home: &'c Context<'b>,
+    elsewhere: &'c Elsewhere<'b>,
     pub(super) page: &'a Page,
     pub(super) loosely: Loosely<'c, 'b>,
     pub(super) log: PageLog,
@@ -95,9 +101,11 @@ pub(super) struct PageReading<'c, 'a, 'b> {
 }
 
 impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
-    fn of(context: &'c Context<'b>, page: &'a Page, loosely: Loosely<'c, 'b>) -> Self {
+    fn of(context: &'c Context<'b>, elsewhere: &'c Elsewhere<'b>, page: &'a Page, loosely: Loosely<'c, 'b>) -> Self {
         PageReading {
             context,
+            home: context,
+            elsewhere,
             page,
             loosely,
             log: PageLog::default(),
@@ -161,11 +169,13 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             LineKind::Heading { ends } => {
                 self.end_work();
                 if ends {
+                    self.context = self.home;
                     self.under = Under::Nothing;
                 }
             }
             LineKind::Block(heading) => {
                 self.end_work();
+                self.context = self.home;
                 self.under = Under::Block;
                 let span = self.span(text.trim());
                 let draft = BlockDraft {
@@ -180,12 +190,14 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             LineKind::BlockKey(name, key) => self.block_key(name, key.map(|key| key.value), text, &mut problems),
             LineKind::Session(heading) => {
                 self.end_work();
+                self.context = self.elsewhere.at(self.line).unwrap_or(self.home);
                 self.under = Under::Session;
                 self.dates_between(Some(heading.date.value));
                 self.session(*heading, text);
             }
             LineKind::BadSession => {
                 self.end_work();
+                self.context = self.home;
                 self.under = Under::BadSession;
                 let open = |problem: &Problem| matches!(problem.kind, K::NotADate { .. }) && problem.fix.is_none();
                 if let Some(at) = problems.iter().position(open) {
@@ -383,6 +395,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             peak: heading.peak,
             test_day: heading.test_day,
             meet: heading.meet.map(Into::into),
+            gym: None,
             line: self.line,
             span,
             bodyweight: None,
@@ -402,7 +415,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
 
     fn fact(&mut self, fact: Option<Written<'a, Fact<'a>>>, problems: &mut Vec<Problem>) {
         self.end_work();
-        let (units, line) = (self.context.units, self.line);
+        let (units, gyms, line) = (self.context.units, self.context.gyms, self.line);
         let span = fact.as_ref().map_or(Span::default(), |fact| self.span(fact.text));
         let Some(session) = self.current() else { return };
         match fact.map(|fact| fact.value) {
@@ -423,6 +436,10 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 let tenths = u32::try_from(number.thousandths / 100).unwrap_or(0);
                 push_lean(&mut session.pains, Pain { site: site.into(), tenths, page: PageId::default(), line });
             }
+            Some(Fact::Gym(name)) => match GymId::named(gyms, name) {
+                Some(gym) => session.gym = Some(gym),
+                None => problems.push(unknown_gym(gyms, name, span)),
+            },
             _ => {}
         }
     }

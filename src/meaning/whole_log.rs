@@ -1,6 +1,7 @@
 //! Warnings that need the whole log. They change no figure; only `check` asks for them.
 
 use super::drafts::{LiftDraft, Place};
+use super::unit_jump;
 use crate::problems::{Problem, ProblemKind as K, distance};
 use crate::source::{PageId, Span};
 use crate::training::{Amount, Block, LiftBook, LiftId, Load, Log, Mass, Status, fold};
@@ -18,6 +19,12 @@ pub(crate) fn warn(
 ) {
     near_lifts(book, lifts, problems);
     let places = Places(places);
+    let jump = unit_jump::find(log);
+    if let Some(jump) = &jump
+        && let Some(place) = places.group(jump.page, jump.line, jump.nth)
+    {
+        problems.push((jump.page, Problem::new(jump.kind.clone(), place.load)));
+    }
     let mut heaviest: HashMap<LiftId, (Mass, NaiveDate)> = HashMap::new();
     let mut asked: HashSet<LiftId> = HashSet::new();
     let mut at = 0;
@@ -50,6 +57,8 @@ pub(crate) fn warn(
                         if let (Some((before, date)), Some(place)) = (heaviest.get(&work.lift), place)
                             && mass.times(2) > before.times(3)
                             && *before > Mass::ZERO
+                            // What another unit explains is no leap.
+                            && !jump.as_ref().is_some_and(|jump| (*date..=session.date).contains(&jump.date) && *date < jump.date)
                         {
                             let load = group.load.text_with_unit().unwrap_or_default();
                             let kind = K::LoadLeap { load, heaviest: before.to_string(), date: date.to_string() };

@@ -193,6 +193,8 @@ pub enum Fact<'a> {
     SessionRpe(Number),
     /// Where, and how much out of 10.
     Pain(&'a str, Number),
+    /// Where the session was, by the gym's name.
+    Gym(&'a str),
 }
 
 /// A work line.

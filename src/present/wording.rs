@@ -5,7 +5,7 @@ use crate::questions::estimate::Estimate;
 use crate::training::spelling::Spelled;
 pub use crate::training::spelling::{amount, set_by_set, sets};
 pub use crate::training::words::{all_of, brief, brief_mass, count, day, load, mass, short_day};
-use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal};
+use crate::training::{Amount, Effort, Load, Mass, Unit, Weighed, decimal, shown_in};
 use chrono::NaiveDate;
 
 /// `3x8 @ 120 kg RPE 6`
@@ -15,7 +15,7 @@ pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Opti
 
 /// The same of sets that are counted already: `8,8,7 @ 120 kg RPE 6`.
 pub fn work_of(count: String, load: &Load, effort: Option<Effort>) -> String {
-    Spelled::of(count).load(load.text_with_unit()).effort(effort).text()
+    Spelled::of(count).load(crate::training::words::told(load)).effort(effort).text()
 }
 
 /// So many days back: `3 weeks ago` from two weeks on, else `9 days ago`.
@@ -27,6 +27,14 @@ pub fn ago(days: i64) -> String {
 /// A load with what it came to on its day.
 pub fn weighed(load: &Weighed) -> String {
     self::load(load, load.kilograms)
+}
+
+/// A title for the unit that masses are told in.
+pub(crate) fn in_unit(kilograms: &'static str, pounds: &'static str) -> &'static str {
+    match shown_in() {
+        Unit::Kg => kilograms,
+        Unit::Lb => pounds,
+    }
 }
 
 /// An estimated mass, no finer than it is known: to the whole kilogram or pound, below 50 to the half.

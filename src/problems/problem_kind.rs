@@ -110,6 +110,13 @@ problem_kinds! {
         /// Blocks with a name like it.
         near: Vec<String>,
     } = "unknown-block", Error, Part;
+    /// A session names a gym that the settings do not have.
+    UnknownGym {
+        /// What stands there.
+        name: String,
+        /// Names like it, or all there are.
+        near: Vec<String>,
+    } = "unknown-gym", Error, Part;
 
     // Blocks.
     /// A block with keys but no `starts:`.
@@ -362,6 +369,17 @@ problem_kinds! {
         /// When.
         date: String,
     } = "load-leap", Warning, Nothing;
+    /// From a day on the loads without a unit are about 2.2 times what they were, or the other way round.
+    UnitsJump {
+        /// The day.
+        date: String,
+        /// How many times as heavy: `2.2 times as heavy`, `2.2 times as light`.
+        by: String,
+        /// How many lifts jump.
+        lifts: u32,
+        /// Of how many.
+        of: u32,
+    } = "units-jump", Warning, Nothing;
 
     /// A bodyweight that hardly anybody has.
     UnlikelyBodyweight {

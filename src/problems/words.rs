@@ -21,6 +21,8 @@ impl ProblemKind {
             K::NotADate { read } => format!("`{read}` is not a date; write YYYY-MM-DD, such as 2026-03-05"),
             K::WrongWeekday { read, right } => format!("`{read}` is not the weekday of this date, which is a {right}"),
             K::DescriptorsRunTogether { read } => format!("`{read}` is a title as it stands; a comma parts two descriptors"),
+            K::UnknownGym { name, near } if near.is_empty() => format!("no gym is called `{name}`; name it, with its bars and plates, under `gyms:` in journal.yaml"),
+            K::UnknownGym { name, near } => format!("no gym is called `{name}`{}", maybe(near)),
             K::UnknownBlock { name, near } => format!("no block is called `{name}`{}", maybe(near)),
 
             K::BlockWithoutStart { name } => format!("block {name} does not say when it starts; write `- starts: YYYY-MM-DD` under it"),
@@ -82,6 +84,7 @@ impl ProblemKind {
             K::MaximumNotAMass { lift, maximum } => format!("a percentage needs a mass, and the block's max for {lift} is `{maximum}`"),
             K::PlatesNotOwned { plate, written, owned } => format!("{written} plates of {plate} are on the bar; the gym owns {owned}"),
             K::UnlikelyBodyweight { read, other } => format!("a bodyweight of {read}? If you meant {other}, write that"),
+            K::UnitsJump { date, by, lifts, of } => format!("from {date} on the loads without a unit are about {by} on {lifts} of {}; if kilos and pounds changed places there, write the unit with the loads of one side", plural(*of, "lift")),
             K::LoadLeap { load, heaviest, date } => format!("{load} is more than half again the heaviest before, {heaviest} on {date}; is the unit right?"),
 
             K::UnreadWords { read } => format!("`{read}` means nothing here; a remark stands in parentheses"),

@@ -3,13 +3,16 @@
 //!
 //! - `changes/side.rs`: what a session says of a lift, so that two can be held against each other
 //! - `changes/sessions.rs`: which session of the one state is which of the other
+//! - `changes/renames.rs`: lifts that have another name and are otherwise as they were
 //! - `changes/records.rs`: records set and taken back
 
 mod records;
+mod renames;
 mod sessions;
 mod side;
 
 pub use records::{RecordChange, Turn};
+pub use renames::Renamed;
 pub use sessions::{Altered, Head, LiftChange, LiftTold, PainTold, Told};
 pub use side::{PlanTold, Run, Side};
 
@@ -47,6 +50,8 @@ pub struct State {
 pub struct OfLifter {
     /// The lifter's name, where there is one.
     pub lifter: Option<String>,
+    /// Lifts that have another name now, and are otherwise what they were.
+    pub renamed: Vec<Renamed>,
     /// Sessions that were not there before, by date.
     pub added: Vec<Told>,
     /// Sessions that are there no more, by date.
@@ -101,6 +106,7 @@ impl OfLifter {
         self.added.is_empty()
             && self.removed.is_empty()
             && self.altered.is_empty()
+            && self.renamed.is_empty()
             && self.blocks.is_empty()
             && self.records.is_empty()
     }
@@ -110,9 +116,11 @@ impl OfLifter {
 pub fn answer(before: Option<&History<'_>>, after: Option<&History<'_>>) -> OfLifter {
     let log = |history: Option<&History<'_>>| history.map(|history| history.log.lifter.clone());
     let lifter = log(after).or_else(|| log(before)).flatten();
-    let (added, removed, altered) = sessions::differences(before.map(|one| one.log), after.map(|one| one.log));
+    let (added, removed, mut altered) = sessions::differences(before.map(|one| one.log), after.map(|one| one.log));
     let blocks = blocks(before.map(|one| one.log), after.map(|one| one.log));
-    OfLifter { lifter, added, removed, altered, blocks, records: records::changes(before, after) }
+    let mut records = records::changes(before, after);
+    let renamed = renames::take(after.map(|one| one.log), &mut altered, &mut records);
+    OfLifter { lifter, renamed, added, removed, altered, blocks, records }
 }
 
 fn blocks(before: Option<&Log>, after: Option<&Log>) -> Vec<BlockChange> {

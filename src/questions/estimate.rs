@@ -200,7 +200,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let evidence = Evidence::of(history, ask.lift, ask.equation);
     let strength = evidence.strength_on(history.today);
     let own = evidence.own_weight();
-    let bar = bar(&history.log.gear, &evidence).filter(|_| own.is_none());
+    let bar = bar(history.gear(), &evidence).filter(|_| own.is_none());
     let row = ask.about.filter(|about| about.load.is_none()).and_then(|about| about.reps);
     Answer {
         asked: ask.about,
@@ -219,11 +219,11 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         expected: strength.as_ref().zip(ask.about).and_then(|(strength, about)| {
             let set = expected(strength, about, own)?;
             let wanted = bar.filter(|_| about.load.is_none());
-            let (loadable, plates) = wanted.and_then(|bar| plates::nearest(set.load, bar, &history.log.gear)).unzip();
+            let (loadable, plates) = wanted.and_then(|bar| plates::nearest(set.load, bar, history.gear())).unzip();
             Some(Expected { loadable, plates, ..set })
         }),
         table: strength.map_or_else(Vec::new, |strength| {
-            let loadable = bar.map(|bar| Loadable::new(bar, &history.log.gear));
+            let loadable = bar.map(|bar| Loadable::new(bar, history.gear()));
             table(row.map_or(1..=MOST_REPS, |reps| reps..=reps), &strength, own, loadable.as_ref())
         }),
         unused: unused(history.works_of(ask.lift), ask.equation),

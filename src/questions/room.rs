@@ -212,7 +212,7 @@ fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), Why
     answer.from = Some(start.mark.shown(history, |set| set.is_work() && set.is_clean()));
     let strength = evidence.strength_on(session.date).ok_or(WhyNot::NoEffort)?;
     let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
-    let way = Way { strength, start: &start, reps, week, step: history.log.gear.step };
+    let way = Way { strength, start: &start, reps, week, step: history.gear().step };
     let last = block.ends.map(|ends| block.week_of(ends)).ok_or(WhyNot::NoEnd)?;
     let (loading, light): (Vec<u32>, Vec<u32>) = (week + 1..=last).partition(|week| !is_light(block, *week));
     answer.light_weeks = light;

@@ -49,7 +49,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
     };
     let mut teaching = Teaching::of(&eve);
     let bias = teaching.bias();
-    let mut rack = Rack::new(&log.gear);
+    let mut rack = Rack::new(log.gear_at(session.gym));
     let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions, bias };
     let mut lifts = Vec::new();
     for work in session.works.iter().filter(|work| ask.lift.is_none_or(|lift| lift == work.lift)) {

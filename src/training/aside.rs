@@ -17,6 +17,8 @@ pub enum AsideKind {
     SessionRpe,
     /// What hurt, and how much.
     Pain,
+    /// Where it was.
+    Gym,
     /// A note on the session.
     Note,
     /// A line with an error, or one that counts nowhere.
@@ -33,6 +35,7 @@ impl AsideKind {
             AsideKind::Duration => "duration",
             AsideKind::SessionRpe => "session RPE",
             AsideKind::Pain => "pain",
+            AsideKind::Gym => "gym",
             AsideKind::Note => "note",
             AsideKind::Unread => "unread",
         }

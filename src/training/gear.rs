@@ -41,6 +41,28 @@ pub const DUMBBELLS: &str = "dumbbells";
 /// The name of kettlebells among the steps.
 pub const KETTLEBELLS: &str = "kettlebells";
 
+/// A gym by name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Gym {
+    /// Its name.
+    pub name: String,
+    /// Its bars and plates.
+    pub gear: Gear,
+}
+
+/// The number of a gym among a lifter's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct GymId(pub u16);
+
+impl GymId {
+    /// The gym of a name, whatever its case and blanks.
+    pub fn named(gyms: &[Gym], name: &str) -> Option<GymId> {
+        let name = fold(name);
+        let at = gyms.iter().position(|gym| fold(&gym.name) == name)?;
+        u16::try_from(at).ok().map(GymId)
+    }
+}
+
 /// What can be hung on what.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Gear {
@@ -59,11 +81,11 @@ pub struct Gear {
 }
 
 impl Gear {
-    /// The gear of a gym that says nothing of its own: a 20 kg bar, and enough of the usual plates.
+    /// The gear of a gym that says nothing of its own: a bar of 20 kg or 45 lb, and enough of the usual plates.
     ///
     /// Bar, discs and the colours of 15 kg and more: IPF Technical Rules, equipment (from memory). The
-    /// 10 kg green and 5 kg white are weightlifting's colours (from memory). The pound plates: common
-    /// practice, no source.
+    /// 10 kg green and 5 kg white are weightlifting's colours (from memory). The bar of 45 lb and the
+    /// pound plates: common practice, no source.
     pub fn usual(units: Unit) -> Self {
         let plate = |thousandths, unit: Unit, colour: Option<&str>| Plate {
             mass: Mass::of(thousandths, unit),
@@ -83,12 +105,12 @@ impl Gear {
             ],
             Unit::Lb => [45_000, 35_000, 25_000, 10_000, 5_000, 2_500].map(|mass| plate(mass, Unit::Lb, None)).into(),
         };
-        let step = match units {
-            Unit::Kg => Mass::of(2_500, Unit::Kg),
-            Unit::Lb => Mass::of(5_000, Unit::Lb),
+        let (bar, step) = match units {
+            Unit::Kg => (Mass::kg(20), Mass::of(2_500, Unit::Kg)),
+            Unit::Lb => (Mass::of(45_000, Unit::Lb), Mass::of(5_000, Unit::Lb)),
         };
         Gear {
-            bars: vec![Bar { name: "bar".into(), mass: Mass::kg(20) }],
+            bars: vec![Bar { name: "bar".into(), mass: bar }],
             plates,
             collars: Mass::ZERO,
             step,

@@ -1,7 +1,8 @@
 //! All of a lifter's training.
 
-use super::{Block, BlockId, Competitor, Gear, Lift, LiftId, Session, TaperBands, Thresholds, WarmUp};
+use super::{Block, BlockId, Competitor, Gear, Gym, GymId, Lift, LiftId, Session, TaperBands, Thresholds, WarmUp};
 use crate::source::{PageId, Place};
+use chrono::NaiveDate;
 use std::sync::Arc;
 
 /// Everything that a lifter's pages say.
@@ -17,8 +18,10 @@ pub struct Log {
     pub sessions: Vec<Session>,
     /// Paths below the journal's root, by page.
     pub pages: Vec<Arc<str>>,
-    /// The gym's bars and plates.
+    /// The bars and plates where the lifter usually trains.
     pub gear: Gear,
+    /// Other gyms.
+    pub gyms: Vec<Gym>,
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: u32,
     /// From where on an answer cautions.
@@ -47,6 +50,24 @@ impl Log {
     /// The lift's name as it is shown.
     pub fn lift_name(&self, id: LiftId) -> &str {
         self.lift(id).map_or("", |lift| &lift.name)
+    }
+
+    /// The bars and plates of a gym; those of the usual one where none is named.
+    pub fn gear_at(&self, gym: Option<GymId>) -> &Gear {
+        gym.and_then(|gym| self.gyms.get(usize::from(gym.0))).map_or(&self.gear, |gym| &gym.gear)
+    }
+
+    /// Where the lifter is on a day: the gym that a session of it names.
+    pub fn gym_on(&self, date: NaiveDate) -> Option<GymId> {
+        let first = self.sessions.partition_point(|session| session.date < date);
+        let of_day = self.sessions.iter().skip(first).take_while(|session| session.date == date);
+        of_day.filter_map(|session| session.gym).last()
+    }
+
+    /// Whatever is written: from a day on, the lifter is in this gym.
+    pub fn be_at(&mut self, gym: GymId, from: NaiveDate) {
+        self.gear = self.gear_at(Some(gym)).clone();
+        self.sessions.iter_mut().filter(|session| session.date >= from).for_each(|session| session.gym = Some(gym));
     }
 
     /// The path below the journal's root of one of the log's pages.

@@ -1,6 +1,7 @@
 //! Exact masses.
 
 use super::word::words;
+use std::cell::Cell;
 use std::fmt;
 use std::ops::{Add, Neg, Sub};
 
@@ -13,6 +14,21 @@ pub enum Unit {
     /// Avoirdupois pounds: exactly 0.45359237 kg (international yard and pound agreement; NIST SP 811).
     Lb = "lb",
 }
+}
+
+thread_local! {
+    static SHOWN_IN: Cell<Unit> = const { Cell::new(Unit::Kg) };
+}
+
+/// From now on this thread tells people masses that no page writes (sums, differences, what a bar comes to) in a unit: that
+/// of the lifter who is asked about. What programs read is always in kilograms.
+pub fn show_in(unit: Unit) {
+    SHOWN_IN.set(unit);
+}
+
+/// The unit that this thread tells masses in.
+pub fn shown_in() -> Unit {
+    SHOWN_IN.get()
 }
 
 /// A mass, exact for every kilogram and pound with up to three decimals.
@@ -114,10 +130,17 @@ impl Mass {
         if self.0 % PER_THOUSANDTH_KG != 0 && self.0 % PER_THOUSANDTH_LB == 0 { Unit::Lb } else { Unit::Kg }
     }
 
+    /// In a unit, to the hundredth: `122.5 kg`.
+    pub fn told_in(self, unit: Unit) -> String {
+        let thousandths = self.in_thousandths(unit);
+        let half = if thousandths < 0 { -5 } else { 5 };
+        format!("{} {}", super::decimal::decimal((thousandths + half) / 10 * 10), unit.word())
+    }
+
     /// As one would write it, in its own unit: `1.25 kg`, `45 lb`; a sum of both is in kilograms, rounded.
     pub fn written(self) -> String {
         match self.unit() {
-            Unit::Kg if self.0 % PER_THOUSANDTH_KG != 0 => self.to_string(),
+            unit @ Unit::Kg if self.0 % PER_THOUSANDTH_KG != 0 => self.told_in(unit),
             unit => format!("{} {}", super::decimal::decimal(self.in_thousandths(unit)), unit.word()),
         }
     }
@@ -175,7 +198,7 @@ impl Neg for Mass {
 /// Kilograms with as few decimals as show the hundredths: `120`, `180.41`.
 impl fmt::Display for Mass {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} kg", self.rounded_kg())
+        f.write_str(&self.told_in(shown_in()))
     }
 }
 
@@ -192,6 +215,14 @@ impl Tonnage {
     /// Kilograms to the nearest hundredth.
     pub fn rounded_kg(self) -> f64 {
         rounded(self.0)
+    }
+
+    /// A number of the unit times reps, to the nearest hundredth, for showing.
+    pub fn rounded_in(self, unit: Unit) -> f64 {
+        match unit {
+            Unit::Kg => self.rounded_kg(),
+            Unit::Lb => rounded(self.0 * i128::from(PER_THOUSANDTH_KG) / i128::from(PER_THOUSANDTH_LB)),
+        }
     }
 
     /// Kilograms a rep, to the nearest hundredth; nothing without reps.

@@ -1,6 +1,6 @@
 //! Sessions and the work in them.
 
-use super::{BlockId, Group, LiftId, Mass, Plan};
+use super::{BlockId, Group, GymId, LiftId, Mass, Plan};
 use crate::source::PageId;
 use chrono::NaiveDate;
 use schemars::JsonSchema;
@@ -133,6 +133,8 @@ pub struct Session {
     pub test_day: bool,
     /// A competition, by name.
     pub meet: Option<Box<str>>,
+    /// The gym that it names, where that is not the usual one.
+    pub gym: Option<GymId>,
     /// The bodyweight in force, where one is known.
     pub bodyweight: Option<Bodyweight>,
     /// How long the night before was, in minutes.

@@ -1,6 +1,6 @@
 //! Counts, loads and days in words, for every sentence that has them; and the words that enums are typed and shown by.
 
-use super::{Load, Mass, Substance, Unit, decimal};
+use super::{Load, Mass, Substance, Unit, decimal, shown_in};
 use chrono::{Datelike, NaiveDate};
 
 /// `1 set`, `2 sets`.
@@ -9,12 +9,24 @@ pub fn count(number: impl Into<u64>, what: &str) -> String {
     if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
 }
 
-/// A load with its kilograms beside it where it does not say them itself.
+/// A load with its mass beside it, in the unit that masses are told in, where it does not say that itself.
 pub fn load(load: &Load, kilograms: Option<Mass>) -> String {
     let Some(text) = load.text_with_unit() else { return "no load".into() };
     match (load, kilograms) {
-        (Load::Plain { unit: Unit::Kg, .. }, _) | (_, None) => text,
+        (Load::Other(_), Some(_)) if text.ends_with('%') => told(load).unwrap_or(text),
+        (_, None) => text,
+        (Load::Plain { unit, .. }, _) if *unit == shown_in() => text,
         (_, Some(mass)) => format!("{text} ({mass})"),
+    }
+}
+
+/// A load as it is written; a percentage with what it comes to: `80 % (140 kg)`. `None` where there is no load.
+pub fn told(load: &Load) -> Option<String> {
+    let text = load.text_with_unit()?;
+    let (Load::Other(other), Some(share)) = (load, text.strip_suffix('%')) else { return Some(text) };
+    match &other.substance {
+        Substance::Mass(mass) => Some(format!("{share} % ({mass})")),
+        _ => Some(text),
     }
 }
 
@@ -41,9 +53,7 @@ pub fn brief_mass(mass: Mass, unit: Unit) -> String {
 
 /// A mass in a unit, to the hundredth: `122.5 kg`.
 pub fn mass(mass: Mass, unit: Unit) -> String {
-    let thousandths = mass.in_thousandths(unit);
-    let half = if thousandths < 0 { -5 } else { 5 };
-    format!("{} {}", decimal((thousandths + half) / 10 * 10), unit.word())
+    mass.told_in(unit)
 }
 
 /// A pain of so many tenths: `6/10`.

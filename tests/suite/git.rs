@@ -284,7 +284,7 @@ altered block 1
   + 2026-03-02 to 2026-03-29, deload week 4, max Bench press 90 kg
 altered 2026-03-02 primary day  march.md:8
   - Bench press: 3x5 @ 70 kg RPE 7
-  + Bench press: skipped
+  + Bench press: skipped (shoulder)
   + Dip: 3x8 @ bw RPE 6
 altered 2026-03-09 primary day  march.md:15
   - 2026-03-09 primary day
@@ -295,6 +295,34 @@ altered 2026-03-16 primary day  march.md:23
   - Back squat plan: 3x5 @ 105 kg RPE 7-8
   + Back squat plan: 3x5 @ 107.5 kg RPE 8
 record set: Dip, 8 reps: bw on 2026-03-02, the first
+"
+    );
+}
+
+#[test]
+fn a_rename_is_told_once_and_a_note_and_a_reason_for_skipping_are_told() {
+    let repository = Repository::new();
+    let before = "## 2026-03-02 heavy day\n- Shed press: 3x5 @ 80 kg\n- Back squat: 3x5 @ 100 kg\n\n\
+                  ## 2026-03-05\n- Shed press: 3x5 @ 82.5 kg\n";
+    repository.write(PAGE, before);
+    repository.commit("Two days");
+    repository.write(PAGE, &before.replace("Shed", "Net"));
+    assert_eq!(told(&repository, "HEAD"), "Net press was Shed press: 2 sessions\n");
+    assert_eq!(repository.run(&["changes", "HEAD", "--summary"]), "1 lift renamed\n");
+    put(&repository, "Back squat: 3x5 @ 100 kg", "Back squat: skipped (knee)\n  - note: ask about it");
+    put(&repository, "## 2026-03-05\n", "## 2026-03-05\n- note: tired\n");
+    assert_eq!(
+        told(&repository, "HEAD"),
+        "\
+Net press was Shed press: 2 sessions
+altered 2026-03-02 heavy day  march.md:1
+  - Back squat: 3x5 @ 100 kg
+  + Back squat: skipped (knee)
+  + Back squat note: ask about it
+altered 2026-03-05  march.md:6
+  - 2026-03-05
+  + 2026-03-05, note: tired
+record taken back: Back squat, 5 reps: 100 kg on 2026-03-02, now none
 "
     );
 }

@@ -359,7 +359,7 @@ impl<'a> PlannedLines<'a> {
     fn done(&self, done: Done<'_>, plan: &Plan) -> Line {
         let log = self.history.log;
         let sets: Vec<_> = done.work_sets().collect();
-        let held = hold(&plan.groups, &sets, done.session.own_mass(), Tolerance::of(&log.gear));
+        let held = hold(&plan.groups, &sets, done.session.own_mass(), Tolerance::of(log.gear_at(done.session.gym)));
         let marks = Marked::of(done, |set| set.is_work());
         Line {
             at: self.at(done.session, (done.work.page, done.work.line)),

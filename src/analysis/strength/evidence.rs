@@ -6,7 +6,7 @@ use crate::science::strength::{
     Course, Curves, Day, End, ExpectedCurve, Interval, Known, Set as Made, Strength, Taught,
 };
 use crate::science::{Equation, effort_scale, rating_error};
-use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit, words};
+use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit, shown_in, words};
 use chrono::{Datelike, NaiveDate};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
@@ -517,13 +517,13 @@ impl<'a> Evidence<'a> {
         self.estimate(self.rated_on(date)?)
     }
 
-    /// The unit of the last load that is one number; kilograms where none is.
+    /// The unit of the last load that is one number; the one that masses are told in where none is.
     pub(crate) fn unit(&self) -> Unit {
         let plain = self.days.iter().rev().find_map(|rated| match rated.mark.group.load {
             Load::Plain { unit, .. } => Some(unit),
             _ => None,
         });
-        plain.unwrap_or(Unit::Kg)
+        plain.unwrap_or(shown_in())
     }
 
     /// The lifter's own weight that stands in the loads of this lift, as of the last day that has it.

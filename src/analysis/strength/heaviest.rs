@@ -3,7 +3,7 @@
 pub use super::axis::{Lifted, LightKind, LightWeek, MeetDay, Span};
 use super::axis::{meet_days, spans};
 use crate::history::{Done, History, Marked};
-use crate::training::{LiftId, Load, Mass, Unit};
+use crate::training::{LiftId, Load, Mass, Unit, shown_in};
 use chrono::NaiveDate;
 
 /// What is asked.
@@ -77,7 +77,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let own = loads().find_map(|load| load.added()).filter(|_| added);
     Answer {
         lift: history.log.lift_name(ask.lift).to_owned(),
-        unit: unit.or(own.map(Mass::unit)).unwrap_or(Unit::Kg),
+        unit: unit.or(own.map(Mass::unit)).unwrap_or(shown_in()),
         added,
         days,
         blocks: range.map_or_else(Vec::new, |(first, last)| spans(history, first, last)),

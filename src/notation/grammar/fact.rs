@@ -40,6 +40,7 @@ pub(crate) fn fact<'a>(
             ("duration", "minutes or hours, such as 75 min or 1:15", read)
         }
         FactKey::SessionRpe => ("session RPE", "a number from 0 to 10", all_consuming(session_rpe).parse(i)),
+        FactKey::Gym => ("gym", "the name of a gym under `gyms:`, such as city gym", gym(i)),
         FactKey::Pain | FactKey::Note => ("pain", "a place and a number out of ten, such as left knee 3/10", pain(i)),
     };
     match read {
@@ -99,6 +100,12 @@ fn pain<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Fact<'a>> {
         }
         _ => no_fit(i),
     }
+}
+
+/// A gym's name, whatever it is made of.
+fn gym<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Fact<'a>> {
+    let name = trimmed(i.text());
+    if name.is_empty() { no_fit(i) } else { Ok((i.skip(i.len() as u32), Fact::Gym(name))) }
 }
 
 /// The value of a block's key.

@@ -44,10 +44,11 @@ pub(crate) enum FactKey {
     Duration,
     SessionRpe,
     Pain,
+    Gym,
     Note,
 }
 
-const FACTS: [(&str, FactKey); 8] = [
+const FACTS: [(&str, FactKey); 9] = [
     ("bodyweight", FactKey::Bodyweight),
     ("bw", FactKey::Bodyweight),
     ("weight", FactKey::Bodyweight),
@@ -55,6 +56,7 @@ const FACTS: [(&str, FactKey); 8] = [
     ("duration", FactKey::Duration),
     ("session RPE", FactKey::SessionRpe),
     ("pain", FactKey::Pain),
+    ("gym", FactKey::Gym),
     ("note", FactKey::Note),
 ];
 

@@ -91,3 +91,17 @@ pub(super) fn without_set_number(content: &str) -> &str {
         _ => content,
     }
 }
+
+/// Whether a line is cells of bare numbers behind a name, `Bench press;3;8;60`: what they count is told by the head
+/// of a table alone.
+pub(super) fn is_row(line: &str) -> bool {
+    let digit = |cell: &str| cell.contains(|c: char| c.is_ascii_digit());
+    let number = |cell: &str| digit(cell) && cell.bytes().all(|c| !c.is_ascii_alphabetic());
+    ['|', '\t', ';', ','].into_iter().any(|sign| {
+        let Some((name, cells)) = line.split_once(sign) else { return false };
+        let blank = matches!(sign, '|' | '\t');
+        !digit(name)
+            && cells.contains(sign)
+            && cells.split(sign).all(|cell| (blank || cell.trim() == cell) && number(cell))
+    })
+}

@@ -129,7 +129,7 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     let box_of = if ticked.is_some() { "[x] " } else { "" };
     let line = Line { names, habits, unit };
     if let Some(Lifted { named, sets, variant }) = line.lift_and_sets(content) {
-        if of_another_bar(&named.name, &sets) || table::is_row(content) {
+        if of_another_bar(&named.name, &sets) || marks::is_row(content) {
             return Fate::Unread;
         }
         if let Some(variant) = variant {

@@ -17,6 +17,8 @@ pub(super) fn fact<'a>(pen: &mut Pen<'a>, text: &'a str, value: &'a str, fact: &
         Fact::Sleep(_) | Fact::Duration(_) => pen.put(inner, &spelling::hours(inner)),
         Fact::SessionRpe(_) => pen.put(inner, &spelling::solid(inner)),
         Fact::Pain(..) => pain(pen, inner),
+        // A name keeps its letters, as a lift's own does.
+        Fact::Gym(_) => {}
     }
     remark(pen, body, inner);
     spacing::end(pen, body, text);

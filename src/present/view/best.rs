@@ -4,7 +4,7 @@ use crate::history::Mark;
 use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
 use crate::questions::best::{Answer, Best, Bound, Estimate, Found};
-use crate::training::{Load, Unit};
+use crate::training::{Load, shown_in};
 
 /// Where the estimates stand among the columns.
 const ESTIMATE: usize = 4;
@@ -87,7 +87,7 @@ fn done(mark: &Mark) -> String {
 pub(super) fn max(mark: &Mark, estimate: &Estimate) -> String {
     let unit = match mark.load.load {
         Load::Plain { unit, .. } => unit,
-        _ => Unit::Kg,
+        _ => shown_in(),
     };
     wording::estimated(estimate.maximum, unit)
 }

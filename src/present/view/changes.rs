@@ -4,20 +4,28 @@ use crate::history::Mark;
 use crate::present::{Doc, Role, wording};
 use crate::questions::changes::{
     Altered, Answer, BlockChange, BlockTold, Head, LiftChange, LiftTold, Maximum, OfLifter, PlanTold, RecordChange,
-    Run, Side, Told, Turn,
+    Renamed, Run, Side, Told, Turn,
 };
 use crate::training::spelling::{self, Spelled};
 
-/// Shows what changed from one state to another, lifter by lifter.
-pub fn show(Answer { from, to, lifters }: &Answer) -> Doc {
+/// Shows what changed from one state to another, lifter by lifter; in a summary each on one line.
+pub fn show(Answer { from, to, lifters }: &Answer, summary: bool) -> Doc {
     let mut out = Doc::new();
+    let mut changed = lifters.iter().filter(|answer| !answer.is_empty()).peekable();
+    if summary && changed.peek().is_some() {
+        for answer in changed {
+            let name = answer.lifter.as_ref().map_or(String::new(), |name| format!("{name}: "));
+            out.wrapped(Role::Plain, name + &sums(std::slice::from_ref(answer)), 2);
+        }
+        return out;
+    }
     out.wrapped(Role::Answer, sums(lifters), 2);
     out.wrapped(Role::Place, format!("from {} to {}", wording::state(from), wording::state(to)), 2);
     for state in [from, to].into_iter().filter(|state| !state.journal) {
         let words = format!("there is no journal in this folder in {}", wording::state(state));
         out.wrapped(Role::Caution, &words, 2);
     }
-    for answer in lifters.iter().filter(|answer| !answer.is_empty()) {
+    for answer in changed {
         out.gap();
         if let Some(name) = &answer.lifter {
             out.line(Role::Title, name.as_str());
@@ -40,6 +48,7 @@ fn sums(lifters: &[OfLifter]) -> String {
             ],
             "session",
         ),
+        (vec![(sum(|a| a.renamed.len()), "renamed")], "lift"),
         (vec![(sum(|a| a.blocks.len()), "altered")], "block"),
         (
             vec![
@@ -63,6 +72,9 @@ fn sums(lifters: &[OfLifter]) -> String {
 fn of_lifter(answer: &OfLifter, out: &mut Doc) {
     for change in &answer.blocks {
         block(change, out);
+    }
+    for Renamed { was, is, sessions } in &answer.renamed {
+        out.wrapped(Role::Plain, format!("{is} was {was}: {}", wording::count(*sessions, "session")), 4);
     }
     for told in &answer.removed {
         whole("removed", '-', Role::Behind, told, out);
@@ -98,13 +110,21 @@ fn long(head: &Head) -> String {
     words.extend(head.meet.as_ref().map(|meet| format!("meet {meet}").trim_end().to_owned()));
     words.extend(head.bodyweight.map(|mass| format!("bodyweight {}", mass.written())));
     words.extend(head.pains.iter().map(|pain| format!("pain {} {}/10", pain.site, pain.of_ten.0)));
+    words.extend(head.notes.iter().map(|note| format!("note: {note}")));
     words.join(", ")
 }
 
 fn whole(word: &str, sign: char, role: Role, told: &Told, out: &mut Doc) {
     title(word, &told.head, out);
+    for note in &told.head.notes {
+        out.wrapped(role, format!("  {sign} note: {note}"), 6);
+    }
     for LiftTold { lift, side } in &told.lifts {
         out.wrapped(role, format!("  {sign} {lift}: {}", work(side)), 6);
+        let notes = notes(lift, side);
+        if !notes.is_empty() {
+            out.wrapped(role, format!("  {sign} {notes}"), 6);
+        }
     }
 }
 
@@ -114,17 +134,25 @@ fn altered(change: &Altered, out: &mut Doc) {
     if was != is {
         both(&was, &is, out);
     }
-    for LiftChange { lift, sets_altered, plan_altered, was, is } in &change.lifts {
+    for LiftChange { lift, sets_altered, plan_altered, notes_altered, was, is } in &change.lifts {
         let both_there = was.is_there && is.is_there;
         let bare = was.sets.is_empty() && is.sets.is_empty();
-        if !both_there || *sets_altered || bare {
+        if !both_there || *sets_altered || (bare && *plan_altered) {
             both(&told(lift, "", &work(was), was), &told(lift, "", &work(is), is), out);
         }
         // Where no set was done yet, the plan has been told in the place of the sets.
         if both_there && *plan_altered && !bare {
             both(&told(lift, " plan", &plan(was), was), &told(lift, " plan", &plan(is), is), out);
         }
+        if *notes_altered {
+            both(&notes(lift, was), &notes(lift, is), out);
+        }
     }
+}
+
+/// `Bench press note: elbow gone`; nothing without one.
+fn notes(lift: &str, side: &Side) -> String {
+    if side.notes.is_empty() { String::new() } else { format!("{lift} note: {}", side.notes.join("; ")) }
 }
 
 /// A lift with what is said of it; nothing where it is not there.
@@ -144,7 +172,8 @@ fn both(was: &str, is: &str, out: &mut Doc) {
 fn work(side: &Side) -> String {
     let mut words: Vec<String> = Vec::new();
     if side.skipped {
-        words.push("skipped".into());
+        let why = side.skipped_because.as_ref().map_or(String::new(), |why| format!(" ({why})"));
+        words.push(format!("skipped{why}"));
     }
     words.extend(side.sets.iter().map(run));
     if side.sets.is_empty() && !side.plans.is_empty() {

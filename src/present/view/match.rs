@@ -3,7 +3,7 @@
 use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
 use crate::questions::r#match::{Answer, NoWeek, Pair, Side, Verdict, fullest};
-use crate::training::{Amount, Unit};
+use crate::training::Amount;
 
 /// Shows the answer; the place of each lift where `places` says so.
 pub fn show(answer: &Answer, places: bool) -> Doc {
@@ -304,6 +304,6 @@ fn load_change(now: &Side, then: &Side) -> Option<String> {
         (Some(now), Some(then)) => (now, then),
         _ => (now.kilograms?, then.kilograms?),
     };
-    let by = wording::mass(if now > then { now - then } else { then - now }, Unit::Kg);
+    let by = if now > then { now - then } else { then - now };
     Some(format!("{by}, was {was}"))
 }

@@ -3,7 +3,7 @@
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
 use crate::questions::meet::{Formula, LiftOutcome, Named, NoPoints, NoTotal, Outcome, Taken};
-use crate::training::{CompetitionLift, Equipment, Figure, Mass, Sex, Unit};
+use crate::training::{CompetitionLift, Equipment, Figure, Mass, Sex, shown_in};
 use std::cmp::Ordering;
 
 /// Shows the outcome.
@@ -160,7 +160,7 @@ fn held_against(outcome: &Outcome) -> Doc {
             (Role::Answer, lift.lift.clone()),
             (Role::Plain, lift.before.map_or(String::new(), Mass::written)),
             change(lift.change),
-            (Role::Plain, lift.estimated.as_ref().map_or(String::new(), |known| wording::spread(known, Unit::Kg))),
+            (Role::Plain, lift.estimated.as_ref().map_or(String::new(), |known| wording::spread(known, shown_in()))),
             (role, words.into()),
         ]);
     }

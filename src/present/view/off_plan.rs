@@ -73,7 +73,7 @@ fn differences(answer: &Answer, line: &Line) -> Vec<String> {
     }
     let mut words = Vec::new();
     if !sums.is_whole() {
-        words.extend(line.lighter_by.map(|by| format!("-{}", wording::mass(by, Unit::Kg))));
+        words.extend(line.lighter_by.map(|by| format!("-{}", wording::kilograms(by))));
         let sets = sums.sets_planned.saturating_sub(sums.sets_done);
         if sets > 0 {
             words.push(format!("-{}", wording::count(sets, "set")));

@@ -4,7 +4,7 @@ use crate::present::bar::{Disc, draw};
 use crate::present::doc::Picture;
 use crate::present::{Doc, Role, Typeset, wording};
 use crate::questions::plates::{Answer, Before, Hung, Moves, Nearest, Run};
-use crate::training::{Mass, Unit};
+use crate::training::{Mass, Unit, shown_in};
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -112,12 +112,9 @@ fn total(hung: &Hung, answer: &Answer) -> String {
     in_units(hung.total, answer.unit)
 }
 
-/// A mass in the unit that is spoken, and in kilograms.
+/// A mass in the unit that it was asked in, and in the one that masses are told in.
 fn in_units(mass: Mass, unit: Unit) -> String {
-    match unit {
-        Unit::Kg => mass.to_string(),
-        Unit::Lb => format!("{} lb ({mass})", mass.rounded_in(unit)),
-    }
+    if unit == shown_in() { mass.to_string() } else { format!("{} ({mass})", wording::mass(mass, unit)) }
 }
 
 /// `0.45 lb too light`

@@ -8,7 +8,7 @@ use crate::present::plot::{self, Columns, Glyphs, Line};
 use crate::present::{Doc, Role, wording};
 use crate::questions::report::{Record, Records, Week};
 use crate::questions::volume::Row;
-use crate::training::Family;
+use crate::training::{Family, shown_in};
 use chrono::NaiveDate;
 
 /// How the estimated maxima of the main lifts went over dates: a plot a lift, with its numbers.
@@ -178,7 +178,9 @@ fn by_family(weeks: &[Week], families: &[Family]) -> Table {
 }
 
 fn sums(weeks: &[Week]) -> Table {
-    let numbers = ["sessions", "sets", "high-rep", "RPE 6+", "reps", "tonnage kg", "avg RPE"].map(Column::right);
+    let numbers =
+        ["sessions", "sets", "high-rep", "RPE 6+", "reps", wording::in_unit("tonnage kg", "tonnage lb"), "avg RPE"]
+            .map(Column::right);
     let columns = std::iter::once(Column::left("week")).chain(numbers);
     let mut table = Table::new(columns.collect()).captioned("Weekly sums, all lifts");
     for week in weeks {
@@ -194,7 +196,7 @@ fn sums(weeks: &[Week]) -> Table {
             format!("{}{share}", row.high_rep_sets),
             row.sets_at_rpe_6.to_string(),
             row.reps.to_string(),
-            wording::thousands(row.tonnage.rounded_kg()),
+            wording::thousands(row.tonnage.rounded_in(shown_in())),
             row.average_effort.map_or(String::new(), |effort| format!("{:.1}", effort.0)),
         ];
         table.row(std::iter::once(name(week)).chain(numbers.map(|number| (Role::Plain, number))).collect());

@@ -4,7 +4,7 @@ use crate::present::doc::{Column, Table, When};
 use crate::present::plot::{self, Bars, Columns, Glyphs};
 use crate::present::{Doc, Role, wording};
 use crate::questions::volume::{Answer, By, Row};
-use crate::training::{Figure, Hundredths, Tonnage, words};
+use crate::training::{Figure, Hundredths, Mass, Tonnage, shown_in, words};
 
 /// Where the share of the estimated maximum stands among the columns.
 const AVERAGE_PERCENT: usize = 12;
@@ -21,9 +21,9 @@ pub fn show(answer: &Answer) -> Doc {
         Column::right("sessions").spare(3),
         Column::right("sets"),
         Column::right("reps"),
-        Column::right("tonnage kg"),
-        Column::right("with bw kg").spare(1),
-        Column::right("avg kg").spare(2),
+        Column::right(wording::in_unit("tonnage kg", "tonnage lb")),
+        Column::right(wording::in_unit("with bw kg", "with bw lb")).spare(1),
+        Column::right(wording::in_unit("avg kg", "avg lb")).spare(2),
         Column::right("seconds").spare(5),
         Column::right("metres").spare(6),
         Column::right("high-rep").spare(4),
@@ -55,10 +55,15 @@ pub fn show(answer: &Answer) -> Doc {
     out
 }
 
+/// So many kilograms as a number of the unit that masses are told in.
+fn told(kilograms: f64) -> f64 {
+    Mass::from_kilograms(kilograms).unwrap_or_default().rounded_in(shown_in())
+}
+
 fn cells(by: By, row: &Row) -> Vec<(Role, String)> {
     let name = name(by, row);
     let number = |number: u64| if number == 0 { String::new() } else { number.to_string() };
-    let kilos = |kilos: f64| if kilos == 0.0 { String::new() } else { wording::thousands(kilos) };
+    let mass = |mass: f64| if mass == 0.0 { String::new() } else { wording::thousands(mass) };
     let figure =
         |figure: Option<Hundredths>, decimals| figure.map_or(String::new(), |Figure(it)| format!("{it:.decimals$}"));
     vec![
@@ -66,11 +71,11 @@ fn cells(by: By, row: &Row) -> Vec<(Role, String)> {
         (Role::Plain, row.sessions.to_string()),
         (Role::Plain, row.sets.to_string()),
         (Role::Plain, number(row.reps)),
-        (Role::Plain, kilos(row.tonnage.rounded_kg())),
-        (Role::Plain, row.bodyweight_tonnage.map_or("?".into(), |sum| kilos(sum.rounded_kg()))),
-        (Role::Plain, figure(row.average_load, 1)),
+        (Role::Plain, mass(row.tonnage.rounded_in(shown_in()))),
+        (Role::Plain, row.bodyweight_tonnage.map_or("?".into(), |sum| mass(sum.rounded_in(shown_in())))),
+        (Role::Plain, row.average_load.map_or(String::new(), |Figure(kilograms)| format!("{:.1}", told(kilograms)))),
         (Role::Plain, number(row.seconds)),
-        (Role::Plain, kilos(row.metres.rounded_metres())),
+        (Role::Plain, mass(row.metres.rounded_metres())),
         (Role::Plain, number(u64::from(row.high_rep_sets))),
         (Role::Plain, number(u64::from(row.sets_at_rpe_6))),
         (Role::Plain, figure(row.average_effort, 1)),
@@ -112,12 +117,12 @@ pub fn plot(answer: &Answer, of: Of, glyphs: Glyphs) -> Doc {
     let per = answer.by.word();
     let (heading, unit) = match of {
         Of::Sets => (format!("Work sets by {per}"), "sets"),
-        Of::Tonnage => (format!("Tonnage by {per}, in kg times reps"), "kg"),
+        Of::Tonnage => (format!("Tonnage by {per}, in {unit} times reps", unit = shown_in().word()), shown_in().word()),
     };
     out.line(Role::Answer, heading.clone());
     let numbers = |row: &Row| match of {
         Of::Sets => (f64::from(row.sets), f64::from(row.high_rep_sets)),
-        Of::Tonnage => (row.tonnage.rounded_kg(), row.high_rep_tonnage.rounded_kg()),
+        Of::Tonnage => (row.tonnage.rounded_in(shown_in()), row.high_rep_tonnage.rounded_in(shown_in())),
     };
     if answer.by == By::Week {
         let column = |row: &Row| {

@@ -31,6 +31,8 @@ pub struct Head {
     pub bodyweight: Option<Mass>,
     /// What hurt.
     pub pains: Vec<PainTold>,
+    /// Notes on the session.
+    pub notes: Vec<String>,
     /// Where its heading stands.
     #[serde(flatten)]
     pub place: Place,
@@ -87,6 +89,8 @@ pub struct LiftChange {
     pub sets_altered: bool,
     /// Whether its plan asks for something else.
     pub plan_altered: bool,
+    /// Whether its notes are others.
+    pub notes_altered: bool,
     /// What was said; null where the lift was not there.
     #[serde(serialize_with = "Side::or_null")]
     #[schemars(with = "Option<Side>")]
@@ -112,6 +116,7 @@ impl Head {
             meet: session.meet.as_deref().map(str::to_owned),
             bodyweight: own.map(|own| own.mass),
             pains: session.pains.iter().map(pain).collect(),
+            notes: session.notes.iter().map(|note| note.text.to_string()).collect(),
             place: log.place(session.page, session.line),
         }
     }
@@ -124,6 +129,7 @@ impl Head {
             && self.day == other.day
             && self.meet == other.meet
             && self.pains == other.pains
+            && self.notes == other.notes
     }
 }
 
@@ -153,11 +159,18 @@ impl Whole {
         let both = names.map(|(folded, name)| {
             let side = |whole: &Whole| whole.side(folded).cloned().unwrap_or_default();
             let (was, is) = (side(self), side(after));
-            let (sets_altered, plan_altered) = (!was.same_sets(&is), !was.same_plan(&is));
-            LiftChange { lift: name.clone(), sets_altered, plan_altered, was, is }
+            LiftChange {
+                lift: name.clone(),
+                sets_altered: !was.same_sets(&is),
+                plan_altered: !was.same_plan(&is),
+                notes_altered: was.notes != is.notes,
+                was,
+                is,
+            }
         });
         let came_or_went = |change: &LiftChange| change.was.is_there != change.is.is_there;
-        both.filter(|change| change.sets_altered || change.plan_altered || came_or_went(change)).collect()
+        both.filter(|change| change.sets_altered || change.plan_altered || change.notes_altered || came_or_went(change))
+            .collect()
     }
 
     fn told(self) -> Told {

@@ -2,7 +2,9 @@
 //! what they come to, not by their spelling.
 
 use crate::analysis::rows::SetDone;
-use crate::training::{AmountRange, EffortRange, Load, Log, Mass, PlannedGroup, Session, Status, Substance, fold};
+use crate::training::{
+    AmountRange, EffortRange, Load, Log, Mass, PlannedGroup, RemarkKind, Session, Status, Substance, fold,
+};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
@@ -19,6 +21,10 @@ pub struct Side {
     pub is_there: bool,
     /// Whether a line of it is marked as skipped.
     pub skipped: bool,
+    /// Why, where that is written.
+    pub skipped_because: Option<String>,
+    /// Notes on it.
+    pub notes: Vec<String>,
     #[serde(skip)]
     planned: Vec<PlanKey>,
 }
@@ -83,7 +89,7 @@ impl Side {
     /// Whether the sets are the same, and were skipped or not alike.
     pub fn same_sets(&self, other: &Side) -> bool {
         let alike = |(one, other): (&Run, &Run)| one.sets == other.sets && is_like(&one.each, &other.each);
-        self.skipped == other.skipped
+        (self.skipped, &self.skipped_because) == (other.skipped, &other.skipped_because)
             && self.sets.len() == other.sets.len()
             && self.sets.iter().zip(&other.sets).all(alike)
     }
@@ -114,6 +120,11 @@ pub(super) fn sides(log: &Log, session: &Session) -> Vec<(String, String, Side)>
         let Some((_, _, side)) = all.get_mut(place) else { continue };
         side.is_there = true;
         side.skipped |= work.status == Status::Skipped;
+        if let Some(details) = &work.details {
+            side.skipped_because = side.skipped_because.take().or(details.skipped_because.as_deref().map(Into::into));
+            let notes = details.remarks.iter().filter(|remark| remark.kind == RemarkKind::Note);
+            side.notes.extend(notes.map(|note| note.text.to_string()));
+        }
         if let Some(plan) = work.plan() {
             let percentages =
                 plan.groups.iter().filter(|group| group.load.text().is_some_and(|text| text.ends_with('%')));

@@ -52,7 +52,7 @@ impl<'a> Scene<'_, 'a> {
         let to_beat = then.map(|(marked, mark)| ToBeat { equal: equal(&marked, first, &known.curve, own), mark });
         let sets: Vec<Set<'_>> = work.groups.iter().flat_map(|group| group.sets()).collect();
         let mut hanger = Hanger {
-            gear: &log.gear,
+            gear: log.gear_at(session.gym),
             rack,
             lift: log.lift(work.lift),
             per_side: first.map_or_else(|| work.groups.first().is_some_and(|group| group.per_side), |one| one.per_side),

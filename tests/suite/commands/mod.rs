@@ -8,6 +8,7 @@ mod estimate;
 mod matching;
 mod meet;
 mod plates;
+mod pounds;
 mod report;
 mod review;
 mod room;

@@ -173,3 +173,57 @@ fn the_last_sets_own_plates_count() {
     // Something else is in this sum, so it is only a sum.
     assert_eq!(change("bar + 2x15 kg/side + 20 kg")["text"], "bar + 25 kg/side + 15 kg/side + 10 kg/side");
 }
+
+/// A lifter of kilos with a hotel's pound plates, and a meet whose collars weigh 5 kg.
+fn travelling() -> Journal {
+    let gyms = "gyms:\n  Ferry Hall:\n    bars: { bar: 45 lb, short bar: 35 lb }\n    plates:\n      - { mass: 45 lb, \
+                colour: red }\n      - { mass: 10 lb }\n  Meet: { collars: 5 kg }\n";
+    let page = "## 2026-03-02\n- Back squat: 5 @ bar + 1 red/side RPE 7\n\n\
+                ## 2026-03-05\n- Back squat: 5 @ bar + 1 red/side RPE 7\n- Bench press: 5 @ short bar + 1 red/side\n\
+                gym: ferry hall\n\n## 2026-03-07\n\n- gym: Meet (upstairs)\n- Back squat: 1 @ bar + 2 red/side\n";
+    Journal::new().file("journal.yaml", gyms).file("page.md", page)
+}
+
+#[test]
+fn a_session_elsewhere_is_read_and_loaded_with_the_bars_and_plates_there() {
+    let journal = travelling();
+    let history = |lift: &str| journal.run_at(80, &["history", lift, "--on", "2026-03-08"]);
+    assert_eq!(
+        history("Bench press"),
+        "Bench press: 1 mark, oldest first\ndate        done                          where\n2026-03-05  1x5 @ short bar + 1 red/side  page.md:6\n"
+    );
+    assert_eq!(
+        journal.run_at(80, &["volume", "--by", "lift", "--on", "2026-03-08"]).lines().nth(2),
+        Some("Bench press         1     1     5         284    56.7")
+    );
+    // On the day itself the gym of its session holds, else the usual one, unless another is asked for.
+    let asked = |more: &[&str]| {
+        let all = [&["plates", "65 kg"], more].concat();
+        journal.run_at(80, &all).lines().next().unwrap_or_default().to_owned()
+    };
+    assert_eq!(
+        asked(&["--on", "2026-03-05"]),
+        "65 kg cannot be made exactly on bar; the nearest is 65.77 kg, 0.77 kg too heavy"
+    );
+    assert_eq!(asked(&["--on", "2026-03-06"]), "65 kg on bar: 20 kg blue + 2.5 kg each side");
+    assert_eq!(asked(&["--on", "2026-03-07"]), "65 kg on bar: 20 kg blue each side");
+    assert_eq!(
+        asked(&["--on", "2026-03-06", "--gym", "FERRY hall"]),
+        "65 kg cannot be made exactly on bar; the nearest is 65.77 kg, 0.77 kg too heavy"
+    );
+    assert_eq!(
+        journal.run_at(80, &["plates", "65 kg", "--gym", "Fery Hall"]),
+        "--- stderr\nloadline: no gym is called `Fery Hall`; there is Ferry Hall\n--- exit 2\n"
+    );
+}
+
+/// The card of a session elsewhere is of loads that hang there.
+#[test]
+fn a_session_to_come_is_loaded_with_the_plates_of_its_gym() {
+    let plan = "\n## 2026-03-12\ngym: Ferry Hall\n- Back squat:\n  - plan: 3x5 @ 62 kg RPE 7\n";
+    let journal = travelling().file("plan.md", plan);
+    let card = journal.run_at(60, &["session", "--on", "2026-03-12"]);
+    assert!(card.contains("\n  each side  45\n"), "{card}");
+    let asked = journal.run_at(60, &["session", "--on", "2026-03-12", "--gym", "Meet"]);
+    assert!(asked.contains("\n  each side  5 5 5 2.5 1.25\n"), "{asked}");
+}
