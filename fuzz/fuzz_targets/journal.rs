@@ -82,7 +82,7 @@ fn ask(history: &History<'_>, screen: Screen, lifts: u32, blocks: u32) {
         shown(json::volume::json(&answer), text::volume::show(&answer, screen));
         paint(&text::volume::plot(&answer, text::volume::Of::Tonnage, screen, Glyphs::Blocks), true);
     }
-    let week = draft::week::answer(history, draft::week::Ask { cap: Effort::MAXIMAL });
+    let week = draft::week::answer(history, draft::week::Ask { cap: Effort::MAXIMAL, week: None, starts: None });
     let block = draft::block::answer(history, &draft::block::Ask { reps: Some(8), ..Default::default() });
     for answer in [week, block].into_iter().flatten() {
         shown(json::draft::json(&answer, Unit::Lb, None), text::draft::show(&answer, Unit::Lb, screen));

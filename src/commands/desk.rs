@@ -102,11 +102,16 @@ impl Desk {
 
     /// Reads the pages of the lifter who is meant.
     pub(crate) fn book(&self, options: &Options) -> Result<Book, Failure> {
-        let lifter = self.lifter(options)?.clone();
+        Ok(self.book_of(self.lifter(options)?, options))
+    }
+
+    /// Reads the pages of a lifter.
+    pub(crate) fn book_of(&self, lifter: &Lifter, options: &Options) -> Book {
+        let lifter = lifter.clone();
         let reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
         let unread = self.unread(Some(&lifter));
         let settings_problems = self.journal.problems.len();
-        Ok(Book { reading, lifter, settings_problems, unread, goes_on: options.goes_on })
+        Book { reading, lifter, settings_problems, unread, goes_on: options.goes_on }
     }
 }
 

@@ -11,12 +11,12 @@ use crate::history::History;
 use crate::present::drafted::Spelled;
 use crate::present::envelope::json;
 use crate::present::{Doc, Role, pages, view};
-use crate::questions::draft::{Answer, WhyNot, block, week};
+use crate::questions::draft::{Answer, block, like, week};
 use crate::training::Effort;
 use chrono::NaiveDate;
 use clap::{Args, Subcommand};
-use std::path::PathBuf;
-use write::write;
+use std::path::{Path, PathBuf};
+use write::{Staged, stage, write};
 
 /// Draft the next week or block as a page to edit
 ///
@@ -52,6 +52,10 @@ enum What {
 /// the low end is planned. Loads on a bar are those that the gym's plates make; dumbbells, pins and bands stay as they
 /// are.
 ///
+/// Where the block's own plans say how efforts rise from week to week, these go on so. A week that was missed is
+/// planned again, and after several the loads step back. A lift that was skipped for pain, or whose site hurts at 5/10
+/// or more, stands in a quoted line: decide with a professional. A week with a meet in it is light.
+///
 /// A peak week that the block names takes a set and two reps off the competition lifts with effort kept, a set off the
 /// others, and leaves deadlifts out; a deload week halves the sets and takes two reps and a tenth of the load off.
 ///
@@ -61,7 +65,9 @@ enum What {
   # the week after this one, as it was known on a day
   loadline draft week --on 2026-11-18
   # easier, and for a calendar
-  loadline draft week --cap 8 --ics --on 2026-11-18")]
+  loadline draft week --cap 8 --ics --on 2026-11-18
+  # the week that starts on a Monday, of everybody
+  loadline draft week --starts 2026-11-23 --all-lifters --on 2026-11-18")]
 struct Week {
     /// The effort that the block's last loading week shall not go over, RPE 5 to 10
     #[arg(long, value_name = "RPE", default_value = "9", value_parser = cap)]
@@ -69,6 +75,12 @@ struct Week {
     /// The week of the block [default: the one after the last with work]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=104))]
     week: Option<u32>,
+    /// The first day of the week, in place of its number
+    #[arg(long, value_name = "DATE", value_parser = options::date, conflicts_with = "week")]
+    starts: Option<NaiveDate>,
+    /// Draft for every lifter; with --write into each one's folder, all or none
+    #[arg(long, conflicts_with = "ics")]
+    all_lifters: bool,
     #[command(flatten)]
     whither: Whither,
 }
@@ -78,6 +90,9 @@ struct Week {
 /// Makes it from the first loading week of the last block: the same days and lifts. Squats, hinges and presses take
 /// the reps of --reps. A load stays where that leaves room for the weeks after, at RPE 7 or under; else it is the one
 /// that the estimate gives for RPE 6.5. Where no estimate reaches, the plan has no load.
+///
+/// With --like it is made from another lifter's last block, for one who has none yet: the same days, lifts, sets and
+/// efforts, and no loads.
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
@@ -99,19 +114,26 @@ struct Block {
     /// The block's name [default: the last one counted on]
     #[arg(long, value_name = "NAME", value_parser = name)]
     name: Option<String>,
+    /// Make it from the last block of this lifter, by name or folder
+    #[arg(long, value_name = "NAME", conflicts_with = "reps")]
+    like: Option<String>,
     #[command(flatten)]
     whither: Whither,
 }
 
 #[derive(Args, Debug)]
 struct Whither {
-    /// Write it to this page: a new one, or after what the page holds
-    #[arg(long, value_name = "PAGE")]
+    /// Write it to this page: a new one, or after what the page holds [default: `block 9 week 4.md` in the lifter's
+    /// folder]
+    #[arg(long, value_name = "PAGE", num_args = 0..=1, default_missing_value = OWN_PAGE)]
     write: Option<PathBuf>,
     /// Print it as a calendar (iCalendar), with the meets to come
     #[arg(long, conflicts_with = "write")]
     ics: bool,
 }
+
+/// Stands for a page that is called after what is drafted.
+const OWN_PAGE: &str = ".";
 
 /// A block's name of the command line.
 fn name(text: &str) -> Result<String, String> {
@@ -123,12 +145,19 @@ fn name(text: &str) -> Result<String, String> {
 impl Draft {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         match &self.what {
-            What::Week(asked) => asked
-                .whither
-                .reply(options, |history| week::answer(history, week::Ask { cap: asked.cap, week: asked.week })),
-            What::Block(asked) => asked.whither.reply(options, |history| {
+            What::Week(asked) => {
+                let ask = week::Ask { cap: asked.cap, week: asked.week, starts: asked.starts };
+                if asked.all_lifters {
+                    return asked.whither.of_all(options, ask);
+                }
+                asked.whither.reply(options, |_, history| Ok(week::answer(history, ask)?))
+            }
+            What::Block(asked) => asked.whither.reply(options, |desk, history| {
                 let (reps, weeks, starts, name) = (asked.reps, asked.weeks, asked.starts, asked.name.clone());
-                block::answer(history, &block::Ask { reps, weeks, starts, name })
+                let ask = block::Ask { reps, weeks, starts, name };
+                let Some(name) = &asked.like else { return Ok(block::answer(history, &ask)?) };
+                let other = desk.book_of(desk.journal.lifter(Some(name), None)?, options);
+                Ok(like::answer(history, &other.history(options), &ask)?)
             }),
         }
     }
@@ -138,16 +167,71 @@ impl Whither {
     fn reply(
         &self,
         options: &Options,
-        ask: impl FnOnce(&History<'_>) -> Result<Answer, WhyNot>,
+        ask: impl FnOnce(&Desk, &History<'_>) -> Result<Answer, Failure>,
     ) -> Result<Reply, Failure> {
         let desk = Desk::open(options)?;
         // Read before the journal is, so that a change from then on is seen.
-        let target = self.write.as_deref().map(|path| Target::of(&desk, path)).transpose()?;
+        let named = self.write.as_deref().filter(|path| *path != Path::new(OWN_PAGE));
+        let target = named.map(|path| Target::of(&desk, path)).transpose()?;
         let book = desk.book(options)?;
-        let answer = ask(&book.history(options))?;
+        let answer = ask(&desk, &book.history(options))?;
         let page = pages::draft::page(&answer);
-        let change = target.as_ref().map(|target| write(&desk, &book, &answer, target, &page)).transpose()?;
-        Ok(self.shown(options, &book, &answer, target.as_ref().zip(change), &page))
+        let target = match (target, &self.write) {
+            (None, Some(_)) => Some(in_folder(&desk, &book, Path::new(&own_page(&answer)))?),
+            (target, _) => target,
+        };
+        let staged = target.map(|target| stage(&desk, &book, &answer, target, &page)).transpose()?;
+        let change = staged.as_ref().map(|one| write(std::slice::from_ref(one))).transpose()?;
+        Ok(self.shown(options, &book, &answer, staged.as_ref().map(|one| &one.target).zip(change), &page))
+    }
+
+    /// The week of every lifter. Who has none to draft is named and left out; what is written is written for all others,
+    /// or for nobody.
+    fn of_all(&self, options: &Options, ask: week::Ask) -> Result<Reply, Failure> {
+        if options.format == Format::Json || options.lifter.is_some() {
+            return Err(Failure("--all-lifters is a text of everybody; leave out --lifter and --format json".into()));
+        }
+        let desk = Desk::open(options)?;
+        let (mut out, mut err) = (Doc::new(), Doc::new());
+        let (mut staged, mut any): (Vec<Staged>, bool) = (Vec::new(), false);
+        let mut left_out = String::new();
+        for lifter in &desk.journal.lifters {
+            let book = desk.book_of(lifter, options);
+            let name = book.lifter.name.clone().unwrap_or_else(|| lifter.folder.clone());
+            left_out.push_str(&book.left_out());
+            let answer = match week::answer(&book.history(options), ask) {
+                Ok(answer) => answer,
+                Err(why) => {
+                    err.wrapped(Role::Caution, format!("{name}: {}", Failure::from(why).0), 2);
+                    continue;
+                }
+            };
+            let page = pages::draft::page(&answer);
+            match &self.write {
+                Some(path) => {
+                    let own = PathBuf::from(own_page(&answer));
+                    let named = if path == Path::new(OWN_PAGE) { &own } else { path };
+                    let of_lifter = |why: Failure| Failure(format!("{name}: {}", why.0));
+                    let target = in_folder(&desk, &book, named).map_err(of_lifter)?;
+                    staged.push(stage(&desk, &book, &answer, target, &page).map_err(of_lifter)?);
+                }
+                None => {
+                    out.line(Role::Title, &name);
+                    page.lines().for_each(|line| out.line(Role::Plain, line));
+                    out.gap();
+                }
+            }
+            any = true;
+            err.line(Role::Title, &name);
+            err.append(view::draft::show(&answer, book.lifter.units));
+        }
+        if !staged.is_empty() {
+            out = write(&staged)?;
+        }
+        if !any {
+            return Err(Failure(format!("nobody has a week to draft\n{}", options.plainly(&err).trim_end())));
+        }
+        Ok(Reply::answered(options.shown(&out), options.plainly(&err) + &left_out))
     }
 
     fn shown(
@@ -177,4 +261,16 @@ impl Whither {
         let remarks = view::draft::show(answer, units);
         Reply::answered(out, options.plainly(&remarks) + &book.left_out())
     }
+}
+
+/// What a page is called where no name is given: `block 9 week 4.md`.
+fn own_page(answer: &Answer) -> String {
+    let block = answer.of.block.replace(['/', '\\', ':'], " ");
+    format!("block {block} week {}.md", answer.of.week)
+}
+
+/// A page in the lifter's folder.
+fn in_folder(desk: &Desk, book: &Book, page: &Path) -> Result<Target, Failure> {
+    let root = desk.root.canonicalize().map_err(|error| Failure(format!("the journal cannot be read: {error}")))?;
+    Target::of(desk, &root.join(&book.lifter.folder).join(page))
 }

@@ -6,7 +6,8 @@
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
 //! - `cautions.rs`: what is wrong with `cautions:` in the settings
 //! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML; `progress.rs`: how far long work is
-//! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
+//! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what
+//!   a command ends with, and its exit status; `outcome/deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
 //! - one file a command
 
@@ -16,7 +17,6 @@ mod cautions;
 mod changes;
 mod check;
 mod completion;
-mod deliver;
 mod desk;
 mod draft;
 mod estimate;
@@ -43,6 +43,7 @@ mod review;
 mod room;
 mod roster;
 mod session;
+mod shift;
 mod since;
 mod taper;
 mod target;
@@ -52,9 +53,8 @@ mod watch;
 
 pub use cautions::wrong_cautions;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
-pub use deliver::deliver;
 use options::Options;
-pub use outcome::Reply;
+pub use outcome::{Reply, deliver};
 use std::ffi::OsString;
 pub use watch::{Replies, Watching};
 
@@ -92,7 +92,7 @@ macro_rules! commands {
 
 commands! {
     "At the rack": session Session, r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
-    "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, facts Facts, draft Draft, meet Meet, report Report;
+    "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, facts Facts, draft Draft, shift Shift, meet Meet, report Report;
     "The coach": roster Roster, export Export;
     "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import;
     "Once": completion Completion, man Man;

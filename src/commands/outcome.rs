@@ -1,5 +1,6 @@
 //! What a command ends with: what goes to standard output and standard error, and the exit status.
 
+mod deliver;
 mod mistake;
 
 use crate::history::{NoBlock, NoLift, NoMeet};
@@ -7,10 +8,11 @@ use crate::journal::{NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
 use crate::present::sanitize;
 use crate::present::wording::{self, any_of};
 use crate::problems::ProblemKind;
-use crate::questions::draft;
 use crate::questions::plates::WhyNot;
 use crate::questions::session::NoSession;
+use crate::questions::{draft, shift};
 use crate::training::{Mass, spelling};
+pub use deliver::deliver;
 pub(super) use mistake::below;
 use mistake::mistake;
 
@@ -200,6 +202,15 @@ impl From<draft::WhyNot> for Failure {
             W::WeekPast { block, week } => {
                 format!("every day of week {week} of block {block} is past; name a later one with --week")
             }
+            W::NoWeekStarts { block, asked, week } => match week {
+                Some((week, starts)) => format!(
+                    "no week of block {block} starts on {asked}; week {week} starts on {starts}: write --starts {starts}"
+                ),
+                None => format!("{asked} is before block {block}; write a later day after --starts"),
+            },
+            W::NoBlockLike(lifter) => {
+                format!("{lifter} has no block with plans or work to draft from; name another lifter after --like")
+            }
             W::BlockOver { block, week } => {
                 format!("block {block} ends with week {week}; `loadline draft block --starts DATE` drafts the next one")
             }
@@ -214,6 +225,29 @@ impl From<draft::WhyNot> for Failure {
             W::OnlyMeets => "a meet or test stands on every day that would be drafted".into(),
             W::NameTaken(name) => format!("there is a block {name} already; write another --name"),
             W::NoSuchDay => "that goes past 9999-12-31, the last day that a page can name; give an earlier day with `--starts`, or with `--on`".into(),
+        })
+    }
+}
+
+impl From<shift::WhyNot> for Failure {
+    fn from(why: shift::WhyNot) -> Self {
+        use shift::WhyNot as W;
+        Failure(match why {
+            W::Nothing { from } => {
+                format!("nothing is planned for {from} or later, and no block begins; write an earlier --from")
+            }
+            W::SameDay => "the block starts on that day already; write another day after --starts".into(),
+            W::Begun { block, first } => format!(
+                "block {block} has begun: something is written of {first}. `loadline shift --from DATE --by 1w` moves what is still to come"
+            ),
+            W::Overlap { block, other } => format!(
+                "blocks {block} and {other} would share days; move whole weeks with --by 1w, or what comes later too with --from"
+            ),
+            W::TooEarly { block } => format!("block {block} has no room for what would move forward; move fewer days"),
+            W::Taken { date } => {
+                format!("a session of that label stands on {date} already; move it first, or by other days")
+            }
+            W::NoSuchDay => "that goes past the days that a page can name; move fewer days".into(),
         })
     }
 }

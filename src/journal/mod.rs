@@ -34,6 +34,6 @@ pub use lifters::{Lifter, NoLifter};
 pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
-pub use save::{NotSaved, create, create_all, replace, save};
+pub use save::{NotSaved, create, create_all, replace, save, save_all};
 pub(crate) use settings::LIFTER_FILE;
 pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings};

@@ -79,6 +79,26 @@ pub fn create_all<'p>(pages: &[(&'p Path, &[u8])]) -> Result<(), (&'p Path, NotS
     Ok(())
 }
 
+/// Writes pages, all of them or none: those that were `read`, and new ones where nothing was.
+///
+/// # Errors
+/// The place of the page that could not be written, and [`NotSaved`] as for one; what was written is taken back.
+pub fn save_all<'p>(pages: &[(&'p Path, Option<&[u8]>, &[u8])]) -> Result<(), (&'p Path, NotSaved)> {
+    for (at, (path, read, page)) in pages.iter().enumerate() {
+        let saved = read.map_or_else(|| create(path, page), |read| save(path, read, page));
+        if let Err(why) = saved {
+            for (path, read, page) in pages.iter().take(at).rev() {
+                match read {
+                    Some(read) => drop(save(path, page, read)),
+                    None => drop(fs::remove_file(path)),
+                }
+            }
+            return Err((path, why));
+        }
+    }
+    Ok(())
+}
+
 /// Writes a file piece by piece; one that is there already is replaced, and keeps its permissions.
 ///
 /// # Errors
@@ -137,7 +157,7 @@ fn like(new: &File, known: &Metadata) -> io::Result<()> {
 
 #[cfg(test)]
 mod tests {
-    use super::{NotSaved, create, save};
+    use super::{NotSaved, create, save, save_all};
     use std::fs;
 
     /// What a folder holds.
@@ -167,6 +187,24 @@ mod tests {
         save(&page, b"one\n", b"one\ntwo\n").unwrap();
         assert_eq!(fs::read(&page).unwrap(), b"one\ntwo\n");
         assert_eq!(names(folder.path()), ["page.md"]);
+    }
+
+    #[test]
+    fn of_several_pages_all_are_written_or_none() {
+        let folder = tempfile::tempdir().unwrap();
+        let [new, old, other] = ["new.md", "old.md", "other.md"].map(|name| folder.path().join(name));
+        fs::write(&old, "old\n").unwrap();
+        fs::write(&other, "by somebody else\n").unwrap();
+        let pages = |read: &'static [u8]| -> [(&std::path::Path, Option<&[u8]>, &[u8]); 3] {
+            [(&new, None, b"1\n"), (&old, Some(b"old\n"), b"2\n"), (&other, Some(read), b"3\n")]
+        };
+        assert!(matches!(save_all(&pages(b"as it was read\n")), Err((path, NotSaved::Changed)) if path == other));
+        assert_eq!(
+            (names(folder.path()), fs::read(&old).unwrap()),
+            (vec!["old.md".into(), "other.md".into()], b"old\n".to_vec())
+        );
+        save_all(&pages(b"by somebody else\n")).unwrap();
+        assert_eq!(fs::read(&other).unwrap(), b"3\n");
     }
 
     #[cfg(unix)]

@@ -162,19 +162,40 @@ impl Sides<'_, '_> {
                     None if holds(ours, theirs) => part,
                     None if holds(theirs, ours) => Part { text: theirs.text.into(), line: None, ..part },
                     None => both(part, ours.text, theirs.text),
-                    Some(base) => {
-                        let merged = by_lines(base.text.as_bytes(), ours.text.as_bytes(), theirs.text.as_bytes());
-                        let merged =
-                            merged.and_then(|merged| Some((String::from_utf8(merged.bytes).ok()?, merged.settled)));
-                        match merged.filter(|(text, settled)| !settled || reads_alike(text, ours.text, theirs.text)) {
-                            Some((text, settled)) => Part { text, line: None, settled, ..part },
-                            None => both(part, ours.text, theirs.text),
-                        }
-                    }
+                    Some(base) => match section_by_lines(base.text, ours.text, theirs.text, by_lines) {
+                        Some((text, settled)) => Part { text, line: None, settled, ..part },
+                        None => both(part, ours.text, theirs.text),
+                    },
                 }
             }
         })
     }
+}
+
+/// A section that both changed, line by line; where that leaves something to decide, its heading and what stands under it
+/// each for itself, for a heading that one moved is no line that the other filled in.
+fn section_by_lines(base: &str, ours: &str, theirs: &str, by_lines: &ByLines<'_>) -> Option<(String, bool)> {
+    let merged = |base: &str, ours: &str, theirs: &str| {
+        let merged = by_lines(base.as_bytes(), ours.as_bytes(), theirs.as_bytes())?;
+        Some((String::from_utf8(merged.bytes).ok()?, merged.settled))
+    };
+    let sound = |(text, settled): &(String, bool)| !settled || reads_alike(text, ours, theirs);
+    let whole = merged(base, ours, theirs).filter(sound);
+    if whole.as_ref().is_some_and(|(_, settled)| *settled) {
+        return whole;
+    }
+    let split = |text: &str| -> (String, String) {
+        let end = text.find('\n').map_or(text.len(), |at| at + 1);
+        let (heading, below) = text.split_at(end);
+        (heading.to_owned(), below.to_owned())
+    };
+    let [(base, base_below), (mine, below), (other, other_below)] = [base, ours, theirs].map(split);
+    if mine != base && other != base && mine != other {
+        return whole;
+    }
+    let apart = merged(&base_below, &below, &other_below).filter(|(_, settled)| *settled);
+    let apart = apart.map(|(text, _)| (of_three(base, mine, other) + &text, true));
+    apart.filter(sound).or(whole)
 }
 
 /// Whether each line of a merged section is read as it was in one of the two: no fence swallows it, and no set line is

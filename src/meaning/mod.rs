@@ -15,6 +15,7 @@
 //! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
+//! - `shift.rs`: sessions and blocks on other days
 //! - `merge.rs`: two versions of a page made one, section by section
 //! - `read.rs`: the pages of a lifter, read on every core
 
@@ -35,6 +36,7 @@ mod page;
 mod planned;
 mod plans;
 mod read;
+mod shift;
 mod tidy;
 mod trials;
 mod typed;
@@ -44,5 +46,6 @@ pub use drafts::Tally;
 pub use lone::{Lone, lone};
 pub use merge::{ByLines, Merged, merge};
 pub use read::{Reading, on_every_core, read, read_alone};
+pub use shift::{Keys, OfBlock, OfSession, shift};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

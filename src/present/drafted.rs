@@ -1,6 +1,6 @@
 //! What `draft` answers: the draft, and each of its plans in the notation.
 
-use super::pages::plan;
+use super::pages::{draft::quotes, plan};
 use super::view::draft::changes;
 use crate::questions::draft::{Answer, Drafted, DraftedWork};
 use crate::training::{Unit, spelling};
@@ -17,6 +17,8 @@ pub struct Spelled<'a> {
     page: &'a str,
     /// The drafted sessions, in order of time.
     sessions: Vec<Session<'a>>,
+    /// What is said of the whole draft, in quoted lines of the page.
+    notes: Vec<String>,
     /// The page that the draft was written to; null where it was only shown.
     written: Option<&'a str>,
 }
@@ -32,6 +34,8 @@ struct Session<'a> {
     day: Option<&'a str>,
     /// The lines of work, in order.
     works: Vec<Work<'a>>,
+    /// The lifts that are not planned again, in quoted lines of the page.
+    notes: Vec<String>,
 }
 
 /// A line of work that is drafted.
@@ -58,7 +62,9 @@ impl<'a> Spelled<'a> {
             time: session.minute.map(spelling::clock),
             day: session.day.as_deref(),
             works: session.works.iter().map(work).collect(),
+            notes: quotes(&session.notes),
         };
-        Spelled { answer, page, sessions: answer.sessions.iter().map(session).collect(), written }
+        let (sessions, notes) = (answer.sessions.iter().map(session).collect(), quotes(&answer.notes));
+        Spelled { answer, page, sessions, notes, written }
     }
 }

@@ -27,6 +27,7 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("review", schema::<q::review::Said>("review")),
         ("roster", schema::<q::roster::Answer>("roster")),
         ("session", schema::<q::session::Answer>("session")),
+        ("shift", schema::<super::tidied::Answer>("shift")),
         ("since", schema::<q::since::Answer>("since")),
         ("taper", schema::<q::taper::Answer>("taper")),
         ("tidy", schema::<super::tidied::Answer>("tidy")),

@@ -1,15 +1,24 @@
 //! `draft`: the next week, or the first week of the next block, as plans to edit.
 //!
-//! - `week.rs`: the week after this one; `light.rs`: what a deload or peak week takes off
+//! - `week.rs`: the week after this one; `light.rs`: what a deload, peak or meet week takes off; `missed.rs`: weeks in
+//!   which nothing was done
 //! - `block.rs`: the first week of a block to come
+//! - `like.rs`: the same from another lifter's block
+//! - `weeks.rs`: the weeks that both are made from
+//! - `pain.rs`: lifts that are not planned again; `pattern.rs`: how the block's own plans rise
 //! - `shape.rs`: a work line as a plan without a choice in it
 //! - `outlook.rs`: how hard a load will be
 
 pub mod block;
 mod light;
+pub mod like;
+mod missed;
 mod outlook;
+mod pain;
+mod pattern;
 mod shape;
 pub mod week;
+mod weeks;
 
 use crate::analysis::strength::caution::CAUTION;
 use crate::history::History;
@@ -41,6 +50,9 @@ pub struct Answer {
     pub already: Vec<Already>,
     /// Meets to come.
     pub meets: Vec<Meet>,
+    /// What is said of the whole draft.
+    #[serde(skip)]
+    pub notes: Vec<Note>,
     /// The caution.
     pub caution: &'static str,
 }
@@ -81,6 +93,81 @@ words! {
         Deload = "deload",
         /// A peak.
         Peak = "peak",
+        /// A meet stands in it.
+        Meet = "meet",
+    }
+}
+
+/// What a draft says beside its plans, in quoted lines.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Note {
+    /// A lift is not planned again, for it was skipped for a pain.
+    Skipped {
+        /// The lift.
+        lift: String,
+        /// When.
+        date: NaiveDate,
+        /// Why, as written.
+        reason: String,
+        /// What was planned.
+        was: Vec<PlannedGroup>,
+    },
+    /// A lift is not planned again, for what it loads hurts.
+    Hurts {
+        /// The lift.
+        lift: String,
+        /// Where, as written.
+        site: String,
+        /// How much out of ten, in tenths.
+        tenths: u32,
+        /// When.
+        date: NaiveDate,
+        /// What it was.
+        was: Vec<PlannedGroup>,
+    },
+    /// Nothing was done in this week, so it is planned again.
+    Again(u32),
+    /// Nothing was done in a week that nobody planned, so the step is the one that it would have had.
+    OneStep {
+        /// The week with nothing.
+        missed: u32,
+        /// The one before it.
+        from: u32,
+    },
+    /// Nothing was done in several weeks, so the loads are those of the last week done.
+    SteppedBack {
+        /// The weeks with nothing.
+        missed: Vec<u32>,
+        /// The last week done.
+        to: u32,
+    },
+    /// A meet stands in the week.
+    MeetWeek(Meet),
+    /// The maxima are those of a block.
+    MaximaOf(String),
+    /// A lift is planned in per cents, and no maximum is known.
+    MaximumOf(String),
+    /// The draft is made from another lifter's block.
+    Like {
+        /// The other lifter.
+        lifter: String,
+        /// The block.
+        block: String,
+    },
+}
+
+impl Note {
+    /// Whether it keeps a lift out for a pain.
+    pub fn is_of_pain(&self) -> bool {
+        matches!(self, Note::Skipped { .. } | Note::Hurts { .. })
+    }
+
+    /// The same with what the lift was.
+    fn of(mut self, groups: Vec<PlannedGroup>) -> Note {
+        if let Note::Skipped { was, .. } | Note::Hurts { was, .. } = &mut self {
+            *was = groups;
+        }
+        self
     }
 }
 
@@ -97,6 +184,8 @@ pub struct NewBlock {
     pub deload: Vec<u32>,
     /// Peak weeks.
     pub peak: Vec<u32>,
+    /// The maxima that it is begun with: lifts and loads.
+    pub maxima: Vec<(String, Load)>,
 }
 
 /// A session that is drafted.
@@ -112,6 +201,8 @@ pub struct Drafted {
     pub placed: Option<(String, u32)>,
     /// The work, in the order of the session that it is made from.
     pub works: Vec<DraftedWork>,
+    /// The lifts that are not planned again.
+    pub notes: Vec<Note>,
 }
 
 /// A line of work that is drafted.
@@ -132,6 +223,10 @@ pub enum Change {
     Up(Mass),
     /// The load comes down, for the same one would go over the cap.
     Down(Mass),
+    /// The load comes down to the effort that the block's plans rise to.
+    DownToPlan(Mass),
+    /// So many thousandths of a percent of the maximum more, as the block's plans rise.
+    PercentUp(i64),
     /// The load stays.
     Kept(Kept),
     /// So many sets come off.
@@ -161,6 +256,14 @@ pub enum Kept {
     NotDone,
     /// The block has no end, so it is not known how many weeks the step must last for.
     NoEnd,
+    /// A whole step more would be harder than the effort that the block's plans rise to.
+    Pattern,
+    /// The same share of the block's maximum.
+    Percent,
+    /// The week was missed, and is planned again.
+    Again,
+    /// Weeks were missed, and the loads are those of the last one done.
+    SteppedBack,
     /// It does not hang on a bar: a dumbbell, a pin, a band, of whose sizes the gym's plates say nothing.
     Implement,
 }
@@ -187,6 +290,12 @@ words! {
         MeetThatDay = "meet that day",
         /// The day is over.
         Past = "past",
+        /// It was skipped for a pain, or what it loads hurts.
+        Pain = "pain",
+        /// A meet stands on one of the days before.
+        AfterMeet = "after the meet",
+        /// A meet is too near for a heavy deadlift.
+        MeetNear = "meet near",
     }
 }
 
@@ -222,6 +331,17 @@ pub enum WhyNot {
         /// The week.
         week: u32,
     },
+    /// No week of the block starts on that day.
+    NoWeekStarts {
+        /// The block.
+        block: String,
+        /// The day that was asked for.
+        asked: NaiveDate,
+        /// The week that holds it, and the day on which that one starts; nothing where none holds it.
+        week: Option<(u32, NaiveDate)>,
+    },
+    /// The other lifter has no block with plans or work.
+    NoBlockLike(String),
     /// The block's last week is done.
     BlockOver {
         /// The block.
@@ -291,7 +411,10 @@ fn told_apart(sessions: Vec<Drafted>) -> Vec<Drafted> {
             (other.date, other.minute, label(other)) == (drafted.date, drafted.minute, label(&drafted))
         };
         match apart.iter_mut().find(same) {
-            Some(other) => other.works.extend(drafted.works),
+            Some(other) => {
+                other.works.extend(drafted.works);
+                other.notes.extend(drafted.notes);
+            }
             None => apart.push(drafted),
         }
     }
@@ -312,7 +435,7 @@ fn answered(
     history: &History<'_>,
     of: Of,
     new: Option<NewBlock>,
-    sessions: Vec<Drafted>,
+    (sessions, notes): (Vec<Drafted>, Vec<Note>),
     mut left_out: Vec<LeftOut>,
 ) -> Result<Answer, WhyNot> {
     let sessions = told_apart(sessions);
@@ -339,6 +462,7 @@ fn answered(
         on: history.today,
         already: already.collect(),
         meets: meets.collect(),
+        notes,
         sessions,
         left_out,
         caution: CAUTION,

@@ -9,7 +9,7 @@ use crate::history::{History, Meet, MeetKind};
 use crate::source::Place;
 use chrono::NaiveDate;
 pub use outcome::{Formula, LiftOutcome, MeetBefore, NoPoints, NoTotal, Other, Outcome, Taken};
-pub use plan::{Attempt, LiftPlan, Missing, Plan, Wanted};
+pub use plan::{Attempt, LiftPlan, Missing, Plan, PlannedAttempt, Wanted};
 use schemars::JsonSchema;
 use serde::Serialize;
 

@@ -41,6 +41,7 @@ pub mod review;
 pub mod room;
 pub mod roster;
 pub mod session;
+pub mod shift;
 pub mod since;
 pub mod taper;
 pub mod volume;

@@ -23,6 +23,7 @@ mod sets_rise;
 mod unusual_peak;
 
 pub use caution::{Caution, Rule};
+pub(crate) use heavy_deadlift_near_meet::NEAR_MEET;
 
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;

@@ -1,7 +1,7 @@
 //! How the notation writes what a log holds: amounts, sets, times. [`super::Load`] and [`super::Effort`] spell
 //! themselves; whatever is printed for a lifter to read, to keep or to read in again goes through here.
 
-use super::{Amount, decimal};
+use super::{Amount, Pace, decimal};
 use std::fmt::{self, Display, Write};
 
 /// `8`, `20s`, `1:30` from more than a minute on, `40m`.
@@ -96,11 +96,12 @@ impl Spelled {
         if missed > 0 { with.word(format_args!("miss {missed}")) } else { with }
     }
 
-    /// Seconds of rest, and the tempo.
+    /// The rest, and the tempo.
     #[must_use]
-    pub fn pace(self, rest: Option<u32>, tempo: Option<&str>) -> Self {
-        let rest = rest.map(|rest| format!("rest {}", length(rest)));
-        rest.into_iter().chain(tempo.map(|tempo| format!("tempo {tempo}"))).fold(self, Spelled::word)
+    pub fn pace(self, pace: &Pace) -> Self {
+        let rest = pace.rest.map(|rest| format!("rest {}", length(rest)));
+        let tempo = pace.tempo.as_ref().map(|tempo| format!("tempo {tempo}"));
+        [rest, tempo].into_iter().flatten().fold(self, Spelled::word)
     }
 
     /// Remarks, in parentheses.
@@ -137,8 +138,8 @@ mod tests {
     #[test]
     fn a_group_is_spelled_part_by_part() {
         let whole = Spelled::of("3x8").load(Some("120 kg")).effort(Some("RPE 6")).faults(["depth"], 1);
-        let whole = whole.pace(Some(90), Some("3-1-0")).remarks(["slow"]).text();
+        let whole = whole.pace(&Pace { rest: Some(90), tempo: Some("3-1-0".into()) }).remarks(["slow"]).text();
         assert_eq!(whole, "3x8 @ 120 kg RPE 6 !depth miss 1 rest 1:30 tempo 3-1-0 (slow)");
-        assert_eq!(Spelled::of("5").load(None::<&str>).faults([""; 0], 0).pace(None, None).text(), "5");
+        assert_eq!(Spelled::of("5").load(None::<&str>).faults([""; 0], 0).pace(&Pace::PLAIN).text(), "5");
     }
 }

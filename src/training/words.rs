@@ -46,6 +46,11 @@ pub fn mass(mass: Mass, unit: Unit) -> String {
     format!("{} {}", decimal((thousandths + half) / 10 * 10), unit.word())
 }
 
+/// A pain of so many tenths: `6/10`.
+pub fn of_ten(tenths: u32) -> String {
+    format!("{}/10", decimal(i64::from(tenths) * 100))
+}
+
 /// `Thu 5 Mar 2026`
 pub fn day(date: NaiveDate) -> String {
     format!("{} {} {}", date.weekday(), short_day(date), date.year())

@@ -137,6 +137,36 @@ fn a_day_that_was_written_twice_in_two_ways_is_left_whole_to_the_lifter() {
     two(&format!("{heading}  - Dip: 8\n"), &format!("{heading}- Rows:\n  - Dip: 8\n"));
 }
 
+/// The coach moved the day, the lifter filled it in.
+#[test]
+fn a_day_that_one_moved_and_the_other_filled_in_is_one_session() {
+    let base = with("\n## Thu 2026-03-05 pull day\n\n- Deadlift:\n  - plan: 3x5 @ 140 kg\n- Dip:\n  - plan: 3x8\n");
+    let moved = base.replace("Thu 2026-03-05", "Fri 2026-03-06");
+    let filled = base.replace("- Deadlift:\n", "- Deadlift: 3x5 @ 140 kg RPE 7\n");
+    let both = filled.replace("Thu 2026-03-05", "Fri 2026-03-06");
+    settles(&base, &moved, &filled, &both);
+    settles(&base, &filled, &moved, &both);
+    // Without a blank line below the heading too, where lines beside each other cannot be told apart.
+    let tight = |page: &str| page.replace("pull day\n\n", "pull day\n");
+    settles(&tight(&base), &tight(&moved), &tight(&filled), &tight(&both));
+    // A day was added on the other side meanwhile.
+    let more = "\n## 2026-03-09 extra day\n\n- Plank: 30s\n";
+    settles(&base, &moved, &format!("{filled}{more}"), &format!("{both}{more}"));
+    // Two days for one are left to the lifter.
+    assert!(!merged(&base, &moved, &base.replace("Thu 2026-03-05", "Sat 2026-03-07")).1);
+}
+
+/// Each day of a plan goes to the day of the next one.
+#[test]
+fn days_that_were_all_moved_by_a_week_stay_the_ones_they_are() {
+    let day = |date: &str, reps: u32| format!("\n## {date} pull day\n\n- Deadlift:\n  - plan: {reps}x5 @ 140 kg\n");
+    let base = with(&(day("2026-03-05", 3) + &day("2026-03-12", 4) + &day("2026-03-19", 5)));
+    let moved = with(&(day("2026-03-12", 3) + &day("2026-03-19", 4) + &day("2026-03-26", 5)));
+    let noted = |page: &str| page.replace("4x5 @ 140 kg\n", "4x5 @ 140 kg\n  - cue: hips\n");
+    settles(&base, &moved, &noted(&base), &noted(&moved));
+    settles(&base, &noted(&base), &moved, &noted(&moved));
+}
+
 #[test]
 fn two_sessions_of_one_date_are_two_where_their_headings_differ() {
     let evening = "\n## 2026-03-05 18:00 extra day\n\n- Deadlift: 3x5 @ 140 kg\n";
@@ -448,8 +478,62 @@ fn flat(page: &str) -> Vec<String> {
     lines
 }
 
+/// A page of a few days, and what both sides do to it, each to lines of its own: the page as it was, each side's, and the
+/// page on which all of it is done.
+fn known_edits(choices: &[u8]) -> [String; 4] {
+    let mut choices = choices.iter().copied().cycle();
+    let mut next = |below: u8| choices.next().unwrap_or(0) % below;
+    let mut pages = [(); 4].map(|()| "# Block 1\n\n- starts: 2026-03-02\n".to_owned());
+    // Neither side, ours, theirs: in which pages the edit is done.
+    let in_pages = |side: u8| [false, side == 1, side == 2, side > 0];
+    let week_later = next(6);
+    let days = 2 + next(4);
+    for day in 0..days {
+        let mut put = |side: u8, before: String, after: String| {
+            for (page, done) in pages.iter_mut().zip(in_pages(side)) {
+                page.push_str(if done { &after } else { &before });
+            }
+        };
+        let label = ["pull", "push"][day as usize % 2];
+        let date = |days: u8| {
+            let first = chrono::NaiveDate::from_ymd_opt(2026, 3, 2).unwrap();
+            format!("\n## {} {label} day\n", first + chrono::Days::new(u64::from(day / 2 * 7 + day % 2 * 3 + days)))
+        };
+        let (side, by) = if week_later < 3 { (week_later, 7) } else { (next(6), 1) };
+        put(side, date(0), date(by));
+        if next(2) == 0 {
+            put(0, "\n".into(), String::new());
+        }
+        for line in 0..2 + next(3) {
+            let lift = ["Deadlift", "Dip", "Plank", "Front squat", "Barbell row"][line as usize];
+            let plan = format!("  - plan: {}x{} @ {} kg\n", 1 + next(4), 3 + next(6), 40 + next(100));
+            put(next(5), format!("- {lift}:\n"), format!("- {lift}: as planned RPE 7\n"));
+            put(next(8), plan.clone(), plan.replace(" kg", ".5 kg"));
+            if next(4) == 0 {
+                put(1 + next(2), String::new(), "  - cue: slow\n".into());
+            }
+        }
+    }
+    let more = next(4);
+    for (page, done) in pages.iter_mut().zip(in_pages(more)) {
+        page.push_str(if done { "\n## 2026-05-01 extra day\n\n- Plank: 30s\n" } else { "" });
+    }
+    pages
+}
+
 proptest! {
     #![proptest_config(crate::laws::cases(100))]
+
+    /// What git merges cleanly and rightly ends no worse with ours: the same page, settled.
+    #[test]
+    fn nothing_ends_worse_than_with_git_alone(choices in prop::collection::vec(any::<u8>(), 60..120)) {
+        let [base, ours, theirs, both] = known_edits(&choices);
+        let git = merge_lines(base.as_bytes(), ours.as_bytes(), theirs.as_bytes()).unwrap();
+        if git == (both.clone().into_bytes(), true) {
+            let said = merged(&base, &ours, &theirs);
+            prop_assert_eq!(said, (both, true), "\n--- base\n{}--- ours\n{}--- theirs\n{}", base, ours, theirs);
+        }
+    }
 
     #[test]
     fn no_line_goes_in_silence(seed in 0..400u64, ours in deeds(true), theirs in deeds(true)) {

@@ -119,7 +119,7 @@ pub struct ToCome {
 
 /// The weeks in which anything is planned.
 fn planned_weeks(history: &History<'_>) -> HashSet<WeekKey> {
-    let planned = history.log.sessions.iter().filter(|session| has_plan(session));
+    let planned = history.log.sessions.iter().filter(|session| has_plan(session) && session.meet.is_none());
     planned.filter_map(key).collect()
 }
 
@@ -213,7 +213,8 @@ pub(crate) struct PlannedLines<'a> {
 }
 
 impl<'a> PlannedLines<'a> {
-    /// Of these sessions, and of one lift where it is named.
+    /// Of these sessions, and of one lift where it is named. A meet's attempts are changed on the day, and are no plan that
+    /// was kept or missed.
     pub(crate) fn of<'b: 'a>(
         history: &'a History<'a>,
         lift: Option<LiftId>,
@@ -229,7 +230,7 @@ impl<'a> PlannedLines<'a> {
             added: Vec::new(),
             to_come: ToCome::default(),
         };
-        let sessions: Vec<&Session> = sessions.collect();
+        let sessions: Vec<&Session> = sessions.filter(|session| session.meet.is_none()).collect();
         let later = done_later(history, &sessions);
         for (at, session) in sessions.iter().enumerate() {
             match later.get(&at) {

@@ -3,7 +3,7 @@
 use crate::commands::desk::{Book, Desk};
 use crate::commands::outcome::Failure;
 use crate::commands::target::Target;
-use crate::journal::{NotSaved, Overlay, create, open, save};
+use crate::journal::{NotSaved, Overlay, open, save_all};
 use crate::meaning;
 use crate::present::{Doc, Role};
 use crate::questions::draft::Answer;
@@ -30,9 +30,17 @@ impl Target {
     }
 }
 
-/// Writes a draft, and shows the lines that are new. Nothing is written where the page is not the lifter's, where the
-/// draft would not be read there, or where one of its days has a session already.
-pub(super) fn write(desk: &Desk, book: &Book, answer: &Answer, target: &Target, draft: &str) -> Result<Doc, Failure> {
+/// A draft that may be written.
+pub(super) struct Staged {
+    pub(super) target: Target,
+    page: Vec<u8>,
+    /// The lines that are new.
+    new: Vec<String>,
+}
+
+/// Gets a draft ready to be written: not where the page is not the lifter's, where the draft would not be read there, or
+/// where one of its days has a session already.
+pub(super) fn stage(desk: &Desk, book: &Book, answer: &Answer, target: Target, draft: &str) -> Result<Staged, Failure> {
     let below = &target.below;
     if let Some(already) = answer.already.first() {
         let place = already.place.to_string();
@@ -60,20 +68,26 @@ pub(super) fn write(desk: &Desk, book: &Book, answer: &Answer, target: &Target, 
             "at the end of {below} the draft would not be read as it should; mend the page first, `loadline check` shows where"
         )));
     }
-    let saved = match &target.read {
-        Some(read) => save(&target.path, read, &page),
-        None => create(&target.path, &page),
-    };
-    saved.map_err(|why| {
+    Ok(Staged { target, page, new })
+}
+
+/// Writes drafts, all or none, and shows the lines that are new.
+pub(super) fn write(all: &[Staged]) -> Result<Doc, Failure> {
+    let pages: Vec<_> =
+        all.iter().map(|one| (one.target.path.as_path(), one.target.read.as_deref(), &*one.page)).collect();
+    save_all(&pages).map_err(|(path, why)| {
+        let below = all.iter().find(|one| one.target.path == path).map_or("", |one| &one.target.below);
         Failure(match why {
             NotSaved::Changed => format!("{below} changed meanwhile, so nothing was written; draft again"),
-            NotSaved::ReadOnly => format!("{below} may not be written to"),
-            NotSaved::System(error) => format!("{below} could not be written: {error}"),
+            NotSaved::ReadOnly => format!("{below} may not be written to, so nothing was"),
+            NotSaved::System(error) => format!("{below} could not be written, so nothing was: {error}"),
         })
     })?;
     let mut out = Doc::new();
-    let what = if target.read.is_some() { "at the end of" } else { "new page" };
-    out.line(Role::Title, format!("{what} {below}"));
-    new.iter().for_each(|line| out.line(Role::Ahead, format!("+ {line}").trim_end()));
+    for Staged { target, new, .. } in all {
+        let what = if target.read.is_some() { "at the end of" } else { "new page" };
+        out.line(Role::Title, format!("{what} {}", target.below));
+        new.iter().for_each(|line| out.line(Role::Ahead, format!("+ {line}").trim_end()));
+    }
     Ok(out)
 }

@@ -1,8 +1,10 @@
-//! Which sections of two versions are the same one: first those of the same text, then those of the same heading, in
-//! order; then a date's only session, whatever else its heading says.
+//! Which sections of two versions are the same one: first those of the same text; then those that stand in order between
+//! two of these, where each has its heading or its lines; then those of the same heading, in order; then a date's only
+//! session, whatever else its heading says; at last a session beside a paired one that has the lines of the other.
 
 use super::parts::{Node, date};
 use crate::notation::{Section, Title};
+use crate::training::fold;
 use std::collections::{HashMap, VecDeque};
 use std::hash::Hash;
 
@@ -47,11 +49,35 @@ pub(super) fn nodes(
 fn pairs<'a>(from: &[Section<'a>], to: &[Section<'a>], by_date: bool) -> Vec<Option<usize>> {
     let mut pairs = Pairs { of: vec![None; to.len()], taken: vec![false; from.len()] };
     pairs.add(from, to, false, |section| (section.title != Title::Head).then_some(section.text));
+    if by_date {
+        pairs.in_gaps(from, to);
+    }
     pairs.add(from, to, false, |section| Some(&section.title));
     if by_date {
         pairs.add(from, to, true, date);
+        pairs.beside(from, to);
     }
     pairs.of
+}
+
+/// Whether one is the other on another day: sessions of one label, half of whose lines or more are the same.
+fn is_moved(one: &Section<'_>, other: &Section<'_>) -> bool {
+    let (Title::Session(this), Title::Session(that)) = (&one.title, &other.title) else { return false };
+    let label = |day: Option<&str>| day.map(fold);
+    if (label(this.day), this.meet) != (label(that.day), that.meet) {
+        return false;
+    }
+    let lines = |section: &Section<'_>| -> HashMap<String, usize> {
+        let mut lines = HashMap::new();
+        for line in section.text.lines().skip(1).map(str::trim).filter(|line| !line.is_empty()) {
+            *lines.entry(line.to_owned()).or_default() += 1;
+        }
+        lines
+    };
+    let (mine, yours) = (lines(one), lines(other));
+    let shared: usize = mine.iter().map(|(line, count)| yours.get(line).map_or(0, |more| *count.min(more))).sum();
+    let most = mine.values().sum::<usize>().max(yours.values().sum());
+    most > 0 && shared * 2 >= most
 }
 
 struct Pairs {
@@ -60,6 +86,52 @@ struct Pairs {
 }
 
 impl Pairs {
+    fn pair(&mut self, from: usize, to: usize) {
+        if let (Some(of), Some(taken)) = (self.of.get_mut(to), self.taken.get_mut(from)) {
+            (*of, *taken) = (Some(from), true);
+        }
+    }
+
+    /// Pairs in order what stands between two sections that are paired, where it is as many in both versions and each has
+    /// the heading of its pair or its lines: days that were moved one after the other, perhaps each to the day of the next.
+    fn in_gaps(&mut self, from: &[Section<'_>], to: &[Section<'_>]) {
+        let mut anchors: Vec<(usize, usize)> =
+            self.of.iter().enumerate().filter_map(|(at, pair)| Some(((*pair)?, at))).collect();
+        if !anchors.iter().map(|(from, _)| from).is_sorted() {
+            return;
+        }
+        anchors.push((from.len(), to.len()));
+        let (mut first, mut second) = (0, 0);
+        for (from_end, to_end) in anchors {
+            let gap: Vec<(usize, usize)> = (first..from_end).zip(second..to_end).collect();
+            let is_same = |(one, other): &(usize, usize)| {
+                let both = from.get(*one).zip(to.get(*other));
+                both.is_some_and(|(one, other)| one.title == other.title || is_moved(one, other))
+            };
+            if from_end - first == to_end - second && gap.iter().all(is_same) {
+                gap.into_iter().for_each(|(one, other)| self.pair(one, other));
+            }
+            (first, second) = (from_end + 1, to_end + 1);
+        }
+    }
+
+    /// Pairs a session with one on another day, beside which stands what stood beside the first.
+    fn beside(&mut self, from: &[Section<'_>], to: &[Section<'_>]) {
+        for (at, section) in to.iter().enumerate().filter(|(_, section)| date(section).is_some()) {
+            if self.of.get(at) != Some(&None) {
+                continue;
+            }
+            let before = at.checked_sub(1).and_then(|at| *self.of.get(at)?).map(|pair| pair + 1);
+            let after = self.of.get(at + 1).and_then(|pair| pair.as_ref()?.checked_sub(1));
+            let free = |pair: &usize| {
+                self.taken.get(*pair) == Some(&false) && from.get(*pair).is_some_and(|one| is_moved(one, section))
+            };
+            if let Some(pair) = before.into_iter().chain(after).find(free) {
+                self.pair(pair, at);
+            }
+        }
+    }
+
     /// Pairs what has no pair yet and the same key, in order; with `alone` only where both have but one of it.
     fn add<'s, 'a: 's, K: Eq + Hash>(
         &mut self,

@@ -2,7 +2,7 @@
 
 use crate::present::{Doc, Role, wording};
 use crate::questions::draft::{Answer, Change, Drafted, Kept, Kind, LeftOut, Of, WeekKind, WhyOut};
-use crate::training::{Unit, spelling};
+use crate::training::{Unit, decimal, spelling};
 
 /// What is to be known of a draft beside its page.
 pub fn show(answer: &Answer, unit: Unit) -> Doc {
@@ -34,6 +34,7 @@ fn made_from(Of { kind, block, week, from_block, from_week, week_kind }: &Of) ->
         WeekKind::Loading => "",
         WeekKind::Deload => ", a deload week: fewer sets and reps, less load; how much is common practice",
         WeekKind::Peak => ", a peak week: what comes off is common practice",
+        WeekKind::Meet => ", a meet week: fewer sets and reps, less load, no deadlift; how much is common practice",
     };
     match kind {
         Kind::Week => format!("block {block} week {week} from week {from_week}{how}"),
@@ -49,8 +50,11 @@ fn heading(session: &Drafted) -> String {
 fn out_words(left_out: &LeftOut) -> String {
     let day = wording::day(left_out.date);
     match (&left_out.lift, left_out.why) {
+        (Some(lift), WhyOut::Pain) => format!("{day}: {lift} left out, for pain; decide with a professional"),
+        (Some(lift), WhyOut::MeetNear) => format!("{day}: {lift} left out, the meet is near"),
         (Some(lift), WhyOut::DeadliftFirst) => format!("{day}: {lift} left out, deadlifts come out first"),
         (Some(lift), _) => format!("{day}: {lift} left out, neither a plan nor sets say what it was"),
+        (None, WhyOut::AfterMeet) => format!("{day}: no session, for it is after the meet"),
         (None, WhyOut::Past) => format!("{day}: no session, for the day is past"),
         (None, _) => format!("{day}: no session, for a meet or test stands on that day"),
     }
@@ -69,12 +73,20 @@ fn change_words(change: Change, unit: Unit) -> String {
             "same load, {}",
             match why {
                 Kept::NoRoom => "no room for a step under the cap",
+                Kept::Pattern => "a step more is harder than the block's plans rise to",
+                Kept::Percent => "the same per cent of the maximum",
+                Kept::Again => "planned again",
+                Kept::SteppedBack => "back to what was done",
                 Kept::NoEffort => "no clean set with reps, load and effort to reckon from",
                 Kept::NotDone => "it was not done",
                 Kept::NoEnd => "the block has no end; write `- weeks: 4` under its heading",
                 Kept::Implement => "it does not hang on a bar",
             }
         ),
+        Change::DownToPlan(by) => {
+            format!("-{} to keep to the effort that the block's plans rise to", wording::mass(by, unit))
+        }
+        Change::PercentUp(by) => format!("+{} % of the maximum, as the block's plans rise", decimal(by)),
         Change::SetsOff(sets) => format!("{} off", wording::count(sets, "set")),
         Change::RepsOff(reps) => format!("{} off each set", wording::count(reps, "rep")),
         Change::Lighter(percent) => format!("{percent} % lighter"),

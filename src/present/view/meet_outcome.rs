@@ -27,6 +27,11 @@ pub(super) fn show(meet: &Named, outcome: &Outcome) -> Doc {
         format!(", by the {sex}{kit} formula")
     });
     out.wrapped(Role::Plain, format!("{}{own}{class}", wording::day(meet.date)), 2);
+    if outcome.planned > 0 {
+        let planned = wording::count(outcome.planned, "attempt");
+        let words = format!("planned {planned}, took {}, {} as planned", outcome.taken, outcome.as_planned);
+        out.wrapped(Role::Plain, &words, 2);
+    }
     if let Some(why) = outcome.no_points.and_then(|why| no_points(why, outcome)) {
         out.wrapped(Role::Caution, &why, 2);
     }
@@ -98,10 +103,12 @@ fn taken(outcome: &Outcome) -> Doc {
         Column::left("lift"),
         Column::left("attempts").wraps(1, 14),
         Column::right("best"),
+        Column::left("planned").wraps(1, 14).spare(2),
         Column::left("where").spare(1),
     ])
     .with_head(1);
     for lift in &outcome.lifts {
+        let planned: Vec<String> = lift.planned.iter().map(wording::weighed).collect();
         let attempts: Vec<String> = lift.attempts.iter().map(attempt).collect();
         let best = lift.best.map_or((Role::Behind, "none".to_owned()), |best| (Role::Ahead, best.written()));
         let place = lift.attempts.first().map_or(String::new(), |first| first.place.to_string());
@@ -109,6 +116,7 @@ fn taken(outcome: &Outcome) -> Doc {
             (Role::Answer, lift.lift.clone()),
             (Role::Plain, attempts.join(", ")),
             best,
+            (Role::Plain, planned.join(", ")),
             (Role::Place, place),
         ]);
     }

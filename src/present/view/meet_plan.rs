@@ -29,6 +29,10 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
         out.gap();
         out.append(after_a_miss(&known, unit));
     }
+    if plan.lifts.iter().any(|lift| !lift.planned.is_empty()) {
+        out.gap();
+        out.append(planned(&plan.lifts));
+    }
     for lift in &plan.lifts {
         if let Some(missing) = lift.missing {
             out.gap();
@@ -87,6 +91,20 @@ fn attempts(known: &[&LiftPlan], unit: Unit) -> Doc {
             row.push((Role::Place, format!("{} to {}", percent(third.chance_low.0), percent(third.chance_high.0))));
         }
         table.row(row);
+    }
+    Doc::of(table)
+}
+
+/// What the page plans itself, beside the program's own.
+fn planned(lifts: &[LiftPlan]) -> Doc {
+    let mut table = Table::new(vec![Column::left("planned on the page"), Column::left("").wraps(1, 16)]);
+    for lift in lifts.iter().filter(|lift| !lift.planned.is_empty()) {
+        let attempts = lift.planned.iter().map(|attempt| {
+            let chance = attempt.chance.map_or(String::new(), |chance| format!(" {}", percent(chance.0)));
+            wording::weighed(&attempt.load) + &chance
+        });
+        let attempts = attempts.collect::<Vec<String>>().join(", ");
+        table.row(vec![(Role::Answer, lift.lift.clone()), (Role::Plain, attempts)]);
     }
     Doc::of(table)
 }

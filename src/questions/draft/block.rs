@@ -1,23 +1,27 @@
 //! `draft block`: the first week of a block to come.
 
 use super::outlook::{around, rpe};
-use super::shape::only;
-use super::week::{line, training_of, worked_block, worked_weeks};
+use super::pain::Pains;
+use super::shape::{at_percent, only, percent};
+use super::week::line;
+use super::weeks::{training_of, worked_block, worked_weeks};
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Of, WeekKind, WhyNot, WhyOut, answered,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, light, lines,
 };
 use crate::analysis::rack::{Hold, Rack};
 use crate::analysis::strength::evidence::Evidence;
-use crate::history::History;
+use crate::history::{History, WeekKey};
 use crate::questions::room::Rpe;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
-use crate::training::{Amount, Block, BlockId, Effort, EffortRange, Family, LiftId, Mass, PlannedGroup, Session, fold};
+use crate::training::{
+    Amount, Block, BlockId, Effort, EffortRange, Family, LiftId, Load, Mass, PlannedGroup, Session, fold,
+};
 use chrono::{Datelike, NaiveDate};
 
 /// The first week is to leave room for those after it: RPE 6 to 7. Common practice, no source.
-const FIRST_WEEK: (i64, i64) = (6000, 7000);
+pub(super) const FIRST_WEEK: (i64, i64) = (6000, 7000);
 /// The middle of it, for which a load is reckoned.
 const FIRST_WEEK_MIDDLE: i64 = 6500;
 /// Weeks of a block after one that has no end.
@@ -47,18 +51,21 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     let worked = worked_weeks(history, id);
     let trained = || worked.iter().filter(|key| training_of(history, **key).next().is_some());
     let like = *trained().find(|key| !history.week(**key).light).or(trained().next()).ok_or_else(without)?;
-    let mut made = Made { history, reps: ask.reps, id, rack: Rack::new(&history.log.gear), left_out: Vec::new() };
+    let (rack, pains) = (Rack::new(&history.log.gear), Pains::of(history));
+    let mut made = Made { history, reps: ask.reps, id, rack, pains, left_out: Vec::new(), notes: Vec::new() };
     let mut sessions = Vec::new();
     for session in training_of(history, like) {
         let date = first_week_day(last, session.date, new.starts)?;
         let works = made.works(session, date);
-        if !works.is_empty() {
+        let notes = std::mem::take(&mut made.notes);
+        if !works.is_empty() || !notes.is_empty() {
             sessions.push(Drafted {
                 date,
                 minute: session.minute,
                 day: session.day.as_deref().map(str::to_owned),
                 placed: None,
                 works,
+                notes,
             });
         }
     }
@@ -67,19 +74,34 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     }
     sessions.sort_by_key(|drafted| drafted.date);
     let left_out = made.left_out;
+    let maxima = (!new.maxima.is_empty()).then(|| Note::MaximaOf(last.name.clone()));
+    let notes = maxima.into_iter().chain(unknown_maxima(history, like)).collect();
     let (block, from_block) = (new.name.clone(), last.name.clone());
     let (kind, week_kind) = (Kind::Block, WeekKind::Loading);
     let of = Of { kind, block, week: 1, from_block, from_week: like.week, week_kind };
-    answered(history, of, Some(new), sessions, left_out)
+    answered(history, of, Some(new), (sessions, notes), left_out)
+}
+
+/// The lifts of a week that are planned in per cents, of a maximum that is not known.
+fn unknown_maxima(history: &History<'_>, week: WeekKey) -> Vec<Note> {
+    let mut unknown: Vec<Note> = Vec::new();
+    for work in training_of(history, week).flat_map(|session| &session.works) {
+        let plan = work.details.as_ref().and_then(|details| details.plan.as_ref());
+        if plan.is_some_and(|plan| !plan.is_read() && plan.text.contains('%')) {
+            let note = Note::MaximumOf(history.log.lift_name(work.lift).to_owned());
+            unknown.extend((!unknown.contains(&note)).then_some(note));
+        }
+    }
+    unknown
 }
 
 /// The day as many days after the new block's first as one was after the old block's.
-fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
+pub(super) fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
     let days = (date - last.starts).num_days().rem_euclid(7);
     days_after(starts, days.unsigned_abs())
 }
 
-fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
+pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
     let last_weeks = last.ends.map(|ends| last.week_of(ends));
     let weeks = ask.weeks.or(last_weeks).unwrap_or(USUAL_WEEKS);
     let starts = match ask.starts.or(last.ends.and_then(|ends| ends.succ_opt())) {
@@ -113,10 +135,17 @@ fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock,
         Some(name) => name.clone(),
         None => counted_on(&last.name, is_taken),
     };
-    Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak) })
+    let mut maxima: Vec<(String, Load)> = Vec::new();
+    for (lift, load) in &last.maxima {
+        let name = history.log.lift_name(*lift).to_owned();
+        // The last one written of a lift holds.
+        maxima.retain(|(known, _)| *known != name);
+        maxima.push((name, load.clone()));
+    }
+    Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak), maxima })
 }
 
-fn next_monday(today: NaiveDate) -> Result<NaiveDate, WhyNot> {
+pub(super) fn next_monday(today: NaiveDate) -> Result<NaiveDate, WhyNot> {
     days_after(today, 7 - u64::from(today.weekday().num_days_from_monday()))
 }
 
@@ -139,10 +168,12 @@ struct Made<'h, 'a> {
     reps: Option<u32>,
     id: BlockId,
     rack: Rack<'a>,
+    pains: Pains<'h, 'a>,
     left_out: Vec<LeftOut>,
+    notes: Vec<Note>,
 }
 
-impl Made<'_, '_> {
+impl<'a> Made<'_, 'a> {
     fn works(&mut self, session: &Session, date: NaiveDate) -> Vec<DraftedWork> {
         let mut works = Vec::new();
         for work in &session.works {
@@ -150,6 +181,11 @@ impl Made<'_, '_> {
             let groups = line(self.history, self.id, session, work);
             if groups.is_empty() {
                 self.left_out.push(LeftOut { date, lift: Some(lift), why: WhyOut::NothingWritten });
+                continue;
+            }
+            if let Some(note) = self.pains.keep_out(work.lift) {
+                self.left_out.push(LeftOut { date, lift: Some(lift), why: WhyOut::Pain });
+                self.notes.push(note.of(groups));
                 continue;
             }
             let (groups, changes) = self.first_week(work.lift, groups, session.own_mass());
@@ -173,12 +209,17 @@ impl Made<'_, '_> {
         let work = groups.iter().rev().max_by_key(|group| group.fewest).cloned();
         let heaviest = groups.iter().max_by_key(|group| group.load.kilograms(own)).cloned();
         let (Some(work), Some(heaviest)) = (work, heaviest) else { return (groups, Vec::new()) };
-        let (Amount::Reps(reps_then), Hold::Bar { .. } | Hold::Lifter) =
-            (work.amounts.least(), self.rack.hold(&heaviest.load, heaviest.per_side, known))
-        else {
+        let of_maximum = percent(&heaviest.load).is_some();
+        let (Amount::Reps(reps_then), true) = (
+            work.amounts.least(),
+            of_maximum || !matches!(self.rack.hold(&heaviest.load, heaviest.per_side, known), Hold::Implement),
+        ) else {
             return (groups, if light::is_loaded(&[work]) { vec![Change::Kept(Kept::Implement)] } else { Vec::new() });
         };
         let reps = self.reps.filter(|_| is_main).unwrap_or(reps_then);
+        if of_maximum && reps == reps_then {
+            return (groups, vec![Change::Kept(Kept::Percent)]);
+        }
         let evidence = Evidence::of(self.history, lift, Equation::default());
         let strength = evidence.strength_on(self.history.today);
         if reps == reps_then
@@ -207,12 +248,21 @@ impl Made<'_, '_> {
             Hold::Lifter => heaviest.load.added().map_or(wanted, |known| self.rack.moved(hold, known, wanted - known)),
             _ => wanted,
         });
-        let load = advised.and_then(|wanted| self.rack.at_most(hold, wanted));
+        let load = match advised {
+            // Whole per cents of the maximum, rounded down.
+            Some(wanted) if of_maximum => {
+                let share = percent(&heaviest.load).zip(heaviest.load.kilograms(None));
+                let share = share.map(|(share, mass)| wanted.in_kilograms() / mass.in_kilograms() * share as f64);
+                share.and_then(|share| at_percent(&heaviest.load, share as i64 / 1000 * 1000))
+            }
+            Some(wanted) => self.rack.at_most(hold, wanted),
+            None => None,
+        };
         let change = if load.is_some() { Change::Estimated(rpe(FIRST_WEEK_MIDDLE)) } else { Change::LoadUnknown };
         let group = PlannedGroup {
             amounts: only(Amount::Reps(reps)),
             bouts: None,
-            load: load.unwrap_or(crate::training::Load::None),
+            load: load.unwrap_or(Load::None),
             effort: Some(EffortRange { low: rpe(FIRST_WEEK.0), high: rpe(FIRST_WEEK.1) }),
             ..work
         };

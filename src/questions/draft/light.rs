@@ -1,7 +1,7 @@
 //! What a deload or peak week takes off: how much is common practice, as `science` says.
 
 use super::outlook::{Day, around, rpe};
-use super::shape::only;
+use super::shape::{at_percent, only, percent};
 use super::{Change, Kept};
 use crate::analysis::rack::{Hold, Rack};
 use crate::history::History;
@@ -49,6 +49,10 @@ pub(super) fn deload(groups: &mut Vec<PlannedGroup>, line: Light<'_, '_>) -> Vec
     let mut is_lighter = false;
     for group in groups.iter_mut() {
         let hold = line.rack.hold(&group.load, group.per_side, line.lift);
+        let share = percent(&group.load).map(|share| share * kept / 100_000 / 500 * 500);
+        if let Some(load) = share.and_then(|share| at_percent(&group.load, share)) {
+            (group.load, is_lighter) = (load, true);
+        }
         let lighter = match hold {
             Hold::Bar { .. } => group.load.kilograms(None).map(|load| load.percent(kept)),
             // Help stays as it is; of what is added, less.

@@ -3,8 +3,8 @@
 use crate::analysis::strength::evidence::{Evidence, Rated};
 use crate::history::History;
 use crate::questions::room::Rpe;
-use crate::science::Equation;
 use crate::science::strength::Strength;
+use crate::science::{Equation, effort_scale};
 use crate::training::{Effort, EffortRange, LiftId};
 use chrono::NaiveDate;
 
@@ -33,6 +33,12 @@ impl<'a> Day<'a> {
         let reps = rated.mark.amount.reps()?.checked_sub(reps_off).filter(|reps| *reps > 0)?;
         let load = |reps: u32| Some(strength.load_for(f64::from(reps), rated.set.left)?.middle);
         Some(load(reps)? / load(reps + reps_off)? - 1.0)
+    }
+
+    /// The load, everything lifted, in kilograms, for so many reps at an effort.
+    pub(super) fn load_for(&self, reps: u32, effort: Effort) -> Option<f64> {
+        let (_, strength) = self.start()?;
+        Some(strength.load_for(f64::from(reps), effort_scale::reps_in_reserve(effort)?)?.middle)
     }
 
     /// How hard so many reps will be with a load, everything lifted, in kilograms.

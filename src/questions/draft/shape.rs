@@ -1,6 +1,6 @@
 //! A work line as a plan without a choice in it, so that it can be done as planned.
 
-use crate::training::{Amount, AmountRange, Group, Lift, Load, Mass, Plan, PlannedGroup, Set, Work};
+use crate::training::{Amount, AmountRange, Group, Lift, Load, Mass, Plan, PlannedGroup, Set, Substance, Work};
 
 /// No count without a load says more sets; the notation takes more for a load.
 const MOST_SETS: u32 = 10;
@@ -16,7 +16,6 @@ pub(super) fn shape(work: &Work, lift: Option<&Lift>, own: Option<Mass>, to_come
         }
         None => done,
     };
-    shape.iter_mut().for_each(|group| group.load = worked_out(&group.load));
     // The lifter's own weight goes without saying where it is the lift's default.
     if lift.is_some_and(|lift| lift.bodyweight) && shape.iter().all(|group| group.load.added() == Some(Mass::ZERO)) {
         shape.iter_mut().for_each(|group| group.load = Load::None);
@@ -24,15 +23,19 @@ pub(super) fn shape(work: &Work, lift: Option<&Lift>, own: Option<Mass>, to_come
     portioned(shape)
 }
 
-/// A percentage as the mass that it comes to: the block to come may have another maximum.
-fn worked_out(load: &Load) -> Load {
-    match (load, load.kilograms(None)) {
-        (Load::Other(other), Some(mass)) if other.text.ends_with('%') => {
-            let unit = mass.unit();
-            Load::Plain { thousandths: mass.in_thousandths(unit), unit, unit_written: true, approximate: false }
-        }
-        _ => load.clone(),
-    }
+/// The thousandths of a load in per cents of the block's maximum.
+pub(super) fn percent(load: &Load) -> Option<i64> {
+    let Load::Other(other) = load else { return None };
+    let thousandths = other.text.strip_suffix('%')?.trim().parse::<f64>().ok()? * 1000.0;
+    Some(thousandths.round() as i64).filter(|thousandths| *thousandths > 0)
+}
+
+/// So many thousandths of a percent of the maximum that a load is a share of.
+pub(super) fn at_percent(load: &Load, thousandths: i64) -> Option<Load> {
+    let maximum = load.kilograms(None)?.in_kilograms() / percent(load)? as f64;
+    let mass = Mass::from_kilograms(maximum * thousandths as f64)?;
+    let text = Load::Percent(thousandths).text()?;
+    (thousandths > 0).then(|| Load::other(Substance::Mass(mass), text, load.is_approximate()))
 }
 
 /// The work sets, those next to each other that are alike together.
@@ -105,7 +108,8 @@ fn with_loads(planned: &mut [PlannedGroup], done: &[PlannedGroup], own: Option<M
             None if single => done.iter().rev().max_by_key(|one| kilograms(one)),
             None => done.get(nth).or(done.last()),
         };
-        if let Some(found) = found.filter(|found| found.load != Load::None) {
+        // A share of a maximum is what the plan says, whatever it was rounded to.
+        if let Some(found) = found.filter(|found| found.load != Load::None && percent(&group.load).is_none()) {
             group.load = found.load.clone();
         }
     }

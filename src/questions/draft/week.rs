@@ -1,20 +1,27 @@
 //! `draft week`: the week after this one.
 
 use super::light::{self, Light};
+use super::missed::{Base, Then, base};
 use super::outlook::{Day, around, under};
-use super::shape::shape;
+use super::pain::Pains;
+use super::pattern::Rise;
+use super::shape::{at_percent, percent, shape};
+use super::weeks::{kind, loading_or_last, training_of, worked_block, worked_weeks};
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Of, WeekKind, WhyNot, WhyOut, answered, days_after,
-    is_training, lines,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered,
+    days_after, is_training, lines,
 };
 use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
+use crate::questions::review::NEAR_MEET;
 use crate::questions::room::{self, Rpe};
 use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
 use chrono::{Days, NaiveDate};
 
 /// A peak week is held against so many loading weeks.
 const LOADING_WEEKS: usize = 3;
+/// No load rises by more thousandths of a percent at once, however easy the last week was; this project's own choice.
+const MOST_AT_ONCE: i64 = 5000;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,6 +30,8 @@ pub struct Ask {
     pub cap: Effort,
     /// The week, in place of the next one.
     pub week: Option<u32>,
+    /// The first day of the week, in place of the next one's.
+    pub starts: Option<NaiveDate>,
 }
 
 /// Answers.
@@ -34,13 +43,32 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
     let worked = worked_weeks(history, id);
     let last_worked = worked.last().ok_or(WhyNot::NoBlock)?.week;
     let this_week = if block.holds(history.today) { block.week_of(history.today) } else { 0 };
-    let next = ask.week.unwrap_or(last_worked.saturating_add(1).max(this_week));
+    let asked = match ask.starts {
+        Some(starts) => Some(starting_on(block, starts)?),
+        None => ask.week,
+    };
+    let next = asked.unwrap_or(last_worked.saturating_add(1).max(this_week));
     // Where all days of a week are past, it is the one after it that is planned.
     let drafted = drafted(history, ask, (id, block), &worked, next);
-    match (drafted, ask.week) {
+    match (drafted, asked) {
         (Err(WhyNot::WeekPast { week, .. }), None) => self::drafted(history, ask, (id, block), &worked, week + 1),
         (drafted, _) => drafted,
     }
+}
+
+/// The week of a block that starts on a day.
+fn starting_on(block: &Block, asked: NaiveDate) -> Result<u32, WhyNot> {
+    let days = (asked - block.starts).num_days();
+    let (block_name, week) = (block.name.clone(), block.week_of(asked));
+    if block.holds(asked) && days % 7 == 0 {
+        return Ok(week);
+    }
+    if block.ends.is_some_and(|ends| asked > ends) {
+        return Err(WhyNot::BlockOver { block: block_name, week });
+    }
+    let starts = days_after(block.starts, u64::from(week.saturating_sub(1)) * 7)?;
+    let week = block.holds(asked).then_some((week, starts));
+    Err(WhyNot::NoWeekStarts { block: block_name, asked, week })
 }
 
 /// The draft of a week of the block.
@@ -57,11 +85,14 @@ fn drafted(
         return Err(WhyNot::BlockOver { block: block.name.clone(), week: block.week_of(ends) });
     }
     let earlier: Vec<WeekKey> = worked.iter().filter(|key| key.week < week).copied().collect();
-    let like = loading_or_last(history, &earlier)
+    let done = loading_or_last(history, &earlier)
         .or_else(|| loading_or_last(history, worked))
         .ok_or(WhyNot::NoTraining { block: block.name.clone() })?;
-    let load = kind(block, week);
-    let mut made = Made { history, ask, id, load, rack: Rack::new(&history.log.gear), left_out: Vec::new() };
+    let Base { week: like, then, note } = base(history, (id, block), done, week);
+    let (load, meet) = kind(history, block, week);
+    let pains = Pains::of(history);
+    let rack = Rack::new(&history.log.gear);
+    let mut made = Made { history, ask, id, block, load, then, pains, rack, left_out: Vec::new(), notes: Vec::new() };
     let mut sessions = Vec::new();
     for session in training_of(history, WeekKey { block: id, week: like }) {
         let date = moved(session.date, i64::from(week) - i64::from(like))?;
@@ -69,8 +100,13 @@ fn drafted(
             made.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
             continue;
         }
+        if load == WeekKind::Meet && meet.as_ref().is_some_and(|meet| date > meet.date) {
+            made.left_out.push(LeftOut { date, lift: None, why: WhyOut::AfterMeet });
+            continue;
+        }
         let works = made.works(session, date);
-        if works.is_empty() {
+        let notes = std::mem::take(&mut made.notes);
+        if works.is_empty() && notes.is_empty() {
             continue;
         }
         let by_date = history.log.blocks.iter().rposition(|block| block.holds(date)).map(|at| BlockId(at as u32));
@@ -82,59 +118,30 @@ fn drafted(
             day: session.day.as_deref().map(str::to_owned),
             placed,
             works,
+            notes,
         });
     }
     if sessions.is_empty() && made.left_out.iter().any(|out| out.why == WhyOut::Past) {
         return Err(WhyNot::WeekPast { block: block.name.clone(), week });
     }
+    if sessions.is_empty() && load == WeekKind::Meet {
+        return Err(WhyNot::OnlyMeets);
+    }
     if sessions.is_empty() {
         return Err(WhyNot::NoTraining { block: block.name.clone() });
     }
     let left_out = made.left_out;
+    let meet = meet.filter(|_| load == WeekKind::Meet).map(Note::MeetWeek);
+    let notes = note.into_iter().chain(meet).collect();
     let [block, from_block] = [block.name.clone(), block.name.clone()];
     let of = Of { kind: Kind::Week, block, week, from_block, from_week: like, week_kind: load };
-    answered(history, of, None, sessions, left_out)
+    answered(history, of, None, (sessions, notes), left_out)
 }
 
 fn moved(date: NaiveDate, weeks: i64) -> Result<NaiveDate, WhyNot> {
     match u64::try_from(weeks) {
         Ok(weeks) => days_after(date, weeks * 7),
         Err(_) => Ok(date.checked_sub_days(Days::new(weeks.unsigned_abs() * 7)).unwrap_or(date)),
-    }
-}
-
-/// The block that was worked in last.
-pub(super) fn worked_block<'a>(history: &History<'a>) -> Option<(BlockId, &'a Block)> {
-    let has_work = |session: &&Session| session.works.iter().any(Work::has_work);
-    let id = history.sessions().iter().rev().filter(has_work).find_map(|session| session.block)?;
-    Some((id, history.log.block(id)?))
-}
-
-/// The weeks of a block with work up to today, in order.
-pub(super) fn worked_weeks(history: &History<'_>, block: BlockId) -> Vec<WeekKey> {
-    let weeks = history.weeks().into_iter().filter(|week| week.key.block == block);
-    weeks.filter(|week| week.works().any(|done| done.work.has_work())).map(|week| week.key).collect()
-}
-
-/// The last loading week with training; where there is none, the last light one.
-fn loading_or_last(history: &History<'_>, worked: &[WeekKey]) -> Option<u32> {
-    let trained = || worked.iter().rev().filter(|key| training_of(history, **key).next().is_some());
-    trained().find(|key| !history.week(**key).light).or(trained().next()).map(|key| key.week)
-}
-
-/// The training of a week, also what is still to come of it.
-pub(super) fn training_of<'a>(history: &History<'a>, key: WeekKey) -> impl Iterator<Item = &'a Session> {
-    let here = move |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
-    history.log.sessions.iter().filter(here).filter(|session| is_training(session) && !session.works.is_empty())
-}
-
-fn kind(block: &Block, week: u32) -> WeekKind {
-    if block.peak.contains(&week) {
-        WeekKind::Peak
-    } else if block.deload.contains(&week) {
-        WeekKind::Deload
-    } else {
-        WeekKind::Loading
     }
 }
 
@@ -155,9 +162,13 @@ struct Made<'h, 'a> {
     history: &'h History<'a>,
     ask: Ask,
     id: BlockId,
+    block: &'a Block,
     load: WeekKind,
+    then: Then,
+    pains: Pains<'h, 'a>,
     rack: Rack<'a>,
     left_out: Vec<LeftOut>,
+    notes: Vec<Note>,
 }
 
 impl<'a> Made<'_, 'a> {
@@ -172,14 +183,21 @@ impl<'a> Made<'_, 'a> {
                 out(WhyOut::NothingWritten);
                 continue;
             }
+            if let Some(note) = self.pains.keep_out(work.lift) {
+                out(WhyOut::Pain);
+                self.notes.push(note.of(groups));
+                continue;
+            }
             let discipline = light::discipline(self.history, work.lift);
-            if self.load == WeekKind::Peak && discipline == Some(CompetitionLift::Deadlift) {
-                out(WhyOut::DeadliftFirst);
+            if discipline == Some(CompetitionLift::Deadlift)
+                && let Some(why) = self.no_deadlift(date)
+            {
+                self.left_out.push(LeftOut { date, lift: Some(lift), why });
                 continue;
             }
             let changes = match self.load {
                 WeekKind::Loading => self.stepped(session, work, &mut groups),
-                WeekKind::Deload => light::deload(&mut groups, self.light(session, work)),
+                WeekKind::Deload | WeekKind::Meet => light::deload(&mut groups, self.light(session, work)),
                 WeekKind::Peak if discipline.is_some() => {
                     light::peak_contested(&mut groups, is_first, self.light(session, work))
                 }
@@ -188,6 +206,19 @@ impl<'a> Made<'_, 'a> {
             works.extend(lines(DraftedWork { lift, groups, changes }));
         }
         works
+    }
+
+    /// Why there is no deadlift on a day.
+    fn no_deadlift(&self, date: NaiveDate) -> Option<WhyOut> {
+        let near = NEAR_MEET.in_force(&self.history.log.thresholds);
+        let is_near = |session: &Session| {
+            let days = (session.date - date).num_days();
+            session.meet.is_some() && days > 0 && (days as f64) < near
+        };
+        match self.load {
+            WeekKind::Peak => Some(WhyOut::DeadliftFirst),
+            _ => self.history.log.sessions.iter().any(is_near).then_some(WhyOut::MeetNear),
+        }
     }
 
     fn light<'r>(&'r mut self, session: &Session, work: &Work) -> Light<'r, 'a> {
@@ -222,16 +253,37 @@ impl<'a> Made<'_, 'a> {
 
     /// Moves the loads of a line by the step that there is room for. All of a line move alike.
     fn stepped(&mut self, session: &Session, work: &Work, groups: &mut [PlannedGroup]) -> Vec<Change> {
+        let cap = self.ask.cap;
+        let rise = match self.then {
+            Then::Step => Rise::of(self.history, (self.id, self.block), session, work),
+            Then::Again | Then::Back => Rise::default(),
+        };
+        let mut planned_after = None;
+        for group in groups.iter_mut() {
+            if let Some(after) = group.effort.and_then(|effort| rise.effort_after(effort, cap)) {
+                group.effort = Some(after);
+                planned_after = planned_after.max(Some(after.high));
+            }
+        }
         if !light::is_loaded(groups) {
             return Vec::new();
         }
-        let cap = self.ask.cap;
+        let mut changes = shares(groups, rise, self.then);
         let to_come = session.date > self.history.today;
         let from = (!to_come).then_some(session.date);
         let room = room::answer(self.history, &room::Ask { lift: work.lift, from, cap });
-        let way = Way::of(&room, to_come);
         let own = session.own_mass();
         let top = groups.iter().filter_map(|group| group.load.kilograms(own)).max();
+        let way = match self.then {
+            Then::Step => Way::of(&room, to_come),
+            Then::Again => Way::Kept(Kept::Again, None),
+            Then::Back => Way::Kept(Kept::SteppedBack, None),
+        };
+        let day = if to_come { None } else { Day::of(self.history, work.lift, session.date) };
+        let way = match planned_after.zip(day).zip(groups.iter().rev().find(|group| group.load.kilograms(own) == top)) {
+            Some(((_, day), group)) => way.led_by(group, &day, top),
+            None => way,
+        };
         let lift = self.history.log.lift(work.lift);
         let mut change = Change::Kept(Kept::Implement);
         for group in groups.iter_mut() {
@@ -252,11 +304,14 @@ impl<'a> Made<'_, 'a> {
             change = match way {
                 Way::Kept(why, _) => Change::Kept(why),
                 Way::By { .. } if by > Mass::ZERO => Change::Up(by),
+                Way::By { by_plan: true, .. } if by.is_negative() => Change::DownToPlan(-by),
+                Way::By { by_plan: true, .. } => Change::Kept(Kept::Pattern),
                 Way::By { .. } if by.is_negative() => Change::Down(-by),
                 Way::By { .. } => Change::Kept(Kept::NoRoom),
             };
             // What is expected is said of the set that is started from, and of no other.
             let is_started_from = !to_come
+                && planned_after.is_none()
                 && room
                     .from
                     .as_ref()
@@ -269,8 +324,32 @@ impl<'a> Made<'_, 'a> {
                 group.effort = expected;
             }
         }
-        vec![change]
+        if changes.is_empty() || change != Change::Kept(Kept::Implement) {
+            changes.push(change);
+        }
+        changes
     }
+}
+
+/// Moves shares of the block's maximum as its plans rise.
+fn shares(groups: &mut [PlannedGroup], rise: Rise, then: Then) -> Vec<Change> {
+    let by = rise.percent.unwrap_or(0);
+    let mut change = None;
+    for group in groups.iter_mut() {
+        let Some(share) = percent(&group.load) else { continue };
+        // More than the whole maximum is an attempt, and nothing to draft.
+        let load = (share + by <= 100_000 && by > 0).then(|| at_percent(&group.load, share + by)).flatten();
+        change = Some(match (load, then) {
+            (Some(load), _) => {
+                group.load = load;
+                Change::PercentUp(by)
+            }
+            (None, Then::Again) => Change::Kept(Kept::Again),
+            (None, Then::Back) => Change::Kept(Kept::SteppedBack),
+            (None, Then::Step) => Change::Kept(Kept::Percent),
+        });
+    }
+    change.into_iter().collect()
 }
 
 /// What a load says of what is hung: without the lifter's own weight.
@@ -284,7 +363,12 @@ fn held(load: &crate::training::Load, hold: Hold<'_>) -> Option<Mass> {
 /// Which way the loads of a line go.
 #[derive(Clone, Copy)]
 enum Way {
-    By { step: Mass, expected: Option<Rpe> },
+    By {
+        step: Mass,
+        expected: Option<Rpe>,
+        /// Whether it is the block's plans that hold it.
+        by_plan: bool,
+    },
     Kept(Kept, Option<Rpe>),
 }
 
@@ -302,13 +386,30 @@ impl Way {
         };
         let expected = room.weeks.first().map(|week| week.effort.middle);
         if largest_step > Mass::ZERO && room.step_every_weeks == Some(1) {
-            return Way::By { step: largest_step, expected };
+            return Way::By { step: largest_step, expected, by_plan: false };
         }
         if exact_step.is_negative() && !to_come {
             // At once to the load that holds the cap: on the way there every week would be over it.
             let rises = u32::try_from(room.weeks.len()).unwrap_or(1);
-            return Way::By { step: exact_step.times(rises), expected };
+            return Way::By { step: exact_step.times(rises), expected, by_plan: false };
         }
         Way::Kept(Kept::NoRoom, expected)
+    }
+
+    /// The step to the load that the sets of a day lead to at the effort of a plan that rises as the block's do, where that
+    /// is known.
+    fn led_by(self, plan: &PlannedGroup, day: &Day<'_>, top: Option<Mass>) -> Way {
+        let effort = plan.effort.map(|range| {
+            let thousandths = |effort: Effort| i64::from(effort.quarters()) * 250;
+            Effort::rpe(thousandths(range.low), thousandths(range.high))
+        });
+        let wanted = effort.zip(plan.amounts.least().reps()).and_then(|(effort, reps)| day.load_for(reps, effort));
+        match wanted.and_then(Mass::from_kilograms).zip(top) {
+            Some((wanted, top)) => {
+                let step = (wanted - top).min(top.percent(MOST_AT_ONCE));
+                Way::By { step, expected: None, by_plan: true }
+            }
+            None => self,
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! Which lifts of a journal are competed on.
 
 use crate::history::{Done, History, Meet, MeetKind};
-use crate::training::{CompetitionLift, LiftId, Session, fold};
+use crate::training::{Amount, CompetitionLift, LiftId, Session, Weighed, fold};
 
 /// Which lifts of a journal are competed on.
 pub(super) struct Lifts<'h, 'a> {
@@ -37,6 +37,19 @@ impl<'h, 'a> Lifts<'h, 'a> {
         let done = |session: &'a Session| session.works.iter().map(move |work| Done { session, work });
         let works = meet.sessions.iter().copied().flat_map(done);
         works.filter_map(|done| Some((self.competed(done.work.lift, meet.kind)?, done))).collect()
+    }
+
+    /// The attempts that the page of a meet plans of a lift: the planned sets of one rep that have a load, in order.
+    pub(super) fn planned(&self, meet: &Meet<'a>, competed: CompetitionLift) -> Vec<Weighed> {
+        let of_lift = self.works(meet).into_iter().filter(|(of, _)| *of == competed);
+        let groups = of_lift.filter_map(|(_, done)| Some((done.session.own_mass(), done.work.plan()?)));
+        let groups = groups.flat_map(|(own, plan)| plan.groups.iter().map(move |group| (own, group)));
+        let singles = groups.filter(|(_, group)| group.amounts.least() == Amount::Reps(1) && group.has_load());
+        let weighed = singles.flat_map(|(own, group)| {
+            let load = Weighed { load: group.load.clone(), kilograms: group.load.kilograms(own) };
+            std::iter::repeat_n(load, group.fewest as usize)
+        });
+        weighed.collect()
     }
 
     /// The lift of the journal that is meant by a competition lift: the one of the settings, else that of the last meet

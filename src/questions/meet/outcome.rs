@@ -7,7 +7,8 @@ use crate::science::Equation;
 use crate::science::points::{LEAST_BODYWEIGHT, dots, ipf_gl};
 use crate::source::Place;
 use crate::training::{
-    Bodyweight, CompetitionLift, Effort, Equipment, Event, Figure, Hundredths, LiftId, Mass, Sex, Weighed, words,
+    Bodyweight, CompetitionLift, Effort, Equipment, Event, Figure, Hundredths, LiftId, Mass, Sex, Tolerance, Weighed,
+    words,
 };
 use chrono::NaiveDate;
 use schemars::JsonSchema;
@@ -29,6 +30,10 @@ pub struct Outcome {
     pub made: u32,
     /// Attempts.
     pub taken: u32,
+    /// Attempts that the page had planned.
+    pub planned: u32,
+    /// Attempts taken with the load that was planned for them.
+    pub as_planned: u32,
     /// The sum of the best attempts.
     #[serde(rename = "total_kg")]
     pub total: Option<Mass>,
@@ -59,6 +64,8 @@ pub struct LiftOutcome {
     pub lift: String,
     /// Its attempts, in order.
     pub attempts: Vec<Taken>,
+    /// The attempts that were planned, in order. What is changed on the day is no missed plan.
+    pub planned: Vec<Weighed>,
     /// The heaviest good one that counts.
     #[serde(rename = "best_kg")]
     pub best: Option<Mass>,
@@ -84,6 +91,8 @@ pub struct Taken {
     pub load: Weighed,
     /// Whether it was lifted without a fault.
     pub good: bool,
+    /// Whether its load is the one that was planned for it; null where none was.
+    pub as_planned: Option<bool>,
     /// The names of the faults on it.
     pub faults: Vec<String>,
     /// How hard, where known.
@@ -176,6 +185,7 @@ pub(super) fn outcome(history: &History<'_>, meet: &Meet<'_>, formula: Formula) 
                 competed: lift.competed,
                 lift: history.log.lift_name(lift.id).to_owned(),
                 attempts: lift.attempts.clone(),
+                planned: lift.planned.clone(),
                 more_than_count: meet.kind == MeetKind::Meet && lift.attempts.len() > AT_A_MEET,
                 best,
                 before,
@@ -197,6 +207,8 @@ pub(super) fn outcome(history: &History<'_>, meet: &Meet<'_>, formula: Formula) 
         bodyweight,
         made: count(attempts().filter(|attempt| attempt.good).count()),
         taken: count(attempts().count()),
+        planned: count(CompetitionLift::ALL.iter().map(|competed| lifts.planned(meet, *competed).len()).sum()),
+        as_planned: count(attempts().filter(|attempt| attempt.as_planned == Some(true)).count()),
         total,
         no_total: missing.map(|(why, _)| why),
         no_total_for: missing.and_then(|(_, lift)| lift),
@@ -282,6 +294,7 @@ struct Lifted {
     /// The lift of the journal that was attempted first.
     id: LiftId,
     attempts: Vec<Taken>,
+    planned: Vec<Weighed>,
 }
 
 impl Day {
@@ -295,7 +308,20 @@ impl Day {
             }
             match day.lifts.iter_mut().find(|lift| lift.competed == *competed) {
                 Some(lift) => lift.attempts.extend(taken),
-                None => day.lifts.push(Lifted { competed: *competed, id: done.work.lift, attempts: taken }),
+                None => {
+                    let planned = lifts.planned(meet, *competed);
+                    day.lifts.push(Lifted { competed: *competed, id: done.work.lift, attempts: taken, planned });
+                }
+            }
+        }
+        let same = Tolerance::of(&history.log.gear);
+        for lift in &mut day.lifts {
+            for (taken, planned) in lift.attempts.iter_mut().zip(&lift.planned) {
+                let loads = taken.load.kilograms.zip(planned.kilograms);
+                taken.as_planned =
+                    Some(loads.map_or(taken.load.load == planned.load, |(taken, planned)| {
+                        same.compare(taken, planned).is_eq()
+                    }));
             }
         }
         day.lifts.sort_by_key(|lift| lift.competed);
@@ -363,6 +389,7 @@ fn taken(history: &History<'_>, done: Done<'_>) -> Vec<Taken> {
                 kilograms: set.group.load.kilograms(done.session.own_mass()),
             },
             good: set.is_work() && faults.is_empty(),
+            as_planned: None,
             faults,
             effort: set.effort,
             place: history.log.place(set.group.page, set.group.line),

@@ -7,7 +7,7 @@ use crate::history::{History, Mark, Marked, Meet};
 use crate::science::Equation;
 use crate::science::attempts::{Attempts, SURE, expected_best};
 use crate::science::strength::Strength;
-use crate::training::{CompetitionLift, Figure, LiftId, Mass, Thousandths, words};
+use crate::training::{CompetitionLift, Figure, LiftId, Mass, Thousandths, Weighed, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -69,6 +69,8 @@ pub struct LiftPlan {
     pub triple: Option<Mark>,
     /// Opener, second, third; none where something is missing.
     pub attempts: Vec<Attempt>,
+    /// The attempts that the page plans itself.
+    pub planned: Vec<PlannedAttempt>,
     /// Second and third after a missed opener.
     #[serde(rename = "after_missed_opener_kg")]
     pub after_missed_opener: Option<[Mass; 2]>,
@@ -98,6 +100,15 @@ pub struct Attempt {
     pub chance_low: Thousandths,
     /// And at the upper end: one chance in four is more.
     pub chance_high: Thousandths,
+}
+
+/// An attempt that the page plans itself.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct PlannedAttempt {
+    /// The load.
+    pub load: Weighed,
+    /// The chance that the lifter is strong enough for it that day; null where nothing says.
+    pub chance: Option<Thousandths>,
 }
 
 words! {
@@ -147,6 +158,7 @@ pub(super) fn plan(history: &History<'_>, meet: &Meet<'_>, wanted: Wanted) -> Pl
             best: work.as_ref().and_then(|work| work.best).map(shown),
             triple: work.as_ref().and_then(|work| work.triple).map(shown),
             attempts: Vec::new(),
+            planned: Vec::new(),
             after_missed_opener: None,
             expected: None,
             held_to: None,
@@ -154,6 +166,10 @@ pub(super) fn plan(history: &History<'_>, meet: &Meet<'_>, wanted: Wanted) -> Pl
             opener_done_for_three: None,
             missing: None,
         };
+        let that_day = strength.as_ref().map(Strength::in_one_attempt);
+        let chance = |load: &Weighed| Some(Figure(that_day.as_ref()?.chance_of(load.kilograms?.in_kilograms())));
+        let planned = lifts.planned(meet, competed).into_iter();
+        plan.planned = planned.map(|load| PlannedAttempt { chance: chance(&load), load }).collect();
         plan.missing = match &strength {
             Some(_) if plan.away.is_some_and(|away| away.guess) => Some(Missing::Training),
             Some(strength) => plan.propose(strength, borne, wanted).is_none().then_some(Missing::Load),

@@ -7,8 +7,12 @@ use crate::history::Marked;
 use crate::science::{Equation, taper};
 use crate::training::{CompetitionLift, Threshold};
 
+/// Fewer days before a meet than this, a heavy deadlift is near it.
+pub(crate) const NEAR_MEET: Threshold =
+    Threshold { name: "heavy-deadlift-near-meet", unit: "days", least: 1.0, most: 28.0, default: 7.0 };
+
 pub(super) const RULE: Rule = Rule {
-    threshold: Threshold { name: "heavy-deadlift-near-meet", unit: "days", least: 1.0, most: 28.0, default: 7.0 },
+    threshold: NEAR_MEET,
     text: "
 A deadlift of more than 85 % of the maximum estimated for its day, less than a week before a meet. Powerlifters report
 their last heavy deadlift 7 to 10 days before. It is what they do, not proof that later is worse.

@@ -55,7 +55,8 @@ fn of_lift(scene: &Scene<'_, '_>, threshold: f64, weeks: &[Week<'_>], lift: Lift
 /// The last day and the lines of a week in which a lift was planned and never done; `None` where it was done, another
 /// stood in for it, it was not planned, or a line of it is still open.
 fn skipped(scene: &Scene<'_, '_>, week: &Week<'_>, lift: LiftId) -> Option<(NaiveDate, Vec<Place>)> {
-    let works = || week.works().filter(|done| done.work.lift == lift);
+    // Attempts of a meet are changed on the day.
+    let works = || week.works().filter(|done| done.work.lift == lift && done.session.meet.is_none());
     let planned = |work: &Work| work.status == Status::Skipped || work.plan().is_some();
     let last = works().filter(|done| planned(done.work)).last()?;
     let open = |session: &Session, work: &Work| work.status == Status::Nothing && session.date == scene.history.today;

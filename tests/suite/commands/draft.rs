@@ -77,7 +77,7 @@ fn loads_are_those_that_the_plates_make_on_the_bar_that_was_named() {
 #[test]
 fn of_a_range_the_low_end_is_planned_and_an_open_plan_is_what_was_done() {
     let sessions = "## 2026-11-02\n\n- Front squat: 3x10 @ 80 kg\n  - plan: 2-4x8-10 @ 80 kg RPE 7-8\n\
-                    - Bench press: 9 @ 60 kg\n  - plan: 1xAMRAP @ 60 kg\n- Dip: skipped (elbow)\n  - plan: 3x5 @ bw + 10 kg\n\
+                    - Bench press: 9 @ 60 kg\n  - plan: 1xAMRAP @ 60 kg\n- Dip: skipped (no time)\n  - plan: 3x5 @ bw + 10 kg\n\
                     - Leg press: skipped\n- Pull-up: 12+4+4\n";
     let journal = block("- weeks: 4\n", sessions);
     assert_eq!(
@@ -180,14 +180,161 @@ fn after_a_light_week_the_last_loading_week_is_gone_on_from() {
     assert!(page.starts_with("## 2026-11-16\n\n- Back squat:\n  - plan: 3x5 @ 20"), "{page}");
 }
 
+/// Monday is past on Wednesday of week 3, and nothing was done in week 2 either.
 #[test]
-fn a_week_that_was_missed_is_left_behind() {
-    let journal = block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n");
-    let page = page(&journal, &["draft", "week", "--on", "2026-11-18"]);
+fn after_weeks_without_anything_the_loads_step_back() {
+    let journal = block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n  - plan: 3x5 RPE 7\n");
     assert_eq!(
-        page, "## 2026-11-23\n\n- Back squat:\n  - plan: 3x5 @ 202.5 kg RPE 7-8\n",
-        "Monday is past on Wednesday"
+        journal.run(&["draft", "week", "--on", "2026-11-18"]),
+        format!(
+            "## 2026-11-23\n\n> Nothing was done in weeks 2 and 3: back to the loads of week 1.\n\n- Back squat:\n  - plan: 3x5 @ \
+             200 kg RPE 7\n--- stderr\nblock 2 week 4 from week 1\nMon 23 Nov 2026\n  Back squat: same load, back to what was \
+             done\n{CAUTION}"
+        )
     );
+}
+
+#[test]
+fn a_week_that_was_planned_and_missed_is_planned_again() {
+    let planned = "## 2026-11-02 day 1\n\n- Back squat: 3x5 @ 200 kg RPE 7\n  - plan: 3x5 @ 200 kg RPE 7\n\n\
+                   ## 2026-11-09 day 1\n\n- Back squat:\n  - plan: 3x5 @ 202.5 kg RPE 8\n";
+    let journal = block("- weeks: 4\n", planned);
+    assert_eq!(
+        page(&journal, &["draft", "week", "--on", "2026-11-15"]),
+        "## 2026-11-16 day 1\n\n> Nothing was done in week 2, so it is planned again.\n\n- Back squat:\n  - plan: 3x5 @ 202.5 kg \
+         RPE 8\n"
+    );
+    // Nobody planned week 2.
+    let journal = block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n");
+    let drafted = page(&journal, &["draft", "week", "--on", "2026-11-15"]);
+    assert!(drafted.contains("> Nothing was done in week 2: this is one step from week 1, not two.\n"), "{drafted}");
+    // While days of a week are still to come it is not missed.
+    let drafted = page(&block("- weeks: 4\n", planned), &["draft", "week", "--on", "2026-11-09"]);
+    assert!(drafted.starts_with("## 2026-11-09 day 1\n\n- Back squat"), "{drafted}");
+}
+
+/// RPE 6, then 7: the third week is 8, whatever the cap leaves room for.
+#[test]
+fn efforts_rise_as_the_blocks_own_plans_do() {
+    let week = |date: &str, load: u32, rpe: &str| {
+        format!("## {date} day 1\n\n- Back squat: 3x5 @ {load} kg RPE {rpe}\n  - plan: 3x5 RPE {rpe}\n\n")
+    };
+    let two = week("2026-11-02", 200, "6") + &week("2026-11-09", 205, "6.5");
+    let journal = block("- weeks: 6\n", &two);
+    assert_eq!(
+        page(&journal, &["draft", "week", "--on", "2026-11-10"]),
+        "## 2026-11-16 day 1\n\n- Back squat:\n  - plan: 3x5 @ 207.5 kg RPE 7\n"
+    );
+    // Harder than planned: the load comes down to the effort that the plans rise to.
+    let hard = two.replace("@ 205 kg RPE 6.5", "@ 205 kg RPE 9");
+    let out = block("- weeks: 6\n", &hard).run(&["draft", "week", "--cap", "10", "--on", "2026-11-10"]);
+    assert!(
+        out.contains(" RPE 7\n") && out.contains("kg to keep to the effort that the block's plans rise to"),
+        "{out}"
+    );
+    // No harder than the cap.
+    let out = page(&block("- weeks: 6\n", &two), &["draft", "week", "--cap", "6.5", "--on", "2026-11-10"]);
+    assert!(out.ends_with(" RPE 6.5\n"), "{out}");
+}
+
+#[test]
+fn per_cents_stay_per_cents() {
+    let week = |date: &str, share: &str| format!("## {date}\n\n- Back squat: as planned\n  - plan: 3x5 @ {share}\n\n");
+    let keys = "- weeks: 4\n- deload: week 4\n- max: Back squat 200 kg\n";
+    let one = week("2026-11-02", "70%");
+    let plan = |sessions: &str, on: &str, what: &[&str]| {
+        let arguments: Vec<&str> = ["draft"].iter().chain(what).chain(&["--on", on]).copied().collect();
+        page(&block(keys, sessions), &arguments)
+    };
+    assert_eq!(plan(&one, "2026-11-03", &["week"]), "## 2026-11-09\n\n- Back squat:\n  - plan: 3x5 @ 70%\n");
+    let two = one + &week("2026-11-09", "72.5%");
+    assert_eq!(plan(&two, "2026-11-10", &["week"]), "## 2026-11-16\n\n- Back squat:\n  - plan: 3x5 @ 75%\n");
+    // A deload takes a tenth off, a new block begins with the maxima of the last one.
+    let deload = plan(&two, "2026-11-10", &["week", "--week", "4"]);
+    assert_eq!(deload, "## 2026-11-23\n\n- Back squat:\n  - plan: 2x3 @ 65%\n");
+    assert_eq!(
+        plan(&two, "2026-11-10", &["block"]),
+        "# Block 3\n\n- starts: 2026-11-30\n- weeks: 4\n- deload: week 4\n- max: Back squat 200 kg\n\n> The maxima are those of \
+         block 2; write what was tested since.\n\n## 2026-11-30\n\n- Back squat:\n  - plan: 3x5 @ 70%\n"
+    );
+    let without = Journal::new().page(&format!("# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n\n{two}- Dip: 3x5\n"));
+    let drafted = without.run(&["draft", "block", "--on", "2026-11-10"]);
+    assert!(
+        drafted.contains("> Back squat is planned in per cents: write `- max: Back squat … kg` above.\n"),
+        "{drafted}"
+    );
+}
+
+#[test]
+fn what_was_skipped_for_pain_or_hurts_is_not_planned_again() {
+    let sessions = "## 2026-11-02 day 1\n\npain: left knee 6/10\n\n- Back squat: 3x5 @ 100 kg\n- Bench press: 3x5 @ 60 kg\n\n\
+                    ## 2026-11-04 day 2\n\n- Overhead press: skipped (sore shoulder)\n  - plan: 3x5 @ 40 kg RPE 7\n- Front squat: 3x5 \
+                    @ 70 kg\n- Chin-up: skipped (no time)\n  - plan: 3x5\n";
+    let journal = block("- weeks: 4\n", sessions);
+    assert_eq!(
+        journal.run(&["draft", "week", "--on", "2026-11-05"]),
+        format!(
+            "## 2026-11-09 day 1\n\n- Bench press:\n  - plan: 3x5 @ 60 kg\n\n> Back squat: not planned; left knee 6/10 on Mon 2 Nov \
+             2026, it was 3x5 @ 100 kg\n> Decide with a professional (coach, physician) before it is planned again.\n\n## 2026-11-11 \
+             day 2\n\n- Chin-up:\n  - plan: 3x5\n\n> Overhead press: not planned; skipped on Wed 4 Nov 2026 (sore shoulder), it was \
+             3x5 @ 40 kg RPE 7\n> Front squat: not planned; left knee 6/10 on Mon 2 Nov 2026, it was 3x5 @ 70 kg\n> Decide with a \
+             professional (coach, physician) before it is planned again.\n--- stderr\nblock 2 week 2 from week 1\nMon 9 Nov 2026 day \
+             1\n  Bench press: same load, no clean set with reps, load and effort to reckon from\nWed 11 Nov 2026 day 2\nMon 9 \
+             Nov 2026: Back squat left out, for pain; decide with a professional\nWed 11 Nov 2026: Overhead press left out, for pain; \
+             decide with a professional\nWed 11 Nov 2026: Front squat left out, for pain; decide with a professional\n{CAUTION}"
+        )
+    );
+    let answer = journal.json(&["draft", "week", "--on", "2026-11-05"]);
+    assert_eq!(answer["left_out_of_draft"][0], json!({"date": "2026-11-09", "lift": "Back squat", "why": "pain"}));
+    // A later note says that it is better, and the press was done again.
+    let better = format!(
+        "{sessions}\n## 2026-11-06 day 3\n\npain: left knee 2/10\n\n- Overhead press: 3x5 @ 30 kg\n- Leg press: 3x10 @ 100 kg\n"
+    );
+    let drafted = page(&block("- weeks: 4\n", &better), &["draft", "week", "--on", "2026-11-07"]);
+    assert!(!drafted.contains('>'), "{drafted}");
+    // A block to come leaves it out too.
+    let drafted = page(&block("- weeks: 1\n", sessions), &["draft", "block", "--on", "2026-11-08"]);
+    assert!(drafted.contains("> Back squat: not planned; left knee 6/10"), "{drafted}");
+}
+
+#[test]
+fn a_week_with_a_meet_in_it_is_a_meet_week() {
+    let sessions = "## 2026-11-02 day 1\n\n- Back squat: 4x5 @ 180 kg RPE 8\n\n## 2026-11-04 day 2\n\n- Deadlift: 3x5 @ 220 kg RPE 8\n\
+                    - Leg curl: 4x12 @ pin 5\n\n## 2026-11-08 day 3\n\n- Bench press: 3x5 @ 100 kg RPE 8\n\n## 2026-11-14 meet Tidewater\n";
+    let journal = block("- weeks: 3\n", sessions);
+    let out = journal.run(&["draft", "week", "--on", "2026-11-08"]);
+    assert_eq!(
+        out,
+        format!(
+            "## 2026-11-09 day 1\n\n> A meet week: Tidewater is on Sat 14 Nov 2026.\n\n- Back squat:\n  - plan: 2x3 @ 160 kg RPE 4-6\n\n\
+             ## 2026-11-11 day 2\n\n- Leg curl:\n  - plan: 2x10 @ pin 5\n--- stderr\nblock 2 week 2 from week 1, a meet week: fewer \
+             sets and reps, less load, no\n  deadlift; how much is common practice\nMon 9 Nov 2026 day 1\n  Back squat: 2 sets off, 2 reps off \
+             each set, 10 % lighter\nWed 11 Nov 2026 day 2\n  Leg curl: 2 sets off, 2 reps off each set, same load, it does not hang on a\n    \
+             bar\nWed 11 Nov 2026: Deadlift left out, the meet is near\nSun 15 Nov 2026: no session, for it is after the meet\n{CAUTION}"
+        )
+    );
+    // A meet early in the week after leaves no heavy deadlift in the days before it.
+    let journal = block("- weeks: 3\n", &sessions.replace("2026-11-14", "2026-11-17"));
+    let drafted = page(&journal, &["draft", "week", "--on", "2026-11-08"]);
+    assert!(!drafted.contains("Deadlift") && drafted.contains("- Back squat:\n  - plan: 4x5 @ 18"), "{drafted}");
+}
+
+#[test]
+fn a_week_is_named_by_the_day_that_it_starts_on() {
+    let journal = block("- weeks: 4\n", "## 2026-11-03\n\n- Back squat: 3x5 @ 200 kg RPE 7\n");
+    let drafted = page(&journal, &["draft", "week", "--starts", "2026-11-16", "--on", "2026-11-10"]);
+    assert!(drafted.starts_with("## 2026-11-17\n"), "{drafted}");
+    for (starts, words) in [
+        (
+            "2026-11-17",
+            "no week of block 2 starts on 2026-11-17; week 3 starts on 2026-11-16: write --starts 2026-11-16",
+        ),
+        ("2026-10-26", "2026-10-26 is before block 2"),
+        ("2026-12-07", "block 2 ends with week 4"),
+    ] {
+        let out = journal.run(&["draft", "week", "--starts", starts, "--on", "2026-11-10"]);
+        assert!(out.contains(words) && out.ends_with("--- exit 2\n"), "{out}");
+    }
 }
 
 /// What is still planned for this week moves too; how hard it will be is not known yet, so the plan's effort stays.
@@ -328,4 +475,56 @@ fn a_whole_block_can_be_trained_from_its_drafts() {
             "# Block 3\n\n- starts: 2026-03-30\n- weeks: 4\n- deload: week 4\n\n## 2026-03-30 primary day\n"
         )
     );
+}
+
+fn two_lifters() -> Journal {
+    let page = "# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n- deload: week 4\n- max: Deadlift 200 kg\n\n## 2026-11-03 day 1\n\n- \
+                Back squat: 3x5 @ 100 kg RPE 7\n  - plan: 3x5 RPE 7\n- Deadlift: as planned\n  - plan: 2x3 @ 80%\n- Plank: 2x60s\n";
+    Journal::new()
+        .file("ilse/lifter.yaml", "name: Ilse\n")
+        .file("ilse/2.md", page)
+        .file("tarek/lifter.yaml", "name: Tarek\n")
+        .file("tarek/2.md", page.replace("100 kg", "80 kg"))
+        .file("wren/lifter.yaml", "name: Wren\n")
+}
+
+#[test]
+fn a_week_is_drafted_for_everybody_and_written_for_all_or_none() {
+    let journal = two_lifters();
+    let arguments = ["draft", "week", "--all-lifters", "--starts", "2026-11-09", "--on", "2026-11-04"];
+    let out = journal.run(&arguments);
+    let (ilse, tarek) = (out.find("Ilse\n## 2026-11-10 day 1\n"), out.find("\nTarek\n## 2026-11-10 day 1\n"));
+    assert!(ilse.is_some() && ilse < tarek && out.contains("Wren: no work stands in a block"), "{out}");
+    let written: Vec<&str> = arguments.iter().copied().chain(["--write"]).collect();
+    let out = journal.run(&written);
+    assert!(out.starts_with("new page ilse/block 2 week 2.md\n+ ## 2026-11-10 day 1\n"), "{out}");
+    let read = |path: &str| std::fs::read_to_string(journal.root().join(path));
+    assert!(read("tarek/block 2 week 2.md").unwrap().contains("  - plan: 2x3 @ 80%\n"));
+    // Once more: both have a session on that day now, and nothing is written for anybody.
+    let out = journal.run(&written);
+    assert!(out.contains("Ilse: 2026-11-10 has a session already") && out.ends_with("--- exit 2\n"), "{out}");
+    // One of them has, so none is written.
+    std::fs::remove_file(journal.root().join("ilse/block 2 week 2.md")).unwrap();
+    let out = journal.run(&written);
+    assert!(out.contains("Tarek: 2026-11-10 has a session already"), "{out}");
+    assert!(read("ilse/block 2 week 2.md").is_err());
+}
+
+#[test]
+fn who_has_no_block_yet_is_drafted_from_anothers_with_efforts_and_no_loads() {
+    let journal = two_lifters();
+    let arguments = ["draft", "block", "--like", "Ilse", "--lifter", "wren", "--on", "2026-11-12"];
+    assert_eq!(
+        page(&journal, &arguments),
+        "# Block 2\n\n- starts: 2026-11-16\n- weeks: 4\n- deload: week 4\n\n> Made like block 2 of Ilse, with efforts and no loads.\n\
+         > Begin light: the first sessions show which load has the effort.\n\n## 2026-11-17 day 1\n\n- Back squat:\n  - plan: 3x5 RPE 7\n\
+         - Deadlift:\n  - plan: 2x3 RPE 6-7\n- Plank:\n  - plan: 2x60s\n"
+    );
+    let written: Vec<&str> = arguments.iter().copied().chain(["--write"]).collect();
+    let out = journal.run(&written);
+    assert!(out.starts_with("new page wren/block 2 week 1.md\n"), "{out}");
+    let out = journal.run(&["check"]);
+    assert!(out.contains("every line is understood"), "{out}");
+    let out = journal.run(&["draft", "block", "--like", "nobody", "--lifter", "wren"]);
+    assert!(out.contains("no lifter is called `nobody`"), "{out}");
 }

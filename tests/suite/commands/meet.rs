@@ -537,3 +537,41 @@ fn a_load_written_in_pounds_is_shown_as_it_stands_in_the_journal() {
     let out = Journal::new().page(page).run_at(100, &["meet"]);
     assert!(out.contains("1 @ 340 lb (154.22 kg) on 2026-11-20"), "{out}");
 }
+
+const PLANNED: &str = "- Back squat:\n  - plan: 1x1 @ 180 kg, 1x1 @ 190 kg, 1x1 @ 200 kg\n- Bench press:\n  - plan: 1x1 @ 120 kg, 1x1 @ \
+                       130 kg\n";
+
+#[test]
+fn planned_attempts_stand_beside_the_programs_own() {
+    let journal = Journal::new().file("lifter.yaml", LIFTER).page(&format!("{TO_COME}\n{PLANNED}"));
+    let out = journal.run(&["meet"]);
+    let planned: Vec<&str> = out.lines().skip_while(|line| !line.starts_with("planned on the page")).take(3).collect();
+    assert_eq!(planned.len(), 3, "{out}");
+    assert_eq!(planned[1], "Back squat           180 kg 99 %, 190 kg 88 %, 200 kg 51 %");
+    let lift = &journal.json(&["meet"])["meet"]["plan"]["lifts"][1];
+    assert_eq!((&lift["planned"][1]["load"]["kg"], lift["planned"].as_array().unwrap().len()), (&json!(130), 2));
+}
+
+/// The second squat was raised, and the third bench press was not planned at all.
+#[test]
+fn attempts_changed_on_the_day_are_no_missed_plan() {
+    let done = PLANNED
+        .replace("- Back squat:\n", "- Back squat: 1 @ 180 kg, 1 @ 195 kg, 1x0 @ 200 kg miss 1\n")
+        .replace("- Bench press:\n", "- Bench press: 1 @ 120 kg, 1 @ 130 kg, 1 @ 135 kg\n");
+    let text = format!("# Block 1\n\n- starts: 2026-11-02\n- weeks: 4\n\n## 2026-11-21 meet Harbour Open\n\n{done}");
+    let journal = Journal::new().page(&text);
+    let out = journal.run(&["meet"]);
+    assert!(out.contains("planned 5 attempts, took 6, 4 as planned\n"), "{out}");
+    let result = &journal.json(&["meet"])["meet"]["result"];
+    assert_eq!((&result["planned"], &result["taken"], &result["as_planned"]), (&json!(5), &json!(6), &json!(4)));
+    let attempts = &result["lifts"][0]["attempts"];
+    let as_planned: Vec<&Value> = attempts.as_array().unwrap().iter().map(|attempt| &attempt["as_planned"]).collect();
+    assert_eq!(as_planned, [&json!(true), &json!(false), &json!(true)]);
+    // Without a plan nothing is said of one.
+    let without: String = text.lines().filter(|line| !line.contains("plan:")).map(|line| format!("{line}\n")).collect();
+    let out = Journal::new().page(&without).run(&["meet"]);
+    assert!(!out.contains("planned"), "{out}");
+    // Adherence leaves meets out.
+    let out = journal.run(&["adherence"]);
+    assert!(out.starts_with("No planned set in that range\n"), "{out}");
+}

@@ -14,6 +14,7 @@ mod room;
 mod roster;
 mod session;
 mod shells;
+mod shift;
 mod spelling;
 mod taper;
 mod taper_plans;

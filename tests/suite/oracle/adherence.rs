@@ -75,7 +75,7 @@ pub(super) fn move_plans(sql: &Connection, today: &str) {
             EXISTS (SELECT 1 FROM works w JOIN plans p ON p.work = w.id WHERE w.session = s.id),
             EXISTS (SELECT 1 FROM work w WHERE w.session = s.id),
             NOT EXISTS (SELECT 1 FROM works w WHERE w.session = s.id AND w.fate <> 'Nothing')
-        FROM sessions s WHERE date <= ?1 ORDER BY id";
+        FROM sessions s WHERE date <= ?1 AND meet IS NULL ORDER BY id";
     type Told = (u32, String, Option<u32>, Option<u32>, Option<String>, bool, bool, bool);
     let mut query = sql.prepare_cached(sessions).unwrap();
     let rows = query.query_map([today], |row| {
@@ -132,7 +132,7 @@ pub(super) const TOLD: &str = "
         fate IN ('Skipped', 'Nothing') AS open,
         fate IN ('Skipped', 'Nothing') AND date <= ?1 AND EXISTS (SELECT 1 FROM works o WHERE o.session = w.session
             AND o.id <> w.id AND o.instead = w.lift AND EXISTS (SELECT 1 FROM work s WHERE s.work = o.id)) AS swapped
-        FROM works w),
+        FROM works w WHERE session NOT IN (SELECT id FROM sessions WHERE meet IS NOT NULL)),
     due AS MATERIALIZED (SELECT *, date > ?1 OR date = ?1 AND fate = 'Nothing' AND NOT swapped AS coming FROM told
         WHERE (?2 IS NULL OR block = ?2) AND (?3 IS NULL OR date >= ?3) AND (?4 IS NULL OR date <= ?4)),
     reaches AS MATERIALIZED (SELECT p.work, p.run, s.id AS done,

@@ -42,9 +42,9 @@ fn to_find_git() -> Vec<(&'static str, OsString)> {
 }
 
 /// Whether what a command says is an answer and nothing else. A draft says on standard error how it came about, an import
-/// how many rows it took.
+/// how many rows it took; a shift shows a difference.
 pub fn is_answer(arguments: &[&str], out: &str) -> bool {
-    let says_how = (arguments.contains(&"draft") || arguments.contains(&"import"))
+    let says_how = ["draft", "import", "shift"].iter().any(|one| arguments.contains(one))
         && !out.contains("--- exit")
         && !out.starts_with("--- stderr");
     !out.is_empty() && (says_how || !out.contains("--- "))

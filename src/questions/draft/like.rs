@@ -1,0 +1,87 @@
+//! `draft block --like`: the first week of a block made from another lifter's, with efforts and no loads.
+
+use super::block::{Ask, FIRST_WEEK, first_week_day, new_block, next_monday};
+use super::outlook::rpe;
+use super::week::line;
+use super::weeks::{kind, training_of};
+use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered};
+use crate::history::{History, WeekKey};
+use crate::training::{Amount, Block, BlockId, EffortRange, Load, Session, fold};
+use chrono::NaiveDate;
+
+/// Answers.
+///
+/// # Errors
+/// [`WhyNot`] says what stands in the way.
+pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
+    let lifter = other.log.lifter.clone().unwrap_or_else(|| "the other lifter".to_owned());
+    let blocks = (0..other.log.blocks.len()).rev().filter_map(|at| u32::try_from(at).ok().map(BlockId));
+    let found = blocks.into_iter().find_map(|id| Some((id, other.log.block(id)?, first_week(other, id)?)));
+    let (id, last, week) = found.ok_or_else(|| WhyNot::NoBlockLike(lifter.clone()))?;
+    let starts = ask.starts.map_or_else(|| next_monday(history.today), Ok)?;
+    let is_free = !history.log.blocks.iter().any(|block| fold(&block.name) == fold(&last.name));
+    let name = ask.name.clone().or_else(|| is_free.then(|| last.name.clone()));
+    let mut new = new_block(history, last, &Ask { starts: Some(starts), name, ..ask.clone() })?;
+    new.maxima = Vec::new();
+    let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
+    for session in training_of(other, WeekKey { block: id, week }) {
+        let date = first_week_day(last, session.date, starts)?;
+        let works = works(other, id, (session, date), &mut left_out);
+        if !works.is_empty() {
+            let day = session.day.as_deref().map(str::to_owned);
+            sessions.push(Drafted { date, minute: session.minute, day, placed: None, works, notes: Vec::new() });
+        }
+    }
+    if sessions.is_empty() {
+        return Err(WhyNot::NoBlockLike(lifter));
+    }
+    sessions.sort_by_key(|drafted| drafted.date);
+    let (block, from_block) = (new.name.clone(), last.name.clone());
+    let of = Of { kind: Kind::Block, block, week: 1, from_block, from_week: week, week_kind: WeekKind::Loading };
+    let notes = vec![Note::Like { lifter, block: last.name.clone() }];
+    answered(history, of, Some(new), (sessions, notes), left_out)
+}
+
+/// The first loading week of a block with training in it, planned or done.
+fn first_week(history: &History<'_>, id: BlockId) -> Option<u32> {
+    let block: &Block = history.log.block(id)?;
+    let mut weeks: Vec<u32> = history
+        .log
+        .sessions
+        .iter()
+        .filter(|session| session.block == Some(id))
+        .filter_map(|session| session.week)
+        .collect();
+    weeks.sort_unstable();
+    let trained = || {
+        weeks.iter().copied().filter(|week| training_of(history, WeekKey { block: id, week: *week }).next().is_some())
+    };
+    trained().find(|week| kind(history, block, *week).0 == WeekKind::Loading).or(trained().next())
+}
+
+/// The lines of a session without their loads. Where no effort is planned, it is that of a first week.
+fn works(
+    other: &History<'_>,
+    id: BlockId,
+    (session, date): (&Session, NaiveDate),
+    left_out: &mut Vec<LeftOut>,
+) -> Vec<DraftedWork> {
+    let mut works = Vec::new();
+    for work in &session.works {
+        let lift = other.log.lift_name(work.lift).to_owned();
+        let mut groups = line(other, id, session, work);
+        if groups.is_empty() {
+            left_out.push(LeftOut { date, lift: Some(lift), why: WhyOut::NothingWritten });
+            continue;
+        }
+        for group in &mut groups {
+            group.load = Load::None;
+            if let Amount::Reps(_) = group.amounts.least() {
+                let usual = EffortRange { low: rpe(FIRST_WEEK.0), high: rpe(FIRST_WEEK.1) };
+                group.effort = group.effort.or(Some(usual));
+            }
+        }
+        works.push(DraftedWork { lift, groups, changes: Vec::new() });
+    }
+    works
+}

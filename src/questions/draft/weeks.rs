@@ -1,0 +1,48 @@
+//! The weeks of a block that drafts are made from, and what kind each of them is.
+
+use super::{Meet, WeekKind, days_after, is_training};
+use crate::history::{History, WeekKey};
+use crate::training::{Block, BlockId, Session, Work};
+use chrono::NaiveDate;
+
+/// The block that was worked in last.
+pub(super) fn worked_block<'a>(history: &History<'a>) -> Option<(BlockId, &'a Block)> {
+    let has_work = |session: &&Session| session.works.iter().any(Work::has_work);
+    let id = history.sessions().iter().rev().filter(has_work).find_map(|session| session.block)?;
+    Some((id, history.log.block(id)?))
+}
+
+/// The weeks of a block with work up to today, in order.
+pub(super) fn worked_weeks(history: &History<'_>, block: BlockId) -> Vec<WeekKey> {
+    let weeks = history.weeks().into_iter().filter(|week| week.key.block == block);
+    weeks.filter(|week| week.works().any(|done| done.work.has_work())).map(|week| week.key).collect()
+}
+
+/// The last loading week with training; where there is none, the last light one.
+pub(super) fn loading_or_last(history: &History<'_>, worked: &[WeekKey]) -> Option<u32> {
+    let trained = || worked.iter().rev().filter(|key| training_of(history, **key).next().is_some());
+    trained().find(|key| !history.week(**key).light).or(trained().next()).map(|key| key.week)
+}
+
+/// The training of a week, also what is still to come of it.
+pub(super) fn training_of<'a>(history: &History<'a>, key: WeekKey) -> impl Iterator<Item = &'a Session> {
+    let here = move |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
+    history.log.sessions.iter().filter(here).filter(|session| is_training(session) && !session.works.is_empty())
+}
+
+/// What kind of week, and the meet in it: what the block says holds; a meet makes no other week a loading one.
+pub(super) fn kind(history: &History<'_>, block: &Block, week: u32) -> (WeekKind, Option<Meet>) {
+    let starts = days_after(block.starts, u64::from(week.saturating_sub(1)) * 7).unwrap_or(NaiveDate::MAX);
+    let ends = days_after(starts, 6).unwrap_or(NaiveDate::MAX);
+    let in_week = |session: &&Session| (starts..=ends).contains(&session.date);
+    let meets = history.log.sessions.iter().filter(in_week);
+    let meet =
+        meets.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.into() })).next();
+    let kind = match &meet {
+        _ if block.peak.contains(&week) => WeekKind::Peak,
+        _ if block.deload.contains(&week) => WeekKind::Deload,
+        Some(_) => WeekKind::Meet,
+        None => WeekKind::Loading,
+    };
+    (kind, meet)
+}
