@@ -6,7 +6,8 @@
 //! - `desk.rs`: the journal, the lifter and today, ready for a question
 //! - `cautions.rs`: what is wrong with `cautions:` in the settings
 //! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML; `progress.rs`: how far long work is
-//! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what a command ends with, and its exit status; `deliver.rs`: the way to whoever asked
+//! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what
+//!   a command ends with, and its exit status; `outcome/deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
 //! - one file a command
 
@@ -16,7 +17,6 @@ mod cautions;
 mod changes;
 mod check;
 mod completion;
-mod deliver;
 mod desk;
 mod draft;
 mod estimate;
@@ -53,9 +53,8 @@ mod watch;
 
 pub use cautions::wrong_cautions;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
-pub use deliver::deliver;
 use options::Options;
-pub use outcome::Reply;
+pub use outcome::{Reply, deliver};
 use std::ffi::OsString;
 pub use watch::{Replies, Watching};
 

@@ -1,5 +1,6 @@
 //! What a command ends with: what goes to standard output and standard error, and the exit status.
 
+mod deliver;
 mod mistake;
 
 use crate::history::{NoBlock, NoLift, NoMeet};
@@ -11,6 +12,7 @@ use crate::questions::plates::WhyNot;
 use crate::questions::session::NoSession;
 use crate::questions::{draft, shift};
 use crate::training::{Mass, spelling};
+pub use deliver::deliver;
 pub(super) use mistake::below;
 use mistake::mistake;
 

@@ -1,6 +1,6 @@
 //! Replies on their way to whoever asked: printed, or on a terminal shown page by page where they are longer than it.
 
-use super::outcome::Reply;
+use super::Reply;
 use crate::present::{Role, Typeset};
 use std::borrow::Cow;
 use std::io::{self, IsTerminal, Write};
