@@ -5,7 +5,7 @@ use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{AgainstPlan, Answer, HeldEffort, Line};
-use crate::training::{Amount, Unit};
+use crate::training::Amount;
 
 /// The lines that are not as planned, then what else became of plans, and how much was done without one.
 pub(super) fn list(answer: &Answer) -> Doc {
@@ -73,7 +73,7 @@ fn differences(answer: &Answer, line: &Line) -> Vec<String> {
     }
     let mut words = Vec::new();
     if !sums.is_whole() {
-        words.extend(line.lighter_by.map(|by| format!("-{}", wording::kilograms(by))));
+        words.extend(line.lighter_by.map(|by| format!("-{by}")));
         let sets = sums.sets_planned.saturating_sub(sums.sets_done);
         if sets > 0 {
             words.push(format!("-{}", wording::count(sets, "set")));
