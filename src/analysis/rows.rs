@@ -2,7 +2,8 @@
 
 use crate::source::PageId;
 use crate::training::{
-    self, Amount, AmountFields, Details, Effort, Efforts, Group, LiftId, Load, Log, Mass, Session, Set, Weighed, Work,
+    self, Amount, AmountFields, Details, Effort, Efforts, Group, LiftId, Load, Log, Mass, Pace, Session, Set, Weighed,
+    Work,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -57,10 +58,9 @@ pub struct SetDone {
     pub faults: Vec<String>,
     /// Reps tried and failed after the good ones.
     pub missed: u32,
-    /// Seconds of rest.
-    pub rest: Option<u32>,
-    /// The tempo, as written.
-    pub tempo: Option<String>,
+    /// The rest, and the tempo.
+    #[serde(flatten)]
+    pub pace: Pace,
 }
 
 impl<'a> Row<'a> {
@@ -73,8 +73,7 @@ impl<'a> Row<'a> {
             effort: self.effort(),
             faults: self.faults().map(str::to_owned).collect(),
             missed: self.missed(),
-            rest: self.rest(),
-            tempo: self.tempo().map(str::to_owned),
+            pace: self.pace().clone(),
         }
     }
 
@@ -132,14 +131,10 @@ impl<'a> Row<'a> {
         self.set.group.extra.as_ref().filter(|_| self.last).map_or(0, |extra| extra.missed)
     }
 
-    /// Seconds of rest between the sets of its group.
-    pub fn rest(&self) -> Option<u32> {
-        self.set.group.extra.as_ref().and_then(|extra| extra.rest)
-    }
-
-    /// The tempo, as written.
-    pub fn tempo(&self) -> Option<&'a str> {
-        self.set.group.extra.as_ref().and_then(|extra| extra.tempo.as_deref())
+    /// The rest between the sets of its group, and how each is done.
+    pub fn pace(&self) -> &'a Pace {
+        static PLAIN: Pace = Pace::PLAIN;
+        self.set.group.extra.as_ref().map_or(&PLAIN, |extra| &extra.pace)
     }
 
     /// Remarks in parentheses on its group, told of the last set.

@@ -170,8 +170,7 @@ pub(super) fn bouts(written: &WrittenAmount) -> Option<Bouts> {
 }
 
 fn has_effort(group: &Written<'_>) -> bool {
-    let effort = |kind: &AttributeKind<'_>| matches!(kind, AttributeKind::Effort(..) | AttributeKind::Efforts(..));
-    group.attributes.iter().any(|attribute| effort(&attribute.kind))
+    group.attributes.iter().any(|attribute| attribute.kind.is_effort())
 }
 
 /// Puts attributes on a group.
@@ -200,8 +199,8 @@ pub(crate) fn attribute_all(group: &mut Group, attributes: &[Attribute<'_>]) {
                 let fault = Fault { name: (*name).into(), sets: sets.clone().into() };
                 push_lean(&mut extra(group).faults, fault);
             }
-            (AttributeKind::Rest(seconds), _) => extra(group).rest = Some(*seconds),
-            (AttributeKind::Tempo(text), _) => extra(group).tempo = Some((*text).into()),
+            (AttributeKind::Rest(seconds), _) => extra(group).pace.rest = Some(*seconds),
+            (AttributeKind::Tempo(text), _) => extra(group).pace.tempo = Some((*text).into()),
             (AttributeKind::Remark(text), _) => push_lean(&mut extra(group).remarks, (*text).into()),
             _ => {}
         }

@@ -111,14 +111,13 @@ pub(crate) fn attributed(
 /// The part of an attribute that falls to the sets from `first` on.
 fn share<'a>(attribute: &Attribute<'a>, first: usize, sets: usize, is_last: bool) -> Option<Attribute<'a>> {
     let kind = match &attribute.kind {
-        AttributeKind::Effort(scale, low, high) => AttributeKind::Effort(*scale, *low, *high),
         AttributeKind::Efforts(scale, values) => {
             AttributeKind::Efforts(*scale, values.get(first..first + sets)?.to_vec())
         }
-        AttributeKind::Amrap => is_last.then_some(AttributeKind::Amrap)?,
-        AttributeKind::Miss(missed) => is_last.then_some(AttributeKind::Miss(*missed))?,
-        AttributeKind::Fault(name, on) if on.is_empty() => AttributeKind::Fault(name, Vec::new()),
-        AttributeKind::Fault(name, on) => {
+        kind @ (AttributeKind::Amrap | AttributeKind::Miss(_) | AttributeKind::Remark(_)) => {
+            is_last.then(|| kind.clone())?
+        }
+        AttributeKind::Fault(name, on) if !on.is_empty() => {
             let here = on.iter().map(|set| *set as usize).filter(|set| (first + 1..=first + sets).contains(set));
             let here: Vec<u32> = here.filter_map(|set| u32::try_from(set - first).ok()).collect();
             if here.is_empty() {
@@ -126,9 +125,7 @@ fn share<'a>(attribute: &Attribute<'a>, first: usize, sets: usize, is_last: bool
             }
             AttributeKind::Fault(name, here)
         }
-        AttributeKind::Rest(seconds) => AttributeKind::Rest(*seconds),
-        AttributeKind::Tempo(text) => AttributeKind::Tempo(text),
-        AttributeKind::Remark(text) => is_last.then_some(AttributeKind::Remark(text))?,
+        of_all => of_all.clone(),
     };
     Some(Attribute { text: attribute.text, kind })
 }

@@ -11,7 +11,7 @@ use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
 use crate::training::Log;
 use chrono::NaiveDate;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
@@ -100,22 +100,14 @@ fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on
     let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
     let lifts: Vec<_> =
         if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
-    let headings: Vec<Vec<(u32, Span)>> = match check_on {
-        Some(_) => {
-            let of = |page: &PageLog| page.sessions.iter().map(|session| (session.line, session.span)).collect();
-            pages.iter().map(of).collect()
+    let mut headings = HashMap::new();
+    let mut days = Vec::new();
+    if check_on.is_some() {
+        for (page, at) in pages.iter().zip(0..).map(|(page, at)| (page, PageId(at))) {
+            headings.extend(page.sessions.iter().map(|session| ((at, session.line), session.span)));
+            days.extend(page.sessions.iter().map(|session| (session.date, at, session.line)));
         }
-        None => Vec::new(),
-    };
-    let days = match check_on {
-        Some(_) => {
-            let of = |(at, page): (usize, &PageLog)| -> Vec<_> {
-                page.sessions.iter().map(|session| (session.date, PageId(at as u32), session.line)).collect()
-            };
-            pages.iter().enumerate().flat_map(of).collect()
-        }
-        None => Vec::new(),
-    };
+    }
     let Joined { mut log, mut problems } = join(lifter, paths, pages);
     if let Some(machine_date) = check_on {
         whole_log::outside_blocks(&log, &headings, &mut problems);
@@ -123,13 +115,9 @@ fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on
     }
     for again in one_session::unite(&mut log) {
         log.left_out += again.equal;
-        let at = headings.get(again.page.0 as usize).and_then(|headings| {
-            let at = headings.binary_search_by_key(&again.line, |(line, _)| *line).ok()?;
-            headings.get(at)
-        });
         let (page, line) = again.first;
         let first = log.place(page, line).to_string();
-        let span = at.map_or(Span::default(), |(_, span)| *span);
+        let span = headings.get(&(again.page, again.line)).copied().unwrap_or_default();
         problems.push((again.page, Problem::new(K::SessionTwice { first, lines: again.equal }, span)));
     }
     problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));

@@ -88,7 +88,11 @@ pub(crate) fn warn(
 
 /// Sessions that look as if they were of a block and lie outside its days: those below its heading, and those of no block
 /// on its page.
-pub(crate) fn outside_blocks(log: &Log, headings: &[Vec<(u32, Span)>], problems: &mut Vec<(PageId, Problem)>) {
+pub(crate) fn outside_blocks(
+    log: &Log,
+    headings: &HashMap<(PageId, u32), Span>,
+    problems: &mut Vec<(PageId, Problem)>,
+) {
     let mut of_page: HashMap<PageId, Vec<&Block>> = HashMap::new();
     log.blocks.iter().for_each(|block| of_page.entry(block.page).or_default().push(block));
     of_page.values_mut().for_each(|blocks| blocks.sort_by_key(|block| block.line));
@@ -98,9 +102,7 @@ pub(crate) fn outside_blocks(log: &Log, headings: &[Vec<(u32, Span)>], problems:
         let above = blocks.partition_point(|block| block.line < session.line).checked_sub(1);
         let block = above.or((session.block.is_none()).then_some(0)).and_then(|at| blocks.get(at));
         let Some(block) = block.filter(|block| !block.holds(session.date)) else { continue };
-        let spans = headings.get(session.page.0 as usize).map_or(&[][..], Vec::as_slice);
-        let at = spans.binary_search_by_key(&session.line, |(line, _)| *line);
-        let Some((_, span)) = at.ok().and_then(|at| spans.get(at)) else { continue };
+        let Some(span) = headings.get(&(session.page, session.line)) else { continue };
         let kind = K::SessionOutsideBlock {
             name: block.name.clone(),
             starts: block.starts.to_string(),

@@ -416,8 +416,8 @@ pub struct Attribute<'a> {
     pub kind: AttributeKind<'a>,
 }
 
-/// What an attribute is.
-#[derive(Debug, PartialEq, Eq)]
+/// What an attribute is. What is new here has its keyword in [`keywords`] and [`AttributeKind::keyword`].
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum AttributeKind<'a> {
     /// `RPE 5-6`: one for the whole group.
     Effort(Scale, Number, Number),
@@ -435,6 +435,38 @@ pub enum AttributeKind<'a> {
     Tempo(&'a str),
     /// Text in parentheses, without them.
     Remark(&'a str),
+}
+
+/// The keywords of attributes that begin with a letter: in small letters, and as messages spell them. Digits may follow one
+/// at once: `RPE6`.
+pub fn keywords(first: u8) -> &'static [(&'static str, &'static str)] {
+    match first {
+        b'r' => &[("rpe", "RPE"), ("rir", "RIR"), ("rest", "rest")],
+        b'a' => &[("amrap", "AMRAP")],
+        b'm' => &[("miss", "miss")],
+        b't' => &[("tempo", "tempo")],
+        _ => &[],
+    }
+}
+
+impl AttributeKind<'_> {
+    /// The keyword it begins with, as messages spell it; faults and remarks have none.
+    pub fn keyword(&self) -> Option<&'static str> {
+        Some(match self {
+            AttributeKind::Effort(Scale::Rpe, ..) | AttributeKind::Efforts(Scale::Rpe, _) => "RPE",
+            AttributeKind::Effort(Scale::Rir, ..) | AttributeKind::Efforts(Scale::Rir, _) => "RIR",
+            AttributeKind::Amrap => "AMRAP",
+            AttributeKind::Miss(_) => "miss",
+            AttributeKind::Rest(_) => "rest",
+            AttributeKind::Tempo(_) => "tempo",
+            AttributeKind::Fault(..) | AttributeKind::Remark(_) => return None,
+        })
+    }
+
+    /// Whether it is an effort.
+    pub fn is_effort(&self) -> bool {
+        matches!(self, AttributeKind::Effort(..) | AttributeKind::Efforts(..))
+    }
 }
 
 /// Which scale an effort is on.

@@ -62,7 +62,7 @@ pub use log::Log;
 pub use mass::{Mass, Tonnage, Unit};
 pub use plan::{AmountRange, EffortRange, Plan, PlannedGroup};
 pub use session::{Bodyweight, Details, Pain, Remark, RemarkKind, Session, Status, Work};
-pub use set::{Amount, Bouts, Efforts, Extra, Fault, Group, Set, Sets};
+pub use set::{Amount, Bouts, Efforts, Extra, Fault, Group, Pace, Set, Sets};
 pub use taper_bands::{TaperBands, Tenths};
 pub use thresholds::{POINTS, Threshold, Thresholds};
 pub use tolerance::Tolerance;

@@ -2,6 +2,8 @@
 
 use super::{Distance, Effort, Load};
 use crate::source::PageId;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What one set was: reps, seconds, or metres, of one side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -90,6 +92,21 @@ impl Bouts {
     }
 }
 
+/// What of a group is the same in each of its sets, and is shown behind its faults. What is new here is written by
+/// [`super::spelling::Spelled::pace`], and stands in every answer that tells what was done.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Pace {
+    /// Seconds of rest between sets.
+    pub rest: Option<u32>,
+    /// The tempo, as written.
+    pub tempo: Option<Box<str>>,
+}
+
+impl Pace {
+    /// Nothing is said of it.
+    pub const PLAIN: Pace = Pace { rest: None, tempo: None };
+}
+
 /// What few groups have.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Extra {
@@ -103,10 +120,8 @@ pub struct Extra {
     pub amrap: bool,
     /// Whether its efforts are written as reps in reserve.
     pub in_reserve: bool,
-    /// Seconds of rest between sets.
-    pub rest: Option<u32>,
-    /// As written.
-    pub tempo: Option<Box<str>>,
+    /// The rest between its sets, and how each is done.
+    pub pace: Pace,
     /// The bouts of the sets, one entry for each, or one for all alike; empty where no set is in bouts.
     pub bouts: Box<[Option<Bouts>]>,
 }

@@ -1,7 +1,7 @@
 //! How the notation writes what a log holds: amounts, sets, times. [`super::Load`] and [`super::Effort`] spell
 //! themselves; whatever is printed for a lifter to read, to keep or to read in again goes through here.
 
-use super::{Amount, decimal};
+use super::{Amount, Pace, decimal};
 use std::fmt::{self, Display, Write};
 
 /// `8`, `20s`, `1:30` from more than a minute on, `40m`.
@@ -96,11 +96,12 @@ impl Spelled {
         if missed > 0 { with.word(format_args!("miss {missed}")) } else { with }
     }
 
-    /// Seconds of rest, and the tempo.
+    /// The rest, and the tempo.
     #[must_use]
-    pub fn pace(self, rest: Option<u32>, tempo: Option<&str>) -> Self {
-        let rest = rest.map(|rest| format!("rest {}", length(rest)));
-        rest.into_iter().chain(tempo.map(|tempo| format!("tempo {tempo}"))).fold(self, Spelled::word)
+    pub fn pace(self, pace: &Pace) -> Self {
+        let rest = pace.rest.map(|rest| format!("rest {}", length(rest)));
+        let tempo = pace.tempo.as_ref().map(|tempo| format!("tempo {tempo}"));
+        [rest, tempo].into_iter().flatten().fold(self, Spelled::word)
     }
 
     /// Remarks, in parentheses.

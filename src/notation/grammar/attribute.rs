@@ -192,8 +192,8 @@ fn remark<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, A<'a>> {
 /// The attributes that a group has already.
 #[derive(Default)]
 pub(crate) struct Known {
-    /// One bit a keyword.
-    words: u8,
+    /// The keywords: there are fewer than these.
+    words: [Option<&'static str>; 8],
     faults: Option<BTreeSet<String>>,
 }
 
@@ -201,32 +201,14 @@ impl Known {
     /// The name of an attribute that stands there already, else it is one of the known from now on. Remarks may stand
     /// as often as one likes.
     pub(crate) fn twice(&mut self, kind: &A<'_>) -> Option<String> {
-        let (word, bit) = match kind {
-            A::Remark(_) => return None,
-            A::Fault(word, _) => {
-                let name = format!("!{}", word.to_lowercase());
-                let fresh = self.faults.get_or_insert_default().insert(name.clone());
-                return if fresh { None } else { Some(name) };
-            }
-            A::Effort(Scale::Rpe, ..) | A::Efforts(Scale::Rpe, _) => ("RPE", 1),
-            A::Effort(Scale::Rir, ..) | A::Efforts(Scale::Rir, _) => ("RIR", 2),
-            A::Amrap => ("AMRAP", 4),
-            A::Miss(_) => ("miss", 8),
-            A::Rest(_) => ("rest", 16),
-            A::Tempo(_) => ("tempo", 32),
-        };
-        let known = self.words & bit != 0;
-        self.words |= bit;
-        known.then(|| word.to_owned())
-    }
-}
-
-/// The keyword of an effort.
-pub(crate) fn effort_word(kind: &A<'_>) -> Option<&'static str> {
-    match kind {
-        A::Effort(Scale::Rpe, ..) | A::Efforts(Scale::Rpe, _) => Some("RPE"),
-        A::Effort(Scale::Rir, ..) | A::Efforts(Scale::Rir, _) => Some("RIR"),
-        _ => None,
+        if let A::Fault(word, _) = kind {
+            let name = format!("!{}", word.to_lowercase());
+            let fresh = self.faults.get_or_insert_default().insert(name.clone());
+            return if fresh { None } else { Some(name) };
+        }
+        let word = kind.keyword()?;
+        let place = self.words.iter_mut().find(|known| known.is_none_or(|known| known == word))?;
+        place.replace(word).map(str::to_owned)
     }
 }
 

@@ -3,7 +3,7 @@
 //! A fault in a count or a load costs the line, one in an attribute only itself, but every fault of the
 //! line is found: after each, reading goes on at the next sign or keyword that can begin something.
 
-use super::attribute::{Known, attribute, effort_word, spaced_number};
+use super::attribute::{Known, attribute, spaced_number};
 use super::count::{Head, head, is_told};
 use super::lexer::Kind;
 use super::load::{load, load_in, plain};
@@ -96,13 +96,13 @@ fn before_comma<'a>(i: Tokens<'_, 'a>) -> &'a str {
 
 /// `RPE 8, RPE 9` on two sets: a list of efforts with its keyword at each.
 fn efforts_apart<'t, 'a>(group: &Group<'a>, i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, Trouble<'a>)> {
-    let first = group.attributes.last().filter(|last| effort_word(&last.kind).is_some())?;
+    let first = group.attributes.last().filter(|last| last.kind.is_effort())?;
     let number = |attribute: &Attribute<'a>| attribute.text.get(3..).map(super::tokens::trimmed);
     let sets = number_of_sets(&group.count)? as usize;
     let mut list = vec![number(first)?];
     let (mut rest, mut end) = (i, i);
     while let Ok((after, next)) = attribute(rest) {
-        if effort_word(&next.kind) != effort_word(&first.kind) || list.len() > sets {
+        if next.kind.keyword() != first.kind.keyword() || list.len() > sets {
             break;
         }
         list.push(number(&next)?);
@@ -475,7 +475,7 @@ fn spaced_list<'t, 'a>(
     if end.lists() {
         return None;
     }
-    let doubted = sets == 2 && effort_word(&attribute.kind) == Some("RPE");
+    let doubted = sets == 2 && attribute.kind.keyword() == Some("RPE");
     Some((end, list_spaced(i.upto(end), doubted)?))
 }
 

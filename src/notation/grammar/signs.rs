@@ -3,8 +3,9 @@
 use super::lexer::{Kind, UNCLOSED};
 use super::tokens::{Tokens, is_number};
 use crate::notation::expected::Expected;
+use crate::notation::nodes::keywords;
 
-/// The keyword of an attribute, as messages spell it. Digits may follow it at once: `RPE6`.
+/// The keyword of an attribute, as messages spell it.
 pub(crate) fn keyword(i: Tokens<'_, '_>) -> Option<&'static str> {
     if i.is_empty() {
         i.expect(Expected::Effort);
@@ -12,14 +13,7 @@ pub(crate) fn keyword(i: Tokens<'_, '_>) -> Option<&'static str> {
         return None;
     }
     // The first letter leaves one or a few; this is read at every sign of every line.
-    let words: &[_] = match i.first().first {
-        b'r' => &[("rpe", "RPE"), ("rir", "RIR"), ("rest", "rest")],
-        b'a' => &[("amrap", "AMRAP")],
-        b'm' => &[("miss", "miss")],
-        b't' => &[("tempo", "tempo")],
-        _ => return None,
-    };
-    i.one_of(words)
+    i.one_of(keywords(i.first().first))
 }
 
 /// Whether an attribute begins here.

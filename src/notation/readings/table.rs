@@ -31,10 +31,11 @@ const LONGEST: usize = 24;
 impl Columns {
     /// The columns a row names; `None` where one of them is not known, or the lift or the reps have none.
     pub fn named(row: &str) -> Option<Self> {
+        // Most rows are lines of words, which their beginning tells: no cell of a head is so long.
+        row.bytes().skip(1).take(LONGEST + 8).find(|byte| PARTING.contains(&char::from(*byte)))?;
         let sign = PARTING.into_iter().find(|sign| row.contains(*sign))?;
-        // Most rows with a comma are lines of words, which their first cell tells.
-        let columns: Option<Vec<Column>> = cells(row, sign).map(named).collect();
-        let columns = columns?;
+        named(cells(row, sign).next()?)?;
+        let columns = cells(row, sign).map(named).collect::<Option<Vec<Column>>>()?;
         let count = |wanted: Column| columns.iter().filter(|column| **column == wanted).count();
         let reps = count(Column::Reps) + count(Column::Counts);
         let sets = if count(Column::Set) > 0 { reps == 0 } else { reps == 1 };

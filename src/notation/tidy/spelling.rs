@@ -128,15 +128,15 @@ pub(super) fn attribute(attribute: &Attribute<'_>) -> String {
             let keyword = text.get(..3).unwrap_or("").to_uppercase();
             spelled(&keyword, &sign(value(&keyword)))
         }
-        AttributeKind::Amrap => "AMRAP".into(),
-        AttributeKind::Miss(_) => spelled("miss", value("miss")),
         AttributeKind::Rest(_) => spelled("rest", &length_of_rest(value("rest"))),
-        AttributeKind::Tempo(beats) => spelled("tempo", beats),
         AttributeKind::Fault(word, sets) if !sets.is_empty() => {
             let list = text.get(1 + word.len()..).unwrap_or("");
             format!("!{word}{}", list.split(is_space).collect::<String>())
         }
-        AttributeKind::Fault(..) | AttributeKind::Remark(_) => text.to_owned(),
+        kind => match kind.keyword() {
+            Some(keyword) if text.len() > keyword.len() => spelled(keyword, value(keyword)),
+            keyword => keyword.unwrap_or(text).to_owned(),
+        },
     }
 }
 

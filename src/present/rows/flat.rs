@@ -168,7 +168,7 @@ pub(crate) fn set(row: &Row<'_>) -> String {
         .load(row.load().text())
         .effort(row.effort())
         .faults(row.faults(), row.missed())
-        .pace(row.rest(), row.tempo())
+        .pace(row.pace())
         .remarks(row.remarks())
         .text()
 }

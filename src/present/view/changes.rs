@@ -169,7 +169,7 @@ fn run(Run { sets, each: run }: &Run) -> String {
         .load(load)
         .effort(run.effort)
         .faults(&run.faults, run.missed)
-        .pace(run.rest, run.tempo.as_deref())
+        .pace(&run.pace)
         .text()
 }
 

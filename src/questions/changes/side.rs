@@ -72,11 +72,11 @@ fn plan_key(group: &PlannedGroup) -> PlanKey {
 
 /// Whether two sets, or two runs of equal length, were the same.
 fn is_like(one: &SetDone, other: &SetDone) -> bool {
-    let plain = |set: &SetDone| (set.amount, set.per_side, set.effort, set.missed, set.rest);
+    let plain = |set: &SetDone| (set.amount, set.per_side, set.effort, set.missed);
     plain(one) == plain(other)
         && key(&one.load) == key(&other.load)
         && one.faults == other.faults
-        && one.tempo == other.tempo
+        && one.pace == other.pace
 }
 
 impl Side {
