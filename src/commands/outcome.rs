@@ -44,7 +44,9 @@ impl Reply {
     pub(crate) fn of_arguments(error: &clap::Error) -> Self {
         let text = error.render().to_string();
         if error.use_stderr() {
-            Reply { err: text, status: 2, ..Reply::default() }
+            // What was typed, or what a shell put there for `*`, stands in it.
+            let err = text.lines().map(|line| format!("{}\n", sanitize(line))).collect();
+            Reply { err, status: 2, ..Reply::default() }
         } else {
             Reply::answered(text, String::new())
         }

@@ -88,6 +88,8 @@ pub fn create_all(folder: &Path, files: &[(&OsStr, &[u8])]) -> Result<(), (PathB
             }
         }
     }
+    // With nothing left in it, it would be taken for pages of a killed run.
+    let _ = fs::remove_dir(ready);
     Ok(())
 }
 

@@ -87,6 +87,8 @@ const LIFTER_KEYS: [&str; 12] = [
 ];
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
+/// The sums of a great many kinds of plates would fill the memory (common practice, no source).
+const MOST_PLATES: usize = 100;
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
 
 impl Settings {
@@ -401,7 +403,11 @@ impl<'v> Reader<'v> {
                 "steps" => self.steps(&value),
                 "plates" => match value.items() {
                     Some(plates) => {
-                        let read: Vec<Plate> = plates.iter().filter_map(|plate| self.plate(plate)).collect();
+                        if let Some(more) = plates.get(MOST_PLATES) {
+                            self.wrong("plates", more, "no more than 100 kinds of plates; no gym has as many");
+                        }
+                        let plates = plates.iter().take(MOST_PLATES);
+                        let read: Vec<Plate> = plates.filter_map(|plate| self.plate(plate)).collect();
                         self.settings.plates = Some(read);
                     }
                     None => self.wrong("plates", &value, PLATES_WANTED),

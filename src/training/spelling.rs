@@ -119,7 +119,7 @@ impl Spelled {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::training::Distance;
+    use crate::training::{Distance, Pace};
 
     #[test]
     fn amounts_are_spelled_as_the_notation_has_them() {
@@ -138,8 +138,8 @@ mod tests {
     #[test]
     fn a_group_is_spelled_part_by_part() {
         let whole = Spelled::of("3x8").load(Some("120 kg")).effort(Some("RPE 6")).faults(["depth"], 1);
-        let whole = whole.pace(Some(90), Some("3-1-0")).remarks(["slow"]).text();
+        let whole = whole.pace(&Pace { rest: Some(90), tempo: Some("3-1-0".into()) }).remarks(["slow"]).text();
         assert_eq!(whole, "3x8 @ 120 kg RPE 6 !depth miss 1 rest 1:30 tempo 3-1-0 (slow)");
-        assert_eq!(Spelled::of("5").load(None::<&str>).faults([""; 0], 0).pace(None, None).text(), "5");
+        assert_eq!(Spelled::of("5").load(None::<&str>).faults([""; 0], 0).pace(&Pace::PLAIN).text(), "5");
     }
 }

@@ -155,10 +155,9 @@ impl OfNotes {
 
     /// The journal, where there is one, or one was named.
     fn desk(&self, options: &Options) -> Result<Option<Desk>, Failure> {
-        let current =
-            std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
-        match find_root(None, &current) {
-            Err(NoRoot::NotBelow(_)) if options.journal.is_none() => Ok(None),
+        let current = std::env::current_dir();
+        match current.map(|current| find_root(None, &current)) {
+            Ok(Err(NoRoot::NotBelow(_))) if options.journal.is_none() => Ok(None),
             _ => Desk::open(options).map(Some),
         }
     }
