@@ -1,6 +1,6 @@
 //! `changes`
 
-use super::desk::{Desk, today};
+use super::desk::{Desk, left_out, today};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
@@ -65,8 +65,13 @@ impl<'a> Range<'a> {
     }
 }
 
+/// A state of the journal as it was read: its files, what it was called, and the commit.
+type Read = (Memory, Option<String>, Option<String>);
+
 /// A state of the journal, opened.
 struct Opened {
+    /// Pages that one of the two states could not read.
+    unread: Vec<String>,
     state: State,
     files: Memory,
     journal: Journal,
@@ -76,6 +81,7 @@ impl Changes {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let repository = repository(options)?;
         let (from, to) = self.states(&repository)?;
+        let unread = from.unread.clone();
         if !from.state.journal && !to.state.journal {
             let words =
                 "there is no journal here in either state; if git ignores this folder, take it out of .gitignore";
@@ -85,7 +91,7 @@ impl Changes {
         if let (Some(name), true) = (&options.lifter, pairs.is_empty()) {
             return Err(Failure(format!("no lifter is called `{name}`, neither before nor after")));
         }
-        let (mut lifters, mut left_out): (Vec<OfLifter>, [u32; 2]) = (Vec::new(), [0, 0]);
+        let (mut lifters, mut nowhere): (Vec<OfLifter>, [u32; 2]) = (Vec::new(), [0, 0]);
         for (was, is) in pairs {
             let [before, after] = [(&from, was), (&to, is)].map(|(opened, lifter)| {
                 lifter.map(|lifter| {
@@ -94,7 +100,7 @@ impl Changes {
                 })
             });
             let history = |read: &Option<(meaning::Reading, &Lifter)>| read.as_ref().map(|(read, _)| read.log.left_out);
-            left_out = [left_out[0] + history(&before).unwrap_or(0), left_out[1] + history(&after).unwrap_or(0)];
+            nowhere = [nowhere[0] + history(&before).unwrap_or(0), nowhere[1] + history(&after).unwrap_or(0)];
             let [before, after] = [&before, &after]
                 .map(|read| read.as_ref().map(|(read, lifter)| History::new(&read.log, &lifter.book, today(options))));
             for units in [was, is].into_iter().flatten().map(|lifter| lifter.units) {
@@ -107,39 +113,51 @@ impl Changes {
             Format::Json => {
                 let one = options.lifter.as_ref().and_then(|_| answer.lifters.first());
                 let lifter = one.and_then(|one| one.lifter.as_deref());
-                let (today, left_out) = (today(options), left_out[1]);
-                json(&Envelope { lifter, today, left_out, unread_pages: &[], answer: &answer })
+                let (today, left_out) = (today(options), nowhere[1]);
+                json(&Envelope { lifter, today, left_out, unread_pages: &unread, answer: &answer })
             }
             Format::Text => options.shown(&view::changes::show(&answer, self.summary)),
         };
         let err = match options.format {
             Format::Json => String::new(),
-            Format::Text => [&from, &to].iter().zip(left_out).map(|(opened, lines)| opened.left_out(lines)).collect(),
+            Format::Text => {
+                let states = [&from, &to];
+                let lines = states.iter().zip(nowhere).map(|(opened, lines)| opened.left_out(lines));
+                std::iter::once(left_out(0, 0, &unread)).chain(lines).collect()
+            }
         };
         Ok(Reply::answered(out, err))
     }
 
     fn states(&self, repository: &Repository) -> Result<(Opened, Opened), Failure> {
-        let at = |revision: Option<&str>, commit: &Commit| -> Result<Opened, Failure> {
+        let at = |revision: Option<&str>, commit: &Commit| -> Result<Read, Failure> {
             let files = repository.files_at(commit)?;
-            Ok(Opened::of(files, revision.map(str::to_owned), Some(commit.name().to_owned())))
+            Ok((files, revision.map(str::to_owned), Some(commit.name().to_owned())))
         };
         let named = |revision: &str| at(Some(revision), &repository.commit(revision)?);
-        match Range::of(&self.range) {
-            Range::Since(one) => Ok((named(one)?, Opened::of(repository.work_tree()?, None, None))),
-            Range::Between(one, other) => Ok((named(one)?, named(other)?)),
+        let (mut from, mut to) = match Range::of(&self.range) {
+            Range::Since(one) => (named(one)?, (repository.work_tree()?, None, None)),
+            Range::Between(one, other) => (named(one)?, named(other)?),
             Range::FromAncestor(one, other) => {
                 let ancestor = repository.common_ancestor(&repository.commit(one)?, &repository.commit(other)?)?;
-                Ok((at(None, &ancestor)?, named(other)?))
+                (at(None, &ancestor)?, named(other)?)
             }
-        }
+        };
+        // What one state could not read is in neither: else its sessions would be told as added or removed.
+        let mut unread = [from.0.unread(), to.0.unread()].concat();
+        unread.sort_unstable();
+        unread.dedup();
+        from.0.without(&unread);
+        to.0.without(&unread);
+        Ok((Opened::of(from, &unread), Opened::of(to, &unread)))
     }
 }
 
 impl Opened {
-    fn of(files: Memory, revision: Option<String>, commit: Option<String>) -> Self {
+    fn of((files, revision, commit): Read, unread: &[String]) -> Self {
         let journal = files.read(SETTINGS_FILE).is_ok();
-        Opened { state: State { revision, commit, journal }, journal: open(&files), files }
+        let state = State { revision, commit, journal };
+        Opened { state, journal: open(&files), files, unread: unread.to_vec() }
     }
 
     /// The lifters, or the one who was asked for, where there is one of that name.

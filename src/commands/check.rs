@@ -6,7 +6,7 @@ use super::outcome::{Failure, Reply};
 use crate::journal::{Files, Lifter};
 use crate::meaning;
 use crate::present::envelope::{Envelope, json};
-use crate::present::problem::{Answer, Placed, Unfamiliar};
+use crate::present::problem::{Answer, More, Placed, Unfamiliar};
 use crate::present::view;
 use crate::problems::Problem;
 use crate::source::{Lines, Page};
@@ -42,7 +42,11 @@ impl Check {
             None => None,
         };
         let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
-        let mut found: Vec<Placed> = Vec::new();
+        let (mut found, mut more): (Vec<Placed>, Vec<More>) = (Vec::new(), Vec::new());
+        let mut add = |path: &str, problems: &mut dyn Iterator<Item = &Problem>| {
+            found.extend(placed(&desk.files, path, &mut problems.take(SHOWN)));
+            more.extend(More::of(path, problems));
+        };
         let (mut pages, mut sessions, mut left_out) = (0, 0, 0);
         let mut tally = meaning::Tally::default();
         let mut unfamiliar = HashMap::new();
@@ -50,7 +54,7 @@ impl Check {
         for of_file in desk.journal.problems.chunk_by(|(one, _), (other, _)| one == other) {
             let Some((path, _)) = of_file.first() else { continue };
             if one.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')) {
-                found.extend(placed(&desk.files, path, of_file.iter().map(|(_, problem)| problem)));
+                add(path, &mut of_file.iter().map(|(_, problem)| problem));
             }
         }
         for lifter in lifters {
@@ -63,8 +67,7 @@ impl Check {
             add_unfamiliar(&mut unfamiliar, &reading.log);
             for of_page in reading.problems.chunk_by(|one, other| one.0 == other.0) {
                 let Some((page, _)) = of_page.first() else { continue };
-                let problems = of_page.iter().map(|(_, problem)| problem);
-                found.extend(placed(&desk.files, reading.log.page_path(*page), problems));
+                add(reading.log.page_path(*page), &mut of_page.iter().map(|(_, problem)| problem));
             }
             // Of many lifters each makes room for the next.
             if desk.journal.lifters.len() == 1 {
@@ -79,7 +82,8 @@ impl Check {
         found.sort_by(|one, other| {
             (&one.page, one.start, one.end_column).cmp(&(&other.page, other.start, other.end_column))
         });
-        let mut answer = Answer::new(pages, sessions, (tally.work, tally.planned, tally.prose, left_out), found);
+        let mut answer =
+            Answer::new(pages, sessions, (tally.work, tally.planned, tally.prose, left_out), (found, more));
         answer.lifts_without_family = named(unfamiliar, book);
         let status = u8::from(answer.errors > 0);
         let out = match options.format {
@@ -112,8 +116,11 @@ fn named(unfamiliar: HashMap<String, u32>, book: Option<&LiftBook>) -> Vec<Unfam
     all.into_iter().take(NAMED).map(|(lift, lines)| Unfamiliar { near: near(&lift), lift, lines }).collect()
 }
 
+/// So many problems of a page are shown: nobody mends more in one go, and a page may have millions.
+const SHOWN: usize = 1000;
+
 /// The problems of a file with their places counted out.
-fn placed<'p>(files: &dyn Files, path: &str, problems: impl Iterator<Item = &'p Problem>) -> Vec<Placed> {
+fn placed(files: &dyn Files, path: &str, problems: &mut dyn Iterator<Item = &Problem>) -> Vec<Placed> {
     let page = files.read(path).ok().and_then(|bytes| Page::new(path, bytes).ok());
     let text = page.as_ref().map_or("", Page::text);
     let lines = Lines::of(text);

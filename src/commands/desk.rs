@@ -60,9 +60,12 @@ impl Desk {
 
     /// The folder of the journal that is meant.
     pub(crate) fn root(options: &Options) -> Result<PathBuf, Failure> {
-        let current =
-            std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
         let named = options.journal.as_deref();
+        let current = match (std::env::current_dir(), named) {
+            // A journal that is named wholly is found from a folder that is there no more.
+            (Err(_), Some(named)) if named.is_absolute() => PathBuf::new(),
+            (current, _) => current.map_err(|error| Failure(format!("this folder cannot be read: {error}")))?,
+        };
         match find_root(named, &current) {
             // A folder named by habit, from inside a lifter's: the journal above it is meant.
             Err(NoRoot::NoSettings(folder)) => {

@@ -123,7 +123,7 @@ impl Export {
                 Ok(match format {
                     Format::Json => as_json(Answer::written(lifters.len(), sum.count, &shown), sum.left_out),
                     Format::Text => {
-                        let said = view::export::written(lifters.len(), sum.count, &shown);
+                        let said = view::export::written(lifters.len(), sum.count, &sanitize(&shown));
                         Reply::answered(said, left_out(sum.left_out, problems, &desk.unread(None)))
                     }
                 })

@@ -24,7 +24,7 @@ use std::path::{Path, PathBuf};
 /// lift names are spelled as in its journal.yaml, or as in the lifter.yaml of --lifter. docs/git.md shows how to
 /// make `git diff` use it.
 ///
-/// Exit status: 0 answered, 2 could not answer.
+/// Exit status: 0 answered, 2 could not answer, or not read every page.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
   # one page
@@ -40,7 +40,19 @@ pub(crate) struct Flatten {
 impl Flatten {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let lifter = lifter(options)?;
-        let mut pages = self.pages.iter().map(|path| page(path)).collect::<Result<Vec<_>, _>>()?;
+        let (mut pages, mut unread, mut err) = (Vec::new(), Vec::new(), String::new());
+        for path in &self.pages {
+            match page(path) {
+                Ok(page) => pages.push(page),
+                // A page alone has no answer; of several the others have.
+                Err(failure) if self.pages.len() == 1 => return Err(failure),
+                Err(failure) => {
+                    unread.push(path.to_string_lossy().into_owned());
+                    err += &Reply::of_failure(failure).err;
+                }
+            }
+        }
+        unread.sort_unstable();
         pages.sort_by(|one, other| one.path().cmp(other.path()));
         let read = lone(&lifter, pages);
         let lines = answer(&read.log, &read.asides);
@@ -48,11 +60,12 @@ impl Flatten {
             Format::Json => {
                 let (lifter, left_out) = (lifter.name.as_deref(), read.log.left_out);
                 let answer = flat::answer(&lines);
-                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &[], answer })
+                json(&Envelope { lifter, today: today(options), left_out, unread_pages: &unread, answer })
             }
             Format::Text => options.shown(&view::flatten::show(&lines)),
         };
-        Ok(Reply::answered(out, String::new()))
+        let status = if unread.is_empty() { 0 } else { 2 };
+        Ok(Reply { out, err, status, ..Reply::default() })
     }
 }
 

@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::outcome::Failure;
 use crate::journal::{NotSaved, create, save};
-use crate::present::html;
+use crate::present::{html, sanitize};
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -103,7 +103,7 @@ impl Target {
         })?;
         let size = page.len().div_ceil(1000);
         let what = if self.held.is_some() { "written anew" } else { "written" };
-        Ok(format!("{shown} {what}, {size} kB; open it in a browser\n"))
+        Ok(format!("{} {what}, {size} kB; open it in a browser\n", sanitize(&shown.to_string())))
     }
 }
 

@@ -3,13 +3,13 @@
 use super::desk::today;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::journal::{LIFTER_FILE, SETTINGS_FILE};
-use crate::present::wording;
+use crate::journal::{LIFTER_FILE, NotSaved, SETTINGS_FILE, STAGING, create_all, finish};
+use crate::present::{sanitize, wording};
 use chrono::{Datelike, Days, NaiveDate};
 use clap::Args;
+use std::ffi::OsStr;
 use std::fs;
-use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use walkdir::WalkDir;
 
 /// Start a journal
@@ -45,22 +45,21 @@ impl New {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let dir = &self.dir;
         let cannot = |error: std::io::Error| Failure(format!("{} could not be written: {error}", dir.display()));
+        // A start that was killed is finished, and then is a journal.
+        finish(dir).map_err(cannot)?;
         match fs::read_dir(dir) {
             Ok(mut entries) => {
-                if entries.next().is_some() {
+                if entries.any(|entry| entry.is_ok_and(|entry| entry.file_name() != STAGING)) {
                     return self.around_notes();
                 }
             }
-            Err(error) if error.kind() == std::io::ErrorKind::NotFound && !self.here => {
-                fs::create_dir_all(dir).map_err(cannot)?;
-            }
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound && !self.here => {}
             Err(error) => return Err(cannot(error)),
         }
         let today = today(options);
         let page = format!("{} block 1.md", today.format("%Y-%m"));
-        write(&dir.join(SETTINGS_FILE), SETTINGS).map_err(cannot)?;
-        write(&dir.join(&page), &first_page(today)).map_err(cannot)?;
-        let folder = dir.display();
+        self.write(&[(&page, &first_page(today)), (SETTINGS_FILE, SETTINGS)])?;
+        let folder = sanitize(&dir.to_string_lossy()).into_owned();
         Ok(Reply::answered(
             format!(
                 "Started a journal in {folder}: journal.yaml and \"{page}\".\nNext:\n  1. open \"{page}\" and put your own session in the place of the invented one\n  2. cd \"{folder}\"\n  3. loadline check      is every line understood?\n  4. loadline session    what goes on the bar next\n"
@@ -69,10 +68,24 @@ impl New {
         ))
     }
 
+    /// Writes all of these files or none.
+    fn write(&self, files: &[(&str, &str)]) -> Result<(), Failure> {
+        let files: Vec<(&OsStr, &[u8])> =
+            files.iter().map(|(name, text)| (OsStr::new(*name), text.as_bytes())).collect();
+        create_all(&self.dir, &files).map_err(|(path, why)| {
+            Failure(match why {
+                NotSaved::System(error) => {
+                    format!("{} could not be written: {error}; nothing was written", path.display())
+                }
+                _ => format!("{} is there by now; nothing was written", path.display()),
+            })
+        })
+    }
+
     /// Makes a journal of a folder with notes in it, or says what that would add.
     fn around_notes(&self) -> Result<Reply, Failure> {
         let dir = &self.dir;
-        let folder = dir.display();
+        let folder = sanitize(&dir.to_string_lossy()).into_owned();
         if dir.join(SETTINGS_FILE).exists() {
             return Err(Failure(format!(
                 "{folder} is a journal already; `loadline --journal \"{folder}\" check` reads it"
@@ -93,10 +106,9 @@ impl New {
                  nothing else; or name a new folder"
             )));
         }
-        for (name, text) in adds {
-            let written = write(&dir.join(name), text);
-            written.map_err(|error| Failure(format!("{folder}/{name} could not be written: {error}")))?;
-        }
+        // The settings last: with them it is a journal.
+        adds.reverse();
+        self.write(&adds)?;
         Ok(Reply::answered(
             format!(
                 "Added {names} to {folder}, and touched nothing else. It holds {pages}.\nNow see how they are read:\n  loadline --journal \"{folder}\" check\n"
@@ -110,11 +122,4 @@ impl New {
 fn first_page(today: NaiveDate) -> String {
     let monday = today.checked_sub_days(Days::new(u64::from(today.weekday().num_days_from_monday()))).unwrap_or(today);
     PAGE.replace("{starts}", &monday.to_string()).replace("{today}", &today.to_string())
-}
-
-/// Writes a file that must not be there yet.
-fn write(path: &Path, text: &str) -> std::io::Result<()> {
-    let mut file = fs::File::options().write(true).create_new(true).open(path)?;
-    file.write_all(text.as_bytes())?;
-    file.sync_all()
 }

@@ -48,10 +48,15 @@ impl Reply {
 
     /// Arguments that were wrong, or a request for help.
     pub(crate) fn of_arguments(error: &clap::Error) -> Self {
+        let text = error.render().to_string();
         match mistake(error) {
             Some(words) => Reply::of_failure(Failure(words)),
-            None if error.use_stderr() => Reply { err: error.render().to_string(), status: 2, ..Reply::default() },
-            None => Reply::answered(error.render().to_string(), String::new()),
+            None if error.use_stderr() => {
+                // What was typed, or what a shell put there for `*`, stands in it.
+                let err = text.lines().map(|line| format!("{}\n", sanitize(line))).collect();
+                Reply { err, status: 2, ..Reply::default() }
+            }
+            None => Reply::answered(text, String::new()),
         }
     }
 }

@@ -40,6 +40,9 @@ impl Target {
         if !below.get(below.len().saturating_sub(3)..).is_some_and(|end| end.eq_ignore_ascii_case(".md")) {
             return Err(Failure(format!("{shown} isn't a page; the name of a page ends in .md")));
         }
+        if is_there && !fs::metadata(&path).is_ok_and(|found| found.is_file()) {
+            return Err(Failure(format!("{shown} is no file with text in it")));
+        }
         let read = is_there.then(|| fs::read(&path)).transpose().map_err(unread)?;
         Ok(Target { path, below, read })
     }

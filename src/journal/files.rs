@@ -58,6 +58,12 @@ impl Disk {
     }
 }
 
+/// Why a page is not read that no answer could name.
+const NAME_NOT_UTF8: &str = "its name is no UTF-8 text; give it another one";
+
+/// Why a device or a pipe is not read.
+const NO_TEXT: &str = "it is no file with text in it";
+
 fn is_hidden(name: &str) -> bool {
     name.starts_with('.') && name != "." && name != ".."
 }
@@ -79,7 +85,24 @@ impl Files for Disk {
         });
         for entry in walk {
             match entry {
-                Ok(entry) if entry.file_type().is_file() => listing.files.push(below(&self.root, entry.path())),
+                Ok(entry) if entry.file_type().is_file() => {
+                    let path = below(&self.root, entry.path());
+                    let is_text = entry.path().strip_prefix(&self.root).is_ok_and(|inner| inner.to_str().is_some());
+                    if is_text {
+                        listing.files.push(path);
+                    } else if is_page(&path) {
+                        self.refused(&path);
+                        listing.refused.push((path, NAME_NOT_UTF8.into()));
+                    }
+                }
+                // A device or a pipe would be read for ever.
+                Ok(entry) if !entry.file_type().is_dir() => {
+                    let path = below(&self.root, entry.path());
+                    if is_page(&path) || folder_of(&path).is_some() {
+                        self.refused(&path);
+                        listing.refused.push((path, NO_TEXT.into()));
+                    }
+                }
                 Ok(_) => {}
                 // A link that leads back to a folder above it shows nothing new.
                 Err(error) if error.loop_ancestor().is_some() => {}
@@ -102,7 +125,13 @@ impl Files for Disk {
     }
 
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
-        std::fs::read(self.place(path)).inspect_err(|_| self.refused(path))
+        let place = self.place(path);
+        // A device or a pipe would be read for ever.
+        let read = match std::fs::metadata(&place) {
+            Ok(found) if !found.is_file() => Err(io::Error::other(NO_TEXT)),
+            _ => std::fs::read(place),
+        };
+        read.inspect_err(|_| self.refused(path))
     }
 
     fn unread(&self) -> Vec<String> {
@@ -121,6 +150,8 @@ fn below(root: &Path, path: &Path) -> String {
 #[derive(Clone, Debug, Default)]
 pub struct Memory {
     files: BTreeMap<String, Vec<u8>>,
+    /// Pages and folders of pages that are known to be there, and were not read.
+    unread: BTreeSet<String>,
 }
 
 impl Memory {
@@ -129,6 +160,21 @@ impl Memory {
     pub fn with(mut self, path: &str, bytes: impl Into<Vec<u8>>) -> Self {
         self.files.insert(path.into(), bytes.into());
         self
+    }
+
+    /// Notes a page, or a folder of pages, that is there and could not be read.
+    pub fn lacks(&mut self, path: &str) {
+        self.unread.insert(path.into());
+    }
+
+    /// Takes out what another state could not read, so that it is not held against nothing.
+    pub fn without(&mut self, unread: &[String]) {
+        let gone = |path: &str| {
+            unread
+                .iter()
+                .any(|one| path.strip_prefix(one.as_str()).is_some_and(|rest| rest.is_empty() || rest.starts_with('/')))
+        };
+        self.files.retain(|path, _| !gone(path));
     }
 }
 
@@ -140,6 +186,10 @@ impl Files for Memory {
 
     fn read(&self, path: &str) -> io::Result<Vec<u8>> {
         self.files.get(path).cloned().ok_or_else(|| io::ErrorKind::NotFound.into())
+    }
+
+    fn unread(&self) -> Vec<String> {
+        self.unread.iter().cloned().collect()
     }
 }
 

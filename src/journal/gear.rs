@@ -38,6 +38,8 @@ impl GearSaid {
     }
 }
 
+/// The sums of a great many kinds of plates would fill the memory (common practice, no source).
+const MOST_PLATES: usize = 100;
 const PLATES_WANTED: &str = "a list of plates, such as `- { mass: 25 kg, colour: red, pairs: 5 }`";
 
 /// Gyms by name. Of two names that are one but for case and blanks, the first holds.
@@ -80,7 +82,13 @@ pub(super) fn read<'v>(faults: &mut Faults<'v>, name: &str, gear: &Node<'v>) -> 
             "bars" => said.bars = bars(faults, &value),
             "steps" => said.steps = steps(faults, &value),
             "plates" => match value.items() {
-                Some(plates) => said.plates = Some(plates.iter().filter_map(|one| plate(faults, one)).collect()),
+                Some(plates) => {
+                    if let Some(more) = plates.get(MOST_PLATES) {
+                        faults.wrong("plates", more, "no more than 100 kinds of plates; no gym has as many");
+                    }
+                    let plates = plates.iter().take(MOST_PLATES);
+                    said.plates = Some(plates.filter_map(|one| plate(faults, one)).collect());
+                }
                 None => faults.wrong("plates", &value, PLATES_WANTED),
             },
             _ => match faults.mass(&value) {

@@ -6,9 +6,10 @@ use super::lifters::folder_of;
 use super::{Memory, SETTINGS_FILE};
 use std::ffi::OsStr;
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 use std::thread;
+use walkdir::WalkDir;
 
 /// The repository that a journal's folder stands in.
 #[derive(Clone, Debug)]
@@ -95,7 +96,8 @@ impl Repository {
         let wanted = format!("{revision}^{{commit}}");
         let asked = self.ask(["rev-parse", "--verify", "--quiet", wanted.as_str()])?;
         let name = text(&asked.stdout).trim().to_owned();
-        match asked.status.success() && !name.is_empty() {
+        // `^HEAD` is known to git, but is all that is not there.
+        match asked.status.success() && !name.is_empty() && name.bytes().all(|byte| byte.is_ascii_hexdigit()) {
             true => Ok(Commit(name)),
             false if revision == "HEAD" => Err(NoGit::NoCommit),
             false => Err(NoGit::Unknown(revision.to_owned())),
@@ -127,35 +129,61 @@ impl Repository {
         }
         let listed = self.answer(listing)?;
         let mut wanted: Vec<(String, String)> = Vec::new();
-        for entry in listed.split(|byte| *byte == 0).map(text) {
+        let mut unread: Vec<String> = Vec::new();
+        for entry in listed.split(|byte| *byte == 0) {
+            let is_text = std::str::from_utf8(entry).is_ok();
+            let entry = text(entry);
             let Some((about, path)) = entry.split_once('\t') else { continue };
             let mut about = about.split(' ');
             let (mode, object) = (about.next().unwrap_or_default(), about.nth(1).unwrap_or_default());
-            if let Some(path) = path.strip_prefix(&self.prefix).filter(|path| mode.starts_with("100") && is_read(path))
-            {
-                wanted.push((path.to_owned(), object.to_owned()));
+            let Some(path) = path.strip_prefix(&self.prefix).filter(|path| is_inside(path)) else { continue };
+            match mode {
+                "160000" if holds_pages(&self.folder.join(path)) => unread.push(path.to_owned()),
+                _ if !mode.starts_with("100") || !is_read(path) => {}
+                _ if is_text => wanted.push((path.to_owned(), object.to_owned())),
+                _ => unread.push(path.to_owned()),
             }
         }
-        self.contents(&wanted)
+        let mut files = self.contents(&wanted)?;
+        unread.iter().for_each(|path| files.lacks(path));
+        Ok(files)
     }
 
     /// The pages and settings that stand in the journal's folder now, but for those that git ignores. Links are left out.
     ///
     /// # Errors
-    /// [`NoGit`] where git cannot list them, or one cannot be read.
+    /// [`NoGit`] where git cannot list them.
     pub fn work_tree(&self) -> Result<Memory, NoGit> {
         let listed = self.answer(["ls-files", "-z", "--cached", "--others", "--exclude-standard"])?;
         let mut files = Memory::default();
-        for path in listed.split(|byte| *byte == 0).map(text).filter(|path| is_read(path)) {
+        for name in listed.split(|byte| *byte == 0) {
+            let path = text(name).trim_end_matches('/').to_owned();
             let place = self.folder.join(&path);
-            if !place.symlink_metadata().is_ok_and(|about| about.is_file()) {
+            if !is_inside(&path) || self.is_behind_a_link(&path) {
                 continue;
             }
-            let bytes =
-                std::fs::read(&place).map_err(|error| NoGit::Said(format!("{path} cannot be read: {error}")))?;
-            files = files.with(&path, bytes);
+            // A repository within this one has a history of its own.
+            if place.is_dir() && !place.is_symlink() && holds_pages(&place) {
+                files.lacks(&path);
+            }
+            if !is_read(&path) {
+                continue;
+            }
+            let about = place.symlink_metadata();
+            match about.is_ok_and(|about| about.is_file()).then(|| std::fs::read(&place)) {
+                Some(Ok(bytes)) => files = files.with(&path, bytes),
+                Some(Err(_)) => files.lacks(&path),
+                None if std::str::from_utf8(name).is_err() => files.lacks(&path),
+                None => {}
+            }
         }
         Ok(files)
+    }
+
+    /// Whether a folder on the way to a file is a link. Git lists nothing behind one; an index that was forged may.
+    fn is_behind_a_link(&self, path: &str) -> bool {
+        let folders = path.match_indices('/').filter_map(|(at, _)| path.get(..at));
+        folders.into_iter().any(|folder| self.folder.join(folder).is_symlink())
     }
 
     /// The contents of objects, each under its path.
@@ -217,6 +245,17 @@ impl Repository {
 /// Whether a file of a journal is read at all.
 fn is_read(path: &str) -> bool {
     path == SETTINGS_FILE || folder_of(path).is_some() || is_page(path)
+}
+
+/// Whether a path stays below the folder that it is below of. Git makes no other; a forged index or tree may.
+fn is_inside(path: &str) -> bool {
+    !path.is_empty() && Path::new(path).components().all(|part| matches!(part, Component::Normal(_)))
+}
+
+/// Whether a page stands in a folder, or below.
+fn holds_pages(folder: &Path) -> bool {
+    let files = WalkDir::new(folder).into_iter().filter_map(Result::ok);
+    files.into_iter().any(|entry| entry.file_type().is_file() && is_page(&entry.file_name().to_string_lossy()))
 }
 
 fn not_started(error: io::Error) -> NoGit {

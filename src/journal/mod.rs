@@ -12,7 +12,7 @@
 //! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
-//! - `save.rs`: a page written whole or not at all
+//! - `save.rs`: a page written whole or not at all; `staging.rs`: the folder it is made ready in
 
 mod faults;
 mod files;
@@ -26,6 +26,7 @@ mod mapping;
 mod open;
 mod save;
 mod settings;
+mod staging;
 mod taper;
 mod warm_up;
 mod yaml;
@@ -38,6 +39,7 @@ pub use lifters::{Lifter, NoGym, NoLifter};
 pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
-pub use save::{NotSaved, Writing, create, create_all, replace, save, save_all};
+pub use save::{NotSaved, Writing, create, create_all, finish, replace, save, save_all};
 pub(crate) use settings::LIFTER_FILE;
 pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings};
+pub use staging::NAME as STAGING;

@@ -1,9 +1,11 @@
 //! A page written whole or not at all: a new file beside it takes its place in one step, so that a full disk or a
 //! lost power supply leaves the old page or the new one, never half of either.
 
+use super::staging::Staging;
+use std::ffi::OsStr;
 use std::fs::{self, File, Metadata};
 use std::io::{self, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Why a page was not written. It is as it was then.
 #[derive(Debug)]
@@ -22,25 +24,14 @@ impl From<io::Error> for NotSaved {
     }
 }
 
-/// Writes a page that was `read` so. A link stays, and what it leads to is written; permissions stay.
+/// Writes a page that was `read` so. A link stays, and what it leads to is written; permissions stay, and attributes where
+/// the system lets them be written.
 ///
 /// # Errors
 /// [`NotSaved`] where it was not written.
 pub fn save(path: &Path, read: &[u8], page: &[u8]) -> Result<(), NotSaved> {
     let real = path.canonicalize()?;
-    let known = fs::metadata(&real)?;
-    if known.permissions().readonly() {
-        return Err(NotSaved::ReadOnly);
-    }
-    let mut new = beside(&real, false)?;
-    new.write_all(page)?;
-    like(new.as_file(), &known)?;
-    new.as_file().sync_all()?;
-    if fs::read(&real)? != read {
-        return Err(NotSaved::Changed);
-    }
-    new.persist(&real).map_err(|error| error.error)?;
-    Ok(())
+    put_in_place(&real, Some(&fs::metadata(&real)?), |new| new.write_all(page), || Ok(fs::read(&real)? == read))
 }
 
 /// Writes a page that must not be there yet.
@@ -48,34 +39,57 @@ pub fn save(path: &Path, read: &[u8], page: &[u8]) -> Result<(), NotSaved> {
 /// # Errors
 /// [`NotSaved`] where it was not written: [`NotSaved::Changed`] where there is one by now.
 pub fn create(path: &Path, page: &[u8]) -> Result<(), NotSaved> {
-    create_all(&[(path, page)]).map_err(|(_, why)| why)
+    let (folder, name) = parts(path)?;
+    create_all(folder, &[(name, page)]).map_err(|(_, why)| why)
 }
 
-/// Writes pages that must not be there yet, all of them or none.
+/// Writes new files of one folder, all of them or none. A folder that is not there yet comes with all of them at once. In
+/// one that is there they get their places one by one; a run that is killed between two is finished by the next one that
+/// writes there.
 ///
 /// # Errors
-/// The place of the page that could not be written, and [`NotSaved`] as for one.
-pub fn create_all<'p>(pages: &[(&'p Path, &[u8])]) -> Result<(), (&'p Path, NotSaved)> {
-    let staged = |path: &Path, page: &[u8]| {
-        let mut new = beside(path, true)?;
-        new.write_all(page)?;
-        new.as_file().sync_all()?;
-        Ok(new)
+/// The place of the file that could not be written, and [`NotSaved`] as for one.
+pub fn create_all(folder: &Path, files: &[(&OsStr, &[u8])]) -> Result<(), (PathBuf, NotSaved)> {
+    let is_new = !folder.exists();
+    let whole = std::path::absolute(folder).map_err(|error| (folder.to_owned(), error.into()))?;
+    let beside = if is_new { whole.parent().unwrap_or(&whole) } else { &whole };
+    let of_folder = |error: io::Error| (folder.to_owned(), NotSaved::from(error));
+    fs::create_dir_all(beside).map_err(of_folder)?;
+    let staging = Staging::of(beside).map_err(of_folder)?;
+    // What an earlier run left is no matter of this one; import asks for it by itself.
+    let _ = staging.finish();
+    let mut unready = PathBuf::new();
+    for (name, bytes) in files {
+        let staged = || {
+            let (mut new, place) = staging.file(name, true)?;
+            new.write_all(bytes)?;
+            new.sync_all()?;
+            Ok(place)
+        };
+        unready = staged().map_err(|error: io::Error| (folder.join(name), error.into()))?;
+    }
+    if is_new {
+        return staging.become_folder(&whole).map_err(of_folder);
+    }
+    let ready = match files {
+        [_] => unready.parent().unwrap_or(&unready).to_owned(),
+        _ => staging.all_whole().map_err(of_folder)?,
     };
-    let mut all = Vec::new();
-    for (path, page) in pages {
-        all.push((*path, staged(path, page).map_err(|error: io::Error| (*path, error.into()))?));
-    }
-    let mut there: Vec<&Path> = Vec::new();
-    for (path, new) in all {
-        if let Err(error) = new.persist_noclobber(path) {
-            // Pages of which one is missing are none.
-            there.into_iter().for_each(|path| drop(fs::remove_file(path)));
-            let there_by_now = error.error.kind() == io::ErrorKind::AlreadyExists;
-            return Err((path, if there_by_now { NotSaved::Changed } else { error.error.into() }));
+    let mut there: Vec<PathBuf> = Vec::new();
+    for (name, _) in files {
+        match staging.put(&ready.join(name), name) {
+            Ok(place) => there.push(place),
+            Err(error) => {
+                // Pages of which one is missing are none.
+                let _ = fs::remove_dir_all(&ready);
+                there.into_iter().for_each(|path| drop(fs::remove_file(path)));
+                let is_there = error.kind() == io::ErrorKind::AlreadyExists;
+                return Err((folder.join(name), if is_there { NotSaved::Changed } else { error.into() }));
+            }
         }
-        there.push(path);
     }
+    // With nothing left in it, it would be taken for pages of a killed run.
+    let _ = fs::remove_dir(ready);
     Ok(())
 }
 
@@ -102,45 +116,77 @@ pub fn save_all<'p>(pages: &[Writing<'p>]) -> Result<(), (&'p Path, NotSaved)> {
     Ok(())
 }
 
+/// Puts the pages in their places that a killed run had made ready for a folder, and gives their places.
+///
+/// # Errors
+/// Whatever the system says; what could not be placed stays as it was left.
+pub fn finish(folder: &Path) -> io::Result<Vec<PathBuf>> {
+    if Staging::has_remains(folder) { Staging::of(folder)?.finish() } else { Ok(Vec::new()) }
+}
+
 /// Writes a file piece by piece; one that is there already is replaced, and keeps its permissions.
 ///
 /// # Errors
 /// [`NotSaved`] where it was not written, or `fill` failed.
 pub fn replace(path: &Path, fill: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> Result<(), NotSaved> {
     let known = fs::metadata(path).ok();
-    if known.as_ref().is_some_and(|known| known.permissions().readonly()) {
-        return Err(NotSaved::ReadOnly);
-    }
     let real = if known.is_some() { path.canonicalize()? } else { std::path::absolute(path)? };
     if let Some(folder) = real.parent().filter(|folder| !folder.is_dir()) {
         let why = format!("there is no folder {}; make it first", folder.display());
         return Err(NotSaved::System(io::Error::new(io::ErrorKind::NotFound, why)));
     }
-    let mut new = io::BufWriter::new(beside(&real, known.is_none())?);
-    fill(&mut new)?;
-    let new = new.into_inner().map_err(io::IntoInnerError::into_error)?;
-    if let Some(known) = known {
-        like(new.as_file(), &known)?;
+    let buffered = |new: &mut File| {
+        let mut new = io::BufWriter::new(new);
+        fill(&mut new)?;
+        new.flush()
+    };
+    put_in_place(&real, known.as_ref(), buffered, || Ok(true))
+}
+
+/// Fills a new file that takes the place of the one that is `known`, where that still `holds` what it is to hold.
+fn put_in_place(
+    real: &Path,
+    known: Option<&Metadata>,
+    fill: impl FnOnce(&mut File) -> io::Result<()>,
+    holds: impl FnOnce() -> io::Result<bool>,
+) -> Result<(), NotSaved> {
+    if known.is_some_and(|known| known.permissions().readonly()) {
+        return Err(NotSaved::ReadOnly);
     }
-    new.as_file().sync_all()?;
-    new.persist(&real).map_err(|error| error.error)?;
+    let (folder, name) = parts(real)?;
+    let staging = Staging::of(folder)?;
+    let _ = staging.finish();
+    let (mut new, place) = staging.file(name, known.is_none())?;
+    fill(&mut new)?;
+    if let Some(known) = known {
+        like(&new, known)?;
+        keep_attributes(real, &place);
+    }
+    new.sync_all()?;
+    if !holds()? {
+        return Err(NotSaved::Changed);
+    }
+    fs::rename(place, real)?;
     Ok(())
 }
 
-/// A file beside a page, hidden, so that whoever reads the journal meanwhile takes it for no page. A new page is one
-/// that others may read where the system lets them, as an editor would make it.
-fn beside(path: &Path, is_new: bool) -> io::Result<tempfile::NamedTempFile> {
-    let folder = path.parent().ok_or_else(|| io::Error::from(io::ErrorKind::NotFound))?;
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".loadline-").suffix(".tmp");
+/// The folder of a file, and its name there.
+fn parts(path: &Path) -> io::Result<(&Path, &OsStr)> {
+    let folder = path.parent().map(|folder| if folder.as_os_str().is_empty() { Path::new(".") } else { folder });
+    folder.zip(path.file_name()).ok_or_else(|| io::ErrorKind::NotFound.into())
+}
+
+/// Gives a new file what the system keeps beside the bytes of the old one: labels, comments, lists of who may read it. Some
+/// of it only the administrator may write.
+fn keep_attributes(old: &Path, new: &Path) {
     #[cfg(unix)]
-    if is_new {
-        use std::os::unix::fs::PermissionsExt;
-        builder.permissions(fs::Permissions::from_mode(0o666));
+    for name in xattr::list(old).into_iter().flatten() {
+        if let Ok(Some(value)) = xattr::get(old, &name) {
+            let _ = xattr::set(new, &name, &value);
+        }
     }
     #[cfg(not(unix))]
-    let _ = is_new;
-    builder.tempfile_in(folder)
+    let _ = (old, new);
 }
 
 /// Gives a new file the owner and the permissions of the one whose place it takes.

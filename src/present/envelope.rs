@@ -1,5 +1,6 @@
 //! What stands round every answer in JSON, and the schema of the whole, made from the types of the answer.
 
+use super::sanitize::is_hostile;
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
@@ -25,9 +26,27 @@ pub struct Envelope<'a, T: Serialize> {
 /// The answer as a text of JSON.
 pub fn json<T: Serialize>(answer: &T) -> String {
     // Nothing that is serialized here has keys other than text, so this cannot fail.
-    let mut text = serde_json::to_string_pretty(answer).unwrap_or_default();
+    let mut text = plain_json(serde_json::to_string_pretty(answer).unwrap_or_default());
     text.push('\n');
     text
+}
+
+/// Spells out what a terminal might obey; JSON itself needs that of few characters. All of these stand within a text.
+pub(crate) fn plain_json(text: String) -> String {
+    let obeyed = |c: char| c != '\n' && is_hostile(c);
+    if !text.chars().any(obeyed) {
+        return text;
+    }
+    let mut plain = String::with_capacity(text.len() + 16);
+    let mut units = [0; 2];
+    for c in text.chars() {
+        if obeyed(c) {
+            plain.extend(c.encode_utf16(&mut units).iter().map(|unit| format!("\\u{unit:04x}")));
+        } else {
+            plain.push(c);
+        }
+    }
+    plain
 }
 
 /// The JSON Schema (draft 2020-12) of an answer in its envelope.

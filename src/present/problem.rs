@@ -28,10 +28,35 @@ pub struct Answer {
     pub errors: u32,
     /// Problems of lines that were read, and want a look.
     pub warnings: u32,
-    /// The problems, by page and line.
+    /// The problems, by page and line; of each page the first thousand.
     pub problems: Vec<Placed>,
+    /// How many more a page has.
+    pub more_problems: Vec<More>,
     /// Lifts that neither the lift book nor the settings know: they are of no family. Twenty at most, those with the most lines.
     pub lifts_without_family: Vec<Unfamiliar>,
+}
+
+/// Problems of a page that are counted and not shown.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct More {
+    /// The page's path below the root.
+    pub page: String,
+    /// How many of them are errors.
+    pub errors: u32,
+    /// How many are warnings.
+    pub warnings: u32,
+}
+
+impl More {
+    /// Counts what is left of a page's problems; nothing where nothing is.
+    pub fn of(page: &str, problems: &mut dyn Iterator<Item = &Problem>) -> Option<More> {
+        let mut more = More { page: page.to_owned(), errors: 0, warnings: 0 };
+        problems.for_each(|problem| match problem.kind.severity() {
+            Severity::Error => more.errors += 1,
+            Severity::Warning => more.warnings += 1,
+        });
+        (more.errors + more.warnings > 0).then_some(more)
+    }
 }
 
 /// A lift that neither the lift book nor the settings know.
@@ -47,10 +72,16 @@ pub struct Unfamiliar {
 
 impl Answer {
     /// Counts the problems. Lines are those of work, of plans, of prose, and those that count nowhere.
-    pub fn new(pages: u32, sessions: u32, lines: (u32, u32, u32, u32), problems: Vec<Placed>) -> Self {
+    pub fn new(
+        pages: u32,
+        sessions: u32,
+        lines: (u32, u32, u32, u32),
+        (problems, more_problems): (Vec<Placed>, Vec<More>),
+    ) -> Self {
         let (work_lines, planned, prose_lines, nowhere) = lines;
         let number = |severity| problems.iter().filter(|problem| problem.severity == severity).count() as u32;
-        let (errors, warnings) = (number(Severity::Error), number(Severity::Warning));
+        let errors = number(Severity::Error) + more_problems.iter().map(|more| more.errors).sum::<u32>();
+        let warnings = number(Severity::Warning) + more_problems.iter().map(|more| more.warnings).sum::<u32>();
         Answer {
             pages,
             sessions,
@@ -61,6 +92,7 @@ impl Answer {
             errors,
             warnings,
             problems,
+            more_problems,
             lifts_without_family: Vec::new(),
         }
     }

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 /// Whether a character may not be printed as it is: control characters, what sets the direction of
 /// writing, and what takes no room and so hides what stands beside it.
-fn is_hostile(c: char) -> bool {
+pub(super) fn is_hostile(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{061c}' | '\u{180e}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
 }

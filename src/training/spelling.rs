@@ -119,7 +119,7 @@ impl Spelled {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::training::Distance;
+    use crate::training::{Distance, Pace};
 
     #[test]
     fn amounts_are_spelled_as_the_notation_has_them() {

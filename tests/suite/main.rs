@@ -17,6 +17,7 @@ mod course;
 mod docs;
 mod drafts;
 mod export;
+mod faults;
 mod git;
 mod hands;
 mod help;

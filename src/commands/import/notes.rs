@@ -1,6 +1,6 @@
 //! `import notes`
 
-use super::pages::{Plan, not_written};
+use super::pages::{Plan, create_pages, goes_on};
 use super::reading::{Read, Scene, spaced};
 use super::table::refused;
 use crate::commands::desk::{Book, Desk, left_out, today};
@@ -9,7 +9,7 @@ use crate::commands::outcome::{Failure, Reply};
 use crate::commands::progress::progress;
 use crate::import::notes::{Findings, Notes, UnknownName, proposals, survey, with_findings};
 use crate::journal::{
-    Files, Lifter, Memory, NoRoot, SETTINGS_FILE, Settings, create, create_all, find_root, lifter_settings, open, save,
+    Files, Lifter, Memory, NoRoot, SETTINGS_FILE, Settings, create, find_root, lifter_settings, open, save,
 };
 use crate::notation::readings::CountOrder;
 use crate::present::envelope::{Envelope, json};
@@ -72,6 +72,9 @@ const LONG: usize = 200_000;
 
 impl OfNotes {
     pub(super) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        if let Some(reply) = goes_on(self.write.as_deref())? {
+            return Ok(reply);
+        }
         let notes = self.notes()?;
         let desk = self.desk(options)?;
         let own = match &self.habits {
@@ -152,10 +155,9 @@ impl OfNotes {
 
     /// The journal, where there is one, or one was named.
     fn desk(&self, options: &Options) -> Result<Option<Desk>, Failure> {
-        let current =
-            std::env::current_dir().map_err(|error| Failure(format!("this folder cannot be read: {error}")))?;
-        match find_root(None, &current) {
-            Err(NoRoot::NotBelow(_)) if options.journal.is_none() => Ok(None),
+        let current = std::env::current_dir();
+        match current.map(|current| find_root(None, &current)) {
+            Ok(Err(NoRoot::NotBelow(_))) if options.journal.is_none() => Ok(None),
             _ => Desk::open(options).map(Some),
         }
     }
@@ -301,10 +303,6 @@ fn write(folder: &Path, desk: Option<&Desk>, options: &Options, pages: &mut [Pag
         }
         return plan.write(desk, &book, pages);
     }
-    let shown = folder.display();
-    let is_new = !folder.exists();
-    fs::create_dir_all(folder)
-        .map_err(|error| Failure(format!("{shown} cannot be made: {error}; nothing was written")))?;
     let places: Vec<PathBuf> = pages.iter().map(|page| folder.join(page.path.as_deref().unwrap_or(""))).collect();
     if let Some(there) = places.iter().find(|place| place.symlink_metadata().is_ok()) {
         return Err(Failure(format!(
@@ -312,15 +310,7 @@ fn write(folder: &Path, desk: Option<&Desk>, options: &Options, pages: &mut [Pag
             there.display()
         )));
     }
-    let all: Vec<(&Path, &[u8])> =
-        places.iter().map(PathBuf::as_path).zip(pages.iter().map(|page| page.text.as_bytes())).collect();
-    create_all(&all).map_err(|(path, why)| {
-        if is_new {
-            // It holds nothing, or it stays.
-            let _ = fs::remove_dir(folder);
-        }
-        not_written(path, why)
-    })?;
+    create_pages(folder, pages)?;
     for (page, place) in pages.iter_mut().zip(&places) {
         page.path = Some(place.display().to_string());
     }

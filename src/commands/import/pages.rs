@@ -1,16 +1,19 @@
 //! Entries as pages of the journal: printed, tidied, and read again before any is shown or written.
 
 use crate::commands::desk::{Book, Desk, machine_date};
-use crate::commands::outcome::Failure;
+use crate::commands::outcome::{Failure, Reply};
 use crate::commands::target::Target;
 use crate::import::{Entry, Fault, Places, Session, Wrong, gather, unsaid};
-use crate::journal::{NotSaved, Overlay, create_all, open};
+use crate::journal::{NotSaved, Overlay, create_all, finish, open};
 use crate::meaning;
 use crate::present::import::Page;
 use crate::present::pages::imported::{Printed, page};
+use crate::present::sanitize;
+use crate::present::wording::all_of;
 use crate::problems::Severity;
 use crate::source::{Lines, PageId};
 use std::collections::{BTreeMap, BTreeSet};
+use std::ffi::{OsStr, OsString};
 use std::path::{Path, PathBuf};
 
 /// Where the sessions go.
@@ -76,22 +79,49 @@ impl Plan {
                 )));
             }
         }
-        let places: Vec<PathBuf> = paths.iter().map(|path| desk.files.place(path)).collect();
-        let all: Vec<(&Path, &[u8])> =
-            places.iter().map(PathBuf::as_path).zip(pages.iter().map(|page| page.text.as_bytes())).collect();
-        create_all(&all).map_err(|(path, why)| not_written(path, why))?;
-        Ok(())
+        let Some(folder) = paths.first().and_then(|path| Some(desk.files.place(path).parent()?.to_owned())) else {
+            return Ok(());
+        };
+        create_pages(&folder, pages)
     }
 }
 
-/// Says which page could not be written. None was then.
-pub(super) fn not_written(path: &Path, why: NotSaved) -> Failure {
-    let why = match why {
-        NotSaved::Changed => "it is there by now".to_owned(),
-        NotSaved::ReadOnly => "it may not be written to".to_owned(),
-        NotSaved::System(error) => error.to_string(),
-    };
-    Failure(format!("{} could not be written: {why}; nothing was written", path.display()))
+/// Writes new pages of one folder, or says which of them could not be. None was then.
+pub(super) fn create_pages(folder: &Path, pages: &[Page]) -> Result<(), Failure> {
+    let name = |page: &Page| page.path.as_deref().and_then(|path| Path::new(path).file_name()).map(OsStr::to_owned);
+    let names: Vec<OsString> = pages.iter().filter_map(name).collect();
+    let all: Vec<(&OsStr, &[u8])> =
+        names.iter().map(OsString::as_os_str).zip(pages.iter().map(|page| page.text.as_bytes())).collect();
+    create_all(folder, &all).map_err(|(path, why)| {
+        let why = match why {
+            NotSaved::Changed => "it is there by now".to_owned(),
+            NotSaved::ReadOnly => "it may not be written to".to_owned(),
+            NotSaved::System(error) => error.to_string(),
+        };
+        Failure(format!("{} could not be written: {why}; nothing was written", path.display()))
+    })
+}
+
+/// An import into this folder that was killed between two pages is brought to its end, and said.
+pub(super) fn goes_on(folder: Option<&Path>) -> Result<Option<Reply>, Failure> {
+    let Some(folder) = folder else { return Ok(None) };
+    let shown = folder.display();
+    let placed = finish(folder).map_err(|error| {
+        Failure(format!(
+            "an import into {shown} was interrupted, and its pages in {shown}/.loadline/ready could not be brought to \
+             their places: {error}"
+        ))
+    })?;
+    if placed.is_empty() {
+        return Ok(None);
+    }
+    let names: Vec<String> =
+        placed.iter().map(|page| page.file_name().unwrap_or_default().to_string_lossy().into_owned()).collect();
+    let said = format!(
+        "an import into {shown} had been interrupted; its last pages are in their places now: {}. Nothing else was done",
+        all_of(&names)
+    );
+    Ok(Some(Reply::answered(format!("{}\n", sanitize(&said)), String::new())))
 }
 
 /// Prints the entries, tidies the pages and reads them again; takes out what is not said there as it was meant, until all

@@ -1,6 +1,6 @@
 //! `import table`
 
-use super::pages::{Kept, Plan, checked};
+use super::pages::{Kept, Plan, checked, goes_on};
 use crate::commands::desk::{Book, Desk};
 use crate::commands::options::{Format, Options};
 use crate::commands::outcome::{Failure, Reply};
@@ -49,6 +49,9 @@ pub(super) struct OfTable {
 
 impl OfTable {
     pub(super) fn run(&self, options: &Options) -> Result<Reply, Failure> {
+        if let Some(reply) = goes_on(self.write.as_deref())? {
+            return Ok(reply);
+        }
         let desk = Desk::open(options)?;
         let (mapping_text, mapping) = match read_mapping(&self.columns)? {
             Ok(read) => read,

@@ -21,7 +21,10 @@ pub fn deliver(replies: impl Iterator<Item = Reply>) -> ExitCode {
             Ok(()) => {}
             // A reader that has seen enough (`| head`) is no error.
             Err(error) if error.kind() == io::ErrorKind::BrokenPipe => break,
-            Err(_) => return ExitCode::from(2),
+            Err(error) => {
+                let _ = writeln!(io::stderr(), "loadline: the answer could not be written out: {error}");
+                return ExitCode::from(2);
+            }
         }
     }
     ExitCode::from(status)

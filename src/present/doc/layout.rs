@@ -63,10 +63,15 @@ impl Table {
         let natural: Vec<usize> = (0..self.columns.len()).map(|at| self.natural_width(at)).collect();
         let mut widths = natural.clone();
         for turn in 1..=last_turn {
+            if total(kept, &widths) <= screen {
+                break;
+            }
+            // Asked once: a cell may be long, and each column of it that goes is a step.
+            let narrowest: Vec<Option<usize>> = (0..self.columns.len()).map(|at| self.narrowest(at, turn)).collect();
             while total(kept, &widths) > screen {
                 let widest = kept
                     .iter()
-                    .filter(|at| widths.get(**at) > self.narrowest(**at, turn).as_ref())
+                    .filter(|at| widths.get(**at) > narrowest.get(**at).and_then(Option::as_ref))
                     .max_by_key(|at| widths.get(**at));
                 match widest.and_then(|at| widths.get_mut(*at)) {
                     Some(width) => *width -= 1,

@@ -1,6 +1,7 @@
 //! What `export` answers: one object a line, or all of them in one answer.
 
 use super::columns::{Object, Scene, cells};
+use crate::present::envelope::plain_json;
 use crate::questions::export::Line;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::Serialize;
@@ -45,7 +46,7 @@ pub fn rows<'a>(scene: &Scene<'_>, lines: impl Iterator<Item = Line<'a>>) -> Vec
 
 /// A row as an object. Nothing in it has keys other than text, and every number is one, so this cannot fail.
 fn row(scene: &Scene<'_>, line: &Line<'_>) -> String {
-    serde_json::to_string(&Object(cells(scene, line).collect())).unwrap_or_default()
+    plain_json(serde_json::to_string(&Object(cells(scene, line).collect())).unwrap_or_default())
 }
 
 /// The data dictionary: a table of column, type, unit, what it is, and when it is empty.

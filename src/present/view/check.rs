@@ -1,7 +1,7 @@
 //! `check` as text.
 
 use crate::present::doc::When;
-use crate::present::problem::{Answer, Unfamiliar, show as show_problem};
+use crate::present::problem::{Answer, More, Unfamiliar, show as show_problem};
 use crate::present::{Doc, Role, wording};
 
 /// What parts how much was read from what that comes to.
@@ -12,6 +12,13 @@ pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     for problem in &answer.problems {
         show_problem(problem, &mut out);
+        out.gap();
+    }
+    for More { page, errors, warnings } in &answer.more_problems {
+        let more = u64::from(errors + warnings);
+        out.wrapped(Role::Caution, format!("{page}: {} more", wording::count(more, "problem")), 2);
+    }
+    if !answer.more_problems.is_empty() {
         out.gap();
     }
     for Unfamiliar { lift, lines, near } in &answer.lifts_without_family {

@@ -9,6 +9,7 @@ use crate::science::taper;
 use crate::training::{
     Amount, CompetitionLift, Effort, EffortRange, Lift, LiftId, Load, Mass, PlannedGroup, TaperBands,
 };
+use std::rc::Rc;
 
 /// A lift's line in a light week.
 pub(super) struct Light<'r, 'g> {
@@ -23,7 +24,7 @@ pub(super) struct Light<'r, 'g> {
     /// What the settings say a peak week takes off.
     pub(super) set: TaperBands,
     /// The lift's surest set on the day that the line is made from.
-    pub(super) day: Option<Day<'g>>,
+    pub(super) day: Option<Rc<Day<'g>>>,
 }
 
 /// What a lift is at a meet.

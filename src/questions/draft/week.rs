@@ -17,6 +17,8 @@ use crate::questions::review::NEAR_MEET;
 use crate::questions::room::{self, Rpe};
 use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
 use chrono::{Days, NaiveDate};
+use std::collections::{HashMap, HashSet};
+use std::rc::Rc;
 
 /// A peak week is held against so many loading weeks.
 const LOADING_WEEKS: usize = 3;
@@ -90,9 +92,20 @@ fn drafted(
         .ok_or(WhyNot::NoTraining { block: block.name.clone() })?;
     let Base { week: like, then, note } = base(history, (id, block), done, week);
     let (load, meet) = kind(history, block, week);
-    let pains = Pains::of(history);
-    let rack = Rack::new(&history.log.gear);
-    let mut made = Made { history, ask, id, block, load, then, pains, rack, left_out: Vec::new(), notes: Vec::new() };
+    let mut made = Made {
+        history,
+        ask,
+        id,
+        block,
+        load,
+        then,
+        pains: Pains::of(history),
+        rack: Rack::new(&history.log.gear),
+        left_out: Vec::new(),
+        notes: Vec::new(),
+        rooms: HashMap::new(),
+        days: HashMap::new(),
+    };
     let mut sessions = Vec::new();
     for session in training_of(history, WeekKey { block: id, week: like }) {
         let date = moved(session.date, i64::from(week) - i64::from(like))?;
@@ -169,13 +182,20 @@ struct Made<'h, 'a> {
     rack: Rack<'a>,
     left_out: Vec<LeftOut>,
     notes: Vec<Note>,
+    /// What was asked already: the lines of a lift share it.
+    rooms: HashMap<(LiftId, Option<NaiveDate>), Rc<room::Answer>>,
+    days: HashMap<(LiftId, NaiveDate), LiftDay<'a>>,
 }
+
+/// The evidence of a lift's day, and the usual top of the lift.
+type LiftDay<'a> = (Option<Rc<Day<'a>>>, Option<f64>);
 
 impl<'a> Made<'_, 'a> {
     fn works(&mut self, session: &'a Session, date: NaiveDate) -> Vec<DraftedWork> {
         let mut works = Vec::new();
-        for (nth, work) in session.works.iter().enumerate() {
-            let is_first = !session.works.iter().take(nth).any(|other| other.lift == work.lift);
+        let mut seen = HashSet::new();
+        for work in &session.works {
+            let is_first = seen.insert(work.lift);
             let lift = self.history.log.lift_name(work.lift).to_owned();
             let mut groups = line(self.history, self.id, session, work);
             let mut out = |why| self.left_out.push(LeftOut { date, lift: Some(lift.clone()), why });
@@ -222,9 +242,13 @@ impl<'a> Made<'_, 'a> {
     }
 
     fn light<'r>(&'r mut self, session: &Session, work: &Work) -> Light<'r, 'a> {
-        let usual_top = self.usual_top(work.lift);
+        let key = (work.lift, session.date);
+        let (day, usual_top) = self.days.get(&key).cloned().unwrap_or_else(|| {
+            (Day::of(self.history, work.lift, session.date).map(Rc::new), self.usual_top(work.lift))
+        });
+        self.days.insert(key, (day.clone(), usual_top));
         Light {
-            day: Day::of(self.history, work.lift, session.date),
+            day,
             rack: &mut self.rack,
             lift: self.history.log.lift(work.lift),
             usual_top,
@@ -272,6 +296,11 @@ impl<'a> Made<'_, 'a> {
         let to_come = session.date > self.history.today;
         let from = (!to_come).then_some(session.date);
         let room = room::answer(self.history, &room::Ask { lift: work.lift, from, cap });
+@@@@        let known = self.rooms.entry((work.lift, from));
+        let room =
+            known.or_insert_with(|| room::answer(self.history, &room::Ask { lift: work.lift, from, cap }).into());
+        let room = Rc::clone(room);
+        let way = Way::of(&room, to_come);
         let own = session.own_mass();
         let top = groups.iter().filter_map(|group| group.load.kilograms(own)).max();
         let way = match self.then {

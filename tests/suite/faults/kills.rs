@@ -1,0 +1,120 @@
+//! Every command that writes, killed at each of its system calls that could leave something half done. The calls are found
+//! by tracing a whole run, so none is left to luck.
+
+use super::{cases, has, tree};
+use crate::support::run::TODAY;
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+/// The calls by which a run changes what is on the disk.
+const WRITING: &str = "?open,openat,?mkdir,mkdirat,write,?rename,renameat,renameat2,?link,linkat,?unlink,unlinkat,?rmdir,ftruncate,\
+                       fsync,fdatasync,?chmod,fchmod,fchown,flock";
+
+const PAGE: &str =
+    "# Block 1\n- starts: 2026-11-02\n- weeks: 6\n\n## 2026-11-18 pull day\n\n-   Deadlift: 3x5 @ 140 kg RPE 8\n";
+
+fn journal(folder: &Path) {
+    fs::create_dir_all(folder.join("months")).unwrap();
+    fs::write(folder.join("journal.yaml"), "").unwrap();
+    fs::write(folder.join("page.md"), PAGE).unwrap();
+    fs::write(folder.join("months/2025-01.md"), "## 2025-01-01\n\n- Dip: 3x8\n").unwrap();
+    fs::write(folder.join("ours.md"), PAGE.replace("140", "145")).unwrap();
+    fs::write(folder.join("theirs.md"), format!("{PAGE}\n## 2026-11-19\n\n- Dip: 3x8\n")).unwrap();
+    fs::write(folder.join("sets.csv"), "Date,Lift,Reps\n2026-07-01,Dip,5\n2026-08-01,Dip,6\n2026-09-01,Dip,7\n")
+        .unwrap();
+    fs::write(folder.join("map.yaml"), "columns: { date: Date, lift: Lift, reps: Reps }\n").unwrap();
+    fs::write(folder.join("notes.txt"), "2026-04-01\nDips 3x8\n\n2026-05-01\nDips 3x9\n").unwrap();
+}
+
+/// A run of the program, traced or killed.
+fn strace(folder: &Path, tracing: &[&str], arguments: &[&str]) -> std::process::Output {
+    Command::new("strace")
+        .args(["-f", "-qq", "-o", "/dev/null"])
+        .args(tracing)
+        .arg(assert_cmd::cargo::cargo_bin!("loadline"))
+        .args(arguments)
+        .args(["--on", TODAY])
+        .current_dir(folder)
+        .output()
+        .unwrap()
+}
+
+/// How often a whole run makes each of the calls.
+fn calls(arguments: &[&str]) -> (BTreeMap<String, usize>, BTreeMap<String, Vec<u8>>) {
+    let folder = tempfile::tempdir().unwrap();
+    journal(folder.path());
+    let log = folder.path().join("trace.log");
+    let trace = format!("trace={WRITING}");
+    let out = strace(folder.path(), &["-o", log.to_str().unwrap(), "-e", &trace], arguments);
+    assert!(out.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&out.stderr));
+    let mut calls = BTreeMap::new();
+    for line in fs::read_to_string(&log).unwrap().lines() {
+        let call = line.split_whitespace().nth(1).and_then(|call| call.split('(').next()).unwrap_or("");
+        if call.starts_with(|c: char| c.is_ascii_lowercase()) {
+            *calls.entry(call.to_owned()).or_default() += 1;
+        }
+    }
+    fs::remove_file(log).unwrap();
+    (calls, tree(folder.path()))
+}
+
+/// The files, but for those that are being made ready.
+fn pages(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    tree(folder).into_iter().filter(|(path, _)| !path.split('/').any(|part| part == ".loadline")).collect()
+}
+
+#[test]
+fn a_run_that_is_killed_leaves_each_file_whole_and_the_next_one_goes_on() {
+    if !has("strace") || !strace(Path::new("/"), &[], &["--version"]).status.success() {
+        eprintln!("no run can be traced here, so none is killed");
+        return;
+    }
+    let commands: [&[&str]; 9] = [
+        &["import", "table", "sets.csv", "--columns", "map.yaml", "--write", "months"],
+        &["tidy", "--write", "page.md"],
+        &["new", "fresh"],
+        &["import", "notes", "notes.txt", "--write", "notes"],
+        &["draft", "week", "--write", "page.md"],
+        &["draft", "week", "--write", "next.md"],
+        &["merge", "page.md", "ours.md", "theirs.md"],
+        &["report", "--write", "report.html"],
+        &["export", "--write", "export.csv"],
+    ];
+    let mut killed = 0;
+    for arguments in commands.iter().take(cases("LOADLINE_KILLS", 2)) {
+        let (calls, wanted) = calls(arguments);
+        for (call, count) in calls {
+            for nth in 1..=count {
+                let folder = tempfile::tempdir().unwrap();
+                let folder = folder.path();
+                journal(folder);
+                let before = pages(folder);
+                let inject = format!("inject={call}:signal=KILL:when={nth}");
+                strace(folder, &["-e", &inject], arguments);
+                killed += 1;
+                let told = format!("{arguments:?} killed at {call} {nth}");
+                for (path, bytes) in pages(folder) {
+                    let whole = before.get(&path) == Some(&bytes) || wanted.get(&path) == Some(&bytes);
+                    assert!(whole, "{told}: {path} is {}", String::from_utf8_lossy(&bytes));
+                }
+                assert!(before.keys().all(|path| folder.join(path).exists()), "{told}: a file is gone");
+                assert_eq!(
+                    folder.join("fresh/journal.yaml").exists(),
+                    folder.join("fresh").exists(),
+                    "{told}: half a journal"
+                );
+                strace(folder, &[], arguments);
+                assert_eq!(pages(folder), wanted, "{told}, and run again");
+                for place in [".", "months"] {
+                    fs::write(folder.join(place).join("swept.csv"), "").unwrap();
+                    strace(folder, &[], &["export", "--write", &format!("{place}/swept.csv")]);
+                    assert!(!folder.join(place).join(".loadline").exists(), "{told}: not swept");
+                }
+            }
+        }
+    }
+    assert!(killed > 10, "{killed} kills");
+    eprintln!("{killed} kills");
+}
