@@ -295,12 +295,10 @@ impl<'a> Made<'_, 'a> {
         let mut changes = shares(groups, rise, self.then);
         let to_come = session.date > self.history.today;
         let from = (!to_come).then_some(session.date);
-        let room = room::answer(self.history, &room::Ask { lift: work.lift, from, cap });
-@@@@        let known = self.rooms.entry((work.lift, from));
+        let known = self.rooms.entry((work.lift, from));
         let room =
             known.or_insert_with(|| room::answer(self.history, &room::Ask { lift: work.lift, from, cap }).into());
         let room = Rc::clone(room);
-        let way = Way::of(&room, to_come);
         let own = session.own_mass();
         let top = groups.iter().filter_map(|group| group.load.kilograms(own)).max();
         let way = match self.then {
