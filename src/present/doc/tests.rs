@@ -323,10 +323,10 @@ fn on_a_screen_an_answer_is_lines() {
 #[test]
 fn on_a_page_an_answer_is_headings_tables_and_links() {
     let laid = html(&answer(), 3, &Links::default()).into_string().replace("><", ">\n<");
-    let link = "<a class=\"place\" href=\"#page-1-line-3\">a.md:3</a>, \
-                <a class=\"place\" href=\"#page-1-line-5\" aria-label=\"a.md:5\">5</a>";
+    let link = "<a class=\"place\" tabindex=\"-1\" href=\"#page-1-line-3\">a.md:3</a>, \
+                <a class=\"place\" tabindex=\"-1\" href=\"#page-1-line-5\" aria-label=\"a.md:5\">5</a>";
     let item = "<li>\n<p>Row: skipped<span class=\"below\">\n\
-                <a class=\"place\" href=\"#page-2-line-7\">b 1.md:7</a>\n</span>\n</p>\n</li>\n";
+                <a class=\"place\" tabindex=\"-1\" href=\"#page-2-line-7\">b 1.md:7</a>\n</span>\n</p>\n</li>\n";
     assert_eq!(
         laid,
         format!(

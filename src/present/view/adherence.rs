@@ -47,7 +47,12 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
 
 /// Why planned sets were not reached, a line each: `14 lighter  Pause squat 6, Barbell row 4`.
 fn missed(missed: &Missed) -> Doc {
-    let mut table = Table::new(vec![Column::right(""), Column::left(""), Column::left("").wraps(1, 20)]);
+    let mut table = Table::new(vec![
+        Column::right("").called("sets"),
+        Column::left("").called("why"),
+        Column::left("").called("lifts").wraps(1, 20),
+    ])
+    .captioned("Planned sets that were not reached");
     for (word, lifts) in [
         ("lighter", &missed.lighter),
         ("short", &missed.short),

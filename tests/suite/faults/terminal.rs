@@ -89,6 +89,8 @@ fn no_command_sends_a_terminal_what_it_would_obey() {
         vec!["since", "2026-11-01"],
         vec!["since", HOSTILE],
         vec!["taper"],
+        vec!["facts"],
+        vec!["shift", "--from", "2026-11-26", "--by", "1w"],
         vec!["volume"],
         vec!["draft", "week"],
         vec!["draft", "block", "--starts", "2026-12-21", "--name", HOSTILE],

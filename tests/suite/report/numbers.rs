@@ -80,6 +80,8 @@ fn every_record_of_a_main_lift_is_there_and_those_of_the_block_are_new() {
         assert_eq!(rows.len(), marks.len());
         for (mark, row) in marks.iter().zip(rows) {
             let load = mark["load"]["text"].as_str().unwrap();
+            // A share of a maximum is shown with what it is: `78 % (200.85 kg)`.
+            let load = &load.replace('%', " %");
             assert!(row[1].contains(load) && row[2].contains(&place(mark)), "{mark}: {row:?}");
             assert_eq!(row[3].contains("new"), mark["block"] == "9", "{mark}: {row:?}");
         }

@@ -133,6 +133,7 @@ impl Gym {
             }
             _ => {
                 gym.pounds = true;
+                gym.bars = vec![("bar", 45 * LB)];
                 gym.colours.clear();
                 gym.step = 5 * LB;
                 settings += "units: lb\n";
