@@ -49,7 +49,7 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
 fn missed(missed: &Missed) -> Doc {
     let mut table = Table::new(vec![
         Column::right("").called("sets"),
-        Column::left("").called("why"),
+        Column::left("").called("why").heading(),
         Column::left("").called("lifts").wraps(1, 20),
     ])
     .captioned("Planned sets that were not reached");

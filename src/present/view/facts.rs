@@ -140,7 +140,7 @@ pub(in crate::present) fn dots(answer: &Answer, unit: Unit, glyphs: Glyphs) -> V
         answer.sessions.iter().filter_map(point).collect()
     };
     let pains = answer.sessions.iter().flat_map(|facts| {
-        let sign = |site: &str| site.split_whitespace().filter_map(|word| word.chars().next()).last();
+        let sign = |site: &str| site.split_whitespace().next_back().and_then(|word| word.chars().next());
         facts.pains.iter().map(move |pain| Point { date: facts.date, value: pain.of_ten.0, sign: sign(&pain.site) })
     });
     let sites: Vec<&str> = answer.sites.iter().map(|site| site.site.as_str()).collect();

@@ -57,7 +57,7 @@ const SCREENS: [&[&str]; 25] = [
     &["room", "Deadlift"],
     &["recall", "Front squat"],
     &["review"],
-    &["since", "Deadlift"],
+    &["since", "--lift", "Deadlift"],
     &["volume"],
     &["volume", "--by", "block"],
     &["volume", "--plot", "tonnage"],

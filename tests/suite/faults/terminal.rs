@@ -53,10 +53,8 @@ fn no_command_sends_a_terminal_what_it_would_obey() {
     let root = home.path().join(format!("journal {HOSTILE}"));
     let page = format!("page {HOSTILE}.md");
     fs::create_dir_all(&root).unwrap();
-    let settings = format!(
-        "lifts:\n- name: \"Row \\e]0;x\\a\"\n\"key \\e]0;x\\a\": 1\nname: \"Ilse \\e]0;x\\a\"\nexclude: [\"\\e]0;x\\a.md\"]\n"
-    );
-    fs::write(root.join("journal.yaml"), &settings).unwrap();
+    let settings = "lifts:\n- name: \"Row \\e]0;x\\a\"\n\"key \\e]0;x\\a\": 1\nname: \"Ilse \\e]0;x\\a\"\nexclude: [\"\\e]0;x\\a.md\"]\n";
+    fs::write(root.join("journal.yaml"), settings).unwrap();
     fs::write(root.join("lifter.yaml"), "name: \"Ilse \\e]0;x\\a\"\n").unwrap();
     let text = format!(
         "# Block A{HOSTILE}\n\n- starts: 2026-11-02\n- weeks: 4\n- key {HOSTILE}: 1\n\n## 2026-11-18 day {HOSTILE}\n\n- Lift {HOSTILE}: \
