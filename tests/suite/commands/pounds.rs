@@ -62,7 +62,7 @@ const SCREENS: [&[&str]; 25] = [
     &["volume", "--by", "block"],
     &["volume", "--plot", "tonnage"],
     &["taper"],
-    &["draft", "week"],
+    &["draft", "week", "--week", "4"],
     &["draft", "block"],
     &["lifts"],
     &["plates", "335"],
