@@ -208,7 +208,7 @@ impl<'a> Made<'_, 'a> {
                 self.notes.push(note.of(groups));
                 continue;
             }
-            let discipline = light::discipline(self.history, work.lift);
+            let discipline = self.history.discipline(work.lift);
             if discipline == Some(CompetitionLift::Deadlift)
                 && let Some(why) = self.no_deadlift(date)
             {
