@@ -3,13 +3,14 @@
 mod write;
 
 use super::desk::{Book, Desk};
+use super::everybody::called;
 use super::options::{self, Format, Options};
 use super::outcome::{Failure, Reply};
 use super::room::cap;
 use super::target::Target;
 use crate::history::History;
 use crate::present::drafted::Spelled;
-use crate::present::envelope::json;
+use crate::present::envelope::{json, list};
 use crate::present::{Doc, Role, pages, view};
 use crate::questions::draft::{Answer, block, like, week};
 use crate::training::Effort;
@@ -147,7 +148,12 @@ impl Draft {
         match &self.what {
             What::Week(asked) => {
                 let ask = week::Ask { cap: asked.cap, week: asked.week, starts: asked.starts };
-                if asked.all_lifters {
+                if options.asks_several(asked.all_lifters)? {
+                    if asked.whither.ics {
+                        return Err(Failure(
+                            "a calendar is of one lifter; leave out --ics, or name one with --lifter".into(),
+                        ));
+                    }
                     return asked.whither.of_all(options, ask);
                 }
                 asked.whither.reply(options, |_, history| Ok(week::answer(history, ask)?))
@@ -188,16 +194,13 @@ impl Whither {
     /// The week of every lifter. Who has none to draft is named and left out; what is written is written for all others,
     /// or for nobody.
     fn of_all(&self, options: &Options, ask: week::Ask) -> Result<Reply, Failure> {
-        if options.format == Format::Json || options.lifter.is_some() {
-            return Err(Failure("--all-lifters is a text of everybody; leave out --lifter and --format json".into()));
-        }
         let desk = Desk::open(options)?;
         let (mut out, mut err) = (Doc::new(), Doc::new());
         let (mut staged, mut any): (Vec<Staged>, bool) = (Vec::new(), false);
-        let mut left_out = String::new();
-        for lifter in &desk.journal.lifters {
+        let (mut left_out, mut answers) = (String::new(), Vec::new());
+        for (lifter, _) in desk.lifters(options)? {
             let book = desk.book_of(lifter, options)?;
-            let name = book.lifter.name.clone().unwrap_or_else(|| lifter.folder.clone());
+            let name = called(lifter);
             left_out.push_str(&book.left_out());
             let answer = match week::answer(&book.history(options), ask) {
                 Ok(answer) => answer,
@@ -207,23 +210,30 @@ impl Whither {
                 }
             };
             let page = pages::draft::page(&answer);
+            let mut written = None;
             match &self.write {
                 Some(path) => {
                     let own = PathBuf::from(own_page(&answer));
                     let named = if path == Path::new(OWN_PAGE) { &own } else { path };
                     let of_lifter = |why: Failure| Failure(format!("{name}: {}", why.0));
                     let target = in_folder(&desk, &book, named).map_err(of_lifter)?;
+                    written = Some(target.below.clone());
                     staged.push(stage(&desk, &book, &answer, target, &page).map_err(of_lifter)?);
                 }
                 None => {
-                    out.line(Role::Title, &name);
+                    out.line(Role::Title, name);
                     page.lines().for_each(|line| out.line(Role::Plain, line));
                     out.gap();
                 }
             }
             any = true;
-            err.line(Role::Title, &name);
-            err.append(view::draft::show(&answer, book.lifter.units));
+            if options.format == Format::Json {
+                let spelled = Spelled::new(&answer, &page, book.lifter.units, written.as_deref());
+                answers.push(json(&book.around(options, spelled)));
+            } else {
+                err.line(Role::Title, name);
+                err.append(view::draft::show(&answer, book.lifter.units));
+            }
         }
         if !staged.is_empty() {
             out = write(&staged)?;
@@ -231,7 +241,11 @@ impl Whither {
         if !any {
             return Err(Failure(format!("nobody has a week to draft\n{}", options.plainly(&err).trim_end())));
         }
-        Ok(Reply::answered(options.shown(&out), options.plainly(&err) + &left_out))
+        let err = options.plainly(&err);
+        Ok(match options.format {
+            Format::Json => Reply::answered(list(&answers), err),
+            Format::Text => Reply::answered(options.shown(&out), err + &left_out),
+        })
     }
 
     fn shown(

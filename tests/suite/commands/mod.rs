@@ -14,6 +14,7 @@ mod review;
 mod room;
 mod roster;
 mod session;
+mod several;
 mod shells;
 mod shift;
 mod spelling;
@@ -21,6 +22,7 @@ mod taper;
 mod taper_plans;
 mod tidy;
 mod watch;
+mod weight_class;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};
