@@ -84,7 +84,7 @@ impl Options {
             [one] => Ok(Some(one)),
             _ => Err(Failure(
                 "this answers for one lifter, so name one with --lifter; `roster`, `review`, `adherence`, `match` and \
-                 `draft week` take several"
+                 `draft` take several"
                     .into(),
             )),
         }

@@ -86,6 +86,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     match standing {
         None if sessions.is_empty() => return Err(without()),
         Some(Standing { block, .. }) if sessions.is_empty() => {
+            let week = block.ends.map_or(week, |ends| block.week_of(ends));
             return Err(WhyNot::BlockOver { block: block.name.clone(), week });
         }
         _ => {}
@@ -239,10 +240,12 @@ impl<'a> Made<'_, 'a> {
         let known = self.history.log.lift(lift);
         for group in groups {
             let (Some(share), Some(mass)) = (percent(&group.load), group.load.kilograms(None)) else { continue };
-            let hold = self.rack.hold(&group.load, group.per_side, known);
+            let (unit, unit_written) = (mass.unit(), true);
+            let plain = Load::Plain { thousandths: mass.in_thousandths(unit), unit, unit_written, approximate: false };
+            let hold = self.rack.hold(&plain, group.per_side, known);
             let load = match maximum {
                 Some(maximum) => share_of(maximum, share),
-                None => self.rack.nearest(hold, mass),
+                None => self.rack.nearest(hold, mass).or(Some(plain)),
             };
             let Some(load) = load else { continue };
             group.load = load;

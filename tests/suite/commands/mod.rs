@@ -3,6 +3,7 @@
 mod adherence;
 mod calendar;
 mod draft;
+mod draft_standing;
 mod draft_write;
 mod estimate;
 mod matching;

@@ -109,7 +109,7 @@ fn several_who_are_named_are_answered_as_everybody_is() {
     assert_eq!(
         text,
         "--- stderr\nloadline: this answers for one lifter, so name one with --lifter; `roster`, `review`, `adherence`, \
-         `match` and `draft week` take several\n--- exit 2\n"
+         `match` and `draft` take several\n--- exit 2\n"
     );
     let text = journal.run(&["match", "--all-lifters", "--lifter", "berit"]);
     assert_eq!(text, "--- stderr\nloadline: --all-lifters is everybody; leave it out, or --lifter\n--- exit 2\n");
