@@ -1,12 +1,13 @@
 //! `draft week`: the week after this one.
 
+use super::gyms::usual_gym;
 use super::light::{self, Light};
 use super::missed::{Base, Then, base};
 use super::outlook::{Day, around, under};
 use super::pain::Pains;
 use super::pattern::Rise;
 use super::shape::{at_percent, percent, shape};
-use super::weeks::{kind, loading_or_last, training_of, worked_block, worked_weeks};
+use super::weeks::{kind, loading_or_last, placed, training_of, worked_block, worked_weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, is_training, lines,
@@ -15,7 +16,9 @@ use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
 use crate::questions::review::NEAR_MEET;
 use crate::questions::room::{self, Rpe};
-use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
+use crate::training::{
+    Block, BlockId, CompetitionLift, Effort, Efforts, GymId, LiftId, Mass, PlannedGroup, Session, Work,
+};
 use chrono::{Days, NaiveDate};
 use std::collections::{HashMap, HashSet};
 use std::rc::Rc;
@@ -101,6 +104,7 @@ fn drafted(
         then,
         pains: Pains::of(history),
         rack: Rack::new(&history.log.gear),
+        gym: None,
         left_out: Vec::new(),
         notes: Vec::new(),
         rooms: HashMap::new(),
@@ -117,19 +121,18 @@ fn drafted(
             made.left_out.push(LeftOut { date, lift: None, why: WhyOut::AfterMeet });
             continue;
         }
+        let gym = made.go_to(session);
         let works = made.works(session, date);
         let notes = std::mem::take(&mut made.notes);
         if works.is_empty() && notes.is_empty() {
             continue;
         }
-        let by_date = history.log.blocks.iter().rposition(|block| block.holds(date)).map(|at| BlockId(at as u32));
-        let is_plain = by_date == Some(id) && block.week_of(date) == week;
-        let placed = (!is_plain).then(|| (block.name.clone(), week));
         sessions.push(Drafted {
             date,
             minute: session.minute,
             day: session.day.as_deref().map(str::to_owned),
-            placed,
+            gym,
+            placed: placed(history, (id, block), week, date),
             works,
             notes,
         });
@@ -180,6 +183,7 @@ struct Made<'h, 'a> {
     then: Then,
     pains: Pains<'h, 'a>,
     rack: Rack<'a>,
+    gym: Option<GymId>,
     left_out: Vec<LeftOut>,
     notes: Vec<Note>,
     /// What was asked already: the lines of a lift share it.
@@ -191,6 +195,15 @@ struct Made<'h, 'a> {
 type LiftDay<'a> = (Option<Rc<Day<'a>>>, Option<f64>);
 
 impl<'a> Made<'_, 'a> {
+    /// Hangs loads in the gym of a session from now on, and names it where it is not the usual one.
+    fn go_to(&mut self, session: &Session) -> Option<String> {
+        let gym = usual_gym(self.history, session);
+        if gym != self.gym {
+            (self.gym, self.rack) = (gym, Rack::new(self.history.log.gear_at(gym)));
+        }
+        Some(self.history.log.gym(gym?)?.name.clone())
+    }
+
     fn works(&mut self, session: &'a Session, date: NaiveDate) -> Vec<DraftedWork> {
         let mut works = Vec::new();
         let mut seen = HashSet::new();
