@@ -296,6 +296,22 @@ fn an_estimate_grades_itself() {
     assert!(text.contains("120 kg made, 127.5 kg missed") && text.contains("of 3 such intervals"), "{text}");
 }
 
+/// An opener that was rated is no measure of a day on which more was made.
+#[test]
+fn a_rated_opener_does_not_grade_the_day() {
+    let graded = |singles: &str| {
+        let page = format!(
+            "## 2026-10-05\n\n- Back squat: 3x5 @ 100 kg RPE 8\n\n## 2026-10-26\n\n- Back squat: {singles}\n"
+        );
+        let one = Journal::new().page(&page).json(&["estimate", "Back squat"])["graded"][0].clone();
+        (one["made_kg"].clone(), one["rpe"].clone())
+    };
+    assert_eq!(graded("1 @ 105 kg RPE 7, 1 @ 115 kg, 1 @ 120 kg"), (json!(120), Value::Null));
+    let (made, rpe) = graded("1 @ 105 kg RPE 7");
+    assert_eq!(made, 105);
+    assert!(!rpe.is_null());
+}
+
 #[test]
 fn reps_without_a_load_ask_for_it() {
     let journal = Journal::new().page("## 2026-11-23\n\n- Back squat: 1 @ 200 kg RPE 10\n");
