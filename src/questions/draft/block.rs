@@ -6,7 +6,7 @@ use super::pain::Pains;
 use super::shape::{at_percent, only, percent, share_of};
 use super::standing::{Standing, standing};
 use super::week::line;
-use super::weeks::{placed, training_of, worked_block, worked_weeks};
+use super::weeks::{held, placed, training_of, worked_block, worked_weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, light, lines,
@@ -204,8 +204,8 @@ impl<'a> Made<'_, 'a> {
         (week, starts): (u32, NaiveDate),
     ) -> Result<Vec<Drafted>, WhyNot> {
         let mut sessions = Vec::new();
-        for session in training_of(self.history, like) {
-            let date = first_week_day(last, session.date, starts)?;
+        for (of_day, session) in &held(self.history, like) {
+            let date = first_week_day(last, *of_day, starts)?;
             if self.standing.is_some() && date < self.history.today {
                 self.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
                 continue;

@@ -4,7 +4,7 @@ use super::block::{Ask, FIRST_WEEK, first_week_day, new_block, next_monday};
 use super::outlook::rpe;
 use super::standing::standing;
 use super::week::line;
-use super::weeks::{kind, training_of, worked_block};
+use super::weeks::{held, kind, training_of, worked_block};
 use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::history::{History, WeekKey};
 use crate::training::{Amount, Block, BlockId, EffortRange, Load, Session, fold};
@@ -37,8 +37,8 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
         }
     };
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
-    for session in training_of(other, WeekKey { block: id, week }) {
-        let date = first_week_day(last, session.date, starts)?;
+    for (of_day, session) in &held(other, WeekKey { block: id, week }) {
+        let date = first_week_day(last, *of_day, starts)?;
         let works = works(other, id, (session, date), &mut left_out);
         if !works.is_empty() {
             let day = session.day.as_deref().map(str::to_owned);

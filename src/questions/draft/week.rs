@@ -7,7 +7,7 @@ use super::outlook::{Day, around, under};
 use super::pain::Pains;
 use super::pattern::Rise;
 use super::shape::{at_percent, percent, shape};
-use super::weeks::{kind, loading_or_last, placed, training_of, worked_block, worked_weeks};
+use super::weeks::{held as held_in, kind, loading_or_last, placed, training_of, worked_block, worked_weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Meet, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, is_training, lines,
@@ -111,8 +111,8 @@ fn drafted(
         days: HashMap::new(),
     };
     let mut sessions = Vec::new();
-    for session in training_of(history, WeekKey { block: id, week: like }) {
-        let date = moved(session.date, i64::from(week) - i64::from(like))?;
+    for (of_day, session) in &held_in(history, WeekKey { block: id, week: like }) {
+        let date = moved(*of_day, i64::from(week) - i64::from(like))?;
         if date < history.today {
             made.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
             continue;
@@ -205,7 +205,7 @@ impl<'a> Made<'_, 'a> {
         Some(self.history.log.gym(gym?)?.name.clone())
     }
 
-    fn works(&mut self, session: &'a Session, date: NaiveDate) -> Vec<DraftedWork> {
+    fn works(&mut self, session: &Session, date: NaiveDate) -> Vec<DraftedWork> {
         let mut works = Vec::new();
         let mut seen = HashSet::new();
         for work in &session.works {

@@ -54,14 +54,16 @@ fn the_story_of_the_coach_is_lived_week_by_week() {
             continue;
         };
         lived.push(week.title);
-        for block in section.blocks.iter().filter(|block| block.info.contains(' ')) {
+        let mut before = Some(week.before);
+        for block in &section.blocks {
             // `yaml mila/lifter.yaml`: a file that the coach writes.
-            let (_, path) = block.info.split_once(' ').unwrap();
-            squad.repository.write(path, &block.text);
-        }
-        (week.before)(&mut squad);
-        for block in section.blocks.iter().filter(|block| block.info == "console") {
-            screens.push((block.line, block.text.lines().count(), screen(&squad, &block.text)));
+            if let Some((_, path)) = block.info.split_once(' ') {
+                squad.repository.write(path, &block.text);
+            }
+            if block.info == "console" {
+                before.take().into_iter().for_each(|live| live(&mut squad));
+                screens.push((block.line, block.text.lines().count(), screen(&squad, &block.text)));
+            }
         }
         (week.after)(&mut squad);
         if std::env::var_os("UPDATE_SNAPSHOTS").is_some() {

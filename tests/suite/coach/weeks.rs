@@ -84,7 +84,7 @@ fn a_copy(squad: &mut Squad) {
     squad.as_planned(&EVERYBODY, "block 1 week 2", "7.5");
     let page = squad.repository.read("bram/block 1 week 2.md");
     squad.repository.write("bram/block 1 week 2 (conflicted copy).md", &page);
-    squad.roster(&EVERYBODY);
+    drop(squad.roster(&EVERYBODY));
 }
 
 /// Wren's Wednesday moves to Thursday on the laptop, while her telephone has it filled in under Wednesday. Edda trains on
