@@ -20,8 +20,9 @@ pub(crate) const LIFTER_FILE: &str = "lifter.yaml";
 const LONGEST: usize = 1 << 20;
 /// Brackets nested deeper than this are not read.
 const DEEPEST: usize = 64;
-/// Finding a fault's place, or trying a fix, reads the file anew. Of a file with so many faults that more bytes
-/// than this would be read, the rest stand at its beginning.
+/// Finding a fault's place, or trying a fix, reads the file anew. Of a file with more faults than this, or so long that
+/// more bytes would be read, the rest stand at its beginning.
+const MOST_PLACED: usize = 32;
 const MOST_READ: usize = 4 << 20;
 
 /// A caution's name with the number below it, not yet held against the cautions there are.
@@ -182,7 +183,7 @@ fn placed(text: &str, of_lifter: bool, faults: &[Fault<'_>]) -> Vec<Problem> {
         left > 0
     };
     let place = |(at, fault): (usize, &Fault<'_>)| {
-        if !may_read() {
+        if at >= MOST_PLACED || !may_read() {
             return Problem::new(fault.kind.clone(), Span::default());
         }
         let span = fault.node.place(text);

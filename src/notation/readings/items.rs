@@ -4,6 +4,7 @@
 use super::habits::{Habits, Meaning};
 use super::names::Takes;
 use super::numbers::{Number, clock, decimal_pair, digits, letters, list, settled};
+use super::words::changes_sets;
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
@@ -113,6 +114,19 @@ impl Lexer<'_, '_> {
 
     pub(super) fn last(&self) -> Option<&Item> {
         self.out.last().map(|placed| &placed.item)
+    }
+
+    /// The last two items.
+    pub(super) fn last_two(&self) -> [&Item; 2] {
+        match self.out.as_slice() {
+            [.., one, two] => [&one.item, &two.item],
+            _ => [&Item::Stray; 2],
+        }
+    }
+
+    /// Goes on behind what says nothing.
+    pub(super) fn skip(&mut self, length: usize) {
+        self.at += length;
     }
 
     /// Whether the last item ends where the next begins.
@@ -227,11 +241,22 @@ impl Lexer<'_, '_> {
             return self.push(Item::Comma, 1);
         }
         let word = letters(after).to_lowercase();
-        if matches!(word.as_str(), "side" | "leg" | "arm" | "hand") {
+        let side = ["side", "leg", "arm", "hand", "seite", "bein", "arm", "jambe", "bras", "lado", "pierna", "brazo"];
+        if side.contains(&word.as_str()) {
             let length = self.rest().len() - after.len() + word.len();
-            return self.push(Item::Side, length);
+            return self.push(if word == "hand" { self.in_hand() } else { Item::Side }, length);
         }
         self.push(Item::Stray, 1);
+    }
+
+    /// What a hand says: of a load it is what each of two holds, which is no count of a side.
+    pub(super) fn in_hand(&self) -> Item {
+        let of_load = match self.last() {
+            Some(Item::Load(..)) => true,
+            Some(Item::Number(_)) => self.out.iter().any(|placed| placed.item == Item::At),
+            _ => false,
+        };
+        if of_load || !self.way.takes.one_side { Item::Stray } else { Item::Side }
     }
 
     fn quoted(&mut self) {
@@ -258,8 +283,9 @@ impl Lexer<'_, '_> {
         if self.meaning(&inside.to_lowercase()) == Some(Meaning::Bodyweight) {
             return self.push(Item::Load("bw".into(), LoadKind::Own), length);
         }
+        let said = |item| if changes_sets(inside) { Item::Stray } else { item };
         if !inside.contains(|c: char| c.is_ascii_digit()) {
-            return self.push(Item::Attribute(text), length);
+            return self.push(said(Item::Attribute(text.clone())), length);
         }
         let (mut inner, doubt) = items(inside, self.way);
         let telling = |item: &Item| {
@@ -269,7 +295,7 @@ impl Lexer<'_, '_> {
         let lone = inner.iter().all(|placed| matches!(placed.item, Item::Number(_)));
         let words = inner.iter().any(|placed| placed.item == Item::Word);
         if foreign && words && !inner.iter().any(|placed| telling(&placed.item)) {
-            return self.push(Item::Attribute(text), length);
+            return self.push(said(Item::Attribute(text.clone())), length);
         }
         // `(30s)` is as often a rest as a pair of bells.
         let seconds = inner.iter().any(|placed| matches!(placed.item, Item::Load(_, LoadKind::Bells)));

@@ -9,6 +9,7 @@
 //! - `core.rs`: the numbers of a group; `shapes.rs`: which number is the sets, the reps, the load
 //! - `line.rs`: a whole line, as one person would mean it
 //! - `looks.rs`: whether a line that is not read looks like training
+//! - `facts.rs`: facts of a day without their colon
 //! - `dates.rs`: dates that leave the year or the order open
 //! - `table.rs`: rows of a table whose head names the columns
 //!
@@ -16,6 +17,7 @@
 
 mod core;
 mod dates;
+mod facts;
 mod habits;
 mod item_words;
 mod items;
@@ -61,6 +63,11 @@ pub struct Choice {
 }
 
 impl Choice {
+    /// Whether it is a fact of the day, and no training.
+    pub fn is_fact(&self) -> bool {
+        !self.below && (self.text.starts_with("bodyweight: ") || self.text.starts_with("sleep: "))
+    }
+
     /// Whether it is a plan or a warm-up of the lift above.
     pub fn is_detail(&self) -> bool {
         self.below && self.text.starts_with(char::is_alphabetic) && self.text.contains(": ")
@@ -115,7 +122,7 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     }
     let names = &Known { names, habits };
     let Marked { content, ticked, aside } = marked(line);
-    let mut content = content.replace("**", "").replace("__", "").replace('`', "");
+    let mut content = content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":");
     if !aside.is_empty() {
         content.push_str(&format!(" ({aside})"));
     }
@@ -125,6 +132,9 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     let unread = || if looks() { Fate::Unread } else { Fate::Prose };
     if ticked == Some(false) || content.contains("<!--") || content.contains("~~") {
         return unread();
+    }
+    if let Some(text) = facts::fact(content, unit) {
+        return Fate::Read(Choice { say: text.clone(), text, below: false, taken: Labels::default() });
     }
     let box_of = if ticked.is_some() { "[x] " } else { "" };
     let line = Line { names, habits, unit };
@@ -262,10 +272,12 @@ pub fn goes_on(line: &str) -> bool {
     without_then(content).len() < content.len()
 }
 
-/// `then 85 kg x 3` without its first word.
+/// `then 85 kg x 3`, `puis 85 kg x 3` without its first word.
 fn without_then(content: &str) -> &str {
-    let first = content.get(..5).filter(|first| first.eq_ignore_ascii_case("then "));
-    first.and_then(|_| content.get(5..)).map_or(content, |rest| rest.trim_start_matches(is_space))
+    let word = numbers::letters(content);
+    let rest = content.get(word.len()..).unwrap_or("");
+    let goes_on = Meaning::of(&word.to_lowercase()) == Some(Meaning::Then) && rest.starts_with(is_space);
+    if goes_on { rest.trim_start_matches(is_space) } else { content }
 }
 
 struct Line<'n> {

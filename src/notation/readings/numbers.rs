@@ -78,6 +78,14 @@ pub(super) fn decimal_pair(text: &str, end: usize) -> Option<Number> {
     digits(&pointed).filter(|(length, _)| *length == end).map(|(_, number)| number)
 }
 
+/// `100/5`: what can be no two sets, a load and its reps.
+pub(super) fn load_over_reps(pair: &[Number]) -> Option<(Number, Number)> {
+    match pair {
+        [load, reps] if load.thousandths > 31_000 && reps.thousandths <= 20_000 => Some((*load, *reps)),
+        _ => None,
+    }
+}
+
 /// Whether `82,5` can be nothing but a decimal: a step of small plates over a whole number that is none.
 pub(super) fn settled(number: Number) -> bool {
     let whole = number.thousandths / 1000;

@@ -222,7 +222,7 @@ impl<'a> Made<'_, 'a> {
                 self.notes.push(note.of(groups));
                 continue;
             }
-            let discipline = light::discipline(self.history, work.lift);
+            let discipline = self.history.discipline(work.lift);
             if discipline == Some(CompetitionLift::Deadlift)
                 && let Some(why) = self.no_deadlift(date)
             {
@@ -299,11 +299,7 @@ impl<'a> Made<'_, 'a> {
     }
 
     fn light<'r>(&'r mut self, session: &Session, work: &Work) -> Light<'r, 'a> {
-        let key = (work.lift, session.date);
-        let (day, usual_top) = self.days.get(&key).cloned().unwrap_or_else(|| {
-            (Day::of(self.history, work.lift, session.date).map(Rc::new), self.usual_top(work.lift))
-        });
-        self.days.insert(key, (day.clone(), usual_top));
+        let (day, usual_top) = self.day(work.lift, session.date);
         Light {
             day,
             rack: &mut self.rack,
@@ -313,6 +309,16 @@ impl<'a> Made<'_, 'a> {
             is_rated: work.groups.iter().any(|group| group.efforts != Efforts::None),
             own: session.own_mass(),
         }
+    }
+
+    /// What a lift's sets of a day tell, and its usual top load: reckoned once, however many lines of it the day has.
+    fn day(&mut self, lift: LiftId, date: NaiveDate) -> (Option<Rc<Day<'a>>>, Option<f64>) {
+        if let Some(known) = self.days.get(&(lift, date)) {
+            return known.clone();
+        }
+        let told = (Day::of(self.history, lift, date).map(Rc::new), self.usual_top(lift));
+        self.days.insert((lift, date), told.clone());
+        told
     }
 
     /// The mean of a lift's heaviest loads in the last loading weeks, up to three: what `taper` holds a week against.
@@ -363,7 +369,7 @@ impl<'a> Made<'_, 'a> {
             Then::Again => Way::Kept(Kept::Again, None),
             Then::Back => Way::Kept(Kept::SteppedBack, None),
         };
-        let day = if to_come { None } else { Day::of(self.history, work.lift, session.date) };
+        let day = if to_come { None } else { self.day(work.lift, session.date).0 };
         let way = match planned_after.zip(day).zip(groups.iter().rev().find(|group| group.load.kilograms(own) == top)) {
             Some(((_, day), group)) => way.led_by(group, &day, top),
             None => way,
