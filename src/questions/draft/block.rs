@@ -4,7 +4,7 @@ use super::gyms::usual_gym;
 use super::outlook::{around, rpe};
 use super::pain::Pains;
 use super::shape::{at_percent, only, percent, share_of};
-use super::standing::{Standing, standing};
+use super::standing::{Said, Standing, standing};
 use super::week::line;
 use super::weeks::{held, placed, training_of, worked_block, worked_weeks};
 use super::{
@@ -42,13 +42,20 @@ pub struct Ask {
     pub name: Option<String>,
 }
 
+impl Ask {
+    /// What is asked for of the block itself.
+    pub(super) fn said(&self) -> Said<'_> {
+        Said { name: self.name.as_deref(), starts: self.starts, weeks: self.weeks }
+    }
+}
+
 /// Answers.
 ///
 /// # Errors
 /// [`WhyNot`] says what stands in the way.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     let (id, last) = worked_block(history).ok_or(WhyNot::NoBlock)?;
-    let standing = standing(history, Some(id), ask)?;
+    let standing = standing(history, Some(id), ask.said())?;
     let (new, weeks) = match standing {
         Some(standing) => (None, standing.weeks(history)?),
         None => {

@@ -19,7 +19,7 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
     let blocks = (0..other.log.blocks.len()).rev().filter_map(|at| u32::try_from(at).ok().map(BlockId));
     let found = blocks.into_iter().find_map(|id| Some((id, other.log.block(id)?, first_week(other, id)?)));
     let (id, last, week) = found.ok_or_else(|| WhyNot::NoBlockLike(lifter.clone()))?;
-    let standing = standing(history, worked_block(history).map(|(id, _)| id), ask)?;
+    let standing = standing(history, worked_block(history).map(|(id, _)| id), ask.said())?;
     let (new, first, starts) = match standing {
         Some(standing) => {
             let weeks = standing.weeks(history)?;
