@@ -4,6 +4,7 @@ use super::habits::Meaning;
 use super::items::{Doubt, Item, Lexer, LoadKind, attribute, load, starts_attribute};
 use super::numbers::{Number, decimal_pair, digits, letters, list};
 use crate::notation::grammar::lexer::is_space;
+use crate::source::Cut;
 
 /// Ways to say that the count is of each side.
 const SIDES: [&str; 37] = [
@@ -187,8 +188,7 @@ impl Lexer<'_, '_> {
 
     /// Whether a load follows behind a sign: `single @ 115`.
     fn load_follows(&self, from: usize) -> bool {
-        let behind =
-            self.rest().get(from..).unwrap_or("").trim_start_matches(|c| is_space(c) || matches!(c, '@' | ':'));
+        let behind = self.rest().tail(from).trim_start_matches(|c| is_space(c) || matches!(c, '@' | ':'));
         behind.starts_with(|c: char| c.is_ascii_digit())
     }
 
@@ -210,7 +210,7 @@ impl Lexer<'_, '_> {
                 }
             }
             if effort {
-                text = format!("{} {}", word.to_uppercase(), text.get(word.len()..).unwrap_or("").trim());
+                text = format!("{} {}", word.to_uppercase(), text.tail(word.len()).trim());
             }
             return self.push(Item::Attribute(text), length);
         }
@@ -218,7 +218,7 @@ impl Lexer<'_, '_> {
         if !matches!(keyword.as_str(), "RPE" | "RIR") {
             return self.push(Item::Word, word.len().max(1));
         }
-        let after = self.rest().get(word.len()..).unwrap_or("");
+        let after = self.rest().tail(word.len());
         let value = after.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '=' | '@' | '.'));
         let Some((mut length, mut number)) = digits(value) else { return self.push(Item::Stray, word.len()) };
         if let Some((end, read)) = list(value, ',').and_then(|(end, _)| Some((end, decimal_pair(value, end)?))) {

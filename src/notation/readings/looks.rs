@@ -5,6 +5,7 @@ use super::items::{Item, Placed, Way, items};
 use super::names::{Names, Takes, leading};
 use super::numbers::{letters, load_over_reps};
 use super::words::{is_again, is_common, is_no_day, joins_names};
+use crate::source::Cut;
 use crate::training::fold;
 
 /// With a lift's name a number within so many words is training.
@@ -20,7 +21,7 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     // `then 85 kg x 3`
     items.drain(..usize::from(items.first().is_some_and(|placed| placed.item == Item::Then)));
     let round = |placed: &Placed| {
-        let word = text.get(placed.start..placed.end).unwrap_or("");
+        let word = text.cut(placed.start..placed.end);
         placed.item == Item::Word && ["round", "rounds"].iter().any(|round| word.eq_ignore_ascii_case(round))
     };
     let rounds = |pair: &[Placed]| matches!(pair, [Placed { item: Item::Number(_), .. }, word] if round(word));
@@ -205,7 +206,7 @@ fn near_number(text: &str, items: &[Placed], start: usize, end: usize, near: usi
         let (mut words, mut of_feeling) = (0, false);
         items.any(|placed| {
             if matches!(placed.item, Item::Word | Item::For | Item::At | Item::Of) {
-                let word = text.get(placed.start..placed.end).unwrap_or("").to_lowercase();
+                let word = text.cut(placed.start..placed.end).to_lowercase();
                 of_feeling |= matches!(word.as_str(), "felt" | "feel" | "feels" | "feeling");
                 words += usize::from(!matches!(word.as_str(), "on" | "the" | "a" | "an" | "my"));
             }

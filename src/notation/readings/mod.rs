@@ -39,6 +39,7 @@ pub use table::Columns;
 use super::grammar::lexer::{is_dash, is_space};
 use super::grammar::tokens::lexed;
 use super::grammar::work::reads_in_full;
+use crate::source::Cut;
 use crate::training::fold;
 use line::Sets;
 use marks::{Marked, marked, without_set_number};
@@ -275,7 +276,7 @@ pub fn goes_on(line: &str) -> bool {
 /// `then 85 kg x 3`, `puis 85 kg x 3` without its first word.
 fn without_then(content: &str) -> &str {
     let word = numbers::letters(content);
-    let rest = content.get(word.len()..).unwrap_or("");
+    let rest = content.tail(word.len());
     let goes_on = Meaning::of(&word.to_lowercase()) == Some(Meaning::Then) && rest.starts_with(is_space);
     if goes_on { rest.trim_start_matches(is_space) } else { content }
 }
@@ -363,7 +364,7 @@ impl Line<'_> {
         if of_another_bar(&lift.name, content) {
             return Some(Fate::Unread);
         }
-        let lower = content.get(..content.len().min(9)).unwrap_or("").to_lowercase();
+        let lower = content.head(content.len().min(9)).to_lowercase();
         let warm = ["warm-ups", "warm-up", "warm ups", "warm up", "warmups", "warmup", "w/u", "wu"];
         if let Some(word) = warm.iter().find(|word| lower.starts_with(**word)) {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));

@@ -1,5 +1,6 @@
 //! Numbers as they are typed.
 
+use crate::source::Cut;
 /// A number as written, with its thousandths.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Number {
@@ -26,7 +27,7 @@ impl Number {
 /// The letters a text begins with.
 pub(super) fn letters(text: &str) -> &str {
     let end = text.find(|c: char| !c.is_alphabetic() && c != '\'' && c != '\u{2019}').unwrap_or(text.len());
-    text.get(..end).unwrap_or("")
+    text.head(end)
 }
 
 /// The number a text begins with, with a decimal point perhaps, and its length.
