@@ -14,7 +14,7 @@ use clap::Args;
 ///
 /// Answers whether this week beats the same week of the block before, lift by lift. Two loads are the same
 /// when they are closer than half the gym's smallest step, so 265 lb and 120 kg are. Where load and reps and
-/// sets point different ways the verdict is mixed; where one of the weeks is a deload or peak week and the
+/// sets point different ways the verdict is mixed; where one of the weeks is a deload, peak or meet week and the
 /// other is not, there is none.
 ///
 /// A lift not done in that week of the block before is held against the nearest earlier block that has it.

@@ -56,6 +56,12 @@ impl<'a> History<'a> {
         weeks.into_iter().map(|(key, sessions)| Week { light: self.is_light(key, &sessions), key, sessions }).collect()
     }
 
+    /// Whether a meet stands in a week, done or to come. Such a week is lighter than a loading week for the meet's sake.
+    pub fn has_meet(&self, key: WeekKey) -> bool {
+        let here = |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
+        self.log.sessions.iter().filter(here).any(|session| session.meet.is_some())
+    }
+
     fn is_light(&self, key: WeekKey, sessions: &[&Session]) -> bool {
         let said = self
             .log

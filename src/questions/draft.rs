@@ -23,6 +23,8 @@ mod standing;
 pub mod week;
 mod weeks;
 
+pub(super) use pain::HURTS_FROM;
+
 use crate::analysis::strength::caution::CAUTION;
 use crate::history::History;
 use crate::source::Place;

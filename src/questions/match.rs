@@ -45,7 +45,7 @@ pub struct Answer {
     /// Why there is no week to lay beside another; nothing where there is one.
     #[serde(skip)]
     pub no_week: Option<NoWeek>,
-    /// Whether this week is a deload or peak week.
+    /// Whether this week is a deload, peak or meet week.
     #[serde(skip)]
     pub light: bool,
     /// Whether the other one is.
@@ -193,8 +193,8 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
         last_work,
         days_idle,
         no_week: None,
-        light: now.light,
-        against_light: then.is_some_and(|then| then.light),
+        light: is_light(history, &now),
+        against_light: then.as_ref().is_some_and(|then| is_light(history, then)),
         pairs,
     }
 }
@@ -259,9 +259,10 @@ fn lift_pairs(
     look_further: bool,
 ) -> Vec<Pair> {
     let of_lift = |done: &Done<'_>| done.work.lift == lift;
+    let now_light = is_light(history, now);
     let visits_now = Visit::of(now.works().filter(of_lift));
     let mut visits_then = then.map_or(Vec::new(), |then| Visit::of(then.works().filter(of_lift)));
-    let mut then_light = then.is_some_and(|then| then.light);
+    let mut then_light = then.is_some_and(|then| is_light(history, then));
     let mut earlier = None;
     let first = then.map_or(now.key.block, |then| then.key.block);
     if visits_then.is_empty()
@@ -269,7 +270,7 @@ fn lift_pairs(
         && let Some((week, visits)) = nearest_before(history, first, now.key.week, lift)
     {
         visits_then = visits;
-        then_light = week.light;
+        then_light = is_light(history, &week);
         earlier = history.log.block(week.key.block).map(|block| block.name.clone());
     }
     // A session that is behind the lifter this week brings back none of the lifts that were left out of it.
@@ -291,7 +292,7 @@ fn lift_pairs(
         let (comparison, verdict, basis) = match (&now_side, &then_side) {
             (Some(now_side), Some(then_side)) => {
                 let comparison = comparison(history, now_side, then_side, chance_ahead);
-                let (verdict, basis) = verdict(&comparison, now_side, then_side, now.light != then_light);
+                let (verdict, basis) = verdict(&comparison, now_side, then_side, now_light != then_light);
                 (Some(comparison), verdict, Some(basis))
             }
             (Some(_), None) => (None, Verdict::New, None),
@@ -452,4 +453,9 @@ impl Pair {
         }
         words
     }
+}
+
+/// Whether a week is lighter than a loading week on purpose: a deload, a peak, or one with a meet in it.
+fn is_light(history: &History<'_>, week: &Week<'_>) -> bool {
+    week.light || history.has_meet(week.key)
 }

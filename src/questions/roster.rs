@@ -1,13 +1,14 @@
 //! `roster`: one line a lifter.
 
 use super::adherence::{self, By, Sums};
+use super::draft::HURTS_FROM;
 use super::r#match::{self, Verdict};
 use super::review::{self, Caution};
 use crate::analysis::strength::evidence::Ratings;
 use crate::analysis::weight_class::ToClass;
 use crate::history::History;
 use crate::science::Equation;
-use crate::training::words;
+use crate::training::{Figure, fold, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -51,6 +52,8 @@ pub struct Line {
     pub behind: u32,
     /// Efforts of that week over their plan by the threshold or more.
     pub over_plan: u32,
+    /// What hurts at 5/10 or more by the last note of its site, of the last seven days.
+    pub pains: Vec<Pain>,
     /// The names of the cautions about the current block.
     pub cautions: Vec<&'static str>,
     /// The same in whole.
@@ -62,6 +65,18 @@ pub struct Line {
     pub weight_class: Option<ToClass>,
     /// Lines that have an error that costs them.
     pub left_out: u32,
+}
+
+/// A pain that was noted.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "PainNoted")]
+pub struct Pain {
+    /// Where, as written.
+    pub site: String,
+    /// How much.
+    pub of_ten: Figure<1>,
+    /// When.
+    pub date: NaiveDate,
 }
 
 /// A meet or test day to come.
@@ -114,12 +129,13 @@ impl Line {
         self.need() > 0
     }
 
-    /// How much there is to look at: a caution, a lift behind, an effort over plan and a week without a session count one
-    /// each. Common practice, no source.
+    /// How much there is to look at: a caution, a pain, a lift behind, an effort over plan and a week without a session count
+    /// one each. Common practice, no source.
     fn need(&self) -> usize {
         let weeks = self.days_since.map_or(0, |days| usize::try_from(days / 7).unwrap_or(0));
         let counted = [self.behind, self.over_plan].map(|number| usize::try_from(number).unwrap_or(usize::MAX));
-        counted.into_iter().fold(self.cautions.len().saturating_add(weeks), usize::saturating_add)
+        let said = self.cautions.len().saturating_add(self.pains.len()).saturating_add(weeks);
+        counted.into_iter().fold(said, usize::saturating_add)
     }
 }
 
@@ -153,6 +169,7 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         level: count(Verdict::Level),
         behind: count(Verdict::Behind),
         over_plan: week.efforts.over_plan,
+        pains: pains(history),
         cautions: cautions.iter().map(|caution| caution.name).collect(),
         told: cautions,
         next_meet: Next::of(history),
@@ -161,6 +178,22 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         block: matched.block,
         week: matched.week,
     }
+}
+
+/// The last note of each site of the last seven days, where it hurts as much as keeps a lift out of a draft.
+fn pains(history: &History<'_>) -> Vec<Pain> {
+    let recent = history.sessions().iter().rev().take_while(|session| (history.today - session.date).num_days() < 7);
+    let mut seen: Vec<String> = Vec::new();
+    let mut pains = Vec::new();
+    for (date, pain) in recent.flat_map(|session| session.pains.iter().rev().map(move |pain| (session.date, pain))) {
+        let site = fold(&pain.site);
+        if !seen.contains(&site) {
+            seen.push(site);
+            let (site, of_ten) = (pain.site.to_string(), Figure(f64::from(pain.tenths) / 10.0));
+            pains.extend((pain.tenths >= HURTS_FROM).then_some(Pain { site, of_ten, date }));
+        }
+    }
+    pains
 }
 
 /// Puts lines in order.

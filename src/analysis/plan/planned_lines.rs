@@ -8,6 +8,7 @@ use crate::training::{LiftId, Mass, Plan, Session, Status, Tolerance, Work, fold
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::borrow::Cow;
 use std::collections::{HashMap, HashSet, VecDeque};
 
 /// Where something stands.
@@ -174,6 +175,26 @@ fn done_later<'a>(history: &History<'_>, sessions: &[&'a Session]) -> HashMap<us
     moved
 }
 
+/// Sessions as they were held, each with the day that it is of: what was planned for one day and done later is one session, of
+/// the day that it was planned for.
+pub(crate) fn as_held<'a>(history: &History<'_>, sessions: &[&'a Session]) -> Vec<(NaiveDate, Cow<'a, Session>)> {
+    let later = done_later(history, sessions);
+    let held = sessions.iter().enumerate().filter_map(|(at, session)| match later.get(&at) {
+        Some(Moved::Away) => None,
+        Some(Moved::From(planned)) => Some((planned.date, Cow::Owned(with_its_plan(planned, session)))),
+        None => Some((session.date, Cow::Borrowed(*session))),
+    });
+    held.collect()
+}
+
+/// A session with the plan that stands under an earlier day.
+fn with_its_plan(planned: &Session, done: &Session) -> Session {
+    let mut both = done.clone();
+    both.works.extend(planned.works.iter().cloned());
+    both.put_plans_to_work();
+    both
+}
+
 /// The sessions before today that were planned and of which nothing is written, there or where they were done later.
 pub(crate) fn without_a_word<'a>(history: &History<'_>, sessions: &[&'a Session]) -> Vec<&'a Session> {
     let later = done_later(history, sessions);
@@ -263,11 +284,8 @@ impl<'a> PlannedLines<'a> {
 
     /// A session that was planned for an earlier day of the week.
     fn done_late(&mut self, planned: &Session, done: &Session) {
-        let mut both = done.clone();
-        both.works.extend(planned.works.iter().cloned());
-        both.put_plans_to_work();
         let before = self.lines.len();
-        self.session(&both);
+        self.session(&with_its_plan(planned, done));
         let days = (done.date - planned.date).num_days();
         self.lines.iter_mut().skip(before).for_each(|line| line.days_late = days);
     }

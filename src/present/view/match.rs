@@ -170,8 +170,9 @@ pub(super) fn title(answer: &Answer, block: &str, week: u32) -> String {
 /// Said where one of the two weeks is light and the other is not.
 fn why_no_verdict(answer: &Answer, block: &str, week: u32) -> Option<String> {
     let which = if answer.light { block } else { answer.against.as_deref().unwrap_or(block) };
-    let words =
-        format!("week {week} of block {which} is a deload or peak week and the other is not, so no verdict is given");
+    let words = format!(
+        "week {week} of block {which} is a deload, peak or meet week and the other is not, so no verdict is given"
+    );
     (answer.light != answer.against_light).then_some(words)
 }
 

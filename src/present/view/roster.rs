@@ -4,7 +4,7 @@ use super::in_brief::in_brief;
 use super::weight_class::{caution, distance};
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
-use crate::questions::roster::{Answer, Next};
+use crate::questions::roster::{Answer, Line, Next};
 
 /// Shows the lines of those who were asked for, among so many lifters.
 pub fn show(Answer { lifters: lines }: &Answer, among: usize) -> Doc {
@@ -43,7 +43,7 @@ pub fn show(Answer { lifters: lines }: &Answer, among: usize) -> Doc {
             (Role::Plain, line.days_since.map_or("no session yet".into(), last)),
             (Role::Plain, planned),
             (role, format!("{} ahead, {} behind", line.ahead, line.behind)),
-            (Role::Caution, in_brief(&line.told)),
+            (Role::Caution, look_at(line)),
             (Role::Place, line.next_meet.as_ref().map_or(String::new(), meet)),
             (Role::Place, line.weight_class.as_ref().and_then(distance).unwrap_or_default()),
         ]);
@@ -59,6 +59,20 @@ pub fn show(Answer { lifters: lines }: &Answer, among: usize) -> Doc {
         out.broken(vec![(Role::Caution, words), (Role::Hint, "; see `loadline check`".into())], 2);
     }
     out
+}
+
+/// Pain first, then cautions, then efforts over plan that no caution tells.
+fn look_at(line: &Line) -> String {
+    let told = |name: &str, about: Option<&str>| {
+        line.told.iter().any(|caution| caution.name == name && (about.is_none() || caution.about.as_deref() == about))
+    };
+    let pains = line.pains.iter().filter(|pain| !told("pain-at-once", Some(&pain.site)));
+    let mut words: Vec<String> = pains.map(|pain| format!("{} {}/10", pain.site, pain.of_ten.0)).collect();
+    words.extend(Some(in_brief(&line.told)).filter(|words| !words.is_empty()));
+    if line.over_plan > 0 && !told("over-plan", None) {
+        words.push(format!("{} over plan", wording::count(line.over_plan, "effort")));
+    }
+    words.join("; ")
 }
 
 /// `today`, `3 days ago`

@@ -4,9 +4,9 @@ use super::gyms::usual_gym;
 use super::outlook::{around, rpe};
 use super::pain::Pains;
 use super::shape::{at_percent, only, percent, share_of};
-use super::standing::{Standing, standing};
+use super::standing::{Said, Standing, standing};
 use super::week::line;
-use super::weeks::{placed, training_of, worked_block, worked_weeks};
+use super::weeks::{held, placed, training_of, worked_block, worked_weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, light, lines,
@@ -42,13 +42,20 @@ pub struct Ask {
     pub name: Option<String>,
 }
 
+impl Ask {
+    /// What is asked for of the block itself.
+    pub(super) fn said(&self) -> Said<'_> {
+        Said { name: self.name.as_deref(), starts: self.starts, weeks: self.weeks }
+    }
+}
+
 /// Answers.
 ///
 /// # Errors
 /// [`WhyNot`] says what stands in the way.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     let (id, last) = worked_block(history).ok_or(WhyNot::NoBlock)?;
-    let standing = standing(history, Some(id), ask)?;
+    let standing = standing(history, Some(id), ask.said())?;
     let (new, weeks) = match standing {
         Some(standing) => (None, standing.weeks(history)?),
         None => {
@@ -204,8 +211,8 @@ impl<'a> Made<'_, 'a> {
         (week, starts): (u32, NaiveDate),
     ) -> Result<Vec<Drafted>, WhyNot> {
         let mut sessions = Vec::new();
-        for session in training_of(self.history, like) {
-            let date = first_week_day(last, session.date, starts)?;
+        for (of_day, session) in &held(self.history, like) {
+            let date = first_week_day(last, *of_day, starts)?;
             if self.standing.is_some() && date < self.history.today {
                 self.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
                 continue;

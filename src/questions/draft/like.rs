@@ -4,7 +4,7 @@ use super::block::{Ask, FIRST_WEEK, first_week_day, new_block, next_monday};
 use super::outlook::rpe;
 use super::standing::standing;
 use super::week::line;
-use super::weeks::{kind, training_of, worked_block};
+use super::weeks::{held, kind, training_of, worked_block};
 use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::history::{History, WeekKey};
 use crate::training::{Amount, Block, BlockId, EffortRange, Load, Session, fold};
@@ -19,7 +19,7 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
     let blocks = (0..other.log.blocks.len()).rev().filter_map(|at| u32::try_from(at).ok().map(BlockId));
     let found = blocks.into_iter().find_map(|id| Some((id, other.log.block(id)?, first_week(other, id)?)));
     let (id, last, week) = found.ok_or_else(|| WhyNot::NoBlockLike(lifter.clone()))?;
-    let standing = standing(history, worked_block(history).map(|(id, _)| id), ask)?;
+    let standing = standing(history, worked_block(history).map(|(id, _)| id), ask.said())?;
     let (new, first, starts) = match standing {
         Some(standing) => {
             let weeks = standing.weeks(history)?;
@@ -37,8 +37,8 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
         }
     };
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
-    for session in training_of(other, WeekKey { block: id, week }) {
-        let date = first_week_day(last, session.date, starts)?;
+    for (of_day, session) in &held(other, WeekKey { block: id, week }) {
+        let date = first_week_day(last, *of_day, starts)?;
         let works = works(other, id, (session, date), &mut left_out);
         if !works.is_empty() {
             let day = session.day.as_deref().map(str::to_owned);

@@ -7,7 +7,7 @@ use crate::training::{Family as F, LiftId, Pain, RemarkKind, Session, Status, Wo
 use std::collections::HashMap;
 
 /// Pain of so many tenths of ten or more keeps a lift out. Common practice, no source.
-const HURTS_FROM: u32 = 50;
+pub(in crate::questions) const HURTS_FROM: u32 = 50;
 
 /// So many days a pain holds, whatever was done since, unless a later note of the site says less; after them until the
 /// lift has been done again. Common practice, no source.

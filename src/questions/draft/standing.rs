@@ -1,6 +1,5 @@
 //! A block whose heading stands, with nothing planned or done in it yet.
 
-use super::block::Ask;
 use super::weeks::kind;
 use super::{WeekKind, WhyNot, days_after, is_training};
 use crate::history::History;
@@ -14,12 +13,20 @@ pub(super) struct Standing<'a> {
     pub(super) block: &'a Block,
 }
 
-/// The block that is meant, where its heading stands: the one of the name or of the first day that is asked for, else the
-/// first after a block.
+/// What is said of the block that is to be drafted.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Said<'s> {
+    pub(super) name: Option<&'s str>,
+    pub(super) starts: Option<NaiveDate>,
+    pub(super) weeks: Option<u32>,
+}
+
+/// The block that is meant, where its heading stands: the one of the name or of the first day that is said, else the first
+/// after a block.
 pub(super) fn standing<'a>(
     history: &History<'a>,
     after: Option<BlockId>,
-    ask: &Ask,
+    Said { name, starts, weeks }: Said<'_>,
 ) -> Result<Option<Standing<'a>>, WhyNot> {
     let is_bare = |id: BlockId| {
         let mut of_block = history.log.sessions.iter().filter(|session| session.block == Some(id));
@@ -31,13 +38,13 @@ pub(super) fn standing<'a>(
             && standing.block.ends.is_none_or(|ends| ends >= history.today)
             && after.is_none_or(|after| standing.id > after)
     });
-    let found = match (&ask.name, ask.starts) {
+    let found = match (name, starts) {
         (Some(name), _) => bare.find(|standing| fold(&standing.block.name) == fold(name)),
         (None, Some(starts)) => bare.find(|standing| standing.block.starts == starts),
         (None, None) => bare.next(),
     };
     let Some(standing) = found else { return Ok(None) };
-    if ask.weeks.is_some() || ask.starts.is_some_and(|starts| starts != standing.block.starts) {
+    if weeks.is_some() || starts.is_some_and(|starts| starts != standing.block.starts) {
         return Err(WhyNot::Stands { block: standing.block.name.clone() });
     }
     Ok(Some(standing))

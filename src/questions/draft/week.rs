@@ -7,9 +7,9 @@ use super::outlook::{Day, around, under};
 use super::pain::Pains;
 use super::pattern::Rise;
 use super::shape::{at_percent, percent, shape};
-use super::weeks::{kind, loading_or_last, placed, training_of, worked_block, worked_weeks};
+use super::weeks::{held as held_in, kind, loading_or_last, placed, training_of, worked_block, worked_weeks};
 use super::{
-    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered,
+    Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Meet, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, is_training, lines,
 };
 use crate::analysis::rack::{Hold, Rack};
@@ -111,8 +111,8 @@ fn drafted(
         days: HashMap::new(),
     };
     let mut sessions = Vec::new();
-    for session in training_of(history, WeekKey { block: id, week: like }) {
-        let date = moved(session.date, i64::from(week) - i64::from(like))?;
+    for (of_day, session) in &held_in(history, WeekKey { block: id, week: like }) {
+        let date = moved(*of_day, i64::from(week) - i64::from(like))?;
         if date < history.today {
             made.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
             continue;
@@ -137,6 +137,7 @@ fn drafted(
             notes,
         });
     }
+    made.still_out((like, week), meet.as_ref(), &mut sessions)?;
     if sessions.is_empty() && made.left_out.iter().any(|out| out.why == WhyOut::Past) {
         return Err(WhyNot::WeekPast { block: block.name.clone(), week });
     }
@@ -204,7 +205,7 @@ impl<'a> Made<'_, 'a> {
         Some(self.history.log.gym(gym?)?.name.clone())
     }
 
-    fn works(&mut self, session: &'a Session, date: NaiveDate) -> Vec<DraftedWork> {
+    fn works(&mut self, session: &Session, date: NaiveDate) -> Vec<DraftedWork> {
         let mut works = Vec::new();
         let mut seen = HashSet::new();
         for work in &session.works {
@@ -239,6 +240,49 @@ impl<'a> Made<'_, 'a> {
             works.extend(lines(DraftedWork { lift, groups, changes }));
         }
         works
+    }
+
+    /// Lifts that a pain kept out of the week that this one is made from as well: they are told again, on their day of the
+    /// last week that had them, so that nobody loses sight of them.
+    fn still_out(
+        &mut self,
+        (like, week): (u32, u32),
+        meet: Option<&Meet>,
+        sessions: &mut Vec<Drafted>,
+    ) -> Result<(), WhyNot> {
+        let of_week = |week: u32| training_of(self.history, WeekKey { block: self.id, week });
+        let mut seen: HashSet<LiftId> =
+            of_week(like).flat_map(|session| &session.works).map(|work| work.lift).collect();
+        let earlier: Vec<(u32, &Session)> =
+            (1..like).rev().flat_map(|earlier| of_week(earlier).map(move |session| (earlier, session))).collect();
+        for (earlier, session) in earlier {
+            let date = moved(session.date, i64::from(week) - i64::from(earlier))?;
+            let is_past = date < self.history.today || meet.is_some_and(|meet| date > meet.date);
+            for work in &session.works {
+                let groups = line(self.history, self.id, session, work);
+                if is_past || groups.is_empty() || !seen.insert(work.lift) {
+                    continue;
+                }
+                let Some(note) = self.pains.keep_out(work.lift) else { continue };
+                let lift = Some(self.history.log.lift_name(work.lift).to_owned());
+                self.left_out.push(LeftOut { date, lift, why: WhyOut::Pain });
+                let (note, day) = (note.of(groups), session.day.as_deref().map(str::to_owned));
+                match sessions.iter_mut().find(|drafted| (drafted.date, &drafted.day) == (date, &day)) {
+                    Some(drafted) => drafted.notes.push(note),
+                    None => sessions.push(Drafted {
+                        date,
+                        minute: session.minute,
+                        day,
+                        gym: None,
+                        placed: placed(self.history, (self.id, self.block), week, date),
+                        works: Vec::new(),
+                        notes: vec![note],
+                    }),
+                }
+            }
+        }
+        sessions.sort_by_key(|drafted| drafted.date);
+        Ok(())
     }
 
     /// Why there is no deadlift on a day.

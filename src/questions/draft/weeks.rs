@@ -1,9 +1,11 @@
 //! The weeks of a block that drafts are made from, and what kind each of them is.
 
 use super::{Meet, WeekKind, days_after, is_training};
+use crate::analysis::plan::planned_lines::as_held;
 use crate::history::{History, WeekKey};
 use crate::training::{Block, BlockId, Session, Work};
 use chrono::NaiveDate;
+use std::borrow::Cow;
 
 /// The block that was worked in last.
 pub(super) fn worked_block<'a>(history: &History<'a>) -> Option<(BlockId, &'a Block)> {
@@ -28,6 +30,14 @@ pub(super) fn loading_or_last(history: &History<'_>, worked: &[WeekKey]) -> Opti
 pub(super) fn training_of<'a>(history: &History<'a>, key: WeekKey) -> impl Iterator<Item = &'a Session> {
     let here = move |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
     history.log.sessions.iter().filter(here).filter(|session| is_training(session) && !session.works.is_empty())
+}
+
+/// The training of a week as it was held, each session with the day that it is of.
+pub(super) fn held<'a>(history: &History<'a>, key: WeekKey) -> Vec<(NaiveDate, Cow<'a, Session>)> {
+    let sessions: Vec<&Session> = training_of(history, key).collect();
+    let mut held = as_held(history, &sessions);
+    held.sort_by_key(|(date, _)| *date);
+    held
 }
 
 /// Block and week of a day, where its date alone would give others.

@@ -29,30 +29,48 @@ fn screen(squad: &Squad, text: &str) -> String {
     out
 }
 
+/// The story with other screens: each from its line on, in place of so many lines.
+fn told(known: &str, screens: &[(usize, usize, String)]) -> String {
+    let lines: Vec<&str> = known.lines().collect();
+    let (mut told, mut from) = (String::new(), 0);
+    for (line, count, screen) in screens {
+        lines[from..line - 1].iter().for_each(|line| told += &format!("{line}\n"));
+        told += screen;
+        from = line - 1 + count;
+    }
+    lines[from..].iter().for_each(|line| told += &format!("{line}\n"));
+    told
+}
+
 /// Told with its screens as the program makes them, the story is as it is written. `UPDATE_SNAPSHOTS=1` writes it anew.
 #[test]
 fn the_story_of_the_coach_is_lived_week_by_week() {
     let known = story();
-    let mut told = known.clone();
     let mut squad = Squad::new();
-    let mut lived = Vec::new();
+    let (mut lived, mut screens) = (Vec::new(), Vec::new());
     for section in sections(&known) {
         let Some(week) = weeks::WEEKS.iter().find(|week| week.title == section.name) else {
             assert!(section.blocks.iter().all(|block| block.info != "console"), "{}: nobody lives it", section.name);
             continue;
         };
         lived.push(week.title);
-        for block in section.blocks.iter().filter(|block| block.info.contains(' ')) {
+        let mut before = Some(week.before);
+        for block in &section.blocks {
             // `yaml mila/lifter.yaml`: a file that the coach writes.
-            let (_, path) = block.info.split_once(' ').unwrap();
-            squad.repository.write(path, &block.text);
-        }
-        (week.before)(&mut squad);
-        for block in section.blocks.iter().filter(|block| block.info == "console") {
-            told = told.replacen(&block.text, &screen(&squad, &block.text), 1);
+            if let Some((_, path)) = block.info.split_once(' ') {
+                squad.repository.write(path, &block.text);
+            }
+            if block.info == "console" {
+                before.take().into_iter().for_each(|live| live(&mut squad));
+                screens.push((block.line, block.text.lines().count(), screen(&squad, &block.text)));
+            }
         }
         (week.after)(&mut squad);
+        if std::env::var_os("UPDATE_SNAPSHOTS").is_some() {
+            // A story that ends in the middle can be read so far.
+            snapshot::check_file("docs/coach.md", &told(&known, &screens));
+        }
     }
     assert_eq!(lived, weeks::WEEKS.map(|week| week.title));
-    snapshot::check_file("docs/coach.md", &told);
+    snapshot::check_file("docs/coach.md", &told(&known, &screens));
 }

@@ -122,3 +122,20 @@ fn no_block_and_no_session_in_it_are_two_things() {
          on 2026-01-05, lies in no block: is\nits date right, or the block's `starts:`?\n"
     );
 }
+
+/// A week is light for the sake of a meet in it, done or to come; two such weeks are held against each other.
+#[test]
+fn a_week_with_a_meet_is_not_behind_a_loading_week() {
+    let (loading, light) = ("- Squat: 3x5 @ 180 kg\n", "- Squat: 2x3 @ 150 kg\n");
+    let meet = |date: &str| format!("\n## {date} meet Tidewater\n\n");
+    let verdict = |then: String, now: String| {
+        let answer = weeks(&then, &now).json(&["match", "--on", "2026-01-14"]);
+        answer["pairs"][0]["verdict"].clone()
+    };
+    let to_come = format!("{light}{}", meet("2026-01-17"));
+    assert_eq!(verdict(loading.into(), light.into()), json!("behind"));
+    assert_eq!(verdict(loading.into(), to_come.clone()), json!("unknown"));
+    assert_eq!(verdict(format!("{loading}{}", meet("2026-01-10")), to_come), json!("behind"));
+    let screen = weeks(loading, &format!("{light}{}", meet("2026-01-13"))).run(&["match", "--on", "2026-01-14"]);
+    assert!(screen.contains("week 1 of block 2 is a deload, peak or meet week and the other is not"), "{screen}");
+}

@@ -4,6 +4,7 @@ mod adherence;
 mod calendar;
 mod draft;
 mod draft_standing;
+mod draft_weeks;
 mod draft_write;
 mod estimate;
 mod matching;

@@ -90,3 +90,31 @@ fn one_lifter_may_be_asked_for_and_an_unknown_one_is_named() {
     let text = journal().run(&["roster", "--lifter", "brit"]);
     assert!(text.contains("no lifter is called `brit`") && text.ends_with("--- exit 2\n"), "{text}");
 }
+
+#[test]
+fn what_hurts_as_much_as_keeps_a_lift_out_of_a_draft_is_shown_for_a_week() {
+    let journal = Journal::new().page(
+        "## 2026-11-20\npain: left knee 6/10\npain: wrist 5/10\npain: back 4/10\n- Dip: 8\n\n## 2026-11-24\npain: wrist 2/10\n- Dip: 8\n",
+    );
+    let line = journal.json(&["roster", "--attention"])["lifters"][0].clone();
+    assert_eq!(line["pains"], json!([{"site": "left knee", "of_ten": 6, "date": "2026-11-20"}]));
+    assert!(journal.run(&["roster"]).contains("left knee 6/10"));
+    let later = journal.json(&["roster", "--on", "2026-11-27"])["lifters"][0].clone();
+    assert_eq!(later["pains"], json!([]), "a week later");
+}
+
+/// What a caution tells of a pain or an effort is not told twice.
+#[test]
+fn efforts_over_plan_and_pains_are_told_once() {
+    let page = |pain: &str, effort: &str| {
+        format!(
+            "{BLOCKS}## 2026-11-23\npain: knee {pain}/10\n- Back squat: 3x5 @ 105 kg RPE {effort}\n  - plan: 3x5 @ 105 kg RPE 7\n"
+        )
+    };
+    let look = |pain: &str, effort: &str| {
+        let out = Journal::new().page(&page(pain, effort)).run_at(150, &["roster"]);
+        ["knee", "over plan"].map(|words| out.matches(words).count())
+    };
+    assert_eq!(look("6", "8"), [1, 1], "neither has a caution");
+    assert_eq!(look("8", "9"), [1, 1], "both have");
+}

@@ -229,7 +229,10 @@ impl Witness<'_> {
         let weeks = "SELECT CAST(julianday(ends) - julianday(starts) AS INT) / 7 + 1 FROM blocks WHERE id = ?1";
         let weeks: Option<u32> = self.all(weeks, &[&block], |row| row.get(0))[0];
         let week = (1..=weeks?).rev().find(|week| !self.is_light(block, *week))?;
-        if block == 0 || self.is_light(block - 1, week) {
+        let meets =
+            "SELECT EXISTS (SELECT 1 FROM sessions WHERE block IN (?1, ?1 - 1) AND week = ?2 AND meet IS NOT NULL)";
+        let with_meet: bool = self.all(meets, &[&block, &week], |row| row.get(0))[0];
+        if block == 0 || with_meet || self.is_light(block - 1, week) {
             return None;
         }
         let pairs = self.pairs((block, week));
