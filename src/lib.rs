@@ -11,6 +11,7 @@
 
 pub mod analysis;
 pub mod commands;
+pub mod editor;
 pub mod history;
 pub mod import;
 pub mod journal;

@@ -1,6 +1,7 @@
 //! The journal, the lifter, and today, ready for a question.
 
-use super::cautions::wrong_cautions;
+mod cautions;
+
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
@@ -12,6 +13,8 @@ use crate::training::show_in;
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
 use std::path::{Path, PathBuf};
+
+pub use cautions::wrong_cautions;
 
 /// A journal opened, nothing read yet.
 pub(crate) struct Desk {
@@ -53,8 +56,7 @@ impl Desk {
     pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
         let root = Desk::root(options)?;
         let files = Disk::new(&root);
-        let mut journal = open(&files);
-        journal.problems.extend(wrong_cautions(&files, &journal));
+        let journal = opened(&files);
         Ok(Desk { journal, files, root, named: options.journal.clone() })
     }
 
@@ -179,6 +181,13 @@ pub(crate) fn left_out(lines: u32, settings_problems: usize, unread: &[String]) 
 
 /// Of many pages so many are named.
 const NAMED: usize = 3;
+
+/// A journal opened, with all that is wrong with its settings.
+pub fn opened(files: &dyn Files) -> Journal {
+    let mut journal = open(files);
+    journal.problems.extend(wrong_cautions(files, &journal));
+    journal
+}
 
 /// The day to answer for.
 pub(crate) fn today(options: &Options) -> NaiveDate {

@@ -14,7 +14,7 @@ use serde_yaml::Value;
 /// The file that makes a folder a journal.
 pub const SETTINGS_FILE: &str = "journal.yaml";
 /// The file that makes a folder a lifter's.
-pub(crate) const LIFTER_FILE: &str = "lifter.yaml";
+pub const LIFTER_FILE: &str = "lifter.yaml";
 
 /// Settings longer than this are not read: nobody types a megabyte.
 const LONGEST: usize = 1 << 20;
