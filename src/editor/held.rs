@@ -55,11 +55,6 @@ impl Held {
         Laid { disk: &self.disk, open: &self.open }
     }
 
-    /// The paths of what is open.
-    pub(crate) fn open_paths(&self) -> impl Iterator<Item = &String> {
-        self.open.keys()
-    }
-
     /// A file as it stands in the editor from now on; where nothing is given, as it lies on disk.
     pub(crate) fn put(&mut self, path: &str, bytes: Option<Vec<u8>>) {
         let known = self.journal.as_ref().is_some_and(|journal| journal.pages.iter().any(|(page, _)| page == path));

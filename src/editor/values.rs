@@ -76,6 +76,17 @@ pub(crate) struct Said {
     pub(crate) markdown: String,
 }
 
+/// What a hint is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum HintKind {
+    /// How a line compares.
+    Verdict,
+    /// What goes on the bar.
+    Next,
+    /// What a load comes to.
+    Mass,
+}
+
 /// A hint behind a place.
 #[derive(Clone, Debug)]
 pub(crate) struct Hint {

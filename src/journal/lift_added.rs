@@ -7,11 +7,11 @@ use crate::training::{Family, fold};
 
 /// The edit that adds a lift to `lifts:` of the journal's settings; nothing where the file would not say so then, or would
 /// have more faults than before.
-pub fn lift_added(bytes: &[u8], name: &str) -> Option<Edit> {
+pub fn lift_added(bytes: &[u8], name: &str, family: Family) -> Option<Edit> {
     let text = std::str::from_utf8(bytes).ok()?;
     let plain = name.chars().all(|c| c.is_alphanumeric() || c == ' ' || c == '-');
     let quoted = if plain { name.to_owned() } else { serde_json::to_string(name).ok()? };
-    let item = format!("- {{ name: {quoted}, family: {} }}\n", Family::Other);
+    let item = format!("- {{ name: {quoted}, family: {family} }}\n");
     let mut start = 0;
     let mut edit = None;
     let mut below = false;
@@ -48,9 +48,10 @@ pub fn is_settings(path: &str) -> bool {
 mod tests {
     use super::lift_added;
     use crate::source::apply;
+    use crate::training::Family;
 
     fn added(text: &str) -> Option<String> {
-        lift_added(text.as_bytes(), "Harbour walk").map(|edit| apply(text, &[edit]).unwrap())
+        lift_added(text.as_bytes(), "Harbour walk", Family::Other).map(|edit| apply(text, &[edit]).unwrap())
     }
 
     #[test]

@@ -44,5 +44,5 @@ pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
 pub use save::{NotSaved, Writing, create, create_all, finish, replace, save, save_all};
 pub use settings::LIFTER_FILE;
-pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings};
+pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings, setting_keys};
 pub use staging::NAME as STAGING;

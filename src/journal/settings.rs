@@ -81,6 +81,11 @@ const LIFTER_KEYS: [&str; 13] = [
     "warm-up",
     "habits",
 ];
+/// The keys that a settings file may have, by its path.
+pub fn setting_keys(path: &str) -> &'static [&'static str] {
+    if path.ends_with(LIFTER_FILE) { &LIFTER_KEYS } else { &JOURNAL_KEYS }
+}
+
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 

@@ -5,6 +5,7 @@ use crate::editor::values::Mend;
 use crate::journal::{Files, SETTINGS_FILE, lift_added};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Edit, Page, Span};
+use crate::training::Family;
 
 /// What mends the problems that touch a place.
 pub(crate) fn fixes(page: &Page, problems: &[Problem], scene: Option<&Scene<'_>>, place: Span) -> Vec<Mend> {
@@ -77,7 +78,7 @@ fn first_of_each_line<'p>(text: &str, problems: impl Iterator<Item = &'p Problem
 fn added(scene: &Scene<'_>, problem: &Problem) -> Option<Mend> {
     let K::UnknownLift { name, .. } = &problem.kind else { return None };
     let bytes = scene.files.read(SETTINGS_FILE).ok()?;
-    let edit = lift_added(&bytes, name)?;
+    let edit = lift_added(&bytes, name, Family::Other)?;
     Some(Mend {
         title: format!("Add {name} to `lifts:` in {SETTINGS_FILE}"),
         problem: Some(problem.clone()),

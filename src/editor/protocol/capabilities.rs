@@ -1,11 +1,9 @@
 //! What is agreed on at the start.
 
+use super::requests::CARD;
 use super::text::Encoding;
-use gen_lsp_types::{
-    CodeActionKind, CodeActionOptions, DocumentOnTypeFormattingOptions, InitializeParams, PositionEncodingKind,
-    ServerCapabilities, TextDocumentSyncKind, TextDocumentSyncOptions,
-};
-use lsp_server::Request;
+use super::wire::LEGEND;
+use gen_lsp_types::*;
 use serde_json::{Value, json};
 
 /// The unit to count characters in: bytes where the client knows them, else units of UTF-16.
@@ -39,6 +37,36 @@ pub(super) fn capabilities(encoding: Encoding) -> ServerCapabilities {
             }
             .into(),
         ),
+        code_lens_provider: Some(CodeLensOptions::default()),
+        completion_provider: Some(CompletionOptions {
+            trigger_characters: Some(["@", ":", "!", "#", " "].map(str::to_owned).to_vec()),
+            ..CompletionOptions::default()
+        }),
+        definition_provider: Some(true.into()),
+        document_highlight_provider: Some(true.into()),
+        document_symbol_provider: Some(true.into()),
+        execute_command_provider: Some(ExecuteCommandOptions {
+            commands: vec![CARD.to_owned()],
+            ..ExecuteCommandOptions::default()
+        }),
+        folding_range_provider: Some(true.into()),
+        hover_provider: Some(true.into()),
+        inlay_hint_provider: Some(true.into()),
+        references_provider: Some(true.into()),
+        rename_provider: Some(RenameOptions { prepare_provider: Some(true), ..RenameOptions::default() }.into()),
+        selection_range_provider: Some(true.into()),
+        semantic_tokens_provider: Some(
+            SemanticTokensOptions {
+                legend: SemanticTokensLegend {
+                    token_types: LEGEND.iter().map(|(_, name)| name.to_string()).collect(),
+                    token_modifiers: Vec::new(),
+                },
+                full: Some(SemanticTokensFullDelta { delta: Some(true) }.into()),
+                ..SemanticTokensOptions::default()
+            }
+            .into(),
+        ),
+        workspace_symbol_provider: Some(true.into()),
         document_formatting_provider: Some(true.into()),
         document_range_formatting_provider: Some(true.into()),
         document_on_type_formatting_provider: Some(DocumentOnTypeFormattingOptions {
@@ -50,7 +78,7 @@ pub(super) fn capabilities(encoding: Encoding) -> ServerCapabilities {
 }
 
 /// What asks the client to tell of pages that others save, where it can.
-pub(super) fn watching(params: &InitializeParams) -> Option<Request> {
+pub(super) fn watching(params: &InitializeParams) -> Option<lsp_server::Request> {
     let workspace = params.capabilities.workspace.as_ref()?;
     let can = workspace.did_change_watched_files.as_ref()?.dynamic_registration?;
     let watchers: Vec<Value> =
@@ -61,5 +89,5 @@ pub(super) fn watching(params: &InitializeParams) -> Option<Request> {
         "registerOptions": { "watchers": watchers },
     });
     let params = json!({ "registrations": [registration] });
-    can.then(|| Request::new("pages".to_owned().into(), "client/registerCapability".to_owned(), params))
+    can.then(|| lsp_server::Request::new("pages".to_owned().into(), "client/registerCapability".to_owned(), params))
 }

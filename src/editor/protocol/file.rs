@@ -9,7 +9,7 @@ use crate::editor::laid::Laid;
 use crate::editor::scene::Scene;
 use crate::editor::values::{At, Edits, Found};
 use crate::editor::workspace::Workspace;
-use crate::journal::Files;
+use crate::journal::{Files, is_settings};
 use crate::source::{Page, Place};
 use gen_lsp_types::{Diagnostic, Location, TextEdit, Uri, WorkspaceEdit};
 use std::collections::HashMap;
@@ -94,6 +94,11 @@ impl<'a> File<'a> {
     pub(super) fn diagnostic(&self, found: &Found) -> Diagnostic {
         let elsewhere = found.elsewhere.as_ref().and_then(|place| self.location(place));
         wire::diagnostic(&self.text, found, elsewhere, self.switches.docs.as_deref())
+    }
+
+    /// Whether it is settings.
+    pub(super) fn is_settings(&self) -> bool {
+        is_settings(self.page.path())
     }
 
     fn other(&self, path: &str) -> Option<Page> {

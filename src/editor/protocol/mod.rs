@@ -4,11 +4,12 @@
 //! - `switches.rs`: what can be turned on and off; `capabilities.rs`: what is agreed on at the start
 //! - `wire.rs`: what abilities give, as the wire has it
 //! - `server.rs`: the state; `file.rs`: a file as a handler needs it
-//! - `requests.rs`, `notices.rs`: each request and notification with its handler
+//! - `requests.rs`, `changes.rs`, `notices.rs`: the handlers of requests, of those that change text, of notifications
 //! - `table.rs`: the lists of them
 //! - `serve.rs`: the loop, which nothing ends but the editor
 
 mod capabilities;
+mod changes;
 mod file;
 mod notices;
 mod requests;

@@ -83,6 +83,27 @@ impl Server {
         news
     }
 
+    /// A page of each lifter, for what is asked of whole journals.
+    pub(super) fn first_pages(&mut self) -> Vec<Uri> {
+        let place = |held: &mut Held| {
+            let pages = held.first_pages();
+            pages.into_iter().filter_map(|path| uri::uri(&Workspace::place(&held.root, &path))).collect::<Vec<_>>()
+        };
+        self.workspace.all().flat_map(place).collect()
+    }
+
+    /// Keeps the tokens that are given now, and names them.
+    pub(super) fn keep_tokens(&mut self, address: &Uri, data: Vec<u32>) -> String {
+        let number = self.tokens.get(address).map_or(1, |(number, _)| number + 1);
+        self.tokens.insert(address.clone(), (number, data));
+        number.to_string()
+    }
+
+    /// The tokens that were given under a name.
+    pub(super) fn kept_tokens(&self, address: &Uri, name: &str) -> Option<Vec<u32>> {
+        self.tokens.get(address).filter(|(number, _)| number.to_string() == name).map(|(_, data)| data.clone())
+    }
+
     /// A file is closed: nothing is told of it any more.
     pub(super) fn closed(&mut self, address: &Uri) {
         self.open.remove(address);

@@ -1,7 +1,7 @@
 //! The lists of what is answered: each request and each notification with its handler.
 
 use super::server::{Refusal, Server};
-use super::{notices, requests};
+use super::{changes, notices, requests};
 use gen_lsp_types::*;
 use serde_json::Value;
 
@@ -21,26 +21,42 @@ pub(super) enum Refused {
 
 /// Every request.
 pub(super) const REQUESTS: &[(&str, Answers)] = &[
-    ("textDocument/codeAction", |server, asked| answer::<CodeActionRequest>(server, asked, requests::code_actions)),
-    ("textDocument/formatting", |server, asked| {
-        answer::<DocumentFormattingRequest>(server, asked, requests::formatting)
+    ("textDocument/codeAction", |s, asked| answer::<CodeActionRequest>(s, asked, changes::code_actions)),
+    ("textDocument/codeLens", |s, asked| answer::<CodeLensRequest>(s, asked, requests::lenses)),
+    ("textDocument/completion", |s, asked| answer::<CompletionRequest>(s, asked, requests::completion)),
+    ("textDocument/definition", |s, asked| answer::<DefinitionRequest>(s, asked, requests::definition)),
+    ("textDocument/documentHighlight", |s, asked| answer::<DocumentHighlightRequest>(s, asked, requests::highlights)),
+    ("textDocument/documentSymbol", |s, asked| answer::<DocumentSymbolRequest>(s, asked, requests::symbols)),
+    ("textDocument/foldingRange", |s, asked| answer::<FoldingRangeRequest>(s, asked, requests::folds)),
+    ("textDocument/formatting", |s, asked| answer::<DocumentFormattingRequest>(s, asked, changes::formatting)),
+    ("textDocument/hover", |s, asked| answer::<HoverRequest>(s, asked, requests::hover)),
+    ("textDocument/inlayHint", |s, asked| answer::<InlayHintRequest>(s, asked, requests::inlay_hints)),
+    ("textDocument/onTypeFormatting", |s, asked| {
+        answer::<DocumentOnTypeFormattingRequest>(s, asked, changes::on_type_formatting)
     }),
-    ("textDocument/rangeFormatting", |server, asked| {
-        answer::<DocumentRangeFormattingRequest>(server, asked, requests::range_formatting)
+    ("textDocument/prepareRename", |s, asked| answer::<PrepareRenameRequest>(s, asked, changes::prepare_rename)),
+    ("textDocument/rangeFormatting", |s, asked| {
+        answer::<DocumentRangeFormattingRequest>(s, asked, changes::range_formatting)
     }),
-    ("textDocument/onTypeFormatting", |server, asked| {
-        answer::<DocumentOnTypeFormattingRequest>(server, asked, requests::on_type_formatting)
+    ("textDocument/references", |s, asked| answer::<ReferencesRequest>(s, asked, requests::references)),
+    ("textDocument/rename", |s, asked| answer::<RenameRequest>(s, asked, changes::rename)),
+    ("textDocument/selectionRange", |s, asked| answer::<SelectionRangeRequest>(s, asked, requests::selections)),
+    ("textDocument/semanticTokens/full", |s, asked| answer::<SemanticTokensRequest>(s, asked, requests::tokens)),
+    ("textDocument/semanticTokens/full/delta", |s, asked| {
+        answer::<SemanticTokensDeltaRequest>(s, asked, requests::token_changes)
     }),
+    ("workspace/executeCommand", |s, asked| answer::<ExecuteCommandRequest>(s, asked, requests::command)),
+    ("workspace/symbol", |s, asked| answer::<WorkspaceSymbolRequest>(s, asked, requests::lifts)),
 ];
 
 /// Every notification; one that is not listed is passed over, as the protocol has it.
 pub(super) const NOTICES: &[(&str, Takes)] = &[
-    ("textDocument/didOpen", |server, told| take(server, told, notices::opened)),
-    ("textDocument/didChange", |server, told| take(server, told, notices::changed)),
-    ("textDocument/didClose", |server, told| take(server, told, notices::closed)),
-    ("workspace/didChangeWatchedFiles", |server, told| take(server, told, notices::saved_elsewhere)),
-    ("workspace/didChangeWorkspaceFolders", |server, told| take(server, told, notices::folders)),
-    ("workspace/didChangeConfiguration", |server, told| take(server, told, notices::configured)),
+    ("textDocument/didOpen", |s, told| take(s, told, notices::opened)),
+    ("textDocument/didChange", |s, told| take(s, told, notices::changed)),
+    ("textDocument/didClose", |s, told| take(s, told, notices::closed)),
+    ("workspace/didChangeWatchedFiles", |s, told| take(s, told, notices::saved_elsewhere)),
+    ("workspace/didChangeWorkspaceFolders", |s, told| take(s, told, notices::folders)),
+    ("workspace/didChangeConfiguration", |s, told| take(s, told, notices::configured)),
 ];
 
 fn answer<R: Request>(
