@@ -6,6 +6,7 @@
 //! - `scene.rs`: what an ability sees: a page, its lifter, the history
 //! - `values.rs`: what abilities give, in bytes of a page
 //! - `abilities/`: one ability a file; each is pure
+//! - `settings_schema.rs`: what settings may say, for servers of YAML
 //! - `protocol/`: the wire: its types, its positions, the table from request to handler, the loop
 //!
 //! The server writes no file, opens no network and runs no program: every change is an edit that the editor applies.
@@ -15,8 +16,10 @@ mod held;
 mod laid;
 mod protocol;
 mod scene;
+mod settings_schema;
 mod values;
 mod workspace;
 
 pub use held::Machine;
 pub use protocol::{Encoding, Text, serve};
+pub use settings_schema::settings_schemas;

@@ -37,6 +37,7 @@ pub use files::{Disk, Files, Listing, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use gear::GearSaid;
 pub use git::{Commit, NoGit, Repository};
+pub use habits::keys as habit_keys;
 pub use lift_added::{is_settings, lift_added};
 pub use lifters::{Lifter, NoGym, NoLifter};
 pub use line_merge::merge_lines;
@@ -46,3 +47,4 @@ pub use save::{NotSaved, Writing, create, create_all, finish, replace, save, sav
 pub use settings::LIFTER_FILE;
 pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings, setting_keys};
 pub use staging::NAME as STAGING;
+pub use taper::names as taper_keys;

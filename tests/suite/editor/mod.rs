@@ -1,8 +1,14 @@
 //! The language server, spoken to in the same process: a small page with a marked cursor in, what the protocol carries out.
 
 mod fixes;
+mod going;
+mod laws;
 mod positions;
 mod problems;
+mod real;
+mod renaming;
+mod saying;
+mod schemas;
 mod tidying;
 
 use crate::support::editor::Editor;
