@@ -5,7 +5,7 @@ use crate::present::wording;
 use crate::questions::estimate;
 use crate::questions::r#match::Pair;
 use crate::questions::session::{Answer, LiftAhead};
-use crate::training::{Load, Mass, Unit};
+use crate::training::{Load, Mass, Unit, shown_in};
 
 /// `ahead: was 3x8 @ 117.5 kg RPE 7`; without a side to stand against only the verdict.
 pub fn verdict(pair: &Pair) -> String {
@@ -42,9 +42,12 @@ pub fn share(load: Mass, answer: &estimate::Answer) -> Option<String> {
     (maximum > 0.0).then(|| format!("{percent:.0} % of the estimated maximum"))
 }
 
-/// `120 kg, 264.6 lb`
+/// `120 kg: 264.55 lb`
 pub fn both_units(load: &Load, kilograms: Option<Mass>) -> Option<String> {
-    let mass = kilograms?;
-    let written = wording::load(load, kilograms);
-    Some(format!("{written}: {}, {}", mass.told_in(Unit::Kg), mass.told_in(Unit::Lb)))
+    let unit = match load {
+        Load::Plain { unit, .. } => *unit,
+        _ => shown_in(),
+    };
+    let other = if unit == Unit::Kg { Unit::Lb } else { Unit::Kg };
+    Some(format!("{}: {}", wording::load(load, kilograms), kilograms?.told_in(other)))
 }

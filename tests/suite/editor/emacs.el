@@ -29,12 +29,12 @@
 
 ;; A wrong line, typed.
 (goto-char (point-max))
-(insert "- Bench press: 3x8 @ 60,5 kg (é💪)\n")
+(insert "- Bench press: 3x8 @ 60.5 kg RPE 8-7 (é💪)\n")
 (send)
 (defun problems ()
   (let ((actions (ask :textDocument/codeAction
                       (list :textDocument (eglot--TextDocumentIdentifier)
-                            :range (list :start (list :line 3 :character 0) :end (list :line 3 :character 30))
+                            :range (list :start (list :line 3 :character 0) :end (list :line 3 :character 37))
                             :context (list :diagnostics [] :only ["quickfix"])))))
     (append actions nil)))
 (let ((action (car (problems))))

@@ -21,10 +21,10 @@ fn actions(editor: &mut Editor, text: &str, only: Value) -> Vec<(String, String)
 #[test]
 fn a_fix_is_an_edit() {
     let (_journal, mut editor) = editor();
-    let text = "## 2026-11-24\n- Front squat: 3x8 @ ‸100,5 kg\n";
+    let text = "## 2026-11-24\n- Front squat: 3x8 @ 100 kg RPE ‸8-7\n";
     assert_eq!(
         actions(&mut editor, text, json!(["quickfix"])),
-        [("Write `100.5`".to_owned(), "## 2026-11-24\n- Front squat: 3x8 @ 100.5 kg\n".to_owned())]
+        [("Write `RPE 7-8`".to_owned(), "## 2026-11-24\n- Front squat: 3x8 @ 100 kg RPE 7-8\n".to_owned())]
     );
 }
 
@@ -55,13 +55,13 @@ fn a_lift_is_added_to_the_settings() {
 #[test]
 fn all_of_a_page_is_fixed_at_once() {
     let (_journal, mut editor) = editor();
-    let text = "‸## 2026-11-24\n- Front squat: 3x8 @ 100,5 kg\n- Bench press: 3x8 @ 60,5 kg RPE 7,5\n";
-    let fixed = "## 2026-11-24\n- Front squat: 3x8 @ 100.5 kg\n- Bench press: 3x8 @ 60.5 kg RPE 7,5\n";
+    let text = "‸## 2026-11-24\n- Front squat: 3x8 @ 100 kg RPE 8-7\n- Bench press: 3x8 @ 60 kg RPE 7-6\n";
+    let fixed = "## 2026-11-24\n- Front squat: 3x8 @ 100 kg RPE 7-8\n- Bench press: 3x8 @ 60 kg RPE 6-7\n";
     assert_eq!(
         actions(&mut editor, text, json!(["source.fixAll"])),
         [("Fix all that can be fixed on this page".to_owned(), fixed.to_owned())]
     );
-    let text = text.replace('‸', "").replace("100,5", "100,‸5");
+    let text = text.replace('‸', "").replace("8-7", "8‸-7");
     let titles: Vec<String> = actions(&mut editor, &text, json!(["quickfix"])).into_iter().map(|one| one.0).collect();
-    assert_eq!(titles, ["Write `100.5`", "Fix all 2 of decimal-comma on this page"]);
+    assert_eq!(titles, ["Write `RPE 7-8`", "Fix all 2 of reversed-effort on this page"]);
 }

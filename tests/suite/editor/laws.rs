@@ -174,8 +174,8 @@ fn a_panic_is_an_error_and_no_end() {
     assert_eq!(editor.problems("page.md").len(), 1);
     broken.store(true, Ordering::SeqCst);
     let params = json!({ "textDocument": { "uri": editor.address("page.md") } });
-    let asked = editor.ask("textDocument/formatting", params);
-    assert_eq!(asked.unwrap_err(), "`textDocument/formatting` went wrong");
+    let asked = editor.ask("textDocument/documentSymbol", params);
+    assert_eq!(asked.unwrap_err(), "`textDocument/documentSymbol` went wrong");
     broken.store(false, Ordering::SeqCst);
     editor.change("page.md", "## 2026-11-24\n- Front squat: 3x8 @ 100 kg RPE 8\n");
     assert_eq!(editor.problems("page.md").len(), 0);

@@ -23,7 +23,7 @@ end
 local function lines() return vim.api.nvim_buf_get_lines(0, 0, -1, false) end
 
 -- A wrong line, typed.
-vim.api.nvim_buf_set_lines(0, -1, -1, false, { "- Bench press: 3x8 @ 60,5 kg (é💪)" })
+vim.api.nvim_buf_set_lines(0, -1, -1, false, { "- Bench press: 3x8 @ 60.5 kg RPE 8-7 (é💪)" })
 wait("a problem", function() return #vim.diagnostic.get(0) == 1 end)
 local problem = vim.diagnostic.get(0)[1]
 say(problem.lnum + 1, problem.col + 1, problem.code, problem.message)
@@ -31,7 +31,7 @@ say(problem.lnum + 1, problem.col + 1, problem.code, problem.message)
 -- Its fix, applied as Neovim applies it.
 vim.api.nvim_win_set_cursor(0, { problem.lnum + 1, problem.col })
 vim.lsp.buf.code_action({ apply = true, filter = function(action) return action.isPreferred end })
-wait("the fix", function() return lines()[problem.lnum + 1] == "- Bench press: 3x8 @ 60.5 kg (é💪)" end)
+wait("the fix", function() return lines()[problem.lnum + 1] == "- Bench press: 3x8 @ 60.5 kg RPE 7-8 (é💪)" end)
 wait("no problem", function() return #vim.diagnostic.get(0) == 0 end)
 say(lines()[problem.lnum + 1])
 

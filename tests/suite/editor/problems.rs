@@ -25,7 +25,7 @@ fn a_page_shows_what_check_says_of_it() {
     editor.open("page.md", "## 2026-11-24 primary day\n- Front squat: 3x8 @ 100 kg RPE 11\n");
     assert_eq!(
         shown(&editor.problems("page.md")),
-        "1:28-1:34 1 unread-effort: `11` is not an RPE; it is a whole or half number from 1 to 10, or a range\n"
+        "1:28-1:34 1 unread-effort: `RPE 11` is not an RPE; it is a whole or half number from 1 to 10, or a range\n"
     );
     editor.change("page.md", "## 2026-11-24 primary day\n- Front squat: 3x8 @ 100 kg RPE 8\n");
     assert_eq!(shown(&editor.problems("page.md")), "");

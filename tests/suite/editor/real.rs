@@ -68,7 +68,7 @@ fn script(name: &str) -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/suite/editor").join(name)
 }
 
-const PAGE: &str = "## 2026-11-24 primary day\n\n- Harbour squat: 3x8 @ 52.5 kg\n- Bench press: 3x8 @ 60.5 kg (é💪)\n- Front squat: 3x5 @ 110 kg RPE 8\n";
+const PAGE: &str = "## 2026-11-24 primary day\n\n- Harbour squat: 3x8 @ 52.5 kg\n- Bench press: 3x8 @ 60.5 kg RPE 7-8 (é💪)\n- Front squat: 3x5 @ 110 kg RPE 8\n";
 
 /// What holds of the journal after either editor.
 fn check(journal: &Journal, page: &str) {
@@ -88,8 +88,8 @@ fn neovim_writes_a_page_with_it() {
     let (said, page) = run(&journal, editor);
     assert_eq!(
         said,
-        "4 24 decimal-comma `60,5` has a comma; a number takes a point\n\
-         - Bench press: 3x8 @ 60.5 kg (é💪)\n\
+        "4 31 reversed-effort `RPE 8-7` is a range the wrong way round\n\
+         - Bench press: 3x8 @ 60.5 kg RPE 7-8 (é💪)\n\
          Front squat 3x5 @ 105 kg RPE 8, 2026-11-20\n"
     );
     check(&journal, &page);
@@ -105,8 +105,8 @@ fn emacs_writes_a_page_with_it() {
     let (said, page) = run(&journal, editor);
     assert_eq!(
         said,
-        "Write `60.5`\n\
-         - Bench press: 3x8 @ 60.5 kg (é💪)\n\
+        "Write `RPE 7-8`\n\
+         - Bench press: 3x8 @ 60.5 kg RPE 7-8 (é💪)\n\
          0 fixes left\n\
          Front squat 3x5 @ 105 kg RPE 8, 2026-11-20\n"
     );

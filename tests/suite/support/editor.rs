@@ -156,7 +156,8 @@ impl Editor {
 
     /// Asks about a page as a whole.
     pub fn of_page(&mut self, method: &str, path: &str) -> Value {
-        let params = json!({ "textDocument": { "uri": self.address(path) } });
+        let options = json!({ "tabSize": 2, "insertSpaces": true });
+        let params = json!({ "textDocument": { "uri": self.address(path) }, "options": options });
         self.ask(method, params).expect("an answer")
     }
 
