@@ -16,10 +16,11 @@ vim.bo.filetype = "markdown"
 wait("the server", function() return #vim.lsp.get_clients({ name = "loadline", bufnr = 0 }) > 0 end)
 local client = vim.lsp.get_clients({ name = "loadline" })[1]
 local function ask(method, params)
-  local answer = client:request_sync(method, params, 30000, 0)
+  local answer = client:request_sync(method, params, 30000, vim.api.nvim_get_current_buf())
   if answer == nil or answer.err then say(method, vim.inspect(answer)) end
   return answer and answer.result
 end
+local buffer = vim.api.nvim_get_current_buf()
 local function lines() return vim.api.nvim_buf_get_lines(0, 0, -1, false) end
 
 -- A wrong line, typed.
@@ -42,7 +43,7 @@ local params = vim.lsp.util.make_position_params(0, client.offset_encoding)
 params.position.character = 4
 local item = ask("textDocument/completion", params).items[1]
 say(item.label, item.detail)
-vim.lsp.util.apply_text_edits({ item.textEdit }, 0, client.offset_encoding)
+vim.lsp.util.apply_text_edits({ item.textEdit }, buffer, client.offset_encoding)
 local last = vim.api.nvim_buf_line_count(0)
 vim.api.nvim_buf_set_lines(0, last - 1, last, false, { lines()[last] .. "3x5 @ 110 kg RPE 8" })
 

@@ -88,7 +88,7 @@ fn neovim_writes_a_page_with_it() {
     let (said, page) = run(&journal, editor);
     assert_eq!(
         said,
-        "4 31 reversed-effort `RPE 8-7` is a range the wrong way round\n\
+        "4 30 reversed-effort `RPE 8-7` is a range the wrong way round\n\
          - Bench press: 3x8 @ 60.5 kg RPE 7-8 (é💪)\n\
          Front squat 3x5 @ 105 kg RPE 8, 2026-11-20\n"
     );
