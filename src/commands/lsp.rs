@@ -9,18 +9,21 @@ use lsp_server::Connection;
 use std::io::IsTerminal;
 use std::sync::Arc;
 
-/// Answer an editor while a page is written (Language Server Protocol)
+/// Answer an editor while you write (a language server)
 ///
 /// An editor starts this by itself and talks to it over standard input and output. It shows the problems of `check` while
 /// you type, with what to write instead, and beside the lines what the other commands say of them. A page below no
 /// journal.yaml is left alone. All changes are made by the editor: nothing is written here.
 ///
 /// docs/editors.md shows how each editor is told of it.
+///
+/// Exit status: 0 the editor has ended, 2 it did not talk as an editor does.
 #[derive(Args, Debug)]
-#[command(after_help = "Example, in Neovim's init.lua:
-  vim.lsp.config.loadline = { cmd = { \"loadline\", \"lsp\" },
-    filetypes = { \"markdown\", \"yaml\" }, root_markers = { \"journal.yaml\" } }
-  vim.lsp.enable(\"loadline\")")]
+#[command(after_help = "Examples:
+  # what an editor is told to start
+  loadline lsp
+  # the same for another day than today
+  loadline lsp --on 2026-11-24")]
 pub(crate) struct Lsp {
     /// What many editors add to say how they talk; it is the only way there is
     #[arg(long, hide = true)]

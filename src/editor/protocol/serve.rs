@@ -17,28 +17,20 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 /// # Errors
 /// Where the editor does not greet as the protocol has it.
 pub fn serve(connection: &Connection, machine: Machine) -> Result<(), String> {
-    let (id, greeting) = connection.initialize_start().map_err(|error| error.to_string())?;
+    let (id, greeting) = connection.initialize_start().map_err(|error| match error.channel_is_disconnected() {
+        true => "the editor was gone before it said what it can do".to_owned(),
+        false => error.to_string(),
+    })?;
     let params: InitializeParams = serde_json::from_value(greeting).unwrap_or_default();
     let encoding = encoding(&params);
     let info = ServerInfo { name: "loadline".to_owned(), version: Some(env!("CARGO_PKG_VERSION").to_owned()) };
     let greeted = InitializeResult { capabilities: capabilities(encoding), server_info: Some(info) };
-    let greeted = serde_json::to_value(greeted).map_err(|error| error.to_string())?;
-    connection.initialize_finish(id, greeted).map_err(|error| error.to_string())?;
+    send(connection, Message::Response(Response::new_ok(id, greeted)));
     let switches = params.initialization_options.as_ref().and_then(Switches::said).unwrap_or_default();
     let mut server = Server::new(machine, encoding, switches);
-    server.shows_documents = shows_documents(&params);
     folders(&params).iter().for_each(|folder| server.workspace.add(folder));
-    if let Some(request) = watching(&params) {
-        send(connection, Message::Request(request));
-    }
-    work(connection, &mut server);
+    work(connection, &mut server, watching(&params));
     Ok(())
-}
-
-/// Whether the client can show a document.
-fn shows_documents(params: &InitializeParams) -> bool {
-    let window = params.capabilities.window.as_ref();
-    window.and_then(|window| window.show_document.as_ref()).is_some_and(|show| show.support)
 }
 
 /// The folders that the editor has open.
@@ -53,7 +45,8 @@ fn folders(params: &InitializeParams) -> Vec<std::path::PathBuf> {
     }
 }
 
-fn work(connection: &Connection, server: &mut Server) {
+/// Takes one message after the other. `first` is what is asked of the editor once it is ready.
+fn work(connection: &Connection, server: &mut Server, mut first: Option<Request>) {
     while let Ok(message) = connection.receiver.recv() {
         match message {
             Message::Request(request) if request.method == "shutdown" => {
@@ -64,6 +57,9 @@ fn work(connection: &Connection, server: &mut Server) {
                 send(connection, Message::Response(response));
             }
             Message::Notification(notice) if notice.method == "exit" => return,
+            Message::Notification(notice) if notice.method == "initialized" => {
+                first.take().into_iter().for_each(|request| send(connection, Message::Request(request)));
+            }
             Message::Notification(notice) => take(server, notice),
             Message::Response(_) => {}
         }

@@ -18,8 +18,6 @@ pub(super) struct Server {
     pub(super) encoding: Encoding,
     /// What is on.
     pub(super) switches: Switches,
-    /// Whether the client can show a document.
-    pub(super) shows_documents: bool,
     /// Open files of journals, with their texts and versions.
     pub(super) open: HashMap<Uri, (String, i32)>,
     /// The problems that were told last.
@@ -40,7 +38,6 @@ impl Server {
             workspace: Workspace::new(machine),
             encoding,
             switches,
-            shows_documents: false,
             open: HashMap::new(),
             told: HashMap::new(),
             stale: false,

@@ -125,3 +125,24 @@ fn problems_can_be_turned_off_and_lead_to_their_section() {
     let problems = editor.problems("page.md");
     assert_eq!(problems[0]["codeDescription"]["href"], "https://example.org/problems.md#unread-effort");
 }
+
+#[test]
+fn an_editor_that_can_is_asked_to_tell_of_saves() {
+    let journal = Journal::new();
+    let watching = json!({ "workspace": { "didChangeWatchedFiles": { "dynamicRegistration": true } } });
+    let mut editor = Editor::with(journal.root(), watching, json!({}));
+    editor.problems("page.md");
+    let asked = &editor.wanted[0]["registrations"][0];
+    assert_eq!(asked["method"], "workspace/didChangeWatchedFiles");
+    let globs: Vec<&str> = asked["registerOptions"]["watchers"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|one| one["globPattern"].as_str().unwrap())
+        .collect();
+    assert_eq!(globs, ["**/*.md", "**/journal.yaml", "**/lifter.yaml"]);
+    drop(editor);
+    let mut editor = Editor::of(&journal);
+    editor.problems("page.md");
+    assert_eq!(editor.wanted.len(), 0, "one that cannot is asked for nothing");
+}

@@ -24,6 +24,8 @@ pub struct Editor {
     pub greeted: Value,
     /// Problems as they were told, in order.
     pub told: Vec<Value>,
+    /// What the server asked for.
+    pub wanted: Vec<Value>,
 }
 
 /// What stands before the cursor and all of the text without the mark.
@@ -64,6 +66,7 @@ impl Editor {
             version: 0,
             greeted: Value::Null,
             told: Vec::new(),
+            wanted: Vec::new(),
         };
         let root = editor.address("");
         let greeting = json!({
@@ -109,10 +112,12 @@ impl Editor {
     }
 
     fn keep(&mut self, message: Message) {
-        if let Message::Notification(notice) = message
-            && notice.method == "textDocument/publishDiagnostics"
-        {
-            self.told.push(notice.params);
+        match message {
+            Message::Notification(notice) if notice.method == "textDocument/publishDiagnostics" => {
+                self.told.push(notice.params);
+            }
+            Message::Request(request) => self.wanted.push(request.params),
+            _ => {}
         }
     }
 
