@@ -44,8 +44,10 @@ pub(crate) enum OfferKind {
     Lift,
     /// A key.
     Key,
-    /// A value: a load, a count, an effort, a date.
+    /// A value: a count, an effort, a date.
     Value,
+    /// A load.
+    Load,
     /// A word of the notation.
     Word,
     /// Several lines.

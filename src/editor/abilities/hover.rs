@@ -17,7 +17,7 @@ pub(crate) fn hover(scene: &Scene<'_>, offset: usize) -> Option<Said> {
     let under = under(&scene.page, offset)?;
     let markdown = match under.thing {
         Thing::Lift(name) => lift(scene, name, under),
-        Thing::Load(text) => load(scene, text, under),
+        Thing::Load(text) => load(scene, text, group_of(scene, under), under.line),
         Thing::Count(_) | Thing::Attribute(_) | Thing::AsPlanned(_) => read_as(scene, under),
         Thing::Date(_, date) => {
             let ask = session::Ask { date: Some(date), ..session::Ask::default() };
@@ -48,11 +48,15 @@ fn lift(scene: &Scene<'_>, name: &str, under: Under<'_>) -> Option<String> {
     Some(said.join("\n\n"))
 }
 
-/// A load: in both units, the plates a side, its share of the estimated maximum.
-fn load(scene: &Scene<'_>, text: &str, under: Under<'_>) -> Option<String> {
-    let session = scene.session_at(under.line);
+/// A load that could be written on a line, from 1: what is said of it once it is.
+pub(crate) fn load_to_be(scene: &Scene<'_>, text: &str, line: u32) -> Option<String> {
+    load(scene, text, None, line)
+}
+
+/// A load, as its group has it where it is written: in both units, the plates a side, its share of the estimated maximum.
+fn load(scene: &Scene<'_>, text: &str, group: Option<&Group>, line: u32) -> Option<String> {
+    let session = scene.session_at(line);
     let own = session.and_then(|session| session.own_mass());
-    let group = group_of(scene, under);
     let typed = typed_load(text, scene.lifter).ok();
     let load = group.map(|group| group.load.clone()).or_else(|| typed.as_ref().map(|typed| typed.load.clone()))?;
     let mass = load.kilograms(own);
@@ -63,7 +67,7 @@ fn load(scene: &Scene<'_>, text: &str, under: Under<'_>) -> Option<String> {
         let ask = plates::Ask { load: load.clone(), bar, gear, units: scene.lifter.units, from: None };
         said.extend(plates::answer(&ask).ok().map(|answer| markdown(&view::plates::show(&answer))));
     }
-    let lift = owner(scene, under.line).map(|work| work.lift);
+    let lift = owner(scene, line).map(|work| work.lift);
     said.extend(mass.zip(lift).and_then(|(mass, lift)| beside::share(mass, &estimated(scene, lift))));
     (!said.is_empty()).then(|| said.join("\n\n"))
 }

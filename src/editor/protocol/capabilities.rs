@@ -40,6 +40,7 @@ pub(super) fn capabilities(encoding: Encoding) -> ServerCapabilities {
         code_lens_provider: Some(CodeLensOptions::default()),
         completion_provider: Some(CompletionOptions {
             trigger_characters: Some(["@", ":", "!", "#", " "].map(str::to_owned).to_vec()),
+            resolve_provider: Some(true),
             ..CompletionOptions::default()
         }),
         definition_provider: Some(true.into()),

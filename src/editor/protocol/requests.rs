@@ -32,9 +32,24 @@ pub(super) fn completion(server: &mut Server, asked: CompletionParams) -> Answer
             None if file.is_settings() => (completion::settings::completion(file.page, offset), false),
             None => (Vec::new(), false),
         };
-        let items = offers.iter().enumerate().map(|(at, offer)| wire::completion_item(&file.text, at, offer)).collect();
+        let data = json!([at.text_document.uri, at.position]);
+        let item = |(number, offer)| wire::completion_item(&file.text, number, offer, &data);
+        let items = offers.iter().enumerate().map(item).collect();
         CompletionList { is_incomplete: more, items, ..CompletionList::default() }.into()
     }))
+}
+
+/// More of an item: what is said of a load.
+pub(super) fn completion_item(server: &mut Server, asked: CompletionItem) -> Result<CompletionItem, Refusal> {
+    let data = asked.data.clone().and_then(|data| serde_json::from_value::<(Uri, Position)>(data).ok());
+    let said = data.and_then(|(address, position)| {
+        server.page(&address, |file, scene| {
+            let line = scene.line_of(file.text.offset(position));
+            hover::load_to_be(scene, &asked.label, line)
+        })
+    });
+    let documentation = said.flatten().map(|value| MarkupContent { kind: MarkupKind::Markdown, value }.into());
+    Ok(CompletionItem { documentation, ..asked })
 }
 
 pub(super) fn inlay_hints(server: &mut Server, asked: InlayHintParams) -> Answer<Vec<InlayHint>> {

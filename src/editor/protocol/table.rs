@@ -21,6 +21,7 @@ pub(super) enum Refused {
 
 /// Every request.
 pub(super) const REQUESTS: &[(&str, Answers)] = &[
+    ("completionItem/resolve", |s, asked| answer::<CompletionResolveRequest>(s, asked, requests::completion_item)),
     ("textDocument/codeAction", |s, asked| answer::<CodeActionRequest>(s, asked, changes::code_actions)),
     ("textDocument/codeLens", |s, asked| answer::<CodeLensRequest>(s, asked, requests::lenses)),
     ("textDocument/completion", |s, asked| answer::<CompletionRequest>(s, asked, requests::completion)),

@@ -5,6 +5,7 @@ use crate::editor::values::{self, Found, Hint, LiftSymbol, Offer, OfferKind, Sym
 use crate::problems::Severity;
 use crate::source::{Edit, Span};
 use gen_lsp_types::*;
+use serde_json::Value;
 
 /// Who says it.
 const SOURCE: &str = "loadline";
@@ -47,15 +48,16 @@ pub(super) fn text_edits(text: &Text<'_>, edits: &[Edit]) -> Vec<TextEdit> {
     edits.iter().map(|edit| TextEdit { range: text.range(edit.span), new_text: edit.text.clone() }).collect()
 }
 
-/// An item to complete; the items stand in the order in which they are given.
-pub(super) fn completion_item(text: &Text<'_>, at: usize, offer: &Offer) -> CompletionItem {
+/// An item to complete; the items stand in the order in which they are given. `data` comes back where more is asked of a
+/// load.
+pub(super) fn completion_item(text: &Text<'_>, at: usize, offer: &Offer, data: &Value) -> CompletionItem {
     let Offer { label, detail, found_by, edit, kind } = offer;
     CompletionItem {
         label: label.clone(),
         kind: Some(match kind {
             OfferKind::Lift => CompletionItemKind::Class,
             OfferKind::Key => CompletionItemKind::Property,
-            OfferKind::Value => CompletionItemKind::Value,
+            OfferKind::Value | OfferKind::Load => CompletionItemKind::Value,
             OfferKind::Word => CompletionItemKind::Keyword,
             OfferKind::Lines => CompletionItemKind::Snippet,
         }),
@@ -63,6 +65,7 @@ pub(super) fn completion_item(text: &Text<'_>, at: usize, offer: &Offer) -> Comp
         sort_text: Some(format!("{at:04}")),
         filter_text: found_by.clone(),
         text_edit: Some(TextEdit { range: text.range(edit.span), new_text: edit.text.clone() }.into()),
+        data: (*kind == OfferKind::Load).then(|| data.clone()),
         ..CompletionItem::default()
     }
 }

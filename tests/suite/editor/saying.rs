@@ -153,6 +153,18 @@ fn loads_bars_efforts_faults_and_keys_are_offered() {
 }
 
 #[test]
+fn more_of_a_load_is_told_when_it_is_asked_for() {
+    let (_journal, mut editor) = editor();
+    let text = "## 2026-11-24 primary day\n\n- Front squat: 3x8 @ ‸\n";
+    let found = editor.at("textDocument/completion", "b.md", text);
+    let item = found["items"].as_array().unwrap().iter().find(|item| item["label"] == "100 kg").unwrap().clone();
+    assert_eq!(item["documentation"], Value::Null);
+    let whole = editor.ask("completionItem/resolve", item).unwrap();
+    let said = whole["documentation"]["value"].as_str().unwrap();
+    assert!(said.contains("100 kg: 220.46 lb") && said.contains("each side"), "{said}");
+}
+
+#[test]
 fn a_day_is_offered_with_the_label_that_is_next() {
     let (_journal, mut editor) = editor();
     let found = offers(&mut editor, "## ‸\n");

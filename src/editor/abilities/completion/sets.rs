@@ -38,7 +38,7 @@ pub(super) fn whole(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
 pub(super) fn loads(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
     let mut add = |load: Option<String>, detail: &str| {
-        let offer = |load: String| Offer { detail: Some(detail.into()), ..spot.offer(&load, OfferKind::Value) };
+        let offer = |load: String| Offer { detail: Some(detail.into()), ..spot.offer(&load, OfferKind::Load) };
         offers.extend(load.map(offer));
     };
     match ahead(scene, spot) {
