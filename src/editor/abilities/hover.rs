@@ -29,22 +29,21 @@ pub(crate) fn hover(scene: &Scene<'_>, offset: usize) -> Option<Said> {
     Some(Said { span: under.span, markdown })
 }
 
-/// A lift: what `recall` says, the best at the rep count of the line, the estimated maximum.
+/// A lift: the estimated maximum, the best at the rep count of the line, what `recall` says.
 fn lift(scene: &Scene<'_>, name: &str, under: Under<'_>) -> Option<String> {
     let history = scene.history();
     let lift = history.find_lift(name).ok()?;
-    let recalled = view::recall::show(&recall::answer(&history, lift));
-    let mut said = vec![markdown(&recalled)];
-    said.extend(beside::maximum(&estimated(scene, lift)));
+    let mut said: Vec<String> = beside::maximum(&estimated(scene, lift)).into_iter().collect();
     let reps = work(scene, under.line).and_then(|work| work.groups.first()?.sets().next()?.amount.reps());
     if let Some(reps) = reps {
-        let bound = best::Bound::Reps(reps);
-        let found = best::standing(&history, lift, bound, 1);
+        let found = best::standing(&history, lift, best::Bound::Reps(reps), 1);
         said.extend(found.map(|mark| {
             let words = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load.load, mark.effort);
             format!("best of {}: {words}, {} ({})", wording::count(reps, "rep"), wording::date(mark.date), mark.place)
         }));
     }
+    // The longest comes last: many editors show the first lines only.
+    said.push(markdown(&view::recall::show(&recall::answer(&history, lift))));
     Some(said.join("\n\n"))
 }
 
