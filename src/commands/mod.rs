@@ -3,9 +3,9 @@
 //!
 //! - `options.rs`: the options that every command shares
 //! - `filters.rs`: which work is meant, for those that look through it
-//! - `desk.rs`: the journal, the lifter and today, ready for a question; `desk/cautions.rs`: what is wrong with
-//!   `cautions:` in the settings
-//! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML; `progress.rs`: how far long work is
+//! - `desk.rs`: the journal, the lifter and today, ready for a question; `everybody.rs`: one question to several lifters
+//! - `desk/cautions.rs`: what is wrong with `cautions:` in the settings
+//! - `target.rs`: a page that is to be written, `target/html_file.rs`: one of HTML; `progress.rs`: how far long work is
 //! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what
 //!   a command ends with, and its exit status; `outcome/deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
@@ -19,12 +19,12 @@ mod completion;
 mod desk;
 mod draft;
 mod estimate;
+mod everybody;
 mod export;
 mod facts;
 mod filters;
 mod flatten;
 mod history;
-mod html_file;
 mod import;
 mod lifts;
 mod lsp;

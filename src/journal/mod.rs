@@ -31,6 +31,7 @@ mod settings;
 mod staging;
 mod taper;
 mod warm_up;
+mod weight_class;
 mod yaml;
 
 pub use files::{Disk, Files, Listing, Memory, Overlay};

@@ -11,6 +11,7 @@
 )]
 
 mod circles;
+mod coach;
 mod commands;
 mod contract;
 mod course;
@@ -20,6 +21,7 @@ mod editor;
 mod export;
 mod faults;
 mod git;
+mod gyms;
 mod hands;
 mod help;
 mod house;

@@ -1,5 +1,6 @@
 //! `facts` as text: the last of each and how it moved, the rows, pain by where it was; or drawn.
 
+use super::weight_class;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{Dots, Glyphs, Point};
 use crate::present::{Doc, Role, wording};
@@ -17,6 +18,7 @@ const DAYS: usize = 3;
 pub fn show(answer: &Answer, unit: Unit, all: bool) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer, unit), 2);
+    out.append(answer.weight_class.as_ref().map_or_else(Doc::new, weight_class::line));
     if answer.sessions.is_empty() {
         let words = "Under a session's heading, `bodyweight: 82 kg`, `sleep: 7:30`, `duration: 75 min` and `pain: left knee \
                      3/10` are kept.";
@@ -123,6 +125,7 @@ pub fn plot(answer: &Answer, unit: Unit, glyphs: Glyphs) -> Doc {
     }
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer, unit), 2);
+    out.append(answer.weight_class.as_ref().map_or_else(Doc::new, weight_class::line));
     for (title, drawn) in dots {
         out.gap();
         out.line(Role::Title, title);

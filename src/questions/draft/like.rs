@@ -2,9 +2,10 @@
 
 use super::block::{Ask, FIRST_WEEK, first_week_day, new_block, next_monday};
 use super::outlook::rpe;
+use super::standing::standing;
 use super::week::line;
-use super::weeks::{kind, training_of};
-use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered};
+use super::weeks::{kind, training_of, worked_block};
+use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::history::{History, WeekKey};
 use crate::training::{Amount, Block, BlockId, EffortRange, Load, Session, fold};
 use chrono::NaiveDate;
@@ -18,28 +19,49 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
     let blocks = (0..other.log.blocks.len()).rev().filter_map(|at| u32::try_from(at).ok().map(BlockId));
     let found = blocks.into_iter().find_map(|id| Some((id, other.log.block(id)?, first_week(other, id)?)));
     let (id, last, week) = found.ok_or_else(|| WhyNot::NoBlockLike(lifter.clone()))?;
-    let starts = ask.starts.map_or_else(|| next_monday(history.today), Ok)?;
-    let is_free = !history.log.blocks.iter().any(|block| fold(&block.name) == fold(&last.name));
-    let name = ask.name.clone().or_else(|| is_free.then(|| last.name.clone()));
-    let mut new = new_block(history, last, &Ask { starts: Some(starts), name, ..ask.clone() })?;
-    new.maxima = Vec::new();
+    let standing = standing(history, worked_block(history).map(|(id, _)| id), ask)?;
+    let (new, first, starts) = match standing {
+        Some(standing) => {
+            let weeks = standing.weeks(history)?;
+            let over = || WhyNot::BlockOver { block: standing.block.name.clone(), week: 1 };
+            // Of a week that has begun, days may be past; who begins, begins with a whole one.
+            let (first, starts) = *weeks.iter().find(|(_, starts)| *starts >= history.today).ok_or_else(over)?;
+            (None, first, starts)
+        }
+        None => {
+            let starts = ask.starts.map_or_else(|| next_monday(history.today), Ok)?;
+            let is_free = !history.log.blocks.iter().any(|block| fold(&block.name) == fold(&last.name));
+            let name = ask.name.clone().or_else(|| is_free.then(|| last.name.clone()));
+            let new = new_block(history, last, &Ask { starts: Some(starts), name, ..ask.clone() })?;
+            (Some(NewBlock { maxima: Vec::new(), ..new }), 1, starts)
+        }
+    };
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
     for session in training_of(other, WeekKey { block: id, week }) {
         let date = first_week_day(last, session.date, starts)?;
         let works = works(other, id, (session, date), &mut left_out);
         if !works.is_empty() {
             let day = session.day.as_deref().map(str::to_owned);
-            sessions.push(Drafted { date, minute: session.minute, day, placed: None, works, notes: Vec::new() });
+            sessions.push(Drafted {
+                date,
+                minute: session.minute,
+                day,
+                gym: None,
+                placed: None,
+                works,
+                notes: Vec::new(),
+            });
         }
     }
     if sessions.is_empty() {
         return Err(WhyNot::NoBlockLike(lifter));
     }
     sessions.sort_by_key(|drafted| drafted.date);
-    let (block, from_block) = (new.name.clone(), last.name.clone());
-    let of = Of { kind: Kind::Block, block, week: 1, from_block, from_week: week, week_kind: WeekKind::Loading };
+    let block = standing.map(|standing| &standing.block.name).or(new.as_ref().map(|new| &new.name));
+    let (block, from_block) = (block.cloned().unwrap_or_default(), last.name.clone());
+    let of = Of { kind: Kind::Block, block, week: first, from_block, from_week: week, week_kind: WeekKind::Loading };
     let notes = vec![Note::Like { lifter, block: last.name.clone() }];
-    answered(history, of, Some(new), (sessions, notes), left_out)
+    answered(history, of, new, (sessions, notes), left_out)
 }
 
 /// The first loading week of a block with training in it, planned or done.

@@ -3,6 +3,7 @@
 mod adherence;
 mod calendar;
 mod draft;
+mod draft_standing;
 mod draft_write;
 mod estimate;
 mod matching;
@@ -14,6 +15,7 @@ mod review;
 mod room;
 mod roster;
 mod session;
+mod several;
 mod shells;
 mod shift;
 mod spelling;
@@ -21,6 +23,7 @@ mod taper;
 mod taper_plans;
 mod tidy;
 mod watch;
+mod weight_class;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};
