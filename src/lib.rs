@@ -2,7 +2,7 @@
 //!
 //! Text goes one way: `notation` (text to tree) → `journal` (pages, settings, lifters) → `meaning` (what
 //! a page says, as values of `training`) → `history` (the index) → `questions` (history in, answer out, by way of `analysis`) →
-//! `present` (text, JSON) ← `commands` (thin). `science` is what the literature knows, for questions to use.
+//! `present` (text, JSON) → `editor` (the language server) ← `commands` (thin). `science` is what the literature knows, for questions to use.
 //! Nothing points back. `DEVELOPERS.md` shows the layout.
 //!
 //! The library serves the program and its tests; it is no promise to anybody else.
@@ -11,6 +11,7 @@
 
 pub mod analysis;
 pub mod commands;
+pub mod editor;
 pub mod history;
 pub mod import;
 pub mod journal;

@@ -55,8 +55,7 @@ impl Desk {
     pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
         let root = Desk::root(options)?;
         let files = Disk::new(&root);
-        let mut journal = open(&files);
-        journal.problems.extend(wrong_cautions(&files, &journal));
+        let journal = opened(&files);
         Ok(Desk { journal, files, root, named: options.journal.clone() })
     }
 
@@ -192,6 +191,13 @@ pub(crate) fn left_out(lines: u32, settings_problems: usize, unread: &[String]) 
 
 /// Of many pages so many are named.
 const NAMED: usize = 3;
+
+/// A journal opened, with all that is wrong with its settings.
+pub fn opened(files: &dyn Files) -> Journal {
+    let mut journal = open(files);
+    journal.problems.extend(wrong_cautions(files, &journal));
+    journal
+}
 
 /// The day to answer for.
 pub(crate) fn today(options: &Options) -> NaiveDate {

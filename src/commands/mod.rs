@@ -5,7 +5,7 @@
 //! - `filters.rs`: which work is meant, for those that look through it
 //! - `desk.rs`: the journal, the lifter and today, ready for a question; `everybody.rs`: one question to several lifters
 //! - `desk/cautions.rs`: what is wrong with `cautions:` in the settings
-//! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML; `progress.rs`: how far long work is
+//! - `target.rs`: a page that is to be written, `target/html_file.rs`: one of HTML; `progress.rs`: how far long work is
 //! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what
 //!   a command ends with, and its exit status; `outcome/deliver.rs`: the way to whoever asked
 //! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
@@ -25,9 +25,9 @@ mod facts;
 mod filters;
 mod flatten;
 mod history;
-mod html_file;
 mod import;
 mod lifts;
+mod lsp;
 mod man;
 mod r#match;
 mod meet;
@@ -52,7 +52,7 @@ mod volume;
 mod watch;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
-pub use desk::wrong_cautions;
+pub use desk::{opened, wrong_cautions};
 use options::Options;
 pub use outcome::{Reply, deliver};
 use std::ffi::OsString;
@@ -94,7 +94,7 @@ commands! {
     "At the rack": session Session, r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
     "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, facts Facts, draft Draft, shift Shift, meet Meet, report Report;
     "The coach": roster Roster, export Export;
-    "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import;
+    "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import, lsp Lsp;
     "Once": completion Completion, man Man;
 }
 

@@ -3,9 +3,9 @@
 mod make;
 
 use super::desk::{Book, Desk};
-use super::html_file::{Kind, Target, folders};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
+use super::target::html_file::{Kind, Target, folders};
 use crate::journal::Files;
 use crate::present::html::Pages;
 use clap::Args;

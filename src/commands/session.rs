@@ -2,9 +2,9 @@
 
 use super::desk::{self, Desk};
 use super::everybody::{called, each_lifter};
-use super::html_file::{Kind, Target};
 use super::options::{self, Format, Options};
 use super::outcome::{Failure, Reply};
+use super::target::html_file::{Kind, Target};
 use crate::history::History;
 use crate::journal::Lifter;
 use crate::present::html::card;

@@ -1,5 +1,7 @@
 //! A page of the journal that a command is to write.
 
+pub(super) mod html_file;
+
 use super::desk::Desk;
 use super::outcome::Failure;
 use std::fs;

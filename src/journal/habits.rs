@@ -7,6 +7,11 @@ use crate::notation::readings::{AtSign, BeforeX, CommaSign, CountOrder, DateHabi
 pub(super) const KEYS: [&str; 8] =
     ["count", "before x", "three numbers", "at sign", "comma", "dates", "names", "words"];
 
+/// The keys below `habits:`.
+pub fn keys() -> &'static [&'static str] {
+    &KEYS
+}
+
 /// Sets one habit.
 ///
 /// # Errors

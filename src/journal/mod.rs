@@ -10,6 +10,7 @@
 //! - `mapping.rs`: which column of a table says what
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
+//! - `lift_added.rs`: a lift written into the settings
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
 //! - `save.rs`: a page written whole or not at all; `staging.rs`: the folder it is made ready in
@@ -20,6 +21,7 @@ mod find;
 mod gear;
 mod git;
 mod habits;
+mod lift_added;
 mod lifters;
 mod line_merge;
 mod mapping;
@@ -32,15 +34,18 @@ mod warm_up;
 mod weight_class;
 mod yaml;
 
-pub use files::{Disk, Files, Memory, Overlay};
+pub use files::{Disk, Files, Listing, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use gear::GearSaid;
 pub use git::{Commit, NoGit, Repository};
+pub use habits::keys as habit_keys;
+pub use lift_added::{is_settings, lift_added};
 pub use lifters::{Lifter, NoGym, NoLifter};
 pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
 pub use save::{NotSaved, Writing, create, create_all, finish, replace, save, save_all};
-pub(crate) use settings::LIFTER_FILE;
-pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings};
+pub use settings::LIFTER_FILE;
+pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings, setting_keys};
 pub use staging::NAME as STAGING;
+pub use taper::names as taper_keys;

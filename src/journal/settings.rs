@@ -14,7 +14,7 @@ use serde_yaml::Value;
 /// The file that makes a folder a journal.
 pub const SETTINGS_FILE: &str = "journal.yaml";
 /// The file that makes a folder a lifter's.
-pub(crate) const LIFTER_FILE: &str = "lifter.yaml";
+pub const LIFTER_FILE: &str = "lifter.yaml";
 
 /// Settings longer than this are not read: nobody types a megabyte.
 const LONGEST: usize = 1 << 20;
@@ -83,6 +83,11 @@ const LIFTER_KEYS: [&str; 14] = [
     "warm-up",
     "habits",
 ];
+/// The keys that a settings file may have, by its path.
+pub fn setting_keys(path: &str) -> &'static [&'static str] {
+    if path.ends_with(LIFTER_FILE) { &LIFTER_KEYS } else { &JOURNAL_KEYS }
+}
+
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 

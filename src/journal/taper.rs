@@ -65,7 +65,7 @@ const KNOWN: [Known; 12] = [
 ];
 
 /// The names there are.
-pub(super) fn names() -> Vec<&'static str> {
+pub fn names() -> Vec<&'static str> {
     KNOWN.iter().map(|known| known.name).collect()
 }
 

@@ -26,7 +26,7 @@ impl std::ops::AddAssign for Tally {
 }
 
 /// A page read.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct PageLog {
     pub(crate) blocks: Vec<BlockDraft>,
     pub(crate) sessions: Vec<SessionDraft>,
@@ -83,7 +83,7 @@ impl PageLog {
 }
 
 /// A fix after which a percentage waits for its block's maximum.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct OnMaximum {
     /// The number of its problem on the page.
     pub(crate) problem: usize,
@@ -108,7 +108,7 @@ pub(crate) struct LiftDraft {
 }
 
 /// A block as a page writes it.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct BlockDraft {
     pub(crate) name: String,
     pub(crate) span: Span,
@@ -126,7 +126,7 @@ pub(crate) struct BlockDraft {
 }
 
 /// A session as a page writes it.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct SessionDraft {
     pub(crate) date: NaiveDate,
     pub(crate) minute: Option<u16>,
@@ -152,7 +152,7 @@ pub(crate) struct SessionDraft {
 }
 
 /// A work line as a page writes it.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct WorkDraft {
     pub(crate) lift: u32,
     pub(crate) line: u32,
@@ -163,7 +163,7 @@ pub(crate) struct WorkDraft {
 }
 
 /// A percentage that waits for its block's maximum.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Percent {
     pub(crate) session: usize,
     pub(crate) work: usize,

@@ -25,7 +25,7 @@ pub struct Lone {
 /// Reads pages, each in its tidy spelling, whatever is wrong with them.
 pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
     let context = Context::of(lifter, false);
-    let pages: Vec<Page> = pages.into_iter().map(|page| tidied(&context, page)).collect();
+    let pages: Vec<Page> = pages.into_iter().map(|page| tidied(lifter, page)).collect();
     let logs = pages.iter().map(|page| {
         let mut log = page::read(&context, page);
         log.percents.clear();
@@ -43,7 +43,8 @@ pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
 }
 
 /// The page in its tidy spelling, but for lines that have an error.
-fn tidied(context: &Context<'_>, page: Page) -> Page {
+pub fn tidied(lifter: &Lifter, page: Page) -> Page {
+    let context = &Context::of(lifter, false);
     let page = page::in_the_notation(context, &page).unwrap_or(page);
     let log = page::read(context, &page);
     let errors = log.problems.iter().filter(|problem| problem.kind.severity() == Severity::Error);

@@ -11,6 +11,7 @@
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
 //! - `join.rs`: all pages of a lifter as one log
+//! - `kept.rs`: pages that are read once and kept while others change
 //! - `lone.rs`: pages read without the rest of their journal
 //! - `loose.rs`: lines as people type them: read, refused, or prose
 //! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
@@ -28,6 +29,7 @@ mod drafts;
 mod groups;
 mod gyms;
 mod join;
+mod kept;
 mod loads;
 mod lone;
 mod loose;
@@ -47,7 +49,8 @@ mod unit_jump;
 mod whole_log;
 
 pub use drafts::Tally;
-pub use lone::{Lone, lone};
+pub use kept::Kept;
+pub use lone::{Lone, lone, tidied};
 pub use merge::{ByLines, Merged, merge};
 pub use read::{Reading, on_every_core, read, read_alone};
 pub use shift::{Keys, OfBlock, OfSession, shift};

@@ -34,7 +34,7 @@ pub struct Reading {
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
 /// are made too.
 pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Option<NaiveDate>) -> Reading {
-    let context = context(lifter, check_on.is_some());
+    let context = Context::of(lifter, check_on.is_some());
     // A few pages are read before another core has begun.
     let all = |context: &Context<'_>, paths: &[String]| {
         if paths.len() <= 4 { in_turn(files, context, paths) } else { side_by_side(files, context, paths) }
@@ -46,14 +46,10 @@ pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Op
 
 /// The same on the core that asks: where many lifters are read side by side, each core has a lifter of its own.
 pub fn read_alone(files: &dyn Files, lifter: &Lifter, paths: Vec<String>) -> Reading {
-    let context = context(lifter, false);
+    let context = Context::of(lifter, false);
     let mut pages = in_turn(files, &context, &paths);
     with_own_lifts(&context, &paths, &mut pages, |context, paths| in_turn(files, context, paths));
     joined(lifter, paths, pages, None)
-}
-
-fn context(lifter: &Lifter, careful: bool) -> Context<'_> {
-    Context::of(lifter, careful)
 }
 
 /// Loose lines name lifts that only the journal has: pages with such lines are read again once all names are known.
@@ -67,8 +63,7 @@ fn with_own_lifts(
     if waiting.is_empty() {
         return;
     }
-    let lifts = pages.iter().flat_map(|page| &page.lifts).filter(|lift| lift.worked && !lift.in_book);
-    let others: BTreeMap<String, String> = lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect();
+    let others = own_lifts(pages.iter());
     if others.is_empty() {
         return;
     }
@@ -81,7 +76,19 @@ fn with_own_lifts(
     }
 }
 
-fn joined(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>, check_on: Option<NaiveDate>) -> Reading {
+/// The lifts that the journal has and no book, by their folded names.
+pub(super) fn own_lifts<'p>(pages: impl Iterator<Item = &'p PageLog>) -> BTreeMap<String, String> {
+    let lifts = pages.flat_map(|page| &page.lifts).filter(|lift| lift.worked && !lift.in_book);
+    lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect()
+}
+
+/// Pages that were read, joined.
+pub(super) fn joined(
+    lifter: &Lifter,
+    paths: Vec<String>,
+    mut pages: Vec<PageLog>,
+    check_on: Option<NaiveDate>,
+) -> Reading {
     let sessions = pages.iter().map(|page| page.dated).sum();
     let mut tally = Tally::default();
     pages.iter().for_each(|page| tally += page.tally);
@@ -161,7 +168,8 @@ pub fn on_every_core<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) ->
     done.into_iter().map(|(_, one)| one).collect()
 }
 
-fn one(files: &dyn Files, context: &Context<'_>, path: &str) -> PageLog {
+/// Reads one page.
+pub(super) fn one(files: &dyn Files, context: &Context<'_>, path: &str) -> PageLog {
     let refused = |why: String| PageLog {
         problems: vec![Problem::new(K::UnreadablePage { why }, Span::default())],
         ..PageLog::default()

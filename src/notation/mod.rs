@@ -65,6 +65,11 @@ pub fn tokens(text: &str) -> Vec<crate::source::Span> {
     })
 }
 
+/// The words that a thing is, where there is a list of them: keys as they are spelled.
+pub fn words_of(one: Expected) -> Vec<&'static str> {
+    grammar::keys::words_of(one)
+}
+
 /// Whether a line begins with a bullet.
 pub(crate) fn is_bullet(line: &str) -> bool {
     bullet::bullet(line).is_some()

@@ -135,7 +135,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
 }
 
 /// The best of so many sets of an amount in one session, clean and without an estimate.
-pub(super) fn standing(history: &History<'_>, lift: LiftId, bound: Bound, sets: u32) -> Option<Mark> {
+pub fn standing(history: &History<'_>, lift: LiftId, bound: Bound, sets: u32) -> Option<Mark> {
     let (since, until, block) = (None, None, None);
     let ask = Ask { lift, bound: Some(bound), exactly: false, sets, with_faults: false, since, until, block };
     let works: Vec<Done<'_>> = history.works_of(lift).collect();

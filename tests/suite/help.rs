@@ -97,6 +97,13 @@ fn every_example_of_every_help_answers() {
             let arguments = run::words(line);
             // `new` makes the journal that its next example asks.
             let out = match name.as_str() {
+                "lsp" => {
+                    let out = run::run(&example(), WIDTH, &arguments);
+                    // Nobody is there: what it answers an editor is tested in `editor/`.
+                    let gone = "--- stderr\nloadline: the editor was gone before it said what it can do\n--- exit 2\n";
+                    assert_eq!(out, gone, "{line}");
+                    continue;
+                }
                 "new" => run::run_in(fresh.path(), WIDTH, &arguments),
                 "changes" => run::run(&repository.journal(), WIDTH, &arguments),
                 "flatten" => run::run_in(here, WIDTH, &arguments),

@@ -24,7 +24,7 @@ pub(crate) fn files(folder: &Path, out: &mut Vec<PathBuf>) {
 }
 
 /// Each room with those it may use.
-const ROOMS: [(&str, &[&str]); 13] = [
+const ROOMS: [(&str, &[&str]); 14] = [
     ("source", &[]),
     ("problems", &["source"]),
     ("training", &["source"]),
@@ -37,6 +37,23 @@ const ROOMS: [(&str, &[&str]); 13] = [
     ("questions", &["source", "analysis", "history", "training", "science"]),
     ("import", &["source", "problems", "notation", "journal", "training"]),
     ("present", &["questions", "analysis", "import", "history", "training", "problems", "source"]),
+    (
+        "editor",
+        &[
+            "source",
+            "problems",
+            "notation",
+            "journal",
+            "training",
+            "science",
+            "meaning",
+            "history",
+            "analysis",
+            "questions",
+            "import",
+            "present",
+        ],
+    ),
     (
         "commands",
         &[
@@ -52,6 +69,7 @@ const ROOMS: [(&str, &[&str]); 13] = [
             "questions",
             "import",
             "present",
+            "editor",
         ],
     ),
 ];
@@ -80,7 +98,7 @@ fn rooms_use_only_what_stands_left_of_them() {
 #[test]
 fn a_question_has_the_same_stem_in_every_room() {
     // These ask nothing of a history; a report is a page, and no view.
-    let others = ["check", "tidy", "merge", "new", "import", "completion", "man", "report"];
+    let others = ["check", "tidy", "merge", "new", "import", "completion", "man", "report", "lsp"];
     let questions = commands::names().into_iter().filter(|name| !others.contains(&name.as_str()));
     for stem in questions {
         for folder in ["questions", "present/view", "commands"] {

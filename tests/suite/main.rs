@@ -17,6 +17,7 @@ mod contract;
 mod course;
 mod docs;
 mod drafts;
+mod editor;
 mod export;
 mod faults;
 mod git;

@@ -2,9 +2,9 @@
 
 use crate::commands::desk::{Book, Desk, left_out as desk_left_out, today};
 use crate::commands::everybody::each_lifter;
-use crate::commands::html_file::{Kind, Target, folders};
 use crate::commands::options::Options;
 use crate::commands::outcome::{Failure, Reply};
+use crate::commands::target::html_file::{Kind, Target, folders};
 use crate::history::History;
 use crate::journal::{Files, Lifter};
 use crate::present::html::{self, Pages};

@@ -1,6 +1,7 @@
 //! The name before a colon, and known keys: of blocks, of sessions, of work lines; and keys that are nearly one.
 
 use super::lexer::is_space;
+use crate::notation::expected::Expected;
 use crate::notation::nodes::{BlockKeyName, DetailKey};
 use crate::problems::distance;
 use crate::source::Cut;
@@ -108,6 +109,20 @@ pub(crate) fn fact_word(name: &str) -> Option<&'static str> {
 pub(crate) fn detail_word(name: &str) -> Option<&'static str> {
     let name = bare_name(name);
     DETAILS.iter().find(|(key, _)| key.eq_ignore_ascii_case(name)).map(|(key, _)| *key)
+}
+
+/// The keys that may stand where one is expected, each in its one spelling.
+pub(crate) fn words_of(one: Expected) -> Vec<&'static str> {
+    fn each<K: Copy + PartialEq>(keys: &[(&'static str, K)]) -> Vec<&'static str> {
+        let first = |at: usize, key: K| keys.iter().take(at).all(|(_, other)| *other != key);
+        keys.iter().enumerate().filter(|(at, (_, key))| first(*at, *key)).map(|(_, (word, _))| *word).collect()
+    }
+    match one {
+        Expected::FactKey => each(&FACTS),
+        Expected::DetailKey => each(&DETAILS),
+        Expected::BlockKey => each(&BLOCKS),
+        _ => Vec::new(),
+    }
 }
 
 /// The detail that a key names.

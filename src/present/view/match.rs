@@ -247,7 +247,7 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
 }
 
 /// What was done on a side: the sets at the heaviest load, then the others.
-fn done(side: &Side) -> String {
+pub(super) fn done(side: &Side) -> String {
     let mut parts = Vec::new();
     if let (Some(load), Some(_)) = (&side.load, side.sets) {
         let count = wording::set_by_set(&side.each, side.per_side);

@@ -1,6 +1,7 @@
 //! Answers as a lifter reads them at the rack: the verdict first, its reason, and where it stands.
 
 pub mod adherence;
+pub mod beside;
 pub mod best;
 pub mod changes;
 pub mod check;

@@ -9,6 +9,7 @@
 //! - `snapshot.rs`: whole outputs kept in files
 
 pub mod browser;
+pub mod editor;
 pub mod generator;
 pub mod journal;
 pub mod page_suite;

@@ -1,7 +1,7 @@
 //! A page of HTML written to a file: a new one, or in the place of an earlier one.
 
-use super::desk::Desk;
-use super::outcome::Failure;
+use crate::commands::desk::Desk;
+use crate::commands::outcome::Failure;
 use crate::journal::{NotSaved, create, save};
 use crate::present::{html, sanitize};
 use std::fs;
