@@ -42,7 +42,7 @@ pub(crate) struct Match {
     #[arg(long)]
     places: bool,
     /// Draw this block's weeks over the last block's: a row a lift, then to now
-    #[arg(long, conflicts_with = "places")]
+    #[arg(long)]
     plot: bool,
     /// Answer again each time a page or the settings are saved
     #[arg(long)]
@@ -61,7 +61,7 @@ impl Match {
         };
         let answer = answer(&history, &ask, self.plot);
         let text = || match self.plot {
-            true => view::weeks_over::plot(&answer, options.glyphs()),
+            true => view::weeks_over::plot(&answer, self.places, options.glyphs()),
             false => view::r#match::show(&answer.week, self.places),
         };
         Ok(book.answer(options, &answer, text))

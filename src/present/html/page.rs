@@ -7,7 +7,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 const GENERATOR: &str = "loadline report";
 
 /// Nothing is fetched, nothing runs, nothing is sent; the page's own style holds.
-pub(super) const POLICY: &str =
+const POLICY: &str =
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /// The page's own style: colours of both schemes, the screen, the phone, paper.
@@ -38,16 +38,7 @@ pub(super) fn page(head: &Head, sections: &[Section]) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="generator" content=(GENERATOR);
-                meta http-equiv="Content-Security-Policy" content=(POLICY);
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                meta name="referrer" content="no-referrer";
-                title { (head.title) }
-                style { (PreEscaped(STYLE)) }
-            }
+            (self::head(GENERATOR, &head.title, STYLE))
             body {
                 a.skip href="#answers" { "Skip to the answers" }
                 header {
@@ -76,6 +67,22 @@ pub(super) fn page(head: &Head, sections: &[Section]) -> String {
         }
     };
     lay_out(&page.into_string())
+}
+
+/// The head of a page: who made it, what it may not do, its title and its style.
+pub(super) fn head(generator: &str, title: &str, style: &str) -> Markup {
+    html! {
+        head {
+            meta charset="utf-8";
+            meta name="generator" content=(generator);
+            meta http-equiv="Content-Security-Policy" content=(POLICY);
+            meta name="viewport" content="width=device-width, initial-scale=1";
+            meta name="color-scheme" content="light dark";
+            meta name="referrer" content="no-referrer";
+            title { (title) }
+            style { (PreEscaped(style)) }
+        }
+    }
 }
 
 /// Whether a file begins as a report of this program does.

@@ -25,6 +25,13 @@ pub fn show(answer: &Answer, places: bool) -> Doc {
         out.line(Role::Plain, nothing_done(answer, block, week));
         return out;
     }
+    out.append(lifts(answer, places));
+    out
+}
+
+/// Lift by lift: what has work this week, then what only that week had.
+pub(super) fn lifts(answer: &Answer, places: bool) -> Doc {
+    let mut out = Doc::new();
     let only_then = |verdict: Verdict| answer.pairs.iter().filter(move |pair| pair.verdict == verdict).collect();
     let mut compared: Vec<&Pair> = answer.pairs.iter().filter(|pair| pair.now.is_some()).collect();
     compared.sort_by_key(|pair| urgency(pair.verdict));
