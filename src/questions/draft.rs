@@ -7,9 +7,12 @@
 //! - `weeks.rs`: the weeks that both are made from
 //! - `pain.rs`: lifts that are not planned again; `pattern.rs`: how the block's own plans rise
 //! - `shape.rs`: a work line as a plan without a choice in it
+//! - `fill.rs`: the loads of a week that is planned by its efforts
+//! - `whole.rs`: the weeks of a block after the first one
 //! - `outlook.rs`: how hard a load will be
 
 pub mod block;
+mod fill;
 mod light;
 pub mod like;
 mod missed;
@@ -19,6 +22,7 @@ mod pattern;
 mod shape;
 pub mod week;
 mod weeks;
+mod whole;
 
 use crate::analysis::strength::caution::CAUTION;
 use crate::history::History;
@@ -46,6 +50,8 @@ pub struct Answer {
     /// What is in the week before and not in the draft, in order of time.
     #[serde(rename = "left_out_of_draft")]
     pub left_out: Vec<LeftOut>,
+    /// Plans of the journal that get a load, where the week is planned already by its efforts.
+    pub fills: Vec<Fill>,
     /// Sessions that the journal has already on the days of the draft.
     pub already: Vec<Already>,
     /// Meets to come.
@@ -55,6 +61,14 @@ pub struct Answer {
     pub notes: Vec<Note>,
     /// The caution.
     pub caution: &'static str,
+}
+
+impl Answer {
+    /// Whether it is of more weeks of a new block than the first.
+    pub fn is_whole(&self) -> bool {
+        let first = self.new.as_ref().map(|new| new.starts);
+        first.zip(self.sessions.last()).is_some_and(|(first, last)| (last.date - first).num_days() >= 7)
+    }
 }
 
 /// What a draft is of, and what it is made from.
@@ -243,6 +257,8 @@ pub enum Change {
     FirstWeek,
     /// No load is known for these reps.
     LoadUnknown,
+    /// The plan stays without a load.
+    StaysOpen(Kept),
 }
 
 /// Why a load stays.
@@ -299,6 +315,16 @@ words! {
     }
 }
 
+/// A plan of the journal that gets its loads.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Fill {
+    /// Where the plan stands.
+    #[serde(flatten)]
+    pub place: Place,
+    /// The load of each of its groups, as it is written.
+    pub loads: Vec<String>,
+}
+
 /// A session that the journal has already.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Already {
@@ -348,6 +374,8 @@ pub enum WhyNot {
         block: String,
         /// Its last week.
         week: u32,
+        /// The first day that a new block can have.
+        free: NaiveDate,
     },
     /// The block has no training to go on from.
     NoTraining {
@@ -460,6 +488,7 @@ fn answered(
         of,
         new,
         on: history.today,
+        fills: Vec::new(),
         already: already.collect(),
         meets: meets.collect(),
         notes,

@@ -223,7 +223,8 @@ fn a_draft_of_a_damaged_journal_reads_back() {
         let (journal, today) = (Journal { files, folder }, journal.today);
         let (reading, lifter) = journal.read(Some(today));
         let history = History::new(&reading.log, &lifter.book, today);
-        let block = block::answer(&history, &block::Ask { reps: Some(5), ..block::Ask::default() });
+        let whole = seed % 2 == 0;
+        let block = block::answer(&history, &block::Ask { reps: Some(5), whole, ..block::Ask::default() });
         for answer in
             [week::answer(&history, week::Ask { cap: rpe(9), week: None, starts: None }), block].into_iter().flatten()
         {
@@ -248,7 +249,7 @@ const SEEDS: u64 = 150;
 
 #[test]
 fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
-    let (mut weeks, mut blocks, mut on_bars) = (0, 0, 0);
+    let (mut weeks, mut blocks, mut wholes, mut on_bars) = (0, 0, 0, 0);
     for seed in 0..SEEDS {
         let (journal, today) = generated(seed);
         let (reading, lifter) = journal.read(Some(today));
@@ -259,7 +260,8 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
         let reps = [None, Some(3), Some(8), Some(12)][seed as usize % 4];
         let last = reading.log.blocks.iter().map(|block| block.ends.unwrap_or(block.starts)).max();
         let starts = last.map(|last| last.max(today) + Days::new(seed % 9 + 1));
-        let next_block = block::answer(&history, &block::Ask { reps, weeks: Some(4), starts, name: None });
+        let whole = seed % 3 > 0;
+        let next_block = block::answer(&history, &block::Ask { reps, weeks: Some(4), starts, name: None, whole });
         for (answer, count) in [(next_week, &mut weeks), (next_block, &mut blocks)] {
             match answer {
                 // A session that the journal has for that day already is one with the drafted one.
@@ -268,6 +270,7 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
                     reads_back(seed, &journal, &answer, today);
                     on_bars += is_loadable(seed, &reading, &lifter, &answer);
                     *count += 1;
+                    wholes += usize::from(answer.is_whole());
                 }
                 Err(why) => assert!(
                     matches!(
@@ -284,5 +287,6 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
         }
     }
     // A law that nothing comes under proves nothing.
-    assert!(weeks > 30 && blocks > 60 && on_bars > 300, "{weeks} weeks, {blocks} blocks, {on_bars} loads on bars");
+    let counts = format!("{weeks} weeks, {blocks} blocks, {wholes} of them whole, {on_bars} loads on bars");
+    assert!(weeks > 30 && blocks > 60 && wholes > 40 && on_bars > 300, "{counts}");
 }

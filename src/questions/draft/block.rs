@@ -1,10 +1,11 @@
-//! `draft block`: the first week of a block to come.
+//! `draft block`: the first week of a block to come, and with `--whole` those after it.
 
 use super::outlook::{around, rpe};
 use super::pain::Pains;
-use super::shape::{at_percent, only, percent};
+use super::shape::{at_percent, is_main, only, percent};
 use super::week::line;
-use super::weeks::{training_of, worked_block, worked_weeks};
+use super::weeks::{first_week_day, next_monday, training_of, worked_block, worked_weeks};
+use super::whole::{From, Weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, light, lines,
@@ -15,10 +16,8 @@ use crate::history::{History, WeekKey};
 use crate::questions::room::Rpe;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
-use crate::training::{
-    Amount, Block, BlockId, Effort, EffortRange, Family, LiftId, Load, Mass, PlannedGroup, Session, fold,
-};
-use chrono::{Datelike, NaiveDate};
+use crate::training::{Amount, Block, BlockId, Effort, EffortRange, LiftId, Load, Mass, PlannedGroup, Session, fold};
+use chrono::NaiveDate;
 
 /// The first week is to leave room for those after it: RPE 6 to 7. Common practice, no source.
 pub(super) const FIRST_WEEK: (i64, i64) = (6000, 7000);
@@ -38,6 +37,8 @@ pub struct Ask {
     pub starts: Option<NaiveDate>,
     /// The name, in place of the last one counted on.
     pub name: Option<String>,
+    /// Every week of it, not only the first.
+    pub whole: bool,
 }
 
 /// Answers.
@@ -73,7 +74,13 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
         return Err(without());
     }
     sessions.sort_by_key(|drafted| drafted.date);
-    let left_out = made.left_out;
+    let mut left_out = made.left_out;
+    if ask.whole {
+        let from = From { history, id, block: last, week: like.week };
+        let (later, out) = Weeks { from, own: history, new: &new, reps: ask.reps, keeps: true }.later()?;
+        sessions.extend(later);
+        left_out.extend(out);
+    }
     let maxima = (!new.maxima.is_empty()).then(|| Note::MaximaOf(last.name.clone()));
     let notes = maxima.into_iter().chain(unknown_maxima(history, like)).collect();
     let (block, from_block) = (new.name.clone(), last.name.clone());
@@ -93,12 +100,6 @@ fn unknown_maxima(history: &History<'_>, week: WeekKey) -> Vec<Note> {
         }
     }
     unknown
-}
-
-/// The day as many days after the new block's first as one was after the old block's.
-pub(super) fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
-    let days = (date - last.starts).num_days().rem_euclid(7);
-    days_after(starts, days.unsigned_abs())
 }
 
 pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
@@ -143,10 +144,6 @@ pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Resul
         maxima.push((name, load.clone()));
     }
     Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak), maxima })
-}
-
-pub(super) fn next_monday(today: NaiveDate) -> Result<NaiveDate, WhyNot> {
-    days_after(today, 7 - u64::from(today.weekday().num_days_from_monday()))
 }
 
 /// The next name that is free: `9` is followed by `10`, `summer` by `summer 2`.
@@ -201,10 +198,6 @@ impl<'a> Made<'_, 'a> {
         own: Option<Mass>,
     ) -> (Vec<PlannedGroup>, Vec<Change>) {
         let known = self.history.log.lift(lift);
-        let is_main = known.is_some_and(|lift| {
-            use Family as F;
-            matches!(lift.family, F::Squat | F::Hinge | F::HorizontalPress | F::VerticalPress)
-        });
         // Of a line of several groups the one with the most sets is the work; of equals the first.
         let work = groups.iter().rev().max_by_key(|group| group.fewest).cloned();
         let heaviest = groups.iter().max_by_key(|group| group.load.kilograms(own)).cloned();
@@ -216,7 +209,7 @@ impl<'a> Made<'_, 'a> {
         ) else {
             return (groups, if light::is_loaded(&[work]) { vec![Change::Kept(Kept::Implement)] } else { Vec::new() });
         };
-        let reps = self.reps.filter(|_| is_main).unwrap_or(reps_then);
+        let reps = self.reps.filter(|_| is_main(known)).unwrap_or(reps_then);
         if of_maximum && reps == reps_then {
             return (groups, vec![Change::Kept(Kept::Percent)]);
         }

@@ -1,9 +1,10 @@
 //! `draft block --like`: the first week of a block made from another lifter's, with efforts and no loads.
 
-use super::block::{Ask, FIRST_WEEK, first_week_day, new_block, next_monday};
+use super::block::{Ask, FIRST_WEEK, new_block};
 use super::outlook::rpe;
 use super::week::line;
-use super::weeks::{kind, training_of};
+use super::weeks::{first_week_day, kind, next_monday, training_of};
+use super::whole::{From, Weeks};
 use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::history::{History, WeekKey};
 use crate::training::{Amount, Block, BlockId, EffortRange, Load, Session, fold};
@@ -36,6 +37,12 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
         return Err(WhyNot::NoBlockLike(lifter));
     }
     sessions.sort_by_key(|drafted| drafted.date);
+    if ask.whole {
+        let from = From { history: other, id, block: last, week };
+        let (later, out) = Weeks { from, own: history, new: &new, reps: None, keeps: false }.later()?;
+        sessions.extend(later);
+        left_out.extend(out);
+    }
     let (block, from_block) = (new.name.clone(), last.name.clone());
     let of = Of { kind: Kind::Block, block, week: 1, from_block, from_week: week, week_kind: WeekKind::Loading };
     let notes = vec![Note::Like { lifter, block: last.name.clone() }];

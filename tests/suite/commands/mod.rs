@@ -3,10 +3,12 @@
 mod adherence;
 mod calendar;
 mod draft;
+mod draft_whole;
 mod draft_write;
 mod estimate;
 mod matching;
 mod meet;
+mod mistakes;
 mod plates;
 mod pounds;
 mod report;
