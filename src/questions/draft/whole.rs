@@ -117,32 +117,38 @@ impl<'a> Weeks<'_, 'a> {
         (1..=self.new.weeks).filter(|week| *week == 1 || self.kind(*week).0 == WeekKind::Loading).collect()
     }
 
-    /// The week of the last block that says how hard the `nth` of `count` loading weeks is: in a longer or shorter block
-    /// the first and the last one are those of the last block.
-    fn pattern_week(&self, nth: usize, count: usize) -> Option<u32> {
+    /// A line as it was planned in the loading weeks of the last block; nothing where fewer than two say.
+    fn pattern(&self, session: &Session, work: &Work) -> Vec<(&'a Session, &'a Work)> {
         let From { history, id, block, week: first } = self.from;
         let last = match block.ends {
             Some(ends) => block.week_of(ends),
-            None => {
-                history.log.sessions.iter().filter(|session| session.block == Some(id)).filter_map(|s| s.week).max()?
-            }
+            None => history
+                .log
+                .sessions
+                .iter()
+                .filter(|session| session.block == Some(id))
+                .filter_map(|s| s.week)
+                .max()
+                .unwrap_or(first),
         };
         let is_loading = |week: &u32| kind(history, block, *week).0 == WeekKind::Loading;
-        let is_trained = |week: &u32| training_of(history, WeekKey { block: id, week: *week }).next().is_some();
-        let known: Vec<u32> = (first..=last).filter(is_loading).filter(is_trained).collect();
-        let steps = count.saturating_sub(1).max(1);
-        known.get((nth * known.len().checked_sub(1)? + steps / 2) / steps).copied()
+        let planned = |week| {
+            let twin = twin(history, (id, block), week, session, work)?;
+            twin.1.plan().filter(|plan| plan.groups.iter().any(|group| group.effort.is_some())).map(|_| twin)
+        };
+        let known: Vec<_> = (first..=last).filter(is_loading).filter_map(planned).collect();
+        if known.len() > 1 { known } else { Vec::new() }
     }
 
     /// A line in the `nth` of `count` loading weeks.
     fn planned(&self, session: &Session, work: &Work, nth: usize, count: usize) -> Vec<PlannedGroup> {
-        let From { history, id, block, .. } = self.from;
-        let last_time = || {
-            let (session, work) = twin(history, (id, block), self.pattern_week(nth, count)?, session, work)?;
-            let groups = work.plan().filter(|plan| plan.is_read()).map(|_| line(history, id, session, work))?;
-            (!groups.is_empty()).then_some(groups)
-        };
-        let mut groups = last_time().unwrap_or_else(|| line(history, id, session, work));
+        let From { history, id, .. } = self.from;
+        let pattern = self.pattern(session, work);
+        // In a longer or a shorter block the first and the last week are those of the last block.
+        let steps = count.saturating_sub(1).max(1);
+        let of_pattern = pattern.get((nth * pattern.len().saturating_sub(1) + steps / 2) / steps);
+        let (then, planned) = of_pattern.copied().unwrap_or((session, work));
+        let mut groups = line(history, id, then, planned);
         let rack = Rack::new(&self.own.log.gear);
         let lift = history.log.lift(work.lift);
         let hangs = |group: &PlannedGroup| !matches!(rack.hold(&group.load, group.per_side, lift), Hold::Implement);
@@ -164,7 +170,9 @@ impl<'a> Weeks<'_, 'a> {
                 continue;
             }
             let easier = if group.load.kilograms(own) < top { BACK_OFF } else { 0 };
-            let is_open = group.load != Load::None || is_rated || !self.keeps;
+            let is_open = group.load != Load::None || group.effort.is_some() || is_rated || !self.keeps;
+            // What one week alone says does not rise.
+            group.effort = group.effort.filter(|_| of_pattern.is_some());
             if is_open && matches!(group.amounts.least(), Amount::Reps(_)) {
                 group.effort = group.effort.or(Some(ladder(nth, count, easier)));
             }
