@@ -19,7 +19,7 @@ pub fn show(answer: &Answer, lifter: Option<&str>) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
-            (head(GENERATOR, &whole, STYLE))
+            (head(GENERATOR, &whole, STYLE, false))
             body {
                 header {
                     h1 { (whole) }

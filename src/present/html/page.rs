@@ -31,14 +31,19 @@ pub(super) struct Head {
     pub(super) about: Markup,
     /// What is said once, of everything: that these numbers are advice.
     pub(super) caution: &'static str,
+    /// Whether the page is written anew while it is looked at, and so loads itself again.
+    pub(super) watched: bool,
 }
+
+/// A page that is watched loads itself again after so many seconds.
+const AGAIN_SECONDS: u32 = 3;
 
 /// Lays a report out.
 pub(super) fn page(head: &Head, sections: &[Section]) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
-            (self::head(GENERATOR, &head.title, STYLE))
+            (self::head(GENERATOR, &head.title, STYLE, head.watched))
             body {
                 a.skip href="#answers" { "Skip to the answers" }
                 header {
@@ -70,7 +75,7 @@ pub(super) fn page(head: &Head, sections: &[Section]) -> String {
 }
 
 /// The head of a page: who made it, what it may not do, its title and its style.
-pub(super) fn head(generator: &str, title: &str, style: &str) -> Markup {
+pub(super) fn head(generator: &str, title: &str, style: &str, watched: bool) -> Markup {
     html! {
         head {
             meta charset="utf-8";
@@ -79,6 +84,7 @@ pub(super) fn head(generator: &str, title: &str, style: &str) -> Markup {
             meta name="viewport" content="width=device-width, initial-scale=1";
             meta name="color-scheme" content="light dark";
             meta name="referrer" content="no-referrer";
+            @if watched { meta http-equiv="refresh" content=(AGAIN_SECONDS); }
             title { (title) }
             style { (PreEscaped(style)) }
         }

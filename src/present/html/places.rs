@@ -65,6 +65,7 @@ fn encode(part: &OsStr, out: &mut String) {
 pub(super) fn quoted(links: &Links, pages: &Pages<'_>) -> Section {
     let body = html! {
         p { "Each figure's place leads here. The name of a page opens the page itself, where the journal is at hand." }
+        details { summary { "The lines that this report rests on" }
         @for (page, lines) in links.cited() {
             @let text = (pages.read)(&page);
             h3.page { a href=(pages.address(&page)) { (page) } }
@@ -80,7 +81,7 @@ pub(super) fn quoted(links: &Links, pages: &Pages<'_>) -> Section {
                     }
                 }
             }
-        }
+        } }
     };
     Section { id: "lines", title: "Lines of the journal", body }
 }

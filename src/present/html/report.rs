@@ -11,18 +11,18 @@ use crate::questions::roster::Next;
 use maud::{Markup, html};
 
 /// Lays the report out.
-pub fn show(answer: &Answer, pages: &Pages<'_>) -> String {
+pub fn show(answer: &Answer, pages: &Pages<'_>, watched: bool) -> String {
     let links = Links::default();
-    let head = Head { title: title(answer), about: about(answer, &links), caution: answer.caution };
+    let head = Head { title: title(answer), about: about(answer, &links), caution: answer.caution, watched };
     let mut sections = vec![Section { id: "glance", title: "At a glance", body: glance(answer) }];
     let answers: Vec<(&str, &str, Doc)> = vec![
         ("week", "This week against last block", this_week(answer)),
         ("next", "The next session", next(answer)),
         ("cautions", "Cautions", view::review::with_reasons(&answer.review)),
-        ("maxima", "Estimated maxima", view::report::maxima(&answer.courses, answer.on)),
-        ("records", "Best sets", view::report::records(&answer.records)),
-        ("volume", "Weekly volume", view::report::volume(&answer.weeks, answer.since.reps)),
-        ("plan", "Planned and done", view::adherence::show(&answer.adherence, false)),
+        ("maxima", "Estimated maxima", view::report::maxima(&answer.courses, answer.axis)),
+        ("records", "Best sets", view::report::records(answer)),
+        ("volume", "Weekly volume", view::report::volume(answer)),
+        ("plan", "Planned and done", view::adherence::in_short(&answer.adherence)),
         ("lifter", "Bodyweight, sleep and pain", facts(answer)),
         ("taper", "Taper", view::taper::show(&answer.taper)),
     ];
@@ -34,9 +34,9 @@ pub fn show(answer: &Answer, pages: &Pages<'_>) -> String {
 
 /// The week's lifts, and below them the weeks of the block, drawn.
 fn this_week(answer: &Answer) -> Doc {
-    let mut out = view::r#match::show(&answer.matched, false);
+    let drawn = view::weeks_over::drawn(&answer.weeks_over, answer.matched.week.unwrap_or(0), Glyphs::Blocks);
+    let mut out = view::r#match::in_short(&answer.matched, drawn);
     if !answer.weeks_over.is_empty() {
-        out.append(view::weeks_over::drawn(&answer.weeks_over, answer.matched.week.unwrap_or(0), Glyphs::Blocks));
         out.folded("The weeks as a table", view::weeks_over::table(&answer.weeks_over));
     }
     out
@@ -84,7 +84,7 @@ fn facts(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     if !answer.facts.sessions.is_empty() {
         out.wrapped(Role::Answer, view::facts::verdict(&answer.facts, answer.unit), 2);
-        let drawn = view::facts::dots(&answer.facts, answer.unit, Glyphs::Blocks);
+        let drawn = view::facts::dots(&answer.facts, answer.unit, Glyphs::Blocks, (answer.axis, &answer.blocks));
         out.pictures(drawn.into_iter().map(|(_, dots)| dots));
         out.folded("As a table", view::facts::show(&answer.facts, answer.unit, true));
     }

@@ -28,8 +28,8 @@ const LAST: f64 = 52.0;
 pub struct Line {
     /// The dates.
     pub course: Answer,
-    /// The last day that a page shows.
-    pub until: NaiveDate,
+    /// The first day and the last that a page shows, so that neighbours have the same.
+    pub ends: (NaiveDate, NaiveDate),
     /// With which characters.
     pub glyphs: Glyphs,
 }
@@ -64,7 +64,7 @@ impl Line {
         let (low, high) = bounds(&self.course, &self.course.meets);
         let right = RIGHT - LAST;
         let area = Area { top: TOP, bottom: BOTTOM, right, scale: Scale::covering(low, high, 5, false) };
-        let dates = Dates::covering(first.date, self.until);
+        let dates = Dates::covering(self.ends.0.min(first.date), self.ends.1);
         let x = |date: NaiveDate| LEFT + 6.0 + dates.position(date) * (right - LEFT - 6.0);
         let at = |point: &Point, mass: Mass| (x(point.date), area.y(number(mass)));
         let ticks = dates.ticks().find(|ticks| ticks.len() <= 5).unwrap_or_default();

@@ -7,6 +7,28 @@ use crate::training::Amount;
 
 /// Shows the answer; the place of each lift where `places` says so.
 pub fn show(answer: &Answer, places: bool) -> Doc {
+    let mut out = head(answer);
+    out.append(lifts(answer, places));
+    out
+}
+
+/// For a page: what fell short, and all lifts folded away below `picture`.
+pub(in crate::present) fn in_short(answer: &Answer, picture: Doc) -> Doc {
+    let mut out = head(answer);
+    let is_short = |pair: &&Pair| pair.now.is_some() && urgency(pair.verdict) < urgency(Verdict::Unknown);
+    let short: Vec<&Pair> = answer.pairs.iter().filter(is_short).collect();
+    if !short.is_empty() {
+        out.append(side_by_side("What fell short", &short, false));
+    }
+    out.append(picture);
+    if !answer.pairs.is_empty() {
+        out.folded("Every lift, now and then", lifts(answer, false));
+    }
+    out
+}
+
+/// What is said before the lifts.
+fn head(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     if let Some(why) = &answer.no_week {
         no_week(&mut out, why);
@@ -23,9 +45,7 @@ pub fn show(answer: &Answer, places: bool) -> Doc {
     }
     if answer.pairs.is_empty() {
         out.line(Role::Plain, nothing_done(answer, block, week));
-        return out;
     }
-    out.append(lifts(answer, places));
     out
 }
 
@@ -37,7 +57,7 @@ pub(super) fn lifts(answer: &Answer, places: bool) -> Doc {
     compared.sort_by_key(|pair| urgency(pair.verdict));
     if !compared.is_empty() {
         out.gap();
-        out.append(side_by_side(&compared, places));
+        out.append(side_by_side("Each lift now and then", &compared, places));
     }
     for (title, caption, pairs) in [
         ("missing", "Done then, and not this week", only_then(Verdict::Missing)),
@@ -103,7 +123,7 @@ fn urgency(verdict: Verdict) -> u8 {
 }
 
 /// The lifts that have work this week.
-fn side_by_side(compared: &[&Pair], places: bool) -> Doc {
+fn side_by_side(caption: &str, compared: &[&Pair], places: bool) -> Doc {
     let mut columns = vec![
         Column::verdict(),
         Column::left("").called("lift").wraps(1, 12).heading(),
@@ -116,7 +136,7 @@ fn side_by_side(compared: &[&Pair], places: bool) -> Doc {
         columns.push(Column::left("where").on_screens());
     }
     columns.extend([Column::left("").on_pages().under(2), Column::left("").on_pages().under(4)]);
-    let mut table = Table::new(columns).with_head(2).captioned("Each lift now and then").paired();
+    let mut table = Table::new(columns).with_head(2).captioned(caption).paired();
     for pair in compared {
         let place = |side: &'_ Option<Side>| side.as_ref().map(|side| side.place.clone());
         let (now, then) = (place(&pair.now), place(&pair.then));
