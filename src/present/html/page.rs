@@ -59,7 +59,7 @@ pub(super) fn page(head: &Head, sections: &[Section]) -> String {
                         // Where to go from here comes after the first answers, not before them.
                         @if nth == 0 {
                             nav aria-label="Sections" {
-                                ul { @for section in sections { li { a href={ "#" (section.id) } { (section.title) } } } }
+                                ul { @for section in sections { li { a href={ "#" (section.id) } aria-label=(section.title) { (section.id) } } } }
                             }
                         }
                     }

@@ -9,9 +9,9 @@ use crate::present::doc::{Links, Picture};
 use crate::present::{Role, Typeset, wording};
 use maud::{Markup, html};
 
-const HEIGHT: f64 = 176.0;
-const TOP: f64 = 20.0;
-const BOTTOM: f64 = 132.0;
+const HEIGHT: f64 = 160.0;
+const TOP: f64 = 32.0;
+const BOTTOM: f64 = 116.0;
 
 /// A column.
 #[derive(Clone, Debug, PartialEq)]
@@ -160,7 +160,7 @@ impl Picture for Columns {
                     (label_below(*middle, top - 5.0, "value", &self.value(column)))
                     (label_below(*middle, BOTTOM + 16.0, "tick", &column.label))
                     @if column.so_far {
-                        text.tick x=(px(middle + width / 2.0)) y=(px(TOP - 8.0)) text-anchor="end" { "so far" }
+                        text.tick x=(px(middle + width / 2.0)) y=(px(TOP - 20.0)) text-anchor="end" { "so far" }
                     }
                 }
                 (group.label("block ", BOTTOM + 23.0))

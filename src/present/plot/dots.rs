@@ -17,9 +17,9 @@ const JOINED_DAYS: i64 = 4 * 7;
 /// The steps of the axis of numbers.
 const STEPS: usize = 3;
 
-const HEIGHT: f64 = 150.0;
+const HEIGHT: f64 = 126.0;
 const TOP: f64 = 26.0;
-const BOTTOM: f64 = 120.0;
+const BOTTOM: f64 = 102.0;
 
 /// A number on a date.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -16,9 +16,9 @@ use maud::{Markup, html};
 const JOINED_DAYS: i64 = 8 * 7;
 
 /// On a page, from above.
-const HEIGHT: f64 = 216.0;
+const HEIGHT: f64 = 192.0;
 const TOP: f64 = 26.0;
-const BOTTOM: f64 = 184.0;
+const BOTTOM: f64 = 164.0;
 
 /// Room to the right of the line for the last value.
 const LAST: f64 = 52.0;
@@ -42,9 +42,9 @@ impl Picture for Line {
     fn key(&self) -> Markup {
         html! {
             p.soft {
-                "What could be lifted once, from clean sets of known effort over the last half year. "
-                span.key { span.swatch.band {} "band" } ": 80 % of such ranges hold the truth; none over more than 8 weeks without a rated set. "
-                "Dashed: a block begins. ◇ a test day or meet: at the load of a single, else on the axis. All dates are judged by today's curve."
+                "What could be lifted once, from clean sets of known effort, judged by today's curve. "
+                span.key { span.swatch.band {} "band" } ": 80 % of such ranges hold the truth. "
+                "Dashed: a block begins. ◇ a test day or meet: at the load of a single, else on the axis."
             }
         }
     }
@@ -139,12 +139,13 @@ fn description(course: &Answer) -> String {
 /// What was lifted on test days and at meets: in the plot, names would cover the line.
 fn lifted(course: &Answer, links: &Links) -> Markup {
     let lifted = course.meets.iter().filter_map(|meet| Some((meet, &meet.lifted.as_ref()?.mark)));
+    let lifted: Vec<_> = lifted.collect();
     html! {
-        @for (meet, mark) in lifted {
-            @let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
-            p.below { "◇ " (meet.title) ", " (wording::date(meet.date)) ": " (work) " " (links.place(&mark.place)) }
-        }
-    }
+           @for (nth, (meet, mark)) in lifted.iter().enumerate() {
+               @let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+    p class={ "below" @if nth + 1 < lifted.len() { " earlier" } } { "◇ " (meet.title) ", " (wording::date(meet.date)) ": " (work) " " (links.place(&mark.place)) }
+           }
+       }
 }
 
 /// The dates that are joined.

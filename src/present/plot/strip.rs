@@ -10,7 +10,7 @@ use chrono::NaiveDate;
 use maud::{Markup, html};
 
 const TOP: f64 = 26.0;
-const ROW: f64 = 30.0;
+const ROW: f64 = 26.0;
 
 /// The name of a row takes at most this share of the screen.
 const NAMES: usize = 3;
@@ -79,7 +79,7 @@ impl Picture for Strip {
                 }
             }
             @for (nth, (name, days)) in self.rows.iter().enumerate() {
-                @let y = TOP + ROW * nth as f64 + 24.0;
+                @let y = TOP + ROW * nth as f64 + 22.0;
                 @let (shown, before) = self.days(days);
                 line.grid x1=(px(LEFT)) x2=(px(RIGHT)) y1=(px(y)) y2=(px(y)) {}
                 text.row x=(px(LEFT)) y=(px(y - 8.0)) { (fitted(name, 190.0)) }

@@ -41,16 +41,13 @@ pub(in crate::present) fn in_short(answer: &Answer) -> Doc {
     if let Some(words) = efforts(&answer.total.efforts) {
         out.wrapped(Role::Plain, format!("effort: {words}"), 2);
     }
-    let off_plan = off_plan::list(answer);
-    if !off_plan.is_empty() {
-        out.folded("What was off plan, line by line", off_plan);
-    }
-    let plots = plots(answer);
-    if !plots.is_empty() {
-        out.folded("Efforts planned and done, lift by lift", plots);
-    }
+    let mut folded = off_plan::list(answer);
+    folded.append(plots(answer));
     if !answer.rows.is_empty() {
-        out.folded("Week by week as a table", weeks(answer));
+        folded.append(weeks(answer));
+    }
+    if !folded.is_empty() {
+        out.folded("Line by line, efforts planned and done, and all as a table", folded);
     }
     out
 }
@@ -223,7 +220,7 @@ fn plots(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     if !lifts.is_empty() {
         out.pictures(lifts);
-        out.folded("Efforts as a table", Doc::of(table));
+        out.table(table);
     }
     out
 }

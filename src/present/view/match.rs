@@ -12,17 +12,20 @@ pub fn show(answer: &Answer, places: bool) -> Doc {
     out
 }
 
-/// For a page: what fell short, and all lifts folded away below `picture`.
-pub(in crate::present) fn in_short(answer: &Answer, picture: Doc) -> Doc {
-    let mut out = head(answer);
+/// For a page: what fell short, and all lifts and `weeks` folded away below `picture`.
+pub(in crate::present) fn in_short(answer: &Answer, picture: Doc, weeks: Doc) -> Doc {
+    // The verdicts stand at the top of the page.
+    let mut out = if answer.pairs.is_empty() { head(answer) } else { about(answer) };
     let is_short = |pair: &&Pair| pair.now.is_some() && urgency(pair.verdict) < urgency(Verdict::Unknown);
     let short: Vec<&Pair> = answer.pairs.iter().filter(is_short).collect();
     if !short.is_empty() {
         out.append(side_by_side("What fell short", &short, false));
     }
     out.append(picture);
+    let mut folded = lifts(answer, false);
+    folded.append(weeks);
     if !answer.pairs.is_empty() {
-        out.folded("Every lift, now and then", lifts(answer, false));
+        out.folded("Every lift, now and then, as tables", folded);
     }
     out
 }
@@ -34,17 +37,25 @@ fn head(answer: &Answer) -> Doc {
         no_week(&mut out, why);
         return out;
     }
-    let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
     out.wrapped(Role::Answer, verdicts(answer), 2);
+    out.append(about(answer));
+    if answer.pairs.is_empty() {
+        let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
+        out.line(Role::Plain, nothing_done(answer, block, week));
+    }
+    out
+}
+
+/// Which weeks are compared, and what is to be known of that.
+fn about(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
     out.wrapped(Role::Plain, title(answer, block, week), 2);
     if let Some(days) = answer.days_idle {
         out.wrapped(Role::Caution, format!("last work {}: this is not this week", wording::ago(days)), 2);
     }
     if let Some(words) = why_no_verdict(answer, block, week) {
         out.wrapped(Role::Caution, &words, 2);
-    }
-    if answer.pairs.is_empty() {
-        out.line(Role::Plain, nothing_done(answer, block, week));
     }
     out
 }

@@ -22,27 +22,23 @@ pub fn maxima(courses: &[course::Answer], ends: (NaiveDate, NaiveDate)) -> Doc {
     let line = |course: &course::Answer| Line { course: course.clone(), ends, glyphs: Glyphs::Blocks };
     let (shown, more) = courses.split_at(courses.len().min(MOST_DRAWN));
     out.pictures(shown.iter().map(line));
-    if !more.is_empty() {
-        let mut others = Doc::new();
-        others.pictures(more.iter().map(line));
-        out.folded(format!("{} more", wording::count(more.len() as u64, "lift")), others);
-    }
+    let mut folded = Doc::new();
+    folded.pictures(more.iter().map(line));
     let graded = courses.iter().filter(|course| !course.graded.is_empty());
     let came = graded.map(|course| {
         let caption = format!("Foretold and done, {}", course.lift);
         Doc::of(estimate::came(&course.graded, course.unit).captioned(caption))
     });
-    let came: Vec<Doc> = came.collect();
-    if !came.is_empty() {
-        let mut told = Doc::new();
-        told.sheets(came);
-        out.folded("Foretold and done", told);
-    }
-    let mut tables = Doc::new();
-    tables.sheets(courses.iter().map(|course| Doc::of(dates(course))).collect());
-    out.folded("Estimates as tables", tables);
+    folded.sheets(came.collect());
+    folded.sheets(courses.iter().map(|course| Doc::of(dates(course))).collect());
+    let lifts =
+        if more.is_empty() { String::new() } else { format!("{}, ", wording::count(more.len() as u64, "more lift")) };
+    out.folded(format!("{lifts}what was foretold and done, all as tables"), folded);
     out
 }
+
+/// More new best sets than these stand folded.
+const MOST_NEW: u64 = 6;
 
 /// More plots than these stand folded.
 const MOST_DRAWN: usize = 3;
@@ -130,12 +126,15 @@ fn new_ones(lifts: &[Records]) -> Doc {
         if !record.new {
             continue;
         }
+        found += 1;
+        if found > MOST_NEW {
+            continue;
+        }
         let all = |mark: &Mark| wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
         let before = record.before.as_ref().map_or("the first".into(), all);
         table
             .row(vec![(Role::Answer, lift.lift.clone()), (Role::Ahead, all(&record.mark)), (Role::Plain, before)])
             .at([&record.mark.place]);
-        found += 1;
     }
     let mut out = Doc::new();
     let words = match found {
@@ -144,6 +143,9 @@ fn new_ones(lifts: &[Records]) -> Doc {
     };
     out.wrapped(Role::Answer, words, 2);
     out.table(table);
+    if found > MOST_NEW {
+        out.wrapped(Role::Place, format!("{} more are marked below, lift by lift.", found - MOST_NEW), 2);
+    }
     out
 }
 
@@ -211,12 +213,10 @@ pub fn volume(answer: &Answer) -> Doc {
         let columns = weeks.iter().map(|week| column(week, of(week, *family))).collect();
         drawn(family.word(), columns, "sets", top, Told::HighReps(high_reps))
     }));
-    out.folded("Work sets by family", by_families);
-    if !answer.bands.is_empty() {
-        out.folded("Sets by RPE as a table", Doc::of(band_table(&answer.bands)));
-    }
-    out.folded("Sets by family as a table", Doc::of(by_family(weeks, &families)));
-    out.folded("Weekly sums as a table", Doc::of(sums(weeks)));
+    by_families.table(band_table(&answer.bands));
+    by_families.table(by_family(weeks, &families));
+    by_families.table(sums(weeks));
+    out.folded("By family, and all as tables", by_families);
     out
 }
 
