@@ -7,6 +7,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
 #![allow(missing_docs, dead_code, unreachable_pub)]
 
+mod advice;
 mod as_modelled;
 mod as_published;
 mod beginner;
@@ -31,8 +32,13 @@ const BEFORE: &str = include_str!("before.txt");
 
 const HEAD: &str = "| lifters | inside | before | off | error | before | baseline | half-width |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n";
 
+/// `LIFTERS` says how many of each kind, 200 where it is not set; with `ONLY=advice` only the last table is made.
 fn main() {
     let lifters = std::env::var("LIFTERS").ok().and_then(|text| text.parse().ok()).unwrap_or(200);
+    if std::env::var("ONLY").is_ok_and(|only| only == "advice") {
+        into_the_docs("advice", &advice::table(lifters));
+        return;
+    }
     let mut table = HEAD.to_owned();
     let mut before = BEFORE.lines();
     for second in [false, true] {
@@ -52,6 +58,7 @@ fn main() {
         &calls::attempts(&[first[2], first[3], first[5], first[6], first[7], first[8], first[9]], lifters),
     );
     into_the_docs("cautions", &cautions::reviews(lifters.div_ceil(20)));
+    into_the_docs("advice", &advice::table(lifters.div_ceil(10)));
 }
 
 /// Writes a table between its markers in docs/science.md, and shows it.

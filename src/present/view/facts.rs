@@ -124,10 +124,10 @@ pub fn plot(answer: &Answer, unit: Unit, glyphs: Glyphs) -> Doc {
     }
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer, unit), 2);
-    for (title, drawn) in dots {
+    let last = dots.len().saturating_sub(1);
+    for (nth, (_, drawn)) in dots.into_iter().enumerate() {
         out.gap();
-        out.line(Role::Title, title);
-        out.picture(drawn);
+        out.picture(Dots { dated: nth == last, ..drawn });
     }
     out
 }
@@ -170,7 +170,17 @@ pub(in crate::present) fn dots(
             let title = title.to_owned();
             (
                 title.clone(),
-                Dots { title, unit, points, from_zero, ends, blocks: blocks.to_vec(), joined: true, glyphs },
+                Dots {
+                    title,
+                    unit,
+                    points,
+                    from_zero,
+                    ends,
+                    blocks: blocks.to_vec(),
+                    joined: true,
+                    dated: true,
+                    glyphs,
+                },
             )
         })
         .collect();
@@ -185,6 +195,7 @@ pub(in crate::present) fn dots(
             ends,
             blocks: blocks.to_vec(),
             joined: false,
+            dated: true,
             glyphs,
         };
         drawn.push((title, dots));

@@ -6,6 +6,8 @@ mod draft;
 mod draft_whole;
 mod draft_write;
 mod estimate;
+mod facts;
+mod match_plot;
 mod matching;
 mod meet;
 mod mistakes;
