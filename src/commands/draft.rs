@@ -109,8 +109,8 @@ struct Week {
   loadline draft block
   # eights for four weeks
   loadline draft block --reps 8 --weeks 4 --starts 2026-11-30
-  # every week of it, on a page of its own
-  loadline draft block --whole --write")]
+  # every week of it: loads for the first, efforts for the rest
+  loadline draft block --whole")]
 struct Block {
     /// Reps a set of squats, hinges and presses [default: those of the last block]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=30))]

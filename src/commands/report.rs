@@ -32,9 +32,7 @@ use std::path::PathBuf;
   # everybody on one page
   loadline report --roster --write roster.html
   # a page a lifter, and the roster that links to them
-  loadline report --everyone pages
-  # anew after every save, beside the editor
-  loadline report --write report.html --watch")]
+  loadline report --everyone pages")]
 pub(crate) struct Report {
     /// This block, as it stood on its last day [default: the current one]
     #[arg(long, value_name = "NAME")]
