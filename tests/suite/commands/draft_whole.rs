@@ -121,7 +121,9 @@ fn the_loads_of_a_week_planned_by_effort_are_put_into_its_plans() {
     assert_eq!(answer["sessions"][0]["works"][2]["changes"], serde_json::Value::Null, "a dumbbell has its weight");
     journal.run(&["draft", "week", "--write", "--on", "2026-12-04"]);
     assert_eq!(fs::read_to_string(&path).unwrap(), expected);
-    assert!(journal.run(&["check", "--on", "2026-12-04"]).contains("every line is understood"));
+    // By the calendar of the machine the first week may be still to come.
+    let check = journal.run(&["check"]);
+    assert!(!check.contains("error[") && !check.replace("warning[done-in-future]", "").contains("warning["), "{check}");
 }
 
 /// What has no rated set is not guessed, and what hurts gets no load.
