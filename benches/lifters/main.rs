@@ -32,33 +32,40 @@ const BEFORE: &str = include_str!("before.txt");
 
 const HEAD: &str = "| lifters | inside | before | off | error | before | baseline | half-width |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n";
 
-/// `LIFTERS` says how many of each kind, 200 where it is not set; with `ONLY=advice` only the last table is made.
+/// `LIFTERS` says how many of each kind, 200 where it is not set; of those who follow advice a tenth.
 fn main() {
     let lifters = std::env::var("LIFTERS").ok().and_then(|text| text.parse().ok()).unwrap_or(200);
-    if std::env::var("ONLY").is_ok_and(|only| only == "advice") {
-        into_the_docs("advice", &advice::table(lifters));
-        return;
-    }
-    let mut table = HEAD.to_owned();
-    let mut before = BEFORE.lines();
-    for second in [false, true] {
-        for kind in kinds::all() {
-            let kind = if second { kinds::another(kind) } else { kind };
-            let (inside, error) = before.next().and_then(|line| line.split_once('|')).unwrap_or_default();
-            let row = measure::row(kind, lifters, 1, [inside.trim(), error.trim()]);
-            table.push_str(&row);
-            table.push('\n');
+    // `cargo bench --bench lifters -- calls cautions`: only these tables.
+    let named: Vec<String> = std::env::args().skip(1).filter(|name| !name.starts_with('-')).collect();
+    let wanted = |table: &str| named.is_empty() || named.iter().any(|name| name == table);
+    if wanted("lifters") {
+        let mut table = HEAD.to_owned();
+        let mut before = BEFORE.lines();
+        for second in [false, true] {
+            for kind in kinds::all() {
+                let kind = if second { kinds::another(kind) } else { kind };
+                let (inside, error) = before.next().and_then(|line| line.split_once('|')).unwrap_or_default();
+                let row = measure::row(kind, lifters, 1, [inside.trim(), error.trim()]);
+                table.push_str(&row);
+                table.push('\n');
+            }
         }
+        into_the_docs("lifters", &table);
     }
-    into_the_docs("lifters", &table);
-    let first = kinds::all();
-    into_the_docs("calls", &calls::matches(lifters));
-    into_the_docs(
-        "attempts",
-        &calls::attempts(&[first[2], first[3], first[5], first[6], first[7], first[8], first[9]], lifters),
-    );
-    into_the_docs("cautions", &cautions::reviews(lifters.div_ceil(20)));
-    into_the_docs("advice", &advice::table(lifters.div_ceil(10)));
+    if wanted("calls") {
+        into_the_docs("calls", &calls::matches(lifters));
+    }
+    if wanted("attempts") {
+        let first = kinds::all();
+        let kinds = [first[2], first[3], first[5], first[6], first[7], first[8], first[9]];
+        into_the_docs("attempts", &calls::attempts(&kinds, lifters));
+    }
+    if wanted("cautions") {
+        into_the_docs("cautions", &cautions::reviews(lifters.div_ceil(20)));
+    }
+    if wanted("advice") {
+        into_the_docs("advice", &advice::table(lifters.div_ceil(10)));
+    }
 }
 
 /// Writes a table between its markers in docs/science.md, and shows it.

@@ -6,9 +6,11 @@
 //! - `compare/`: sessions and loads held against each other
 //! - `rack.rs`: what a load hangs on, and the loads that hang there
 //! - `rows.rs`: every set by itself
+//! - `weight_class.rs`: how far the last bodyweight is from the weight class
 
 pub mod compare;
 pub mod plan;
 pub(crate) mod rack;
 pub mod rows;
 pub mod strength;
+pub mod weight_class;

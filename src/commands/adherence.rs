@@ -1,11 +1,13 @@
 //! `adherence`
 
 use super::desk::Desk;
+use super::everybody::sections;
 use super::filters::Filters;
 use super::options::{Options, word};
 use super::outcome::{Failure, Reply};
+use crate::history::History;
 use crate::present::view;
-use crate::questions::adherence::{Ask, By, answer};
+use crate::questions::adherence::{Answer, Ask, By, answer};
 use clap::Args;
 
 /// Compare done with planned
@@ -24,6 +26,8 @@ use clap::Args;
 #[command(after_help = "Examples:
   # the current block, week by week
   loadline adherence
+  # everybody, in short
+  loadline adherence --all-lifters
   # one lift since September
   loadline adherence --by lift --lift \"Back squat\" --since 2026-09-01")]
 pub(crate) struct Adherence {
@@ -33,6 +37,9 @@ pub(crate) struct Adherence {
     /// Every planned line, and where each stands
     #[arg(long)]
     all: bool,
+    /// Answer for every lifter, a section each
+    #[arg(long)]
+    all_lifters: bool,
     #[command(flatten)]
     filters: Filters,
     /// Only this week of the block
@@ -42,18 +49,24 @@ pub(crate) struct Adherence {
 
 impl Adherence {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
-        let book = Desk::open(options)?.book(options)?;
-        let history = book.history(options);
         let stretch = &self.filters.stretch;
-        let ask = Ask {
-            by: self.by,
-            block: stretch.block(&history)?,
-            week: self.week,
-            lift: self.filters.lift(&history)?,
-            since: stretch.since,
-            until: stretch.until,
+        let ask = |history: &History<'_>| -> Result<Answer, Failure> {
+            let ask = Ask {
+                by: self.by,
+                block: stretch.block(history)?,
+                week: self.week,
+                lift: self.filters.lift(history)?,
+                since: stretch.since,
+                until: stretch.until,
+            };
+            Ok(answer(history, &ask))
         };
-        let answer = answer(&history, &ask);
+        if options.asks_several(self.all_lifters)? {
+            let of_one = |name: &str, answer: &Answer| view::adherence::of_one(name, answer, self.all);
+            return sections(options, ask, of_one, &view::adherence::once(self.all));
+        }
+        let book = Desk::open(options)?.book(options)?;
+        let answer = ask(&book.history(options))?;
         Ok(book.answer(options, &answer, || view::adherence::show(&answer, self.all)))
     }
 }

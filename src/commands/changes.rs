@@ -88,7 +88,7 @@ impl Changes {
             return Err(Failure(words.into()));
         }
         let pairs = pairs(from.lifters(options)?, to.lifters(options)?);
-        if let (Some(name), true) = (&options.lifter, pairs.is_empty()) {
+        if let (Some(name), true) = (options.one_lifter()?, pairs.is_empty()) {
             return Err(Failure(format!("no lifter is called `{name}`, neither before nor after")));
         }
         let (mut lifters, mut nowhere): (Vec<OfLifter>, [u32; 2]) = (Vec::new(), [0, 0]);
@@ -111,7 +111,7 @@ impl Changes {
         let answer = Answer { from: from.state.clone(), to: to.state.clone(), lifters };
         let out = match options.format {
             Format::Json => {
-                let one = options.lifter.as_ref().and_then(|_| answer.lifters.first());
+                let one = options.lifter.first().and_then(|_| answer.lifters.first());
                 let lifter = one.and_then(|one| one.lifter.as_deref());
                 let (today, left_out) = (today(options), nowhere[1]);
                 json(&Envelope { lifter, today, left_out, unread_pages: &unread, answer: &answer })
@@ -162,7 +162,7 @@ impl Opened {
 
     /// The lifters, or the one who was asked for, where there is one of that name.
     fn lifters(&self, options: &Options) -> Result<Vec<&Lifter>, Failure> {
-        match &options.lifter {
+        match options.one_lifter()? {
             _ if !self.state.journal => Ok(Vec::new()),
             None => Ok(self.journal.lifters.iter().collect()),
             Some(name) => Ok(self.journal.lifter(Some(name), None).into_iter().collect()),

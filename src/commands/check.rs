@@ -37,10 +37,7 @@ pub(crate) struct Check {
 impl Check {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let desk = Desk::open(options)?;
-        let one = match &options.lifter {
-            Some(_) => Some(desk.lifter(options)?),
-            None => None,
-        };
+        let one = options.one_lifter()?.map(|_| desk.lifter(options)).transpose()?;
         let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
         let (mut found, mut more): (Vec<Placed>, Vec<More>) = (Vec::new(), Vec::new());
         let mut add = |path: &str, problems: &mut dyn Iterator<Item = &Problem>| {

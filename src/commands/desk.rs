@@ -1,6 +1,7 @@
 //! The journal, the lifter, and today, ready for a question.
 
-use super::cautions::wrong_cautions;
+mod cautions;
+
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
@@ -9,6 +10,7 @@ use crate::meaning::{self, Reading};
 use crate::present::envelope::{self, json};
 use crate::present::{Doc, sanitize, wording};
 use crate::training::show_in;
+pub use cautions::wrong_cautions;
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
 use std::path::{Path, PathBuf};
@@ -90,7 +92,18 @@ impl Desk {
 
     /// The lifter who is meant.
     pub(crate) fn lifter(&self, options: &Options) -> Result<&Lifter, Failure> {
-        Ok(self.journal.lifter(options.lifter.as_deref(), self.standing_in().as_deref())?)
+        Ok(self.journal.lifter(options.one_lifter()?, self.standing_in().as_deref())?)
+    }
+
+    /// The lifters who are named, or all where nobody is, each with the pages.
+    pub(crate) fn lifters(&self, options: &Options) -> Result<Vec<(&Lifter, Vec<String>)>, Failure> {
+        let named = options.lifter.iter().map(|name| self.journal.lifter(Some(name), None));
+        let named: Vec<&Lifter> = named.collect::<Result<_, _>>()?;
+        let mut lifters = self.journal.by_lifter();
+        if !named.is_empty() {
+            lifters.retain(|(lifter, _)| named.iter().any(|named| named.folder == lifter.folder));
+        }
+        Ok(lifters)
     }
 
     /// What could not be read so far: all of it, or what is a lifter's or of the whole journal.

@@ -3,13 +3,14 @@
 mod write;
 
 use super::desk::{Book, Desk};
+use super::everybody::called;
 use super::options::{self, Format, Options};
 use super::outcome::{Failure, Reply};
 use super::room::cap;
 use super::target::Target;
 use crate::history::History;
 use crate::present::drafted::Spelled;
-use crate::present::envelope::json;
+use crate::present::envelope::{json, list};
 use crate::present::{Doc, Role, pages, view};
 use crate::questions::draft::{Answer, block, like, week};
 use crate::training::Effort;
@@ -82,9 +83,6 @@ struct Week {
     /// The first day of the week, in place of its number
     #[arg(long, value_name = "DATE", value_parser = options::date, conflicts_with = "week")]
     starts: Option<NaiveDate>,
-    /// Draft for every lifter; with --write into each one's folder, all or none
-    #[arg(long, conflicts_with = "ics")]
-    all_lifters: bool,
     #[command(flatten)]
     whither: Whither,
 }
@@ -143,6 +141,9 @@ struct Whither {
     /// Print it as a calendar (iCalendar), with the meets to come
     #[arg(long, conflicts_with = "write")]
     ics: bool,
+    /// Draft for every lifter; with --write into each one's folder, all or none
+    #[arg(long, conflicts_with = "ics")]
+    all_lifters: bool,
 }
 
 /// Stands for a page that is called after what is drafted.
@@ -160,18 +161,28 @@ impl Draft {
         match &self.what {
             What::Week(asked) => {
                 let ask = week::Ask { cap: asked.cap, week: asked.week, starts: asked.starts };
-                if asked.all_lifters {
-                    return asked.whither.of_all(options, ask);
+                let whither = &asked.whither;
+                if options.asks_several(whither.all_lifters)? {
+                    return whither.of_all(options, |history| Ok(week::answer(history, ask)?));
                 }
-                asked.whither.reply(options, |_, history| Ok(week::answer(history, ask)?))
+                whither.reply(options, |_, history| Ok(week::answer(history, ask)?))
             }
-            What::Block(asked) => asked.whither.reply(options, |desk, history| {
+            What::Block(asked) => {
                 let (reps, weeks, starts, name) = (asked.reps, asked.weeks, asked.starts, asked.name.clone());
                 let ask = block::Ask { reps, weeks, starts, name, whole: asked.whole };
-                let Some(name) = &asked.like else { return Ok(block::answer(history, &ask)?) };
-                let other = desk.book_of(desk.journal.lifter(Some(name), None)?, options)?;
-                Ok(like::answer(history, &other.history(options), &ask)?)
-            }),
+                let whither = &asked.whither;
+                if options.asks_several(whither.all_lifters)? {
+                    if asked.like.is_some() {
+                        return Err(Failure("--like is for one who begins; name one with --lifter".into()));
+                    }
+                    return whither.of_all(options, |history| Ok(block::answer(history, &ask)?));
+                }
+                whither.reply(options, |desk, history| {
+                    let Some(name) = &asked.like else { return Ok(block::answer(history, &ask)?) };
+                    let other = desk.book_of(desk.journal.lifter(Some(name), None)?, options)?;
+                    Ok(like::answer(history, &other.history(options), &ask)?)
+                })
+            }
         }
     }
 }
@@ -223,24 +234,28 @@ impl Whither {
         Ok(vec![stage(desk, book, answer, target, page)?])
     }
 
-    /// The week of every lifter. Who has none to draft is named and left out; what is written is written for all others,
+    /// The draft of every lifter. Who has none to draft is named and left out; what is written is written for all others,
     /// or for nobody.
-    fn of_all(&self, options: &Options, ask: week::Ask) -> Result<Reply, Failure> {
-        if options.format == Format::Json || options.lifter.is_some() {
-            return Err(Failure("--all-lifters is a text of everybody; leave out --lifter and --format json".into()));
+    fn of_all(
+        &self,
+        options: &Options,
+        ask: impl Fn(&History<'_>) -> Result<Answer, Failure>,
+    ) -> Result<Reply, Failure> {
+        if self.ics {
+            return Err(Failure("a calendar is of one lifter; leave out --ics, or name one with --lifter".into()));
         }
         let desk = Desk::open(options)?;
         let (mut out, mut err) = (Doc::new(), Doc::new());
         let (mut staged, mut any): (Vec<Staged>, bool) = (Vec::new(), false);
-        let mut left_out = String::new();
-        for lifter in &desk.journal.lifters {
+        let (mut left_out, mut answers) = (String::new(), Vec::new());
+        for (lifter, _) in desk.lifters(options)? {
             let book = desk.book_of(lifter, options)?;
-            let name = book.lifter.name.clone().unwrap_or_else(|| lifter.folder.clone());
+            let name = called(lifter);
             left_out.push_str(&book.left_out());
-            let answer = match week::answer(&book.history(options), ask) {
+            let answer = match ask(&book.history(options)) {
                 Ok(answer) => answer,
                 Err(why) => {
-                    err.wrapped(Role::Caution, format!("{name}: {}", Failure::from(why).0), 2);
+                    err.wrapped(Role::Caution, format!("{name}: {}", why.0), 2);
                     continue;
                 }
             };
@@ -249,10 +264,11 @@ impl Whither {
             let named = self.write.as_deref().filter(|path| *path != Path::new(OWN_PAGE));
             let target = named.map(|path| in_folder(&desk, &book, path)).transpose().map_err(of_lifter)?;
             let own = self.staged(&desk, &book, &answer, target, &page).map_err(of_lifter)?;
+            let written = own.first().filter(|_| self.write.is_some()).map(|one| one.below.clone());
             match &self.write {
                 Some(_) => staged.extend(own),
                 None => {
-                    out.line(Role::Title, &name);
+                    out.line(Role::Title, name);
                     if own.is_empty() {
                         as_lines(&page, &mut out)
                     } else {
@@ -262,16 +278,25 @@ impl Whither {
                 }
             }
             any = true;
-            err.line(Role::Title, &name);
-            err.append(view::draft::show(&answer, book.lifter.units));
+            if options.format == Format::Json {
+                let spelled = Spelled::new(&answer, &page, book.lifter.units, written.as_deref());
+                answers.push(json(&book.around(options, spelled)));
+            } else {
+                err.line(Role::Title, name);
+                err.append(view::draft::show(&answer, book.lifter.units));
+            }
         }
         if !staged.is_empty() {
             out = write(&staged)?;
         }
         if !any {
-            return Err(Failure(format!("nobody has a week to draft\n{}", options.plainly(&err).trim_end())));
+            return Err(Failure(format!("nobody has anything to draft from\n{}", options.plainly(&err).trim_end())));
         }
-        Ok(Reply::answered(options.shown(&out), options.plainly(&err) + &left_out))
+        let err = options.plainly(&err);
+        Ok(match options.format {
+            Format::Json => Reply::answered(list(&answers), err),
+            Format::Text => Reply::answered(options.shown(&out), err + &left_out),
+        })
     }
 
     fn shown(

@@ -24,7 +24,7 @@ use std::thread;
 /// Export every set as a row, for other programs
 ///
 /// Prints a table with a row for each set: work sets, failed attempts, warm-ups, and planned sets, told apart by the
-/// column `kind`. Loads stand as they are written and in kilograms, exactly; what is not known is empty, or null. The
+/// column `kind`; and one for what a session says beside its sets, such as pain, sleep and notes. Loads stand as they are written and in kilograms, exactly; what is not known is empty, or null. The
 /// columns are told one by one in docs/export.md, and stay.
 ///
 /// As CSV, words that a spreadsheet would take for a formula get an apostrophe before them. With --all the rows of
@@ -88,7 +88,7 @@ impl Export {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let desk = Desk::open(options)?;
         let family = self.family.as_deref().map(family).transpose()?;
-        if self.all && options.lifter.is_some() {
+        if self.all && !options.lifter.is_empty() {
             return Err(Failure("--all is every lifter: leave out --lifter, or --all".into()));
         }
         let one = if self.all { None } else { Some(desk.lifter(options)?.folder.clone()) };

@@ -72,7 +72,7 @@ impl Flatten {
 /// Whose settings hold. A page of an older revision comes without its folder, so that only `--lifter` can say whose it
 /// is: else the two sides of a difference could be read by two settings.
 fn lifter(options: &Options) -> Result<Lifter, Failure> {
-    if options.lifter.is_some() {
+    if !options.lifter.is_empty() {
         return Ok(Desk::open(options)?.lifter(options)?.clone());
     }
     let root = Desk::root(options).ok();

@@ -1,11 +1,13 @@
 //! `match`
 
 use super::desk::Desk;
+use super::everybody::sections;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::present::view;
+use crate::history::History;
+use crate::present::{Doc, view};
 use crate::questions::r#match::Ask;
-use crate::questions::weeks_over::answer;
+use crate::questions::weeks_over::{Answer, answer};
 use clap::Args;
 
 /// Compare this week with the same week of the last block
@@ -24,6 +26,8 @@ use clap::Args;
   loadline match
   # the whole block over the last one, drawn
   loadline match --plot
+  # everybody, in short
+  loadline match --all-lifters
   # one lift, two weeks you choose
   loadline match \"Back squat\" --block 9 --week 2 --against 8")]
 pub(crate) struct Match {
@@ -44,6 +48,9 @@ pub(crate) struct Match {
     /// Draw this block's weeks over the last block's: a row a lift, then to now
     #[arg(long)]
     plot: bool,
+    /// Answer for every lifter, a section each
+    #[arg(long)]
+    all_lifters: bool,
     /// Answer again each time a page or the settings are saved
     #[arg(long)]
     pub(super) watch: bool,
@@ -51,19 +58,29 @@ pub(crate) struct Match {
 
 impl Match {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
-        let book = Desk::open(options)?.book(options)?;
-        let history = book.history(options);
-        let ask = Ask {
-            lift: self.lift.as_deref().map(|name| history.find_lift(name)).transpose()?,
-            block: self.block.as_deref().map(|name| history.find_block(name)).transpose()?,
-            week: self.week,
-            against: self.against.as_deref().map(|name| history.find_block(name)).transpose()?,
+        let ask = |history: &History<'_>| -> Result<Answer, Failure> {
+            let ask = Ask {
+                lift: self.lift.as_deref().map(|name| history.find_lift(name)).transpose()?,
+                block: self.block.as_deref().map(|name| history.find_block(name)).transpose()?,
+                week: self.week,
+                against: self.against.as_deref().map(|name| history.find_block(name)).transpose()?,
+            };
+            Ok(answer(history, &ask, self.plot))
         };
-        let answer = answer(&history, &ask, self.plot);
-        let text = || match self.plot {
-            true => view::weeks_over::plot(&answer, self.places, options.glyphs()),
+        let text = |answer: &Answer| match self.plot {
+            true => view::weeks_over::plot(answer, self.places, options.glyphs()),
             false => view::r#match::show(&answer.week, self.places),
         };
-        Ok(book.answer(options, &answer, text))
+        if options.asks_several(self.all_lifters)? {
+            let whole = self.plot || self.places || self.lift.is_some();
+            let of_one = |name: &str, answer: &Answer| match whole {
+                true => Doc::titled(name, text(answer)),
+                false => view::r#match::of_one(name, &answer.week),
+            };
+            return sections(options, ask, of_one, &view::r#match::once(whole));
+        }
+        let book = Desk::open(options)?.book(options)?;
+        let answer = ask(&book.history(options))?;
+        Ok(book.answer(options, &answer, || text(&answer)))
     }
 }

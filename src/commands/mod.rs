@@ -3,8 +3,8 @@
 //!
 //! - `options.rs`: the options that every command shares
 //! - `filters.rs`: which work is meant, for those that look through it
-//! - `desk.rs`: the journal, the lifter and today, ready for a question
-//! - `cautions.rs`: what is wrong with `cautions:` in the settings
+//! - `desk.rs`: the journal, the lifter and today, ready for a question; `everybody.rs`: one question to several lifters
+//! - `desk/cautions.rs`: what is wrong with `cautions:` in the settings
 //! - `target.rs`: a page that is to be written; `html_file.rs`: a page of HTML; `progress.rs`: how far long work is
 //! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what
 //!   a command ends with, and its exit status; `outcome/deliver.rs`: the way to whoever asked
@@ -13,13 +13,13 @@
 
 mod adherence;
 mod best;
-mod cautions;
 mod changes;
 mod check;
 mod completion;
 mod desk;
 mod draft;
 mod estimate;
+mod everybody;
 mod export;
 mod facts;
 mod filters;
@@ -51,8 +51,8 @@ mod tidy;
 mod volume;
 mod watch;
 
-pub use cautions::wrong_cautions;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+pub use desk::wrong_cautions;
 use options::Options;
 pub use outcome::{Reply, deliver};
 use std::ffi::OsString;

@@ -1,5 +1,6 @@
 //! The options that every command shares.
 
+use super::outcome::Failure;
 use crate::present::plot::Glyphs;
 use crate::present::{Doc, doc, paint};
 use crate::training::Words;
@@ -24,7 +25,7 @@ pub(crate) struct Options {
     pub(crate) journal: Option<PathBuf>,
     /// The lifter, by name or folder [default: the only one, or the one whose folder this is]
     #[arg(long, global = true, value_name = "NAME", help_heading = "Common options")]
-    pub(crate) lifter: Option<String>,
+    pub(crate) lifter: Vec<String>,
     /// The gym that you are in, by its name under `gyms:` [default: that of the session, else the usual one]
     #[arg(long, global = true, value_name = "NAME", help_heading = "Common options")]
     pub(crate) gym: Option<String>,
@@ -76,6 +77,27 @@ pub(crate) fn word<T: Words + Send + Sync>() -> impl TypedValueParser<Value = T>
 }
 
 impl Options {
+    /// The lifter who is named, where one is answered for.
+    pub(crate) fn one_lifter(&self) -> Result<Option<&str>, Failure> {
+        match self.lifter.as_slice() {
+            [] => Ok(None),
+            [one] => Ok(Some(one)),
+            _ => Err(Failure(
+                "this answers for one lifter, so name one with --lifter; `roster`, `review`, `adherence`, `match` and \
+                 `draft` take several"
+                    .into(),
+            )),
+        }
+    }
+
+    /// Whether several lifters are answered, a section each: everybody, or those who are named.
+    pub(crate) fn asks_several(&self, everybody: bool) -> Result<bool, Failure> {
+        if everybody && !self.lifter.is_empty() {
+            return Err(Failure("--all-lifters is everybody; leave it out, or --lifter".into()));
+        }
+        Ok(everybody || self.lifter.len() > 1)
+    }
+
     /// Whether to use colour: asked for, or on a terminal that nobody has asked to keep plain.
     pub(crate) fn colour(&self) -> bool {
         let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());

@@ -239,6 +239,9 @@ impl From<draft::WhyNot> for Failure {
             }
             W::OnlyMeets => "a meet or test stands on every day that would be drafted".into(),
             W::NameTaken(name) => format!("there is a block {name} already; write another --name"),
+            W::Stands { block } => format!(
+                "the heading of block {block} stands already and says when it starts and how long it is; leave out --starts and --weeks"
+            ),
             W::NoSuchDay => "that goes past 9999-12-31, the last day that a page can name; give an earlier day with `--starts`, or with `--on`".into(),
         })
     }

@@ -1,13 +1,16 @@
 //! `review`
 
 use super::desk::{Desk, today};
+use super::everybody::sections;
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
+use crate::history::History;
 use crate::present::envelope::{Envelope, json};
 use crate::present::{view, wording};
 use crate::problems::nearest;
-use crate::questions::review::{self, Ask, RULES, answer, rule};
+use crate::questions::review::{self, Answer, Ask, RULES, answer, rule};
 use clap::Args;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// Look for what to watch in the training itself
 ///
@@ -26,6 +29,8 @@ use clap::Args;
   loadline review --all
   # another block, as it stood on its last day
   loadline review --block 8
+  # everybody, who has nothing to look at in one line
+  loadline review --all-lifters
   # why there is such a caution, and how to set its threshold
   loadline review --explain load-jump")]
 pub(crate) struct Review {
@@ -38,8 +43,11 @@ pub(crate) struct Review {
     /// End with exit status 1 where there is a caution
     #[arg(long)]
     strict: bool,
+    /// Answer for every lifter, a section each
+    #[arg(long)]
+    all_lifters: bool,
     /// Explain the caution of this name instead
-    #[arg(long, value_name = "NAME", conflicts_with_all = ["block", "strict", "all"])]
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["block", "strict", "all", "all_lifters"])]
     explain: Option<String>,
 }
 
@@ -48,10 +56,23 @@ impl Review {
         if let Some(name) = &self.explain {
             return explain(name, options);
         }
+        let ask = |history: &History<'_>| -> Result<Answer, Failure> {
+            let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
+            Ok(answer(history, &Ask { block }))
+        };
+        if options.asks_several(self.all_lifters)? {
+            let found = AtomicBool::new(false);
+            let noted = |history: &History<'_>| {
+                ask(history).inspect(|answer| {
+                    found.fetch_or(!answer.cautions.is_empty(), Ordering::Relaxed);
+                })
+            };
+            let of_one = |name: &str, answer: &Answer| view::review::of_one(name, answer, self.all);
+            let reply = sections(options, noted, of_one, &view::review::once(self.all))?;
+            return Ok(Reply { status: u8::from(self.strict && found.into_inner()), ..reply });
+        }
         let book = Desk::open(options)?.book(options)?;
-        let history = book.history(options);
-        let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
-        let answer = answer(&history, &Ask { block });
+        let answer = ask(&book.history(options))?;
         let reply = book.answer(options, &answer, || view::review::show(&answer, self.all));
         Ok(Reply { status: u8::from(self.strict && !answer.cautions.is_empty()), ..reply })
     }

@@ -1,15 +1,14 @@
 //! `roster`
 
 use super::desk::{self, Desk, today};
+use super::everybody::each_lifter;
 use super::options::{Format, Options, word};
 use super::outcome::{Failure, Reply};
-use super::progress::progress;
 use crate::history::History;
-use crate::meaning::{self, on_every_core};
+use crate::journal::Lifter;
 use crate::present::envelope::{Envelope, json};
 use crate::present::view;
-use crate::questions::roster::{self, Answer, Order, sort};
-use crate::training::show_in;
+use crate::questions::roster::{self, Answer, Line, Order, sort};
 use clap::Args;
 
 /// Show one line a lifter, for the coach
@@ -17,7 +16,8 @@ use clap::Args;
 /// Who needs the coach comes first: each caution, each lift behind, each effort over plan and each week without a session
 /// counts. Of each lifter it says the week of the block, how many of that week's planned sets were done as planned or
 /// better (as `adherence` counts them), how many lifts are ahead of the same week of the last block and how many behind,
-/// when the last session was, what `review` cautions about, and the next meet. `--lifter` shows one of them.
+/// when the last session was, what `review` cautions about, and the next meet. `--lifter` shows one of them, and may be
+/// given more than once.
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
@@ -25,18 +25,36 @@ use clap::Args;
   # everybody, who needs the coach first
   loadline roster
   # by how many lifts are behind
-  loadline roster --sort behind")]
+  loadline roster --sort behind
+  # only who needs the coach, of those in one block
+  loadline roster --attention --block 9")]
 pub(crate) struct Roster {
     /// What comes first: who needs the coach, the name in order, the longest since, the least done, the most behind, over
     /// or cautions, the nearest meet
     #[arg(long, value_name = "BY", default_value = "need", value_parser = word::<Order>())]
     sort: Order,
+    /// Only who is in a block of this name
+    #[arg(long, value_name = "NAME")]
+    block: Option<String>,
+    /// Only who needs the coach: a caution, a lift behind, an effort over plan, a week without a session
+    #[arg(long)]
+    attention: bool,
 }
 
 impl Roster {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let desk = Desk::open(options)?;
-        let mut lifters: Vec<roster::Line> = each_lifter(options, &desk, roster::line)?;
+        let of = |history: &History<'_>, lifter: &Lifter| {
+            let line = roster::line(history, &lifter.folder);
+            let block = |name: &str| history.log.block(history.find_block(name).ok()?).map(|block| &block.name);
+            let of_block =
+                self.block.as_deref().is_none_or(|name| block(name).is_some_and(|of| line.block.as_ref() == Some(of)));
+            let wanted = of_block && (!self.attention || line.needs_attention());
+            wanted.then_some(line)
+        };
+        let lines = each_lifter(options, &desk, of)?;
+        let among = lines.len();
+        let mut lifters: Vec<Line> = lines.into_iter().flatten().collect();
         sort(&mut lifters, self.sort);
         let left_out = lifters.iter().map(|line| line.left_out).sum();
         let answer = Answer { lifters };
@@ -48,36 +66,10 @@ impl Roster {
                 unread_pages: &desk.unread(None),
                 answer,
             }),
-            Format::Text => options.shown(&view::roster::show(&answer)),
+            Format::Text => options.shown(&view::roster::show(&answer, among)),
         };
         let said =
             if options.format == Format::Text { desk::left_out(0, 0, &desk.unread(None)) } else { String::new() };
         Ok(Reply::answered(out, said))
     }
-}
-
-/// Asks the history of every lifter, or of the one who is named; beside it stands the lifter's folder.
-pub(super) fn each_lifter<T: Send>(
-    options: &Options,
-    desk: &Desk,
-    ask: impl Fn(&History<'_>, &str) -> T + Sync,
-) -> Result<Vec<T>, Failure> {
-    let one = match &options.lifter {
-        Some(_) => Some(desk.lifter(options)?.folder.clone()),
-        None => None,
-    };
-    let wanted = |folder: &str| one.as_ref().is_none_or(|one| one == folder);
-    let lifters: Vec<_> = desk.journal.by_lifter().into_iter().filter(|(lifter, _)| wanted(&lifter.folder)).collect();
-    // For a few lifters there is nothing to wait for.
-    let bar = progress(if lifters.len() < 20 { 0 } else { lifters.len() }, "lifters");
-    let answers = on_every_core(lifters.len(), |at| {
-        let (lifter, pages) = lifters.get(at)?;
-        show_in(lifter.units);
-        let reading = meaning::read_alone(&desk.files, lifter, pages.clone());
-        let answer = ask(&History::new(&reading.log, &lifter.book, today(options)), &lifter.folder);
-        bar.inc(1);
-        Some(answer)
-    });
-    bar.finish_and_clear();
-    Ok(answers.into_iter().flatten().collect())
 }

@@ -1,11 +1,12 @@
 //! `session`
 
 use super::desk::{self, Desk};
+use super::everybody::{called, each_lifter};
 use super::html_file::{Kind, Target};
 use super::options::{self, Format, Options};
 use super::outcome::{Failure, Reply};
-use super::roster::each_lifter;
 use crate::history::History;
+use crate::journal::Lifter;
 use crate::present::html::card;
 use crate::present::{sanitize, view};
 use crate::questions::session::{Ask, answer};
@@ -90,10 +91,10 @@ impl Session {
             return Err(Failure(format!("there is no folder {}; make it first", folder.display())));
         }
         let ask = Ask { day: self.day.clone(), ..Ask::default() };
-        let of = |history: &History<'_>, of: &str| {
-            let name = history.log.lifter.clone().unwrap_or_else(|| of.to_owned());
+        let of = |history: &History<'_>, lifter: &Lifter| {
+            let name = called(lifter).to_owned();
             let card = answer(history, &ask).map(|answer| card::show(&answer, Some(&name)));
-            (if of.is_empty() { name.clone() } else { of.to_owned() }, name, card)
+            (if lifter.folder.is_empty() { name.clone() } else { lifter.folder.clone() }, name, card)
         };
         let (mut out, mut err) = (String::new(), desk::left_out(0, 0, &desk.unread(None)));
         for (file, name, card) in each_lifter(options, &desk, of)? {

@@ -51,10 +51,7 @@ pub(crate) struct Tidy {
 impl Tidy {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let desk = Desk::open(options)?;
-        let one = match &options.lifter {
-            Some(_) => Some(desk.lifter(options)?),
-            None => None,
-        };
+        let one = options.one_lifter()?.map(|_| desk.lifter(options)).transpose()?;
         let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
         let named = self.named(&desk)?;
         let wanted = |page: &str| named.as_ref().is_none_or(|named| named.iter().any(|name| name == page));

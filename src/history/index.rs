@@ -94,16 +94,26 @@ impl<'a> History<'a> {
         })
     }
 
-    /// The lift of a name or of an `also:` name.
+    /// A name as names are compared: that of the lift it stands for.
+    pub(super) fn folded(&self, name: &str) -> String {
+        fold(self.book.find(name).map_or(name, |entry| &entry.name))
+    }
+
+    /// The lift of a name or of an `also:` name; `None` where the journal has none.
+    pub fn lift_named(&self, name: &str) -> Option<LiftId> {
+        let wanted = self.folded(name);
+        self.log.lifts.iter().position(|lift| fold(&lift.name) == wanted).map(|at| LiftId(at as u32))
+    }
+
+    /// The same, for a name that somebody asks for.
     ///
     /// # Errors
     /// [`NoLift`] where the journal has none.
     pub fn find_lift(&self, name: &str) -> Result<LiftId, NoLift> {
-        let entry = self.book.find(name);
-        let wanted = fold(entry.map_or(name, |entry| &entry.name));
-        if let Some(at) = self.log.lifts.iter().position(|lift| fold(&lift.name) == wanted) {
-            return Ok(LiftId(at as u32));
+        if let Some(lift) = self.lift_named(name) {
+            return Ok(lift);
         }
+        let entry = self.book.find(name);
         let names = self.log.lifts.iter().map(|lift| lift.name.as_str());
         let mut near = nearest(entry.map_or(name, |entry| &entry.name), names.clone());
         // `Fornt` is far from "Front squat", and near to its first word.

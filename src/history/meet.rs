@@ -91,11 +91,21 @@ impl<'a> History<'a> {
 
     /// The lifts of the journal that are trained as a competition lift: the one of the settings, else those of its names.
     pub fn trained_as(&self, lift: CompetitionLift) -> Vec<LiftId> {
-        let named = |name: &str| self.find_lift(name).ok();
+        let named = |name: &str| self.lift_named(name);
         match self.log.competitor.lift(lift) {
             Some(name) => named(name).into_iter().collect(),
             None => lift.trained_names().iter().filter_map(|name| named(name)).collect(),
         }
+    }
+
+    /// What a lift is trained as.
+    pub fn discipline(&self, lift: LiftId) -> Option<CompetitionLift> {
+        let own = fold(&self.log.lift(lift)?.name);
+        let is = |name: &str| self.folded(name) == own;
+        CompetitionLift::ALL.into_iter().find(|discipline| match self.log.competitor.lift(*discipline) {
+            Some(name) => is(name),
+            None => discipline.trained_names().iter().any(|name| is(name)),
+        })
     }
 
     /// The next meet or test day to come, else the last one done.

@@ -62,7 +62,12 @@ impl<'v> Faults<'v> {
 
     /// A mass: text with its unit, or a number of the journal's unit.
     pub(super) fn mass(&self, value: &Node<'v>) -> Option<Mass> {
-        let (number, unit) = notation::mass(&spelled(value.value))?;
+        self.mass_of(&spelled(value.value))
+    }
+
+    /// The same of a text.
+    pub(super) fn mass_of(&self, text: &str) -> Option<Mass> {
+        let (number, unit) = notation::mass(text)?;
         Some(Mass::of(number, unit.or(self.units).unwrap_or(Unit::Kg)))
     }
 }

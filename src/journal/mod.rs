@@ -29,6 +29,7 @@ mod settings;
 mod staging;
 mod taper;
 mod warm_up;
+mod weight_class;
 mod yaml;
 
 pub use files::{Disk, Files, Memory, Overlay};

@@ -31,7 +31,7 @@ impl From<io::Error> for NotSaved {
 /// [`NotSaved`] where it was not written.
 pub fn save(path: &Path, read: &[u8], page: &[u8]) -> Result<(), NotSaved> {
     let real = path.canonicalize()?;
-    put_in_place(&real, Some(&fs::metadata(&real)?), |new| new.write_all(page), || Ok(fs::read(&real)? == read))
+    put_in_place(&real, Some(&fs::metadata(&real)?), |new| new.write_all(page), Some((read, page)))
 }
 
 /// Writes a page that must not be there yet.
@@ -140,15 +140,16 @@ pub fn replace(path: &Path, fill: impl FnOnce(&mut dyn Write) -> io::Result<()>)
         fill(&mut new)?;
         new.flush()
     };
-    put_in_place(&real, known.as_ref(), buffered, || Ok(true))
+    put_in_place(&real, known.as_ref(), buffered, None)
 }
 
-/// Fills a new file that takes the place of the one that is `known`, where that still `holds` what it is to hold.
+/// Fills a new file that takes the place of the one that is `known`. With what was read there and what is to stand there, it
+/// does so only where nothing else was written meanwhile.
 fn put_in_place(
     real: &Path,
     known: Option<&Metadata>,
     fill: impl FnOnce(&mut File) -> io::Result<()>,
-    holds: impl FnOnce() -> io::Result<bool>,
+    versions: Option<(&[u8], &[u8])>,
 ) -> Result<(), NotSaved> {
     if known.is_some_and(|known| known.permissions().readonly()) {
         return Err(NotSaved::ReadOnly);
@@ -163,11 +164,38 @@ fn put_in_place(
         keep_attributes(real, &place);
     }
     new.sync_all()?;
-    if !holds()? {
-        return Err(NotSaved::Changed);
+    match versions {
+        Some((read, _)) if fs::read(real)? != read => Err(NotSaved::Changed),
+        Some((read, page)) => change_over(&place, real, read, page),
+        None => Ok(fs::rename(place, real)?),
     }
-    fs::rename(place, real)?;
-    Ok(())
+}
+
+/// Puts a new page in the place of the one that was `read`. Where the system changes two files over in one step, the look is
+/// taken at the very file that went: what was written at the last moment comes back.
+fn change_over(new: &Path, real: &Path, read: &[u8], page: &[u8]) -> Result<(), NotSaved> {
+    #[cfg(target_os = "linux")]
+    {
+        use rustix::fs::{CWD, RenameFlags, renameat_with};
+        use rustix::io::Errno;
+        let swap = || renameat_with(CWD, new, CWD, real, RenameFlags::EXCHANGE);
+        match swap() {
+            Ok(()) if fs::read(new).is_ok_and(|went| went == read) => return Ok(()),
+            Ok(()) => {
+                swap().map_err(io::Error::from)?;
+                // Something newer yet stood there, and goes back.
+                if fs::read(new).is_ok_and(|came| came != page) {
+                    swap().map_err(io::Error::from)?;
+                }
+                return Err(NotSaved::Changed);
+            }
+            Err(Errno::NOENT) => return Err(NotSaved::Changed),
+            // This file system knows no such step.
+            Err(_) => {}
+        }
+    }
+    let _ = (read, page);
+    Ok(fs::rename(new, real)?)
 }
 
 /// The folder of a file, and its name there.
@@ -206,6 +234,8 @@ fn like(new: &File, known: &Metadata) -> io::Result<()> {
 
 #[cfg(test)]
 mod tests {
+    #[cfg(target_os = "linux")]
+    use super::change_over;
     use super::{NotSaved, Writing, create, save, save_all};
     use std::fs;
 
@@ -226,6 +256,24 @@ mod tests {
         assert!(matches!(create(&page, b"new\n"), Err(NotSaved::Changed)));
         assert_eq!(fs::read(&page).unwrap(), b"by somebody else\n");
         assert_eq!(names(folder.path()), ["page.md"]);
+    }
+
+    /// What an editor writes between the last look at a page and the moment the new one takes its place.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn what_is_written_at_the_last_moment_comes_back() {
+        let folder = tempfile::tempdir().unwrap();
+        let (page, new) = (folder.path().join("page.md"), folder.path().join("new"));
+        fs::write(&page, "by somebody else\n").unwrap();
+        fs::write(&new, "new\n").unwrap();
+        assert!(matches!(change_over(&new, &page, b"as it was read\n", b"new\n"), Err(NotSaved::Changed)));
+        assert_eq!(fs::read(&page).unwrap(), b"by somebody else\n");
+        fs::remove_file(&page).unwrap();
+        assert!(matches!(change_over(&new, &page, b"as it was read\n", b"new\n"), Err(NotSaved::Changed)));
+        assert!(!page.exists(), "a page that somebody took away stays away");
+        fs::write(&page, "as it was read\n").unwrap();
+        change_over(&new, &page, b"as it was read\n", b"new\n").unwrap();
+        assert_eq!(fs::read(&page).unwrap(), b"new\n");
     }
 
     #[test]

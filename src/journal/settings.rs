@@ -4,7 +4,7 @@
 use super::faults::{Fault, Faults};
 use super::gear::{self, GearSaid};
 use super::yaml::{Node, byte, parse, repeated_key};
-use super::{habits, taper, warm_up};
+use super::{habits, taper, warm_up, weight_class};
 use crate::notation::readings::Habits;
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Edit, Span, apply};
@@ -20,8 +20,9 @@ pub(crate) const LIFTER_FILE: &str = "lifter.yaml";
 const LONGEST: usize = 1 << 20;
 /// Brackets nested deeper than this are not read.
 const DEEPEST: usize = 64;
-/// Finding a fault's place, or trying a fix, reads the file anew. Of a file with so many faults that more bytes
-/// than this would be read, the rest stand at its beginning.
+/// Finding a fault's place, or trying a fix, reads the file anew. Of a file with more faults than this, or so long that
+/// more bytes would be read, the rest stand at its beginning.
+const MOST_PLACED: usize = 32;
 const MOST_READ: usize = 4 << 20;
 
 /// A caution's name with the number below it, not yet held against the cautions there are.
@@ -66,13 +67,14 @@ pub struct Settings {
 
 const JOURNAL_KEYS: [&str; 9] =
     ["units", "gear", "gyms", "lifts", "high reps", "cautions", "taper", "warm-up", "exclude"];
-const LIFTER_KEYS: [&str; 13] = [
+const LIFTER_KEYS: [&str; 14] = [
     "name",
     "units",
     "gear",
     "gyms",
     "sex",
     "equipment",
+    "class",
     "meet lifts",
     "lifts",
     "high reps",
@@ -85,6 +87,17 @@ const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, fami
 const MEET_LIFTS_WANTED: &str = "lifts by the word of the meet, such as { deadlift: Sumo deadlift }";
 
 impl Settings {
+    /// `class: +120` is a number to the library, which keeps no sign of it: the file has.
+    fn signed(mut self, text: &str, value: &Value) -> Self {
+        if let Some(class) = &mut self.competitor.class
+            && let Some(node) = Node::top(value).get("class").filter(|node| node.value.is_number())
+        {
+            let written = node.place(text);
+            class.open |= text.get(written.start as usize..).is_some_and(|rest| rest.starts_with('+'));
+        }
+        self
+    }
+
     /// Whether a path below the root, or a folder it stands in, is named by `exclude:`.
     pub fn excludes(&self, path: &str) -> bool {
         let folders = path.match_indices('/').filter_map(|(at, _)| path.get(..at));
@@ -100,7 +113,7 @@ pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
     };
     let (settings, faults) = Reader::file(&value, of_lifter);
     let problems = placed(text, of_lifter, &faults);
-    (settings, problems)
+    (settings.signed(text, &value), problems)
 }
 
 /// Reads a file that is written as `lifter.yaml` is, wherever it lies.
@@ -170,7 +183,7 @@ fn placed(text: &str, of_lifter: bool, faults: &[Fault<'_>]) -> Vec<Problem> {
         left > 0
     };
     let place = |(at, fault): (usize, &Fault<'_>)| {
-        if !may_read() {
+        if at >= MOST_PLACED || !may_read() {
             return Problem::new(fault.kind.clone(), Span::default());
         }
         let span = fault.node.place(text);
@@ -244,6 +257,10 @@ impl<'v> Reader<'v> {
             "equipment" => {
                 self.settings.competitor.equipment = self.faults.word("equipment", value).unwrap_or_default();
             }
+            "class" => match weight_class::read(&self.faults, value) {
+                Some(class) => self.settings.competitor.class = Some(class),
+                None => self.faults.wrong("class", value, weight_class::WANTED),
+            },
             "meet lifts" => self.meet_lifts(value),
             "taper" => self.taper(value),
             "warm-up" => match warm_up::read(value) {

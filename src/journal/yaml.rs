@@ -3,7 +3,7 @@
 //! The library's values keep no places, but it says where it was when a value was refused. So a place is
 //! found by reading the file once more and refusing the very value that is asked for.
 
-use crate::source::Span;
+use crate::source::{Cut, Span};
 use serde::Deserialize;
 use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde_yaml::{Location, Value};
@@ -137,7 +137,7 @@ fn extent(line: &str) -> usize {
             None => {}
         }
         let plain_ends = || {
-            let rest = line.get(at + c.len_utf8()..).unwrap_or("");
+            let rest = line.tail(at + c.len_utf8());
             rest.starts_with([',', ']', '}']) || rest.starts_with(" #") || rest == ":" || rest.starts_with(": ")
         };
         let ends = match first {

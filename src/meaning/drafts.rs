@@ -143,6 +143,7 @@ pub(crate) struct SessionDraft {
     pub(crate) bodyweight: Option<Mass>,
     pub(crate) sleep: Option<u16>,
     pub(crate) duration: Option<u16>,
+    pub(crate) rpe: Option<u32>,
     /// Whether prose stands in it.
     pub(crate) prose: bool,
     pub(crate) works: Vec<WorkDraft>,

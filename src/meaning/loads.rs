@@ -3,7 +3,7 @@
 use super::context::Context;
 use crate::notation::nodes::{Load as Written, Number, Sign, Term, TermKind};
 use crate::problems::{Problem, ProblemKind as K, nearest};
-use crate::source::{Page, Span};
+use crate::source::{Cut, Page, Span};
 use crate::training::{Load, Mass, Plate, Substance, Unit};
 
 /// A number from which on `@ 8` could as well be an effort.
@@ -101,7 +101,7 @@ fn load_or_effort(context: &Context<'_>, page: &Page, written: &Written<'_>, num
     let text = page.text();
     let span = Span::of(text, written.text);
     // The `@` goes with the number: `RPE 8` stands without one.
-    let before = text.get(..span.start as usize).unwrap_or("").trim_end();
+    let before = text.head(span.start as usize).trim_end();
     let at = if before.ends_with('@') { before.len() - 1 } else { span.start as usize };
     let place = Span::new(at, span.end as usize);
     let glued = if text.get(..at).is_some_and(|before| before.ends_with([' ', '\t', '\u{a0}'])) { "" } else { " " };

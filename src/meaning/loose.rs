@@ -333,6 +333,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             Fate::Read(choice) if choice.is_detail() && matches!(self.above, Above::Refused(..)) => {
                 Some(self.refused(text, K::UnreadWork, &[], faults, lift.cloned()))
             }
+            Fate::Read(choice) if choice.is_fact() => Some(self.fact(text, choice)),
             Fate::Read(choice) => Some(self.read(text, indent, choice)),
             Fate::Several(choices) => {
                 let named = lift.cloned();
@@ -394,6 +395,16 @@ impl<'c, 'a> Looser<'c, 'a> {
         let read = written.trim_start_matches([' ', '-']).to_owned();
         self.decided.edits.push(Edit::new(span, written.clone()));
         Verdict::Loose(Problem::new(K::LooseSpelling { read }, trimmed(self.page, span)).with_fix(span, written))
+    }
+
+    /// Writes a fact of the day in the notation; it is no lift's, and sets below it are none of those further up.
+    fn fact(&mut self, text: &str, choice: Choice) -> Verdict {
+        self.apart();
+        let span = self.whole(text);
+        let written = format!("- {}", choice.text);
+        self.decided.edits.push(Edit::new(span, written.clone()));
+        let problem = Problem::new(K::LooseSpelling { read: choice.text }, trimmed(self.page, span));
+        Verdict::Loose(problem.with_fix(span, written))
     }
 
     /// Writes a lift that stands alone on its line in the notation: something below it is its own.

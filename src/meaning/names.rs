@@ -27,7 +27,7 @@ mod tests {
             ("front-squats", "Front squat"),
             ("FRONT  SQUAT", "Front squat"),
             ("Pull up", "Pull-up"),
-            ("Farmer\u{2019}s carries", "Farmer\u{2019}s carries"),
+            ("Farmer\u{2019}s carries", "Farmer's carry"),
             ("rdl", "rdl"),
             ("military  press", "military press"),
             ("Rope\u{a0}drag", "Rope drag"),

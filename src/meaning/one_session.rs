@@ -84,6 +84,7 @@ fn absorb(first: &mut Session, second: Session) -> u32 {
     }
     first.sleep = first.sleep.or(second.sleep);
     first.duration = first.duration.or(second.duration);
+    first.rpe = first.rpe.or(second.rpe);
     for pain in second.pains {
         if !first.pains.iter().any(|known| (&known.site, known.tenths) == (&pain.site, pain.tenths)) {
             first.pains.push(pain);

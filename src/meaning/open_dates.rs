@@ -3,7 +3,7 @@
 use super::page::PageReading;
 use crate::notation::readings::loose_date;
 use crate::problems::Choice;
-use crate::source::Edit;
+use crate::source::{Cut, Edit};
 use chrono::NaiveDate;
 
 impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
@@ -17,7 +17,7 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
             let heading = self.page.text().get(..problem.span.start as usize).is_some_and(|before| {
                 before.rsplit('\n').next().is_some_and(|line| line.trim_start().starts_with('#'))
             });
-            let label = text.get(loose.end..).unwrap_or("").trim_matches(|c: char| !c.is_alphanumeric());
+            let label = text.tail(loose.end).trim_matches(|c: char| !c.is_alphanumeric());
             let written = |date: &NaiveDate| match (heading, label) {
                 (true, _) => date.to_string(),
                 (false, "") => format!("## {date}"),

@@ -401,6 +401,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             bodyweight: None,
             sleep: None,
             duration: None,
+            rpe: None,
             prose: false,
             works: Vec::new(),
             notes: Vec::new(),
@@ -432,6 +433,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             }
             Some(Fact::Sleep(minutes)) => session.sleep = u16::try_from(minutes).ok(),
             Some(Fact::Duration(minutes)) => session.duration = u16::try_from(minutes).ok(),
+            Some(Fact::SessionRpe(number)) => session.rpe = u32::try_from(number.thousandths).ok(),
             Some(Fact::Pain(site, number)) => {
                 let tenths = u32::try_from(number.thousandths / 100).unwrap_or(0);
                 push_lean(&mut session.pains, Pain { site: site.into(), tenths, page: PageId::default(), line });
@@ -440,7 +442,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 Some(gym) => session.gym = Some(gym),
                 None => problems.push(unknown_gym(gyms, name, span)),
             },
-            _ => {}
+            None => {}
         }
     }
 

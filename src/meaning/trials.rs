@@ -8,7 +8,7 @@ use super::context::Context;
 use super::drafts::PageLog;
 use crate::notation::nodes::LineKind;
 use crate::problems::Problem;
-use crate::source::{Edit, Page, Span, apply};
+use crate::source::{Cut, Edit, Page, Span, apply};
 
 /// Longer lines are typed by nobody, and one full of faults would take long to try.
 const LONGEST: usize = 1000;
@@ -133,7 +133,7 @@ impl<'a> Around<'a> {
     fn below<'p>(&self, page: &'p str, line: &str) -> &'p str {
         let first = if line.trim_start().starts_with('#') { line } else { self.above.first().copied().unwrap_or("") };
         let of_block = is_block(first);
-        let rest = page.get(Span::of(page, line).end as usize..).unwrap_or("");
+        let rest = page.tail(Span::of(page, line).end as usize);
         let mut end = 0;
         for below in rest.split_inclusive('\n').take(MOST_BELOW) {
             let signs = below.trim_start();
@@ -145,7 +145,7 @@ impl<'a> Around<'a> {
             }
             end += below.len();
         }
-        rest.get(..end).unwrap_or("")
+        rest.head(end)
     }
 
     /// What comes of a line between the lines above and below it.

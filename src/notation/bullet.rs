@@ -1,7 +1,7 @@
 //! A bullet's white space and content.
 
 use super::grammar::lexer::{is_dash, is_space, skip_gap};
-use crate::source::Span;
+use crate::source::{Cut, Span};
 
 /// A bullet.
 pub(super) struct Bullet<'a> {
@@ -21,5 +21,5 @@ pub(super) fn bullet(line: &str) -> Option<Bullet<'_>> {
 
 /// What stands in `whole` before `piece`, which must lie in it.
 pub(super) fn before<'a>(whole: &'a str, piece: &str) -> &'a str {
-    whole.get(..Span::of(whole, piece).start as usize).unwrap_or("")
+    whole.head(Span::of(whole, piece).start as usize)
 }

@@ -2,7 +2,7 @@
 //! other the pieces of a page's lines are the page.
 
 use super::nodes::{Attribute, BlockKey, Body, Group, Line, LineKind};
-use crate::source::Span;
+use crate::source::{Cut, Span};
 
 /// What a piece is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -120,12 +120,12 @@ fn tiled<'a>(line: &'a str, mut known: Vec<Piece<'a>>, between: PieceKind) -> Ve
         if (span.start as usize) < at {
             continue;
         }
-        gaps(body.get(at..span.start as usize).unwrap_or(""), between, &mut out);
+        gaps(body.cut(at..span.start as usize), between, &mut out);
         at = span.end as usize;
         out.push(piece);
     }
-    gaps(body.get(at..).unwrap_or(""), between, &mut out);
-    let end = line.get(body.len()..).unwrap_or("");
+    gaps(body.tail(at), between, &mut out);
+    let end = line.tail(body.len());
     if !end.is_empty() {
         out.push(Piece { kind: PieceKind::LineEnd, text: end });
     }
@@ -147,13 +147,13 @@ fn gaps<'a>(gap: &'a str, rest: PieceKind, out: &mut Vec<Piece<'a>>) {
     for (at, c) in gap.char_indices() {
         let here = if rest == PieceKind::Prose && !c.is_whitespace() { PieceKind::Prose } else { kind_of(c) };
         if let Some(before) = kind.filter(|before| *before != here) {
-            out.push(Piece { kind: before, text: gap.get(start..at).unwrap_or("") });
+            out.push(Piece { kind: before, text: gap.cut(start..at) });
             start = at;
         }
         kind = Some(here);
     }
     if let Some(kind) = kind {
-        out.push(Piece { kind, text: gap.get(start..).unwrap_or("") });
+        out.push(Piece { kind, text: gap.tail(start) });
     }
 }
 

@@ -1,6 +1,7 @@
 //! Where front matter, code fences and comments close. Found once a page, so that a page full of fences
 //! that never close costs no more than any other.
 
+use crate::source::Cut;
 /// The length in bytes of the front matter at a page's head, its closing line included.
 pub(crate) fn front_matter(text: &str) -> Option<usize> {
     let mut lines = text.split_inclusive('\n');
@@ -49,7 +50,7 @@ pub(crate) enum Fence {
 impl Fences {
     /// What the line from `start` to `end` of `text` opens.
     pub(crate) fn open(&mut self, text: &str, start: usize, end: usize) -> Fence {
-        let line = text.get(start..end).unwrap_or("");
+        let line = text.cut(start..end);
         let Some((sign, length, info)) = fence(line) else { return Fence::None };
         if sign == '`' && info.contains('`') {
             return Fence::None;
@@ -88,7 +89,7 @@ impl Fences {
 fn closers(text: &str, start: usize) -> Vec<(usize, char, usize)> {
     let mut at = start;
     let mut out = Vec::new();
-    for line in text.get(start..).unwrap_or("").split_inclusive('\n') {
+    for line in text.tail(start).split_inclusive('\n') {
         at += line.len();
         if let Some((sign, length, info)) = fence(line)
             && info.trim().is_empty()

@@ -14,7 +14,7 @@ use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_b
 use super::nodes::{BlockKeyName, Body, DetailKey, Group, Line, LineKind};
 use super::prose::{Fence, Fences, front_matter};
 use crate::problems::{Problem, ProblemKind as K};
-use crate::source::Page;
+use crate::source::{Cut, Page};
 
 /// Reads a whole page into its lines.
 pub fn read(page: &Page) -> Vec<Line<'_>> {
@@ -88,7 +88,7 @@ impl<'a> Reader<'a> {
     pub fn new(page: &'a Page) -> Self {
         let text = page.text();
         let mark = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
-        let prose_until = front_matter(text.get(mark..).unwrap_or("")).map_or(0, |length| mark + length);
+        let prose_until = front_matter(text.tail(mark)).map_or(0, |length| mark + length);
         Reader {
             page,
             text,
@@ -397,7 +397,7 @@ impl<'a> Reader<'a> {
     fn detail_outside(&mut self, line: &'a str, name: &'a str, known: &'static str, under_work: bool) {
         let bare = bare_name(name);
         let trouble = Trouble::new(K::DetailOutsideLift { key: known }, bare);
-        let start = line.get(..0).unwrap_or("");
+        let start = line.head(0);
         let exact = bare.eq_ignore_ascii_case(known);
         self.troubles.push(match (under_work, exact) {
             (false, _) => trouble,

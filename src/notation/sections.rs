@@ -3,7 +3,7 @@
 
 use super::nodes::{LineKind, SessionHeading};
 use super::reader::Reader;
-use crate::source::Page;
+use crate::source::{Cut, Page};
 
 /// A heading with all that stands under it, down to the next one that is not deeper.
 #[derive(Clone, Debug)]
@@ -57,8 +57,8 @@ pub fn sections(page: &Page) -> Option<Sections<'_>> {
         };
         if let Some((next, is_other)) = next {
             let title = std::mem::replace(&mut title, next);
-            all.push(Section { title, lead, text: text.get(start..filled).unwrap_or("") });
-            lead = text.get(filled..at).unwrap_or("");
+            all.push(Section { title, lead, text: text.cut(start..filled) });
+            lead = text.cut(filled..at);
             (start, outside) = (at, is_other);
         }
         at += line.text.len();
@@ -66,8 +66,8 @@ pub fn sections(page: &Page) -> Option<Sections<'_>> {
             filled = at;
         }
     }
-    all.push(Section { title, lead, text: text.get(start..filled).unwrap_or("") });
-    Some(Sections { all, tail: text.get(filled..).unwrap_or("") })
+    all.push(Section { title, lead, text: text.cut(start..filled) });
+    Some(Sections { all, tail: text.tail(filled) })
 }
 
 #[cfg(test)]

@@ -32,6 +32,8 @@ struct Session<'a> {
     time: Option<String>,
     /// The day's label, without the word "day".
     day: Option<&'a str>,
+    /// The gym, where it is not the usual one.
+    gym: Option<&'a str>,
     /// The lines of work, in order.
     works: Vec<Work<'a>>,
     /// The lifts that are not planned again, in quoted lines of the page.
@@ -61,6 +63,7 @@ impl<'a> Spelled<'a> {
             date: session.date,
             time: session.minute.map(spelling::clock),
             day: session.day.as_deref(),
+            gym: session.gym.as_deref(),
             works: session.works.iter().map(work).collect(),
             notes: quotes(&session.notes),
         };

@@ -31,6 +31,14 @@ pub fn json<T: Serialize>(answer: &T) -> String {
     text
 }
 
+/// Answers that are texts of JSON already, as a list.
+pub fn list(answers: &[String]) -> String {
+    let indented =
+        |answer: &String| answer.trim_end().lines().map(|line| format!("  {line}")).collect::<Vec<_>>().join("\n");
+    let answers: Vec<String> = answers.iter().map(indented).collect();
+    if answers.is_empty() { "[]\n".into() } else { format!("[\n{}\n]\n", answers.join(",\n")) }
+}
+
 /// Spells out what a terminal might obey; JSON itself needs that of few characters. All of these stand within a text.
 pub(crate) fn plain_json(text: String) -> String {
     let obeyed = |c: char| c != '\n' && is_hostile(c);

@@ -218,6 +218,12 @@ pub fn show(problem: &Placed, out: &mut Doc) {
     let dots = if problem.first_column > 1 { "…" } else { "" };
     let text = format!("{dots}{}", sanitize(problem.text.trim_end()));
     let (pad, carets) = (width(dots) + width(&before), width(&marked));
+    // What was read is in the message: the line as it stands is all that is left to show.
+    let said = |fix: &PlacedFix| problem.message.contains(&format!("`{}`", fix.text.trim_start_matches([' ', '-'])));
+    if problem.fix.as_ref().is_some_and(said) {
+        out.pieces(vec![(Role::Place, format!("{number} | ")), (Role::Plain, text)]);
+        return;
+    }
     out.line(Role::Place, format!("{margin} |"));
     out.pieces(vec![(Role::Place, format!("{number} | ")), (Role::Plain, text)]);
     out.pieces(vec![

@@ -3,6 +3,7 @@
 //! - `week.rs`: the week after this one; `light.rs`: what a deload, peak or meet week takes off; `missed.rs`: weeks in
 //!   which nothing was done
 //! - `block.rs`: the first week of a block to come
+//! - `standing.rs`: a block whose heading stands already; `gyms.rs`: where a session is to be
 //! - `like.rs`: the same from another lifter's block
 //! - `weeks.rs`: the weeks that both are made from
 //! - `pain.rs`: lifts that are not planned again; `pattern.rs`: how the block's own plans rise
@@ -13,6 +14,7 @@
 
 pub mod block;
 mod fill;
+mod gyms;
 mod light;
 pub mod like;
 mod missed;
@@ -20,6 +22,7 @@ mod outlook;
 mod pain;
 mod pattern;
 mod shape;
+mod standing;
 pub mod week;
 mod weeks;
 mod whole;
@@ -66,8 +69,8 @@ pub struct Answer {
 impl Answer {
     /// Whether it is of more weeks of a new block than the first.
     pub fn is_whole(&self) -> bool {
-        let first = self.new.as_ref().map(|new| new.starts);
-        first.zip(self.sessions.last()).is_some_and(|(first, last)| (last.date - first).num_days() >= 7)
+        let ends = self.sessions.first().zip(self.sessions.last()).filter(|_| self.of.kind == Kind::Block);
+        ends.is_some_and(|(first, last)| (last.date - first.date).num_days() >= 7)
     }
 }
 
@@ -161,6 +164,13 @@ pub enum Note {
     MaximaOf(String),
     /// A lift is planned in per cents, and no maximum is known.
     MaximumOf(String),
+    /// A lift was planned in per cents, and the block that stands names no maximum of it.
+    NoMaximumIn {
+        /// The lift.
+        lift: String,
+        /// The block.
+        block: String,
+    },
     /// The draft is made from another lifter's block.
     Like {
         /// The other lifter.
@@ -211,6 +221,8 @@ pub struct Drafted {
     pub minute: Option<u16>,
     /// The day's label, without the word "day".
     pub day: Option<String>,
+    /// The gym, where it is not the usual one.
+    pub gym: Option<String>,
     /// Block and week, where the date alone would give others.
     pub placed: Option<(String, u32)>,
     /// The work, in the order of the session that it is made from.
@@ -400,6 +412,11 @@ pub enum WhyNot {
     OnlyMeets,
     /// A block of that name is there already.
     NameTaken(String),
+    /// The heading of the block stands already, and says when it starts and how long it is.
+    Stands {
+        /// The block.
+        block: String,
+    },
     /// The days lie past the last one that a page can name.
     NoSuchDay,
 }

@@ -45,6 +45,8 @@ pub enum Line<'a> {
     Set(Row<'a>),
     /// A set that was planned.
     Plan(Planned<'a>),
+    /// What a session says beside its sets.
+    Session(&'a Session),
 }
 
 impl<'a> Line<'a> {
@@ -53,20 +55,22 @@ impl<'a> Line<'a> {
         match self {
             Line::Set(row) => row.session,
             Line::Plan(planned) => planned.session,
+            Line::Session(session) => session,
         }
     }
 
-    /// The work line.
-    pub fn work(&self) -> &'a Work {
+    /// The work line, where it is of one.
+    pub fn work(&self) -> Option<&'a Work> {
         match self {
-            Line::Set(row) => row.work,
-            Line::Plan(planned) => planned.work,
+            Line::Set(row) => Some(row.work),
+            Line::Plan(planned) => Some(planned.work),
+            Line::Session(_) => None,
         }
     }
 }
 
-/// Answers: session by session in order of time, of each work line the plan, the sets, the warm-ups. What was done after
-/// today is left out, what is planned for then is not.
+/// Answers: session by session in order of time, first what it says of itself, then of each work line the plan, the sets, the
+/// warm-ups. What was done after today is left out, what is planned for then is not. Of one lift or family, sessions are none.
 pub fn answer<'a>(history: &History<'a>, ask: &Ask) -> impl Iterator<Item = Line<'a>> {
     let (log, today) = (history.log, history.today);
     let Ask { lift, family, block, since, until } = ask.clone();
@@ -82,7 +86,7 @@ pub fn answer<'a>(history: &History<'a>, ask: &Ask) -> impl Iterator<Item = Line
     let sessions = log.sessions.iter().filter(wanted);
     sessions
         .flat_map(move |session| of_one(log, session, session.date <= today))
-        .filter(move |line| of_lift(line.work()))
+        .filter(move |line| line.work().map_or(lift.is_none() && family.is_none(), of_lift))
 }
 
 /// The rows of one session, in the order of its work lines.
@@ -90,6 +94,9 @@ fn of_one<'a>(log: &'a Log, session: &'a Session, is_past: bool) -> Vec<Line<'a>
     let mut done = if is_past { of_session(log, session) } else { Vec::new() }.into_iter().peekable();
     let mut numbers: HashMap<LiftId, u32> = HashMap::new();
     let mut lines = Vec::new();
+    if is_past && says_more(session) {
+        lines.push(Line::Session(session));
+    }
     for work in &session.works {
         let plan = work.plan();
         for group in plan.iter().flat_map(|plan| &plan.groups) {
@@ -111,4 +118,15 @@ fn of_one<'a>(log: &'a Log, session: &'a Session, is_past: bool) -> Vec<Line<'a>
         }
     }
     lines
+}
+
+/// Whether it says anything beside its sets.
+fn says_more(session: &Session) -> bool {
+    session.bodyweight.is_some_and(|own| own.date == session.date)
+        || session.sleep.is_some()
+        || session.duration.is_some()
+        || session.rpe.is_some()
+        || session.gym.is_some()
+        || !session.pains.is_empty()
+        || !session.notes.is_empty()
 }

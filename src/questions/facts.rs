@@ -1,6 +1,7 @@
 //! `facts`: bodyweight, sleep, how long sessions were, and pain, over time.
 
 use crate::analysis::strength::axis::{Span, spans};
+use crate::analysis::weight_class::ToClass;
 use crate::history::History;
 use crate::source::Place;
 use crate::training::{BlockId, Figure, Mass, Session};
@@ -26,6 +27,8 @@ pub struct Answer {
     pub sessions: Vec<Facts>,
     /// Pain by where it was, the latest first.
     pub sites: Vec<Site>,
+    /// How far the last bodyweight is from the weight class; null where settings name none.
+    pub weight_class: Option<ToClass>,
     /// The blocks on the axis of dates.
     #[serde(skip)]
     pub blocks: Vec<Span>,
@@ -93,7 +96,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             && ask.since.is_none_or(|since| since <= session.date)
             && ask.until.is_none_or(|until| session.date <= until)
     };
-    let mut answer = Answer { sessions: Vec::new(), sites: Vec::new(), blocks: Vec::new() };
+    let weight_class = ToClass::of(history);
+    let mut answer = Answer { sessions: Vec::new(), sites: Vec::new(), weight_class, blocks: Vec::new() };
     for session in history.sessions().iter().filter(wanted) {
         let facts = facts(history, session);
         let says = facts.bodyweight.is_some() || facts.sleep_minutes.is_some() || facts.duration_minutes.is_some();

@@ -5,6 +5,7 @@ mod outcome;
 mod plan;
 
 use crate::analysis::strength::caution::CAUTION;
+use crate::analysis::weight_class::ToClass;
 use crate::history::{History, Meet, MeetKind};
 use crate::source::Place;
 use chrono::NaiveDate;
@@ -47,6 +48,8 @@ pub struct Named {
     /// Where that stands.
     #[serde(flatten)]
     pub place: Place,
+    /// How far the last bodyweight is from the weight class, before a meet; null where settings name none.
+    pub weight_class: Option<ToClass>,
     /// The attempts to take, where it is still to come.
     pub plan: Option<Plan>,
     /// What came of it, where it is done.
@@ -71,6 +74,7 @@ pub fn answer(history: &History<'_>, ask: &Ask<'_>) -> Answer {
         date: meet.date,
         days_out: (meet.date - history.today).num_days(),
         place: history.log.place(meet.first.page, meet.first.line),
+        weight_class: (to_come && meet.kind == MeetKind::Meet).then(|| ToClass::of(history)).flatten(),
         plan: to_come.then(|| plan::plan(history, meet, ask.wanted)),
         outcome: (!to_come).then(|| outcome::outcome(history, meet, ask.points)),
     };

@@ -4,6 +4,7 @@ use super::adherence::{self, By, Sums};
 use super::r#match::{self, Verdict};
 use super::review::{self, Caution};
 use crate::analysis::strength::evidence::Ratings;
+use crate::analysis::weight_class::ToClass;
 use crate::history::History;
 use crate::science::Equation;
 use crate::training::words;
@@ -57,6 +58,8 @@ pub struct Line {
     pub told: Vec<Caution>,
     /// The next meet or test day.
     pub next_meet: Option<Next>,
+    /// How far the last bodyweight is from the weight class; null where settings name none.
+    pub weight_class: Option<ToClass>,
     /// Lines that have an error that costs them.
     pub left_out: u32,
 }
@@ -106,6 +109,11 @@ pub enum Order {
 }
 
 impl Line {
+    /// Whether there is anything to look at.
+    pub fn needs_attention(&self) -> bool {
+        self.need() > 0
+    }
+
     /// How much there is to look at: a caution, a lift behind, an effort over plan and a week without a session count one
     /// each. Common practice, no source.
     fn need(&self) -> usize {
@@ -148,6 +156,7 @@ pub fn line(history: &History<'_>, folder: &str) -> Line {
         cautions: cautions.iter().map(|caution| caution.name).collect(),
         told: cautions,
         next_meet: Next::of(history),
+        weight_class: ToClass::of(history),
         left_out: history.log.left_out,
         block: matched.block,
         week: matched.week,

@@ -1,5 +1,6 @@
 //! Byte offsets to lines and columns. Counts are zero-based inside and become one-based only here.
 
+use super::Cut;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -35,7 +36,7 @@ impl<'a> Lines<'a> {
         while !self.text.is_char_boundary(end) {
             end -= 1;
         }
-        let mut before = self.text.get(start..end).unwrap_or("");
+        let mut before = self.text.cut(start..end);
         if line == 0 {
             // A byte-order mark takes no column: editors do not show it.
             before = before.strip_prefix('\u{feff}').unwrap_or(before);
@@ -49,7 +50,7 @@ impl<'a> Lines<'a> {
         let index = line.saturating_sub(1) as usize;
         let start = self.starts.get(index).copied().unwrap_or(self.text.len() as u32) as usize;
         let end = self.starts.get(index + 1).map_or(self.text.len(), |next| *next as usize);
-        let line = self.text.get(start..end).unwrap_or("");
+        let line = self.text.cut(start..end);
         let line = line.strip_suffix('\n').unwrap_or(line);
         let line = line.strip_suffix('\r').unwrap_or(line);
         if index == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line }

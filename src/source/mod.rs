@@ -2,11 +2,13 @@
 //!
 //! - `page.rs`: a page's path and bytes; lines that are not UTF-8 stay, opaque
 //! - `place.rs`: a line of a page, as answers name it
+//! - `cut.rs`: pieces of a text at offsets that were counted in it
 //! - `span.rs`: half-open byte ranges
 //! - `lines.rs`: byte offset ↔ line and column
 //! - `edit.rs`: a change of text: what to put in the place of which span
 //! - `revision.rs`: a page before and after
 
+mod cut;
 mod edit;
 mod lines;
 mod page;
@@ -14,6 +16,7 @@ mod place;
 mod revision;
 mod span;
 
+pub use cut::Cut;
 pub use edit::{Edit, Overlap, apply};
 pub use lines::{Lines, Position};
 pub use page::{Page, PageId, TooLong};

@@ -1,6 +1,6 @@
 //! A page before and after.
 
-use super::{Edit, Page, Span};
+use super::{Cut, Edit, Page, Span};
 
 /// A page as it was read, and as it would be. Both have the same number of lines.
 #[derive(Clone, Debug)]
@@ -32,9 +32,9 @@ fn smallest(start: usize, before: &str, after: &str) -> Edit {
         pairs.take_while(|(one, other)| one == other).map(|(c, _)| c.len_utf8()).sum()
     };
     let head = alike(&mut before.chars().zip(after.chars()));
-    let (one, other) = (before.get(head..).unwrap_or(""), after.get(head..).unwrap_or(""));
+    let (one, other) = (before.tail(head), after.tail(head));
     let tail = alike(&mut one.chars().rev().zip(other.chars().rev()));
-    let text = other.get(..other.len() - tail).unwrap_or("");
+    let text = other.head(other.len() - tail);
     Edit::new(Span::new(start + head, start + before.len() - tail), text)
 }
 

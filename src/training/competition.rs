@@ -1,6 +1,6 @@
 //! Who competes, in what kit, and on which lifts.
 
-use super::{Family, words};
+use super::{Family, Mass, words};
 
 words! {
     /// Of which classes a lifter's total is scored.
@@ -90,6 +90,23 @@ impl Event {
     }
 }
 
+/// A weight class.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct WeightClass {
+    /// The bodyweight that it ends at; of an open one, begins above.
+    pub limit: Mass,
+    /// Whether it is the one above all others, without an end.
+    pub open: bool,
+}
+
+impl WeightClass {
+    /// As one writes it: `74 kg`, `120+ kg`, `165 lb`.
+    pub fn written(&self) -> String {
+        let limit = self.limit.written();
+        if self.open { limit.replacen(' ', "+ ", 1) } else { limit }
+    }
+}
+
 /// What settings say of a lifter as a competitor.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Competitor {
@@ -97,6 +114,8 @@ pub struct Competitor {
     pub sex: Option<Sex>,
     /// In what kit.
     pub equipment: Equipment,
+    /// The weight class; nothing where settings do not say.
+    pub class: Option<WeightClass>,
     /// The lifts that are competed on, by the name that settings give.
     pub lifts: Vec<(CompetitionLift, String)>,
 }

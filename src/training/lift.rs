@@ -72,8 +72,17 @@ pub fn fold(name: &str) -> String {
             c => folded.extend(c.to_lowercase()),
         }
     }
-    if folded.len() > 1 && folded.ends_with('s') && !folded.ends_with("ss") {
-        folded.pop();
+    // Plurals: `crunches`, `carries`, `squats`.
+    if folded.ends_with('s') {
+        let sibilant = ["ches", "shes", "xes", "sses"].iter().any(|end| folded.ends_with(end));
+        if sibilant && folded.len() > 4 {
+            folded.truncate(folded.len() - 2);
+        } else if folded.ends_with("ies") && folded.len() > 5 {
+            folded.truncate(folded.len() - 3);
+            folded.push('y');
+        } else if folded.len() > 1 && !folded.ends_with("ss") {
+            folded.pop();
+        }
     }
     folded
 }

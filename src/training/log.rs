@@ -22,6 +22,8 @@ pub struct Log {
     pub gear: Gear,
     /// Other gyms.
     pub gyms: Vec<Gym>,
+    /// The gym that is asked about, whatever is written.
+    pub asked_gym: Option<GymId>,
     /// A set of this many reps or more is a high-rep set.
     pub high_reps: u32,
     /// From where on an answer cautions.
@@ -54,7 +56,12 @@ impl Log {
 
     /// The bars and plates of a gym; those of the usual one where none is named.
     pub fn gear_at(&self, gym: Option<GymId>) -> &Gear {
-        gym.and_then(|gym| self.gyms.get(usize::from(gym.0))).map_or(&self.gear, |gym| &gym.gear)
+        gym.and_then(|gym| self.gym(gym)).map_or(&self.gear, |gym| &gym.gear)
+    }
+
+    /// A gym that is not the usual one.
+    pub fn gym(&self, gym: GymId) -> Option<&Gym> {
+        self.gyms.get(usize::from(gym.0))
     }
 
     /// Where the lifter is on a day: the gym that a session of it names.
@@ -67,6 +74,7 @@ impl Log {
     /// Whatever is written: from a day on, the lifter is in this gym.
     pub fn be_at(&mut self, gym: GymId, from: NaiveDate) {
         self.gear = self.gear_at(Some(gym)).clone();
+        self.asked_gym = Some(gym);
         self.sessions.iter_mut().filter(|session| session.date >= from).for_each(|session| session.gym = Some(gym));
     }
 

@@ -48,7 +48,7 @@ pub mod words;
 pub use aside::{Aside, AsideKind};
 pub use block::{Block, BlockId};
 pub use change::{Change, change_the_side};
-pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex};
+pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex, WeightClass};
 pub(crate) use decimal::decimal;
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};

@@ -141,6 +141,8 @@ pub struct Session {
     pub sleep: Option<u16>,
     /// How long it took, in minutes.
     pub duration: Option<u16>,
+    /// How hard it was as a whole, in thousandths of RPE.
+    pub rpe: Option<u32>,
     /// The page it stands in.
     pub page: PageId,
     /// The heading's line, from 1.

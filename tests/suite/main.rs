@@ -11,6 +11,7 @@
 )]
 
 mod circles;
+mod coach;
 mod commands;
 mod contract;
 mod course;
@@ -19,6 +20,7 @@ mod drafts;
 mod export;
 mod faults;
 mod git;
+mod gyms;
 mod hands;
 mod help;
 mod house;

@@ -117,11 +117,11 @@ fn choices_keep_every_number_and_none_stands_in_a_name() {
             _ => Vec::new(),
         };
         for choice in choices {
-            let text = choice.text.replace("RPE 8.5", "RPE 8,5").replace("82.5", "82,5").replace("80.5", "80,5");
+            let text = choice.text.replace("8.5", "8,5").replace("82.5", "82,5").replace("80.5", "80,5");
             let line = typed.line.replace("1.", "").replace("2)", "").replace("82.5", "82,5").replace("8.5", "8,5");
             let line = line.replace("set 1:", "").replace("Set 2", "").replace("SQ2", "");
             // The list says how many sets there are.
-            let line = line.replace("3 sets: 8, 7, 6", "8, 7, 6");
+            let line = line.replace("3 sets: 8, 7, 6", "8, 7, 6").replace("3x5 (100/", "5 (100/");
             let (written, kept) = (numbers(&line), numbers(&text));
             let written: BTreeSet<String> = written.into_iter().collect();
             let kept: BTreeSet<String> = kept.into_iter().filter(|number| number != "1").collect();

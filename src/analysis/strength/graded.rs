@@ -67,17 +67,20 @@ fn of_day(day: &[Done<'_>], evidence: &Evidence<'_>) -> Option<Graded> {
     let shown = |load: Mass| load - own.unwrap_or(Mass::ZERO);
     let told = |interval| Estimate::of(interval, own);
     let date = session.date;
-    match (missed, rated(true).or_else(|| rated(false))) {
-        (None, Some((load, mark, reps, left))) => {
+    // An opener that was rated says less than a heavier single that was made.
+    let most_made = marks.iter().filter(|(_, mark)| mark.amount.reps() == Some(1)).map(|(load, _)| *load).max();
+    let rated = rated(true).or_else(|| rated(false));
+    let is_opener = rated.as_ref().is_some_and(|(load, ..)| most_made.is_some_and(|most| most > *load));
+    match (missed, rated) {
+        (None, Some((load, mark, reps, left))) if !is_opener => {
             let Estimate { maximum: expected, low, high } = told(foretold.load_that_day(f64::from(reps), left)?)?;
             let made = shown(load);
             let held = low <= made && made <= high;
             Some(Graded { date, reps, rpe: mark.effort, expected, low, high, made: Some(made), missed: None, held })
         }
-        (missed, _) if missed.is_some() || is_test => {
+        (missed, _) if missed.is_some() || is_test || is_opener => {
             let Estimate { maximum: expected, low, high } = told(foretold.in_one_attempt().maximum())?;
-            let singles = marks.iter().filter(|(_, mark)| mark.amount.reps() == Some(1));
-            let made = singles.map(|(load, _)| shown(*load)).max();
+            let made = most_made.map(shown);
             let missed = missed.and_then(|missed| missed.mark.kilograms()).map(shown);
             let held = made.is_none_or(|made| made <= high) && missed.is_none_or(|missed| low < missed);
             made.or(missed)?;

@@ -1,12 +1,12 @@
 //! The report of a lifter, or of all of them.
 
 use crate::commands::desk::{Book, Desk, left_out as desk_left_out, today};
+use crate::commands::everybody::each_lifter;
 use crate::commands::html_file::{Kind, Target, folders};
 use crate::commands::options::Options;
 use crate::commands::outcome::{Failure, Reply};
-use crate::commands::roster::each_lifter;
 use crate::history::History;
-use crate::journal::Files;
+use crate::journal::{Files, Lifter};
 use crate::present::html::{self, Pages};
 use crate::questions::report::{Ask, CAUTION, answer};
 use crate::questions::{review, roster};
@@ -26,8 +26,8 @@ pub(super) fn of_lifter(
 
 /// Everybody's.
 pub(super) fn of_roster(options: &Options, desk: &Desk, pages: &Pages<'_>, watched: bool) -> Result<String, Failure> {
-    let of = |history: &History<'_>, folder: &str| {
-        (roster::line(history, folder), review::answer(history, &review::Ask::default()))
+    let of = |history: &History<'_>, lifter: &Lifter| {
+        (roster::line(history, &lifter.folder), review::answer(history, &review::Ask::default()))
     };
     let mut lifters = each_lifter(options, desk, of)?;
     lifters.sort_by(|(one, _), (other, _)| (&one.name, &one.folder).cmp(&(&other.name, &other.folder)));
@@ -44,8 +44,8 @@ pub(super) fn of_everyone(options: &Options, folder: &Path, replace: bool, watch
     let index = Target::of(&folder.join("index.html"), Kind::Report, replace)?;
     let (here, root) = folders(Some(&index), &desk)?;
     let read = |page: &str| String::from_utf8(desk.files.read(page).ok()?).ok();
-    let of = |history: &History<'_>, folder: &str| {
-        let line = roster::line(history, folder);
+    let of = |history: &History<'_>, lifter: &Lifter| {
+        let line = roster::line(history, &lifter.folder);
         (line, review::answer(history, &review::Ask::default()), answer(history, &Ask::default()))
     };
     let mut everyone = each_lifter(options, &desk, of)?;

@@ -2,6 +2,7 @@
 
 use super::Line;
 use crate::notation::readings::{DateHabit, LooseDate, loose_date};
+use crate::source::Cut;
 use chrono::{Datelike, Days, NaiveDate, NaiveTime};
 use std::ops::RangeInclusive;
 
@@ -44,7 +45,7 @@ pub(super) fn day_of(line: &str, after_gap: bool) -> Option<Day> {
     let text = line.get(start..end.max(start))?;
     let (when, length) = when(text)?;
     let mut at = length;
-    let tail = |at: usize| text.get(at..).unwrap_or("");
+    let tail = |at: usize| text.tail(at);
     let blanks = |at: usize| at + tail(at).len() - tail(at).trim_start_matches([' ', '\t', ',', '>', ']']).len();
     let after = blanks(at);
     let (time, used) = time(tail(after));
@@ -55,7 +56,7 @@ pub(super) fn day_of(line: &str, after_gap: bool) -> Option<Day> {
     let rest = tail(at).trim_start_matches(|c: char| c.is_whitespace() || ":-–—|,>]*_".contains(c));
     let words = rest.split_whitespace().count();
     let bullet = level.is_none() && line.trim_start().starts_with(['-', '*', '+', '•']) && !line.contains("**");
-    let date = text.get(..length).unwrap_or("");
+    let date = text.head(length);
     let slash = date.matches('/').count() == 1 && date.bytes().all(|byte| byte.is_ascii_digit() || byte == b'/');
     let told = match when {
         _ if level.is_some() => match when {
@@ -93,7 +94,7 @@ pub(super) fn day_of(line: &str, after_gap: bool) -> Option<Day> {
 /// Where a line begins behind the signs of a heading, a bullet or bold type, and how deep a heading it is.
 fn mark(line: &str) -> (usize, Option<usize>) {
     let from = line.len() - line.trim_start().len();
-    let text = line.get(from..).unwrap_or("");
+    let text = line.tail(from);
     let signs = text.len() - text.trim_start_matches('#').len();
     let stars = text.len() - text.trim_start_matches('*').len();
     let level = match (signs, stars) {
@@ -131,7 +132,7 @@ fn when(text: &str) -> Option<(When, usize)> {
         let dotted = word.split_once('.').is_some_and(|(day, month)| {
             [day, month].iter().all(|part| (1..=2).contains(&part.len()) && part.bytes().all(|b| b.is_ascii_digit()))
         });
-        let ended = format!("{} {word}.", text.get(..loose.end).unwrap_or(""));
+        let ended = format!("{} {word}.", text.head(loose.end));
         return Some(match loose_date(&ended).filter(|_| dotted) {
             Some(date) => (When::Open(date, None), text.len() - rest.len() + word.len()),
             None => (When::Open(loose, None), loose.end),

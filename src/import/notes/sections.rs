@@ -4,6 +4,7 @@ use super::dates::{Said, settled};
 use super::days::{Day, days, year_of};
 use super::{Line, Notes, dates, lines};
 use crate::notation::readings::DateHabit;
+use crate::source::Cut;
 use chrono::{NaiveDate, NaiveTime};
 use std::collections::BTreeSet;
 
@@ -74,7 +75,7 @@ pub fn sections<'n>(
 }
 
 fn headed<'n>(line: Line<'n>, day: &Day, date: Option<NaiveDate>) -> Section<'n> {
-    let rest = line.text.get(day.rest.0..day.rest.1).unwrap_or("");
+    let rest = line.text.cut(day.rest.0..day.rest.1);
     let of_calendar = day.is_of_calendar();
     Section { date, time: day.time, head: Some(line), of_calendar, rest, level: day.level, lines: Vec::new() }
 }

@@ -7,6 +7,7 @@ use crate::notation::readings::{
     AtSign, BeforeX, CommaSign, CountOrder, Fate, Habits, Meaning, Named, Names, Place, ThreeNumbers, lift_of,
     like_a_name, lone_lift, readings,
 };
+use crate::source::Cut;
 use crate::training::fold;
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, HashMap};
@@ -439,7 +440,7 @@ fn text(fate: &Fate) -> Option<&str> {
 fn words_between(text: &str, habits: &Habits) -> Vec<String> {
     let Some(first) = text.find(|c: char| c.is_ascii_digit()) else { return Vec::new() };
     let mut words: Vec<String> = Vec::new();
-    for word in text.get(first..).unwrap_or("").split(|c: char| !c.is_alphabetic()) {
+    for word in text.tail(first).split(|c: char| !c.is_alphabetic()) {
         let word = word.to_lowercase();
         if word.chars().count() > 1
             && !KNOWN_WORDS.contains(&word.as_str())

@@ -9,6 +9,7 @@ use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::expected::Expected;
 use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
 use crate::problems::ProblemKind as K;
+use crate::source::Cut;
 use nom::Parser;
 use nom::multi::separated_list1;
 use nom::sequence::delimited;
@@ -186,7 +187,7 @@ fn remark<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, A<'a>> {
         return trouble.fixed(format!("{text}{}", ")".repeat(open))).fail();
     };
     let text = i.upto(rest);
-    Ok((rest, A::Remark(trimmed(text.get(1..text.len().saturating_sub(1)).unwrap_or("")))))
+    Ok((rest, A::Remark(trimmed(text.cut(1..text.len().saturating_sub(1))))))
 }
 
 /// The attributes that a group has already.

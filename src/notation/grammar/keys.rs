@@ -3,6 +3,7 @@
 use super::lexer::is_space;
 use crate::notation::nodes::{BlockKeyName, DetailKey};
 use crate::problems::distance;
+use crate::source::Cut;
 use std::sync::LazyLock;
 
 /// What stands before and after the colon of a bullet, the colon being the first one that white space or
@@ -10,7 +11,7 @@ use std::sync::LazyLock;
 pub(crate) fn at_colon(content: &str) -> Option<(&str, &str)> {
     let mut first = None;
     for at in memchr::memchr_iter(b':', content.as_bytes()) {
-        let after = content.get(at + 1..).unwrap_or("");
+        let after = content.tail(at + 1);
         let value = after.trim_start_matches(['*', '_', '`']);
         if value.is_empty() || value.starts_with(is_space) {
             let closes =

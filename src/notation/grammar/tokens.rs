@@ -3,7 +3,7 @@
 
 use super::lexer::{Kind, Token, is_space, lex};
 use crate::notation::expected::{Expected, ExpectedSet};
-use crate::source::Span;
+use crate::source::{Cut, Span};
 use nom::{Input, Needed};
 use std::cell::Cell;
 
@@ -173,7 +173,7 @@ impl<'t, 'a> Tokens<'t, 'a> {
 
     /// What stands in the text behind the tokens before `rest`, with its gap.
     pub(crate) fn behind(self, rest: Self) -> &'a str {
-        self.line.text.get(Span::of(self.line.text, self.upto(rest)).end as usize..).unwrap_or("")
+        self.line.text.tail(Span::of(self.line.text, self.upto(rest)).end as usize)
     }
 
     /// The text before `rest` with the gap between.
@@ -194,7 +194,7 @@ impl<'t, 'a> Tokens<'t, 'a> {
     }
 
     fn slice(self, start: u32, end: u32) -> &'a str {
-        self.line.text.get(start as usize..end as usize).unwrap_or("")
+        self.line.text.cut(start as usize..end as usize)
     }
 
     /// The text from the start of one piece to the end of another, both of this line.

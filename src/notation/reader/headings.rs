@@ -12,6 +12,7 @@ use crate::notation::grammar::trouble::Trouble;
 use crate::notation::nodes::{BlockHeading, BlockKeyName, LineKind};
 use crate::notation::readings::{begins_like_a_date, loose_date};
 use crate::problems::ProblemKind as K;
+use crate::source::Cut;
 
 impl<'a> Reader<'a> {
     pub(super) fn heading(&mut self, line: &'a str) -> LineKind<'a> {
@@ -56,7 +57,7 @@ impl<'a> Reader<'a> {
     /// `## Mon 14 Sep`: a date that leaves something open.
     pub(super) fn loose_heading(&mut self, text: &'a str) -> bool {
         let Some(loose) = loose_date(text) else { return false };
-        let label = text.get(loose.end..).unwrap_or("");
+        let label = text.tail(loose.end);
         // `## Saturday market` names a day, and is no date by that alone.
         let told = loose.is_of_calendar() || !label.trim_start().starts_with(char::is_alphabetic);
         if told {
@@ -106,7 +107,7 @@ impl<'a> Reader<'a> {
             }
         }
         let loose = loose_date(text).filter(|_| in_session)?;
-        let label = text.get(loose.end..).unwrap_or("");
+        let label = text.tail(loose.end);
         let alone = label.trim_matches(|c: char| !c.is_alphanumeric()).is_empty();
         let labelled = !label.contains(|c: char| c.is_ascii_digit()) && label.split_whitespace().count() <= 3;
         let counted = text.get(..3).is_some_and(|word| word.eq_ignore_ascii_case("day"));
@@ -136,7 +137,7 @@ impl<'a> Reader<'a> {
             Some(Glued::Block(signs)) if self.any_key_follows() => {
                 let missing = "the blank after `#` is missing";
                 let trouble = Trouble::new(K::LooksLikeBlock { missing }, line.trim_matches(is_space));
-                let blank = signs.get(signs.len()..).unwrap_or("");
+                let blank = signs.tail(signs.len());
                 return self.nearly_block(if self.keys_follow(is_start) {
                     trouble.fixed_at(blank, " ")
                 } else {
@@ -174,7 +175,7 @@ impl<'a> Reader<'a> {
 
     /// The lines from here to the next one that is, or would be, a heading.
     pub(super) fn lines_to_heading(&self) -> impl Iterator<Item = &'a str> + use<'a> {
-        let rest = self.text.get(self.at..).unwrap_or("");
+        let rest = self.text.tail(self.at);
         rest.split('\n').take_while(|line| !line.trim_start_matches(' ').starts_with('#'))
     }
 }

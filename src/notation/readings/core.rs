@@ -40,6 +40,7 @@ pub(super) fn core<'i>(items: impl Iterator<Item = &'i Item>, takes: Takes) -> O
     let mut core = Core::default();
     let mut sign: Option<Between> = None;
     let mut pending: Option<bool> = None;
+    let mut side_behind_first = false;
     for item in items {
         let element = match item {
             Item::Number(number) => match pending.take() {
@@ -107,6 +108,7 @@ pub(super) fn core<'i>(items: impl Iterator<Item = &'i Item>, takes: Takes) -> O
                     return None;
                 }
                 core.per_side = true;
+                side_behind_first = core.elements.len() == 1;
                 continue;
             }
             _ => return None,
@@ -116,6 +118,20 @@ pub(super) fn core<'i>(items: impl Iterator<Item = &'i Item>, takes: Takes) -> O
         }
         sign = None;
         core.elements.push(element);
+    }
+    // `100/side 3x5`: what hangs on each end of the bar; `8/side x 3` and `10/side @ 20 kg` are counts.
+    if side_behind_first
+        && let ([first, next, ..], [between, ..]) = (&mut core.elements[..], &core.between[..])
+        && let Element::Bare(reps) = *first
+    {
+        match *next {
+            Element::Bare(sets) if *between == By && takes.one_side => {
+                (*first, *next) = (Element::Reps(reps), Element::Sets(sets));
+            }
+            Element::Load(..) => {}
+            _ if *between == At => {}
+            _ => return None,
+        }
     }
     // `@ 85: 5, 5, 4`: no effort is that high, so it is a load.
     if core.led_by_at

@@ -4,6 +4,7 @@ use super::habits::Meaning;
 use super::items::{Doubt, Item, Lexer, LoadKind, attribute, load, starts_attribute};
 use super::numbers::{Number, decimal_pair, digits, letters, list};
 use crate::notation::grammar::lexer::is_space;
+use crate::source::Cut;
 
 /// Ways to say that the count is of each side.
 const SIDES: [&str; 37] = [
@@ -69,21 +70,28 @@ impl Lexer<'_, '_> {
         if lower == "x" || (lower.starts_with('x') && after_number) {
             return self.push(Item::By, 1);
         }
+        let number_next = self.rest().get(word.len()..).is_some_and(|rest| {
+            let next = rest.trim_start_matches(is_space);
+            next.len() < rest.len() && next.starts_with(|c: char| c.is_ascii_digit())
+        });
         let phrase: String = self.rest().chars().take(24).map(|c| c.to_ascii_lowercase()).collect();
         for side in SIDES {
             if phrase.strip_prefix(side).is_some_and(|more| !more.starts_with(char::is_alphabetic)) {
-                return self.push(Item::Side, side.len());
+                let item = if side.ends_with("hand") { self.in_hand() } else { Item::Side };
+                return self.push(item, side.len());
             }
+        }
+        // `5, 5 and 4`, `5 5 and 4`: the last of a list.
+        let joins = matches!(lower.as_str(), "and" | "und" | "et" | "y");
+        if joins && number_next && matches!(self.last_two(), [Item::Number(_) | Item::Comma, Item::Number(_)]) {
+            self.skip(word.len());
+            return;
         }
         // `3x8 each` of a lift that is worked one side at a time.
         let counted = matches!(self.last(), Some(Item::Number(_) | Item::List(_) | Item::Reps | Item::Amount(_)));
         if lower == "each" && counted && self.way.takes.one_side {
             return self.push(Item::Side, word.len());
         }
-        let number_next = self.rest().get(word.len()..).is_some_and(|rest| {
-            let next = rest.trim_start_matches(is_space);
-            next.len() < rest.len() && next.starts_with(|c: char| c.is_ascii_digit())
-        });
         // `3 Sätze à 8`, `3x8 à 60 kg`, `3x8 a 60 kg`
         if matches!(lower.as_str(), "à" | "a") && number_next && !self.way.habits.words.contains_key(&lower) {
             let of = matches!(self.last(), Some(Item::Sets));
@@ -115,6 +123,20 @@ impl Lexer<'_, '_> {
                 return self.push(Item::Load(text, LoadKind::Other), length);
             }
         }
+        if let Some(said) = self.said_of_sets(&lower) {
+            return self.push(Item::Attribute(format!("({})", said.to_lowercase())), said.len());
+        }
+        // `top single 115`, `115 kg single`
+        let one = ["single", "double", "triple"].iter().zip(1..).find(|(each, _)| **each == lower);
+        let of_load = match self.last() {
+            Some(Item::Load(..)) => true,
+            Some(Item::Number(number)) => number.thousandths > 20_000,
+            last => number_next || self.load_follows(word.len()) && matches!(last, None | Some(Item::Attribute(_))),
+        };
+        if let Some((_, reps)) = one.filter(|_| of_load) {
+            self.push(Item::Number(Number { thousandths: reps * 1000 }), 0);
+            return self.push(Item::Reps, word.len());
+        }
         // `3 singles`
         let each = ["singles", "doubles", "triples"].iter().zip(1..).find(|(each, _)| **each == lower);
         if let (Some((_, each)), Some(Item::Number(_))) = (each, self.last()) {
@@ -135,6 +157,41 @@ impl Lexer<'_, '_> {
         }
     }
 
+    /// `top set`, `back-off sets` before the numbers: which sets these are, and nothing that changes them.
+    fn said_of_sets(&self, lower: &str) -> Option<String> {
+        if !matches!(self.last(), None | Some(Item::Comma | Item::Then))
+            || !matches!(lower, "top" | "heavy" | "backoff" | "backoffs" | "back")
+        {
+            return None;
+        }
+        let phrase: String = self.rest().chars().take(24).map(|c| c.to_ascii_lowercase()).collect();
+        const SAID: [&str; 13] = [
+            "top sets",
+            "top set",
+            "top",
+            "heavy sets",
+            "heavy set",
+            "heavy",
+            "backoff sets",
+            "backoff set",
+            "back-off sets",
+            "back-off set",
+            "back-offs",
+            "back-off",
+            "backoff",
+        ];
+        let said = SAID
+            .iter()
+            .find(|said| phrase.strip_prefix(**said).is_some_and(|more| !more.starts_with(char::is_alphabetic)))?;
+        self.rest().get(..said.len()).map(str::to_owned)
+    }
+
+    /// Whether a load follows behind a sign: `single @ 115`.
+    fn load_follows(&self, from: usize) -> bool {
+        let behind = self.rest().tail(from).trim_start_matches(|c| is_space(c) || matches!(c, '@' | ':'));
+        behind.starts_with(|c: char| c.is_ascii_digit())
+    }
+
     /// `RPE 8`, `rpe: 8,5`, `rest 2 min`.
     pub(super) fn effort_or_attribute(&mut self) {
         let word = letters(self.rest()).to_owned();
@@ -153,7 +210,7 @@ impl Lexer<'_, '_> {
                 }
             }
             if effort {
-                text = format!("{} {}", word.to_uppercase(), text.get(word.len()..).unwrap_or("").trim());
+                text = format!("{} {}", word.to_uppercase(), text.tail(word.len()).trim());
             }
             return self.push(Item::Attribute(text), length);
         }
@@ -161,7 +218,7 @@ impl Lexer<'_, '_> {
         if !matches!(keyword.as_str(), "RPE" | "RIR") {
             return self.push(Item::Word, word.len().max(1));
         }
-        let after = self.rest().get(word.len()..).unwrap_or("");
+        let after = self.rest().tail(word.len());
         let value = after.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '=' | '@' | '.'));
         let Some((mut length, mut number)) = digits(value) else { return self.push(Item::Stray, word.len()) };
         if let Some((end, read)) = list(value, ',').and_then(|(end, _)| Some((end, decimal_pair(value, end)?))) {
@@ -176,13 +233,13 @@ impl Lexer<'_, '_> {
         self.push(Item::Attribute(format!("{keyword} {}", number.text())), end);
     }
 
-    /// `RPE 7/7.5/8`: an effort for each set. Two could be one out of ten, or a range.
+    /// `RPE 7/7.5/8`, `RPE 7 7.5 8`: an effort for each set. Two could be one out of ten, or a range.
     fn efforts(&self, word: &str) -> Option<(usize, String)> {
         if !matches!(word.to_uppercase().as_str(), "RPE" | "RIR") {
             return None;
         }
         let value = self.rest().get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '='));
-        let (end, all) = list(value, '/').filter(|(_, all)| all.len() > 2)?;
+        let (end, all) = ['/', ' '].iter().find_map(|sign| list(value, *sign).filter(|(_, all)| all.len() > 2))?;
         let ends = !value.get(end..)?.starts_with(|c: char| c.is_alphanumeric() || c == '/');
         let texts: Vec<String> = all.iter().map(|number| number.text()).collect();
         ends.then(|| (self.rest().len() - value.len() + end, format!("{} {}", word.to_uppercase(), texts.join(","))))

@@ -4,10 +4,12 @@
 use super::habits::{Habits, Meaning};
 use super::names::Takes;
 use super::numbers::{Number, clock, decimal_pair, digits, letters, list, settled};
+use super::words::changes_sets;
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
 use crate::notation::nodes::{Attribute, Load};
+use crate::source::Cut;
 
 /// One thing of a line.
 #[derive(Clone, Debug, PartialEq)]
@@ -102,7 +104,7 @@ pub(super) struct Lexer<'t, 'h> {
 
 impl Lexer<'_, '_> {
     pub(super) fn rest(&self) -> &str {
-        self.text.get(self.at..).unwrap_or("")
+        self.text.tail(self.at)
     }
 
     pub(super) fn push(&mut self, item: Item, length: usize) {
@@ -113,6 +115,19 @@ impl Lexer<'_, '_> {
 
     pub(super) fn last(&self) -> Option<&Item> {
         self.out.last().map(|placed| &placed.item)
+    }
+
+    /// The last two items.
+    pub(super) fn last_two(&self) -> [&Item; 2] {
+        match self.out.as_slice() {
+            [.., one, two] => [&one.item, &two.item],
+            _ => [&Item::Stray; 2],
+        }
+    }
+
+    /// Goes on behind what says nothing.
+    pub(super) fn skip(&mut self, length: usize) {
+        self.at += length;
     }
 
     /// Whether the last item ends where the next begins.
@@ -154,12 +169,12 @@ impl Lexer<'_, '_> {
 
     /// `, then`: one sign.
     fn then_follows(&self) -> bool {
-        let word = letters(self.rest().get(1..).unwrap_or("").trim_start_matches(is_space)).to_lowercase();
+        let word = letters(self.rest().tail(1).trim_start_matches(is_space)).to_lowercase();
         self.meaning(&word) == Some(Meaning::Then) && !self.out.is_empty()
     }
 
     fn dash(&mut self, c: char, fresh: bool) {
-        let after = self.rest().get(c.len_utf8()..).unwrap_or("");
+        let after = self.rest().tail(c.len_utf8());
         if fresh && after.starts_with(is_space) {
             return self.push(Item::Weak, c.len_utf8());
         }
@@ -177,7 +192,7 @@ impl Lexer<'_, '_> {
         let decimal = list(number, ',').and_then(|(end, _)| Some((end, decimal_pair(number, end)?)));
         // `bw+7,5`
         let decimal = decimal.filter(|(end, read)| {
-            let word = letters(number.get(*end..).unwrap_or("").trim_start_matches(is_space));
+            let word = letters(number.tail(*end).trim_start_matches(is_space));
             settled(*read) || self.unit(word).is_some()
         });
         let (digits, number) = decimal.or_else(|| digits(number))?;
@@ -220,18 +235,29 @@ impl Lexer<'_, '_> {
     }
 
     fn slash(&mut self, fresh: bool) {
-        let behind = self.rest().get(1..).unwrap_or("");
+        let behind = self.rest().tail(1);
         let after = behind.trim_start_matches(is_space);
         // `3x5 @ 110 / RPE 7`
         if fresh && after.len() < behind.len() && starts_attribute(after) {
             return self.push(Item::Comma, 1);
         }
         let word = letters(after).to_lowercase();
-        if matches!(word.as_str(), "side" | "leg" | "arm" | "hand") {
+        let side = ["side", "leg", "arm", "hand", "seite", "bein", "arm", "jambe", "bras", "lado", "pierna", "brazo"];
+        if side.contains(&word.as_str()) {
             let length = self.rest().len() - after.len() + word.len();
-            return self.push(Item::Side, length);
+            return self.push(if word == "hand" { self.in_hand() } else { Item::Side }, length);
         }
         self.push(Item::Stray, 1);
+    }
+
+    /// What a hand says: of a load it is what each of two holds, which is no count of a side.
+    pub(super) fn in_hand(&self) -> Item {
+        let of_load = match self.last() {
+            Some(Item::Load(..)) => true,
+            Some(Item::Number(_)) => self.out.iter().any(|placed| placed.item == Item::At),
+            _ => false,
+        };
+        if of_load || !self.way.takes.one_side { Item::Stray } else { Item::Side }
     }
 
     fn quoted(&mut self) {
@@ -258,8 +284,9 @@ impl Lexer<'_, '_> {
         if self.meaning(&inside.to_lowercase()) == Some(Meaning::Bodyweight) {
             return self.push(Item::Load("bw".into(), LoadKind::Own), length);
         }
+        let said = |item| if changes_sets(inside) { Item::Stray } else { item };
         if !inside.contains(|c: char| c.is_ascii_digit()) {
-            return self.push(Item::Attribute(text), length);
+            return self.push(said(Item::Attribute(text.clone())), length);
         }
         let (mut inner, doubt) = items(inside, self.way);
         let telling = |item: &Item| {
@@ -269,7 +296,7 @@ impl Lexer<'_, '_> {
         let lone = inner.iter().all(|placed| matches!(placed.item, Item::Number(_)));
         let words = inner.iter().any(|placed| placed.item == Item::Word);
         if foreign && words && !inner.iter().any(|placed| telling(&placed.item)) {
-            return self.push(Item::Attribute(text), length);
+            return self.push(said(Item::Attribute(text.clone())), length);
         }
         // `(30s)` is as often a rest as a pair of bells.
         let seconds = inner.iter().any(|placed| matches!(placed.item, Item::Load(_, LoadKind::Bells)));
@@ -295,9 +322,9 @@ impl Lexer<'_, '_> {
         if glued {
             return self.push(Item::Stray, length);
         }
-        let after = self.rest().get(length..).unwrap_or("");
+        let after = self.rest().tail(length);
         if let Some(clock) = clock(self.rest()) {
-            let text = self.rest().get(..clock).unwrap_or("").to_owned();
+            let text = self.rest().head(clock).to_owned();
             return self.push(Item::Amount(text), clock);
         }
         let sign = after.chars().next().filter(|c| matches!(c, ',' | '/'));
@@ -330,7 +357,7 @@ impl Lexer<'_, '_> {
                 None => return self.list(list, end),
             }
         }
-        let after = self.rest().get(length..).unwrap_or("");
+        let after = self.rest().tail(length);
         // `5-5-5`: reps of sets one by one, where they fall and are no beats of a tempo.
         if let Some(dash) = after.chars().next().filter(|c| is_dash(*c))
             && let Some((end, list)) = list(self.rest(), dash)
@@ -346,12 +373,13 @@ impl Lexer<'_, '_> {
         if after.starts_with('+') && after.get(1..).is_some_and(|more| more.starts_with(|c: char| c.is_ascii_digit())) {
             return self.sum_or_stray(length);
         }
-        let range = after.strip_prefix(|c| is_dash(c) || c == '\u{2014}');
-        if after.starts_with('+') || range.is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
-            return self.push(Item::Stray, length + 1);
+        let dash = after.chars().next().filter(|c| is_dash(*c) || *c == '\u{2014}').map_or(0, char::len_utf8);
+        let range = dash > 0 && after.tail(dash).starts_with(|c: char| c.is_ascii_digit());
+        if after.starts_with('+') || range {
+            return self.push(Item::Stray, length + dash.max(1));
         }
         if let Some((unit, end)) = self.unit_at(length) {
-            let behind = self.rest().get(end..).unwrap_or("").trim_start_matches(is_space);
+            let behind = self.rest().tail(end).trim_start_matches(is_space);
             if behind.starts_with('+') || behind.starts_with("/side") || behind.starts_with("per side") {
                 return self.sum_or_stray(end);
             }
@@ -402,7 +430,7 @@ impl Lexer<'_, '_> {
     }
 
     pub(super) fn value_follows(&self, end: usize) -> bool {
-        let behind = self.rest().get(end..).unwrap_or("").trim_start_matches(is_space);
+        let behind = self.rest().tail(end).trim_start_matches(is_space);
         behind.starts_with(|c: char| c.is_ascii_digit() || matches!(c, ':' | '=' | '@'))
     }
 
@@ -424,7 +452,7 @@ impl Lexer<'_, '_> {
     }
 
     fn list(&mut self, list: Vec<Number>, end: usize) {
-        let after = self.rest().get(end..).unwrap_or("");
+        let after = self.rest().tail(end);
         let word = letters(after);
         // `60/45/45s`
         if matches!(word.to_lowercase().as_str(), "s" | "sec" | "secs") {

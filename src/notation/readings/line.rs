@@ -228,7 +228,15 @@ fn parts<'t>(text: &'t str, items: &[Placed], takes: Takes) -> Option<Vec<Part<'
             Some(Item::Then) => true,
             // `, RPE 8` and `, @8` go on with the sets before, and so does a sign whose first number is still open.
             Some(Item::Comma) => match items.get(at + 1).map(|placed| &placed.item) {
-                Some(Item::Attribute(_) | Item::At | Item::Side) => false,
+                // `, back-off 3x5 90` does not.
+                Some(Item::Attribute(said)) => {
+                    said.starts_with('(')
+                        && matches!(
+                            items.get(at + 2).map(|placed| &placed.item),
+                            Some(Item::Number(_) | Item::Load(..))
+                        )
+                }
+                Some(Item::At | Item::Side) => false,
                 Some(Item::By) => {
                     items.get(start..at).is_some_and(|part| part.iter().any(|placed| placed.item == Item::By))
                 }
@@ -388,6 +396,17 @@ fn joined(parts: Vec<Part<'_>>) -> Option<Vec<Part<'_>>> {
         if let Some(mut before) = spare.take() {
             before.attributes.append(&mut part.attributes);
             part.attributes = before.attributes;
+        }
+        // `80 kg for 5, 3 sets`: the sets of all that stands before.
+        if let ([Element::Sets(_)], [first]) = (part.core.elements.as_slice(), out.as_mut_slice())
+            && (2..=3).contains(&first.core.elements.len())
+            && !first.core.elements.iter().any(|element| matches!(element, Element::Sets(_)))
+        {
+            first.core.between.push(Between::Blank);
+            first.core.elements.append(&mut part.core.elements);
+            first.attributes.append(&mut part.attributes);
+            first.remark = first.remark.or(part.remark);
+            continue;
         }
         out.push(part);
     }

@@ -3,8 +3,9 @@
 use super::habits::Habits;
 use super::items::{Item, Placed, Way, items};
 use super::names::{Names, Takes, leading};
-use super::numbers::letters;
-use super::words::{is_common, is_no_day, joins_names};
+use super::numbers::{letters, load_over_reps};
+use super::words::{is_again, is_common, is_no_day, joins_names};
+use crate::source::Cut;
 use crate::training::fold;
 
 /// With a lift's name a number within so many words is training.
@@ -20,7 +21,7 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     // `then 85 kg x 3`
     items.drain(..usize::from(items.first().is_some_and(|placed| placed.item == Item::Then)));
     let round = |placed: &Placed| {
-        let word = text.get(placed.start..placed.end).unwrap_or("");
+        let word = text.cut(placed.start..placed.end);
         placed.item == Item::Word && ["round", "rounds"].iter().any(|round| word.eq_ignore_ascii_case(round))
     };
     let rounds = |pair: &[Placed]| matches!(pair, [Placed { item: Item::Number(_), .. }, word] if round(word));
@@ -63,14 +64,16 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     let (Some(first), Some(last)) = (items.iter().position(number), items.iter().rposition(number)) else {
         return false;
     };
-    let counts = tells_of_counts(&items);
+    // `one more set of 5`, `same again x3`: of the lift above, whatever words stand in it.
+    let again = is_again(&text);
+    let counts = tells_of_counts(&items) || again;
     let words = |items: &[Placed]| -> Option<usize> {
         let mut count = 0;
         for placed in
             items.iter().filter(|placed| matches!(placed.item, Item::Word | Item::Then | Item::At | Item::For))
         {
             let word = text.get(placed.start..placed.end)?.to_lowercase();
-            let joins = counts && joins_names(&word);
+            let joins = again || (counts && joins_names(&word));
             if word.starts_with(char::is_alphabetic) && is_common(&word) && !joins {
                 return None;
             }
@@ -124,6 +127,7 @@ fn tells_of_sets(items: &[Placed]) -> bool {
     items.windows(2).any(|pair| match pair {
         [one, two] => {
             counts(&one.item) && matches!(two.item, Item::Sets | Item::Reps)
+                || matches!(one.item, Item::Of) && counts(&two.item)
                 || matches!(&one.item, Item::By | Item::At)
                     && counts(&two.item)
                     && !matches!(&two.item, Item::Amount(text) if text.contains(':'))
@@ -132,7 +136,7 @@ fn tells_of_sets(items: &[Placed]) -> bool {
         _ => false,
     }) || items.windows(3).any(|three| three.iter().all(|placed| matches!(placed.item, Item::Number(_))))
         || items.iter().any(|placed| match &placed.item {
-            Item::List(list) => list.len() > 2,
+            Item::List(list) => list.len() > 2 || load_over_reps(list).is_some(),
             Item::Load(text, _) => text != "bar" && text != "bw",
             Item::Amount(text) => text.contains(','),
             _ => false,
@@ -193,7 +197,8 @@ fn near_number(text: &str, items: &[Placed], start: usize, end: usize, near: usi
             .get(placed.start..placed.end)
             .and_then(|text| text.strip_suffix(['k', '-']))
             .is_some_and(|number| !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit())),
-        Item::List(list) => list.len() > 2,
+        // `100/5`, but not `120/80`
+        Item::List(list) => list.len() > 2 || load_over_reps(list).is_some(),
         Item::Amount(text) => !text.contains(':'),
         _ => false,
     };
@@ -201,7 +206,7 @@ fn near_number(text: &str, items: &[Placed], start: usize, end: usize, near: usi
         let (mut words, mut of_feeling) = (0, false);
         items.any(|placed| {
             if matches!(placed.item, Item::Word | Item::For | Item::At | Item::Of) {
-                let word = text.get(placed.start..placed.end).unwrap_or("").to_lowercase();
+                let word = text.cut(placed.start..placed.end).to_lowercase();
                 of_feeling |= matches!(word.as_str(), "felt" | "feel" | "feels" | "feeling");
                 words += usize::from(!matches!(word.as_str(), "on" | "the" | "a" | "an" | "my"));
             }

@@ -1,6 +1,7 @@
 //! What stands before a line's words: bullets, numbers, task boxes, signs.
 
 use crate::notation::grammar::lexer::{is_dash, is_space};
+use crate::source::Cut;
 
 /// A line without what stands before its words.
 #[derive(Clone, Copy, Debug)]
@@ -36,8 +37,8 @@ pub(super) fn has_cross(text: &str) -> bool {
 pub(super) fn marked(line: &str) -> Marked<'_> {
     let mut content = without_bullet(line);
     let pictures = content.len() - content.trim_start_matches(|c| is_picture(c) || is_space(c)).len();
-    let aside = content.get(..pictures).unwrap_or("").trim_matches(is_space);
-    content = content.get(pictures..).unwrap_or("");
+    let aside = content.head(pictures).trim_matches(is_space);
+    content = content.tail(pictures);
     let boxed = aside.chars().find_map(tick);
     let arrow = |c: char| matches!(c, '\u{2794}'..='\u{27be}' | '\u{2b05}'..='\u{2b95}' | '\u{fe0f}');
     if boxed.is_some() || (!aside.is_empty() && aside.chars().all(arrow)) {

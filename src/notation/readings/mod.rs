@@ -9,6 +9,7 @@
 //! - `core.rs`: the numbers of a group; `shapes.rs`: which number is the sets, the reps, the load
 //! - `line.rs`: a whole line, as one person would mean it
 //! - `looks.rs`: whether a line that is not read looks like training
+//! - `facts.rs`: facts of a day without their colon
 //! - `dates.rs`: dates that leave the year or the order open
 //! - `table.rs`: rows of a table whose head names the columns
 //!
@@ -16,6 +17,7 @@
 
 mod core;
 mod dates;
+mod facts;
 mod habits;
 mod item_words;
 mod items;
@@ -37,6 +39,7 @@ pub use table::Columns;
 use super::grammar::lexer::{is_dash, is_space};
 use super::grammar::tokens::lexed;
 use super::grammar::work::reads_in_full;
+use crate::source::Cut;
 use crate::training::fold;
 use line::Sets;
 use marks::{Marked, marked, without_set_number};
@@ -61,6 +64,11 @@ pub struct Choice {
 }
 
 impl Choice {
+    /// Whether it is a fact of the day, and no training.
+    pub fn is_fact(&self) -> bool {
+        !self.below && (self.text.starts_with("bodyweight: ") || self.text.starts_with("sleep: "))
+    }
+
     /// Whether it is a plan or a warm-up of the lift above.
     pub fn is_detail(&self) -> bool {
         self.below && self.text.starts_with(char::is_alphabetic) && self.text.contains(": ")
@@ -115,7 +123,7 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     }
     let names = &Known { names, habits };
     let Marked { content, ticked, aside } = marked(line);
-    let mut content = content.replace("**", "").replace("__", "").replace('`', "");
+    let mut content = content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":");
     if !aside.is_empty() {
         content.push_str(&format!(" ({aside})"));
     }
@@ -125,6 +133,9 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     let unread = || if looks() { Fate::Unread } else { Fate::Prose };
     if ticked == Some(false) || content.contains("<!--") || content.contains("~~") {
         return unread();
+    }
+    if let Some(text) = facts::fact(content, unit) {
+        return Fate::Read(Choice { say: text.clone(), text, below: false, taken: Labels::default() });
     }
     let box_of = if ticked.is_some() { "[x] " } else { "" };
     let line = Line { names, habits, unit };
@@ -262,10 +273,12 @@ pub fn goes_on(line: &str) -> bool {
     without_then(content).len() < content.len()
 }
 
-/// `then 85 kg x 3` without its first word.
+/// `then 85 kg x 3`, `puis 85 kg x 3` without its first word.
 fn without_then(content: &str) -> &str {
-    let first = content.get(..5).filter(|first| first.eq_ignore_ascii_case("then "));
-    first.and_then(|_| content.get(5..)).map_or(content, |rest| rest.trim_start_matches(is_space))
+    let word = numbers::letters(content);
+    let rest = content.tail(word.len());
+    let goes_on = Meaning::of(&word.to_lowercase()) == Some(Meaning::Then) && rest.starts_with(is_space);
+    if goes_on { rest.trim_start_matches(is_space) } else { content }
 }
 
 struct Line<'n> {
@@ -351,7 +364,7 @@ impl Line<'_> {
         if of_another_bar(&lift.name, content) {
             return Some(Fate::Unread);
         }
-        let lower = content.get(..content.len().min(9)).unwrap_or("").to_lowercase();
+        let lower = content.head(content.len().min(9)).to_lowercase();
         let warm = ["warm-ups", "warm-up", "warm ups", "warm up", "warmups", "warmup", "w/u", "wu"];
         if let Some(word) = warm.iter().find(|word| lower.starts_with(**word)) {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));

@@ -1,5 +1,6 @@
 //! Numbers as they are typed.
 
+use crate::source::Cut;
 /// A number as written, with its thousandths.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Number {
@@ -26,7 +27,7 @@ impl Number {
 /// The letters a text begins with.
 pub(super) fn letters(text: &str) -> &str {
     let end = text.find(|c: char| !c.is_alphabetic() && c != '\'' && c != '\u{2019}').unwrap_or(text.len());
-    text.get(..end).unwrap_or("")
+    text.head(end)
 }
 
 /// The number a text begins with, with a decimal point perhaps, and its length.
@@ -76,6 +77,14 @@ pub(super) fn decimal_pair(text: &str, end: usize) -> Option<Number> {
     }
     let pointed = pair.replace(',', ".");
     digits(&pointed).filter(|(length, _)| *length == end).map(|(_, number)| number)
+}
+
+/// `100/5`: what can be no two sets, a load and its reps.
+pub(super) fn load_over_reps(pair: &[Number]) -> Option<(Number, Number)> {
+    match pair {
+        [load, reps] if load.thousandths > 31_000 && reps.thousandths <= 20_000 => Some((*load, *reps)),
+        _ => None,
+    }
 }
 
 /// Whether `82,5` can be nothing but a decimal: a step of small plates over a whole number that is none.

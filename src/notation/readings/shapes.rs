@@ -4,7 +4,7 @@ use super::core::{Between, Core, Element};
 use super::habits::{AtSign, BeforeX, CommaSign, CountOrder, Habits, ThreeNumbers};
 use super::items::LoadKind;
 use super::names::Takes;
-use super::numbers::Number;
+use super::numbers::{Number, load_over_reps};
 
 /// Nobody writes more reps than these before a number of sets.
 const MOST_TURNED: i64 = 30;
@@ -115,6 +115,8 @@ pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bo
     if let [head @ .., Element::Bare(last)] = elements
         && let [rest @ .., sign @ (Between::At | Between::Blank)] = between
         && last.is_effort()
+        // `60 kg 8 6` may be two sets as well.
+        && (*sign == Between::At || tells_a_count(head, rest))
         && !(*sign == Between::Blank && goes_on_alike(head, *last))
     {
         if *sign == Between::At {
@@ -130,6 +132,12 @@ pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bo
         }
     }
     out
+}
+
+/// Whether a count is told by a sign or a word, so that a number behind it is none of its reps.
+fn tells_a_count(elements: &[Element], between: &[Between]) -> bool {
+    let told = |element: &Element| !matches!(element, Element::Bare(_) | Element::Load(..));
+    between.iter().any(|sign| matches!(sign, By | For)) || elements.iter().any(told)
 }
 
 /// `95 lb 5 5 5 5 5`: the last of the same numbers is one of them, and no effort.
@@ -148,8 +156,27 @@ use Between::{At, Blank, By, For};
 impl Layout<'_> {
     fn shapes(&self, elements: &[Element], between: &[Between], out: &mut Vec<Candidate>) {
         match (elements, between) {
+            // `100/5`: a hundred for five, as some write it.
+            ([Element::List(pair)], []) if load_over_reps(pair).is_some() => {
+                if let Some((load, reps)) = load_over_reps(pair) {
+                    self.push(
+                        None,
+                        &Element::Bare(reps),
+                        Some(&Element::Bare(load)),
+                        Labels::default(),
+                        Sure::Doubted,
+                        out,
+                    );
+                }
+            }
             ([reps], []) => {
-                let sure = Sure::or_offered(self.follows || self.takes.own || !matches!(reps, Element::Bare(_)));
+                // `14/9` may be a day as well.
+                let lone = match reps {
+                    Element::Bare(_) => true,
+                    Element::List(list) => list.len() == 2,
+                    _ => false,
+                };
+                let sure = Sure::or_offered(self.follows || self.takes.own || !lone);
                 self.push(None, reps, None, Labels::default(), sure, out);
             }
             ([one, two], [sign]) => self.two(one, *sign, two, out),
@@ -290,6 +317,14 @@ impl Layout<'_> {
         // The load first: `120 3x8`, `100 kg for 3 sets of 5`, `100 x 5 x 3 sets`.
         if a_load && !is_load(two) && !is_load(three) && counts(two, second, three) && first != At {
             count(two, three, one, false, out);
+        }
+        // A load for each set: `3x5 100/105/110`.
+        if let Element::List(loads) = three
+            && loads.iter().all(|number| number.thousandths > 20_000)
+            && counts(one, first, two)
+            && matches!(second, At | Blank)
+        {
+            self.push(Some(one), two, Some(three), none, Sure::Read, out);
         }
         // The load last: `3x8 120`, `3 sets of 8 at 120`.
         if c_load

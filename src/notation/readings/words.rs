@@ -2,18 +2,19 @@
 
 /// What changes a set: a remark with such a word says more than a remark.
 #[rustfmt::skip]
-const CHANGES: [&str; 124] = [
+const CHANGES: [&str; 129] = [
     "amrap", "another", "assist", "assistance", "assisted", "aufwärmen", "backoff", "band", "banded", "bands", "bar",
     "both", "cable", "cada", "chain", "chains", "chaque", "cluster", "côté", "decline", "deficit", "disque",
     "disques", "ditto", "double", "doubles", "drop", "drops", "dropset", "dropsets", "dumbbell", "dumbbells", "each",
-    "eight", "emom", "fail", "failed", "failing", "failure", "fifteen", "five", "four", "half", "halves", "incline",
-    "je", "jeweils", "kettlebell", "kettlebells", "kg", "kilo", "kilos", "lado", "lb", "lbs", "left", "machine",
-    "max", "miss", "missed", "misses", "neg", "negative", "negatives", "negs", "nine", "one", "partial", "partials",
-    "per", "plate", "plates", "pounds", "pro", "ramp", "rep", "repeticiones", "reps", "reserve", "right", "round",
-    "rounds", "rép", "répétitions", "same", "satz", "scheibe", "scheiben", "seite", "serie", "series", "set", "sets",
-    "seven", "side", "sides", "single", "singles", "six", "smith", "spot", "spotted", "spotter", "stange", "superset",
-    "sätze", "série", "séries", "tank", "ten", "three", "triple", "triples", "twelve", "twenty", "twice", "two",
-    "vest", "warm", "warmup", "wdh", "wdhs", "wiederholung", "wiederholungen",
+    "eight", "emom", "f", "fail", "failed", "failing", "failure", "fifteen", "five", "four", "half", "halves",
+    "helped", "incline", "je", "jeweils", "kettlebell", "kettlebells", "kg", "kilo", "kilos", "lado", "lb", "lbs",
+    "left", "machine", "max", "miss", "missed", "misses", "neg", "negative", "negatives", "negs", "nine", "one",
+    "partial", "partials", "per", "plate", "plates", "pounds", "pro", "ramp", "rep", "repeticiones", "reps",
+    "reserve", "right", "round", "rounds", "rép", "répétitions", "same", "satz", "scheibe", "scheiben", "seite",
+    "serie", "series", "set", "sets", "seven", "side", "sides", "single", "singles", "six", "smith", "spot",
+    "spotted", "spotter", "stange", "superset", "sätze", "série", "séries", "tank", "ten", "three", "total", "totals",
+    "triple", "triples", "twelve", "twenty", "twice", "two", "vest", "warm", "warmup", "warmups", "wdh", "wdhs",
+    "wiederholung", "wiederholungen",
 ];
 
 /// What begins a remark directly behind a number.
@@ -77,10 +78,23 @@ pub(super) fn is_common(word: &str) -> bool {
 
 /// Common words that stand inside the names of lifts as well: `elevaciones con mancuernas`, `tirage à la poulie`.
 #[rustfmt::skip]
-const JOINING: [&str; 27] = [
-    "a", "al", "am", "an", "au", "auf", "aux", "avec", "con", "de", "del", "der", "des", "du", "en", "et", "im", "in",
-    "la", "le", "les", "mit", "of", "sur", "the", "with", "y",
+const JOINING: [&str; 36] = [
+    "a", "al", "am", "an", "au", "auf", "aus", "aux", "avec", "con", "de", "del", "dem", "den", "der", "des", "du",
+    "en", "et", "from", "im", "in", "la", "le", "les", "mit", "of", "off", "on", "sur", "the", "vom", "with", "y",
+    "zum", "zur",
 ];
+
+/// Whether a line begins as one that goes on with what was done: `another`, `one more`, `last set`; `last week` does not.
+pub(super) fn is_again(text: &str) -> bool {
+    const AGAIN: [&str; 11] =
+        ["again", "another", "extra", "final", "first", "last", "one more", "plus", "same", "then", "two more"];
+    const DAYS: [&str; 7] = ["day", "month", "night", "session", "time", "week", "year"];
+    let lower = text.trim_start().to_lowercase();
+    let goes_on = AGAIN
+        .iter()
+        .any(|again| lower.strip_prefix(again).is_some_and(|rest| rest.starts_with(|c: char| !c.is_alphanumeric())));
+    goes_on && !any(text, |word| DAYS.contains(&word))
+}
 
 /// What is said of days to come, and of what nobody lifted.
 #[rustfmt::skip]

@@ -3,7 +3,7 @@
 use super::pen::{Pen, is_gap};
 use super::spelling;
 use crate::notation::nodes::{Attribute, Group};
-use crate::source::Span;
+use crate::source::{Cut, Span};
 
 /// What may stand between a count and a load.
 const SIGNS: &str = "@xX×";
@@ -86,7 +86,7 @@ fn put<'a>(pen: &mut Pen<'a>, parts: &[Part<'a>]) {
         pen.put(part.text, if moved == Some(at) { "" } else { &part.spelled });
         let behind_count = if at == count && moved.is_some() { format!(" @ {load_text}") } else { String::new() };
         let Some(gap) = gap(at) else {
-            pen.put(part.text.get(part.text.len()..).unwrap_or(""), &behind_count);
+            pen.put(part.text.tail(part.text.len()), &behind_count);
             continue;
         };
         let next = at + 1;

@@ -3,6 +3,7 @@
 
 use crate::notation::grammar::lexer::{is_dash, is_space};
 use crate::notation::nodes::{Attribute, AttributeKind, Load, Number, Sign, Term, TermKind};
+use crate::source::Cut;
 use crate::training::{Unit, decimal};
 
 /// Whether something inside a text must stay as it is.
@@ -121,16 +122,16 @@ pub(super) fn attribute(attribute: &Attribute<'_>) -> String {
     if is_kept(text) {
         return text.to_owned();
     }
-    let value = |keyword: &str| text.get(keyword.len()..).unwrap_or("").trim_matches(is_space);
+    let value = |keyword: &str| text.tail(keyword.len()).trim_matches(is_space);
     let spelled = |keyword: &str, value: &str| format!("{keyword} {value}");
     match &attribute.kind {
         AttributeKind::Effort(..) | AttributeKind::Efforts(..) => {
-            let keyword = text.get(..3).unwrap_or("").to_uppercase();
+            let keyword = text.head(3).to_uppercase();
             spelled(&keyword, &sign(value(&keyword)))
         }
         AttributeKind::Rest(_) => spelled("rest", &length_of_rest(value("rest"))),
         AttributeKind::Fault(word, sets) if !sets.is_empty() => {
-            let list = text.get(1 + word.len()..).unwrap_or("");
+            let list = text.tail(1 + word.len());
             format!("!{word}{}", list.split(is_space).collect::<String>())
         }
         kind => match kind.keyword() {

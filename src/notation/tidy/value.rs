@@ -5,6 +5,7 @@ use super::spacing::body_of;
 use super::{spacing, spelling};
 use crate::notation::grammar::lexer::is_space;
 use crate::notation::nodes::{BlockKey, Fact, Written};
+use crate::source::Cut;
 
 /// A fact's value; a remark in parentheses behind it stays.
 pub(super) fn fact<'a>(pen: &mut Pen<'a>, text: &'a str, value: &'a str, fact: &Written<'a, Fact<'a>>) {
@@ -28,14 +29,14 @@ pub(super) fn fact<'a>(pen: &mut Pen<'a>, text: &'a str, value: &'a str, fact: &
 fn pain(pen: &mut Pen<'_>, text: &str) {
     let Some((before, after)) = text.rsplit_once('/') else { return };
     let digits = before.trim_end_matches(is_space);
-    pen.gap(before.get(digits.len()..).unwrap_or(""), "", "");
+    pen.gap(before.tail(digits.len()), "", "");
     let gap = after.len() - after.trim_start_matches(is_space).len();
-    pen.gap(after.get(..gap).unwrap_or(""), "", "");
+    pen.gap(after.head(gap), "", "");
 }
 
 /// One blank before a remark at a value's end.
 fn remark(pen: &mut Pen<'_>, body: &str, inner: &str) {
-    let rest = body.get(inner.len()..).unwrap_or("");
+    let rest = body.tail(inner.len());
     if let Some(gap) = rest.find('(').and_then(|at| rest.get(..at)) {
         pen.gap(gap, " ", "");
     }

@@ -225,6 +225,14 @@ impl Doc {
         self.parts.push(Part::Pictures(shared.collect()));
     }
 
+    /// A title and what stands below it.
+    pub(crate) fn titled(title: &str, below: Doc) -> Doc {
+        let mut out = Doc::new();
+        out.line(Role::Title, title);
+        out.append(below);
+        out
+    }
+
     /// Whether it says nothing.
     pub(crate) fn is_empty(&self) -> bool {
         self.parts.is_empty()

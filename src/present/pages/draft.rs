@@ -43,6 +43,9 @@ fn session(session: &Drafted, above: &[String]) -> String {
     text += "\n";
     quote(&mut text, above, true);
     text += "\n";
+    if let Some(gym) = &session.gym {
+        text += &format!("gym: {gym}\n\n");
+    }
     for work in &session.works {
         text += &format!("- {}:\n  - plan: {}\n", work.lift, plan(&work.groups));
     }
@@ -97,6 +100,9 @@ fn said(note: &Note) -> Vec<String> {
         }
         Note::MaximumOf(lift) => {
             vec![format!("{lift} is planned in per cents: write `- max: {lift} … kg` above.")]
+        }
+        Note::NoMaximumIn { lift, block } => {
+            vec![format!("{lift} was planned in per cents, and block {block} has no `max:` of it: these are loads.")]
         }
         Note::Like { lifter, block } => {
             vec![

@@ -3,7 +3,7 @@
 
 use crate::analysis::rows::Scale;
 use crate::questions::export::Line;
-use crate::training::{Amount, AmountRange, Load, Log, Mass, Substance, Unit};
+use crate::training::{Amount, AmountRange, Load, Log, Mass, Pain, Session, Substance, Unit, decimal};
 use serde::ser::{Error, Serialize, SerializeMap, Serializer};
 use serde_json::value::RawValue;
 use std::borrow::Cow;
@@ -31,7 +31,7 @@ pub enum Cell<'a> {
     /// Yes or no.
     Flag(bool),
     /// Words one after the other.
-    List(Vec<&'a str>),
+    List(Vec<Cow<'a, str>>),
 }
 
 /// A column: its name and how its cells are made.
@@ -42,7 +42,7 @@ pub struct Column {
 }
 
 /// Every column, in order.
-pub const COLUMNS: [Column; 44] = [
+pub const COLUMNS: [Column; 51] = [
     Column { name: "lifter", cell: |scene, _| text(scene.lifter) },
     Column { name: "date", cell: |_, line| made(Some(line.session().date.to_string())) },
     Column { name: "time", cell: |_, line| made(line.session().minute.map(crate::training::spelling::clock)) },
@@ -54,16 +54,16 @@ pub const COLUMNS: [Column; 44] = [
     Column { name: "test_day", cell: |_, line| Cell::Flag(line.session().test_day) },
     Column { name: "meet", cell: |_, line| Cell::Flag(line.session().meet.is_some()) },
     Column { name: "meet_name", cell: |_, line| text(line.session().meet.as_deref()) },
-    Column { name: "lift", cell: |scene, line| text(Some(scene.log.lift_name(line.work().lift))) },
+    Column { name: "lift", cell: |scene, line| text(line.work().map(|work| scene.log.lift_name(work.lift))) },
     Column {
         name: "family",
-        cell: |scene, line| text(scene.log.lift(line.work().lift).map(|lift| lift.family.word())),
+        cell: |scene, line| text(line.work().and_then(|work| scene.log.lift(work.lift)).map(|lift| lift.family.word())),
     },
     Column { name: "kind", cell: |_, line| text(Some(kind(line))) },
-    Column { name: "set", cell: |_, line| number(Some(of(line, |row| row.number, |planned| planned.number))) },
-    Column { name: "reps", cell: |_, line| amount(least(line), 0) },
-    Column { name: "seconds", cell: |_, line| amount(least(line), 1) },
-    Column { name: "metres", cell: |_, line| amount(least(line), 2) },
+    Column { name: "set", cell: |_, line| number(of(line, |row| row.number, |planned| planned.number)) },
+    Column { name: "reps", cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 0)) },
+    Column { name: "seconds", cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 1)) },
+    Column { name: "metres", cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 2)) },
     Column { name: "per_side", cell: |_, line| Cell::Flag(per_side(line)) },
     Column { name: "load", cell: |_, line| made(load(line).text()) },
     Column { name: "unit", cell: unit },
@@ -76,23 +76,75 @@ pub const COLUMNS: [Column; 44] = [
     Column { name: "effort", cell: effort },
     Column { name: "effort_scale", cell: effort_scale },
     Column { name: "high_rep", cell: high_rep },
-    Column { name: "faults", cell: |_, line| Cell::List(of(line, |row| row.faults().collect(), |_| vec![])) },
-    Column { name: "missed", cell: |_, line| number(of(line, |row| Some(row.missed()), |_| None)) },
-    Column { name: "amrap", cell: |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false)) },
-    Column { name: "rest", cell: |_, line| number(of(line, |row| row.pace().rest, |_| None)) },
-    Column { name: "tempo", cell: |_, line| text(of(line, |row| row.pace().tempo.as_deref(), |_| None)) },
-    Column { name: "remarks", cell: |_, line| Cell::List(of(line, |row| row.remarks().collect(), |_| vec![])) },
+    Column {
+        name: "faults",
+        cell: |_, line| {
+            Cell::List(of(line, |row| row.faults().map(Cow::Borrowed).collect(), |_| vec![]).unwrap_or_default())
+        },
+    },
+    Column { name: "missed", cell: |_, line| number(of(line, |row| Some(row.missed()), |_| None).flatten()) },
+    Column { name: "amrap", cell: |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false) == Some(true)) },
+    Column { name: "rest", cell: |_, line| number(of(line, |row| row.pace().rest, |_| None).flatten()) },
+    Column { name: "tempo", cell: |_, line| text(of(line, |row| row.pace().tempo.as_deref(), |_| None).flatten()) },
+    Column {
+        name: "remarks",
+        cell: |_, line| {
+            Cell::List(of(line, |row| row.remarks().map(Cow::Borrowed).collect(), |_| vec![]).unwrap_or_default())
+        },
+    },
     Column { name: "instead_of", cell: instead_of },
-    Column { name: "optional", cell: |_, line| of(line, |_| Cell::Null, |planned| Cell::Flag(planned.optional)) },
+    Column {
+        name: "optional",
+        cell: |_, line| of(line, |_| Cell::Null, |planned| Cell::Flag(planned.optional)).unwrap_or(Cell::Null),
+    },
     Column { name: "reps_most", cell: |_, line| most(line, 0) },
     Column { name: "seconds_most", cell: |_, line| most(line, 1) },
     Column { name: "metres_most", cell: |_, line| most(line, 2) },
     Column { name: "effort_most", cell: effort_most },
     Column {
         name: "page",
-        cell: |scene, line| text(Some(scene.log.page_path(of(line, |row| row.page(), |planned| planned.work.page)))),
+        cell: |scene, line| {
+            let page = of(line, |row| row.page(), |planned| planned.work.page);
+            text(Some(scene.log.page_path(page.unwrap_or(line.session().page))))
+        },
     },
-    Column { name: "line", cell: |_, line| number(Some(of(line, |row| row.line(), |planned| planned.line))) },
+    Column {
+        name: "line",
+        cell: |_, line| {
+            let number = of(line, |row| row.line(), |planned| planned.line);
+            self::number(Some(number.unwrap_or(line.session().line)))
+        },
+    },
+    Column {
+        name: "gym",
+        cell: |scene, line| text(said(line).and_then(|session| scene.log.gym(session.gym?)).map(|gym| &*gym.name)),
+    },
+    Column { name: "sleep_minutes", cell: |_, line| number(said(line).and_then(|said| said.sleep).map(u32::from)) },
+    Column {
+        name: "duration_minutes",
+        cell: |_, line| number(said(line).and_then(|said| said.duration).map(u32::from)),
+    },
+    Column {
+        name: "session_rpe",
+        cell: |_, line| digits(said(line).and_then(|said| said.rpe).map(|rpe| decimal(i64::from(rpe)))),
+    },
+    Column {
+        name: "pain",
+        cell: |_, line| {
+            let most = said(line).and_then(|said| said.pains.iter().map(|pain| pain.tenths).max());
+            digits(most.map(|tenths| decimal(i64::from(tenths) * 100)))
+        },
+    },
+    Column { name: "pains", cell: pains },
+    Column {
+        name: "notes",
+        cell: |_, line| {
+            Cell::List(
+                said(line)
+                    .map_or_else(Vec::new, |said| said.notes.iter().map(|note| note.text.as_ref().into()).collect()),
+            )
+        },
+    },
 ];
 
 /// A row's cells, in the order of the columns.
@@ -144,16 +196,35 @@ fn mass<'a>(mass: Option<Mass>) -> Cell<'a> {
     mass.map_or(Cell::Null, |mass| Cell::Number(mass.exact_kilograms()))
 }
 
-/// What is asked of a set, or of a planned one.
+fn digits<'a>(digits: Option<String>) -> Cell<'a> {
+    digits.map_or(Cell::Null, Cell::Number)
+}
+
+/// What is asked of a set, or of a planned one; a session is neither.
 fn of<'a, T>(
     line: &Line<'a>,
     set: impl FnOnce(&crate::analysis::rows::Row<'a>) -> T,
     plan: impl FnOnce(&crate::questions::export::Planned<'a>) -> T,
-) -> T {
+) -> Option<T> {
     match line {
-        Line::Set(row) => set(row),
-        Line::Plan(planned) => plan(planned),
+        Line::Set(row) => Some(set(row)),
+        Line::Plan(planned) => Some(plan(planned)),
+        Line::Session(_) => None,
     }
+}
+
+/// The session, in a row of its own: what it says stands there once, and in no row of a set.
+fn said<'a>(line: &Line<'a>) -> Option<&'a Session> {
+    match line {
+        Line::Session(session) => Some(session),
+        _ => None,
+    }
+}
+
+/// Each pain as one writes it: `left knee 3/10`.
+fn pains<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
+    let pain = |pain: &Pain| format!("{} {}/10", pain.site, decimal(i64::from(pain.tenths) * 100)).into();
+    Cell::List(said(line).map_or_else(Vec::new, |said| said.pains.iter().map(pain).collect()))
 }
 
 fn block<'a>(scene: &Scene<'a>, line: &Line<'_>) -> Option<&'a crate::training::Block> {
@@ -186,11 +257,12 @@ fn kind(line: &Line<'_>) -> &'static str {
         Line::Set(row) if row.warm_up => "warm-up",
         Line::Set(row) if row.set.is_work() => "work",
         Line::Set(_) => "failed",
+        Line::Session(_) => "session",
     }
 }
 
 /// What was done, or the least that was to be.
-fn least(line: &Line<'_>) -> Amount {
+fn least(line: &Line<'_>) -> Option<Amount> {
     of(line, |row| row.amount(), |planned| planned.group.amounts.least())
 }
 
@@ -207,17 +279,20 @@ fn amount<'a>(amount: Amount, column: u8) -> Cell<'a> {
 /// The most of a planned set; null where that is open, and for what was done.
 fn most<'a>(line: &Line<'_>, column: u8) -> Cell<'a> {
     let of_plan = |amounts: AmountRange| amounts.most().map_or(Cell::Null, |most| amount(most, column));
-    of(line, |_| Cell::Null, |planned| of_plan(planned.group.amounts))
+    of(line, |_| Cell::Null, |planned| of_plan(planned.group.amounts)).unwrap_or(Cell::Null)
 }
 
 fn per_side(line: &Line<'_>) -> bool {
-    of(line, |row| row.set.group.per_side, |planned| planned.group.per_side)
+    of(line, |row| row.set.group.per_side, |planned| planned.group.per_side) == Some(true)
 }
+
+static NO_LOAD: Load = Load::None;
 
 fn load<'a>(line: &Line<'a>) -> &'a Load {
     match line {
         Line::Set(row) => row.load(),
         Line::Plan(planned) => &planned.group.load,
+        Line::Session(_) => &NO_LOAD,
     }
 }
 
@@ -245,17 +320,17 @@ fn load_kind(load: &Load) -> Option<&'static str> {
 }
 
 fn effort<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
-    let effort = of(line, |row| row.effort(), |planned| planned.group.effort.map(|range| range.low));
+    let effort = of(line, |row| row.effort(), |planned| planned.group.effort.map(|range| range.low)).flatten();
     effort.map_or(Cell::Null, |effort| Cell::Number(effort.value().to_string()))
 }
 
 fn effort_most<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
-    let effort = of(line, |_| None, |planned| planned.group.effort.map(|range| range.high));
+    let effort = of(line, |_| None, |planned| planned.group.effort.map(|range| range.high)).flatten();
     effort.map_or(Cell::Null, |effort| Cell::Number(effort.value().to_string()))
 }
 
 fn effort_scale<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
-    let scale = of(line, |row| row.scale(), |_| None);
+    let scale = of(line, |row| row.scale(), |_| None).flatten();
     text(scale.map(|scale| match scale {
         Scale::Rpe => "RPE",
         Scale::Rir => "RIR",
@@ -266,11 +341,12 @@ fn effort_scale<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
 
 /// Whether it is a work set of the settings' high reps or more.
 fn high_rep<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
-    let is_high = kind(line) == "work" && least(line).reps().is_some_and(|reps| reps >= scene.log.high_reps);
+    let is_high = kind(line) == "work"
+        && least(line).and_then(|least| least.reps()).is_some_and(|reps| reps >= scene.log.high_reps);
     Cell::Flag(is_high)
 }
 
 fn instead_of<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
-    let other = line.work().details.as_deref().and_then(|details| details.instead_of);
+    let other = line.work().and_then(|work| work.details.as_deref()).and_then(|details| details.instead_of);
     text(other.map(|(lift, _)| scene.log.lift_name(lift)))
 }

@@ -52,6 +52,31 @@ pub(in crate::present) fn in_short(answer: &Answer) -> Doc {
     out
 }
 
+/// The section of one lifter among several: how much of the plan was done and why not all of it; with all, each line.
+pub fn of_one(name: &str, answer: &Answer, all: bool) -> Doc {
+    if all {
+        return Doc::titled(name, show(answer, all));
+    }
+    let mut out = Doc::new();
+    let verdict = (Role::Answer, verdict(answer));
+    out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdict], 2);
+    out.append(missed(&answer.missed));
+    out.wrapped(Role::Plain, about(answer), 2);
+    if let Some(words) = efforts(&answer.total.efforts) {
+        out.wrapped(Role::Plain, format!("effort: {words}"), 2);
+    }
+    out
+}
+
+/// What is said once below the sections of several lifters.
+pub fn once(all: bool) -> Doc {
+    let mut out = Doc::new();
+    if !all {
+        out.wrapped(Role::Hint, "--lifter NAME lists what was off plan, --all every line", 2);
+    }
+    out
+}
+
 /// Why planned sets were not reached, a line each: `14 lighter  Pause squat 6, Barbell row 4`.
 fn missed(missed: &Missed) -> Doc {
     let mut table = Table::new(vec![

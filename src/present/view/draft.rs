@@ -10,7 +10,7 @@ pub fn show(answer: &Answer, unit: Unit) -> Doc {
     out.wrapped(Role::Answer, made_from(answer), 2);
     let is_told = |session: &&Drafted| session.works.iter().any(|work| !work.changes.is_empty());
     let first_week =
-        |session: &&Drafted| answer.new.as_ref().is_none_or(|new| (session.date - new.starts).num_days() < 7);
+        |session: &&Drafted| answer.sessions.first().is_none_or(|first| (session.date - first.date).num_days() < 7);
     for session in answer.sessions.iter().filter(|session| first_week(session) || is_told(session)) {
         out.line(Role::Title, heading(session));
         for work in &session.works {

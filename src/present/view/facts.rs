@@ -1,6 +1,7 @@
 //! `facts` as text: the last of each and how it moved, the rows, pain by where it was; or drawn.
 
 use crate::analysis::strength::axis::Span;
+use super::weight_class;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{Dots, Glyphs, Point};
 use crate::present::{Doc, Role, wording};
@@ -18,6 +19,7 @@ const DAYS: usize = 3;
 pub fn show(answer: &Answer, unit: Unit, all: bool) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer, unit), 2);
+    out.append(answer.weight_class.as_ref().map_or_else(Doc::new, weight_class::line));
     if answer.sessions.is_empty() {
         let words = "Under a session's heading, `bodyweight: 82 kg`, `sleep: 7:30`, `duration: 75 min` and `pain: left knee \
                      3/10` are kept.";
@@ -124,6 +126,7 @@ pub fn plot(answer: &Answer, unit: Unit, glyphs: Glyphs) -> Doc {
     }
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer, unit), 2);
+    out.append(answer.weight_class.as_ref().map_or_else(Doc::new, weight_class::line));
     let last = dots.len().saturating_sub(1);
     for (nth, (_, drawn)) in dots.into_iter().enumerate() {
         out.gap();

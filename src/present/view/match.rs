@@ -95,6 +95,37 @@ pub(super) fn lifts(answer: &Answer, places: bool) -> Doc {
     out
 }
 
+/// The section of one lifter among several: how many lifts are ahead and behind, and which are behind.
+pub fn of_one(name: &str, answer: &Answer) -> Doc {
+    if answer.no_week.is_some() {
+        return Doc::titled(name, show(answer, false));
+    }
+    let mut out = Doc::new();
+    let verdicts = (Role::Answer, verdicts(answer));
+    out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdicts], 2);
+    let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
+    out.wrapped(Role::Plain, title(answer, block, week), 2);
+    if let Some(days) = answer.days_idle {
+        out.wrapped(Role::Caution, format!("last work {}: this is not this week", wording::ago(days)), 2);
+    }
+    if let Some(words) = why_no_verdict(answer, block, week) {
+        out.wrapped(Role::Caution, &words, 2);
+    }
+    if let Some(words) = behind(answer) {
+        out.wrapped(Role::Behind, format!("behind: {words}"), 2);
+    }
+    out
+}
+
+/// What is said once below the sections of several lifters.
+pub fn once(whole: bool) -> Doc {
+    let mut out = Doc::new();
+    if !whole {
+        out.wrapped(Role::Hint, "--lifter NAME lays each lift beside its last block, --places those of everybody", 2);
+    }
+    out
+}
+
 /// Says why there is nothing to lay side by side, and what to write.
 fn no_week(out: &mut Doc, why: &NoWeek) {
     match why {

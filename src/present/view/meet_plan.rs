@@ -1,6 +1,6 @@
 //! The attempts of a meet to come, as text.
 
-use super::estimate;
+use super::{estimate, weight_class};
 use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
@@ -20,6 +20,7 @@ pub(super) fn show(meet: &Named, plan: &Plan) -> Doc {
     };
     out.wrapped(Role::Plain, format!("{sum}; third attempts at {chance} %"), 2);
     out.line(Role::Place, meet.place.to_string());
+    out.append(meet.weight_class.as_ref().map_or_else(Doc::new, weight_class::line));
     let known: Vec<&LiftPlan> = plan.lifts.iter().filter(|lift| lift.missing.is_none()).collect();
     if !known.is_empty() {
         out.gap();

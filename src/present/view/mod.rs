@@ -33,3 +33,4 @@ pub mod taper;
 pub mod tidy;
 pub mod volume;
 pub mod weeks_over;
+pub(in crate::present) mod weight_class;

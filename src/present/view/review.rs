@@ -25,6 +25,30 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
 
 /// Whose word it is.
 const ADVICE: &str = "a caution is advice, and the coach decides";
+/// The section of one lifter among several; what all have in common stands once, below.
+pub fn of_one(name: &str, answer: &Answer, all: bool) -> Doc {
+    let mut out = Doc::new();
+    let still = if all { 0 } else { answer.still };
+    let verdict = (Role::Answer, verdict(answer, still));
+    out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdict], 2);
+    if still > 0 {
+        out.line(Role::Plain, format!("still: {still}"));
+    }
+    out.append(list(answer.cautions.iter().filter(|caution| all || caution.is_new)));
+    out
+}
+
+/// What is said once below the sections of several lifters.
+pub fn once(all: bool) -> Doc {
+    let mut out = Doc::new();
+    let mut pieces = vec![(Role::Place, ADVICE.to_owned())];
+    pieces.push((Role::Hint, "; `review --explain NAME` gives its reason and source".into()));
+    if !all {
+        pieces.push((Role::Hint, ", --all tells in whole what is still so".into()));
+    }
+    out.broken(pieces, 0);
+    out
+}
 
 /// The same, and for a page the reason of each kind that was found.
 pub(in crate::present) fn with_reasons(answer: &Answer) -> Doc {

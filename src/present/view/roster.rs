@@ -1,15 +1,20 @@
 //! `roster` as text: one line a lifter.
 
 use super::in_brief::in_brief;
+use super::weight_class::{caution, distance};
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
 use crate::questions::roster::{Answer, Next};
 
-/// Shows the lines.
-pub fn show(Answer { lifters: lines }: &Answer) -> Doc {
+/// Shows the lines of those who were asked for, among so many lifters.
+pub fn show(Answer { lifters: lines }: &Answer, among: usize) -> Doc {
     let mut out = Doc::new();
     if lines.is_empty() {
-        out.line(Role::Answer, "no lifter here yet");
+        let words = match among {
+            0 => "no lifter here yet".into(),
+            many => format!("none of {} fits", wording::count(many as u64, "lifter")),
+        };
+        out.line(Role::Answer, words);
         return out;
     }
     // Each cell says by itself what it is: on a narrow screen they stand below one another.
@@ -22,6 +27,7 @@ pub fn show(Answer { lifters: lines }: &Answer) -> Doc {
         cell("lifts").wraps(3, 10),
         cell("look at").wraps(1, 24),
         cell("meet").wraps(2, 12),
+        cell("weight class").wraps(2, 12),
     ])
     .with_head(3)
     .captioned("How each lifter stands")
@@ -40,9 +46,13 @@ pub fn show(Answer { lifters: lines }: &Answer) -> Doc {
             (role, format!("{} ahead, {} behind", line.ahead, line.behind)),
             (Role::Caution, in_brief(&line.told)),
             (Role::Place, line.next_meet.as_ref().map_or(String::new(), meet)),
+            (Role::Place, line.weight_class.as_ref().and_then(distance).unwrap_or_default()),
         ]);
     }
     out.table(table);
+    if lines.iter().any(|line| line.weight_class.as_ref().and_then(distance).is_some()) {
+        out.append(caution());
+    }
     let unread: u32 = lines.iter().filter(|line| line.left_out > 0).count() as u32;
     if unread > 0 {
         let verb = if unread == 1 { "has" } else { "have" };

@@ -1,10 +1,12 @@
-//! `draft block`: the first week of a block to come, and with `--whole` those after it.
+//! `draft block`: the first week of a block to come, or of one whose heading stands already; with `--whole` those after it.
 
+use super::gyms::usual_gym;
 use super::outlook::{around, rpe};
 use super::pain::Pains;
-use super::shape::{at_percent, is_main, only, percent};
+use super::shape::{at_percent, is_main, only, percent, share_of};
+use super::standing::{Standing, standing};
 use super::week::line;
-use super::weeks::{first_week_day, next_monday, training_of, worked_block, worked_weeks};
+use super::weeks::{first_week_day, next_monday, placed, training_of, worked_block, worked_weeks};
 use super::whole::{From, Weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered,
@@ -16,7 +18,9 @@ use crate::history::{History, WeekKey};
 use crate::questions::room::Rpe;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
-use crate::training::{Amount, Block, BlockId, Effort, EffortRange, LiftId, Load, Mass, PlannedGroup, Session, fold};
+use crate::training::{
+    Amount, Block, BlockId, Effort, EffortRange, GymId, LiftId, Load, Mass, PlannedGroup, Session, fold,
+};
 use chrono::NaiveDate;
 
 /// The first week is to leave room for those after it: RPE 6 to 7. Common practice, no source.
@@ -24,7 +28,7 @@ pub(super) const FIRST_WEEK: (i64, i64) = (6000, 7000);
 /// The middle of it, for which a load is reckoned.
 const FIRST_WEEK_MIDDLE: i64 = 6500;
 /// Weeks of a block after one that has no end.
-const USUAL_WEEKS: u32 = 4;
+pub(super) const USUAL_WEEKS: u32 = 4;
 
 /// What is asked.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -47,46 +51,67 @@ pub struct Ask {
 /// [`WhyNot`] says what stands in the way.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     let (id, last) = worked_block(history).ok_or(WhyNot::NoBlock)?;
-    let new = new_block(history, last, ask)?;
+    let standing = standing(history, Some(id), ask)?;
+    let (new, weeks) = match standing {
+        Some(standing) => (None, standing.weeks(history)?),
+        None => {
+            let new = new_block(history, last, ask)?;
+            let weeks = vec![(1, new.starts)];
+            (Some(new), weeks)
+        }
+    };
     let without = || WhyNot::NoTraining { block: last.name.clone() };
     let worked = worked_weeks(history, id);
     let trained = || worked.iter().filter(|key| training_of(history, **key).next().is_some());
     let like = *trained().find(|key| !history.week(**key).light).or(trained().next()).ok_or_else(without)?;
-    let (rack, pains) = (Rack::new(&history.log.gear), Pains::of(history));
-    let mut made = Made { history, reps: ask.reps, id, rack, pains, left_out: Vec::new(), notes: Vec::new() };
+    let mut made = Made {
+        history,
+        reps: ask.reps,
+        id,
+        standing,
+        rack: Rack::new(&history.log.gear),
+        gym: None,
+        pains: Pains::of(history),
+        left_out: Vec::new(),
+        notes: Vec::new(),
+        without_maximum: Vec::new(),
+    };
+    let mut week = 1;
     let mut sessions = Vec::new();
-    for session in training_of(history, like) {
-        let date = first_week_day(last, session.date, new.starts)?;
-        let works = made.works(session, date);
-        let notes = std::mem::take(&mut made.notes);
-        if !works.is_empty() || !notes.is_empty() {
-            sessions.push(Drafted {
-                date,
-                minute: session.minute,
-                day: session.day.as_deref().map(str::to_owned),
-                placed: None,
-                works,
-                notes,
-            });
+    // Of a block that has begun it is the first week with days to come.
+    for (next, starts) in weeks {
+        (week, made.left_out, made.without_maximum) = (next, Vec::new(), Vec::new());
+        sessions = made.sessions(last, like, (next, starts))?;
+        if !sessions.is_empty() {
+            break;
         }
     }
-    if sessions.is_empty() {
-        return Err(without());
+    match standing {
+        None if sessions.is_empty() => return Err(without()),
+        Some(Standing { block, .. }) if sessions.is_empty() => {
+            let week = block.ends.map_or(week, |ends| block.week_of(ends));
+            return Err(WhyNot::BlockOver { block: block.name.clone(), week, free: next_monday(history.today)? });
+        }
+        _ => {}
     }
-    sessions.sort_by_key(|drafted| drafted.date);
-    let mut left_out = made.left_out;
+    sessions.sort_by_key(|drafted: &Drafted| drafted.date);
+    let (mut left_out, without_maximum) = (made.left_out, made.without_maximum);
     if ask.whole {
         let from = From { history, id, block: last, week: like.week };
-        let (later, out) = Weeks { from, own: history, new: &new, reps: ask.reps, keeps: true }.later()?;
-        sessions.extend(later);
-        left_out.extend(out);
+        let stands = standing.map(Standing::as_new);
+        if let Some(new) = stands.as_ref().or(new.as_ref()) {
+            let weeks = Weeks { from, own: history, new, after: week, standing, reps: ask.reps, keeps: true };
+            let (later, out) = weeks.later()?;
+            sessions.extend(later);
+            left_out.extend(out);
+        }
     }
-    let maxima = (!new.maxima.is_empty()).then(|| Note::MaximaOf(last.name.clone()));
-    let notes = maxima.into_iter().chain(unknown_maxima(history, like)).collect();
-    let (block, from_block) = (new.name.clone(), last.name.clone());
-    let (kind, week_kind) = (Kind::Block, WeekKind::Loading);
-    let of = Of { kind, block, week: 1, from_block, from_week: like.week, week_kind };
-    answered(history, of, Some(new), (sessions, notes), left_out)
+    let carried = new.as_ref().is_some_and(|new| !new.maxima.is_empty()).then(|| Note::MaximaOf(last.name.clone()));
+    let notes = carried.into_iter().chain(unknown_maxima(history, like)).chain(without_maximum).collect();
+    let block = standing.map(|standing| &standing.block.name).or(new.as_ref().map(|new| &new.name));
+    let (block, from_block) = (block.cloned().unwrap_or_default(), last.name.clone());
+    let of = Of { kind: Kind::Block, block, week, from_block, from_week: like.week, week_kind: WeekKind::Loading };
+    answered(history, of, new, (sessions, notes), left_out)
 }
 
 /// The lifts of a week that are planned in per cents, of a maximum that is not known.
@@ -164,18 +189,82 @@ struct Made<'h, 'a> {
     history: &'h History<'a>,
     reps: Option<u32>,
     id: BlockId,
+    standing: Option<Standing<'a>>,
     rack: Rack<'a>,
+    gym: Option<GymId>,
     pains: Pains<'h, 'a>,
     left_out: Vec<LeftOut>,
     notes: Vec<Note>,
+    without_maximum: Vec<Note>,
 }
 
 impl<'a> Made<'_, 'a> {
+    /// The sessions of a week that starts on a day, made like one of the last block.
+    fn sessions(
+        &mut self,
+        last: &Block,
+        like: WeekKey,
+        (week, starts): (u32, NaiveDate),
+    ) -> Result<Vec<Drafted>, WhyNot> {
+        let mut sessions = Vec::new();
+        for session in training_of(self.history, like) {
+            let date = first_week_day(last, session.date, starts)?;
+            if self.standing.is_some() && date < self.history.today {
+                self.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
+                continue;
+            }
+            let gym = usual_gym(self.history, session);
+            if gym != self.gym {
+                (self.gym, self.rack) = (gym, Rack::new(self.history.log.gear_at(gym)));
+            }
+            let works = self.works(session, date);
+            let notes = std::mem::take(&mut self.notes);
+            if !works.is_empty() || !notes.is_empty() {
+                sessions.push(Drafted {
+                    date,
+                    minute: session.minute,
+                    day: session.day.as_deref().map(str::to_owned),
+                    gym: gym.and_then(|gym| self.history.log.gym(gym)).map(|gym| gym.name.clone()),
+                    placed: self
+                        .standing
+                        .and_then(|Standing { id, block }| placed(self.history, (id, block), week, date)),
+                    works,
+                    notes,
+                });
+            }
+        }
+        Ok(sessions)
+    }
+
+    /// Shares of a maximum as shares of the one that the standing block names; where it names none, as loads.
+    fn of_its_maxima(&mut self, lift: LiftId, groups: &mut [PlannedGroup]) {
+        let Some(Standing { block, .. }) = self.standing else { return };
+        let maximum = block.maxima.iter().rev().find(|(of, _)| *of == lift).and_then(|(_, load)| load.kilograms(None));
+        let known = self.history.log.lift(lift);
+        for group in groups {
+            let (Some(share), Some(mass)) = (percent(&group.load), group.load.kilograms(None)) else { continue };
+            let (unit, unit_written) = (mass.unit(), true);
+            let plain = Load::Plain { thousandths: mass.in_thousandths(unit), unit, unit_written, approximate: false };
+            let hold = self.rack.hold(&plain, group.per_side, known);
+            let load = match maximum {
+                Some(maximum) => share_of(maximum, share),
+                None => self.rack.nearest(hold, mass).or(Some(plain)),
+            };
+            let Some(load) = load else { continue };
+            group.load = load;
+            if maximum.is_none() {
+                let lift = self.history.log.lift_name(lift).to_owned();
+                let note = Note::NoMaximumIn { lift, block: block.name.clone() };
+                self.without_maximum.extend((!self.without_maximum.contains(&note)).then_some(note));
+            }
+        }
+    }
+
     fn works(&mut self, session: &Session, date: NaiveDate) -> Vec<DraftedWork> {
         let mut works = Vec::new();
         for work in &session.works {
             let lift = self.history.log.lift_name(work.lift).to_owned();
-            let groups = line(self.history, self.id, session, work);
+            let mut groups = line(self.history, self.id, session, work);
             if groups.is_empty() {
                 self.left_out.push(LeftOut { date, lift: Some(lift), why: WhyOut::NothingWritten });
                 continue;
@@ -185,6 +274,7 @@ impl<'a> Made<'_, 'a> {
                 self.notes.push(note.of(groups));
                 continue;
             }
+            self.of_its_maxima(work.lift, &mut groups);
             let (groups, changes) = self.first_week(work.lift, groups, session.own_mass());
             works.extend(lines(DraftedWork { lift, groups, changes }));
         }

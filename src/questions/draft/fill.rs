@@ -49,9 +49,9 @@ impl<'a> From<'_, 'a> {
     pub(super) fn answer(&self, sessions: &[&'a Session], of: Of) -> Result<Answer, WhyNot> {
         let log = self.history.log;
         let pains = Pains::of(self.history);
-        let mut rack = Rack::new(&log.gear);
         let (mut drafted, mut fills, mut left_out) = (Vec::new(), Vec::new(), Vec::new());
         for session in sessions {
+            let mut rack = Rack::new(log.gear_at(session.gym));
             let mut works = Vec::new();
             for work in &session.works {
                 let Some(plan) = work.plan().filter(|plan| plan.is_read()) else { continue };
@@ -80,7 +80,8 @@ impl<'a> From<'_, 'a> {
             }
             let day = session.day.as_deref().map(str::to_owned);
             let (date, minute) = (session.date, session.minute);
-            drafted.push(Drafted { date, minute, day, placed: None, works, notes: Vec::new() });
+            let gym = session.gym.and_then(|gym| log.gym(gym)).map(|gym| gym.name.clone());
+            drafted.push(Drafted { date, minute, day, gym, placed: None, works, notes: Vec::new() });
         }
         let mut answer = answered(self.history, of, None, (drafted, Vec::new()), left_out)?;
         // They are those sessions.

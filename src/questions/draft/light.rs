@@ -4,11 +4,8 @@ use super::outlook::{Day, around, rpe};
 use super::shape::{at_percent, only, percent};
 use super::{Change, Kept};
 use crate::analysis::rack::{Hold, Rack};
-use crate::history::History;
 use crate::science::taper;
-use crate::training::{
-    Amount, CompetitionLift, Effort, EffortRange, Lift, LiftId, Load, Mass, PlannedGroup, TaperBands,
-};
+use crate::training::{Amount, Effort, EffortRange, Lift, Load, Mass, PlannedGroup, TaperBands};
 use std::rc::Rc;
 
 /// A lift's line in a light week.
@@ -25,11 +22,6 @@ pub(super) struct Light<'r, 'g> {
     pub(super) set: TaperBands,
     /// The lift's surest set on the day that the line is made from.
     pub(super) day: Option<Rc<Day<'g>>>,
-}
-
-/// What a lift is at a meet.
-pub(super) fn discipline(history: &History<'_>, lift: LiftId) -> Option<CompetitionLift> {
-    CompetitionLift::ALL.into_iter().find(|discipline| history.trained_as(*discipline).contains(&lift))
 }
 
 /// The usual deload: half the sets, fewer reps a set, less load.

@@ -2,10 +2,11 @@
 
 use super::block::{Ask, FIRST_WEEK, new_block};
 use super::outlook::rpe;
+use super::standing::{Standing, standing};
 use super::week::line;
-use super::weeks::{first_week_day, kind, next_monday, training_of};
+use super::weeks::{first_week_day, kind, next_monday, training_of, worked_block};
 use super::whole::{From, Weeks};
-use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered};
+use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::history::{History, WeekKey};
 use crate::training::{Amount, Block, BlockId, EffortRange, Load, Session, fold};
 use chrono::NaiveDate;
@@ -19,18 +20,39 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
     let blocks = (0..other.log.blocks.len()).rev().filter_map(|at| u32::try_from(at).ok().map(BlockId));
     let found = blocks.into_iter().find_map(|id| Some((id, other.log.block(id)?, first_week(other, id)?)));
     let (id, last, week) = found.ok_or_else(|| WhyNot::NoBlockLike(lifter.clone()))?;
-    let starts = ask.starts.map_or_else(|| next_monday(history.today), Ok)?;
-    let is_free = !history.log.blocks.iter().any(|block| fold(&block.name) == fold(&last.name));
-    let name = ask.name.clone().or_else(|| is_free.then(|| last.name.clone()));
-    let mut new = new_block(history, last, &Ask { starts: Some(starts), name, ..ask.clone() })?;
-    new.maxima = Vec::new();
+    let standing = standing(history, worked_block(history).map(|(id, _)| id), ask)?;
+    let (new, first, starts) = match standing {
+        Some(standing) => {
+            let weeks = standing.weeks(history)?;
+            let free = next_monday(history.today)?;
+            let over = || WhyNot::BlockOver { block: standing.block.name.clone(), week: 1, free };
+            // Of a week that has begun, days may be past; who begins, begins with a whole one.
+            let (first, starts) = *weeks.iter().find(|(_, starts)| *starts >= history.today).ok_or_else(over)?;
+            (None, first, starts)
+        }
+        None => {
+            let starts = ask.starts.map_or_else(|| next_monday(history.today), Ok)?;
+            let is_free = !history.log.blocks.iter().any(|block| fold(&block.name) == fold(&last.name));
+            let name = ask.name.clone().or_else(|| is_free.then(|| last.name.clone()));
+            let new = new_block(history, last, &Ask { starts: Some(starts), name, ..ask.clone() })?;
+            (Some(NewBlock { maxima: Vec::new(), ..new }), 1, starts)
+        }
+    };
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
     for session in training_of(other, WeekKey { block: id, week }) {
         let date = first_week_day(last, session.date, starts)?;
         let works = works(other, id, (session, date), &mut left_out);
         if !works.is_empty() {
             let day = session.day.as_deref().map(str::to_owned);
-            sessions.push(Drafted { date, minute: session.minute, day, placed: None, works, notes: Vec::new() });
+            sessions.push(Drafted {
+                date,
+                minute: session.minute,
+                day,
+                gym: None,
+                placed: None,
+                works,
+                notes: Vec::new(),
+            });
         }
     }
     if sessions.is_empty() {
@@ -39,14 +61,19 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
     sessions.sort_by_key(|drafted| drafted.date);
     if ask.whole {
         let from = From { history: other, id, block: last, week };
-        let (later, out) = Weeks { from, own: history, new: &new, reps: None, keeps: false }.later()?;
-        sessions.extend(later);
-        left_out.extend(out);
+        let stands = standing.map(Standing::as_new);
+        if let Some(new) = stands.as_ref().or(new.as_ref()) {
+            let weeks = Weeks { from, own: history, new, after: first, standing, reps: None, keeps: false };
+            let (later, out) = weeks.later()?;
+            sessions.extend(later);
+            left_out.extend(out);
+        }
     }
-    let (block, from_block) = (new.name.clone(), last.name.clone());
-    let of = Of { kind: Kind::Block, block, week: 1, from_block, from_week: week, week_kind: WeekKind::Loading };
+    let block = standing.map(|standing| &standing.block.name).or(new.as_ref().map(|new| &new.name));
+    let (block, from_block) = (block.cloned().unwrap_or_default(), last.name.clone());
+    let of = Of { kind: Kind::Block, block, week: first, from_block, from_week: week, week_kind: WeekKind::Loading };
     let notes = vec![Note::Like { lifter, block: last.name.clone() }];
-    answered(history, of, Some(new), (sessions, notes), left_out)
+    answered(history, of, new, (sessions, notes), left_out)
 }
 
 /// The first loading week of a block with training in it, planned or done.

@@ -15,6 +15,7 @@ pub(super) const MOST_AT_ONCE: i64 = 5000;
 pub(super) struct Day<'a> {
     evidence: Evidence<'a>,
     at: usize,
+    strength: Option<Strength>,
 }
 
 impl<'a> Day<'a> {
@@ -22,12 +23,12 @@ impl<'a> Day<'a> {
     pub(super) fn of(history: &History<'a>, lift: LiftId, date: NaiveDate) -> Option<Self> {
         let evidence = Evidence::of(history, lift, Equation::default());
         let at = evidence.days.iter().position(|rated| rated.mark.done.session.date == date)?;
-        Some(Day { evidence, at })
+        let strength = evidence.strength_on(date);
+        Some(Day { evidence, at, strength })
     }
 
-    fn start(&self) -> Option<(&Rated<'a>, Strength)> {
-        let rated = self.evidence.days.get(self.at)?;
-        Some((rated, self.evidence.strength_on(rated.mark.done.session.date)?))
+    fn start(&self) -> Option<(&Rated<'a>, &Strength)> {
+        Some((self.evidence.days.get(self.at)?, self.strength.as_ref()?))
     }
 
     /// By what share the load rises for the same effort with so many reps fewer.

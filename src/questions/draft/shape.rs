@@ -34,9 +34,17 @@ pub(super) fn percent(load: &Load) -> Option<i64> {
 /// So many thousandths of a percent of the maximum that a load is a share of.
 pub(super) fn at_percent(load: &Load, thousandths: i64) -> Option<Load> {
     let maximum = load.kilograms(None)?.in_kilograms() / percent(load)? as f64;
-    let mass = Mass::from_kilograms(maximum * thousandths as f64)?;
+    share(Mass::from_kilograms(maximum * thousandths as f64)?, thousandths, load.is_approximate())
+}
+
+/// So many thousandths of a percent of a maximum.
+pub(super) fn share_of(maximum: Mass, thousandths: i64) -> Option<Load> {
+    share(maximum.percent(thousandths), thousandths, false)
+}
+
+fn share(mass: Mass, thousandths: i64, approximate: bool) -> Option<Load> {
     let text = Load::Percent(thousandths).text()?;
-    (thousandths > 0).then(|| Load::other(Substance::Mass(mass), text, load.is_approximate()))
+    (thousandths > 0).then(|| Load::other(Substance::Mass(mass), text, approximate))
 }
 
 /// The work sets, those next to each other that are alike together.

@@ -1,13 +1,14 @@
 //! `draft week`: the week after this one.
 
 use super::fill;
+use super::gyms::usual_gym;
 use super::light::{self, Light};
 use super::missed::{Base, Then, base};
 use super::outlook::{Day, MOST_AT_ONCE, around, under};
 use super::pain::Pains;
 use super::pattern::Rise;
 use super::shape::{at_percent, held, percent, shape};
-use super::weeks::{kind, loading_or_last, next_monday, training_of, worked_block, worked_weeks};
+use super::weeks::{kind, loading_or_last, next_monday, placed, training_of, worked_block, worked_weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, is_training, lines,
@@ -16,7 +17,9 @@ use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
 use crate::questions::review::NEAR_MEET;
 use crate::questions::room::{self, Rpe};
-use crate::training::{Block, BlockId, CompetitionLift, Effort, Efforts, LiftId, Mass, PlannedGroup, Session, Work};
+use crate::training::{
+    Block, BlockId, CompetitionLift, Effort, Efforts, GymId, LiftId, Mass, PlannedGroup, Session, Work,
+};
 use chrono::{Days, NaiveDate};
 use std::collections::{HashMap, HashSet};
 use std::rc::Rc;
@@ -107,6 +110,7 @@ fn drafted(
         then,
         pains: Pains::of(history),
         rack: Rack::new(&history.log.gear),
+        gym: None,
         left_out: Vec::new(),
         notes: Vec::new(),
         rooms: HashMap::new(),
@@ -123,19 +127,18 @@ fn drafted(
             made.left_out.push(LeftOut { date, lift: None, why: WhyOut::AfterMeet });
             continue;
         }
+        let gym = made.go_to(session);
         let works = made.works(session, date);
         let notes = std::mem::take(&mut made.notes);
         if works.is_empty() && notes.is_empty() {
             continue;
         }
-        let by_date = history.log.blocks.iter().rposition(|block| block.holds(date)).map(|at| BlockId(at as u32));
-        let is_plain = by_date == Some(id) && block.week_of(date) == week;
-        let placed = (!is_plain).then(|| (block.name.clone(), week));
         sessions.push(Drafted {
             date,
             minute: session.minute,
             day: session.day.as_deref().map(str::to_owned),
-            placed,
+            gym,
+            placed: placed(history, (id, block), week, date),
             works,
             notes,
         });
@@ -199,6 +202,7 @@ struct Made<'h, 'a> {
     then: Then,
     pains: Pains<'h, 'a>,
     rack: Rack<'a>,
+    gym: Option<GymId>,
     left_out: Vec<LeftOut>,
     notes: Vec<Note>,
     /// What was asked already: the lines of a lift share it.
@@ -210,6 +214,15 @@ struct Made<'h, 'a> {
 type LiftDay<'a> = (Option<Rc<Day<'a>>>, Option<f64>);
 
 impl<'a> Made<'_, 'a> {
+    /// Hangs loads in the gym of a session from now on, and names it where it is not the usual one.
+    fn go_to(&mut self, session: &Session) -> Option<String> {
+        let gym = usual_gym(self.history, session);
+        if gym != self.gym {
+            (self.gym, self.rack) = (gym, Rack::new(self.history.log.gear_at(gym)));
+        }
+        Some(self.history.log.gym(gym?)?.name.clone())
+    }
+
     fn works(&mut self, session: &'a Session, date: NaiveDate) -> Vec<DraftedWork> {
         let mut works = Vec::new();
         let mut seen = HashSet::new();
@@ -227,7 +240,7 @@ impl<'a> Made<'_, 'a> {
                 self.notes.push(note.of(groups));
                 continue;
             }
-            let discipline = light::discipline(self.history, work.lift);
+            let discipline = self.history.discipline(work.lift);
             if discipline == Some(CompetitionLift::Deadlift)
                 && let Some(why) = no_deadlift(self.history, self.load, date)
             {
@@ -248,11 +261,7 @@ impl<'a> Made<'_, 'a> {
     }
 
     fn light<'r>(&'r mut self, session: &Session, work: &Work) -> Light<'r, 'a> {
-        let key = (work.lift, session.date);
-        let (day, usual_top) = self.days.get(&key).cloned().unwrap_or_else(|| {
-            (Day::of(self.history, work.lift, session.date).map(Rc::new), self.usual_top(work.lift))
-        });
-        self.days.insert(key, (day.clone(), usual_top));
+        let (day, usual_top) = self.day(work.lift, session.date);
         Light {
             day,
             rack: &mut self.rack,
@@ -262,6 +271,16 @@ impl<'a> Made<'_, 'a> {
             is_rated: work.groups.iter().any(|group| group.efforts != Efforts::None),
             own: session.own_mass(),
         }
+    }
+
+    /// What a lift's sets of a day tell, and its usual top load: reckoned once, however many lines of it the day has.
+    fn day(&mut self, lift: LiftId, date: NaiveDate) -> (Option<Rc<Day<'a>>>, Option<f64>) {
+        if let Some(known) = self.days.get(&(lift, date)) {
+            return known.clone();
+        }
+        let told = (Day::of(self.history, lift, date).map(Rc::new), self.usual_top(lift));
+        self.days.insert((lift, date), told.clone());
+        told
     }
 
     /// The mean of a lift's heaviest loads in the last loading weeks, up to three: what `taper` holds a week against.
@@ -312,7 +331,7 @@ impl<'a> Made<'_, 'a> {
             Then::Again => Way::Kept(Kept::Again, None),
             Then::Back => Way::Kept(Kept::SteppedBack, None),
         };
-        let day = if to_come { None } else { Day::of(self.history, work.lift, session.date) };
+        let day = if to_come { None } else { self.day(work.lift, session.date).0 };
         let way = match planned_after.zip(day).zip(groups.iter().rev().find(|group| group.load.kilograms(own) == top)) {
             Some(((_, day), group)) => way.led_by(group, &day, top),
             None => way,

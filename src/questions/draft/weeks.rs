@@ -30,6 +30,18 @@ pub(super) fn training_of<'a>(history: &History<'a>, key: WeekKey) -> impl Itera
     history.log.sessions.iter().filter(here).filter(|session| is_training(session) && !session.works.is_empty())
 }
 
+/// Block and week of a day, where its date alone would give others.
+pub(super) fn placed(
+    history: &History<'_>,
+    (id, block): (BlockId, &Block),
+    week: u32,
+    date: NaiveDate,
+) -> Option<(String, u32)> {
+    let by_date = history.log.blocks.iter().rposition(|block| block.holds(date)).map(|at| BlockId(at as u32));
+    let is_plain = by_date == Some(id) && block.week_of(date) == week;
+    (!is_plain).then(|| (block.name.clone(), week))
+}
+
 /// What kind of week, and the meet in it: what the block says holds; a meet makes no other week a loading one.
 pub(super) fn kind(history: &History<'_>, block: &Block, week: u32) -> (WeekKind, Option<Meet>) {
     kind_of(history, block.starts, (&block.deload, &block.peak), week)

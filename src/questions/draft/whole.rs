@@ -1,13 +1,15 @@
 //! `draft block --whole`: the weeks after the first one. Efforts rise as they did in the block that it is made from, and
 //! loads are left to what will have been done.
 
+use super::gyms::usual_gym;
 use super::light::{self, Light};
 use super::outlook::rpe;
 use super::pain::Pains;
 use super::pattern::twin;
 use super::shape::{MOST_SETS, is_main, only, percent};
+use super::standing::Standing;
 use super::week::{line, no_deadlift};
-use super::weeks::{first_week_day, kind, kind_of, training_of};
+use super::weeks::{first_week_day, kind, kind_of, placed, training_of};
 use super::{Drafted, DraftedWork, LeftOut, NewBlock, WeekKind, WhyNot, WhyOut, days_after, lines};
 use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
@@ -41,6 +43,10 @@ pub(super) struct Weeks<'h, 'a> {
     pub(super) own: &'h History<'a>,
     /// The block that is to begin.
     pub(super) new: &'h NewBlock,
+    /// The week that is drafted already.
+    pub(super) after: u32,
+    /// The block where its heading stands.
+    pub(super) standing: Option<Standing<'h>>,
     /// Reps a set of squats, hinges and presses, in place of those of the last block.
     pub(super) reps: Option<u32>,
     /// Whether weights of sizes of their own and shares of a maximum stay: they are this lifter's.
@@ -53,7 +59,7 @@ impl<'a> Weeks<'_, 'a> {
         let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
         let pains = Pains::of(self.own);
         let loading = self.loading();
-        for week in 2..=self.new.weeks {
+        for week in self.after + 1..=self.new.weeks {
             let (kind, meet) = self.kind(week);
             // A light week is made from the loading week before it.
             let nth = loading.iter().filter(|loading| **loading <= week).count().saturating_sub(1);
@@ -73,7 +79,7 @@ impl<'a> Weeks<'_, 'a> {
                     if self.keeps && pains.keep_out(work.lift).is_some() {
                         continue;
                     }
-                    let discipline = light::discipline(self.from.history, work.lift);
+                    let discipline = self.from.history.discipline(work.lift);
                     if discipline == Some(CompetitionLift::Deadlift)
                         && let Some(why) = no_deadlift(self.own, kind, date)
                     {
@@ -89,11 +95,15 @@ impl<'a> Weeks<'_, 'a> {
                 }
                 if !works.is_empty() {
                     let day = session.day.as_deref().map(str::to_owned);
+                    let gym = if self.keeps { usual_gym(self.own, session) } else { None };
                     sessions.push(Drafted {
                         date,
                         minute: session.minute,
                         day,
-                        placed: None,
+                        gym: gym.and_then(|gym| self.own.log.gym(gym)).map(|gym| gym.name.clone()),
+                        placed: self
+                            .standing
+                            .and_then(|Standing { id, block }| placed(self.own, (id, block), week, date)),
                         works,
                         notes: Vec::new(),
                     });

@@ -13,7 +13,7 @@ pub(super) struct Lifts<'h, 'a> {
 impl<'h, 'a> Lifts<'h, 'a> {
     pub(super) fn of(history: &'h History<'a>) -> Self {
         let names = &history.log.competitor.lifts;
-        let set = names.iter().filter_map(|(lift, name)| Some((*lift, history.find_lift(name).ok()?))).collect();
+        let set = names.iter().filter_map(|(lift, name)| Some((*lift, history.lift_named(name)?))).collect();
         Lifts { history, set }
     }
 
@@ -55,7 +55,7 @@ impl<'h, 'a> Lifts<'h, 'a> {
     /// The lift of the journal that is meant by a competition lift: the one of the settings, else that of the last meet
     /// or test day that had it, else the first of its names that there is work on. Its name alone where there is none.
     pub(super) fn meant(&self, competed: CompetitionLift) -> (String, Option<LiftId>) {
-        let named = |name: &str| (name.to_owned(), self.history.find_lift(name).ok());
+        let named = |name: &str| (name.to_owned(), self.history.lift_named(name));
         if let Some(name) = self.history.log.competitor.lift(competed) {
             return named(name);
         }
@@ -66,7 +66,7 @@ impl<'h, 'a> Lifts<'h, 'a> {
             return (name(done.work.lift), Some(done.work.lift));
         }
         let with_work = |id: &LiftId| self.history.works_of(*id).any(|done| done.work.has_work());
-        let known = competed.names().iter().filter_map(|name| self.history.find_lift(name).ok()).find(with_work);
+        let known = competed.names().iter().filter_map(|name| self.history.lift_named(name)).find(with_work);
         match known {
             Some(id) => (name(id), Some(id)),
             None => named(competed.names().first().copied().unwrap_or_default()),

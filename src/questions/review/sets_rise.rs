@@ -21,7 +21,7 @@ Such ratios of a week to the weeks before describe, they predict nothing: made-u
 real ones in foretelling injury, and the authors advise dropping the ratio for that. Here the week is not part of the
 mean it is held against, and nothing is said of injury.
 
-- raised: at so many percent more, and at least three sets more
+- raised: at so many percent more, at least three sets more, and more sets than in any of those four weeks
 - threshold: {threshold}, `cautions: { sets-rise: 75 }` for three quarters
 - source: the threshold is common practice, no source; the criticism is Impellizzeri et al. 2021, Sports Med, doi
   10.1007/s40279-020-01378-6, and Lolli et al. 2019, Br J Sports Med 53(15):921
@@ -44,11 +44,12 @@ fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
 }
 
 fn rise(scene: &Scene<'_, '_>, threshold: f64, family: Family, before: &[Week<'_>], now: &Week<'_>) -> Option<Found> {
-    let sets_before: usize = before.iter().map(|week| sets_at_rpe_6(scene, week, family).len()).sum();
-    let mean = sets_before as f64 / WEEKS_BEFORE as f64;
+    let before: Vec<usize> = before.iter().map(|week| sets_at_rpe_6(scene, week, family).len()).collect();
+    let mean = before.iter().sum::<usize>() as f64 / WEEKS_BEFORE as f64;
     let sets = sets_at_rpe_6(scene, now, family);
     let more = sets.len() as f64 - mean;
-    if mean == 0.0 || more < FEWEST_MORE || more < mean * (threshold / 100.0) {
+    let as_many_before = before.iter().any(|week| *week >= sets.len());
+    if mean == 0.0 || more < FEWEST_MORE || more < mean * (threshold / 100.0) || as_many_before {
         return None;
     }
     let mut places: Vec<_> = sets.iter().map(|(_, set)| scene.place(set.group.page, set.group.line)).collect();

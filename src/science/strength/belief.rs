@@ -12,6 +12,9 @@ use std::sync::Arc;
 /// no number of them shows. This project's own choice, by the simulated lifters of `docs/science.md`.
 const FLOOR: f64 = 0.03;
 
+/// The same for the difference between two weeks, which share most of it. By those lifters too.
+const BETWEEN_WEEKS: f64 = 0.015;
+
 /// A share of what is believed: one curve, its chance, and strength under it.
 #[derive(Clone, Debug, PartialEq)]
 struct Part {
@@ -128,7 +131,7 @@ impl Strength {
     }
 
     /// The chance that strength was greater on one day than on an earlier one, both from all that is known on the later;
-    /// `None` where nothing is known on the earlier.
+    /// `None` where nothing is known on the earlier. [`BETWEEN_WEEKS`] keeps it from being too sure.
     #[must_use]
     pub fn chance_above(equation: Equation, taught: &Taught, days: &[Day], now: i64, then: i64) -> Option<f64> {
         let known = days.partition_point(|day| day.day <= then);
@@ -142,7 +145,7 @@ impl Strength {
             let rise = part.state.number(STRENGTH) - part.state.number(THEN);
             let both = part.state.between(STRENGTH, STRENGTH) + part.state.between(THEN, THEN);
             let variance = both - 2.0 * part.state.between(STRENGTH, THEN);
-            above += chance * normal::below(rise / variance.max(1e-12).sqrt());
+            above += chance * normal::below(rise / (variance.max(0.0) + BETWEEN_WEEKS * BETWEEN_WEEKS).sqrt());
         }
         Some(above.clamp(0.0, 1.0))
     }

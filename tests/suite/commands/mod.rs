@@ -3,6 +3,7 @@
 mod adherence;
 mod calendar;
 mod draft;
+mod draft_standing;
 mod draft_whole;
 mod draft_write;
 mod estimate;
@@ -18,6 +19,7 @@ mod review;
 mod room;
 mod roster;
 mod session;
+mod several;
 mod shells;
 mod shift;
 mod spelling;
@@ -25,6 +27,7 @@ mod taper;
 mod taper_plans;
 mod tidy;
 mod watch;
+mod weight_class;
 
 use crate::support::journal::example;
 use crate::support::{run, snapshot};

@@ -3,10 +3,12 @@
 //! - `dictionary.rs`: docs/export.md against the header
 //! - `totals.rs`: the CSV in SQLite, against `volume`
 //! - `scale.rs`: the scripts of docs/scale.md
+//! - `sessions.rs`: what sessions say beside their sets
 //! - `shapes.rs`: CSV and JSON lines, spreadsheets, files, many lifters
 
 mod dictionary;
 mod scale;
+mod sessions;
 mod shapes;
 mod totals;
 

@@ -70,7 +70,8 @@ fn a_spreadsheet_runs_nothing_and_numbers_stay_numbers() {
             assert!(is_number || !cell.starts_with(['=', '+', '-', '@', '\t', '\r']), "{cell}");
         }
     }
-    let (first, second) = (&rows[0], &rows[1]);
+    let (first, second) = (&rows[1], &rows[2]);
+    assert_eq!((of(&rows[0], "kind"), of(&rows[0], "bodyweight")), ("session".into(), "80 kg".into()));
     assert_eq!(
         (of(first, "added_kg"), of(first, "kg"), of(first, "bodyweight_kg")),
         ("-15".into(), "65".into(), "80".into())

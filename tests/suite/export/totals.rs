@@ -8,7 +8,7 @@ use std::fs;
 use std::path::Path;
 
 /// The export in a table `sets`, every cell text, what is empty null.
-fn sqlite(root: &Path, arguments: &[&str]) -> Connection {
+pub(super) fn sqlite(root: &Path, arguments: &[&str]) -> Connection {
     let (header, rows) = table(root, arguments);
     let sql = Connection::open_in_memory().unwrap();
     sql.execute_batch(&format!(
@@ -25,10 +25,10 @@ fn sqlite(root: &Path, arguments: &[&str]) -> Connection {
     sql
 }
 
-/// The query that docs/export.md shows.
-fn query() -> String {
+/// The queries that docs/export.md shows: of totals, of sessions.
+pub(super) fn queries() -> Vec<String> {
     let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/export.md")).unwrap();
-    text.split("```sql\n").nth(1).unwrap().split("```").next().unwrap().to_owned()
+    text.split("```sql\n").skip(1).map(|rest| rest.split("```").next().unwrap().to_owned()).collect()
 }
 
 /// Holds the sums of an export against the sum of the rows of `volume`, as of the same day.
@@ -36,7 +36,7 @@ fn check(root: &Path, on: &str, narrowed: &[&str], lifter: &[&str]) -> f64 {
     let arguments = [&["--on", on], narrowed, lifter].concat();
     let sql = sqlite(root, &arguments);
     let sums: Vec<Option<f64>> =
-        sql.query_row(&query(), [], |row| (0..7).map(|at| row.get(at)).collect::<Result<_, _>>()).unwrap();
+        sql.query_row(&queries()[0], [], |row| (0..7).map(|at| row.get(at)).collect::<Result<_, _>>()).unwrap();
     let answer = run::json(root, &[&["volume", "--by", "lift"], arguments.as_slice()].concat());
     let rows = answer["rows"].as_array().unwrap();
     let fields = ["sets", "reps", "tonnage_kg", "bodyweight_tonnage_kg", "seconds", "metres", "high_rep_sets"];

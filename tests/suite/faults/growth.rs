@@ -28,8 +28,11 @@ fn faults(count: usize) -> (String, String) {
     page(format!("{HEAD}- Back squat: 3x5 @ 100 kg RPE 8{}\n", lines(count, |nth| format!(" !fault{nth}"))))
 }
 
+/// No digits: an unknown name that holds a number is refused.
 fn lifts(count: usize) -> (String, String) {
-    page(format!("{HEAD}{}", lines(count, |nth| format!("- Lift {nth}: 3x5 @ 100 kg RPE 8\n"))))
+    let letter = |number: usize| char::from(b'a' + (number % 26) as u8);
+    let name = |nth: usize| format!("Lift {}{}{}", letter(nth / 676), letter(nth / 26), letter(nth));
+    page(format!("{HEAD}{}", lines(count, |nth| format!("- {}: 3x5 @ 100 kg RPE 8\n", name(nth)))))
 }
 
 fn lines_of_a_lift(count: usize) -> (String, String) {

@@ -1,5 +1,5 @@
-//! Every command that writes, killed at each of its system calls that could leave something half done. The calls are found
-//! by tracing a whole run, so none is left to luck.
+//! Every command that writes, killed at each of its system calls that could leave something half done, or with a disk
+//! that is full from that call on. The calls are found by tracing a whole run, so none is left to luck.
 
 use super::{cases, has, tree};
 use crate::support::run::TODAY;
@@ -65,56 +65,79 @@ fn pages(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     tree(folder).into_iter().filter(|(path, _)| !path.split('/').any(|part| part == ".loadline")).collect()
 }
 
-#[test]
-fn a_run_that_is_killed_leaves_each_file_whole_and_the_next_one_goes_on() {
+const COMMANDS: [&[&str]; 9] = [
+    &["import", "table", "sets.csv", "--columns", "map.yaml", "--write", "months"],
+    &["tidy", "--write", "page.md"],
+    &["new", "fresh"],
+    &["import", "notes", "notes.txt", "--write", "notes"],
+    &["draft", "week", "--write", "page.md"],
+    &["draft", "week", "--write", "next.md"],
+    &["merge", "page.md", "ours.md", "theirs.md"],
+    &["report", "--write", "report.html"],
+    &["export", "--write", "export.csv"],
+];
+
+/// Runs each command again and again, something going wrong at another of its calls each time, and looks at what is left:
+/// every file whole, none gone, and a second run ends as a first one would have. How many runs that were.
+fn at_each_call(wrong: fn(&str, usize) -> Option<String>, after: fn(&str, &std::process::Output, bool)) -> usize {
     if !has("strace") || !strace(Path::new("/"), &[], &["--version"]).status.success() {
-        eprintln!("no run can be traced here, so none is killed");
-        return;
+        eprintln!("no run can be traced here, so nothing goes wrong in one");
+        return usize::MAX;
     }
-    let commands: [&[&str]; 9] = [
-        &["import", "table", "sets.csv", "--columns", "map.yaml", "--write", "months"],
-        &["tidy", "--write", "page.md"],
-        &["new", "fresh"],
-        &["import", "notes", "notes.txt", "--write", "notes"],
-        &["draft", "week", "--write", "page.md"],
-        &["draft", "week", "--write", "next.md"],
-        &["merge", "page.md", "ours.md", "theirs.md"],
-        &["report", "--write", "report.html"],
-        &["export", "--write", "export.csv"],
-    ];
-    let mut killed = 0;
-    for arguments in commands.iter().take(cases("LOADLINE_KILLS", 2)) {
+    let mut runs = 0;
+    for arguments in COMMANDS.iter().take(cases("LOADLINE_KILLS", 2)) {
         let (calls, wanted) = calls(arguments);
-        for (call, count) in calls {
-            for nth in 1..=count {
-                let folder = tempfile::tempdir().unwrap();
-                let folder = folder.path();
-                journal(folder);
-                let before = pages(folder);
-                let inject = format!("inject={call}:signal=KILL:when={nth}");
-                strace(folder, &["-e", &inject], arguments);
-                killed += 1;
-                let told = format!("{arguments:?} killed at {call} {nth}");
-                for (path, bytes) in pages(folder) {
-                    let whole = before.get(&path) == Some(&bytes) || wanted.get(&path) == Some(&bytes);
-                    assert!(whole, "{told}: {path} is {}", String::from_utf8_lossy(&bytes));
-                }
-                assert!(before.keys().all(|path| folder.join(path).exists()), "{told}: a file is gone");
-                assert_eq!(
-                    folder.join("fresh/journal.yaml").exists(),
-                    folder.join("fresh").exists(),
-                    "{told}: half a journal"
-                );
-                strace(folder, &[], arguments);
-                assert_eq!(pages(folder), wanted, "{told}, and run again");
-                for place in [".", "months"] {
-                    fs::write(folder.join(place).join("swept.csv"), "").unwrap();
-                    strace(folder, &[], &["export", "--write", &format!("{place}/swept.csv")]);
-                    assert!(!folder.join(place).join(".loadline").exists(), "{told}: not swept");
-                }
+        for (call, nth) in calls.iter().flat_map(|(call, count)| (1..=*count).map(move |nth| (call, nth))) {
+            let Some(inject) = wrong(call, nth) else { continue };
+            let folder = tempfile::tempdir().unwrap();
+            let folder = folder.path();
+            journal(folder);
+            let before = pages(folder);
+            let out = strace(folder, &["-e", &inject], arguments);
+            runs += 1;
+            let told = format!("{arguments:?} with {inject}");
+            after(&told, &out, pages(folder) == wanted);
+            for (path, bytes) in pages(folder) {
+                let whole = before.get(&path) == Some(&bytes) || wanted.get(&path) == Some(&bytes);
+                assert!(whole, "{told}: {path} is {}", String::from_utf8_lossy(&bytes));
+            }
+            assert!(before.keys().all(|path| folder.join(path).exists()), "{told}: a file is gone");
+            assert_eq!(
+                folder.join("fresh/journal.yaml").exists(),
+                folder.join("fresh").exists(),
+                "{told}: half a journal"
+            );
+            strace(folder, &[], arguments);
+            assert_eq!(pages(folder), wanted, "{told}, and run again");
+            for place in [".", "months"] {
+                fs::write(folder.join(place).join("swept.csv"), "").unwrap();
+                strace(folder, &[], &["export", "--write", &format!("{place}/swept.csv")]);
+                assert!(!folder.join(place).join(".loadline").exists(), "{told}: not swept");
             }
         }
     }
+    runs
+}
+
+#[test]
+fn a_run_that_is_killed_leaves_each_file_whole_and_the_next_one_goes_on() {
+    let killed = at_each_call(|call, nth| Some(format!("inject={call}:signal=KILL:when={nth}")), |_, _, _| {});
     assert!(killed > 10, "{killed} kills");
     eprintln!("{killed} kills");
+}
+
+/// From some call on the disk takes no more.
+#[test]
+fn a_full_disk_is_told_and_leaves_each_file_whole() {
+    let full = |call: &str, nth: usize| {
+        let takes_space = ["write", "mkdir", "mkdirat", "rename", "renameat", "renameat2", "link", "linkat"];
+        takes_space.contains(&call).then(|| format!("inject={call}:error=ENOSPC:when={nth}+"))
+    };
+    let told = |told: &str, out: &std::process::Output, done: bool| {
+        let said = String::from_utf8_lossy(&out.stderr);
+        assert!(done || out.status.code().is_some_and(|code| code != 0), "{told}: nothing is said\n{said}");
+        assert!(!said.contains("panicked"), "{told}: {said}");
+    };
+    let runs = at_each_call(full, told);
+    assert!(runs > 10, "{runs} runs");
 }

@@ -6,6 +6,8 @@ mod hostile;
 mod kills;
 mod merges;
 mod terminal;
+#[cfg(target_os = "linux")]
+mod writers;
 
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -78,10 +78,11 @@ const SETS_RISE: &str = "WITH
     rated AS (SELECT nth, family, COUNT(*) AS n FROM work JOIN weeks USING (block, week)
         WHERE effort >= 4 * 6 AND date <= ?1 GROUP BY nth, family),
     held AS (SELECT week, now.family AS family, now.n AS n, (SELECT SUM(n) FROM rated h WHERE h.family = now.family
-            AND h.nth BETWEEN now.nth - 4 AND now.nth - 1) AS before
+            AND h.nth BETWEEN now.nth - 4 AND now.nth - 1) AS before, (SELECT MAX(n) FROM rated h WHERE h.family = now.family
+            AND h.nth BETWEEN now.nth - 4 AND now.nth - 1) AS most
         FROM weeks JOIN rated now USING (nth) WHERE block = ?2 AND nth > 4)
     SELECT 'sets-rise ' || family || ' week ' || week || ' sets ' || n || ' quarters before ' || before FROM held
-    WHERE before > 0 AND 4 * n - before >= 4 * 3 AND (4 * n - before) * 100 >= ?3 * before";
+    WHERE before > 0 AND n > most AND 4 * n - before >= 4 * 3 AND (4 * n - before) * 100 >= ?3 * before";
 
 /// Sets of the main lifts: `?1` is today, `?4` how many reps are many.
 const MAIN: &str = "main AS (SELECT *, reps >= ?4 AS high FROM work WHERE reps > 0 AND mass IS NOT NULL AND date <= ?1
@@ -188,14 +189,13 @@ impl Witness<'_> {
     fn off_plan(&self, block: u32) -> (Vec<String>, Vec<String>) {
         let watch = self.journal.watch;
         let close = self.close();
-        let of = |name: &str, gap: &str, least: u32, more: &str, counts: &str| {
-            // Where a second line of the day counts, it has to be certain too.
-            let sure = if counts == "1" { "1" } else { "sure" };
+        let of = |name: &str, gap: &str, least: u32, more: &str, told: &str| {
+            // On two days, or a point more on one; of a lift that SQLite is not certain of it cannot be told.
             let query = format!(
-                "WITH RECURSIVE {TOLD}, {EFFORTS}, off AS (SELECT *, {gap} AS gap FROM efforts WHERE block = ?6 AND {gap} >= ?7),
-                 days AS (SELECT date AS day, COUNT(DISTINCT id) AS lines, MIN(certain) AS sure FROM off GROUP BY date)
-                 SELECT lift, MIN(MIN(certain, {sure})), '{name} ' || lift || ' lines ' || COUNT(*) || ' most ' || MAX(gap) {more}
-                 FROM off JOIN days ON day = date WHERE {counts} GROUP BY lift",
+                "WITH RECURSIVE {TOLD}, {EFFORTS}, off AS (SELECT *, {gap} AS gap FROM efforts WHERE block = ?6 AND {gap} >= ?7)
+                 SELECT lift, MIN(certain), '{name} ' || lift || ' lines ' || COUNT(*) || ' most ' || MAX(gap) {more}
+                 FROM off GROUP BY lift
+                 HAVING COUNT(DISTINCT date) > 1 OR MAX(gap) >= ?7 + 4 OR NOT MIN(certain) {told}",
             );
             let values: [&dyn ToSql; 7] =
                 [&self.today, &None::<u32>, &None::<u32>, &None::<u32>, &close, &block, &least];
@@ -203,16 +203,11 @@ impl Witness<'_> {
                 Ok((row.get::<_, String>(0)?, row.get::<_, bool>(1)?, row.get::<_, String>(2)?))
             })
         };
-        // One line alone on its day counts from half a point more on; half a point under is as planned.
-        let over = of(
-            "over-plan",
-            "(CASE WHEN certain THEN most ELSE most END - high)",
-            watch.over,
-            "",
-            "lines > 1 OR gap >= ?7 + 2",
-        );
+        // Half a point under is as planned.
+        let over = of("over-plan", "(most - high)", watch.over, "", "");
         let gap = "(low - CASE WHEN certain THEN most ELSE least END)";
-        let under = of("far-under-plan", gap, watch.under.max(3), "|| ' all done ' || MIN(all_done)", "1");
+        let all_done = "|| ' all done ' || MIN(all_done)";
+        let under = of("far-under-plan", gap, watch.under.max(3), all_done, "OR NOT MIN(all_done)");
         let unsure = |name: &'static str, rows: &[(String, bool, String)]| {
             let rows = rows.iter().filter(|(_, certain, _)| !certain);
             rows.map(|(lift, ..)| format!("{name} {lift} ")).collect::<Vec<_>>()

@@ -10,15 +10,43 @@ use std::process::Command;
 /// A repository that goes when the test ends.
 pub struct Repository {
     folder: tempfile::TempDir,
+    /// The day that `loadline` answers for in its shell.
+    today: String,
 }
 
 impl Repository {
     /// An empty one, with a journal's settings in it.
     pub fn new() -> Self {
-        let repository = Repository { folder: tempfile::tempdir().expect("a folder for the test") };
+        let repository = Repository::empty();
         repository.sh("git init --quiet --object-format=sha1 --initial-branch=main");
         repository.write("journal.yaml", "");
         repository
+    }
+
+    fn empty() -> Self {
+        Repository { folder: tempfile::tempdir().expect("a folder for the test"), today: run::TODAY.into() }
+    }
+
+    /// A clone on another device.
+    pub fn clone_of(other: &Repository) -> Self {
+        let clone = Repository { today: other.today.clone(), ..Repository::empty() };
+        clone.sh(&format!("git clone --quiet {} .", other.root().display()));
+        clone
+    }
+
+    /// From now on it is this day.
+    pub fn on(&mut self, today: &str) {
+        self.today = today.to_owned();
+    }
+
+    /// What a file holds.
+    pub fn read(&self, path: &str) -> String {
+        fs::read_to_string(self.root().join(path)).expect("a file")
+    }
+
+    /// The answer of the program in JSON, as of the day that it is.
+    pub fn json(&self, arguments: &[&str]) -> serde_json::Value {
+        run::json(self.root(), &[arguments, &["--on", &self.today]].concat())
     }
 
     /// The example journal, in a folder of its repository, in two commits: without its last lines, and whole.
@@ -74,7 +102,7 @@ impl Repository {
         let output = Command::new("sh")
             .args([
                 "-c",
-                &format!("loadline() {{ command loadline --on {} \"$@\"; }}\n{{ {command}\n}} 2>&1", run::TODAY),
+                &format!("loadline() {{ command loadline --on {} \"$@\"; }}\n{{ {command}\n}} 2>&1", self.today),
             ])
             .current_dir(self.root())
             .env_clear()

@@ -1,0 +1,62 @@
+//! A block whose heading stands, with nothing planned or done in it yet.
+
+use super::block::{Ask, USUAL_WEEKS};
+use super::weeks::kind;
+use super::{NewBlock, WeekKind, WhyNot, days_after, is_training};
+use crate::history::History;
+use crate::training::{Block, BlockId, fold};
+use chrono::NaiveDate;
+
+/// The block that is to be filled.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Standing<'a> {
+    pub(super) id: BlockId,
+    pub(super) block: &'a Block,
+}
+
+/// The block that is meant, where its heading stands: the one of the name or of the first day that is asked for, else the
+/// first after a block.
+pub(super) fn standing<'a>(
+    history: &History<'a>,
+    after: Option<BlockId>,
+    ask: &Ask,
+) -> Result<Option<Standing<'a>>, WhyNot> {
+    let is_bare = |id: BlockId| {
+        let mut of_block = history.log.sessions.iter().filter(|session| session.block == Some(id));
+        !of_block.any(|session| is_training(session) && !session.works.is_empty())
+    };
+    let ids = (0..history.log.blocks.len()).filter_map(|at| u32::try_from(at).ok().map(BlockId));
+    let mut bare = ids.filter_map(|id| Some(Standing { id, block: history.log.block(id)? })).filter(|standing| {
+        is_bare(standing.id)
+            && standing.block.ends.is_none_or(|ends| ends >= history.today)
+            && after.is_none_or(|after| standing.id > after)
+    });
+    let found = match (&ask.name, ask.starts) {
+        (Some(name), _) => bare.find(|standing| fold(&standing.block.name) == fold(name)),
+        (None, Some(starts)) => bare.find(|standing| standing.block.starts == starts),
+        (None, None) => bare.next(),
+    };
+    let Some(standing) = found else { return Ok(None) };
+    if ask.weeks.is_some() || ask.starts.is_some_and(|starts| starts != standing.block.starts) {
+        return Err(WhyNot::Stands { block: standing.block.name.clone() });
+    }
+    Ok(Some(standing))
+}
+
+impl Standing<'_> {
+    /// What a draft of all its weeks goes by.
+    pub(super) fn as_new(self) -> NewBlock {
+        let Block { name, starts, deload, peak, .. } = self.block;
+        let weeks = self.block.ends.map_or(USUAL_WEEKS, |ends| self.block.week_of(ends));
+        let (deload, peak) = (deload.clone(), peak.clone());
+        NewBlock { name: name.clone(), starts: *starts, weeks, deload, peak, maxima: Vec::new() }
+    }
+
+    /// The loading weeks that are not over, each with its first day.
+    pub(super) fn weeks(&self, history: &History<'_>) -> Result<Vec<(u32, NaiveDate)>, WhyNot> {
+        let now = if history.today > self.block.starts { self.block.week_of(history.today) } else { 1 };
+        let last = self.block.ends.map_or(now + 1, |ends| self.block.week_of(ends));
+        let loading = (now..=last).filter(|week| kind(history, self.block, *week).0 == WeekKind::Loading);
+        loading.map(|week| Ok((week, days_after(self.block.starts, u64::from(week - 1) * 7)?))).collect()
+    }
+}
