@@ -3,7 +3,7 @@
 //! Writes thirty years (about 10 MB) and three, and measures in one run, each the median of several: the parser
 //! alone and with meaning on one thread, `best`, `match` and `estimate` as whole processes, `cat` into `wc -l` of the same
 //! files, and `best_set.py` beside this file, which finds the same set with regular expressions; and how long after a
-//! save `match --watch` and `check --watch` answer.
+//! save `match --watch`, `check --watch` and `session --watch` answer.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
 #![allow(missing_docs, dead_code, unreachable_pub)]
@@ -57,7 +57,7 @@ fn process(program: &str, arguments: &[&str]) -> f64 {
 /// From the end of a save to the answer, in milliseconds: the median, and the longest.
 fn after_a_save(program: &str, root: &Path, command: &str) -> (f64, f64) {
     let page = root.join("2056 last.md");
-    // Each save changes both answers: another load, and another line that is wrong.
+    // Each save changes each answer: another load, and another line that is wrong.
     let save = |load: usize| {
         let work = format!("- Front squat: 3x8 @ {load} kg\n- Bench press: {load} kg 3x8\n");
         fs::write(&page, format!("# Block last\n\n- starts: 2055-12-27\n\n## 2056-01-01\n\n{work}")).unwrap();
@@ -160,9 +160,9 @@ fn main() {
     );
     println!("estimate                {estimated:.1} ms, {:.1} x best", estimated / best);
     println!("best_set.py             {python:.1} ms, {:.1} x best", python / best);
-    for command in ["match", "check"] {
+    for command in ["match", "check", "session"] {
         let (middle, longest) = after_a_save(program, &whole, command);
-        println!("{command:<5} after a save      {middle:.1} ms, {longest:.1} at most");
+        println!("{command:<7} after a save    {middle:.1} ms, {longest:.1} at most");
     }
     let memory = Command::new("/usr/bin/time")
         .args(["-f", "%M", program, "--journal", &path(&whole), "best", "Front squat", "--reps", "8"])

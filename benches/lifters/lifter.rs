@@ -108,12 +108,13 @@ pub struct Day {
 }
 
 pub struct Lifter {
-    kind: Kind,
+    pub kind: Kind,
     reps_at_80: f64,
     floor: f64,
-    loss: f64,
+    pub loss: f64,
     too_few: f64,
-    strength: f64,
+    /// The logarithm of the maximum on an ordinary rested day.
+    pub strength: f64,
     by_feel: f64,
 }
 
@@ -149,7 +150,7 @@ impl Lifter {
     }
 
     /// Reps to failure with a load, at a logarithm of the maximum; below 1 the load is too heavy.
-    fn reps_with(&self, load: f64, strength: f64) -> f64 {
+    pub fn reps_with(&self, load: f64, strength: f64) -> f64 {
         let share = load / strength.exp();
         let (mut low, mut high) = (-4.0, 30.0);
         for _ in 0..40 {
@@ -160,7 +161,7 @@ impl Lifter {
     }
 
     /// What is written of reps that are left.
-    fn said(&self, left: f64, of_day: f64, random: &mut Random) -> f64 {
+    pub fn said(&self, left: f64, of_day: f64, random: &mut Random) -> f64 {
         let size = self.kind.error.0 + self.kind.error.1 * left.max(0.0);
         let own = (1.0 - self.kind.of_day).sqrt();
         let error = if self.kind.heavy_tails { random.heavy(own) } else { random.normal(0.0, own) };

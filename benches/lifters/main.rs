@@ -7,6 +7,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
 #![allow(missing_docs, dead_code, unreachable_pub)]
 
+mod advice;
 mod as_modelled;
 mod as_published;
 mod beginner;
@@ -31,6 +32,7 @@ const BEFORE: &str = include_str!("before.txt");
 
 const HEAD: &str = "| lifters | inside | before | off | error | before | baseline | half-width |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n";
 
+/// `LIFTERS` says how many of each kind, 200 where it is not set; of those who follow advice a tenth.
 fn main() {
     let lifters = std::env::var("LIFTERS").ok().and_then(|text| text.parse().ok()).unwrap_or(200);
     // `cargo bench --bench lifters -- calls cautions`: only these tables.
@@ -60,6 +62,9 @@ fn main() {
     }
     if wanted("cautions") {
         into_the_docs("cautions", &cautions::reviews(lifters.div_ceil(20)));
+    }
+    if wanted("advice") {
+        into_the_docs("advice", &advice::table(lifters.div_ceil(10)));
     }
 }
 

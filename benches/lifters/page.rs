@@ -21,14 +21,15 @@ pub fn page(days: &[Day]) -> String {
         let (starts, ends) = (date(number * WEEKS * 7), date((number + 1) * WEEKS * 7 - 1));
         writeln!(page, "# Block {}\n\n- starts: {starts}\n- ends: {ends}\n", number + 1).unwrap();
         for day in block {
-            let sets: Vec<String> = day.sets.iter().map(set).collect();
+            let sets: Vec<String> = day.sets.iter().map(written).collect();
             writeln!(page, "## {}\n\n- Back squat: {}\n", date(day.day), sets.join(", ")).unwrap();
         }
     }
     page
 }
 
-fn set(set: &Set) -> String {
+/// A set as it is written.
+pub fn written(set: &Set) -> String {
     let effort = set.left.map_or(String::new(), |left| format!(" RPE {}", 10.0 - left));
     format!("1x{} @ {} kg{effort}", set.reps, set.load)
 }

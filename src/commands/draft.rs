@@ -17,7 +17,7 @@ use crate::training::Effort;
 use chrono::NaiveDate;
 use clap::{Args, Subcommand};
 use std::path::{Path, PathBuf};
-use write::{Staged, stage, write};
+use write::{Staged, fill, shown, stage, write};
 
 /// Draft the next week or block as a page to edit
 ///
@@ -60,6 +60,10 @@ enum What {
 /// A peak week that the block names takes a set and two reps off the competition lifts with effort kept, a set off the
 /// others, and leaves deadlifts out; a deload week halves the sets and takes two reps and a tenth of the load off.
 ///
+/// Where the week is planned already, with efforts and no loads as `draft block --whole` writes it, the loads are put
+/// into those plans: each the one that the last sets lead to at that effort, at most 5 % more. It shows the change, and
+/// --write without a page writes it.
+///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
 #[command(after_help = "Examples:
@@ -83,11 +87,15 @@ struct Week {
     whither: Whither,
 }
 
-/// Draft a new block: its heading and its first week
+/// Draft a new block: its heading and its first week, or all of them
 ///
 /// Makes it from the first loading week of the last block: the same days and lifts. Squats, hinges and presses take
 /// the reps of --reps. A load stays where that leaves room for the weeks after, at RPE 7 or under; else it is the one
 /// that the estimate gives for RPE 6.5. Where no estimate reaches, the plan has no load.
+///
+/// With --whole it has every week: the first with loads, those after it with efforts only, which rise as they were
+/// planned in the last block, else from RPE 6.5 to 8.5. `loadline draft week --write` then hangs the loads of each
+/// week from what was done in the one before.
 ///
 /// With --like it is made from another lifter's last block, for one who has none yet: the same days, lifts, sets and
 /// efforts, and no loads.
@@ -98,7 +106,9 @@ struct Week {
   # the next block, as the last one
   loadline draft block
   # eights for four weeks
-  loadline draft block --reps 8 --weeks 4 --starts 2026-11-30")]
+  loadline draft block --reps 8 --weeks 4 --starts 2026-11-30
+  # every week of it: loads for the first, efforts for the rest
+  loadline draft block --whole")]
 struct Block {
     /// Reps a set of squats, hinges and presses [default: those of the last block]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=30))]
@@ -112,6 +122,9 @@ struct Block {
     /// The block's name [default: the last one counted on]
     #[arg(long, value_name = "NAME", value_parser = name)]
     name: Option<String>,
+    /// Every week of the block: loads for the first, efforts for those after it
+    #[arg(long)]
+    whole: bool,
     /// Make it from the last block of this lifter, by name or folder
     #[arg(long, value_name = "NAME", conflicts_with = "reps")]
     like: Option<String>,
@@ -156,7 +169,7 @@ impl Draft {
             }
             What::Block(asked) => {
                 let (reps, weeks, starts, name) = (asked.reps, asked.weeks, asked.starts, asked.name.clone());
-                let ask = block::Ask { reps, weeks, starts, name };
+                let ask = block::Ask { reps, weeks, starts, name, whole: asked.whole };
                 let whither = &asked.whither;
                 if options.asks_several(whither.all_lifters)? {
                     if asked.like.is_some() {
@@ -187,13 +200,38 @@ impl Whither {
         let book = desk.book(options)?;
         let answer = ask(&desk, &book.history(options))?;
         let page = pages::draft::page(&answer);
+        let staged = self.staged(&desk, &book, &answer, target, &page)?;
+        let is_written = self.write.is_some();
+        let change = if is_written { write(&staged)? } else { shown(&staged) };
+        let written = staged.first().filter(|_| is_written).map(|one| one.below.as_str());
+        Ok(self.shown(options, (&book, &answer), (written, (!staged.is_empty()).then_some(change)), &page))
+    }
+
+    /// The pages that a draft is, or would be, written to. One that is only shown is none, but for a week that is planned
+    /// already: what becomes of its pages is all there is to show.
+    fn staged(
+        &self,
+        desk: &Desk,
+        book: &Book,
+        answer: &Answer,
+        target: Option<Target>,
+        page: &str,
+    ) -> Result<Vec<Staged>, Failure> {
+        if let Some(first) = answer.fills.first() {
+            return match target {
+                None => fill(desk, book, answer),
+                Some(_) => Err(Failure(format!(
+                    "week {} is planned already, in {}; leave out the page after --write, and its loads are put there",
+                    answer.of.week, first.place.page
+                ))),
+            };
+        }
         let target = match (target, &self.write) {
-            (None, Some(_)) => Some(in_folder(&desk, &book, Path::new(&own_page(&answer)))?),
-            (target, _) => target,
+            (None, Some(_)) => in_folder(desk, book, Path::new(&own_page(answer)))?,
+            (Some(target), _) => target,
+            (None, None) => return Ok(Vec::new()),
         };
-        let staged = target.map(|target| stage(&desk, &book, &answer, target, &page)).transpose()?;
-        let change = staged.as_ref().map(|one| write(std::slice::from_ref(one))).transpose()?;
-        Ok(self.shown(options, &book, &answer, staged.as_ref().map(|one| &one.target).zip(change), &page))
+        Ok(vec![stage(desk, book, answer, target, page)?])
     }
 
     /// The draft of every lifter. Who has none to draft is named and left out; what is written is written for all others,
@@ -222,19 +260,20 @@ impl Whither {
                 }
             };
             let page = pages::draft::page(&answer);
-            let mut written = None;
+            let of_lifter = |why: Failure| Failure(format!("{name}: {}", why.0));
+            let named = self.write.as_deref().filter(|path| *path != Path::new(OWN_PAGE));
+            let target = named.map(|path| in_folder(&desk, &book, path)).transpose().map_err(of_lifter)?;
+            let own = self.staged(&desk, &book, &answer, target, &page).map_err(of_lifter)?;
+            let written = own.first().filter(|_| self.write.is_some()).map(|one| one.below.clone());
             match &self.write {
-                Some(path) => {
-                    let own = PathBuf::from(own_page(&answer));
-                    let named = if path == Path::new(OWN_PAGE) { &own } else { path };
-                    let of_lifter = |why: Failure| Failure(format!("{name}: {}", why.0));
-                    let target = in_folder(&desk, &book, named).map_err(of_lifter)?;
-                    written = Some(target.below.clone());
-                    staged.push(stage(&desk, &book, &answer, target, &page).map_err(of_lifter)?);
-                }
+                Some(_) => staged.extend(own),
                 None => {
                     out.line(Role::Title, name);
-                    page.lines().for_each(|line| out.line(Role::Plain, line));
+                    if own.is_empty() {
+                        as_lines(&page, &mut out)
+                    } else {
+                        out.append(shown(&own))
+                    }
                     out.gap();
                 }
             }
@@ -263,35 +302,43 @@ impl Whither {
     fn shown(
         &self,
         options: &Options,
-        book: &Book,
-        answer: &Answer,
-        written: Option<(&Target, Doc)>,
+        (book, answer): (&Book, &Answer),
+        (written, change): (Option<&str>, Option<Doc>),
         page: &str,
     ) -> Reply {
         let units = book.lifter.units;
         if options.format == Format::Json && !self.ics {
-            let written = written.as_ref().map(|(target, _)| target.below.as_str());
             let answer = Spelled::new(answer, page, units, written);
             return Reply::answered(json(&book.around(options, answer)), String::new());
         }
-        let out = if self.ics {
-            pages::ics::calendar(answer, book.lifter.name.as_deref())
-        } else {
-            let lines = || {
-                let mut out = Doc::new();
-                page.lines().for_each(|line| out.line(Role::Plain, line));
-                out
-            };
-            options.shown(&written.map_or_else(lines, |(_, change)| change))
+        let lines = || {
+            let mut out = Doc::new();
+            as_lines(page, &mut out);
+            out
         };
-        let remarks = view::draft::show(answer, units);
+        let out = match self.ics {
+            true => pages::ics::calendar(answer, book.lifter.name.as_deref()),
+            false => options.shown(&change.unwrap_or_else(lines)),
+        };
+        let mut remarks = view::draft::show(answer, units);
+        if !answer.fills.is_empty() && written.is_none() && !self.ics {
+            remarks.wrapped(Role::Hint, "--write puts these loads into the plans.", 0);
+        }
         Reply::answered(out, options.plainly(&remarks) + &book.left_out())
     }
 }
 
-/// What a page is called where no name is given: `block 9 week 4.md`.
+/// A page as it is.
+fn as_lines(page: &str, out: &mut Doc) {
+    page.lines().for_each(|line| out.line(Role::Plain, line));
+}
+
+/// What a page is called where no name is given: `block 9 week 4.md`, and `block 10.md` where it is a whole block.
 fn own_page(answer: &Answer) -> String {
     let block = answer.of.block.replace(['/', '\\', ':'], " ");
+    if answer.is_whole() {
+        return format!("block {block}.md");
+    }
     format!("block {block} week {}.md", answer.of.week)
 }
 

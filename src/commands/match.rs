@@ -46,7 +46,7 @@ pub(crate) struct Match {
     #[arg(long)]
     places: bool,
     /// Draw this block's weeks over the last block's: a row a lift, then to now
-    #[arg(long, conflicts_with = "places")]
+    #[arg(long)]
     plot: bool,
     /// Answer for every lifter, a section each
     #[arg(long)]
@@ -68,7 +68,7 @@ impl Match {
             Ok(answer(history, &ask, self.plot))
         };
         let text = |answer: &Answer| match self.plot {
-            true => view::weeks_over::plot(answer, options.glyphs()),
+            true => view::weeks_over::plot(answer, self.places, options.glyphs()),
             false => view::r#match::show(&answer.week, self.places),
         };
         if options.asks_several(self.all_lifters)? {

@@ -123,6 +123,7 @@ impl Command {
             Command::Session(command) => command.watch,
             Command::Match(command) => command.watch,
             Command::Check(command) => command.watch,
+            Command::Report(command) => command.watch,
             _ => false,
         }
     }

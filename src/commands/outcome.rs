@@ -226,9 +226,9 @@ impl From<draft::WhyNot> for Failure {
             W::NoBlockLike(lifter) => {
                 format!("{lifter} has no block with plans or work to draft from; name another lifter after --like")
             }
-            W::BlockOver { block, week } => {
-                format!("block {block} ends with week {week}; `loadline draft block --starts DATE` drafts the next one")
-            }
+            W::BlockOver { block, week, free } => format!(
+                "block {block} ends with week {week}; for the next one type `loadline draft block --whole --starts {free} --write`"
+            ),
             W::NoTraining { block } => format!("block {block} has no training week to make a draft from"),
             W::Overlaps { block, free } => match free {
                 Some(free) => format!("block {block} is not over by then; write --starts {free} or a later day"),

@@ -49,6 +49,9 @@ pub(crate) struct Report {
     /// Write it in the place of a file that is no report, too
     #[arg(long)]
     replace: bool,
+    /// Write it anew each time a page or the settings are saved; the page in the browser loads itself again
+    #[arg(long)]
+    pub(super) watch: bool,
 }
 
 impl Report {
@@ -60,7 +63,12 @@ impl Report {
             ));
         }
         if let Some(folder) = &self.everyone {
-            return of_everyone(options, folder, self.replace);
+            return of_everyone(options, folder, self.replace, self.watch);
+        }
+        if self.watch && self.write.is_none() {
+            return Err(Failure(
+                "--watch writes a file anew: type --write report.html --watch, or --everyone DIR --watch".into(),
+            ));
         }
         if self.write.is_none() && std::io::stdout().is_terminal() {
             return Err(Failure(
@@ -74,8 +82,8 @@ impl Report {
         let (folder, root) = folders(target.as_ref(), &desk)?;
         let pages = Pages::between(&folder, &root, &read);
         let page = match &book {
-            Some(book) => of_lifter(options, book, self.block.as_deref(), &pages)?,
-            None => of_roster(options, &desk, &pages)?,
+            Some(book) => of_lifter(options, book, (self.block.as_deref(), self.watch), &pages)?,
+            None => of_roster(options, &desk, &pages, self.watch)?,
         };
         let err = book.as_ref().map_or(String::new(), Book::left_out);
         match target {

@@ -18,6 +18,7 @@
 //! - `unit_jump.rs`: bare loads that jump by the factor of kilograms to pounds
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
 //! - `names.rs`, `tidy.rs`: how a lift's name is spelled; pages in one spelling, with fixes
+//! - `hang.rs`: loads for plans that have none
 //! - `shift.rs`: sessions and blocks on other days
 //! - `merge.rs`: two versions of a page made one, section by section
 //! - `read.rs`: the pages of a lifter, read on every core
@@ -28,6 +29,7 @@ mod details;
 mod drafts;
 mod groups;
 mod gyms;
+mod hang;
 mod join;
 mod kept;
 mod loads;
@@ -49,6 +51,7 @@ mod unit_jump;
 mod whole_log;
 
 pub use drafts::Tally;
+pub use hang::{OfPlan, hang};
 pub use kept::Kept;
 pub use lone::{Lone, lone, tidied};
 pub use merge::{ByLines, Merged, merge};

@@ -8,9 +8,12 @@
 //! - `weeks.rs`: the weeks that both are made from
 //! - `pain.rs`: lifts that are not planned again; `pattern.rs`: how the block's own plans rise
 //! - `shape.rs`: a work line as a plan without a choice in it
+//! - `fill.rs`: the loads of a week that is planned by its efforts
+//! - `whole.rs`: the weeks of a block after the first one
 //! - `outlook.rs`: how hard a load will be
 
 pub mod block;
+mod fill;
 mod gyms;
 mod light;
 pub mod like;
@@ -22,6 +25,7 @@ mod shape;
 mod standing;
 pub mod week;
 mod weeks;
+mod whole;
 
 pub(super) use pain::HURTS_FROM;
 
@@ -51,6 +55,8 @@ pub struct Answer {
     /// What is in the week before and not in the draft, in order of time.
     #[serde(rename = "left_out_of_draft")]
     pub left_out: Vec<LeftOut>,
+    /// Plans of the journal that get a load, where the week is planned already by its efforts.
+    pub fills: Vec<Fill>,
     /// Sessions that the journal has already on the days of the draft.
     pub already: Vec<Already>,
     /// Meets to come.
@@ -60,6 +66,14 @@ pub struct Answer {
     pub notes: Vec<Note>,
     /// The caution.
     pub caution: &'static str,
+}
+
+impl Answer {
+    /// Whether it is of more weeks of a new block than the first.
+    pub fn is_whole(&self) -> bool {
+        let ends = self.sessions.first().zip(self.sessions.last()).filter(|_| self.of.kind == Kind::Block);
+        ends.is_some_and(|(first, last)| (last.date - first.date).num_days() >= 7)
+    }
 }
 
 /// What a draft is of, and what it is made from.
@@ -257,6 +271,8 @@ pub enum Change {
     FirstWeek,
     /// No load is known for these reps.
     LoadUnknown,
+    /// The plan stays without a load.
+    StaysOpen(Kept),
 }
 
 /// Why a load stays.
@@ -313,6 +329,16 @@ words! {
     }
 }
 
+/// A plan of the journal that gets its loads.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Fill {
+    /// Where the plan stands.
+    #[serde(flatten)]
+    pub place: Place,
+    /// The load of each of its groups, as it is written.
+    pub loads: Vec<String>,
+}
+
 /// A session that the journal has already.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Already {
@@ -362,6 +388,8 @@ pub enum WhyNot {
         block: String,
         /// Its last week.
         week: u32,
+        /// The first day that a new block can have.
+        free: NaiveDate,
     },
     /// The block has no training to go on from.
     NoTraining {
@@ -479,6 +507,7 @@ fn answered(
         of,
         new,
         on: history.today,
+        fills: Vec::new(),
         already: already.collect(),
         meets: meets.collect(),
         notes,

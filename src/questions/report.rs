@@ -1,11 +1,14 @@
 //! `report`: the answers that a report is made of, all as of one day.
 //!
+//! - `bands.rs`: work sets by how hard they were
 //! - `records.rs`: the rep records of the main lifts, and which of them are new in the block
 //! - `weeks.rs`: weekly sums by family over the block and the one before
 
+mod bands;
 mod records;
 mod weeks;
 
+pub use bands::{Bands, LABELS};
 pub use records::{Record, Records};
 pub use weeks::Week;
 
@@ -18,6 +21,7 @@ use super::session;
 use super::since::{self, Of};
 use super::taper;
 use super::weeks_over;
+use crate::analysis::strength::axis::{Span, spans};
 pub use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::course;
 use crate::history::History;
@@ -71,6 +75,12 @@ pub struct Answer {
     pub records: Vec<Records>,
     /// Weekly sums, of this block and the one before.
     pub weeks: Vec<Week>,
+    /// Work sets of those blocks by how hard they were.
+    pub bands: Vec<Bands>,
+    /// The first and the last day of what is drawn over dates.
+    pub axis: (NaiveDate, NaiveDate),
+    /// The blocks on it.
+    pub blocks: Vec<Span>,
     /// What was planned against what was done, in the block.
     pub adherence: adherence::Answer,
     /// What the block's peak or deload week cuts.
@@ -117,6 +127,13 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let lifts = main_lifts(&then, id);
     let courses = courses(&then, &lifts);
     let planned = adherence::Ask { by: By::Week, block: ask.block, week: None, lift: None, since: None, until: None };
+    let facts = facts::Ask { since: then.today.checked_sub_days(FOLLOWED), ..facts::Ask::default() };
+    let facts = facts::answer(&then, &facts);
+    let first = courses.iter().filter_map(|course| course.points.first()).map(|point| point.date);
+    let first = first.chain(facts.sessions.first().map(|session| session.date)).min().unwrap_or(on);
+    let before = |id: BlockId| id.0.checked_sub(1).map(BlockId);
+    let bands = id.into_iter().flat_map(|id| before(id).into_iter().chain([id]));
+    let bands = bands.filter_map(|id| Bands::of(&then, id)).collect();
     let over = weeks_over::answer(&then, &r#match::Ask { block: ask.block, ..r#match::Ask::default() }, true);
     Answer {
         lifter: log.lifter.clone(),
@@ -126,10 +143,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         since: since::answer(&then, &since::Ask { of: Of::Main, reps: None }),
         next: Next::of(&then),
         session: session::answer(&then, &session::Ask::default()).ok().filter(|_| ask.block.is_none()),
-        facts: facts::answer(
-            &then,
-            &facts::Ask { since: then.today.checked_sub_days(FOLLOWED), ..facts::Ask::default() },
-        ),
+        facts,
+        bands,
+        axis: (first, on),
+        blocks: spans(&then, first, on),
         unit: courses.first().map_or(Unit::Kg, |course| course.unit),
         courses,
         records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, days)).collect(),

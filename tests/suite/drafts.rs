@@ -223,7 +223,8 @@ fn a_draft_of_a_damaged_journal_reads_back() {
         let (journal, today) = (Journal { files, folder }, journal.today);
         let (reading, lifter) = journal.read(Some(today));
         let history = History::new(&reading.log, &lifter.book, today);
-        let block = block::answer(&history, &block::Ask { reps: Some(5), ..block::Ask::default() });
+        let whole = seed % 2 == 0;
+        let block = block::answer(&history, &block::Ask { reps: Some(5), whole, ..block::Ask::default() });
         for answer in
             [week::answer(&history, week::Ask { cap: rpe(9), week: None, starts: None }), block].into_iter().flatten()
         {
@@ -248,7 +249,7 @@ const SEEDS: u64 = 150;
 
 #[test]
 fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
-    let (mut weeks, mut blocks, mut on_bars) = (0, 0, 0);
+    let (mut weeks, mut blocks, mut wholes, mut on_bars) = (0, 0, 0, 0);
     for seed in 0..SEEDS {
         let (journal, today) = generated(seed);
         let (reading, lifter) = journal.read(Some(today));
@@ -259,7 +260,8 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
         let reps = [None, Some(3), Some(8), Some(12)][seed as usize % 4];
         let last = reading.log.blocks.iter().map(|block| block.ends.unwrap_or(block.starts)).max();
         let starts = last.map(|last| last.max(today) + Days::new(seed % 9 + 1));
-        let next_block = block::answer(&history, &block::Ask { reps, weeks: Some(4), starts, name: None });
+        let whole = seed % 3 > 0;
+        let next_block = block::answer(&history, &block::Ask { reps, weeks: Some(4), starts, name: None, whole });
         for (answer, count) in [(next_week, &mut weeks), (next_block, &mut blocks)] {
             match answer {
                 // A session that the journal has for that day already is one with the drafted one.
@@ -268,6 +270,7 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
                     reads_back(seed, &journal, &answer, today);
                     on_bars += is_loadable(seed, &reading, &lifter, &answer);
                     *count += 1;
+                    wholes += usize::from(answer.is_whole());
                 }
                 Err(why) => assert!(
                     matches!(
@@ -284,5 +287,48 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
         }
     }
     // A law that nothing comes under proves nothing.
-    assert!(weeks > 30 && blocks > 60 && on_bars > 300, "{weeks} weeks, {blocks} blocks, {on_bars} loads on bars");
+    let counts = format!("{weeks} weeks, {blocks} blocks, {wholes} of them whole, {on_bars} loads on bars");
+    assert!(weeks > 30 && blocks > 60 && wholes > 40 && on_bars > 300, "{counts}");
+}
+
+/// The first week of a whole block is done; the loads of the second are put into its plans, and the page reads as before.
+#[test]
+fn the_loads_put_into_a_planned_week_are_read_and_can_be_loaded() {
+    let (mut fills, mut on_bars) = (0, 0);
+    for seed in 0..SEEDS {
+        let (journal, today) = generated(seed);
+        let (reading, lifter) = journal.read(Some(today));
+        let history = History::new(&reading.log, &lifter.book, today);
+        let last = reading.log.blocks.iter().map(|block| block.ends.unwrap_or(block.starts)).max();
+        let Some(starts) = last.map(|last| last.max(today) + Days::new(seed % 9 + 1)) else { continue };
+        let ask = block::Ask { weeks: Some(3), starts: Some(starts), whole: true, ..block::Ask::default() };
+        let Ok(answer) = block::answer(&history, &ask) else { continue };
+        let second = answer.sessions.iter().map(|session| session.date).find(|date| *date >= starts + Days::new(7));
+        let Some(second) = second.filter(|_| answer.already.is_empty()) else { continue };
+        let page = pages::draft::page(&answer);
+        let at = page.find(&format!("## {second}")).unwrap();
+        let first_week = page[..at].replace(":\n  - plan", ": as planned RPE 7\n  - plan");
+        let trained = journal.with(&format!("{first_week}{}", &page[at..]));
+        let on = starts + Days::new(6);
+        let (before, lifter) = trained.read(Some(on));
+        let ask = week::Ask { cap: rpe(9), week: Some(2), starts: None };
+        let Ok(filled) = week::answer(&History::new(&before.log, &lifter.book, on), ask) else { continue };
+        let loads = |page: &str, line: u32| {
+            let fill = filled.fills.iter().find(|fill| *fill.place.page == *page && fill.place.line == line)?;
+            Some(fill.loads.clone())
+        };
+        let opened = open(&trained.files);
+        let revisions = meaning::hang(&trained.files, &opened.pages_of(&lifter), &loads);
+        let changed: usize = revisions.iter().map(|one| one.edits().len()).sum();
+        assert_eq!(changed, filled.fills.len(), "seed {seed}");
+        for revision in &revisions {
+            assert!(revision.before.path().ends_with(PAGE), "seed {seed}: {}", revision.before.path());
+            let (after, _) = journal.with(revision.after.text()).read(Some(on));
+            assert_eq!(on_the_draft(&after), on_the_draft(&before), "seed {seed}\n{}", revision.after.text());
+            assert_eq!(sessions(&after).len(), sessions(&before).len(), "seed {seed}");
+        }
+        on_bars += is_loadable(seed, &before, &lifter, &filled);
+        fills += changed;
+    }
+    assert!(fills > 100 && on_bars > 100, "{fills} plans filled, {on_bars} loads on bars");
 }

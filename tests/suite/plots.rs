@@ -8,7 +8,7 @@ use loadline::analysis::strength::course::{self, Curve, Estimate, Lifted, LightK
 use loadline::analysis::strength::heaviest::{self, Day};
 use loadline::history::{Mark, MeetKind};
 use loadline::present::doc::Picture;
-use loadline::present::plot::{Bar, Bars, Column, Columns, Glyphs, Line, Marks};
+use loadline::present::plot::{Bar, Bars, Column, Columns, Glyphs, Line, Marks, Told};
 use loadline::present::{Typeset, paint};
 use loadline::science::Equation;
 use loadline::source::Place;
@@ -250,7 +250,7 @@ proptest! {
             meets: course.meets.clone(),
         };
         let until = course.points[0].date;
-        let drawn = [Line { course, until, glyphs }.draw(screen), Marks { answer: heaviest, glyphs }.draw(screen)];
+        let drawn = [Line { course, ends: (until, until), glyphs }.draw(screen), Marks { answer: heaviest, glyphs }.draw(screen)];
         prop_assert!(drawn.iter().all(|drawn| lines(drawn).len() > 9));
         for line in drawn.iter().flat_map(lines) {
             prop_assert!(line.width() <= screen, "{}: {line}", line.width());
@@ -266,10 +266,10 @@ proptest! {
             Bar { name: name.clone(), whole: *whole, part: whole * share, words: format!("{whole:.0}") }
         };
         let column = |(name, whole, share): &(String, f64, f64)| {
-            Column { group: name.clone(), label: String::new(), whole: *whole, part: whole * share }
+            Column { group: name.clone(), label: String::new(), whole: *whole, part: whole * share, so_far: false }
         };
         let columns = rows.iter().map(column).collect();
-        let columns = Columns { title: String::new(), columns, unit: "kg", top: 0.0, high_reps: 8, glyphs };
+        let columns = Columns { title: String::new(), columns, unit: "kg", top: 0.0, told: Told::HighReps(8), glyphs };
         let bars = Bars { bars: rows.iter().map(bar).collect(), glyphs };
         for line in [bars.draw(screen), columns.draw(screen)].iter().flat_map(lines) {
             prop_assert!(line.width() <= screen, "{}: {line}", line.width());

@@ -5,8 +5,9 @@ use crate::commands::outcome::Failure;
 use crate::commands::target::Target;
 use crate::journal::{NotSaved, Overlay, open, save_all};
 use crate::meaning;
-use crate::present::{Doc, Role};
+use crate::present::{Doc, Role, view};
 use crate::questions::draft::Answer;
+use std::path::PathBuf;
 
 impl Target {
     /// The page with the draft at its end, in the page's own line ends, and the lines that are new.
@@ -30,12 +31,17 @@ impl Target {
     }
 }
 
-/// A draft that may be written.
+/// A page that may be written.
 pub(super) struct Staged {
-    pub(super) target: Target,
-    page: Vec<u8>,
-    /// The lines that are new.
-    new: Vec<String>,
+    /// Where it is.
+    path: PathBuf,
+    /// The path below the journal's root.
+    pub(super) below: String,
+    /// What it held; nothing where it is not there yet.
+    before: Option<Vec<u8>>,
+    after: Vec<u8>,
+    /// What changes in it.
+    shown: Doc,
 }
 
 /// Gets a draft ready to be written: not where the page is not the lifter's, where the draft would not be read there, or
@@ -68,26 +74,56 @@ pub(super) fn stage(desk: &Desk, book: &Book, answer: &Answer, target: Target, d
             "at the end of {below} the draft would not be read as it should; mend the page first, `loadline check` shows where"
         )));
     }
-    Ok(Staged { target, page, new })
+    let mut shown = Doc::new();
+    let what = if target.read.is_some() { "at the end of" } else { "new page" };
+    shown.line(Role::Title, format!("{what} {below}"));
+    new.iter().for_each(|line| shown.line(Role::Ahead, format!("+ {line}").trim_end()));
+    Ok(Staged { path: target.path, below: target.below, before: target.read, after: page, shown })
 }
 
-/// Writes drafts, all or none, and shows the lines that are new.
+/// The pages whose plans get loads: not where a page would then not be read as it is now, but for the loads.
+pub(super) fn fill(desk: &Desk, book: &Book, answer: &Answer) -> Result<Vec<Staged>, Failure> {
+    let loads = |page: &str, line: u32| {
+        let fill = answer.fills.iter().find(|fill| *fill.place.page == *page && fill.place.line == line)?;
+        Some(fill.loads.clone())
+    };
+    let paths = desk.journal.pages_of(&book.lifter);
+    let revisions = meaning::hang(&desk.files, &paths, &loads);
+    let mut after = Overlay::new(&desk.files);
+    revisions.iter().for_each(|one| after.put(one.after.path(), one.after.bytes().to_vec()));
+    let reading = meaning::read(&after, &book.lifter, paths, None);
+    if reading.sessions != book.reading.sessions || reading.problems.len() > book.reading.problems.len() {
+        return Err(Failure("with these loads the page would not be read as it should; nothing was written".into()));
+    }
+    Ok(revisions
+        .into_iter()
+        .map(|one| Staged {
+            path: desk.files.place(one.before.path()),
+            below: one.before.path().to_owned(),
+            shown: view::tidy::difference(&one),
+            before: Some(one.before.bytes().to_vec()),
+            after: one.after.bytes().to_vec(),
+        })
+        .collect())
+}
+
+/// What would change, page by page.
+pub(super) fn shown(all: &[Staged]) -> Doc {
+    let mut out = Doc::new();
+    all.iter().for_each(|one| out.append(one.shown.clone()));
+    out
+}
+
+/// Writes pages, all or none, and shows what changes in them.
 pub(super) fn write(all: &[Staged]) -> Result<Doc, Failure> {
-    let pages: Vec<_> =
-        all.iter().map(|one| (one.target.path.as_path(), one.target.read.as_deref(), &*one.page)).collect();
+    let pages: Vec<_> = all.iter().map(|one| (one.path.as_path(), one.before.as_deref(), &*one.after)).collect();
     save_all(&pages).map_err(|(path, why)| {
-        let below = all.iter().find(|one| one.target.path == path).map_or("", |one| &one.target.below);
+        let below = all.iter().find(|one| one.path == path).map_or("", |one| &one.below);
         Failure(match why {
             NotSaved::Changed => format!("{below} changed meanwhile, so nothing was written; draft again"),
             NotSaved::ReadOnly => format!("{below} may not be written to, so nothing was"),
             NotSaved::System(error) => format!("{below} could not be written, so nothing was: {error}"),
         })
     })?;
-    let mut out = Doc::new();
-    for Staged { target, new, .. } in all {
-        let what = if target.read.is_some() { "at the end of" } else { "new page" };
-        out.line(Role::Title, format!("{what} {}", target.below));
-        new.iter().for_each(|line| out.line(Role::Ahead, format!("+ {line}").trim_end()));
-    }
-    Ok(out)
+    Ok(shown(all))
 }

@@ -2,6 +2,7 @@
 
 use crate::present::wording::any_of;
 use crate::problems::nearest;
+use crate::training::words::all_of;
 use clap::Error;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 
@@ -19,7 +20,7 @@ pub(super) fn mistake(error: &Error) -> Option<String> {
         ErrorKind::MissingRequiredArgument => {
             let missing: Vec<String> = texts(error, ContextKind::InvalidArg).iter().map(|name| bare(name)).collect();
             let verb = if missing.len() == 1 { "is" } else { "are" };
-            format!("{} {verb} missing here; {help}", missing.join(" and "))
+            format!("{} {verb} missing here; {help}", all_of(&missing))
         }
         ErrorKind::InvalidSubcommand => {
             let near = near(ContextKind::SuggestedSubcommand);
@@ -68,9 +69,9 @@ pub(crate) fn below(typed: &[String], names_below: impl Fn(&str) -> Vec<String>)
     Some(format!("there is no `loadline {command} {word}`; did you mean `loadline {command} {near}`?"))
 }
 
-/// `<LIFT>` without its brackets.
+/// `LIFT` of `<LIFT>`, and `--from DATE or --block NAME` of `<--from <DATE>|--block <NAME>>`.
 fn bare(name: &str) -> String {
-    name.trim_matches(|sign| matches!(sign, '<' | '>' | '[' | ']')).to_owned()
+    name.replace(['<', '>', '[', ']'], "").replace('|', " or ")
 }
 
 /// The words of a kind that the parser gives.

@@ -16,26 +16,26 @@ use std::path::Path;
 pub(super) fn of_lifter(
     options: &Options,
     book: &Book,
-    block: Option<&str>,
+    (block, watched): (Option<&str>, bool),
     pages: &Pages<'_>,
 ) -> Result<String, Failure> {
     let history = book.history(options);
     let block = block.map(|name| history.find_block(name)).transpose()?;
-    Ok(html::report::show(&answer(&history, &Ask { block }), pages))
+    Ok(html::report::show(&answer(&history, &Ask { block }), pages, watched))
 }
 
 /// Everybody's.
-pub(super) fn of_roster(options: &Options, desk: &Desk, pages: &Pages<'_>) -> Result<String, Failure> {
+pub(super) fn of_roster(options: &Options, desk: &Desk, pages: &Pages<'_>, watched: bool) -> Result<String, Failure> {
     let of = |history: &History<'_>, lifter: &Lifter| {
         (roster::line(history, &lifter.folder), review::answer(history, &review::Ask::default()))
     };
     let mut lifters = each_lifter(options, desk, of)?;
     lifters.sort_by(|(one, _), (other, _)| (&one.name, &one.folder).cmp(&(&other.name, &other.folder)));
-    Ok(html::roster::show(&lifters, today(options), CAUTION, pages, None))
+    Ok(html::roster::show(&lifters, today(options), CAUTION, pages, None, watched))
 }
 
 /// A page a lifter into a folder, and the roster that links to them.
-pub(super) fn of_everyone(options: &Options, folder: &Path, replace: bool) -> Result<Reply, Failure> {
+pub(super) fn of_everyone(options: &Options, folder: &Path, replace: bool, watched: bool) -> Result<Reply, Failure> {
     let desk = Desk::open(options)?;
     if !folder.is_dir() {
         std::fs::create_dir(folder)
@@ -62,12 +62,12 @@ pub(super) fn of_everyone(options: &Options, folder: &Path, replace: bool) -> Re
     let mut out = String::new();
     for ((_, _, answer), target) in everyone.iter().zip(&targets) {
         let pages = Pages::between(&here, &root, &read);
-        out.push_str(&target.write(&html::report::show(answer, &pages))?);
+        out.push_str(&target.write(&html::report::show(answer, &pages, watched))?);
     }
     let files: Vec<String> = everyone.iter().map(|(line, ..)| file(line)).collect();
     let lines: Vec<_> = everyone.into_iter().map(|(line, review, _)| (line, review)).collect();
     let pages = Pages::between(&here, &root, &read);
-    let page = html::roster::show(&lines, today(options), CAUTION, &pages, Some(&files));
+    let page = html::roster::show(&lines, today(options), CAUTION, &pages, Some(&files), watched);
     out.push_str(&index.write(&page)?);
     Ok(Reply::answered(out, desk_left_out(0, 0, &desk.unread(None))))
 }

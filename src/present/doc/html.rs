@@ -64,8 +64,22 @@ fn line(pieces: &[Piece]) -> Markup {
     let said: Vec<&Piece> = pieces.iter().filter(|(role, text)| *role != Role::Hint && !text.is_empty()).collect();
     match said.as_slice() {
         _ if said.iter().all(|(_, text)| text.trim().is_empty()) => markup! {},
-        [(role, text)] => markup! { p class=[class(*role)] { (sanitize(text.trim())) } },
-        _ => markup! { p { @for (role, text) in said { span class=[class(*role)] { (sanitize(text)) } } } },
+        [(role, text)] => markup! { p class=[class(*role)] { (dated(text.trim())) } },
+        _ => markup! { p { @for (role, text) in said { span class=[class(*role)] { (dated(text)) } } } },
+    }
+}
+
+/// Text in which no date is broken at the end of a line: a browser would break it at its strokes.
+fn dated(text: &str) -> Markup {
+    let is_date = |word: &str| {
+        let parts: Vec<&str> = word.split('-').collect();
+        parts.len() == 3 && parts.iter().all(|part| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit()))
+    };
+    markup! {
+        @for word in text.split_inclusive(' ') {
+            @let bare = word.trim_end_matches([' ', ',', ';', '.', ':']);
+            @if is_date(bare) { span.date { (bare) } (word.get(bare.len()..).unwrap_or_default()) } @else { (sanitize(word)) }
+        }
     }
 }
 
@@ -118,7 +132,7 @@ fn table(table: &Table, title: &str, links: &Links) -> Markup {
         None if column(at).is_some_and(|column| column.verdict) && !text.is_empty() => verdict(role, text),
         // Of two things side by side, one that is missing is said to be.
         None if table.paired && text.is_empty() => markup! { span.soft { "none" } },
-        None => markup! { (sanitize(text)) },
+        None => dated(text),
     };
     let content = |row: usize, at: &usize| {
         let Some((role, text, below)) = cell(row, at) else { return markup! {} };
@@ -137,7 +151,7 @@ fn table(table: &Table, title: &str, links: &Links) -> Markup {
     };
     markup! {
         // What is wider than a phone is moved sideways, by the keyboard too.
-        div class={ "scroll" @if table.paired { " paired" } } role="region" tabindex="0" aria-label=(sanitize(caption)) {
+        div class={ "scroll" @if table.paired { " paired" } @if table.carded { " carded" } } role="region" tabindex="0" aria-label=(sanitize(caption)) {
             table {
                 @if !caption.is_empty() { caption { (sanitize(caption)) } }
                 thead {

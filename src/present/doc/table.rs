@@ -111,11 +111,21 @@ pub(crate) struct Table {
     pub(super) places: BTreeMap<(usize, usize), Vec<Place>>,
     /// On a phone, two cells of a row stand above the other two.
     pub(super) paired: bool,
+    /// On a phone, each row is a card.
+    pub(super) carded: bool,
 }
 
 impl Table {
     pub(crate) fn new(columns: Vec<Column>) -> Self {
-        Table { columns, rows: Vec::new(), head: 2, caption: None, places: BTreeMap::new(), paired: false }
+        Table {
+            columns,
+            rows: Vec::new(),
+            head: 2,
+            caption: None,
+            places: BTreeMap::new(),
+            paired: false,
+            carded: false,
+        }
     }
 
     /// The same with so many cells on the first line where rows are stacked.
@@ -133,6 +143,12 @@ impl Table {
     /// The same with two cells of a row above the other two on a phone.
     pub(crate) fn paired(mut self) -> Self {
         self.paired = true;
+        self
+    }
+
+    /// The same with each row a card on a phone, for cells that say by themselves what they are.
+    pub(crate) fn carded(mut self) -> Self {
+        self.carded = true;
         self
     }
 

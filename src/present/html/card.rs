@@ -1,10 +1,10 @@
 //! A session as a card for the telephone or for paper: nothing to fold, nothing to move sideways, no script.
 
-use super::page::{POLICY, is_made_by, lay_out};
+use super::page::{head, is_made_by, lay_out};
 use crate::present::doc::Role;
 use crate::present::view::session as view;
 use crate::questions::session::{Answer, LiftAhead};
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{DOCTYPE, Markup, html};
 
 /// How a card is known again.
 const GENERATOR: &str = "loadline session";
@@ -19,16 +19,7 @@ pub fn show(answer: &Answer, lifter: Option<&str>) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="generator" content=(GENERATOR);
-                meta http-equiv="Content-Security-Policy" content=(POLICY);
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                meta name="referrer" content="no-referrer";
-                title { (whole) }
-                style { (PreEscaped(STYLE)) }
-            }
+            (head(GENERATOR, &whole, STYLE, false))
             body {
                 header {
                     h1 { (whole) }

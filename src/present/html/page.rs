@@ -7,7 +7,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 const GENERATOR: &str = "loadline report";
 
 /// Nothing is fetched, nothing runs, nothing is sent; the page's own style holds.
-pub(super) const POLICY: &str =
+const POLICY: &str =
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /// The page's own style: colours of both schemes, the screen, the phone, paper.
@@ -31,23 +31,19 @@ pub(super) struct Head {
     pub(super) about: Markup,
     /// What is said once, of everything: that these numbers are advice.
     pub(super) caution: &'static str,
+    /// Whether the page is written anew while it is looked at, and so loads itself again.
+    pub(super) watched: bool,
 }
+
+/// A page that is watched loads itself again after so many seconds.
+const AGAIN_SECONDS: u32 = 3;
 
 /// Lays a report out.
 pub(super) fn page(head: &Head, sections: &[Section]) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="generator" content=(GENERATOR);
-                meta http-equiv="Content-Security-Policy" content=(POLICY);
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                meta name="referrer" content="no-referrer";
-                title { (head.title) }
-                style { (PreEscaped(STYLE)) }
-            }
+            (self::head(GENERATOR, &head.title, STYLE, head.watched))
             body {
                 a.skip href="#answers" { "Skip to the answers" }
                 header {
@@ -63,7 +59,7 @@ pub(super) fn page(head: &Head, sections: &[Section]) -> String {
                         // Where to go from here comes after the first answers, not before them.
                         @if nth == 0 {
                             nav aria-label="Sections" {
-                                ul { @for section in sections { li { a href={ "#" (section.id) } { (section.title) } } } }
+                                ul { @for section in sections { li { a href={ "#" (section.id) } aria-label=(section.title) { (section.id) } } } }
                             }
                         }
                     }
@@ -76,6 +72,23 @@ pub(super) fn page(head: &Head, sections: &[Section]) -> String {
         }
     };
     lay_out(&page.into_string())
+}
+
+/// The head of a page: who made it, what it may not do, its title and its style.
+pub(super) fn head(generator: &str, title: &str, style: &str, watched: bool) -> Markup {
+    html! {
+        head {
+            meta charset="utf-8";
+            meta name="generator" content=(generator);
+            meta http-equiv="Content-Security-Policy" content=(POLICY);
+            meta name="viewport" content="width=device-width, initial-scale=1";
+            meta name="color-scheme" content="light dark";
+            meta name="referrer" content="no-referrer";
+            @if watched { meta http-equiv="refresh" content=(AGAIN_SECONDS); }
+            title { (title) }
+            style { (PreEscaped(style)) }
+        }
+    }
 }
 
 /// Whether a file begins as a report of this program does.

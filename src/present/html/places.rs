@@ -64,7 +64,8 @@ fn encode(part: &OsStr, out: &mut String) {
 /// The lines of the journal that a report rests on, quoted, so that a report that was sent on is whole by itself.
 pub(super) fn quoted(links: &Links, pages: &Pages<'_>) -> Section {
     let body = html! {
-        p { "Each figure's place leads here. The name of a page opens the page itself, where the journal is at hand." }
+        details { summary { "The lines that this report rests on" }
+            p { "Each figure's place leads here. The name of a page opens the page itself, where the journal is at hand." }
         @for (page, lines) in links.cited() {
             @let text = (pages.read)(&page);
             h3.page { a href=(pages.address(&page)) { (page) } }
@@ -80,7 +81,7 @@ pub(super) fn quoted(links: &Links, pages: &Pages<'_>) -> Section {
                     }
                 }
             }
-        }
+        } }
     };
     Section { id: "lines", title: "Lines of the journal", body }
 }

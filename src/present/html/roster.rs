@@ -16,9 +16,11 @@ pub fn show(
     caution: &'static str,
     pages: &Pages<'_>,
     files: Option<&[String]>,
+    watched: bool,
 ) -> String {
     let links = Links::default();
-    let head = Head { title: "The roster".into(), about: html! { p.when { "As of " (wording::day(on)) } }, caution };
+    let head =
+        Head { title: "The roster".into(), about: html! { p.when { "As of " (wording::day(on)) } }, caution, watched };
     let lines = Answer { lifters: lifters.iter().map(|(line, _)| line.clone()).collect() };
     let cautions = view::review::of_each(lifters.iter().map(|(line, review)| (line.name.as_str(), review)));
     let sections =

@@ -17,7 +17,7 @@ const LEAST_ROOM: usize = 16;
 const FARTHEST: f64 = 10.0;
 
 /// Sizes on a page, in its own units.
-const ROW: f64 = 40.0;
+const ROW: f64 = 29.0;
 const TOP: f64 = 22.0;
 const FROM: f64 = 30.0;
 const TO: f64 = 310.0;
@@ -124,7 +124,7 @@ impl Picture for Arrows {
                 text.tick x=(px(x(at))) y=(px(TOP - 8.0)) text-anchor="middle" { (tick(&scale, at)) }
             }
             @for (nth, arrow) in self.arrows.iter().enumerate() {
-                @let (above, on) = (TOP + ROW * nth as f64 + 13.0, TOP + ROW * nth as f64 + 27.0);
+                @let (above, on) = (TOP + ROW * nth as f64 + 12.0, TOP + ROW * nth as f64 + 21.0);
                 text.row x=(px(EDGES.0)) y=(px(above)) { (fitted(&arrow.name, 150.0)) }
                 text.row x=(px(EDGES.1)) y=(px(above)) text-anchor="end" { (fitted(&arrow.words, 170.0)) }
                 @for (_, change) in &arrow.before { circle.edge cx=(px(x(*change))) cy=(px(on)) r="2.5" {} }

@@ -9,9 +9,9 @@ use crate::present::doc::{Links, Picture};
 use crate::present::{Role, Typeset, wording};
 use maud::{Markup, html};
 
-const HEIGHT: f64 = 176.0;
-const TOP: f64 = 20.0;
-const BOTTOM: f64 = 132.0;
+const HEIGHT: f64 = 160.0;
+const TOP: f64 = 32.0;
+const BOTTOM: f64 = 116.0;
 
 /// A column.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +24,19 @@ pub struct Column {
     pub whole: f64,
     /// How much of that is told apart, drawn below.
     pub part: f64,
+    /// Whether more may come.
+    pub so_far: bool,
+}
+
+/// What columns are of, and what is told apart in them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Told {
+    /// Work a week, of which sets of so many reps or more are told apart.
+    HighReps(u32),
+    /// Sessions a week, of which those that were done are.
+    Done,
+    /// Sets of a block by how hard they were.
+    Bands,
 }
 
 /// A column is at most so wide.
@@ -40,13 +53,41 @@ pub struct Columns {
     pub unit: &'static str,
     /// How far the axis reaches at least.
     pub top: f64,
-    /// From how many reps on a set is in the part that is told apart.
-    pub high_reps: u32,
+    /// What they are of.
+    pub told: Told,
     /// With which characters.
     pub glyphs: Glyphs,
 }
 
 impl Columns {
+    /// What stands above a column.
+    fn value(&self, column: &Column) -> String {
+        match self.told {
+            Told::Done if column.part < column.whole => format!("{:.0}/{:.0}", column.part, column.whole),
+            _ => wording::thousands(column.whole),
+        }
+    }
+
+    fn description(&self) -> String {
+        let weeks = wording::count(self.columns.len() as u64, "week");
+        let last = self.columns.last().map(|last| (last.whole, last.part, if last.so_far { " so far" } else { "" }));
+        let (whole, part, so_far) = last.unwrap_or_default();
+        match self.told {
+            Told::HighReps(_) => format!(
+                "Work {unit} a week over {weeks}. In the last of them {whole:.0} {unit}, {part:.0} of them high-rep{so_far}.",
+                unit = self.unit
+            ),
+            Told::Done => {
+                format!("Sessions a week over {weeks}. In the last of them {part:.0} of {whole:.0} done{so_far}.")
+            }
+            Told::Bands => {
+                let words =
+                    |column: &Column| format!("{:.0} at RPE {} in block {}", column.whole, column.label, column.group);
+                format!("{}.", self.columns.iter().map(words).collect::<Vec<_>>().join(", "))
+            }
+        }
+    }
+
     fn most(&self) -> f64 {
         self.columns.iter().map(|column| column.whole).fold(self.top, f64::max)
     }
@@ -91,9 +132,10 @@ impl Picture for Columns {
     }
 
     fn key(&self) -> Markup {
+        let Told::HighReps(reps) = self.told else { return Markup::default() };
         html! {
             p.soft {
-                "Work " (self.unit) " a week. " span.key { span.swatch.part {} "filled" } ": of " (self.high_reps) " reps or more. "
+                "Work " (self.unit) " a week. " span.key { span.swatch.part {} "filled" } ": of " (reps) " reps or more. "
                 span.key { span.swatch.whole {} "outlined" } ": the others. * a deload or peak week."
             }
         }
@@ -115,19 +157,26 @@ impl Picture for Columns {
                             rect class=(style) x=(left) y=(px(y)) width=(px(width)) height=(px(BOTTOM - y)) {}
                         }
                     }
-                    (label_below(*middle, top - 5.0, "value", &wording::thousands(column.whole)))
+                    (label_below(*middle, top - 5.0, "value", &self.value(column)))
                     (label_below(*middle, BOTTOM + 16.0, "tick", &column.label))
+                    @if column.so_far {
+                        text.tick x=(px(middle + width / 2.0)) y=(px(TOP - 20.0)) text-anchor="end" { "so far" }
+                    }
                 }
                 (group.label("block ", BOTTOM + 23.0))
             }
             line.axis x1=(px(LEFT)) x2=(px(RIGHT)) y1=(px(BOTTOM)) y2=(px(BOTTOM)) {}
         };
-        let last = self.columns.last().map_or(String::new(), |last| {
-            format!(" In the last of them {:.0} {}, {:.0} of them high-rep.", last.whole, self.unit, last.part)
-        });
-        let weeks = wording::count(self.columns.len() as u64, "week");
-        let description = format!("Work {} a week over {weeks}.{last}", self.unit);
-        figure(links, &self.title, &description, HEIGHT, &drawing, &html! {})
+        let below = match self.told {
+            Told::HighReps(_) => Markup::default(),
+            Told::Done => html! {
+                p.below {
+                    span.key { span.swatch.part {} "filled" } ": done. " span.key { span.swatch.whole {} "outlined" } ": planned, not done."
+                }
+            },
+            Told::Bands => html! { p.below { "Of each RPE and up to the next; sets without one are not drawn." } },
+        };
+        figure(links, &self.title, &self.description(), HEIGHT, &drawing, &below)
     }
 }
 

@@ -17,9 +17,9 @@ const JOINED_DAYS: i64 = 4 * 7;
 /// The steps of the axis of numbers.
 const STEPS: usize = 3;
 
-const HEIGHT: f64 = 150.0;
+const HEIGHT: f64 = 126.0;
 const TOP: f64 = 26.0;
-const BOTTOM: f64 = 120.0;
+const BOTTOM: f64 = 102.0;
 
 /// A number on a date.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -49,9 +49,14 @@ pub struct Dots {
     pub blocks: Vec<Span>,
     /// Whether days near each other are joined by a line.
     pub joined: bool,
+    /// Whether a screen has the dates below: of plots below one another the last one.
+    pub dated: bool,
     /// With which characters.
     pub glyphs: Glyphs,
 }
+
+/// Rows of a plot on a screen, about: several stand below one another.
+const ROWS: usize = 4;
 
 impl Dots {
     fn scale(&self) -> Scale {
@@ -71,7 +76,7 @@ impl Dots {
 impl Picture for Dots {
     fn draw(&self, screen: usize) -> Typeset {
         let dates = Dates::covering(self.ends.0, self.ends.1);
-        let mut frame = Frame::new(self.scale(), screen, self.glyphs);
+        let mut frame = Frame::of_rows(ROWS, self.scale(), screen, self.glyphs);
         let blocks = frame.blocks(&dates, &self.blocks);
         frame.rules(&blocks, &dates);
         let at = |frame: &Frame, point: &Point| {
@@ -93,7 +98,10 @@ impl Picture for Dots {
         }
         let mut out = Typeset::new();
         let (ticks, words) = frame.date_ticks(&dates);
-        frame.draw(&mut out, self.unit, &ticks);
+        frame.draw(&mut out, &format!("{}, {}", self.title, self.unit), &ticks);
+        if !self.dated {
+            return out;
+        }
         frame.figures(&mut out, "", Role::Place, &words);
         let names: Vec<(usize, String)> = blocks.iter().map(|(column, span)| (*column, span.name.clone())).collect();
         frame.names(&mut out, "block", Role::Plain, &names);

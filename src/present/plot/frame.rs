@@ -40,10 +40,15 @@ pub(super) struct Frame {
 impl Frame {
     /// An empty canvas with the numbers of its axis on the left, as wide as the screen.
     pub(super) fn new(scale: Scale, screen: usize, glyphs: Glyphs) -> Self {
+        Frame::of_rows(ROWS, scale, screen, glyphs)
+    }
+
+    /// The same with about so many rows.
+    pub(super) fn of_rows(rows: usize, scale: Scale, screen: usize, glyphs: Glyphs) -> Self {
         let label = scale.ticks().map(|tick| scale.label(tick).len()).max().unwrap_or(0);
         let margin = label.max(LEAST_MARGIN) + 2;
         // A whole number of rows for each step, so that ticks stand where they belong.
-        let each = ((ROWS + scale.steps() / 2) / scale.steps()).max(1);
+        let each = ((rows + scale.steps() / 2) / scale.steps()).max(1);
         let canvas = Canvas::new(screen.saturating_sub(margin), scale.steps() * each + 1, glyphs);
         Frame { glyphs, scale, canvas, screen, margin }
     }

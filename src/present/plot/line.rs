@@ -16,9 +16,9 @@ use maud::{Markup, html};
 const JOINED_DAYS: i64 = 8 * 7;
 
 /// On a page, from above.
-const HEIGHT: f64 = 216.0;
+const HEIGHT: f64 = 192.0;
 const TOP: f64 = 26.0;
-const BOTTOM: f64 = 184.0;
+const BOTTOM: f64 = 164.0;
 
 /// Room to the right of the line for the last value.
 const LAST: f64 = 52.0;
@@ -28,8 +28,8 @@ const LAST: f64 = 52.0;
 pub struct Line {
     /// The dates.
     pub course: Answer,
-    /// The last day that a page shows.
-    pub until: NaiveDate,
+    /// The first day and the last that a page shows, so that neighbours have the same.
+    pub ends: (NaiveDate, NaiveDate),
     /// With which characters.
     pub glyphs: Glyphs,
 }
@@ -42,9 +42,9 @@ impl Picture for Line {
     fn key(&self) -> Markup {
         html! {
             p.soft {
-                "What could be lifted once, from clean sets of known effort over the last half year. "
-                span.key { span.swatch.band {} "band" } ": 80 % of such ranges hold the truth; none over more than 8 weeks without a rated set. "
-                "Dashed: a block begins. ◇ a test day or meet: at the load of a single, else on the axis. All dates are judged by today's curve."
+                "What could be lifted once, from clean sets of known effort, judged by today's curve. "
+                span.key { span.swatch.band {} "band" } ": 80 % of such ranges hold the truth. "
+                "Dashed: a block begins. ◇ a test day or meet: at the load of a single, else on the axis."
             }
         }
     }
@@ -64,7 +64,7 @@ impl Line {
         let (low, high) = bounds(&self.course, &self.course.meets);
         let right = RIGHT - LAST;
         let area = Area { top: TOP, bottom: BOTTOM, right, scale: Scale::covering(low, high, 5, false) };
-        let dates = Dates::covering(first.date, self.until);
+        let dates = Dates::covering(self.ends.0.min(first.date), self.ends.1);
         let x = |date: NaiveDate| LEFT + 6.0 + dates.position(date) * (right - LEFT - 6.0);
         let at = |point: &Point, mass: Mass| (x(point.date), area.y(number(mass)));
         let ticks = dates.ticks().find(|ticks| ticks.len() <= 5).unwrap_or_default();
@@ -139,12 +139,13 @@ fn description(course: &Answer) -> String {
 /// What was lifted on test days and at meets: in the plot, names would cover the line.
 fn lifted(course: &Answer, links: &Links) -> Markup {
     let lifted = course.meets.iter().filter_map(|meet| Some((meet, &meet.lifted.as_ref()?.mark)));
+    let lifted: Vec<_> = lifted.collect();
     html! {
-        @for (meet, mark) in lifted {
-            @let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
-            p.below { "◇ " (meet.title) ", " (wording::date(meet.date)) ": " (work) " " (links.place(&mark.place)) }
-        }
-    }
+           @for (nth, (meet, mark)) in lifted.iter().enumerate() {
+               @let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+    p class={ "below" @if nth + 1 < lifted.len() { " earlier" } } { "◇ " (meet.title) ", " (wording::date(meet.date)) ": " (work) " " (links.place(&mark.place)) }
+           }
+       }
 }
 
 /// The dates that are joined.

@@ -9,6 +9,7 @@
 //! - `arrows.rs`: a row a thing, from what was to what is
 //! - `dots.rs`: numbers over dates
 //! - `columns.rs`: a column a week; `bars.rs`: a bar a row; `ranges.rs`: planned ranges with what was done
+//! - `strip.rs`: a row a thing, with a mark for each of its days
 //! - `svg.rs`: what plots of a page share
 
 mod arrows;
@@ -23,13 +24,15 @@ mod line;
 mod marks;
 mod ranges;
 mod scale;
+mod strip;
 mod svg;
 
 pub use arrows::{Arrow, Arrows};
 pub use bars::{Bar, Bars};
-pub use columns::{Column, Columns};
+pub use columns::{Column, Columns, Told};
 pub use dots::{Dots, Point};
 pub use glyphs::Glyphs;
 pub use line::Line;
 pub use marks::Marks;
 pub use ranges::{Range, Ranges};
+pub use strip::Strip;

@@ -24,24 +24,31 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
     if let Some(words) = efforts(&answer.total.efforts) {
         out.wrapped(Role::Plain, format!("effort: {words}"), 2);
     }
-    if !answer.rows.is_empty() {
-        out.only(When::OnPage, plots(answer));
-        let mut weeks = Doc::of(table(answer));
-        let words = "done: planned sets done with the planned reps or more, at the planned load or heavier where one is planned";
-        weeks.wrapped(Role::Place, words, 2);
-        let mut pages = Doc::new();
-        pages.places("", answer.lines.iter().map(where_it_stands), 2, usize::MAX);
-        weeks.only(When::Hidden(WHERE), pages);
-        let mut folded = Doc::new();
-        folded.gap();
-        folded.folded("Week by week as a table", weeks);
-        if all {
-            out.append(folded);
-        } else {
-            out.only(When::OnPage, folded);
-        }
+    if all && !answer.rows.is_empty() {
+        out.gap();
+        out.append(weeks(answer));
     }
     out.append(if all { planned_lists::lists(answer) } else { off_plan::list(answer) });
+    out
+}
+
+/// For a page: the sums, and all else folded away.
+pub(in crate::present) fn in_short(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    out.wrapped(Role::Answer, verdict(answer), 2);
+    out.append(missed(&answer.missed));
+    out.wrapped(Role::Plain, about(answer), 2);
+    if let Some(words) = efforts(&answer.total.efforts) {
+        out.wrapped(Role::Plain, format!("effort: {words}"), 2);
+    }
+    let mut folded = off_plan::list(answer);
+    folded.append(plots(answer));
+    if !answer.rows.is_empty() {
+        folded.append(weeks(answer));
+    }
+    if !folded.is_empty() {
+        out.folded("Line by line, efforts planned and done, and all as a table", folded);
+    }
     out
 }
 
@@ -136,6 +143,18 @@ fn about(answer: &Answer) -> String {
     words.join("; ")
 }
 
+/// The rows, with what their numbers mean.
+fn weeks(answer: &Answer) -> Doc {
+    let mut weeks = Doc::of(table(answer));
+    let words =
+        "done: planned sets done with the planned reps or more, at the planned load or heavier where one is planned";
+    weeks.wrapped(Role::Place, words, 2);
+    let mut pages = Doc::new();
+    pages.places("", answer.lines.iter().map(where_it_stands), 2, usize::MAX);
+    weeks.only(When::Hidden(WHERE), pages);
+    weeks
+}
+
 /// Where the pages and lines stand among the columns.
 const WHERE: usize = 9;
 
@@ -226,7 +245,7 @@ fn plots(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     if !lifts.is_empty() {
         out.pictures(lifts);
-        out.folded("Efforts as a table", Doc::of(table));
+        out.table(table);
     }
     out
 }

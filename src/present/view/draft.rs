@@ -7,8 +7,11 @@ use crate::training::{Unit, decimal, spelling};
 /// What is to be known of a draft beside its page.
 pub fn show(answer: &Answer, unit: Unit) -> Doc {
     let mut out = Doc::new();
-    out.wrapped(Role::Answer, made_from(&answer.of), 2);
-    for session in &answer.sessions {
+    out.wrapped(Role::Answer, made_from(answer), 2);
+    let is_told = |session: &&Drafted| session.works.iter().any(|work| !work.changes.is_empty());
+    let first_week =
+        |session: &&Drafted| answer.sessions.first().is_none_or(|first| (session.date - first.date).num_days() < 7);
+    for session in answer.sessions.iter().filter(|session| first_week(session) || is_told(session)) {
         out.line(Role::Title, heading(session));
         for work in &session.works {
             let words = changes(&work.changes, unit);
@@ -16,6 +19,11 @@ pub fn show(answer: &Answer, unit: Unit) -> Doc {
                 out.wrapped(Role::Plain, format!("  {}: {words}", work.lift), 4);
             }
         }
+    }
+    if answer.is_whole() {
+        let words = "The weeks after it have efforts and no loads: once a week is done, `loadline draft week --write` \
+                     hangs the loads of the next one.";
+        out.wrapped(Role::Hint, words, 0);
     }
     for left_out in &answer.left_out {
         out.wrapped(Role::Plain, out_words(left_out), 2);
@@ -29,7 +37,8 @@ pub fn show(answer: &Answer, unit: Unit) -> Doc {
     out
 }
 
-fn made_from(Of { kind, block, week, from_block, from_week, week_kind }: &Of) -> String {
+fn made_from(answer: &Answer) -> String {
+    let Of { kind, block, week, from_block, from_week, week_kind } = &answer.of;
     let how = match week_kind {
         WeekKind::Loading => "",
         WeekKind::Deload => ", a deload week: fewer sets and reps, less load; how much is common practice",
@@ -37,6 +46,9 @@ fn made_from(Of { kind, block, week, from_block, from_week, week_kind }: &Of) ->
         WeekKind::Meet => ", a meet week: fewer sets and reps, less load, no deadlift; how much is common practice",
     };
     match kind {
+        Kind::Week if !answer.fills.is_empty() => {
+            format!("block {block} week {week}, loads from week {from_week}{how}")
+        }
         Kind::Week => format!("block {block} week {week} from week {from_week}{how}"),
         Kind::Block => format!("block {block} week {week} from block {from_block} week {from_week}"),
     }
@@ -93,6 +105,14 @@ fn change_words(change: Change, unit: Unit) -> String {
         Change::EffortKept(by) => format!("+{} to keep the effort", wording::mass(by, unit)),
         Change::Estimated(effort) => format!("load by the estimate, for {effort}"),
         Change::FirstWeek => "load of the last block's first week".into(),
+        Change::StaysOpen(why) => format!(
+            "no load yet, {}",
+            match why {
+                Kept::NotDone => "it has not been done",
+                Kept::Implement => "its last weight does not hang on a bar",
+                _ => "no clean set with reps, load and effort to reckon from",
+            }
+        ),
         Change::LoadUnknown => "no load is known for these reps".into(),
     }
 }

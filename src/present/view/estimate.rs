@@ -147,7 +147,8 @@ pub fn plot(answer: &Answer, course: Course, glyphs: Glyphs) -> Doc {
     if course.points.is_empty() {
         out.wrapped(Role::Plain, "no day in that range has sets to estimate from", 2);
     } else {
-        out.picture(Line { course, until: answer.on, glyphs });
+        let first = course.points.first().map_or(answer.on, |point| point.date);
+        out.picture(Line { course, ends: (first, answer.on), glyphs });
     }
     out.append(graded(&answer.graded, answer.unit));
     out

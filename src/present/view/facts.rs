@@ -1,6 +1,7 @@
 //! `facts` as text: the last of each and how it moved, the rows, pain by where it was; or drawn.
 
 use super::weight_class;
+use crate::analysis::strength::axis::Span;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{Dots, Glyphs, Point};
 use crate::present::{Doc, Role, wording};
@@ -119,24 +120,37 @@ pub(in crate::present) fn verdict(answer: &Answer, unit: Unit) -> String {
 
 /// The same drawn: each on the same axis of dates.
 pub fn plot(answer: &Answer, unit: Unit, glyphs: Glyphs) -> Doc {
-    let dots = dots(answer, unit, glyphs);
+    let dots = dots(answer, unit, glyphs, axis(answer));
     if dots.is_empty() {
         return show(answer, unit, false);
     }
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer, unit), 2);
     out.append(answer.weight_class.as_ref().map_or_else(Doc::new, weight_class::line));
-    for (title, drawn) in dots {
+    let last = dots.len().saturating_sub(1);
+    for (nth, (_, drawn)) in dots.into_iter().enumerate() {
         out.gap();
-        out.line(Role::Title, title);
-        out.picture(drawn);
+        out.picture(Dots { dated: nth == last, ..drawn });
     }
     out
 }
 
-/// What there is to draw, each with its title.
-pub(in crate::present) fn dots(answer: &Answer, unit: Unit, glyphs: Glyphs) -> Vec<(String, Dots)> {
-    let Some((first, last)) = answer.sessions.first().zip(answer.sessions.last()) else { return Vec::new() };
+/// The first and the last day, and the blocks between them.
+type Axis<'a> = ((NaiveDate, NaiveDate), &'a [Span]);
+
+/// The days that the answer is of.
+fn axis(answer: &Answer) -> Axis<'_> {
+    let ends = answer.sessions.first().zip(answer.sessions.last());
+    (ends.map_or_else(Default::default, |(first, last)| (first.date, last.date)), &answer.blocks)
+}
+
+/// What there is to draw, each with its title, over those days.
+pub(in crate::present) fn dots(
+    answer: &Answer,
+    unit: Unit,
+    glyphs: Glyphs,
+    (ends, blocks): Axis<'_>,
+) -> Vec<(String, Dots)> {
     let hours = |minutes: u16| f64::from(minutes) / 60.0;
     let known = |of: &dyn Fn(&Facts) -> Option<f64>| -> Vec<Point> {
         let point = |facts: &Facts| Some(Point { date: facts.date, value: of(facts)?, sign: None });
@@ -157,25 +171,34 @@ pub(in crate::present) fn dots(answer: &Answer, unit: Unit, glyphs: Glyphs) -> V
         .filter(|(.., points)| points.len() > 1)
         .map(|(title, unit, from_zero, points)| {
             let title = title.to_owned();
-            let ends = (first.date, last.date);
             (
                 title.clone(),
-                Dots { title, unit, points, from_zero, ends, blocks: answer.blocks.clone(), joined: true, glyphs },
+                Dots {
+                    title,
+                    unit,
+                    points,
+                    from_zero,
+                    ends,
+                    blocks: blocks.to_vec(),
+                    joined: true,
+                    dated: true,
+                    glyphs,
+                },
             )
         })
         .collect();
     let pains: Vec<Point> = pains.collect();
     if !pains.is_empty() {
         let title = format!("pain of ten: {}", sites.join(", "));
-        let ends = (first.date, last.date);
         let dots = Dots {
             title: title.clone(),
             unit: "/10",
             points: pains,
             from_zero: true,
             ends,
-            blocks: answer.blocks.clone(),
+            blocks: blocks.to_vec(),
             joined: false,
+            dated: true,
             glyphs,
         };
         drawn.push((title, dots));

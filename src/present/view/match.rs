@@ -7,13 +7,49 @@ use crate::training::Amount;
 
 /// Shows the answer; the place of each lift where `places` says so.
 pub fn show(answer: &Answer, places: bool) -> Doc {
+    let mut out = head(answer);
+    out.append(lifts(answer, places));
+    out
+}
+
+/// For a page: what fell short, and all lifts and `weeks` folded away below `picture`.
+pub(in crate::present) fn in_short(answer: &Answer, picture: Doc, weeks: Doc) -> Doc {
+    // The verdicts stand at the top of the page.
+    let mut out = if answer.pairs.is_empty() { head(answer) } else { about(answer) };
+    let is_short = |pair: &&Pair| pair.now.is_some() && urgency(pair.verdict) < urgency(Verdict::Unknown);
+    let short: Vec<&Pair> = answer.pairs.iter().filter(is_short).collect();
+    if !short.is_empty() {
+        out.append(side_by_side("What fell short", &short, false));
+    }
+    out.append(picture);
+    let mut folded = lifts(answer, false);
+    folded.append(weeks);
+    if !answer.pairs.is_empty() {
+        out.folded("Every lift, now and then, as tables", folded);
+    }
+    out
+}
+
+/// What is said before the lifts.
+fn head(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     if let Some(why) = &answer.no_week {
         no_week(&mut out, why);
         return out;
     }
-    let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
     out.wrapped(Role::Answer, verdicts(answer), 2);
+    out.append(about(answer));
+    if answer.pairs.is_empty() {
+        let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
+        out.line(Role::Plain, nothing_done(answer, block, week));
+    }
+    out
+}
+
+/// Which weeks are compared, and what is to be known of that.
+fn about(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
     out.wrapped(Role::Plain, title(answer, block, week), 2);
     if let Some(days) = answer.days_idle {
         out.wrapped(Role::Caution, format!("last work {}: this is not this week", wording::ago(days)), 2);
@@ -21,16 +57,18 @@ pub fn show(answer: &Answer, places: bool) -> Doc {
     if let Some(words) = why_no_verdict(answer, block, week) {
         out.wrapped(Role::Caution, &words, 2);
     }
-    if answer.pairs.is_empty() {
-        out.line(Role::Plain, nothing_done(answer, block, week));
-        return out;
-    }
+    out
+}
+
+/// Lift by lift: what has work this week, then what only that week had.
+pub(super) fn lifts(answer: &Answer, places: bool) -> Doc {
+    let mut out = Doc::new();
     let only_then = |verdict: Verdict| answer.pairs.iter().filter(move |pair| pair.verdict == verdict).collect();
     let mut compared: Vec<&Pair> = answer.pairs.iter().filter(|pair| pair.now.is_some()).collect();
     compared.sort_by_key(|pair| urgency(pair.verdict));
     if !compared.is_empty() {
         out.gap();
-        out.append(side_by_side(&compared, places));
+        out.append(side_by_side("Each lift now and then", &compared, places));
     }
     for (title, caption, pairs) in [
         ("missing", "Done then, and not this week", only_then(Verdict::Missing)),
@@ -127,7 +165,7 @@ fn urgency(verdict: Verdict) -> u8 {
 }
 
 /// The lifts that have work this week.
-fn side_by_side(compared: &[&Pair], places: bool) -> Doc {
+fn side_by_side(caption: &str, compared: &[&Pair], places: bool) -> Doc {
     let mut columns = vec![
         Column::verdict(),
         Column::left("").called("lift").wraps(1, 12).heading(),
@@ -140,7 +178,7 @@ fn side_by_side(compared: &[&Pair], places: bool) -> Doc {
         columns.push(Column::left("where").on_screens());
     }
     columns.extend([Column::left("").on_pages().under(2), Column::left("").on_pages().under(4)]);
-    let mut table = Table::new(columns).with_head(2).captioned("Each lift now and then").paired();
+    let mut table = Table::new(columns).with_head(2).captioned(caption).paired();
     for pair in compared {
         let place = |side: &'_ Option<Side>| side.as_ref().map(|side| side.place.clone());
         let (now, then) = (place(&pair.now), place(&pair.then));

@@ -18,12 +18,13 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
     if answer.cautions.len() > still {
         out.gap();
         let hint = "; `review --explain NAME` gives its reason and source";
-        let words = "a caution is advice, and the coach decides";
-        out.broken(vec![(Role::Place, words.into()), (Role::Hint, hint.into())], 0);
+        out.broken(vec![(Role::Place, ADVICE.into()), (Role::Hint, hint.into())], 0);
     }
     out
 }
 
+/// Whose word it is.
+const ADVICE: &str = "a caution is advice, and the coach decides";
 /// The section of one lifter among several; what all have in common stands once, below.
 pub fn of_one(name: &str, answer: &Answer, all: bool) -> Doc {
     let mut out = Doc::new();
@@ -40,7 +41,7 @@ pub fn of_one(name: &str, answer: &Answer, all: bool) -> Doc {
 /// What is said once below the sections of several lifters.
 pub fn once(all: bool) -> Doc {
     let mut out = Doc::new();
-    let mut pieces = vec![(Role::Place, "a caution is advice, and the coach decides".to_owned())];
+    let mut pieces = vec![(Role::Place, ADVICE.to_owned())];
     pieces.push((Role::Hint, "; `review --explain NAME` gives its reason and source".into()));
     if !all {
         pieces.push((Role::Hint, ", --all tells in whole what is still so".into()));
@@ -51,11 +52,17 @@ pub fn once(all: bool) -> Doc {
 
 /// The same, and for a page the reason of each kind that was found.
 pub(in crate::present) fn with_reasons(answer: &Answer) -> Doc {
-    let mut out = show(answer, true);
+    let mut out = if answer.cautions.is_empty() { show(answer, true) } else { list(answer.cautions.iter()) };
+    let mut why = Doc::new();
     for rule in &RULES {
         if let Some(caution) = answer.cautions.iter().find(|caution| caution.name == rule.name()) {
-            out.folded(format!("Why {}", rule.name()), reason(rule, Some(caution.threshold.0)));
+            why.line(Role::Title, rule.name());
+            why.append(reason(rule, Some(caution.threshold.0)));
         }
+    }
+    if !why.is_empty() {
+        why.wrapped(Role::Place, ADVICE, 0);
+        out.folded("Why these cautions", why);
     }
     out
 }

@@ -30,7 +30,8 @@ pub fn show(Answer { lifters: lines }: &Answer, among: usize) -> Doc {
         cell("weight class").wraps(2, 12),
     ])
     .with_head(3)
-    .captioned("How each lifter stands");
+    .captioned("How each lifter stands")
+    .carded();
     for line in lines {
         let planned = match line.sets_planned {
             0 => "nothing planned".into(),

@@ -173,13 +173,13 @@ fn why(next: &Next) -> Option<&str> {
     (next.why != "as planned").then_some(next.why.as_str())
 }
 
-/// `Thu 26 Nov, secondary day: Front squat 160.4 kg x4, Pause bench press …`
-pub(in crate::present) fn in_brief(answer: &Answer) -> String {
+/// `Thu 26 Nov, secondary day: Front squat 160.4 kg x4, Pause bench press …`: of so many lifts.
+pub(in crate::present) fn in_brief(answer: &Answer, most: usize) -> String {
     let loads = answer.lifts.iter().filter_map(|lift| {
         let next = lift.next.as_ref()?;
         Some(format!("{} {}", lift.lift, load_and_count(lift, next)))
     });
-    let loads: Vec<String> = loads.take(2).collect();
+    let loads: Vec<String> = loads.take(most).collect();
     let more = if answer.lifts.len() > loads.len() { " …" } else { "" };
     format!("{}: {}{more}", day(answer), loads.join(", "))
 }

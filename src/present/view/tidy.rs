@@ -25,7 +25,7 @@ pub fn show(pages: u32, revisions: &[Revision], faulty: u32, done: Done) -> Doc 
         match done {
             Done::Named => out.line(Role::Answer, revision.before.path()),
             Done::Shown | Done::Written => {
-                difference(revision, &mut out);
+                out.append(difference(revision));
                 out.gap();
             }
         }
@@ -51,7 +51,8 @@ pub fn show(pages: u32, revisions: &[Revision], faulty: u32, done: Done) -> Doc 
 }
 
 /// A page's unified diff, with the page's name above it.
-fn difference(revision: &Revision, out: &mut Doc) {
+pub fn difference(revision: &Revision) -> Doc {
+    let mut out = Doc::new();
     out.line(Role::Title, format!("--- {}", revision.before.path()));
     out.line(Role::Title, format!("+++ {}", revision.after.path()));
     let diff = TextDiff::from_lines(revision.before.text(), revision.after.text());
@@ -66,6 +67,7 @@ fn difference(revision: &Revision, out: &mut Doc) {
             }
         }
     }
+    out
 }
 
 /// A line whose blanks can be told apart: odd ones, and those at its end, are spelled out.

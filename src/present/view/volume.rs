@@ -1,7 +1,7 @@
 //! `volume` as text.
 
 use crate::present::doc::{Column, Table, When};
-use crate::present::plot::{self, Bars, Columns, Glyphs};
+use crate::present::plot::{self, Bars, Columns, Glyphs, Told};
 use crate::present::{Doc, Role, wording};
 use crate::questions::volume::{Answer, By, Row};
 use crate::training::{Figure, Hundredths, Mass, Tonnage, shown_in, words};
@@ -127,10 +127,17 @@ pub fn plot(answer: &Answer, of: Of, glyphs: Glyphs) -> Doc {
     if answer.by == By::Week {
         let column = |row: &Row| {
             let (whole, part) = numbers(row);
-            Some(plot::Column { group: row.block.clone()?, label: row.week?.to_string(), whole, part })
+            Some(plot::Column { group: row.block.clone()?, label: row.week?.to_string(), whole, part, so_far: false })
         };
         let columns: Vec<plot::Column> = answer.rows.iter().filter_map(column).collect();
-        out.picture(Columns { title: heading, columns, unit, top: 0.0, high_reps: answer.high_reps, glyphs });
+        out.picture(Columns {
+            title: heading,
+            columns,
+            unit,
+            top: 0.0,
+            told: Told::HighReps(answer.high_reps),
+            glyphs,
+        });
     } else {
         let bar = |row: &Row| {
             let (whole, part) = numbers(row);

@@ -1,23 +1,26 @@
 //! This block's weeks over those of the block before, drawn: a row a lift, from then to now.
 
-use super::r#match::{changes_in_load, title, verdicts};
+use super::r#match::{changes_in_load, lifts, title, verdicts};
 use crate::present::doc::{Column, Table, When};
 use crate::present::plot::{Arrow, Arrows, Glyphs};
 use crate::present::{Doc, Role};
 use crate::questions::weeks_over::{Answer, Row};
 
-/// Draws the answer.
-pub fn plot(answer: &Answer, glyphs: Glyphs) -> Doc {
+/// Draws the answer; below it each lift of the week with its place, where `places` says so.
+pub fn plot(answer: &Answer, places: bool, glyphs: Glyphs) -> Doc {
     let rows = answer.weeks_over.as_deref().unwrap_or_default();
     let mut out = Doc::new();
     let (block, week) = (answer.week.block.as_deref().unwrap_or("?"), answer.week.week.unwrap_or(0));
     if rows.is_empty() {
-        return super::r#match::show(&answer.week, false);
+        return super::r#match::show(&answer.week, places);
     }
     out.wrapped(Role::Answer, verdicts(&answer.week), 2);
     out.wrapped(Role::Plain, title(&answer.week, block, week), 2);
     out.gap();
     out.append(drawn(rows, week, glyphs));
+    if places {
+        out.append(lifts(&answer.week, places));
+    }
     out
 }
 

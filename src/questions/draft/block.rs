@@ -1,12 +1,13 @@
-//! `draft block`: the first week of a block to come, or of one whose heading stands already.
+//! `draft block`: the first week of a block to come, or of one whose heading stands already; with `--whole` those after it.
 
 use super::gyms::usual_gym;
 use super::outlook::{around, rpe};
 use super::pain::Pains;
-use super::shape::{at_percent, only, percent, share_of};
+use super::shape::{at_percent, is_main, only, percent, share_of};
 use super::standing::{Said, Standing, standing};
 use super::week::line;
-use super::weeks::{held, placed, training_of, worked_block, worked_weeks};
+use super::weeks::{USUAL_WEEKS, first_week_day, held, next_monday, placed, training_of, worked_block, worked_weeks};
+use super::whole::{From, Weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, light, lines,
@@ -18,17 +19,14 @@ use crate::questions::room::Rpe;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
 use crate::training::{
-    Amount, Block, BlockId, Effort, EffortRange, Family, GymId, LiftId, Load, Mass, PlannedGroup, Session, fold,
+    Amount, Block, BlockId, Effort, EffortRange, GymId, LiftId, Load, Mass, PlannedGroup, Session, fold,
 };
-use chrono::{Datelike, NaiveDate};
+use chrono::NaiveDate;
 
 /// The first week is to leave room for those after it: RPE 6 to 7. Common practice, no source.
 pub(super) const FIRST_WEEK: (i64, i64) = (6000, 7000);
 /// The middle of it, for which a load is reckoned.
 const FIRST_WEEK_MIDDLE: i64 = 6500;
-/// Weeks of a block after one that has no end.
-const USUAL_WEEKS: u32 = 4;
-
 /// What is asked.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Ask {
@@ -40,6 +38,8 @@ pub struct Ask {
     pub starts: Option<NaiveDate>,
     /// The name, in place of the last one counted on.
     pub name: Option<String>,
+    /// Every week of it, not only the first.
+    pub whole: bool,
 }
 
 impl Ask {
@@ -94,12 +94,22 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
         None if sessions.is_empty() => return Err(without()),
         Some(Standing { block, .. }) if sessions.is_empty() => {
             let week = block.ends.map_or(week, |ends| block.week_of(ends));
-            return Err(WhyNot::BlockOver { block: block.name.clone(), week });
+            return Err(WhyNot::BlockOver { block: block.name.clone(), week, free: next_monday(history.today)? });
         }
         _ => {}
     }
     sessions.sort_by_key(|drafted: &Drafted| drafted.date);
-    let (left_out, without_maximum) = (made.left_out, made.without_maximum);
+    let (mut left_out, without_maximum) = (made.left_out, made.without_maximum);
+    if ask.whole {
+        let from = From { history, id, block: last, week: like.week };
+        let stands = standing.map(Standing::as_new);
+        if let Some(new) = stands.as_ref().or(new.as_ref()) {
+            let weeks = Weeks { from, own: history, new, after: week, standing, reps: ask.reps, keeps: true };
+            let (later, out) = weeks.later()?;
+            sessions.extend(later);
+            left_out.extend(out);
+        }
+    }
     let carried = new.as_ref().is_some_and(|new| !new.maxima.is_empty()).then(|| Note::MaximaOf(last.name.clone()));
     let notes = carried.into_iter().chain(unknown_maxima(history, like)).chain(without_maximum).collect();
     let block = standing.map(|standing| &standing.block.name).or(new.as_ref().map(|new| &new.name));
@@ -119,12 +129,6 @@ fn unknown_maxima(history: &History<'_>, week: WeekKey) -> Vec<Note> {
         }
     }
     unknown
-}
-
-/// The day as many days after the new block's first as one was after the old block's.
-pub(super) fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
-    let days = (date - last.starts).num_days().rem_euclid(7);
-    days_after(starts, days.unsigned_abs())
 }
 
 pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
@@ -169,10 +173,6 @@ pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Resul
         maxima.push((name, load.clone()));
     }
     Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak), maxima })
-}
-
-pub(super) fn next_monday(today: NaiveDate) -> Result<NaiveDate, WhyNot> {
-    days_after(today, 7 - u64::from(today.weekday().num_days_from_monday()))
 }
 
 /// The next name that is free: `9` is followed by `10`, `summer` by `summer 2`.
@@ -292,10 +292,6 @@ impl<'a> Made<'_, 'a> {
         own: Option<Mass>,
     ) -> (Vec<PlannedGroup>, Vec<Change>) {
         let known = self.history.log.lift(lift);
-        let is_main = known.is_some_and(|lift| {
-            use Family as F;
-            matches!(lift.family, F::Squat | F::Hinge | F::HorizontalPress | F::VerticalPress)
-        });
         // Of a line of several groups the one with the most sets is the work; of equals the first.
         let work = groups.iter().rev().max_by_key(|group| group.fewest).cloned();
         let heaviest = groups.iter().max_by_key(|group| group.load.kilograms(own)).cloned();
@@ -307,7 +303,7 @@ impl<'a> Made<'_, 'a> {
         ) else {
             return (groups, if light::is_loaded(&[work]) { vec![Change::Kept(Kept::Implement)] } else { Vec::new() });
         };
-        let reps = self.reps.filter(|_| is_main).unwrap_or(reps_then);
+        let reps = self.reps.filter(|_| is_main(known)).unwrap_or(reps_then);
         if of_maximum && reps == reps_then {
             return (groups, vec![Change::Kept(Kept::Percent)]);
         }

@@ -1,10 +1,11 @@
 //! `draft block --like`: the first week of a block made from another lifter's, with efforts and no loads.
 
-use super::block::{Ask, FIRST_WEEK, first_week_day, new_block, next_monday};
+use super::block::{Ask, FIRST_WEEK, new_block};
 use super::outlook::rpe;
-use super::standing::standing;
+use super::standing::{Standing, standing};
 use super::week::line;
-use super::weeks::{held, kind, training_of, worked_block};
+use super::weeks::{first_week_day, held, kind, next_monday, training_of, worked_block};
+use super::whole::{From, Weeks};
 use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::history::{History, WeekKey};
 use crate::training::{Amount, Block, BlockId, EffortRange, Load, Session, fold};
@@ -23,7 +24,8 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
     let (new, first, starts) = match standing {
         Some(standing) => {
             let weeks = standing.weeks(history)?;
-            let over = || WhyNot::BlockOver { block: standing.block.name.clone(), week: 1 };
+            let free = next_monday(history.today)?;
+            let over = || WhyNot::BlockOver { block: standing.block.name.clone(), week: 1, free };
             // Of a week that has begun, days may be past; who begins, begins with a whole one.
             let (first, starts) = *weeks.iter().find(|(_, starts)| *starts >= history.today).ok_or_else(over)?;
             (None, first, starts)
@@ -57,6 +59,16 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
         return Err(WhyNot::NoBlockLike(lifter));
     }
     sessions.sort_by_key(|drafted| drafted.date);
+    if ask.whole {
+        let from = From { history: other, id, block: last, week };
+        let stands = standing.map(Standing::as_new);
+        if let Some(new) = stands.as_ref().or(new.as_ref()) {
+            let weeks = Weeks { from, own: history, new, after: first, standing, reps: None, keeps: false };
+            let (later, out) = weeks.later()?;
+            sessions.extend(later);
+            left_out.extend(out);
+        }
+    }
     let block = standing.map(|standing| &standing.block.name).or(new.as_ref().map(|new| &new.name));
     let (block, from_block) = (block.cloned().unwrap_or_default(), last.name.clone());
     let of = Of { kind: Kind::Block, block, week: first, from_block, from_week: week, week_kind: WeekKind::Loading };

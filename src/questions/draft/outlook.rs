@@ -8,6 +8,9 @@ use crate::science::{Equation, effort_scale};
 use crate::training::{Effort, EffortRange, LiftId};
 use chrono::NaiveDate;
 
+/// No load rises by more thousandths of a percent at once, however easy the last week was; this project's own choice.
+pub(super) const MOST_AT_ONCE: i64 = 5000;
+
 /// The surest set of a lift on a day, with the curve that belongs to it.
 pub(super) struct Day<'a> {
     evidence: Evidence<'a>,

@@ -23,17 +23,8 @@ impl Rise {
         let plans: Vec<(usize, &[PlannedGroup])> = loading
             .enumerate()
             .filter_map(|(nth, week)| {
-                let of_week = training_of(history, WeekKey { block: id, week });
-                let alike = of_week.filter(|other| is_same_day(block, other, session)).find_map(|other| {
-                    let nth = session
-                        .works
-                        .iter()
-                        .take_while(|line| line.line != work.line)
-                        .filter(|line| line.lift == work.lift);
-                    let lines = other.works.iter().filter(|line| line.lift == work.lift);
-                    lines.skip(nth.count()).find_map(Work::plan)
-                });
-                Some((nth, &*alike?.groups))
+                let (_, alike) = twin(history, (id, block), week, session, work)?;
+                Some((nth, &*alike.plan()?.groups))
             })
             .collect();
         let rise = |figure: fn(&PlannedGroup) -> Option<i64>| {
@@ -50,6 +41,21 @@ impl Rise {
         let later = |effort: Effort| rpe(i64::from(effort.quarters()) * 250 + by).min(cap);
         Some(EffortRange { low: later(planned.low), high: later(planned.high) })
     }
+}
+
+/// The same line in another week: of a day of that label, the lift's line with as many of the lift's before it.
+pub(super) fn twin<'a>(
+    history: &History<'a>,
+    (id, block): (BlockId, &Block),
+    week: u32,
+    session: &Session,
+    work: &Work,
+) -> Option<(&'a Session, &'a Work)> {
+    let before = session.works.iter().take_while(|line| line.line != work.line).filter(|line| line.lift == work.lift);
+    let nth = before.count();
+    training_of(history, WeekKey { block: id, week })
+        .filter(|other| is_same_day(block, other, session))
+        .find_map(|other| Some((other, other.works.iter().filter(|line| line.lift == work.lift).nth(nth)?)))
 }
 
 fn middle(range: EffortRange) -> i64 {

@@ -1,9 +1,10 @@
 //! A work line as a plan without a choice in it, so that it can be done as planned.
 
-use crate::training::{Amount, AmountRange, Group, Lift, Load, Mass, Plan, PlannedGroup, Set, Substance, Work};
+use crate::analysis::rack::Hold;
+use crate::training::{Amount, AmountRange, Family, Group, Lift, Load, Mass, Plan, PlannedGroup, Set, Substance, Work};
 
 /// No count without a load says more sets; the notation takes more for a load.
-const MOST_SETS: u32 = 10;
+pub(super) const MOST_SETS: u32 = 10;
 
 /// What a work line was to be: as its plan says, with the loads that were done, else as it was done. Of a line that
 /// is still `to_come` only the plan counts. Empty where neither says anything.
@@ -135,4 +136,18 @@ fn portioned(groups: Vec<PlannedGroup>) -> Vec<PlannedGroup> {
         }
     }
     portions
+}
+
+/// What a load says of what is hung: without the lifter's own weight.
+pub(super) fn held(load: &Load, hold: Hold<'_>) -> Option<Mass> {
+    match hold {
+        Hold::Lifter => load.added(),
+        _ => load.kilograms(None),
+    }
+}
+
+/// Whether a lift is a squat, a hinge or a press.
+pub(super) fn is_main(lift: Option<&Lift>) -> bool {
+    use Family as F;
+    lift.is_some_and(|lift| matches!(lift.family, F::Squat | F::Hinge | F::HorizontalPress | F::VerticalPress))
 }

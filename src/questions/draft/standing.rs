@@ -1,7 +1,7 @@
 //! A block whose heading stands, with nothing planned or done in it yet.
 
-use super::weeks::kind;
-use super::{WeekKind, WhyNot, days_after, is_training};
+use super::weeks::{USUAL_WEEKS, kind};
+use super::{NewBlock, WeekKind, WhyNot, days_after, is_training};
 use crate::history::History;
 use crate::training::{Block, BlockId, fold};
 use chrono::NaiveDate;
@@ -51,6 +51,14 @@ pub(super) fn standing<'a>(
 }
 
 impl Standing<'_> {
+    /// What a draft of all its weeks goes by.
+    pub(super) fn as_new(self) -> NewBlock {
+        let Block { name, starts, deload, peak, .. } = self.block;
+        let weeks = self.block.ends.map_or(USUAL_WEEKS, |ends| self.block.week_of(ends));
+        let (deload, peak) = (deload.clone(), peak.clone());
+        NewBlock { name: name.clone(), starts: *starts, weeks, deload, peak, maxima: Vec::new() }
+    }
+
     /// The loading weeks that are not over, each with its first day.
     pub(super) fn weeks(&self, history: &History<'_>) -> Result<Vec<(u32, NaiveDate)>, WhyNot> {
         let now = if history.today > self.block.starts { self.block.week_of(history.today) } else { 1 };

@@ -1,13 +1,16 @@
 //! `draft week`: the week after this one.
 
+use super::fill;
 use super::gyms::usual_gym;
 use super::light::{self, Light};
 use super::missed::{Base, Then, base};
-use super::outlook::{Day, around, under};
+use super::outlook::{Day, MOST_AT_ONCE, around, under};
 use super::pain::Pains;
 use super::pattern::Rise;
-use super::shape::{at_percent, percent, shape};
-use super::weeks::{held as held_in, kind, loading_or_last, placed, training_of, worked_block, worked_weeks};
+use super::shape::{at_percent, held, percent, shape};
+use super::weeks::{
+    held as held_in, kind, loading_or_last, next_monday, placed, training_of, worked_block, worked_weeks,
+};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Meet, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, is_training, lines,
@@ -25,8 +28,6 @@ use std::rc::Rc;
 
 /// A peak week is held against so many loading weeks.
 const LOADING_WEEKS: usize = 3;
-/// No load rises by more thousandths of a percent at once, however easy the last week was; this project's own choice.
-const MOST_AT_ONCE: i64 = 5000;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -69,7 +70,7 @@ fn starting_on(block: &Block, asked: NaiveDate) -> Result<u32, WhyNot> {
         return Ok(week);
     }
     if block.ends.is_some_and(|ends| asked > ends) {
-        return Err(WhyNot::BlockOver { block: block_name, week });
+        return Err(WhyNot::BlockOver { block: block_name, week, free: asked });
     }
     let starts = days_after(block.starts, u64::from(week.saturating_sub(1)) * 7)?;
     let week = block.holds(asked).then_some((week, starts));
@@ -87,7 +88,8 @@ fn drafted(
     if let Some(ends) = block.ends
         && (week > block.week_of(ends) || history.today > ends)
     {
-        return Err(WhyNot::BlockOver { block: block.name.clone(), week: block.week_of(ends) });
+        let free = if ends < history.today { next_monday(history.today)? } else { days_after(ends, 1)? };
+        return Err(WhyNot::BlockOver { block: block.name.clone(), week: block.week_of(ends), free });
     }
     let earlier: Vec<WeekKey> = worked.iter().filter(|key| key.week < week).copied().collect();
     let done = loading_or_last(history, &earlier)
@@ -95,6 +97,12 @@ fn drafted(
         .ok_or(WhyNot::NoTraining { block: block.name.clone() })?;
     let Base { week: like, then, note } = base(history, (id, block), done, week);
     let (load, meet) = kind(history, block, week);
+    let planned = fill::planned(history, WeekKey { block: id, week });
+    if planned.iter().any(|session| fill::has_open(session)) {
+        let [name, from_block] = [block.name.clone(), block.name.clone()];
+        let of = Of { kind: Kind::Week, block: name, week, from_block, from_week: done, week_kind: load };
+        return fill::From { history, id, block, done, kind: load, cap: ask.cap }.answer(&planned, of);
+    }
     let mut made = Made {
         history,
         ask,
@@ -174,6 +182,19 @@ pub(super) fn line(history: &History<'_>, id: BlockId, session: &Session, work: 
     before.last().map_or_else(Vec::new, |done| shape(done.work, lift, done.session.own_mass(), false))
 }
 
+/// Why there is no deadlift on a day of a week of that kind.
+pub(super) fn no_deadlift(history: &History<'_>, kind: WeekKind, date: NaiveDate) -> Option<WhyOut> {
+    let near = NEAR_MEET.in_force(&history.log.thresholds);
+    let is_near = |session: &Session| {
+        let days = (session.date - date).num_days();
+        session.meet.is_some() && days > 0 && (days as f64) < near
+    };
+    match kind {
+        WeekKind::Peak => Some(WhyOut::DeadliftFirst),
+        _ => history.log.sessions.iter().any(is_near).then_some(WhyOut::MeetNear),
+    }
+}
+
 /// A week in the making.
 struct Made<'h, 'a> {
     history: &'h History<'a>,
@@ -224,7 +245,7 @@ impl<'a> Made<'_, 'a> {
             }
             let discipline = self.history.discipline(work.lift);
             if discipline == Some(CompetitionLift::Deadlift)
-                && let Some(why) = self.no_deadlift(date)
+                && let Some(why) = no_deadlift(self.history, self.load, date)
             {
                 self.left_out.push(LeftOut { date, lift: Some(lift), why });
                 continue;
@@ -283,19 +304,6 @@ impl<'a> Made<'_, 'a> {
         }
         sessions.sort_by_key(|drafted| drafted.date);
         Ok(())
-    }
-
-    /// Why there is no deadlift on a day.
-    fn no_deadlift(&self, date: NaiveDate) -> Option<WhyOut> {
-        let near = NEAR_MEET.in_force(&self.history.log.thresholds);
-        let is_near = |session: &Session| {
-            let days = (session.date - date).num_days();
-            session.meet.is_some() && days > 0 && (days as f64) < near
-        };
-        match self.load {
-            WeekKind::Peak => Some(WhyOut::DeadliftFirst),
-            _ => self.history.log.sessions.iter().any(is_near).then_some(WhyOut::MeetNear),
-        }
     }
 
     fn light<'r>(&'r mut self, session: &Session, work: &Work) -> Light<'r, 'a> {
@@ -440,14 +448,6 @@ fn shares(groups: &mut [PlannedGroup], rise: Rise, then: Then) -> Vec<Change> {
         });
     }
     change.into_iter().collect()
-}
-
-/// What a load says of what is hung: without the lifter's own weight.
-fn held(load: &crate::training::Load, hold: Hold<'_>) -> Option<Mass> {
-    match hold {
-        Hold::Lifter => load.added(),
-        _ => load.kilograms(None),
-    }
 }
 
 /// Which way the loads of a line go.

@@ -1,11 +1,14 @@
 //! The weeks of a block that drafts are made from, and what kind each of them is.
 
-use super::{Meet, WeekKind, days_after, is_training};
+use super::{Meet, WeekKind, WhyNot, days_after, is_training};
 use crate::analysis::plan::planned_lines::as_held;
 use crate::history::{History, WeekKey};
 use crate::training::{Block, BlockId, Session, Work};
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use std::borrow::Cow;
+
+/// Weeks of a block after one that has no end.
+pub(super) const USUAL_WEEKS: u32 = 4;
 
 /// The block that was worked in last.
 pub(super) fn worked_block<'a>(history: &History<'a>) -> Option<(BlockId, &'a Block)> {
@@ -54,17 +57,38 @@ pub(super) fn placed(
 
 /// What kind of week, and the meet in it: what the block says holds; a meet makes no other week a loading one.
 pub(super) fn kind(history: &History<'_>, block: &Block, week: u32) -> (WeekKind, Option<Meet>) {
-    let starts = days_after(block.starts, u64::from(week.saturating_sub(1)) * 7).unwrap_or(NaiveDate::MAX);
+    kind_of(history, block.starts, (&block.deload, &block.peak), week)
+}
+
+/// The same of a block by its first day, its deload weeks and its peak weeks.
+pub(super) fn kind_of(
+    history: &History<'_>,
+    first: NaiveDate,
+    (deload, peak): (&[u32], &[u32]),
+    week: u32,
+) -> (WeekKind, Option<Meet>) {
+    let starts = days_after(first, u64::from(week.saturating_sub(1)) * 7).unwrap_or(NaiveDate::MAX);
     let ends = days_after(starts, 6).unwrap_or(NaiveDate::MAX);
     let in_week = |session: &&Session| (starts..=ends).contains(&session.date);
     let meets = history.log.sessions.iter().filter(in_week);
     let meet =
         meets.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.into() })).next();
     let kind = match &meet {
-        _ if block.peak.contains(&week) => WeekKind::Peak,
-        _ if block.deload.contains(&week) => WeekKind::Deload,
+        _ if peak.contains(&week) => WeekKind::Peak,
+        _ if deload.contains(&week) => WeekKind::Deload,
         Some(_) => WeekKind::Meet,
         None => WeekKind::Loading,
     };
     (kind, meet)
+}
+
+/// The day as many days after the new block's first as one was after the old block's.
+pub(super) fn first_week_day(last: &Block, date: NaiveDate, starts: NaiveDate) -> Result<NaiveDate, WhyNot> {
+    let days = (date - last.starts).num_days().rem_euclid(7);
+    days_after(starts, days.unsigned_abs())
+}
+
+/// The Monday after today.
+pub(super) fn next_monday(today: NaiveDate) -> Result<NaiveDate, WhyNot> {
+    days_after(today, 7 - u64::from(today.weekday().num_days_from_monday()))
 }

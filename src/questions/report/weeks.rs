@@ -3,6 +3,7 @@
 use crate::history::{History, WeekKey};
 use crate::questions::volume::{self, By, Row};
 use crate::training::{BlockId, Family};
+use chrono::Days;
 
 /// More weeks than these do not stand side by side; the last ones are shown.
 const MOST_WEEKS: u32 = 12;
@@ -16,6 +17,10 @@ pub struct Week {
     pub all: Row,
     /// Each family that has work in it, in the order of the lift book.
     pub families: Vec<(Family, Row)>,
+    /// Sessions that are written down for it, done or planned.
+    pub sessions: u32,
+    /// Whether it is not over yet.
+    pub so_far: bool,
 }
 
 /// The last weeks of a block and of the one before, in order of time, each block's up to its last one with work; those
@@ -32,7 +37,13 @@ pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> 
         for week in last.saturating_sub(MOST_WEEKS).saturating_add(1)..=last {
             let of_week = |rows: &[Row]| rows.iter().find(|row| row.week == Some(week)).cloned();
             let name = history.log.block(id).map(|block| block.name.clone());
+            let ends = history
+                .log
+                .block(id)
+                .and_then(|block| block.starts.checked_add_days(Days::new(u64::from(week) * 7 - 1)));
             weeks.push(Week {
+                sessions: sessions(history, WeekKey { block: id, week }),
+                so_far: ends.is_some_and(|ends| ends > history.today),
                 light: history.week(WeekKey { block: id, week }).light,
                 families: families.iter().filter_map(|(family, rows)| Some((*family, of_week(rows)?))).collect(),
                 all: of_week(&all).unwrap_or(Row { block: name, week: Some(week), ..Row::default() }),
@@ -41,4 +52,12 @@ pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> 
     }
     let surplus = weeks.len().saturating_sub(MOST_WEEKS as usize);
     weeks.split_off(surplus)
+}
+
+/// Sessions of a week with something in them.
+fn sessions(history: &History<'_>, key: WeekKey) -> u32 {
+    let here = history.log.sessions.iter().filter(|session| {
+        session.block == Some(key.block) && session.week == Some(key.week) && !session.works.is_empty()
+    });
+    u32::try_from(here.count()).unwrap_or(u32::MAX)
 }

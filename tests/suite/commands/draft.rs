@@ -427,7 +427,11 @@ fn a_lift_without_a_known_load_has_a_plan_without_one() {
 fn what_stands_in_the_way_is_named() {
     let week = "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n";
     for (keys, arguments, words) in [
-        ("- weeks: 1\n", &["draft", "week"][..], "block 2 ends with week 1; `loadline draft block --starts DATE`"),
+        (
+            "- weeks: 1\n",
+            &["draft", "week"][..],
+            "block 2 ends with week 1; for the next one type `loadline draft block",
+        ),
         ("- weeks: 4\n", &["draft", "block", "--starts", "2026-11-20"], "write --starts 2026-11-30 or a later day"),
         ("- weeks: 1\n", &["draft", "block", "--name", "2"], "there is a block 2 already"),
         ("- weeks: 1\n", &["draft", "block", "--starts", "2026-10-05", "--weeks", "9"], "reach into block 2"),

@@ -300,9 +300,8 @@ fn an_estimate_grades_itself() {
 #[test]
 fn a_rated_opener_does_not_grade_the_day() {
     let graded = |singles: &str| {
-        let page = format!(
-            "## 2026-10-05\n\n- Back squat: 3x5 @ 100 kg RPE 8\n\n## 2026-10-26\n\n- Back squat: {singles}\n"
-        );
+        let page =
+            format!("## 2026-10-05\n\n- Back squat: 3x5 @ 100 kg RPE 8\n\n## 2026-10-26\n\n- Back squat: {singles}\n");
         let one = Journal::new().page(&page).json(&["estimate", "Back squat"])["graded"][0].clone();
         (one["made_kg"].clone(), one["rpe"].clone())
     };

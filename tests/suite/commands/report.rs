@@ -67,6 +67,59 @@ fn the_roster_s_report_stays_as_it_is() {
 }
 
 #[test]
+fn everyone_has_a_page_that_the_roster_links_to() {
+    let journal = Journal::new()
+        .file("berit/lifter.yaml", "name: Berit\n")
+        .file("berit/a.md", PAGE)
+        .file("team/runa o/lifter.yaml", "name: Runa <Ö>\n");
+    let folder = journal.root().join("pages");
+    let everyone = || journal.run(&["report", "--everyone", folder.to_str().unwrap()]);
+    let out = everyone();
+    let said: Vec<&str> = out.lines().filter_map(|line| line.split(" written, ").next()).collect();
+    assert_eq!(
+        said,
+        ["<journal>/pages/berit.html", "<journal>/pages/team runa o.html", "<journal>/pages/index.html"],
+        "{out}"
+    );
+    let read = |name: &str| fs::read_to_string(folder.join(name)).unwrap();
+    let index = read("index.html");
+    assert!(index.contains("<a href=\"berit.html\">Berit</a>"), "{index}");
+    assert!(index.contains("<a href=\"team%20runa%20o.html\">Runa &lt;Ö&gt;</a>"), "{index}");
+    // Each page is the one that `report` makes of that lifter there.
+    let path = folder.join("one.html");
+    journal.run(&["report", "--lifter", "berit", "--write", path.to_str().unwrap()]);
+    assert_eq!(read("berit.html"), read("one.html"));
+    // A file of somebody else's in the way: nothing is written, and the others stay as they are.
+    fs::write(folder.join("team runa o.html"), "mine").unwrap();
+    fs::write(folder.join("berit.html"), index.replace("Berit", "older")).unwrap();
+    let out = everyone();
+    assert!(
+        out.contains("is no report of this program, so nothing was written") && out.ends_with("--- exit 2\n"),
+        "{out}"
+    );
+    assert_eq!((read("team runa o.html").as_str(), read("berit.html").contains("older")), ("mine", true));
+}
+
+/// No command line stands on a page, for who reads it has none; and no date is broken at the end of a line.
+#[test]
+fn a_page_has_no_hints_for_a_command_line_and_no_broken_dates() {
+    for lifter in ["anselm", "nerys"] {
+        let report = run::run(&example(), 80, &["report", "--lifter", lifter]);
+        let (_, body) = report.split_once("<body>").unwrap();
+        assert!(!body.contains("loadline ") && !body.contains(" --"), "{lifter}");
+        assert!(body.contains("<span class=\"date\">2026-"), "{lifter}");
+    }
+}
+
+/// Only a page that is written anew while it is looked at loads itself again.
+#[test]
+fn a_report_is_not_loaded_again_unless_it_is_watched() {
+    assert!(!written(&journal(), &[]).contains("http-equiv=\"refresh\""));
+    let out = journal().run(&["report", "--watch"]);
+    assert!(out.contains("type --write report.html --watch, or --everyone DIR --watch"), "{out}");
+}
+
+#[test]
 fn the_same_journal_on_the_same_day_makes_the_same_bytes() {
     for arguments in [&["report"][..], &["report", "--roster"], &["report", "--lifter", "nerys"]] {
         let first = run::run(&example(), 80, arguments);

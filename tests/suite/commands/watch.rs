@@ -144,3 +144,17 @@ fn session_says_the_next_set_after_each_set_that_is_written() {
     fs::write(journal.root().join("a.md"), page.replace("squat:", "squat: 2x8 @ 100 kg")).unwrap();
     watching.wait_for("Thu 12 Mar: every set is done\n", 1);
 }
+
+/// The file is written anew after a save, and the page that shows it loads itself again.
+#[test]
+fn a_report_is_written_anew_after_each_save() {
+    let journal = Journal::new().file("a.md", PAGE);
+    let report = journal.root().join("report.html");
+    let watching = Watching::start(journal.root(), &["report", "--write", report.to_str().unwrap()]);
+    watching.wait_for("written, ", 1);
+    let read = || fs::read_to_string(&report).unwrap();
+    assert!(read().contains("<meta http-equiv=\"refresh\" content=\"3\">") && !read().contains("Deadlift"));
+    fs::write(journal.root().join("a.md"), format!("{PAGE}- Deadlift: 3x8 @ 100 kg RPE 7\n")).unwrap();
+    watching.wait_for("written anew, ", 1);
+    assert!(read().contains("Deadlift"));
+}

@@ -155,3 +155,62 @@ fn the_dark_scheme_holds_where_it_is_asked_for() {
     assert_eq!(browser.found(&report, [600], false, ground), ["rgb(251, 249, 245)"]);
     assert_eq!(browser.found(&report, [600], true, ground), ["rgb(21, 24, 27)"]);
 }
+
+/// A phone of 360 by 740: eight screens of it at most, and on the first what the week was, what to look at, what is next.
+#[test]
+fn a_phone_shows_the_answers_first_and_the_whole_in_eight_screens() {
+    let Some(browser) = Browser::find() else { return };
+    let script = "
+        const screens = document.documentElement.scrollHeight / 740;
+        const first = [...document.querySelectorAll('.glance div')].filter(line => line.getBoundingClientRect().bottom <= 740);
+        const said = first.slice(0, 4).map(line => line.querySelector('dt').textContent).join(', ');
+        found((screens <= 8 ? 'at most 8' : screens) + ': ' + said);
+    ";
+    for lifter in ["anselm", "nerys"] {
+        let report = run::run(&example(), 80, &["report", "--lifter", lifter]);
+        let [found] = browser.found(report.split("--- stderr").next().unwrap(), [360], false, script);
+        assert!(found.starts_with("at most 8: This week against last block, "), "{lifter}: {found}");
+        assert!(found.contains("Look at, Next session"), "{lifter}: {found}");
+    }
+}
+
+#[test]
+fn a_lifter_is_printed_on_four_sheets_and_a_roster_on_one() {
+    let Some(browser) = Browser::find() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    for (arguments, most) in [(&["report"][..], 4), (&["report", "--lifter", "nerys"], 4), (&["report", "--roster"], 1)]
+    {
+        let page = folder.path().join("report.html");
+        fs::write(&page, run::run(&example(), 80, arguments).split("--- stderr").next().unwrap()).unwrap();
+        let sheets = browser.sheets(&page);
+        assert!((1..=most).contains(&sheets), "{arguments:?}: {sheets} sheets");
+    }
+}
+
+/// What the signs of a picture mean is printed with it, and their colours too.
+#[test]
+fn legends_are_printed() {
+    let Some(browser) = Browser::find() else { return };
+    let report = run::run(&example(), 80, &["report"]);
+    let report = report.split("--- stderr").next().unwrap();
+    let printed = report.replacen("@media print", "@media all", 1);
+    let script = "
+        const shown = [...document.querySelectorAll('section > .soft .swatch, .plot .swatch')].filter(swatch => swatch.checkVisibility());
+        const kept = shown.every(swatch => getComputedStyle(swatch).printColorAdjust === 'exact');
+        found((shown.length >= 4) + ' ' + kept);
+    ";
+    assert_eq!(browser.found(&printed, [SHEET], false, script), ["true true"]);
+}
+
+#[test]
+fn a_roster_is_a_card_a_lifter_on_a_phone_and_a_table_on_a_wide_screen() {
+    let Some(browser) = Browser::find() else { return };
+    let report = run::run(&example(), 80, &["report", "--roster"]);
+    let script = "
+        const [name, week] = document.querySelector('.carded tbody tr').children;
+        const below = week.getBoundingClientRect().top >= name.getBoundingClientRect().bottom;
+        found(innerWidth + ' px: ' + (below ? 'a card' : 'a row'));
+    ";
+    let found = browser.found(report.split("--- stderr").next().unwrap(), [360, 1280], false, script);
+    assert_eq!(found, ["360 px: a card", "1280 px: a row"]);
+}

@@ -84,6 +84,14 @@ impl Browser {
         self.open(page, &[format!("--window-size={width},{height}"), shot]);
     }
 
+    /// How many sheets of A4 a page is printed on: each is an object `/Type /Page` (ISO 32000-1, 7.7.3.3).
+    pub fn sheets(&self, page: &Path) -> usize {
+        let printed = page.with_extension("pdf");
+        self.open(page, &["--no-pdf-header-footer".into(), format!("--print-to-pdf={}", printed.display())]);
+        let printed = String::from_utf8_lossy(&fs::read(printed).expect("a printed page")).into_owned();
+        printed.split("/Type /Page").skip(1).filter(|rest| !rest.starts_with('s')).count()
+    }
+
     /// What a script finds in a page that is shown just so wide, width by width: frames of those widths in a wider
     /// window, for a window itself may have a least width. The script is put at the end of a copy of the page, whose
     /// policy lets it run, and hands its finding to `found`.

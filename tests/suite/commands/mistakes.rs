@@ -1,0 +1,55 @@
+//! Arguments that are wrong: what is missing, unknown or not right, and what to type instead.
+
+use loadline::commands::replies;
+use std::ffi::OsString;
+
+/// What is said on standard error, with the exit status.
+fn said(line: &str) -> (String, u8) {
+    let words = std::iter::once("loadline").chain(line.split_whitespace()).map(OsString::from);
+    let reply = replies(words).next().expect("a reply");
+    assert_eq!(reply.out, "", "{line}");
+    (reply.err, reply.status)
+}
+
+#[test]
+fn what_is_wrong_is_said_in_one_line_with_what_to_type() {
+    for (line, expected) in [
+        ("best", "LIFT is missing here; `loadline best --help` shows how, with examples"),
+        ("merge", "BASE, OURS and THEIRS are missing here; `loadline merge --help` shows how, with examples"),
+        ("shift", "--from DATE or --block NAME is missing here; `loadline shift --help` shows how, with examples"),
+        ("shift --from 2026-11-26", "--by TIME is missing here; `loadline shift --help` shows how, with examples"),
+        ("mach", "there is no command `mach`; did you mean `man` or `match`?"),
+        ("zzz", "there is no command `zzz`; `loadline --help` shows how, with examples"),
+        ("import nots x", "there is no `loadline import nots`; did you mean `loadline import notes`?"),
+        ("match --plt", "`--plt` is not known here; did you mean `--plot`?"),
+        ("match --zzz", "`--zzz` is not known here; `loadline match --help` shows how, with examples"),
+        ("match --week", "--week <N> needs a value; `loadline --help` shows how, with examples"),
+        ("volume --by moon", "`moon` is not right for --by <WHAT>; it takes week, block, lift, family, day or month"),
+        ("volume --by", "--by <WHAT> needs a value: week, block, lift, family, day or month"),
+        (
+            "shift --from 2026-11-26 --by 1y",
+            "`1y` is not right for --by <TIME>: `1y` is no time: write weeks or days, such as 1w or 3d",
+        ),
+        ("report --roster --block 9", "--roster and --block <NAME> do not go together"),
+        ("match --week 1 --week 2", "--week <N> is given twice"),
+    ] {
+        assert_eq!(said(line), (format!("loadline: {expected}\n"), 2), "{line}");
+    }
+}
+
+/// Help is no mistake.
+#[test]
+fn help_is_answered() {
+    let reply = replies(["loadline", "shift", "--help"].map(OsString::from)).next().expect("a reply");
+    assert_eq!((reply.err.as_str(), reply.status), ("", 0));
+    assert!(reply.out.contains("--starts <DATE>"), "{}", reply.out);
+}
+
+/// What was typed cannot hide in a terminal what is said of it.
+#[test]
+fn what_was_typed_is_spelled_out() {
+    assert_eq!(
+        said("x\u{1b}[2J").0,
+        "loadline: there is no command `x\\u{1b}[2J`; `loadline --help` shows how, with examples\n"
+    );
+}
