@@ -148,7 +148,7 @@ impl Meaning {
             "at" | "with" | "w/" | "using" | "mit" | "bei" | "avec" | "con" => Meaning::At,
             "by" | "times" | "mal" | "fois" => Meaning::By,
             "ea" | "es" | "e/s" => Meaning::Side,
-            "then" | "and" | "dann" | "danach" | "puis" | "ensuite" | "luego" | "después" => Meaning::Then,
+            "then" | "and" | "dann" | "puis" | "luego" => Meaning::Then,
             "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => Meaning::Kilograms,
             "lb" | "lbs" | "pound" | "pounds" => Meaning::Pounds,
             "bw" | "bodyweight" => Meaning::Bodyweight,

@@ -364,7 +364,7 @@ impl Line<'_> {
         if of_another_bar(&lift.name, content) {
             return Some(Fate::Unread);
         }
-        let lower = content.head(content.len().min(9)).to_lowercase();
+        let lower = content.chars().take(9).collect::<String>().to_lowercase();
         let warm = ["warm-ups", "warm-up", "warm ups", "warm up", "warmups", "warmup", "w/u", "wu"];
         if let Some(word) = warm.iter().find(|word| lower.starts_with(**word)) {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));

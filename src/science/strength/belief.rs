@@ -13,7 +13,7 @@ use std::sync::Arc;
 const FLOOR: f64 = 0.03;
 
 /// The same for the difference between two weeks, which share most of it. By those lifters too.
-const BETWEEN_WEEKS: f64 = 0.015;
+const BETWEEN_WEEKS: f64 = 0.01;
 
 /// A share of what is believed: one curve, its chance, and strength under it.
 #[derive(Clone, Debug, PartialEq)]
