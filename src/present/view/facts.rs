@@ -1,7 +1,7 @@
 //! `facts` as text: the last of each and how it moved, the rows, pain by where it was; or drawn.
 
-use crate::analysis::strength::axis::Span;
 use super::weight_class;
+use crate::analysis::strength::axis::Span;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{Dots, Glyphs, Point};
 use crate::present::{Doc, Role, wording};
