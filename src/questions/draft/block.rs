@@ -6,7 +6,7 @@ use super::pain::Pains;
 use super::shape::{at_percent, is_main, only, percent, share_of};
 use super::standing::{Standing, standing};
 use super::week::line;
-use super::weeks::{first_week_day, next_monday, placed, training_of, worked_block, worked_weeks};
+use super::weeks::{USUAL_WEEKS, first_week_day, next_monday, placed, training_of, worked_block, worked_weeks};
 use super::whole::{From, Weeks};
 use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered,
@@ -27,8 +27,6 @@ use chrono::NaiveDate;
 pub(super) const FIRST_WEEK: (i64, i64) = (6000, 7000);
 /// The middle of it, for which a load is reckoned.
 const FIRST_WEEK_MIDDLE: i64 = 6500;
-/// Weeks of a block after one that has no end.
-pub(super) const USUAL_WEEKS: u32 = 4;
 
 /// What is asked.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! A block whose heading stands, with nothing planned or done in it yet.
 
-use super::block::{Ask, USUAL_WEEKS};
-use super::weeks::kind;
+use super::block::Ask;
+use super::weeks::{USUAL_WEEKS, kind};
 use super::{NewBlock, WeekKind, WhyNot, days_after, is_training};
 use crate::history::History;
 use crate::training::{Block, BlockId, fold};

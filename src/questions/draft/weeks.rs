@@ -5,6 +5,9 @@ use crate::history::{History, WeekKey};
 use crate::training::{Block, BlockId, Session, Work};
 use chrono::{Datelike, NaiveDate};
 
+/// Weeks of a block after one that has no end.
+pub(super) const USUAL_WEEKS: u32 = 4;
+
 /// The block that was worked in last.
 pub(super) fn worked_block<'a>(history: &History<'a>) -> Option<(BlockId, &'a Block)> {
     let has_work = |session: &&Session| session.works.iter().any(Work::has_work);
