@@ -4,6 +4,7 @@ use super::gyms::usual_gym;
 use super::outlook::{around, rpe};
 use super::pain::Pains;
 use super::shape::{at_percent, is_main, only, percent, share_of};
+pub use super::standing::Ask;
 use super::standing::{Standing, standing};
 use super::week::line;
 use super::weeks::{USUAL_WEEKS, first_week_day, next_monday, placed, training_of, worked_block, worked_weeks};
@@ -27,21 +28,6 @@ use chrono::NaiveDate;
 pub(super) const FIRST_WEEK: (i64, i64) = (6000, 7000);
 /// The middle of it, for which a load is reckoned.
 const FIRST_WEEK_MIDDLE: i64 = 6500;
-
-/// What is asked.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Ask {
-    /// Reps a set of squats, hinges and presses, in place of those of the last block.
-    pub reps: Option<u32>,
-    /// How many weeks, in place of as many as the last block.
-    pub weeks: Option<u32>,
-    /// The first day, in place of the one after the last block.
-    pub starts: Option<NaiveDate>,
-    /// The name, in place of the last one counted on.
-    pub name: Option<String>,
-    /// Every week of it, not only the first.
-    pub whole: bool,
-}
 
 /// Answers.
 ///

@@ -1,11 +1,25 @@
 //! A block whose heading stands, with nothing planned or done in it yet.
 
-use super::block::Ask;
 use super::weeks::{USUAL_WEEKS, kind};
 use super::{NewBlock, WeekKind, WhyNot, days_after, is_training};
 use crate::history::History;
 use crate::training::{Block, BlockId, fold};
 use chrono::NaiveDate;
+
+/// What is asked.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Ask {
+    /// Reps a set of squats, hinges and presses, in place of those of the last block.
+    pub reps: Option<u32>,
+    /// How many weeks, in place of as many as the last block.
+    pub weeks: Option<u32>,
+    /// The first day, in place of the one after the last block.
+    pub starts: Option<NaiveDate>,
+    /// The name, in place of the last one counted on.
+    pub name: Option<String>,
+    /// Every week of it, not only the first.
+    pub whole: bool,
+}
 
 /// The block that is to be filled.
 #[derive(Clone, Copy, Debug)]
