@@ -32,6 +32,7 @@ fn value(key: &str) -> Value {
         "sex" => one_of(words::<Sex>()),
         "equipment" => one_of(words::<Equipment>()),
         "name" => json!({ "type": "string" }),
+        "class" => json!({ "type": ["string", "number"] }),
         "high reps" => json!({ "type": "integer", "minimum": 1, "maximum": 100 }),
         "gear" => gear(),
         "gyms" => json!({ "type": ["object", "null"], "additionalProperties": gear() }),
