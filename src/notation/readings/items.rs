@@ -264,7 +264,7 @@ impl Lexer<'_, '_> {
         let read = load(self.rest());
         match read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned())) {
             Some((length, text)) => self.push(Item::Load(text, LoadKind::Other), length),
-            None => self.push(Item::Stray, 1),
+            None => self.push(Item::Stray, self.rest().chars().next().map_or(1, char::len_utf8)),
         }
     }
 

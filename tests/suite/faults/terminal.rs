@@ -119,6 +119,7 @@ fn no_command_sends_a_terminal_what_it_would_obey() {
         vec!["import", "table", "sets.csv", "--columns", "map.yaml"],
         vec!["import", "notes", &page],
         vec!["import", "notes", HOSTILE],
+        vec!["lsp", HOSTILE],
         vec!["completion", "bash"],
         vec!["man", "match"],
         vec!["man", HOSTILE],
