@@ -4,7 +4,7 @@ use super::habits::Habits;
 use super::items::{Item, Placed, Way, items};
 use super::names::{Names, Takes, leading};
 use super::numbers::{letters, load_over_reps};
-use super::words::{is_again, is_common, is_no_day, joins_names};
+use super::words::{is_again, is_common, is_frequency, is_no_day, joins_names};
 use crate::source::Cut;
 use crate::training::fold;
 
@@ -17,6 +17,9 @@ const WORDS_BEHIND: usize = 2;
 /// Whether a text looks like training.
 pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, below_lift: bool) -> bool {
     let text = outside_asides(content);
+    if is_frequency(&text) {
+        return false;
+    }
     let mut items = items_of(&text, habits);
     // `then 85 kg x 3`
     items.drain(..usize::from(items.first().is_some_and(|placed| placed.item == Item::Then)));

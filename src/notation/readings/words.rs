@@ -96,6 +96,13 @@ pub(super) fn is_again(text: &str) -> bool {
     goes_on && !any(text, |word| DAYS.contains(&word))
 }
 
+/// Whether a text says how often a week: `3x/wk`, `twice a week`.
+pub(super) fn is_frequency(text: &str) -> bool {
+    const OFTEN: [&str; 7] = ["/wk", "/week", " per week", " a week", " pro woche", " par semaine", " por semana"];
+    let lower = text.to_lowercase();
+    OFTEN.iter().any(|often| lower.contains(often))
+}
+
 /// What is said of days to come, and of what nobody lifted.
 #[rustfmt::skip]
 const NO_DAY: [&str; 22] = [
