@@ -123,7 +123,7 @@ fn time(cells: &Cells<'_>, in_date: Option<u16>) -> Result<Option<u16>, Fault> {
     cells.get(Field::Time)?.map(|cell| cells.time(&cell)).transpose()
 }
 
-/// A label as the journal keeps it: `secondary` of `secondary day`, `2` of `day 2`.
+/// A label as the journal keeps it: `technique` of `technique day`, `2` of `day 2`.
 fn label(text: &str) -> String {
     let word = |bare: Option<&str>| bare.map(str::trim).filter(|bare| !bare.is_empty()).map(str::to_owned);
     let lower = text.to_ascii_lowercase();

@@ -215,7 +215,7 @@ fn holds(more: &Section<'_>, less: &Section<'_>) -> bool {
     let (Some(more), Some(less)) = pages else { return false };
     let (more, less) = (read(&more), read(&less));
     let blank = |line: &&crate::notation::nodes::Line<'_>| line.text.trim().is_empty();
-    // `secondary day` and `secondary day, tired`: one of the two would lose its words.
+    // `technique day` and `technique day, tired`: one of the two would lose its words.
     let heading = |lines: &[crate::notation::nodes::Line<'_>]| lines.first().map(|line| line.text.trim().to_owned());
     if heading(&more) != heading(&less) {
         return false;

@@ -37,7 +37,7 @@ expected! {
     Weekday,
     /// A time of day.
     Time,
-    /// The label of a day, such as `secondary day`, or another descriptor of a session.
+    /// The label of a day, such as `technique day`, or another descriptor of a session.
     Label,
     /// A block: the word and its name.
     Block,

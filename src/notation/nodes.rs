@@ -81,7 +81,7 @@ pub enum LineKind<'a> {
     Block(BlockHeading<'a>),
     /// `- starts: 2026-03-02` under a block's heading; `None` where the value cannot be read.
     BlockKey(BlockKeyName, Option<Box<Written<'a, BlockKey<'a>>>>),
-    /// `## 2026-03-05 secondary day`
+    /// `## 2026-03-05 technique day`
     Session(Box<SessionHeading<'a>>),
     /// A heading that begins with something like a date; what stands below it counts nowhere.
     BadSession,

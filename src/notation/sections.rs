@@ -101,10 +101,10 @@ mod tests {
 
     #[test]
     fn a_title_knows_no_spelling() {
-        let page = Page::new("a.md", b"## 2026-03-02 Primary day\n\n# Thu 2026-03-05, primary day\n".to_vec()).unwrap();
+        let page = Page::new("a.md", b"## 2026-03-02 Heavier day\n\n# Thu 2026-03-05, heavier day\n".to_vec()).unwrap();
         let all = sections(&page).unwrap().all;
-        assert!(matches!(&all[1].title, Title::Session(heading) if heading.day == Some("Primary")));
-        assert!(matches!(&all[2].title, Title::Session(heading) if heading.day == Some("primary")));
+        assert!(matches!(&all[1].title, Title::Session(heading) if heading.day == Some("Heavier")));
+        assert!(matches!(&all[2].title, Title::Session(heading) if heading.day == Some("heavier")));
     }
 
     #[test]

@@ -56,7 +56,7 @@ pub fn weeks(weeks: &[u32]) -> String {
     weeks.iter().map(|week| format!("week {week}")).collect::<Vec<_>>().join(", ")
 }
 
-/// `secondary day`, `day 2`: a day's label as a heading has it.
+/// `technique day`, `day 2`: a day's label as a heading has it.
 pub fn day(label: &str) -> String {
     if label.chars().count() <= 2 { format!("day {label}") } else { format!("{label} day") }
 }

@@ -174,7 +174,7 @@ fn changes_keep_their_schema() {
         check(&repository.journal(), &["changes", range, "--lifter", "nerys"]);
     }
     // All of it is gone, and something else is there.
-    let page = "# Block winter\n- starts: 2026-11-02\n- max: Dip pin 7\n\n## 2026-11-03 18:00 primary day, deload\nbodyweight: 83 kg\n\
+    let page = "# Block winter\n- starts: 2026-11-02\n- max: Dip pin 7\n\n## 2026-11-03 18:00 heavier day, deload\nbodyweight: 83 kg\n\
         pain: knee 2/10\n- Plank: 3x20s/side\n- Split squat:\n  - plan: 3x8 @ 75%\n- Back squat: skipped\n";
     std::fs::remove_dir_all(repository.journal().join("nerys/5 winter")).unwrap();
     repository.write("journal/nerys/other.md", page);

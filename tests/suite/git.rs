@@ -8,10 +8,10 @@ use std::fs;
 use std::path::Path;
 
 const WEEKS: [&str; 3] = [
-    "# Block 1\n\n- starts: 2026-03-02\n- weeks: 4\n\n## 2026-03-02 primary day\n\n- Back squat: 3x5 @ 100 kg RPE 7\n  - plan: 3x5 @ 100 kg \
+    "# Block 1\n\n- starts: 2026-03-02\n- weeks: 4\n\n## 2026-03-02 heavier day\n\n- Back squat: 3x5 @ 100 kg RPE 7\n  - plan: 3x5 @ 100 kg \
      RPE 6-7\n- Bench press: 3x5 @ 70 kg RPE 7\n",
-    "\n## 2026-03-09 primary day\n\n- Back squat: 3x5 @ 102.5 kg RPE 7.5\n  - plan: 3x5 @ 102.5 kg RPE 7\n- Bench press: 3x5 @ 72.5 kg RPE 8\n",
-    "\n## 2026-03-16 primary day\n\n- Back squat: 3x5 @ 105 kg RPE 8\n  - plan: 3x5 @ 105 kg RPE 7-8\n- Bench press: 3x5 @ 72.5 kg RPE 7.5\n",
+    "\n## 2026-03-09 heavier day\n\n- Back squat: 3x5 @ 102.5 kg RPE 7.5\n  - plan: 3x5 @ 102.5 kg RPE 7\n- Bench press: 3x5 @ 72.5 kg RPE 8\n",
+    "\n## 2026-03-16 heavier day\n\n- Back squat: 3x5 @ 105 kg RPE 8\n  - plan: 3x5 @ 105 kg RPE 7-8\n- Bench press: 3x5 @ 72.5 kg RPE 7.5\n",
 ];
 
 const PAGE: &str = "march.md";
@@ -105,7 +105,7 @@ fn set_up() -> Repository {
     repository
 }
 
-const SECONDARY: &str = "\n## 2026-03-19 secondary day\n\n- Front squat: 3x8 @ 80 kg RPE 6\n";
+const SECONDARY: &str = "\n## 2026-03-19 technique day\n\n- Front squat: 3x8 @ 80 kg RPE 6\n";
 
 #[test]
 fn differences_read_as_training() {
@@ -116,14 +116,14 @@ fn differences_read_as_training() {
     repository.commit("Week 3 mended");
     let log = repository.sh("git log -p -1 --format=%s");
     let diff = "\
--2026-03-16  primary day  Back squat  2  5 @ 105 kg RPE 8
--2026-03-16  primary day  Back squat  3  5 @ 105 kg RPE 8
-+2026-03-16  primary day  Back squat  2  5 @ 105 kg RPE 8.5
-+2026-03-16  primary day  Back squat  3  5 @ 105 kg RPE 9 !depth
-+2026-03-19  secondary day  session
-+2026-03-19  secondary day  Front squat  1  8 @ 80 kg RPE 6
-+2026-03-19  secondary day  Front squat  2  8 @ 80 kg RPE 6
-+2026-03-19  secondary day  Front squat  3  8 @ 80 kg RPE 6
+-2026-03-16  heavier day  Back squat  2  5 @ 105 kg RPE 8
+-2026-03-16  heavier day  Back squat  3  5 @ 105 kg RPE 8
++2026-03-16  heavier day  Back squat  2  5 @ 105 kg RPE 8.5
++2026-03-16  heavier day  Back squat  3  5 @ 105 kg RPE 9 !depth
++2026-03-19  technique day  session
++2026-03-19  technique day  Front squat  1  8 @ 80 kg RPE 6
++2026-03-19  technique day  Front squat  2  8 @ 80 kg RPE 6
++2026-03-19  technique day  Front squat  3  8 @ 80 kg RPE 6
 ";
     let changed: String = log
         .lines()
@@ -141,7 +141,7 @@ fn another_spelling_and_prose_are_no_difference_and_an_error_is() {
     assert!(out.is_empty() || !out.contains("@@"), "{out}");
     put(&repository, "5,5,5@105kg", "0x5@105kg");
     let out = repository.sh("git diff");
-    assert!(out.contains("\n+2026-03-16  primary day  unread  * back-squats : 0x5@105kg rpe 8\n"), "{out}");
+    assert!(out.contains("\n+2026-03-16  heavier day  unread  * back-squats : 0x5@105kg rpe 8\n"), "{out}");
 }
 
 /// The page of docs/git.md on three other machines, and changed here.
@@ -155,7 +155,7 @@ fn four_machines() -> Repository {
     repository.sh("git checkout --quiet main");
     put(&repository, "105 kg RPE 8\n", "105 kg RPE 8.5\n");
     add(&repository, SECONDARY);
-    repository.commit("Secondary day");
+    repository.commit("Technique day");
     repository
 }
 
@@ -164,7 +164,7 @@ fn branches_may_add_to_one_page_and_a_merge_by_union_loses_lines() {
     let repository = four_machines();
     follow(&repository, "Two machines, one page");
     let merged = page(&repository);
-    for day in ["## 2026-03-19 secondary day\n", "## 2026-03-20 pull day\n", "## 2026-03-21 extra day\n"] {
+    for day in ["## 2026-03-19 technique day\n", "## 2026-03-20 pull day\n", "## 2026-03-21 extra day\n"] {
         assert_eq!(merged.matches(day).count(), 1, "{merged}");
     }
     assert_eq!(merged.matches("- Deadlift").count(), 1, "by union: {merged}");
@@ -211,7 +211,7 @@ fn a_line_that_both_changed_stays_twice_and_a_key_is_found_twice() {
     let checked = repository.run(&["check"]);
     assert!(checked.contains("error[repeated-block-key]"), "{checked}");
     let changed = repository.run(&["changes", "HEAD^1..HEAD"]);
-    assert!(changed.contains("altered 2026-03-16 primary day"), "{changed}");
+    assert!(changed.contains("altered 2026-03-16 heavier day"), "{changed}");
 }
 
 #[test]
@@ -242,7 +242,7 @@ fn a_range_of_commits_is_told_in_sessions_and_records() {
     assert_eq!(
         told(&repository, "HEAD~1..HEAD"),
         "\
-added 2026-03-16 primary day  march.md:18
+added 2026-03-16 heavier day  march.md:18
   + Back squat: 3x5 @ 105 kg RPE 8
   + Bench press: 3x5 @ 72.5 kg RPE 7.5
 record set: Back squat, 5 reps: 105 kg on 2026-03-16, before 102.5 kg on
@@ -255,7 +255,7 @@ record set: Back squat, 5 reps: 105 kg on 2026-03-16, before 102.5 kg on
     assert_eq!(
         told(&repository, "HEAD..HEAD~1"),
         "\
-removed 2026-03-16 primary day  march.md:18
+removed 2026-03-16 heavier day  march.md:18
   - Back squat: 3x5 @ 105 kg RPE 8
   - Bench press: 3x5 @ 72.5 kg RPE 7.5
 record taken back: Back squat, 5 reps: 105 kg on 2026-03-16, now 102.5 kg on
@@ -271,8 +271,8 @@ fn what_was_and_what_is_stand_below_each_other() {
     put(&repository, "plan: 3x5 @ 105 kg RPE 7-8", "plan: 3x5 @ 107.5 kg RPE 8");
     put(
         &repository,
-        "## 2026-03-09 primary day",
-        "## 2026-03-09 18:00 primary day, deload\nbodyweight: 83 kg\npain: left knee 3/10",
+        "## 2026-03-09 heavier day",
+        "## 2026-03-09 18:00 heavier day, deload\nbodyweight: 83 kg\npain: left knee 3/10",
     );
     put(&repository, "- Bench press: 3x5 @ 70 kg RPE 7", "- Bench press: skipped (shoulder)\n- Dip: 3x8 RPE 6");
     put(&repository, "- weeks: 4", "- weeks: 4\n- deload: week 4\n- max: Bench press 90 kg");
@@ -282,14 +282,14 @@ fn what_was_and_what_is_stand_below_each_other() {
 altered block 1
   - 2026-03-02 to 2026-03-29
   + 2026-03-02 to 2026-03-29, deload week 4, max Bench press 90 kg
-altered 2026-03-02 primary day  march.md:8
+altered 2026-03-02 heavier day  march.md:8
   - Bench press: 3x5 @ 70 kg RPE 7
   + Bench press: skipped (shoulder)
   + Dip: 3x8 @ bw RPE 6
-altered 2026-03-09 primary day  march.md:15
-  - 2026-03-09 primary day
-  + 2026-03-09 primary day, 18:00, deload, bodyweight 83 kg, pain left knee 3/10
-altered 2026-03-16 primary day  march.md:23
+altered 2026-03-09 heavier day  march.md:15
+  - 2026-03-09 heavier day
+  + 2026-03-09 heavier day, 18:00, deload, bodyweight 83 kg, pain left knee 3/10
+altered 2026-03-16 heavier day  march.md:23
   - Back squat: 3x5 @ 105 kg RPE 8
   + Back squat: 2x5 @ 105 kg RPE 8, 1x4 @ 105 kg RPE 9.5 !depth miss 1
   - Back squat plan: 3x5 @ 105 kg RPE 7-8
@@ -376,7 +376,7 @@ fn a_session_of_another_date_is_altered_and_no_other() {
     put(&repository, "## 2026-03-16", "## 2026-03-17");
     let told = told(&repository, "HEAD");
     let wanted =
-        "altered 2026-03-17 primary day  march.md:18\n  - 2026-03-16 primary day\n  + 2026-03-17 primary day\n";
+        "altered 2026-03-17 heavier day  march.md:18\n  - 2026-03-16 heavier day\n  + 2026-03-17 heavier day\n";
     assert_eq!(told, wanted);
 }
 
@@ -404,7 +404,7 @@ fn three_dots_begin_at_the_common_ancestor() {
     let repository = three_weeks();
     branch(&repository, "phone", "\n## 2026-03-20 pull day\n\n- Deadlift: 3x5 @ 140 kg\n");
     add(&repository, SECONDARY);
-    repository.commit("Secondary day");
+    repository.commit("Technique day");
     let out = repository.run(&["changes", "main...phone"]);
     assert!(out.starts_with("1 session added; 1 record set\n") && out.contains("added 2026-03-20"), "{out}");
     let out = repository.run(&["changes", "main..phone"]);

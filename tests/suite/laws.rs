@@ -143,7 +143,7 @@ const PIECES: &str = "3x8¦8¦5¦8,8,7¦12+4+4¦3x20s¦20,30s¦20s,30¦2x1:30¦4
 const HEADINGS: &str = "## 2026-03-05¦##2026-03-05¦## 5.3.2026¦## 2026-03-05T18:30¦## 3/5/2026¦## Fri 2026-03-05¦# Block 6\
     ¦# Block: 6¦#Block 6¦# Block6¦# Thoughts¦### 2026-03-05 18:30,";
 const DESCRIPTORS: &str =
-    "secondary day¦day 2¦week 2¦deload¦peak¦test day¦felt fresh¦Thursday¦Fri¦18:30¦,¦, ¦meet¦pull day¦:";
+    "technique day¦day 2¦week 2¦deload¦peak¦test day¦felt fresh¦Thursday¦Fri¦18:30¦,¦, ¦meet¦pull day¦:";
 const KEYS: &str = "- starts: 2026-03-02¦- start: 2026-03-02¦starts: 2026-03-02¦- starts: 2.3.2026¦weeks: 4¦- weks: 4¦- weeks: four\
     ¦- deload: 4¦deload: week 4¦- max: Front squat 120,5 kg¦- goal: more¦phase: strength¦- Front squat: 3x8 @ 100 kg\
     ¦  - Front squat: 3x8¦Front squat: 3x8 @ 90 kg¦- 8 @ 60 kg";

@@ -30,7 +30,7 @@ fn leaves(base: &str, ours: &str, theirs: &str, wanted: &str) {
     assert!(checked.contains("error[merge-marker]"), "{checked}");
 }
 
-const BASE: &str = "# Block 1\n\n- starts: 2026-03-02\n- weeks: 4\n\n## 2026-03-02 primary day\n\n- Back squat: 3x5 @ 100 kg\n- Dip: 3x8\n";
+const BASE: &str = "# Block 1\n\n- starts: 2026-03-02\n- weeks: 4\n\n## 2026-03-02 heavier day\n\n- Back squat: 3x5 @ 100 kg\n- Dip: 3x8\n";
 
 fn with(more: &str) -> String {
     format!("{BASE}{more}")
@@ -85,7 +85,7 @@ fn what_one_changed_is_taken_and_what_one_took_out_goes() {
 #[test]
 fn lines_far_apart_in_one_session_go_together() {
     let base = with("- Plank: 30s\n");
-    let ours = base.replace("100 kg", "102.5 kg").replace("-02 primary", "-02 18:00 primary");
+    let ours = base.replace("100 kg", "102.5 kg").replace("-02 heavier", "-02 18:00 heavier");
     settles(&base, &ours, &base.replace("30s", "40s"), &ours.replace("30s", "40s"));
 }
 

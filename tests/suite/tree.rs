@@ -129,7 +129,7 @@ const PLACES: &[(&str, &str)] = &[
     ("## 2026-0¦", "{Date}"),
     ("## 2026-03-05 ¦", "{Weekday, Time, Label, Block, Week}"),
     ("## 2026-03-05 18:30 sec¦", "{Weekday, Time, Label, Block, Week}"),
-    ("## 2026-03-05 secondary day, week ¦", "{Number}"),
+    ("## 2026-03-05 technique day, week ¦", "{Number}"),
     ("## 2026-03-05\n- ¦", "{Lift, FactKey}"),
     ("## 2026-03-05\n- Front sq¦: 3x8", "{Lift, FactKey}"),
     ("## 2026-03-05\n- Front squat: ¦", "{Count, Planned}"),

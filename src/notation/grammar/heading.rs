@@ -264,7 +264,9 @@ fn descriptor<'a>(part: Tokens<'_, 'a>, session: &mut SessionHeading<'a>, troubl
 }
 
 /// Labels that are no words of a title: what stands behind one of them lacks its comma.
-const LABELS: [&str; 20] = [
+const LABELS: [&str; 22] = [
+    "heavier",
+    "technique",
     "primary",
     "secondary",
     "tertiary",

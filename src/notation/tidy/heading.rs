@@ -34,7 +34,7 @@ pub(super) fn block<'a>(pen: &mut Pen<'a>, line: &'a str, name: &'a str) -> Opti
 /// What may stand between a session's date and its first descriptor.
 const AFTER_DATE: &str = ",:;-\u{2013}\u{2014}";
 
-/// `## Thu 2026-03-05 18:30 secondary day, felt fresh`
+/// `## Thu 2026-03-05 18:30 technique day, felt fresh`
 pub(super) fn session<'a>(pen: &mut Pen<'a>, line: &'a str) -> Option<()> {
     let text = text(pen, line)?;
     lexed(text, |i| {
@@ -126,7 +126,7 @@ fn worded<'a>(pen: &mut Pen<'a>, part: Tokens<'_, 'a>, word: &str) {
     }
 }
 
-/// `secondary day`, `day 2`: the word; what the day is called stays as it is.
+/// `technique day`, `day 2`: the word; what the day is called stays as it is.
 fn label<'a>(pen: &mut Pen<'a>, part: Tokens<'_, 'a>) {
     let last = part.skip(part.len() as u32 - 1);
     if !last.is_word("day") || part.len() == 1 {

@@ -278,7 +278,7 @@ fn answer() -> Doc {
         vec![(verdict, word.to_owned()), (Role::Answer, lift.to_owned()), plain(sets), plain(day)]
     };
     let at = [place("a.md", 3), place("a.md", 5)];
-    table.row(cells(Role::Ahead, "ahead", "Squat", "4", "primary")).at(&at).at(&at);
+    table.row(cells(Role::Ahead, "ahead", "Squat", "4", "heavier")).at(&at).at(&at);
     table.row(cells(Role::Behind, "behind", "Press", "", "")).at([]).at([]);
     let mut out = Doc::new();
     out.broken(vec![(Role::Answer, "1 ahead, 1 behind".into()), (Role::Hint, "; `match --week 3` has more".into())], 2);
@@ -313,7 +313,7 @@ fn on_a_screen_an_answer_is_lines() {
         format!(
             "1 ahead, 1 behind; `match --week 3` has more\n\n\
              \u{20}       lift   sets  day      where\n\
-             ahead   Squat     4  primary  a.md:3, 5\n\
+             ahead   Squat     4  heavier  a.md:3, 5\n\
              behind  Press\n\
              sets are work sets\n{end}"
         )
@@ -334,7 +334,7 @@ fn on_a_page_an_answer_is_headings_tables_and_links() {
              <div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Each lift\">\n<table>\n\
              <caption>Each lift</caption>\n<thead>\n<tr>\n<th scope=\"col\">lift</th>\n\
              <th scope=\"col\">verdict</th>\n<th scope=\"col\" class=\"number\">sets a week</th>\n</tr>\n</thead>\n\
-             <tbody>\n<tr>\n<th scope=\"row\">Squat<span class=\"below\">primary</span>\n</th>\n\
+             <tbody>\n<tr>\n<th scope=\"row\">Squat<span class=\"below\">heavier</span>\n</th>\n\
              <td>\n<span class=\"verdict ahead\">\n<span aria-hidden=\"true\">▲</span> ahead</span>\n</td>\n\
              <td class=\"number\">4<span class=\"below\">\n{link}\n</span>\n</td>\n</tr>\n\
              <tr>\n<th scope=\"row\">Press</th>\n\
@@ -354,7 +354,7 @@ fn in_an_editor_an_answer_is_markdown() {
         "**1 ahead, 1 behind**\n\n\
          | verdict | lift | sets a week | day | where |\n\
          | --- | --- | ---: | --- | --- |\n\
-         | ahead | Squat | 4 | primary | a.md:3, 5 |\n\
+         | ahead | Squat | 4 | heavier | a.md:3, 5 |\n\
          | behind | Press |  |  |  |\n\n\
          sets are work sets\n\n\
          ### skipped\n\n\

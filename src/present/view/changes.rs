@@ -95,7 +95,7 @@ fn title(word: &str, head: &Head, out: &mut Doc) {
     out.beside((Role::Title, format!("{word} {}", short(head))), [&head.place], 4);
 }
 
-/// `2026-03-05 secondary day`
+/// `2026-03-05 technique day`
 fn short(head: &Head) -> String {
     let day = head.day.as_deref().map_or(String::new(), |day| format!(" {}", spelling::day(day)));
     format!("{}{day}", head.date)

@@ -62,7 +62,7 @@ pub fn next(answer: &Answer) -> Doc {
     out
 }
 
-/// `Thu 26 Nov, secondary day         block 9, week 4 of 4`
+/// `Thu 26 Nov, technique day         block 9, week 4 of 4`
 fn title(answer: &Answer) -> String {
     let day = day(answer);
     block(answer).map_or_else(|| day.clone(), |block| format!("{day:<32}  {block}"))
@@ -76,7 +76,7 @@ pub(in crate::present) fn block(answer: &Answer) -> Option<String> {
     Some(format!("block {block}{week}"))
 }
 
-/// `Thu 26 Nov, secondary day`
+/// `Thu 26 Nov, technique day`
 pub(in crate::present) fn day(answer: &Answer) -> String {
     let session = &answer.session;
     let day = session.day.as_ref().map_or(String::new(), |day| format!(", {}", spelling::day(day)));
@@ -173,7 +173,7 @@ fn why(next: &Next) -> Option<&str> {
     (next.why != "as planned").then_some(next.why.as_str())
 }
 
-/// `Thu 26 Nov, secondary day: Front squat 160.4 kg x4, Pause bench press …`: of so many lifts.
+/// `Thu 26 Nov, technique day: Front squat 160.4 kg x4, Pause bench press …`: of so many lifts.
 pub(in crate::present) fn in_brief(answer: &Answer, most: usize) -> String {
     let loads = answer.lifts.iter().filter_map(|lift| {
         let next = lift.next.as_ref()?;

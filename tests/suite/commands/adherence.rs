@@ -32,7 +32,7 @@ fn screens_of_the_example_stay_as_they_are() {
 #[test]
 fn everything_that_can_become_of_a_plan_is_said() {
     let journal = block(
-        "## 2026-11-16 primary day
+        "## 2026-11-16 heavier day
 
 - Back squat: 3x5 @ 265 lb RPE 7
   - plan: 3x5 @ 120 kg RPE 6-7
@@ -46,7 +46,7 @@ fn everything_that_can_become_of_a_plan_is_said() {
   - plan: 3x30-45s
 - Face pull: 3x15 @ \"blue band\"
 
-## 2026-11-19 secondary day
+## 2026-11-19 technique day
 
 - Leg press: skipped (knee)
   - plan: 3x10 @ 140 kg
@@ -59,12 +59,12 @@ fn everything_that_can_become_of_a_plan_is_said() {
 - Lat pulldown: 3x10 @ pin 7
   - plan: 3x10 @ 50 kg RPE 8
 
-## 2026-11-25 primary day
+## 2026-11-25 heavier day
 
 - Back squat:
   - plan: 3x5 @ 122.5 kg RPE 7
 
-## 2026-11-26 secondary day
+## 2026-11-26 technique day
 
 - Front squat:
   - plan: 2-3x8 @ 82.5 kg RPE 7-8

@@ -9,7 +9,7 @@ fn calendar(journal: &Journal) -> String {
 }
 
 fn journal() -> Journal {
-    let sessions = "## 2026-11-02 primary day\n\n- Back squat: 3x5 @ 200 kg RPE 7, 2x8 @ 150 kg\n- Kniebeuge; längs, \\ tief: 3x8 @ 60 kg\n- Zercher squat from the floor: 3x5 @ 100 kg\n\n\
+    let sessions = "## 2026-11-02 heavier day\n\n- Back squat: 3x5 @ 200 kg RPE 7, 2x8 @ 150 kg\n- Kniebeuge; längs, \\ tief: 3x8 @ 60 kg\n- Zercher squat from the floor: 3x5 @ 100 kg\n\n\
                     ## 2026-11-04\n\n- Dip: 3x5 @ bw + 10 kg\n\n## 2026-11-04 18:00\n\n- Plank: 3x45s\n\n\
                     ## 2026-12-19 meet Tidewater; Classic\n";
     Journal::new().page(&format!("# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n\n{sessions}"))
@@ -37,7 +37,7 @@ fn a_calendar_reads_with_another_parser() {
     assert_eq!(
         identifiers,
         [
-            "loadline-lifter-2026-11-09-primary-day",
+            "loadline-lifter-2026-11-09-heavier-day",
             "loadline-lifter-2026-11-11-session",
             "loadline-lifter-2026-11-11-session-2",
             "loadline-lifter-2026-12-19-meet",
@@ -49,7 +49,7 @@ fn a_calendar_reads_with_another_parser() {
     let shown: Vec<&icalendar::Event> = shown.components.iter().filter_map(|component| component.as_event()).collect();
     assert_eq!(
         shown[0].get_summary().unwrap(),
-        "primary day: Back squat, Kniebeuge; längs, \\ tief, Zercher squat from the floor"
+        "heavier day: Back squat, Kniebeuge; längs, \\ tief, Zercher squat from the floor"
     );
     assert_eq!(shown[3].get_summary().unwrap(), "meet Tidewater; Classic");
     let description = shown[0].get_description().unwrap();

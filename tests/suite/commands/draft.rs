@@ -21,15 +21,15 @@ fn page(journal: &Journal, arguments: &[&str]) -> String {
 /// whole steps. Pins, dumbbells and bands stay.
 #[test]
 fn a_week_moves_by_the_step_that_there_is_room_for() {
-    let sessions = "## 2026-11-02 primary day\n\n- Back squat: 3x5 @ 200 kg RPE 7\n  - plan: 3x5 @ 200 kg RPE 6-7\n\
+    let sessions = "## 2026-11-02 heavier day\n\n- Back squat: 3x5 @ 200 kg RPE 7\n  - plan: 3x5 @ 200 kg RPE 6-7\n\
                     - Split squat: 3x8/side @ 2x24 kg RPE 7\n- Lat pulldown: 3x10 @ pin 7\n- Face pull: 3x15 @ \"blue band\"\n\
                     - Plank: 2x1:15\n\n## 2026-11-05 day 2\n\n- Front squat: 8,8,7 @ 100\n- Farmer's carry: 4x40m @ 2x32 kg\n";
     let journal = block("- weeks: 4\n", sessions);
     let out = journal.run(&["draft", "week", "--on", "2026-11-07"]);
-    let expected = "## 2026-11-09 primary day\n\n- Back squat:\n  - plan: 3x5 @ 202.5 kg RPE 7-8\n- Split squat:\n  - plan: 3x8/side @ 2x24 kg\n- Lat pulldown:\n  - plan: 3x10 @ pin 7\n\
+    let expected = "## 2026-11-09 heavier day\n\n- Back squat:\n  - plan: 3x5 @ 202.5 kg RPE 7-8\n- Split squat:\n  - plan: 3x8/side @ 2x24 kg\n- Lat pulldown:\n  - plan: 3x10 @ pin 7\n\
                     - Face pull:\n  - plan: 3x15 @ \"blue band\"\n- Plank:\n  - plan: 2x1:15\n\n## 2026-11-12 day 2\n\n\
                     - Front squat:\n  - plan: 2x8 @ 100 kg, 1x7 @ 100 kg\n- Farmer's carry:\n  - plan: 4x40m @ 2x32 kg\n\
-                    --- stderr\nblock 2 week 2 from week 1\nMon 9 Nov 2026 primary day\n  Back squat: +2.5 kg\n  \
+                    --- stderr\nblock 2 week 2 from week 1\nMon 9 Nov 2026 heavier day\n  Back squat: +2.5 kg\n  \
                     Split squat: same load, it does not hang on a bar\n  Lat pulldown: same load, it does not hang on a bar\n  \
                     Face pull: same load, it does not hang on a bar\nThu 12 Nov 2026 day 2\n  \
                     Front squat: same load, no clean set with reps, load and effort to reckon from\n  \
@@ -340,7 +340,7 @@ fn a_week_is_named_by_the_day_that_it_starts_on() {
 /// What is still planned for this week moves too; how hard it will be is not known yet, so the plan's effort stays.
 #[test]
 fn plans_still_to_come_this_week_are_drafted_on() {
-    let sessions = "## 2026-11-02 primary day\n\n- Back squat: 3x5 @ 200 kg RPE 7\n\n## 2026-11-06 light day\n\n\
+    let sessions = "## 2026-11-02 heavier day\n\n- Back squat: 3x5 @ 200 kg RPE 7\n\n## 2026-11-06 light day\n\n\
                     - Back squat:\n  - plan: 3x5 @ 160 kg RPE 5\n";
     let page = page(&block("- weeks: 4\n", sessions), &["draft", "week", "--on", "2026-11-03"]);
     assert!(page.ends_with("## 2026-11-13 light day\n\n- Back squat:\n  - plan: 3x5 @ 162.5 kg RPE 5\n"), "{page}");
@@ -348,9 +348,9 @@ fn plans_still_to_come_this_week_are_drafted_on() {
 
 #[test]
 fn a_session_moved_into_a_week_stays_in_it() {
-    let sessions = "## 2026-11-08 secondary day, week 2\n\n- Front squat: 3x5 @ 100 kg\n";
+    let sessions = "## 2026-11-08 technique day, week 2\n\n- Front squat: 3x5 @ 100 kg\n";
     let page = page(&block("- weeks: 4\n", sessions), &["draft", "week", "--on", "2026-11-10"]);
-    assert!(page.starts_with("## 2026-11-15 secondary day, block 2, week 3\n"), "{page}");
+    assert!(page.starts_with("## 2026-11-15 technique day, block 2, week 3\n"), "{page}");
 }
 
 /// What is drafted for a peak week lies, once done, where `taper` says that a peak week usually lies.
@@ -378,7 +378,7 @@ fn a_drafted_peak_week_cuts_what_is_usual() {
 
 #[test]
 fn a_block_of_other_reps_takes_its_loads_from_the_estimate() {
-    let sessions = "## 2026-11-03 primary day\n\n- Back squat: 3x5 @ 200 kg RPE 7\n- Leg curl: 3x12 @ pin 5 RPE 7\n\n\
+    let sessions = "## 2026-11-03 heavier day\n\n- Back squat: 3x5 @ 200 kg RPE 7\n- Leg curl: 3x12 @ pin 5 RPE 7\n\n\
                     ## 2026-11-10\n\n- Back squat: 3x5 @ 205 kg RPE 8\n";
     let journal = block("- weeks: 3\n- deload: week 3\n", sessions);
     let arguments = ["draft", "block", "--reps", "8", "--weeks", "4", "--starts", "2026-11-30"];
@@ -394,7 +394,7 @@ fn a_block_of_other_reps_takes_its_loads_from_the_estimate() {
     assert_eq!(
         drafted,
         format!(
-            "# Block 3\n\n- starts: 2026-11-30\n- weeks: 4\n- deload: week 4\n\n## 2026-12-01 primary day\n\n- Back squat:\n  \
+            "# Block 3\n\n- starts: 2026-11-30\n- weeks: 4\n- deload: week 4\n\n## 2026-12-01 heavier day\n\n- Back squat:\n  \
              - plan: 3x8 @ {planned} kg RPE 6-7\n- Leg curl:\n  - plan: 3x12 @ pin 5\n"
         )
     );
@@ -446,7 +446,7 @@ fn what_stands_in_the_way_is_named() {
 /// Week by week: drafted, written, done as planned with the effort that the load had, drafted again.
 #[test]
 fn a_whole_block_can_be_trained_from_its_drafts() {
-    let mut text = "# Block 2\n\n- starts: 2026-03-02\n- weeks: 4\n- deload: week 4\n\n## 2026-03-02 primary day\n\n\
+    let mut text = "# Block 2\n\n- starts: 2026-03-02\n- weeks: 4\n- deload: week 4\n\n## 2026-03-02 heavier day\n\n\
                     - Back squat: 3x5 @ 200 kg RPE 6\n- Pull-up: 3x6 @ bw + 10 kg RPE 7\n- Plank: 3x45s\n\nbodyweight: 90 kg\n\n\
                     ## 2026-03-05 pull day\n\n- Deadlift: 3x4 @ 220 kg RPE 6.5\n"
         .to_owned();
@@ -476,7 +476,7 @@ fn a_whole_block_can_be_trained_from_its_drafts() {
     let next = page(&journal, &["draft", "block", "--on", "2026-03-29"]);
     assert!(
         next.starts_with(
-            "# Block 3\n\n- starts: 2026-03-30\n- weeks: 4\n- deload: week 4\n\n## 2026-03-30 primary day\n"
+            "# Block 3\n\n- starts: 2026-03-30\n- weeks: 4\n- deload: week 4\n\n## 2026-03-30 heavier day\n"
         )
     );
 }

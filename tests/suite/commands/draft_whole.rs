@@ -4,14 +4,14 @@ use crate::support::journal::Journal;
 use std::fs;
 
 /// A block of four weeks, the last one a deload, of which the squat's efforts are planned.
-const LAST: &str = "# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n- deload: week 4\n\n## 2026-11-02 primary day\n\n\
+const LAST: &str = "# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n- deload: week 4\n\n## 2026-11-02 heavier day\n\n\
                     - Back squat: 3x5 @ 200 kg RPE 7\n  - plan: 3x5 @ 200 kg RPE 6-7\n\
                     - Bench press: 1x3 @ 110 kg RPE 7, 3x5 @ 100 kg RPE 6\n- Split squat: 3x8/side @ 2x24 kg\n- Plank: 2x60s\n\n\
-                    ## 2026-11-09 primary day\n\n- Back squat: 3x4 @ 207.5 kg RPE 8\n  - plan: 3x4 @ 207.5 kg RPE 7-8\n\
+                    ## 2026-11-09 heavier day\n\n- Back squat: 3x4 @ 207.5 kg RPE 8\n  - plan: 3x4 @ 207.5 kg RPE 7-8\n\
                     - Bench press: 1x3 @ 112.5 kg RPE 7.5, 3x5 @ 102.5 kg RPE 7\n\n\
-                    ## 2026-11-16 primary day\n\n- Back squat: 3x3 @ 215 kg RPE 8.5\n  - plan: 3x3 @ 215 kg RPE 8-9\n\
+                    ## 2026-11-16 heavier day\n\n- Back squat: 3x3 @ 215 kg RPE 8.5\n  - plan: 3x3 @ 215 kg RPE 8-9\n\
                     - Bench press: 1x3 @ 115 kg RPE 8, 3x5 @ 105 kg RPE 8\n\n\
-                    ## 2026-11-23 primary day\n\n- Back squat: 2x3 @ 180 kg RPE 5\n";
+                    ## 2026-11-23 heavier day\n\n- Back squat: 2x3 @ 180 kg RPE 5\n";
 
 fn page(journal: &Journal, arguments: &[&str]) -> String {
     let out = journal.run(arguments);
@@ -27,13 +27,13 @@ fn every_week_of_a_block_is_drafted_with_efforts_that_rise() {
     let accessories = "- Split squat:\n  - plan: 3x8/side @ 2x24 kg\n- Plank:\n  - plan: 2x60s\n";
     let expected = format!(
         "# Block 3\n\n- starts: 2026-11-30\n- weeks: 4\n- deload: week 4\n\n\
-         ## 2026-11-30 primary day\n\n- Back squat:\n  - plan: 3x5 @ 200 kg RPE 6.5-7.5\n\
+         ## 2026-11-30 heavier day\n\n- Back squat:\n  - plan: 3x5 @ 200 kg RPE 6.5-7.5\n\
          - Bench press:\n  - plan: 1x3 @ 110 kg RPE 6.5-7.5, 3x5 @ 100 kg\n{accessories}\n\
-         ## 2026-12-07 primary day\n\n- Back squat:\n  - plan: 3x4 RPE 7-8\n\
+         ## 2026-12-07 heavier day\n\n- Back squat:\n  - plan: 3x4 RPE 7-8\n\
          - Bench press:\n  - plan: 1x3 RPE 7-8, 3x5 RPE 6-7\n{accessories}\n\
-         ## 2026-12-14 primary day\n\n- Back squat:\n  - plan: 3x3 RPE 8-9\n\
+         ## 2026-12-14 heavier day\n\n- Back squat:\n  - plan: 3x3 RPE 8-9\n\
          - Bench press:\n  - plan: 1x3 RPE 8-9, 3x5 RPE 7-8\n{accessories}\n\
-         ## 2026-12-21 primary day\n\n- Back squat:\n  - plan: 2x3 RPE 4-6\n- Bench press:\n  - plan: 2x3 RPE 4-6\n\
+         ## 2026-12-21 heavier day\n\n- Back squat:\n  - plan: 2x3 RPE 4-6\n- Bench press:\n  - plan: 2x3 RPE 4-6\n\
          - Split squat:\n  - plan: 2x6/side @ 2x24 kg\n- Plank:\n  - plan: 1x60s\n"
     );
     assert_eq!(page(&journal, &["draft", "block", "--whole"]), expected);

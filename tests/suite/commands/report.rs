@@ -13,7 +13,7 @@ const PAGE: &str = "\
 - weeks: 2
 - peak: week 2
 
-## 2026-11-03 primary day
+## 2026-11-03 heavier day
 
 - Back squat: 3x5 @ 140 kg RPE 7
 - Bench press: 3x8 @ 80 kg RPE 7
@@ -28,7 +28,7 @@ const PAGE: &str = "\
 - weeks: 2
 - goal: five kilograms more than in block 1
 
-## 2026-11-17 primary day
+## 2026-11-17 heavier day
 
 - Back squat: 3x5 @ 145 kg RPE 8.5
   - plan: 3x5 @ 145 kg RPE 7

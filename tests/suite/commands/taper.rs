@@ -83,7 +83,7 @@ fn the_week_is_held_against_the_mean_of_the_weeks_before() {
 /// Squat, bench press, row and deadlift of 2700, 1800, 2400 and 3240 kg a week; 1200, 800 and 1600 kg are left: 3600 of
 /// 10140, 64.5 % less. 15 sets to 6, 99 reps to 36; the meet counts nowhere.
 const WHOLE: &str = "
-## {1} primary day
+## {1} heavier day
 
 - Back squat: 3x6 @ 150 kg RPE 8
 - Bench press: 3x6 @ 100 kg RPE 8
@@ -99,7 +99,7 @@ fn whole() -> Journal {
     let weeks = [("2026-10-06", "2026-10-08"), ("2026-10-13", "2026-10-15"), ("2026-10-20", "2026-10-22")];
     let loading: String = weeks.iter().map(|(one, other)| WHOLE.replace("{1}", one).replace("{2}", other)).collect();
     let peak = "
-## 2026-10-27 primary day
+## 2026-10-27 heavier day
 
 bodyweight: 90 kg
 

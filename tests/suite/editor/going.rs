@@ -5,9 +5,9 @@ use crate::support::editor::{Editor, marked};
 use crate::support::journal::Journal;
 use serde_json::{Value, json};
 
-const BEFORE: &str = "# Block 1\n\n- starts: 2026-11-02\n\n## 2026-11-05 primary day\n\n- Front squat: 3x8 @ 100 kg RPE 7\n  - setup: pin 14\n- Bench press: 3x8 @ 60 kg\n";
+const BEFORE: &str = "# Block 1\n\n- starts: 2026-11-02\n\n## 2026-11-05 heavier day\n\n- Front squat: 3x8 @ 100 kg RPE 7\n  - setup: pin 14\n- Bench press: 3x8 @ 60 kg\n";
 
-const HERE: &str = "## 2026-11-24 primary day\n\n- Front squat: as planned RPE 8\n  - plan: 3x8 @ 102.5 kg RPE 8\n- Bench press: 3x8 @ blue bar\n";
+const HERE: &str = "## 2026-11-24 heavier day\n\n- Front squat: as planned RPE 8\n  - plan: 3x8 @ 102.5 kg RPE 8\n- Bench press: 3x8 @ blue bar\n";
 
 fn editor() -> (Journal, Editor) {
     let journal = Journal::new().file("a.md", BEFORE).file("journal.yaml", "gear:\n  bars:\n    blue bar: 20 kg\n");
@@ -68,7 +68,7 @@ fn a_page_has_an_outline() {
     lines(&editor.of_page("textDocument/documentSymbol", "a.md"), 0, &mut out);
     assert_eq!(
         out,
-        "Block 1 0:0-8:26\n  2026-11-05 primary day 4:0-8:26\n    Front squat | 3x8 @ 100 kg RPE 7 6:0-7:17\n    Bench press | 3x8 @ 60 kg 8:0-8:26\n"
+        "Block 1 0:0-8:26\n  2026-11-05 heavier day 4:0-8:26\n    Front squat | 3x8 @ 100 kg RPE 7 6:0-7:17\n    Bench press | 3x8 @ 60 kg 8:0-8:26\n"
     );
     let folds = editor.of_page("textDocument/foldingRange", "a.md");
     let folds: Vec<String> =

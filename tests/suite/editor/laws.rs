@@ -9,7 +9,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 const PIECES: [&str; 22] = [
-    "## 2026-11-24 primary day\n",
+    "## 2026-11-24 heavier day\n",
     "## 2026-11-24\n",
     "# Block 3\n",
     "- starts: 2026-11-02\n",

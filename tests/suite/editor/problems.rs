@@ -22,12 +22,12 @@ pub(crate) fn shown(problems: &[Value]) -> String {
 #[test]
 fn a_page_shows_what_check_says_of_it() {
     let (_journal, mut editor) = editor();
-    editor.open("page.md", "## 2026-11-24 primary day\n- Front squat: 3x8 @ 100 kg RPE 11\n");
+    editor.open("page.md", "## 2026-11-24 heavier day\n- Front squat: 3x8 @ 100 kg RPE 11\n");
     assert_eq!(
         shown(&editor.problems("page.md")),
         "1:28-1:34 1 unread-effort: `RPE 11` is not an RPE; it is a whole or half number from 1 to 10, or a range\n"
     );
-    editor.change("page.md", "## 2026-11-24 primary day\n- Front squat: 3x8 @ 100 kg RPE 8\n");
+    editor.change("page.md", "## 2026-11-24 heavier day\n- Front squat: 3x8 @ 100 kg RPE 8\n");
     assert_eq!(shown(&editor.problems("page.md")), "");
 }
 

@@ -15,8 +15,8 @@ const LONGEST: Duration = Duration::from_secs(120);
 fn journal() -> Journal {
     Journal::new()
         .file("journal.yaml", "lifts:\n  - { name: Cable squat, family: squat }\n")
-        .file("a.md", "## 2026-11-20 primary day\n\n- Cable squat: 3x8 @ 50 kg\n- Front squat: 3x5 @ 105 kg RPE 8\n")
-        .page("## 2026-11-24 primary day\n\n- Cable squat: 3x8 @ 52.5 kg\n")
+        .file("a.md", "## 2026-11-20 heavier day\n\n- Cable squat: 3x8 @ 50 kg\n- Front squat: 3x5 @ 105 kg RPE 8\n")
+        .page("## 2026-11-24 heavier day\n\n- Cable squat: 3x8 @ 52.5 kg\n")
 }
 
 /// The editor that a variable names; nothing, said aloud, where it names none.
@@ -68,7 +68,7 @@ fn script(name: &str) -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/suite/editor").join(name)
 }
 
-const PAGE: &str = "## 2026-11-24 primary day\n\n- Harbour squat: 3x8 @ 52.5 kg\n- Bench press: 3x8 @ 60.5 kg RPE 7-8 (é💪)\n- Front squat: 3x5 @ 110 kg RPE 8\n";
+const PAGE: &str = "## 2026-11-24 heavier day\n\n- Harbour squat: 3x8 @ 52.5 kg\n- Bench press: 3x8 @ 60.5 kg RPE 7-8 (é💪)\n- Front squat: 3x5 @ 110 kg RPE 8\n";
 
 /// What holds of the journal after either editor.
 fn check(journal: &Journal, page: &str) {

@@ -5,8 +5,8 @@ use crate::support::journal::Journal;
 use serde_json::json;
 use std::fs;
 
-const A: &str = "# Block winter\n\n- starts: 2026-11-02\n- max: Belt squat 180 kg\n\n## 2026-11-05 primary day\n\n- Belt squat: 3x8 @ 100 kg\n- Plank: 60s\n";
-const B: &str = "## 2026-11-24 primary day, block winter\n\n- hip squat: 3x8 @ 100 kg\n- Leg press: 3x8 @ 100 kg\n  - instead of: Belt squat\n";
+const A: &str = "# Block winter\n\n- starts: 2026-11-02\n- max: Belt squat 180 kg\n\n## 2026-11-05 heavier day\n\n- Belt squat: 3x8 @ 100 kg\n- Plank: 60s\n";
+const B: &str = "## 2026-11-24 heavier day, block winter\n\n- hip squat: 3x8 @ 100 kg\n- Leg press: 3x8 @ 100 kg\n  - instead of: Belt squat\n";
 const SETTINGS: &str = "lifts:\n  - { name: Belt squat, family: squat, also: [hip squat] }\n";
 
 /// Renames what stands at the cursor of page `b.md`; each file that changes as it is then, or why not.
@@ -70,8 +70,8 @@ fn a_lift_of_the_book_takes_its_family_along() {
 
 #[test]
 fn labels_and_blocks_are_renamed() {
-    let files = renamed(&B.replace("primary", "pri‸mary"), "heavy day").unwrap();
-    assert_eq!(files, [file("a.md", &A.replace("primary", "heavy")), file("b.md", &B.replace("primary", "heavy"))]);
+    let files = renamed(&B.replace("heavier", "hea‸vier"), "heavy day").unwrap();
+    assert_eq!(files, [file("a.md", &A.replace("heavier", "heavy")), file("b.md", &B.replace("heavier", "heavy"))]);
     let files = renamed(&B.replace("winter", "win‸ter"), "Block harbour").unwrap();
     assert_eq!(files, [file("a.md", &A.replace("winter", "harbour")), file("b.md", &B.replace("winter", "harbour"))]);
 }

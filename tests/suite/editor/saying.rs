@@ -10,7 +10,7 @@ const BEFORE: &str = "# Block 1
 - starts: 2026-10-26
 - weeks: 4
 
-## 2026-10-27 primary day
+## 2026-10-27 heavier day
 
 - Front squat: 3x8 @ 100 kg RPE 7
   - setup: pin 14
@@ -41,7 +41,7 @@ fn said(editor: &mut Editor, text: &str) -> String {
 #[test]
 fn a_lift_says_what_was_written_of_it() {
     let (_journal, mut editor) = editor();
-    let said = said(&mut editor, "## 2026-11-24 primary day\n\n- Fr‸ont squat: 3x8 @ 102.5 kg\n");
+    let said = said(&mut editor, "## 2026-11-24 heavier day\n\n- Fr‸ont squat: 3x8 @ 102.5 kg\n");
     for part in ["Front squat", "did", "3x8 @ 100 kg RPE 7", "pin 14", "a.md:8", "estimated maximum", "best of 8 reps"]
     {
         assert!(said.contains(part), "{part}: {said}");
@@ -51,7 +51,7 @@ fn a_lift_says_what_was_written_of_it() {
 #[test]
 fn a_load_says_its_plates_and_both_units() {
     let (_journal, mut editor) = editor();
-    let said = said(&mut editor, "## 2026-11-24 primary day\n\n- Front squat: 3x8 @ 10‸2.5 kg\n");
+    let said = said(&mut editor, "## 2026-11-24 heavier day\n\n- Front squat: 3x8 @ 10‸2.5 kg\n");
     for part in ["102.5 kg: 225.97 lb", "% of the estimated maximum", "25"] {
         assert!(said.contains(part), "{part}: {said}");
     }
@@ -81,7 +81,7 @@ fn hints(editor: &mut Editor, text: &str) -> Vec<String> {
     hints.as_array().unwrap().iter().map(one).collect()
 }
 
-const WEEK: &str = "## 2026-11-24 primary day\n\n- Front squat: 3x8 @ 102.5 kg RPE 7\n- Bench press: 3x8 @ bar + 2x20 kg\n\n## 2026-11-26 pull day\n\n- Deadlift:\n  - plan: 3x5 @ 80%\n";
+const WEEK: &str = "## 2026-11-24 heavier day\n\n- Front squat: 3x8 @ 102.5 kg RPE 7\n- Bench press: 3x8 @ bar + 2x20 kg\n\n## 2026-11-26 pull day\n\n- Deadlift:\n  - plan: 3x5 @ 80%\n";
 
 #[test]
 fn hints_say_what_match_and_session_say() {
@@ -122,17 +122,17 @@ fn the_lifts_of_the_day_come_first() {
     let (_journal, mut editor) = editor();
     let found = offers(&mut editor, "## 2026-11-24 pull day\n\n- ‸\n");
     assert_eq!(found[0].0, "Deadlift", "{:#?}", &found[..5]);
-    let found = offers(&mut editor, "## 2026-11-24 primary day\n\n- fr‸\n");
+    let found = offers(&mut editor, "## 2026-11-24 heavier day\n\n- fr‸\n");
     let expected = ("Front squat", "3x8 @ 100 kg RPE 7, 2026-10-27", "- Front squat: ");
     assert_eq!((found[0].0.as_str(), found[0].1.as_str(), found[0].2.as_str()), expected);
-    let by_alias = offers(&mut editor, "## 2026-11-24 primary day\n\n- rdl‸\n");
+    let by_alias = offers(&mut editor, "## 2026-11-24 heavier day\n\n- rdl‸\n");
     assert_eq!(by_alias[0].2, "- Romanian deadlift: ");
 }
 
 #[test]
 fn behind_the_colon_stand_whole_counts() {
     let (_journal, mut editor) = editor();
-    let found = offers(&mut editor, "## 2026-11-24 primary day\n\n- Front squat: ‸\n  - plan: 3x8 @ 105 kg RPE 8\n");
+    let found = offers(&mut editor, "## 2026-11-24 heavier day\n\n- Front squat: ‸\n  - plan: 3x8 @ 105 kg RPE 8\n");
     let lines: Vec<(&str, &str)> = found.iter().take(3).map(|one| (one.1.as_str(), one.2.as_str())).collect();
     assert_eq!(lines[0], ("as planned", "- Front squat: 3x8 @ 105 kg RPE 8"));
     assert_eq!(lines[1], ("to beat: block 1 week 1", "- Front squat: 3x8 @ 100 kg RPE 7"));
@@ -142,20 +142,20 @@ fn behind_the_colon_stand_whole_counts() {
 fn loads_bars_efforts_faults_and_keys_are_offered() {
     let (_journal, mut editor) = editor();
     let mut labels = |text: &str| offers(&mut editor, text).into_iter().map(|one| one.0).collect::<Vec<_>>();
-    let loads = labels("## 2026-11-24 primary day\n\n- Front squat: 3x8 @ ‸\n");
+    let loads = labels("## 2026-11-24 heavier day\n\n- Front squat: 3x8 @ ‸\n");
     assert!(loads.contains(&"100 kg".to_owned()) && loads.contains(&"bar".to_owned()), "{loads:?}");
-    let efforts = labels("## 2026-11-24 primary day\n\n- Front squat: 3x8 @ 100 kg RPE ‸\n  - plan: 3x8 RPE 7-8\n");
+    let efforts = labels("## 2026-11-24 heavier day\n\n- Front squat: 3x8 @ 100 kg RPE ‸\n  - plan: 3x8 RPE 7-8\n");
     assert_eq!(efforts, ["7", "8"]);
-    let faults = labels("## 2026-11-24 primary day\n\n- Bench press: 3x8 @ 60 kg !‸\n");
+    let faults = labels("## 2026-11-24 heavier day\n\n- Bench press: 3x8 @ 60 kg !‸\n");
     assert!(faults.contains(&"depth".to_owned()), "{faults:?}");
-    let keys = labels("## 2026-11-24 primary day\n\n- Bench press: 3x8 @ 60 kg\n  - se‸\n");
+    let keys = labels("## 2026-11-24 heavier day\n\n- Bench press: 3x8 @ 60 kg\n  - se‸\n");
     assert!(keys.contains(&"setup".to_owned()), "{keys:?}");
 }
 
 #[test]
 fn more_of_a_load_is_told_when_it_is_asked_for() {
     let (_journal, mut editor) = editor();
-    let text = "## 2026-11-24 primary day\n\n- Front squat: 3x8 @ ‸\n";
+    let text = "## 2026-11-24 heavier day\n\n- Front squat: 3x8 @ ‸\n";
     let found = editor.at("textDocument/completion", "b.md", text);
     let item = found["items"].as_array().unwrap().iter().find(|item| item["label"] == "100 kg").unwrap().clone();
     assert_eq!(item["documentation"], Value::Null);
@@ -168,7 +168,7 @@ fn more_of_a_load_is_told_when_it_is_asked_for() {
 fn a_day_is_offered_with_the_label_that_is_next() {
     let (_journal, mut editor) = editor();
     let found = offers(&mut editor, "## ‸\n");
-    assert_eq!(found[0].2, "## 2026-11-25 Wed primary day", "{found:#?}");
+    assert_eq!(found[0].2, "## 2026-11-25 Wed heavier day", "{found:#?}");
     assert!(found[1].0.ends_with("with its lifts"), "{found:#?}");
 }
 

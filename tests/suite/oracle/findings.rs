@@ -34,5 +34,5 @@ impl Findings {
 /// How many journals the oracle looks at: a few where a person waits for the tests, more where
 /// `LOADLINE_JOURNALS` says so, as `.ci/run` does.
 pub(super) fn journals() -> u64 {
-    std::env::var("LOADLINE_JOURNALS").map_or(40, |number| number.parse().expect("LOADLINE_JOURNALS is a whole number"))
+    std::env::var("LOADLINE_JOURNALS").map_or(16, |number| number.parse().expect("LOADLINE_JOURNALS is a whole number"))
 }

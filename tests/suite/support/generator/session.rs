@@ -4,7 +4,7 @@ use super::model::{Model, Pain, Session};
 use super::number::{KG, LB, decimal, half};
 use chrono::NaiveDate;
 
-const LABELS: [&str; 6] = ["primary", "Secondary", "secondary", "pull", "upper body", "B"];
+const LABELS: [&str; 6] = ["heavier", "Technique", "technique", "pull", "upper body", "B"];
 
 pub(super) const TALK: [&str; 8] = [
     "Slept badly, the bar felt heavy all the same.",
