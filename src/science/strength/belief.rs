@@ -131,7 +131,7 @@ impl Strength {
     }
 
     /// The chance that strength was greater on one day than on an earlier one, both from all that is known on the later;
-    /// `None` where nothing is known on the earlier. [`BETWEEN_WEEKS`] keeps it from being too sure.
+    /// `None` where nothing is known on the earlier. A floor keeps it from being too sure.
     #[must_use]
     pub fn chance_above(equation: Equation, taught: &Taught, days: &[Day], now: i64, then: i64) -> Option<f64> {
         let known = days.partition_point(|day| day.day <= then);
