@@ -103,14 +103,7 @@ pub fn of_one(name: &str, answer: &Answer) -> Doc {
     let mut out = Doc::new();
     let verdicts = (Role::Answer, verdicts(answer));
     out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdicts], 2);
-    let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
-    out.wrapped(Role::Plain, title(answer, block, week), 2);
-    if let Some(days) = answer.days_idle {
-        out.wrapped(Role::Caution, format!("last work {}: this is not this week", wording::ago(days)), 2);
-    }
-    if let Some(words) = why_no_verdict(answer, block, week) {
-        out.wrapped(Role::Caution, &words, 2);
-    }
+    out.append(about(answer));
     if let Some(words) = behind(answer) {
         out.wrapped(Role::Behind, format!("behind: {words}"), 2);
     }
