@@ -6,7 +6,7 @@ use crate::science::strength::{
     Course, Curves, Day, End, ExpectedCurve, Interval, Known, Set as Made, Strength, Taught,
 };
 use crate::science::{Equation, effort_scale, rating_error};
-use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit, shown_in, words};
+use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit, Work, shown_in, words};
 use chrono::{Datelike, NaiveDate};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
@@ -204,22 +204,42 @@ fn rating(date: NaiveDate, reps: u32, effort: Effort, load: Mass, approximate: b
 }
 
 /// A set as the model takes it; `None` where its load or reps are not known.
-fn made(set: &Set<'_>, own: Option<Mass>) -> Option<Made> {
+fn made(set: &Set<'_>, own: Option<Mass>, fewest: Option<u32>) -> Option<Made> {
     let load = set.group.load.kilograms(own)?.in_kilograms();
     let last = set.group.sets().count() == set.at + 1;
     let failed = set.group.extra.as_ref().is_some_and(|extra| last && extra.missed > 0);
     let left = set.effort.and_then(effort_scale::reps_in_reserve);
     let reps = first_bout(set)?;
+    // Who stops short of the plan with nothing left had no other choice.
+    let short =
+        set.effort == Some(Effort::MAXIMAL) && fewest.is_some_and(|fewest| reps < fewest) && set.bouts().is_none();
     Some(Made {
         load,
         load_error: if set.group.load.is_approximate() { ABOUT } else { 0.0 },
         reps,
         end: match left {
-            _ if failed || reps == 0 => End::Missed,
+            _ if failed || short || reps == 0 => End::Missed,
             Some(left) => End::Left(left),
             None => End::Unrated,
         },
     })
+}
+
+/// Sets with nothing left and fewer reps than one before them at the same load: the next rep was not to be had.
+fn fell_short(sets: &mut [Made]) {
+    let mut most: HashMap<u64, u32> = HashMap::new();
+    for set in sets {
+        let before = most.entry(set.load.to_bits()).or_default();
+        if set.reps < *before && matches!(set.end, End::Left(left) if left < 0.25) {
+            set.end = End::Missed;
+        }
+        *before = (*before).max(set.reps);
+    }
+}
+
+/// The fewest reps that the plan of a line has in a set.
+fn fewest_planned(work: &Work) -> Option<u32> {
+    work.plan()?.groups.iter().filter_map(|group| group.amounts.least().reps()).min()
 }
 
 /// How far a session is through its block, 0 to 1; 0 where that cannot be said, and in a week of rest.
@@ -368,9 +388,10 @@ impl<'h, 'a> Ratings<'h, 'a> {
                 let sets = day.iter().flat_map(|done| {
                     let clean = done.work.groups.iter().flat_map(|group| group.sets());
                     let clean = clean.filter(|set| (set.is_work() && set.is_clean()) || is_miss(set));
-                    clean.filter_map(|set| made(&set, done.session.own_mass()))
+                    clean.filter_map(|set| made(&set, done.session.own_mass(), fewest_planned(done.work)))
                 });
-                let sets: Vec<Made> = sets.collect();
+                let mut sets: Vec<Made> = sets.collect();
+                fell_short(&mut sets);
                 any |= sets.iter().any(|set| set.reps > 0);
                 if let Some(first) = day.first().filter(|_| !sets.is_empty()) {
                     let (day, through) = (day_number(first.session.date), through(history, first));

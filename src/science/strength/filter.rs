@@ -305,21 +305,20 @@ impl<'c> Seen<'c> {
     }
 
     /// So many reps were said to be left, or failed at the next. Reps are foretold and not loads, because the rating is
-    /// what errs; how much it may err goes by the mean of what was said and what was foretold, never by the rating alone.
+    /// what errs; how much it may err goes by what was foretold, never by what was said: an easy rating would weigh less
+    /// because it is easy, and whoever then trains lighter and lighter would never learn of it.
     fn rating(&mut self, load: f64, error: f64, reps: f64, left: f64, failed: Option<f64>) {
         if reps + left > self.curve.most() {
             return;
         }
         let above = self.today() - load;
         let foretold = self.curve.reps(above);
-        let bias = self.state.number(BIAS);
-        let middle = (left + bias_shown(left) * bias + foretold - self.lost() - reps) / 2.0;
-        let middle = middle.clamp(0.0, 6.0);
+        let middle = (foretold - self.lost() - reps).clamp(0.0, 6.0);
         let (size, shown, of_day) = match failed {
             Some(size) => (size, 0.0, 0.0),
             None => (rating_error(middle), bias_shown(middle), OF_DAY),
         };
-        let here = reps + left + shown * bias + self.lost();
+        let here = reps + left + shown * self.state.number(BIAS) + self.lost();
         let apart = here - foretold;
         let slope = if apart.abs() > 0.3 {
             (self.curve.log_multiple(here) - above) / apart
@@ -339,6 +338,9 @@ impl<'c> Seen<'c> {
     /// No rep was said to be left: no more than a rating hides.
     fn at_failure(&mut self, load: f64, error: f64, reps: f64) {
         let (most, size, shown) = AT_FAILURE;
+        // Where many reps were foretold to be left, a rating of none errs as far as any other there.
+        let foretold = (self.curve.reps(self.today() - load) - self.lost() - reps).clamp(0.0, 6.0);
+        let (size, shown) = (size.max(rating_error(foretold)), shown.max(bias_shown(foretold) / 2.0));
         let here = reps + most + shown * self.state.number(BIAS) + self.lost();
         let slope = self.curve.slope(here);
         let row = self.row(-1.0, slope, shown, 0.0);
