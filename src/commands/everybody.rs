@@ -30,7 +30,11 @@ pub(super) fn each_lifter<T: Send>(
     let answers = on_every_core(lifters.len(), |at| {
         let (lifter, pages) = lifters.get(at)?;
         show_in(lifter.units);
-        let mut reading = meaning::read_alone(&desk.files, lifter, pages.clone());
+        // Many lifters are read one a core; the pages of one are read on all of them.
+        let mut reading = match lifters.len() {
+            1 => meaning::read(&desk.files, lifter, pages.clone(), None),
+            _ => meaning::read_alone(&desk.files, lifter, pages.clone()),
+        };
         if let Some(Ok(Some(gym))) = gyms.get(at) {
             reading.log.be_at(*gym, today(options));
         }

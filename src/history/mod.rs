@@ -4,7 +4,7 @@
 //! - `index.rs`: the index itself, and finding lifts and blocks by name
 //! - `mark.rs`: sets of one group that are alike, with where they stand
 //! - `meet.rs`: meets and test days, those to come too
-//! - `week.rs`: the weeks of the blocks
+//! - `week.rs`: the weeks of the blocks; work lines by lift
 
 mod index;
 mod mark;
@@ -14,4 +14,4 @@ mod week;
 pub use index::{Done, History, NoBlock, NoLift};
 pub use mark::{Mark, Marked};
 pub use meet::{Meet, MeetKind, NoMeet};
-pub use week::{Week, WeekKey};
+pub use week::{ByLift, Week, WeekKey};

@@ -9,7 +9,7 @@ use super::whole_log;
 use crate::journal::{Files, Lifter};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
-use crate::training::Log;
+use crate::training::{Log, show_in, shown_in};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, HashMap};
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -141,7 +141,8 @@ fn in_turn(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> Vec<Pa
     paths.iter().map(|path| one(files, context, path)).collect()
 }
 
-/// Does a number of things on whichever core is free, and gives what comes of them in their order.
+/// Does a number of things on whichever core is free, and gives what comes of them in their order. Masses are told in the
+/// unit of the thread that asks.
 pub fn on_every_core<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T> {
     let next = AtomicUsize::new(0);
     let worker = || {
@@ -155,8 +156,13 @@ pub fn on_every_core<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) ->
         }
     };
     let cores = thread::available_parallelism().map_or(1, usize::from).min(count).max(1);
+    let unit = shown_in();
     let mut done = thread::scope(|scope| {
-        let others: Vec<_> = (1..cores).map(|_| scope.spawn(worker)).collect();
+        let other = || {
+            show_in(unit);
+            worker()
+        };
+        let others: Vec<_> = (1..cores).map(|_| scope.spawn(other)).collect();
         let mut all = worker();
         // One that panicked would lose things unseen; passing the panic on is the honest end.
         for other in others {
