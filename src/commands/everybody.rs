@@ -6,10 +6,10 @@ use super::outcome::{Failure, Reply};
 use super::progress::progress;
 use crate::history::History;
 use crate::journal::Lifter;
-use crate::meaning::{self, on_every_core};
+use crate::meaning;
 use crate::present::envelope::{Envelope, json, list};
 use crate::present::{Doc, sanitize};
-use crate::training::show_in;
+use crate::training::{on_every_core, show_in};
 use serde::Serialize;
 
 /// Asks the history of every lifter, or of those who are named, in order of their folders.

@@ -1,6 +1,5 @@
 //! The index over a log.
 
-use super::WeekKey;
 use crate::problems::nearest;
 use crate::training::{BlockId, Gear, LiftBook, LiftId, Log, Session, Set, Work, fold};
 use chrono::NaiveDate;
@@ -25,6 +24,15 @@ pub struct NoBlock {
     pub name: String,
     /// Names like it, or all there are.
     pub near: Vec<String>,
+}
+
+/// Which week of which block.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct WeekKey {
+    /// The block.
+    pub block: BlockId,
+    /// The week, from 1.
+    pub week: u32,
 }
 
 /// A lifter's log with today's date, indexed by lift.

@@ -1,17 +1,8 @@
 //! The weeks of the blocks.
 
-use super::{Done, History};
-use crate::training::{BlockId, LiftId, Session};
+use super::{Done, History, WeekKey};
+use crate::training::{LiftId, Session};
 use std::collections::{BTreeMap, HashMap};
-
-/// Which week of which block.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct WeekKey {
-    /// The block.
-    pub block: BlockId,
-    /// The week, from 1.
-    pub week: u32,
-}
 
 /// A week of a block, up to today.
 #[derive(Clone, Debug)]

@@ -35,7 +35,7 @@ pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
     let elsewhere = Elsewhere::of(context, &written);
     let mut log = PageReading::of(context, &elsewhere, &written, Loosely::Decided(decided.verdicts)).all();
     log.moved(&back);
-    log.problems.append(&mut log.loose);
+    log.join_loose();
     log
 }
 
@@ -44,7 +44,7 @@ fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Option<Decided>) {
     let elsewhere = Elsewhere::of(context, page);
     let mut reading = PageReading::of(context, &elsewhere, page, Loosely::Deciding(Looser::new(context, page)));
     let mut log = reading.all();
-    log.problems.append(&mut log.loose);
+    log.join_loose();
     let decided = match reading.loosely {
         Loosely::Deciding(looser) => Some(looser.decided),
         Loosely::Decided(_) => None,

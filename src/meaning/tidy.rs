@@ -1,11 +1,12 @@
 //! The pages of a lifter in one spelling, and on demand with the fixes that `check` offers. Nothing is written here.
 
 use super::names::spelling;
-use super::read::{Reading, on_every_core, read};
+use super::read::{Reading, read};
 use crate::journal::{Files, Lifter, Overlay};
 use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, Severity};
 use crate::source::{Edit, Lines, Page, PageId, Revision};
+use crate::training::on_every_core;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 

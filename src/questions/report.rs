@@ -26,10 +26,9 @@ pub use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::course;
 use crate::analysis::strength::evidence::Evidence;
 use crate::history::History;
-use crate::meaning::on_every_core;
 use crate::science::Equation;
 use crate::source::Place;
-use crate::training::{BlockId, CompetitionLift, LiftId, Unit};
+use crate::training::{BlockId, CompetitionLift, LiftId, Unit, on_every_core};
 use chrono::NaiveDate;
 
 /// More main lifts than these make a page that nobody reads.

@@ -177,7 +177,19 @@ fn facts_of_everybody_are_how_each_one_is_and_the_last_day_of_each_pain() {
         .file("runa/lifter.yaml", pounds)
         .file("runa/r.md", "## 2026-11-24\n- bodyweight: 150 lb\n- Dip: 3x8\n");
     let text = journal.run(&["facts", "--all-lifters"]);
-    assert_eq!(text, "");
+    assert_eq!(
+        text,
+        "Aske: nothing is written of bodyweight, sleep, duration or pain
+
+Berit: bodyweight 81.5 kg, 0.5 kg down since 18 Nov; sleep 7:30 a night; pain on
+  2 days
+Left knee 3/10 on 23 Nov, the last of 2 days
+
+Runa: bodyweight 150 lb
+
+--lifter NAME lists the latest sessions, --all every one of everybody
+"
+    );
     // In whole, each one is shown what that lifter alone is shown.
     for words in [&["--all"][..], &["--plot"]] {
         let whole = journal.run(&[&["facts", "--all-lifters"], words].concat());
