@@ -160,6 +160,12 @@ fn main() {
     );
     println!("estimate                {estimated:.1} ms, {:.1} x best", estimated / best);
     println!("best_set.py             {python:.1} ms, {:.1} x best", python / best);
+    let others: [&[&str]; 5] =
+        [&["history", "Front squat"], &["report"], &["tidy", "--check"], &["roster"], &["export"]];
+    for asked in others {
+        let taken = ask(&whole, asked);
+        println!("{:<23} {taken:.1} ms, {:.1} x best", asked.first().unwrap(), taken / best);
+    }
     for command in ["match", "check", "session"] {
         let (middle, longest) = after_a_save(program, &whole, command);
         println!("{command:<7} after a save    {middle:.1} ms, {longest:.1} at most");

@@ -6,10 +6,10 @@ use super::outcome::{Failure, Reply};
 use super::progress::progress;
 use crate::history::History;
 use crate::journal::Lifter;
-use crate::meaning::{self, on_every_core};
+use crate::meaning;
 use crate::present::envelope::{Envelope, json, list};
 use crate::present::{Doc, sanitize};
-use crate::training::show_in;
+use crate::training::{on_every_core, show_in};
 use serde::Serialize;
 
 /// Asks the history of every lifter, or of those who are named, in order of their folders.
@@ -30,7 +30,11 @@ pub(super) fn each_lifter<T: Send>(
     let answers = on_every_core(lifters.len(), |at| {
         let (lifter, pages) = lifters.get(at)?;
         show_in(lifter.units);
-        let mut reading = meaning::read_alone(&desk.files, lifter, pages.clone());
+        // Many lifters are read one a core; the pages of one are read on all of them.
+        let mut reading = match lifters.len() {
+            1 => meaning::read(&desk.files, lifter, pages.clone(), None),
+            _ => meaning::read_alone(&desk.files, lifter, pages.clone()),
+        };
         if let Some(Ok(Some(gym))) = gyms.get(at) {
             reading.log.be_at(*gym, today(options));
         }

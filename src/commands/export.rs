@@ -6,14 +6,14 @@ use super::outcome::{Failure, Reply};
 use super::since::family;
 use crate::history::History;
 use crate::journal::{Lifter, replace};
-use crate::meaning::{self, on_every_core};
+use crate::meaning;
 use crate::present::envelope::{Envelope, json};
 use crate::present::rows::columns::Scene;
 use crate::present::rows::export::{self, Answer};
 use crate::present::wording::all_of;
 use crate::present::{sanitize, view};
 use crate::questions::export::{Ask, Line, answer};
-use crate::training::Family;
+use crate::training::{Family, on_every_core};
 use chrono::NaiveDate;
 use clap::{Args, ValueEnum};
 use std::fs::File;
@@ -70,6 +70,9 @@ enum Shape {
     Jsonl,
 }
 
+/// So many sessions are shown together: enough that taking the next ones costs nothing beside it.
+const SESSIONS_AT_ONCE: usize = 256;
+
 /// What came of all lifters.
 #[derive(Default)]
 struct Sum {
@@ -79,7 +82,7 @@ struct Sum {
 
 /// The rows of one lifter.
 struct Part<T> {
-    rows: T,
+    rows: Vec<T>,
     count: usize,
     left_out: u32,
 }
@@ -110,7 +113,7 @@ impl Export {
             }
             (None, Format::Json) => {
                 let mut all = Vec::new();
-                let keep = |rows| {
+                let keep = |rows: Vec<_>| {
                     all.extend(rows);
                     Ok(())
                 };
@@ -185,17 +188,19 @@ impl Asked<'_> {
         let shape = self.export.shape;
         let mut write = |rows: String| {
             // The header waits for the first lifter, so that a question that cannot be answered prints none.
-            let rows = std::mem::take(&mut header) + &rows;
-            if !is_terminal {
-                return out.write_all(rows.as_bytes());
+            for rows in [std::mem::take(&mut header), rows] {
+                if is_terminal {
+                    rows.lines().try_for_each(|line| writeln!(out, "{}", sanitize(line)))?;
+                } else {
+                    out.write_all(rows.as_bytes())?;
+                }
             }
-            rows.lines().try_for_each(|line| writeln!(out, "{}", sanitize(line)))
+            Ok(())
         };
-        let show = |scene: &Scene<'_>, lines: Counted<'_>| match shape {
-            Shape::Csv => view::export::show(scene, lines),
-            Shape::Jsonl => export::lines(scene, lines),
+        let sum = match shape {
+            Shape::Csv => self.each(|scene, lines| view::export::show(scene, lines), &mut write)?,
+            Shape::Jsonl => self.each(|scene, lines| export::lines(scene, lines), &mut write)?,
         };
-        let sum = self.each(show, &mut write)?;
         let ended = write(String::new()).and_then(|()| out.flush());
         match ended {
             Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(cannot_write(&error)),
@@ -221,7 +226,7 @@ impl Asked<'_> {
                         asked_of_any = true;
                         sum.count += part.count;
                         sum.left_out += part.left_out;
-                        match take(part.rows) {
+                        match part.rows.into_iter().try_for_each(&mut take) {
                             Err(error) if error.kind() == io::ErrorKind::BrokenPipe => return Ok(sum),
                             taken => taken.map_err(|error| cannot_write(&error))?,
                         }
@@ -245,7 +250,7 @@ impl Asked<'_> {
         (self.lifters.len() > 1).then(|| Failure(format!("no lifter has {}", all_of(&named))))
     }
 
-    fn of<T>(
+    fn of<T: Send>(
         &self,
         lifter: &Lifter,
         pages: &[String],
@@ -261,9 +266,18 @@ impl Asked<'_> {
             until: self.export.until,
         };
         let scene = Scene { log: &reading.log, lifter: reading.log.lifter.as_deref(), units: lifter.units };
-        let count = std::cell::Cell::new(0);
-        let rows = make(&scene, Counted { lines: Box::new(answer(&history, &ask)), count: &count });
-        Ok(Part { rows, count: count.get(), left_out: reading.log.left_out })
+        // Of one lifter, the sessions are shown on every core.
+        let sessions = &reading.log.sessions;
+        let at_once = if self.lifters.len() > 1 { sessions.len() } else { SESSIONS_AT_ONCE }.max(1);
+        let parts: Vec<_> = sessions.chunks(at_once).collect();
+        let made = on_every_core(parts.len().max(1), |at| {
+            let count = std::cell::Cell::new(0);
+            let lines = answer(&history, &ask, parts.get(at).copied().unwrap_or(&[]));
+            (make(&scene, Counted { lines: Box::new(lines), count: &count }), count.get())
+        });
+        let count = made.iter().map(|(_, count)| count).sum();
+        let rows = made.into_iter().map(|(rows, _)| rows).collect();
+        Ok(Part { rows, count, left_out: reading.log.left_out })
     }
 }
 

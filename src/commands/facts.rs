@@ -1,11 +1,14 @@
 //! `facts`
 
 use super::desk::Desk;
+use super::everybody::sections;
 use super::filters::Stretch;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::present::view;
-use crate::questions::facts::{Ask, answer};
+use crate::history::History;
+use crate::present::{Doc, view};
+use crate::questions::facts::{Answer, Ask, answer};
+use crate::training::shown_in;
 use clap::Args;
 
 /// Show bodyweight, sleep, session length and pain over time
@@ -20,6 +23,8 @@ use clap::Args;
 #[command(after_help = "Examples:
   # how the lifter has been
   loadline facts
+  # everybody, in short
+  loadline facts --all-lifters
   # since September, drawn
   loadline facts --since 2026-09-01 --plot")]
 pub(crate) struct Facts {
@@ -28,6 +33,9 @@ pub(crate) struct Facts {
     /// Every session and every day of pain, not only the latest
     #[arg(long)]
     all: bool,
+    /// Answer for every lifter, a section each
+    #[arg(long)]
+    all_lifters: bool,
     /// Draw them over dates
     #[arg(long, conflicts_with = "all")]
     plot: bool,
@@ -35,15 +43,24 @@ pub(crate) struct Facts {
 
 impl Facts {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
-        let book = Desk::open(options)?.book(options)?;
-        let history = book.history(options);
-        let ask = Ask { block: self.stretch.block(&history)?, since: self.stretch.since, until: self.stretch.until };
-        let answer = answer(&history, &ask);
-        let unit = book.lifter.units;
-        let text = || match self.plot {
-            true => view::facts::plot(&answer, unit, options.glyphs()),
-            false => view::facts::show(&answer, unit, self.all),
+        let ask = |history: &History<'_>| -> Result<Answer, Failure> {
+            let Stretch { since, until, .. } = self.stretch;
+            Ok(answer(history, &Ask { block: self.stretch.block(history)?, since, until }))
         };
-        Ok(book.answer(options, &answer, text))
+        let text = |answer: &Answer| match self.plot {
+            true => view::facts::plot(answer, shown_in(), options.glyphs()),
+            false => view::facts::show(answer, shown_in(), self.all),
+        };
+        if options.asks_several(self.all_lifters)? {
+            let whole = self.plot || self.all;
+            let of_one = |name: &str, answer: &Answer| match whole {
+                true => Doc::titled(name, text(answer)),
+                false => view::facts::of_one(name, answer, shown_in()),
+            };
+            return sections(options, ask, of_one, &view::facts::once(whole));
+        }
+        let book = Desk::open(options)?.book(options)?;
+        let answer = ask(&book.history(options))?;
+        Ok(book.answer(options, &answer, || text(&answer)))
     }
 }

@@ -83,8 +83,8 @@ impl Options {
             [] => Ok(None),
             [one] => Ok(Some(one)),
             _ => Err(Failure(
-                "this answers for one lifter, so name one with --lifter; `roster`, `review`, `adherence`, `match` and \
-                 `draft` take several"
+                "this answers for one lifter, so name one with --lifter; `roster`, `review`, `adherence`, `match`, \
+                 `facts` and `draft` take several"
                     .into(),
             )),
         }

@@ -10,6 +10,7 @@ use crate::present::envelope::{Envelope, json};
 use crate::present::view;
 use crate::questions::roster::{self, Answer, Line, Order, sort};
 use clap::Args;
+use std::collections::BTreeSet;
 
 /// Show one line a lifter, for the coach
 ///
@@ -49,12 +50,20 @@ impl Roster {
             let block = |name: &str| history.log.block(history.find_block(name).ok()?).map(|block| &block.name);
             let of_block =
                 self.block.as_deref().is_none_or(|name| block(name).is_some_and(|of| line.block.as_ref() == Some(of)));
-            let wanted = of_block && (!self.attention || line.needs_attention());
-            wanted.then_some(line)
+            (of_block, line)
         };
         let lines = each_lifter(options, &desk, of)?;
         let among = lines.len();
-        let mut lifters: Vec<Line> = lines.into_iter().flatten().collect();
+        // A block that nobody is in may be a slip: then those that somebody is in are named.
+        let blocks: BTreeSet<String> = match &self.block {
+            Some(_) if !lines.iter().any(|(of_block, _)| *of_block) => {
+                lines.iter().filter_map(|(_, line)| line.block.clone()).collect()
+            }
+            _ => BTreeSet::new(),
+        };
+        let wanted = |line: &Line| !self.attention || line.needs_attention();
+        let lifters = lines.into_iter().filter_map(|(of_block, line)| (of_block && wanted(&line)).then_some(line));
+        let mut lifters: Vec<Line> = lifters.collect();
         sort(&mut lifters, self.sort);
         let left_out = lifters.iter().map(|line| line.left_out).sum();
         let answer = Answer { lifters };
@@ -66,7 +75,7 @@ impl Roster {
                 unread_pages: &desk.unread(None),
                 answer,
             }),
-            Format::Text => options.shown(&view::roster::show(&answer, among)),
+            Format::Text => options.shown(&view::roster::show(&answer, among, &blocks)),
         };
         let said =
             if options.format == Format::Text { desk::left_out(0, 0, &desk.unread(None)) } else { String::new() };

@@ -3,6 +3,8 @@
 use crate::problems::nearest;
 use crate::training::{BlockId, Gear, LiftBook, LiftId, Log, Session, Set, Work, fold};
 use chrono::NaiveDate;
+use std::collections::HashMap;
+use std::sync::OnceLock;
 
 /// No lift of that name.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,6 +26,15 @@ pub struct NoBlock {
     pub near: Vec<String>,
 }
 
+/// Which week of which block.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct WeekKey {
+    /// The block.
+    pub block: BlockId,
+    /// The week, from 1.
+    pub week: u32,
+}
+
 /// A lifter's log with today's date, indexed by lift.
 #[derive(Debug)]
 pub struct History<'a> {
@@ -36,6 +47,8 @@ pub struct History<'a> {
     past: usize,
     /// Of each lift, the places of its work up to today: session and work.
     by_lift: Vec<Vec<(u32, u32)>>,
+    /// Of each week of a block, the places of its sessions, those to come too; made when a week is asked for.
+    by_week: OnceLock<HashMap<WeekKey, Vec<u32>>>,
 }
 
 /// Work on a lift, with the session it stands in.
@@ -66,7 +79,7 @@ impl<'a> History<'a> {
                 }
             }
         }
-        History { log, today, book, past, by_lift }
+        History { log, today, book, past, by_lift, by_week: OnceLock::new() }
     }
 
     /// The same as it stood on another day.
@@ -85,13 +98,39 @@ impl<'a> History<'a> {
     }
 
     /// Every work line of a lift up to today, in order of time.
-    pub fn works_of(&self, lift: LiftId) -> impl Iterator<Item = Done<'a>> {
+    pub fn works_of(&self, lift: LiftId) -> impl DoubleEndedIterator<Item = Done<'a>> {
         let log = self.log;
         let places = self.by_lift.get(lift.0 as usize).map_or(&[][..], Vec::as_slice);
         places.iter().filter_map(move |(session, work)| {
             let session = log.sessions.get(*session as usize)?;
             Some(Done { session, work: session.works.get(*work as usize)? })
         })
+    }
+
+    /// Every session of a week of a block, those to come too, in order of time.
+    pub fn all_of_week(&self, key: WeekKey) -> impl DoubleEndedIterator<Item = &'a Session> + use<'a, '_> {
+        let log = self.log;
+        self.places_of(key).iter().filter_map(move |at| log.sessions.get(*at as usize))
+    }
+
+    /// The sessions of a week of a block up to today.
+    pub(super) fn past_of_week(&self, key: WeekKey) -> Vec<&'a Session> {
+        let places = self.places_of(key);
+        let past = places.partition_point(|at| (*at as usize) < self.past);
+        self.all_of_week(key).take(past).collect()
+    }
+
+    fn places_of(&self, key: WeekKey) -> &[u32] {
+        let by_week = self.by_week.get_or_init(|| {
+            let mut by_week: HashMap<WeekKey, Vec<u32>> = HashMap::new();
+            for (session, at) in self.log.sessions.iter().zip(0..) {
+                if let (Some(block), Some(week)) = (session.block, session.week) {
+                    by_week.entry(WeekKey { block, week }).or_default().push(at);
+                }
+            }
+            by_week
+        });
+        by_week.get(&key).map_or(&[], Vec::as_slice)
     }
 
     /// A name as names are compared: that of the lift it stands for.

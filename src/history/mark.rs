@@ -6,6 +6,7 @@ use crate::training::{self, Amount, AmountFields, Effort, Group, Mass, Set, Weig
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::collections::HashSet;
 
 /// A mark as an answer shows it.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -80,14 +81,10 @@ impl<'a> Marked<'a> {
     /// The mark as an answer shows it. `qualifies` must be what it was made with.
     pub fn shown(&self, history: &History<'_>, qualifies: impl Fn(&Set<'a>) -> bool) -> Mark {
         let session = self.done.session;
-        let mut faults: Vec<String> = Vec::new();
-        for set in self.group.sets().filter(|set| set.amount == self.amount && qualifies(set)) {
-            for fault in set.faults() {
-                if !faults.iter().any(|known| known == fault) {
-                    faults.push(fault.to_owned());
-                }
-            }
-        }
+        let sets = self.group.sets().filter(|set| set.amount == self.amount && qualifies(set));
+        let mut known: HashSet<&str> = HashSet::new();
+        let faults =
+            sets.flat_map(|set| set.faults()).filter(|fault| known.insert(*fault)).map(str::to_owned).collect();
         Mark {
             date: session.date,
             block: session.block.and_then(|id| history.log.block(id)).map(|block| block.name.clone()),

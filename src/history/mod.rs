@@ -4,14 +4,14 @@
 //! - `index.rs`: the index itself, and finding lifts and blocks by name
 //! - `mark.rs`: sets of one group that are alike, with where they stand
 //! - `meet.rs`: meets and test days, those to come too
-//! - `week.rs`: the weeks of the blocks
+//! - `week.rs`: the weeks of the blocks; work lines by lift
 
 mod index;
 mod mark;
 mod meet;
 mod week;
 
-pub use index::{Done, History, NoBlock, NoLift};
+pub use index::{Done, History, NoBlock, NoLift, WeekKey};
 pub use mark::{Mark, Marked};
 pub use meet::{Meet, MeetKind, NoMeet};
-pub use week::{Week, WeekKey};
+pub use week::{ByLift, Week};

@@ -1,16 +1,8 @@
 //! The weeks of the blocks.
 
-use super::{Done, History};
-use crate::training::{BlockId, Session};
-
-/// Which week of which block.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct WeekKey {
-    /// The block.
-    pub block: BlockId,
-    /// The week, from 1.
-    pub week: u32,
-}
+use super::{Done, History, WeekKey};
+use crate::training::{LiftId, Session};
+use std::collections::{BTreeMap, HashMap};
 
 /// A week of a block, up to today.
 #[derive(Clone, Debug)]
@@ -30,6 +22,38 @@ impl<'a> Week<'a> {
     }
 }
 
+/// Work lines by their lifts.
+#[derive(Debug, Default)]
+pub struct ByLift<'a> {
+    order: Vec<LiftId>,
+    lines: HashMap<LiftId, Vec<Done<'a>>>,
+}
+
+impl<'a> ByLift<'a> {
+    /// Of work lines in order of time.
+    pub fn of(works: impl Iterator<Item = Done<'a>>) -> Self {
+        let mut by_lift = ByLift::default();
+        for done in works {
+            let lines = by_lift.lines.entry(done.work.lift).or_default();
+            if lines.is_empty() {
+                by_lift.order.push(done.work.lift);
+            }
+            lines.push(done);
+        }
+        by_lift
+    }
+
+    /// The lifts, in order of their first line.
+    pub fn lifts(&self) -> &[LiftId] {
+        &self.order
+    }
+
+    /// The lines of a lift, in order of time.
+    pub fn lines(&self, lift: LiftId) -> &[Done<'a>] {
+        self.lines.get(&lift).map_or(&[], Vec::as_slice)
+    }
+}
+
 impl<'a> History<'a> {
     /// The week of a block that holds today.
     pub fn week_today(&self) -> Option<WeekKey> {
@@ -39,15 +63,14 @@ impl<'a> History<'a> {
 
     /// A week of a block, up to today. It may be empty.
     pub fn week(&self, key: WeekKey) -> Week<'a> {
-        let here = |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
-        let sessions: Vec<&Session> = self.sessions().iter().filter(here).collect();
+        let sessions = self.past_of_week(key);
         let light = self.is_light(key, &sessions);
         Week { key, sessions, light }
     }
 
     /// Every week that has a session, in order of block and week.
     pub fn weeks(&self) -> Vec<Week<'a>> {
-        let mut weeks: std::collections::BTreeMap<WeekKey, Vec<&'a Session>> = std::collections::BTreeMap::new();
+        let mut weeks: BTreeMap<WeekKey, Vec<&'a Session>> = BTreeMap::new();
         for session in self.sessions() {
             if let (Some(block), Some(week)) = (session.block, session.week) {
                 weeks.entry(WeekKey { block, week }).or_default().push(session);
@@ -58,8 +81,7 @@ impl<'a> History<'a> {
 
     /// Whether a meet stands in a week, done or to come. Such a week is lighter than a loading week for the meet's sake.
     pub fn has_meet(&self, key: WeekKey) -> bool {
-        let here = |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
-        self.log.sessions.iter().filter(here).any(|session| session.meet.is_some())
+        self.all_of_week(key).any(|session| session.meet.is_some())
     }
 
     fn is_light(&self, key: WeekKey, sessions: &[&Session]) -> bool {

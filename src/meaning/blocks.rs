@@ -63,9 +63,9 @@ impl Blocks {
         let starts: Vec<Option<NaiveDate>> = defined.iter().map(|placed| placed.draft.starts).collect();
         let mut blocks = Blocks::default();
         let mut spans = Vec::new();
-        for (at, Placed { page, draft, maxima }) in defined.into_iter().enumerate() {
+        for Placed { page, draft, maxima } in defined {
             let Some(first) = draft.starts else { continue };
-            let next = starts.get(at + 1..).and_then(|later| later.iter().flatten().find(|next| **next > first));
+            let next = starts.get(starts.partition_point(|start| *start <= Some(first))).copied().flatten();
             let ends = match draft.weeks {
                 Some(weeks) => {
                     first.checked_add_days(Days::new(u64::from(weeks) * 7)).and_then(|after| after.pred_opt())

@@ -51,6 +51,16 @@ pub(crate) struct PageLog {
 }
 
 impl PageLog {
+    /// Puts the problems of loose lines to the others. A page may have millions, so that none is copied that need not be.
+    pub(crate) fn join_loose(&mut self) {
+        let mut loose = std::mem::take(&mut self.loose);
+        if self.problems.is_empty() {
+            self.problems = loose;
+        } else {
+            self.problems.append(&mut loose);
+        }
+    }
+
     /// Puts every place back to where it stands in the page as it was typed.
     pub(crate) fn moved(&mut self, back: &Back) {
         let put = |span: &mut Span| {

@@ -2,8 +2,9 @@
 
 use super::context::Context;
 use super::drafts::PageLog;
-use super::read::{Reading, joined, on_every_core, one, own_lifts};
+use super::read::{Reading, joined, one, own_lifts};
 use crate::journal::{Files, Lifter};
+use crate::training::on_every_core;
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, HashMap};
 

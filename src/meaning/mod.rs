@@ -55,7 +55,7 @@ pub use hang::{OfPlan, hang};
 pub use kept::Kept;
 pub use lone::{Lone, lone, tidied};
 pub use merge::{ByLines, Merged, merge};
-pub use read::{Reading, on_every_core, read, read_alone};
+pub use read::{Reading, read, read_alone};
 pub use shift::{Keys, OfBlock, OfSession, shift};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

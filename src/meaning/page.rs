@@ -35,7 +35,7 @@ pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
     let elsewhere = Elsewhere::of(context, &written);
     let mut log = PageReading::of(context, &elsewhere, &written, Loosely::Decided(decided.verdicts)).all();
     log.moved(&back);
-    log.problems.append(&mut log.loose);
+    log.join_loose();
     log
 }
 
@@ -44,7 +44,7 @@ fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Option<Decided>) {
     let elsewhere = Elsewhere::of(context, page);
     let mut reading = PageReading::of(context, &elsewhere, page, Loosely::Deciding(Looser::new(context, page)));
     let mut log = reading.all();
-    log.problems.append(&mut log.loose);
+    log.join_loose();
     let decided = match reading.loosely {
         Loosely::Deciding(looser) => Some(looser.decided),
         Loosely::Decided(_) => None,
@@ -91,6 +91,7 @@ pub(super) struct PageReading<'c, 'a, 'b> {
     pub(super) loosely: Loosely<'c, 'b>,
     pub(super) log: PageLog,
     pub(super) lifts: HashMap<&'a str, u32>,
+    folded: HashMap<String, u32>,
     pub(super) line: u32,
     pub(super) under: Under,
     pub(super) carried: Carried,
@@ -110,6 +111,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             loosely,
             log: PageLog::default(),
             lifts: HashMap::new(),
+            folded: HashMap::new(),
             line: 0,
             under: Under::Nothing,
             carried: Carried::Default,
@@ -292,24 +294,22 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             return *known;
         }
         let folded = fold(name);
-        let number = match self.log.lifts.iter().position(|lift| lift.folded == folded) {
-            Some(at) => at,
-            None => {
-                let entry = self.context.book.find_folded(&folded);
-                let (in_book, bodyweight) = (entry.is_some(), entry.is_some_and(|entry| entry.bodyweight));
-                let spelled = name.split_whitespace().collect::<Vec<_>>().join(" ");
-                self.log.lifts.push(LiftDraft {
-                    name: spelled,
-                    folded,
-                    bodyweight,
-                    in_book,
-                    worked: false,
-                    span: self.span(name),
-                    first: None,
-                });
-                self.log.lifts.len() - 1
-            }
-        } as u32;
+        let next = self.log.lifts.len() as u32;
+        let number = *self.folded.entry(folded.clone()).or_insert(next);
+        if number == next {
+            let entry = self.context.book.find_folded(&folded);
+            let (in_book, bodyweight) = (entry.is_some(), entry.is_some_and(|entry| entry.bodyweight));
+            let spelled = name.split_whitespace().collect::<Vec<_>>().join(" ");
+            self.log.lifts.push(LiftDraft {
+                name: spelled,
+                folded,
+                bodyweight,
+                in_book,
+                worked: false,
+                span: self.span(name),
+                first: None,
+            });
+        }
         self.lifts.insert(name, number);
         number
     }

@@ -9,11 +9,9 @@ use super::whole_log;
 use crate::journal::{Files, Lifter};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
-use crate::training::Log;
+use crate::training::{Log, on_every_core};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, HashMap};
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::thread;
 
 /// A lifter's log, and every problem of the pages.
 #[derive(Debug)]
@@ -139,33 +137,6 @@ fn side_by_side(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> V
 
 fn in_turn(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> Vec<PageLog> {
     paths.iter().map(|path| one(files, context, path)).collect()
-}
-
-/// Does a number of things on whichever core is free, and gives what comes of them in their order.
-pub fn on_every_core<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T> {
-    let next = AtomicUsize::new(0);
-    let worker = || {
-        let mut done = Vec::new();
-        loop {
-            let at = next.fetch_add(1, Ordering::Relaxed);
-            if at >= count {
-                break done;
-            }
-            done.push((at, work(at)));
-        }
-    };
-    let cores = thread::available_parallelism().map_or(1, usize::from).min(count).max(1);
-    let mut done = thread::scope(|scope| {
-        let others: Vec<_> = (1..cores).map(|_| scope.spawn(worker)).collect();
-        let mut all = worker();
-        // One that panicked would lose things unseen; passing the panic on is the honest end.
-        for other in others {
-            all.extend(other.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
-        }
-        all
-    });
-    done.sort_by_key(|(at, _)| *at);
-    done.into_iter().map(|(_, one)| one).collect()
 }
 
 /// Reads one page.

@@ -6,6 +6,7 @@ use crate::journal::{Files, Lifter, Overlay};
 use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, Severity};
 use crate::source::{Edit, Lines, Page, PageId, Revision};
+use crate::training::on_every_core;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -37,8 +38,9 @@ pub fn tidy(
     // Read once, so that all that follows is about the same bytes.
     let mut overlay = Overlay::new(files);
     let mut before: BTreeMap<&str, Page> = BTreeMap::new();
-    for path in paths {
-        let Ok(bytes) = files.read(path) else { continue };
+    let read_of = on_every_core(paths.len(), |at| paths.get(at).map(|path| (path, files.read(path))));
+    for (path, bytes) in read_of.into_iter().flatten() {
+        let Ok(bytes) = bytes else { continue };
         overlay.put(path, bytes.clone());
         if let Ok(page) = Page::new(path.as_str(), bytes)
             && wanted(path)
@@ -59,21 +61,23 @@ pub fn tidy(
     if loose(&reading, &mut after, &mut overlay) {
         reading = read(&overlay, lifter, paths.to_vec(), fix_on);
     }
-    let mut faulty = 0;
-    for (path, page) in &mut after {
+    let after: Vec<(&str, Page)> = after.into_iter().collect();
+    let tidied = on_every_core(after.len(), |at| {
+        let (path, page) = after.get(at)?;
         let mut faults: Vec<u32> = of_page(&reading, path)
             .filter(|problem| problem.kind.severity() == Severity::Error)
             .map(|problem| problem.span.start)
             .collect();
         faults.sort_unstable();
-        faulty += lines_of(page, &faults);
         let edits = notation::tidy(page, &faults, &|name| spelling(&lifter.book, name));
-        if let Some(tidied) = page.edited(&edits) {
-            *page = tidied;
-        }
-    }
+        let tidied = if edits.is_empty() { None } else { page.edited(&edits) };
+        Some((lines_of(page, &faults), tidied))
+    });
+    let faulty = tidied.iter().flatten().map(|(faulty, _)| faulty).sum();
     let pages = before.keys().map(|path| (*path).to_owned()).collect();
-    let revisions = before.into_values().zip(after.into_values()).map(|(before, after)| Revision { before, after });
+    let tidied = tidied.into_iter().flatten().map(|(_, page)| page);
+    let after = after.into_iter().zip(tidied).map(|((_, page), tidied)| tidied.unwrap_or(page));
+    let revisions = before.into_values().zip(after).map(|(before, after)| Revision { before, after });
     let revisions = revisions.filter(|revision| revision.before.bytes() != revision.after.bytes()).collect();
     Tidying { pages, revisions, faulty, left_out }
 }
@@ -81,7 +85,9 @@ pub fn tidy(
 /// The problems of a page.
 fn of_page<'r>(reading: &'r Reading, path: &str) -> impl Iterator<Item = &'r Problem> {
     let id = reading.log.pages.iter().position(|known| **known == *path).map(|at| PageId(at as u32));
-    reading.problems.iter().filter(move |(page, _)| Some(*page) == id).map(|(_, problem)| problem)
+    // They are in order of their pages.
+    let first = reading.problems.partition_point(|(page, _)| Some(*page) < id);
+    reading.problems.iter().skip(first).take_while(move |(page, _)| Some(*page) == id).map(|(_, problem)| problem)
 }
 
 /// Writes the lines that are typed loosely in the notation; whether there was any.
@@ -122,6 +128,9 @@ fn fix(reading: &Reading, pages: &mut BTreeMap<&str, Page>, overlay: &mut Overla
 
 /// In how many lines places stand, which come in order.
 fn lines_of(page: &Page, places: &[u32]) -> u32 {
+    if places.is_empty() {
+        return 0;
+    }
     let lines = Lines::of(page.text());
     let mut of_places: Vec<u32> = places.iter().map(|place| lines.position(*place).line).collect();
     of_places.dedup();

@@ -11,7 +11,7 @@ pub(super) fn is_hostile(c: char) -> bool {
 
 /// The text with every such character spelled out, and tabs as blanks.
 pub fn sanitize(text: &str) -> Cow<'_, str> {
-    if !text.chars().any(is_hostile) {
+    if text.bytes().all(|byte| matches!(byte, b' '..=b'~')) || !text.chars().any(is_hostile) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len() + 16);

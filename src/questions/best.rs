@@ -110,6 +110,11 @@ pub struct Row {
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    of_evidence(history, ask, &Ratings::of_the_curve(history, Equation::default()).evidence(ask.lift))
+}
+
+/// Answers with evidence that other questions ask for too.
+pub(crate) fn of_evidence(history: &History<'_>, ask: &Ask, evidence: &Evidence<'_>) -> Answer {
     let lift = history.log.lift_name(ask.lift).to_owned();
     let in_time = |done: &Done<'_>| {
         ask.since.is_none_or(|since| done.session.date >= since)
@@ -117,7 +122,6 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             && ask.block.is_none_or(|block| done.session.block == Some(block))
     };
     let works: Vec<Done<'_>> = history.works_of(ask.lift).filter(in_time).collect();
-    let evidence = Ratings::of_the_curve(history, Equation::default()).evidence(ask.lift);
     let found = match ask.bound {
         Some(bound) => {
             let best = best(history, ask, &works, bound, ask.exactly).map(|best| best.mark);
@@ -125,7 +129,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             let with_estimate = |mark: Mark| Box::new(Best { estimate: evidence.estimate_of(&mark), mark });
             Found::One { bound, reps, sets: (ask.sets > 1).then_some(ask.sets), best: best.map(with_estimate) }
         }
-        None => table(history, ask, &works, &evidence),
+        None => table(history, ask, &works, evidence),
     };
     let estimated = match &found {
         Found::One { best, .. } => best.as_ref().is_some_and(|best| best.estimate.is_some()),
@@ -163,14 +167,7 @@ fn counted<'a>(ask: &Ask, works: &[Done<'a>]) -> impl Iterator<Item = Set<'a>> {
 }
 
 fn rows(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: Option<&Evidence<'_>>) -> Vec<Row> {
-    let most = counted(ask, works).filter_map(|set| set.amount.reps()).max().unwrap_or(0);
-    // One scale for the whole table, so that its rows can be held against each other.
-    let mut rows: Vec<(u32, Ranked)> = Vec::new();
-    for reps in 1..=most {
-        if let Some(best) = best(history, ask, works, Bound::Reps(reps), false) {
-            rows.push((reps, best));
-        }
-    }
+    let rows = best_from_each(history, ask, works);
     let tolerance = Tolerance::of(&history.log.gear);
     let mut table = Vec::with_capacity(rows.len());
     for (at, (reps, best)) in rows.iter().enumerate() {
@@ -180,6 +177,48 @@ fn rows(history: &History<'_>, ask: &Ask, works: &[Done<'_>], evidence: Option<&
         table.push(Row { reps: *reps, standing, best: Best { mark: best.mark.clone(), estimate } });
     }
     table
+}
+
+/// The best at each rep count, fewest first: from many reps to few, each count has the marks before it and its own.
+fn best_from_each(history: &History<'_>, ask: &Ask, works: &[Done<'_>]) -> Vec<(u32, Ranked)> {
+    let qualifies = |set: &Set<'_>| set.amount.reps().is_some() && set.is_work() && (ask.with_faults || set.is_clean());
+    let marks = works.iter().flat_map(|done| Marked::of(*done, qualifies));
+    let mut marks: Vec<(u32, Marked<'_>)> = marks.filter_map(|mark| Some((mark.amount.reps()?, mark))).collect();
+    // Of equals the one written first stays before the others.
+    marks.sort_by_key(|(reps, _)| Reverse(*reps));
+    let mut rows: Vec<(u32, Ranked)> = Vec::new();
+    let (mut winner, mut scale, mut seen): (Option<usize>, Option<Scale>, usize) = (None, None, 0);
+    for reps in (1..=marks.first().map_or(0, |(most, _)| *most)).rev() {
+        let known = marks.get(..marks.partition_point(|(of, _)| *of >= reps)).unwrap_or(&[]);
+        if known.len() > seen {
+            let now = Scale::of(known.iter().map(|(_, mark)| &mark.group.load));
+            // On another scale all are ranked anew.
+            if scale != Some(now) {
+                (winner, scale, seen) = (None, Some(now), 0);
+            }
+            let better = |one: &usize, other: &usize| {
+                let of = |at: &usize| known.get(*at).map(|(_, mark)| order(mark, now));
+                // Backwards, so that of marks equal in everything the one written first is the best.
+                of(one).cmp(&of(other)).then(other.cmp(one))
+            };
+            winner = winner.into_iter().chain(seen..known.len()).max_by(better);
+            seen = known.len();
+        }
+        let Some((mark, scale)) = winner.and_then(|at| known.get(at)).map(|(_, mark)| mark).zip(scale) else {
+            continue;
+        };
+        rows.push((reps, Ranked::of(history, mark, scale, qualifies)));
+    }
+    rows.reverse();
+    rows
+}
+
+/// What a mark is the best by: the class of its load first, of which the least is the best.
+fn order(mark: &Marked<'_>, scale: Scale) -> impl Ord + use<> {
+    let session = mark.done.session;
+    let (class, rank) = scale.rank(&mark.group.load, session.own_mass());
+    let written = Reverse((session.date, session.minute, mark.group.page, mark.group.line));
+    (Reverse(class), (rank, mark.amount, mark.sets, easier(mark), written))
 }
 
 /// The best, with what it was ranked by.
@@ -192,6 +231,11 @@ struct Ranked {
 }
 
 impl Ranked {
+    fn of<'a>(history: &History<'_>, mark: &Marked<'a>, scale: Scale, qualifies: impl Fn(&Set<'a>) -> bool) -> Ranked {
+        let (class, rank) = scale.rank(&mark.group.load, mark.done.session.own_mass());
+        Ranked { class, rank, added: mark.group.load.added(), mark: mark.shown(history, qualifies) }
+    }
+
     /// Whether this is the same load as another row's, or a heavier one.
     fn is_no_lighter(&self, other: &Ranked, tolerance: Tolerance) -> bool {
         if self.class != other.class {
@@ -238,25 +282,12 @@ fn best(history: &History<'_>, ask: &Ask, works: &[Done<'_>], bound: Bound, exac
     };
     let marks: Vec<Marked<'_>> = works.iter().flat_map(|done| Marked::of(*done, qualifies)).collect();
     let scale = Scale::of(marks.iter().map(|mark| &mark.group.load));
-    let rank = |mark: &Marked<'_>| scale.rank(&mark.group.load, mark.done.session.own_mass());
     if ask.sets > 1 {
         return best_session(history, &marks, scale, ask.sets as usize, qualifies);
     }
-    let class = marks.iter().map(|mark| rank(mark).0).min()?;
     // Backwards, so that of marks equal in everything the one written first is the best.
-    let winner = marks.iter().rev().filter(|mark| rank(mark).0 == class).max_by_key(|mark| {
-        let session = mark.done.session;
-        let (_, rank) = rank(mark);
-        (
-            rank,
-            mark.amount,
-            mark.sets,
-            easier(mark),
-            Reverse((session.date, session.minute, mark.group.page, mark.group.line)),
-        )
-    })?;
-    let (class, rank) = rank(winner);
-    Some(Ranked { class, rank, added: winner.group.load.added(), mark: winner.shown(history, qualifies) })
+    let winner = marks.iter().rev().max_by_key(|mark| order(mark, scale))?;
+    Some(Ranked::of(history, winner, scale, qualifies))
 }
 
 /// Of two marks the one of lower effort is the better one, a known effort before none.

@@ -36,6 +36,7 @@ use crate::training::{Effort, Load, Mass, PlannedGroup, Session, fold, words};
 use chrono::{Datelike, Days, NaiveDate};
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::collections::HashMap;
 
 /// The answer.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
@@ -451,26 +452,24 @@ fn lines(work: DraftedWork) -> impl Iterator<Item = DraftedWork> {
 
 /// Sessions with a time only where one of that day could be taken for another. What would be one session is one.
 fn told_apart(sessions: Vec<Drafted>) -> Vec<Drafted> {
-    let label = |drafted: &Drafted| drafted.day.as_deref().map(fold);
+    let day = |drafted: &Drafted| (drafted.date, drafted.day.as_deref().map(fold));
     let mut apart: Vec<Drafted> = Vec::with_capacity(sessions.len());
+    let mut known = HashMap::new();
+    let mut of_day: HashMap<_, u32> = HashMap::new();
     for drafted in sessions {
-        let same = |other: &&mut Drafted| {
-            (other.date, other.minute, label(other)) == (drafted.date, drafted.minute, label(&drafted))
-        };
-        match apart.iter_mut().find(same) {
+        let at = *known.entry((day(&drafted), drafted.minute)).or_insert(apart.len());
+        match apart.get_mut(at) {
             Some(other) => {
                 other.works.extend(drafted.works);
                 other.notes.extend(drafted.notes);
             }
-            None => apart.push(drafted),
+            None => {
+                *of_day.entry(day(&drafted)).or_default() += 1;
+                apart.push(drafted);
+            }
         }
     }
-    let is_alone = |at: usize, one: &Drafted| {
-        let others = apart.iter().enumerate().filter(|(other, _)| *other != at);
-        !others.map(|(_, other)| other).any(|other| (other.date, label(other)) == (one.date, label(one)))
-    };
-    let alone: Vec<bool> = apart.iter().enumerate().map(|(at, one)| is_alone(at, one)).collect();
-    for (drafted, _) in apart.iter_mut().zip(alone).filter(|(_, alone)| *alone) {
+    for drafted in apart.iter_mut().filter(|drafted| of_day.get(&day(drafted)) == Some(&1)) {
         drafted.minute = None;
     }
     apart
@@ -486,9 +485,14 @@ fn answered(
     mut left_out: Vec<LeftOut>,
 ) -> Result<Answer, WhyNot> {
     let sessions = told_apart(sessions);
-    let on_that_day = |date: NaiveDate| history.log.sessions.iter().filter(move |session| session.date == date);
-    let (sessions, taken): (Vec<Drafted>, Vec<Drafted>) =
-        sessions.into_iter().partition(|drafted| on_that_day(drafted.date).all(is_training));
+    let on_that_day = |date: NaiveDate| {
+        let first = history.log.sessions.partition_point(|session| session.date < date);
+        history.log.sessions.iter().skip(first).take_while(move |session| session.date == date)
+    };
+    let mut is_free: HashMap<NaiveDate, bool> = HashMap::new();
+    let (sessions, taken): (Vec<Drafted>, Vec<Drafted>) = sessions.into_iter().partition(|drafted| {
+        *is_free.entry(drafted.date).or_insert_with(|| on_that_day(drafted.date).all(is_training))
+    });
     if sessions.is_empty() {
         return Err(WhyNot::OnlyMeets);
     }

@@ -274,7 +274,7 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
     let in_block = |mark: &Marked<'_>| mark.done.session.block;
     let mut ends: Vec<BlockEnd> = Vec::new();
     let dates = evidence.dates();
-    let strengths = evidence.day_by_day(false);
+    let strengths = evidence.day_by_day();
     let blocks: Vec<&[&Marked<'_>]> = dates.chunk_by(|one, other| in_block(one) == in_block(other)).collect();
     for days in blocks.into_iter().rev() {
         if ends.len() == BLOCKS_BACK {

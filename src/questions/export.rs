@@ -69,9 +69,10 @@ impl<'a> Line<'a> {
     }
 }
 
-/// Answers: session by session in order of time, first what it says of itself, then of each work line the plan, the sets, the
-/// warm-ups. What was done after today is left out, what is planned for then is not. Of one lift or family, sessions are none.
-pub fn answer<'a>(history: &History<'a>, ask: &Ask) -> impl Iterator<Item = Line<'a>> {
+/// Answers of some of the sessions: one by one in order of time, first what each says of itself, then of each work line the plan,
+/// the sets, the warm-ups. What was done after today is left out, what is planned for then is not. Of one lift or family,
+/// sessions are none.
+pub fn answer<'a>(history: &History<'a>, ask: &Ask, sessions: &'a [Session]) -> impl Iterator<Item = Line<'a>> {
     let (log, today) = (history.log, history.today);
     let Ask { lift, family, block, since, until } = ask.clone();
     let wanted = move |session: &&Session| {
@@ -83,8 +84,9 @@ pub fn answer<'a>(history: &History<'a>, ask: &Ask) -> impl Iterator<Item = Line
         lift.is_none_or(|lift| work.lift == lift)
             && family.is_none_or(|family| log.lift(work.lift).map(|lift| lift.family) == Some(family))
     };
-    let sessions = log.sessions.iter().filter(wanted);
     sessions
+        .iter()
+        .filter(wanted)
         .flat_map(move |session| of_one(log, session, session.date <= today))
         .filter(move |line| line.work().map_or(lift.is_none() && family.is_none(), of_lift))
 }

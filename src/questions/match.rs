@@ -4,13 +4,14 @@ use crate::analysis::compare::pairing::{Visit, nearest_before, pair};
 use crate::analysis::compare::ranking;
 pub use crate::analysis::compare::sides::Side;
 use crate::analysis::strength::evidence::{Evidence, Ratings};
-use crate::history::{Done, History, Week, WeekKey};
+use crate::history::{ByLift, History, Week, WeekKey};
 use crate::science::Equation;
 use crate::training::{Amount, BlockId, Figure, Hundredths, LiftId, Thousandths, Tolerance, fold, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::cmp::Ordering;
+use std::collections::HashSet;
 
 /// Strength is called ahead from this chance on, and behind from its counterpart down: 80 %.
 const SURELY: f64 = 0.8;
@@ -176,11 +177,13 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
     let now = history.week(key);
     let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
     let then = before.map(|block| history.week(WeekKey { block, week: key.week }));
+    let weeks = Weeks::of(history, now, then);
     let mut pairs = Vec::new();
-    for lift in lifts(&now, then.as_ref(), ask.lift) {
+    for lift in weeks.lifts().into_iter().filter(|lift| ask.lift.is_none_or(|only| only == *lift)) {
         let evidence = ratings.evidence(lift);
-        pairs.extend(lift_pairs(history, &now, then.as_ref(), lift, &evidence, ask.against.is_none()));
+        pairs.extend(weeks.pairs(lift, &evidence, ask.against.is_none()));
     }
+    let Weeks { now, now_light, then_light, .. } = weeks;
     let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
     let last_work = now.works().filter(|done| done.work.has_work()).map(|done| done.session.date).max();
     let is_over = history.log.block(key.block).is_some_and(|block| block.week_ends(key.week) < history.today);
@@ -193,8 +196,8 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
         last_work,
         days_idle,
         no_week: None,
-        light: is_light(history, &now),
-        against_light: then.as_ref().is_some_and(|then| is_light(history, then)),
+        light: now_light,
+        against_light: then_light,
         pairs,
     }
 }
@@ -233,97 +236,113 @@ fn no_week(history: &History<'_>, ask: &Ask) -> NoWeek {
     }
 }
 
-/// The lifts of both weeks, in order of their first work now, then of then.
-fn lifts(now: &Week<'_>, then: Option<&Week<'_>>, only: Option<LiftId>) -> Vec<LiftId> {
-    let mut lifts = Vec::new();
-    let both = now.works().chain(then.into_iter().flat_map(Week::works));
-    for done in both.filter(|done| done.work.has_work() && only.is_none_or(|only| only == done.work.lift)) {
-        if !lifts.contains(&done.work.lift) {
-            lifts.push(done.work.lift);
-        }
-    }
-    lifts
-}
-
 /// Whether the week still has days after today.
 fn week_is_open(history: &History<'_>, key: WeekKey) -> bool {
     history.log.block(key.block).is_some_and(|block| block.week_ends(key.week) > history.today)
 }
 
-fn lift_pairs(
-    history: &History<'_>,
-    now: &Week<'_>,
-    then: Option<&Week<'_>>,
-    lift: LiftId,
-    evidence: &Evidence<'_>,
-    look_further: bool,
-) -> Vec<Pair> {
-    let of_lift = |done: &Done<'_>| done.work.lift == lift;
-    let now_light = is_light(history, now);
-    let visits_now = Visit::of(now.works().filter(of_lift));
-    let mut visits_then = then.map_or(Vec::new(), |then| Visit::of(then.works().filter(of_lift)));
-    let mut then_light = then.is_some_and(|then| is_light(history, then));
-    let mut earlier = None;
-    let first = then.map_or(now.key.block, |then| then.key.block);
-    if visits_then.is_empty()
-        && look_further
-        && let Some((week, visits)) = nearest_before(history, first, now.key.week, lift)
-    {
-        visits_then = visits;
-        then_light = is_light(history, &week);
-        earlier = history.log.block(week.key.block).map(|block| block.name.clone());
+/// Two weeks that are laid side by side.
+struct Weeks<'h, 'a> {
+    history: &'h History<'a>,
+    now: Week<'a>,
+    then: Option<Week<'a>>,
+    now_light: bool,
+    then_light: bool,
+    works_now: ByLift<'a>,
+    works_then: ByLift<'a>,
+    /// The days of now that have work, by their folded labels.
+    days_done: HashSet<String>,
+}
+
+impl<'h, 'a> Weeks<'h, 'a> {
+    fn of(history: &'h History<'a>, now: Week<'a>, then: Option<Week<'a>>) -> Self {
+        let done = |week: &Week<'a>| ByLift::of(week.works().filter(|done| done.work.has_work()));
+        let days = now.sessions.iter().filter(|session| session.works.iter().any(|work| work.has_work()));
+        Weeks {
+            history,
+            now_light: is_light(history, &now),
+            then_light: then.as_ref().is_some_and(|then| is_light(history, then)),
+            works_now: done(&now),
+            works_then: then.as_ref().map(done).unwrap_or_default(),
+            days_done: days.filter_map(|session| session.day.as_deref()).map(fold).collect(),
+            now,
+            then,
+        }
     }
-    // A session that is behind the lifter this week brings back none of the lifts that were left out of it.
-    let is_behind = |then: &Option<Side>, day: Option<&str>| {
-        let days_done = now.works().filter(|done| done.work.has_work()).filter_map(|done| done.session.day.as_deref());
-        !week_is_open(history, now.key)
-            || then.is_some() && day.is_some_and(|day| days_done.map(fold).any(|done| done == fold(day)))
-    };
-    let mut pairs = Vec::new();
-    for (visit_now, visit_then) in pair(visits_now, visits_then) {
-        let day = [&visit_now, &visit_then]
-            .into_iter()
-            .flatten()
-            .find_map(|visit| visit.lines.first()?.session.day.as_deref());
-        let day = day.map(str::to_owned);
-        let (now_side, rated_now) = side(history, visit_now, evidence);
-        let (then_side, rated_then) = side(history, visit_then, evidence);
-        let chance_ahead = rated_now.zip(rated_then).and_then(|(now, then)| evidence.chance_ahead(now, then));
-        let (comparison, verdict, basis) = match (&now_side, &then_side) {
-            (Some(now_side), Some(then_side)) => {
-                let comparison = comparison(history, now_side, then_side, chance_ahead);
-                let (verdict, basis) = verdict(&comparison, now_side, then_side, now_light != then_light);
-                (Some(comparison), verdict, Some(basis))
-            }
-            (Some(_), None) => (None, Verdict::New, None),
-            // A lift is missing against the block before only, not against earlier ones.
-            _ if earlier.is_some() => continue,
-            _ if is_behind(&then_side, day.as_deref()) => (None, Verdict::Missing, None),
-            _ => (None, Verdict::ToCome, None),
-        };
-        let earlier = then_side.as_ref().and(earlier.clone());
-        let tonnage = |side: &Option<Side>| side.as_ref().and_then(|side| side.tonnage);
-        let work_change = tonnage(&now_side)
-            .zip(tonnage(&then_side).filter(|then| then.in_kilograms() > 0.0))
-            .map(|(now, then)| Figure((now.in_kilograms() / then.in_kilograms() - 1.0) * 100.0));
-        let mut pair = Pair {
-            lift: history.log.lift_name(lift).to_owned(),
-            day,
-            now: now_side,
-            then: then_side,
-            comparison,
-            verdict,
-            basis,
-            chance_ahead: chance_ahead.map(Figure),
-            work_change,
-            up: Vec::new(),
-            down: Vec::new(),
-            earlier,
-        };
-        (pair.up, pair.down) = (pair.that_is(Compared::Ahead), pair.that_is(Compared::Behind));
-        pairs.push(pair);
+
+    /// The lifts of both weeks, in order of their first work now, then of then.
+    fn lifts(&self) -> Vec<LiftId> {
+        let now = self.works_now.lifts().iter();
+        let only_then = self.works_then.lifts().iter().filter(|lift| self.works_now.lines(**lift).is_empty());
+        now.chain(only_then).copied().collect()
     }
-    pairs
+
+    fn pairs(&self, lift: LiftId, evidence: &Evidence<'_>, look_further: bool) -> Vec<Pair> {
+        let Weeks { history, now, then, .. } = self;
+        let visits_now = Visit::of(self.works_now.lines(lift).iter().copied());
+        let mut visits_then = Visit::of(self.works_then.lines(lift).iter().copied());
+        let mut then_light = self.then_light;
+        let mut earlier = None;
+        let first = then.as_ref().map_or(now.key.block, |then| then.key.block);
+        if visits_then.is_empty()
+            && look_further
+            && let Some((week, visits)) = nearest_before(history, first, now.key.week, lift)
+        {
+            visits_then = visits;
+            then_light = is_light(history, &week);
+            earlier = history.log.block(week.key.block).map(|block| block.name.clone());
+        }
+        // A session that is behind the lifter this week brings back none of the lifts that were left out of it.
+        let is_behind = |then: &Option<Side>, day: Option<&str>| {
+            !week_is_open(history, now.key)
+                || then.is_some() && day.is_some_and(|day| self.days_done.contains(&fold(day)))
+        };
+        let mut pairs = Vec::new();
+        for (visit_now, visit_then) in pair(visits_now, visits_then) {
+            let day = [&visit_now, &visit_then]
+                .into_iter()
+                .flatten()
+                .find_map(|visit| visit.lines.first()?.session.day.as_deref());
+            let day = day.map(str::to_owned);
+            let (now_side, rated_now) = side(history, visit_now, evidence);
+            let (then_side, rated_then) = side(history, visit_then, evidence);
+            let chance_ahead = rated_now.zip(rated_then).and_then(|(now, then)| evidence.chance_ahead(now, then));
+            let (comparison, verdict, basis) = match (&now_side, &then_side) {
+                (Some(now_side), Some(then_side)) => {
+                    let comparison = comparison(history, now_side, then_side, chance_ahead);
+                    let (verdict, basis) = verdict(&comparison, now_side, then_side, self.now_light != then_light);
+                    (Some(comparison), verdict, Some(basis))
+                }
+                (Some(_), None) => (None, Verdict::New, None),
+                // A lift is missing against the block before only, not against earlier ones.
+                _ if earlier.is_some() => continue,
+                _ if is_behind(&then_side, day.as_deref()) => (None, Verdict::Missing, None),
+                _ => (None, Verdict::ToCome, None),
+            };
+            let earlier = then_side.as_ref().and(earlier.clone());
+            let tonnage = |side: &Option<Side>| side.as_ref().and_then(|side| side.tonnage);
+            let work_change = tonnage(&now_side)
+                .zip(tonnage(&then_side).filter(|then| then.in_kilograms() > 0.0))
+                .map(|(now, then)| Figure((now.in_kilograms() / then.in_kilograms() - 1.0) * 100.0));
+            let mut pair = Pair {
+                lift: history.log.lift_name(lift).to_owned(),
+                day,
+                now: now_side,
+                then: then_side,
+                comparison,
+                verdict,
+                basis,
+                chance_ahead: chance_ahead.map(Figure),
+                work_change,
+                up: Vec::new(),
+                down: Vec::new(),
+                earlier,
+            };
+            (pair.up, pair.down) = (pair.that_is(Compared::Ahead), pair.that_is(Compared::Behind));
+            pairs.push(pair);
+        }
+        pairs
+    }
 }
 
 /// One side of a pair, and its date where a set of known effort stands in it.

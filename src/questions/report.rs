@@ -24,10 +24,11 @@ use super::weeks_over;
 use crate::analysis::strength::axis::{Span, spans};
 pub use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::course;
+use crate::analysis::strength::evidence::Evidence;
 use crate::history::History;
 use crate::science::Equation;
 use crate::source::Place;
-use crate::training::{BlockId, CompetitionLift, LiftId, Unit};
+use crate::training::{BlockId, CompetitionLift, LiftId, Unit, on_every_core};
 use chrono::NaiveDate;
 
 /// More main lifts than these make a page that nobody reads.
@@ -125,7 +126,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     });
     let days = block.as_ref().map(|block| (block.starts, block.ends));
     let lifts = main_lifts(&then, id);
-    let courses = courses(&then, &lifts);
+    let of_lifts = on_every_core(lifts.len(), |at| lifts.get(at).map(|lift| of_lift(&then, *lift, days)));
+    let (courses, records): (Vec<_>, Vec<_>) = of_lifts.into_iter().flatten().unzip();
+    let courses: Vec<course::Answer> =
+        courses.into_iter().filter(|course: &course::Answer| !course.points.is_empty()).collect();
     let planned = adherence::Ask { by: By::Week, block: ask.block, week: None, lift: None, since: None, until: None };
     let facts = facts::Ask { since: then.today.checked_sub_days(FOLLOWED), ..facts::Ask::default() };
     let facts = facts::answer(&then, &facts);
@@ -149,7 +153,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         blocks: spans(&then, first, on),
         unit: courses.first().map_or(Unit::Kg, |course| course.unit),
         courses,
-        records: lifts.iter().filter_map(|lift| Records::of(&then, *lift, days)).collect(),
+        records: records.into_iter().flatten().collect(),
         weeks: weeks::weeks(&then, id),
         adherence: adherence::answer(&then, &planned),
         taper: taper::answer(&then, &taper::Ask { block: ask.block, week: None }),
@@ -159,12 +163,16 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     }
 }
 
-fn courses(history: &History<'_>, lifts: &[LiftId]) -> Vec<course::Answer> {
-    let since = history.today.checked_sub_days(FOLLOWED);
-    let of = |lift: &LiftId| {
-        course::answer(history, &course::Ask { lift: *lift, equation: Equation::default(), since, until: None })
-    };
-    lifts.iter().map(of).filter(|course| !course.points.is_empty()).collect()
+/// How a lift's maximum went, and its records.
+fn of_lift(
+    history: &History<'_>,
+    lift: LiftId,
+    days: Option<(NaiveDate, Option<NaiveDate>)>,
+) -> (course::Answer, Option<Records>) {
+    let (since, equation) = (history.today.checked_sub_days(FOLLOWED), Equation::default());
+    let evidence = Evidence::of(history, lift, equation);
+    let course = course::of_evidence(history, &course::Ask { lift, equation, since, until: None }, &evidence);
+    (course, Records::of(history, lift, &evidence, days))
 }
 
 /// The main lifts: squats, hinges and presses of known kilograms that this block or the one before has sets of. Those of

@@ -235,7 +235,7 @@ fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), Why
 fn start<'a>(history: &History<'a>, ask: &Ask, evidence: &Evidence<'a>) -> Result<Rated<'a>, WhyNot> {
     let wanted = |date: NaiveDate| ask.from.is_none_or(|from| from == date);
     let has_work = |done: &Done<'_>| done.work.has_work() && wanted(done.session.date);
-    let latest = history.works_of(ask.lift).filter(has_work).last().ok_or(WhyNot::NoMark)?;
+    let latest = history.works_of(ask.lift).rfind(has_work).ok_or(WhyNot::NoMark)?;
     let block = latest.session.block.ok_or(WhyNot::NoBlock)?;
     let here =
         |rated: &&Rated<'_>| rated.mark.done.session.block == Some(block) && wanted(rated.mark.done.session.date);

@@ -194,6 +194,12 @@ enum Key {
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let first = ask.since.or_else(|| Some(history.log.block(ask.block?)?.starts)).unwrap_or(NaiveDate::MIN);
+    answer_with(history, ask, &mut Ratings::since(first, history, Equation::default()))
+}
+
+/// Answers with curves that other questions ask for too.
+pub(super) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Ratings<'_, '_>) -> Answer {
     let log = history.log;
     let family_of = |lift| log.lift(lift).map(|lift| lift.family);
     let wanted = |done: &Done<'_>| {
@@ -206,7 +212,6 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let mut rows: Vec<Row> = Vec::new();
     let mut places: HashMap<Key, usize> = HashMap::new();
     let mut counted: HashSet<(usize, *const Session)> = HashSet::new();
-    let mut ratings = Ratings::new(history, Equation::default());
     let mut evidence: HashMap<LiftId, Evidence<'_>> = HashMap::new();
     for done in history.works().filter(wanted).filter(|done| done.work.has_work()) {
         let key = key(ask.by, &done, family_of(done.work.lift));

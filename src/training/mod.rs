@@ -16,11 +16,13 @@
 //! - `plans_to_work.rs`: a plan and the work that was done on it as one line
 //! - `aside.rs`: what a page says beside its sets
 //! - `competition.rs`: who competes, in what kit, on which lifts
+//! - `cores.rs`: work spread over cores, each of which tells masses in the same unit
 
 mod aside;
 mod block;
 mod change;
 mod competition;
+mod cores;
 mod decimal;
 mod distance;
 mod effort;
@@ -49,6 +51,7 @@ pub use aside::{Aside, AsideKind};
 pub use block::{Block, BlockId};
 pub use change::{Change, change_the_side};
 pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex, WeightClass};
+pub use cores::on_every_core;
 pub(crate) use decimal::decimal;
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};

@@ -158,9 +158,9 @@ pub struct Set<'a> {
     pub group: &'a Group,
 }
 
-impl Set<'_> {
+impl<'a> Set<'a> {
     /// The names of the faults on this set, in the order written.
-    pub fn faults(&self) -> impl Iterator<Item = &str> {
+    pub fn faults(&self) -> impl Iterator<Item = &'a str> + use<'a> {
         let number = u32::try_from(self.at + 1).unwrap_or(u32::MAX);
         let faults = self.group.extra.iter().flat_map(|extra| &extra.faults);
         faults.filter(move |fault| fault.sets.is_empty() || fault.sets.contains(&number)).map(|fault| &*fault.name)

@@ -38,11 +38,10 @@ pub(crate) fn nearest_before<'a>(
     week: u32,
     lift: LiftId,
 ) -> Option<(Week<'a>, Vec<Visit<'a>>)> {
-    (0..block.0).rev().find_map(|block| {
-        let week = history.week(WeekKey { block: BlockId(block), week });
-        let visits = Visit::of(week.works().filter(|done| done.work.lift == lift));
-        (!visits.is_empty()).then_some((week, visits))
-    })
+    let key = |done: &Done<'_>| Some(WeekKey { block: done.session.block?, week: done.session.week? });
+    let done = || history.works_of(lift).filter(|done| done.work.has_work());
+    let nearest = done().filter_map(|done| key(&done)).filter(|key| key.week == week && key.block < block).max()?;
+    Some((history.week(nearest), Visit::of(done().filter(|done| key(done) == Some(nearest)))))
 }
 
 /// Pairs visits; what has no partner stands alone. Pairs and the lone ones of now come in the order of

@@ -9,6 +9,7 @@ use crate::training::{self, Amount, AmountFields, Effort, Load, LoadClass, Mass,
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::collections::HashSet;
 
 /// What was done on a lift in one session.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -144,12 +145,9 @@ impl Side {
                 tonnage.get_or_insert_default().add(mass, reps * set.sides());
             }
         }
-        let mut faults: Vec<String> = Vec::new();
-        for fault in sets.iter().flat_map(Set::faults) {
-            if !faults.iter().any(|known| known == fault) {
-                faults.push(fault.to_owned());
-            }
-        }
+        let mut known = HashSet::new();
+        let faults =
+            sets.iter().flat_map(Set::faults).filter(|fault| known.insert(*fault)).map(str::to_owned).collect();
         let first =
             || visit.lines.first().map_or((session.page, session.line), |done| (done.work.page, done.work.line));
         let (page, line) = top.map_or_else(first, |top| (top.group.page, top.group.line));

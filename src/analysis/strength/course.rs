@@ -76,12 +76,16 @@ pub struct Point {
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
-    let evidence = Evidence::of(history, ask.lift, ask.equation);
+    of_evidence(history, ask, &Evidence::of(history, ask.lift, ask.equation))
+}
+
+/// Answers with evidence that other questions ask for too.
+pub(crate) fn of_evidence(history: &History<'_>, ask: &Ask, evidence: &Evidence<'_>) -> Answer {
     let asked =
         |date: &NaiveDate| ask.since.is_none_or(|since| since <= *date) && ask.until.is_none_or(|until| *date <= until);
-    let days = evidence.day_by_day(true);
+    let days = evidence.every_day(ask.since);
     let days = days.iter().filter(|(mark, _)| asked(&mark.done.session.date));
-    let points: Vec<Point> = days.filter_map(|(mark, strength)| point(history, &evidence, mark, strength)).collect();
+    let points: Vec<Point> = days.filter_map(|(mark, strength)| point(history, evidence, mark, strength)).collect();
     let mut answer = Answer {
         lift: history.log.lift_name(ask.lift).to_owned(),
         equation: ask.equation,
@@ -91,7 +95,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         points,
         blocks: Vec::new(),
         meets: Vec::new(),
-        graded: graded(history, ask.lift, &evidence).into_iter().filter(|one| asked(&one.date)).collect(),
+        graded: graded(history, ask.lift, evidence).into_iter().filter(|one| asked(&one.date)).collect(),
     };
     if let Some((first, last)) = answer.range(ask, history.today) {
         answer.blocks = spans(history, first, last);

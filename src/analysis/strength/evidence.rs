@@ -3,7 +3,7 @@
 
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::{
-    Course, Curves, Day, End, ExpectedCurve, Interval, Known, Set as Made, Strength, Taught,
+    Course, Curves, Day, End, ExpectedCurve, Interval, Known, Maxima, Set as Made, Strength, Taught,
 };
 use crate::science::{Equation, effort_scale, rating_error};
 use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit, Work, shown_in, words};
@@ -259,11 +259,12 @@ pub(crate) fn own_weight(mark: &Marked<'_>) -> Option<Mass> {
 }
 
 /// Of clean marks the one that shows most, the lower end of whose interval is highest; of equals the first.
-fn best_rated<'a>(works: impl Iterator<Item = Done<'a>>, curves: &Curves) -> Option<Rated<'a>> {
+fn best_rated<'a>(works: impl Iterator<Item = Done<'a>>, maxima: &mut Maxima<'_>) -> Option<Rated<'a>> {
     let mut best: Option<(f64, Rated<'a>)> = None;
     for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean())) {
         let Some(set) = observed(&mark) else { continue };
-        let Some(Interval { low, .. }) = set.maximum(curves) else { continue };
+        let known = maxima.of(set.load, set.load_error, set.to_failure(), set.reps_error);
+        let Some(Interval { low, .. }) = known else { continue };
         if best.as_ref().is_none_or(|(most, _)| low > *most) {
             best = Some((low, Rated { mark, set }));
         }
@@ -328,7 +329,13 @@ impl<'h, 'a> Ratings<'h, 'a> {
 
     /// The same with no day but those that teach the curve: enough for what asks for strength of late.
     pub(crate) fn of_the_curve(history: &'h History<'a>, equation: Equation) -> Self {
-        Ratings { since: day_number(history.today) - LEARNED_OVER_DAYS, ..Ratings::new(history, equation) }
+        Ratings::since(history.today, history, equation)
+    }
+
+    /// The same with the days from one on too.
+    pub(crate) fn since(first: NaiveDate, history: &'h History<'a>, equation: Equation) -> Self {
+        let learned = day_number(history.today) - LEARNED_OVER_DAYS;
+        Ratings { since: learned.min(day_number(first)), ..Ratings::new(history, equation) }
     }
 
     /// A lift's evidence up to today. The curve is learned on the lift where it has days enough, else on the lift's family
@@ -383,7 +390,7 @@ impl<'h, 'a> Ratings<'h, 'a> {
             let wanted = |done: &Done<'_>| day_number(done.session.date) >= *since;
             let works: Vec<Done<'a>> = history.works_of(lift).filter(wanted).collect();
             let mut gathered = Gathered::default();
-            let mut any = false;
+            let (mut any, mut maxima) = (false, published.maxima());
             for day in works.chunk_by(|one, other| one.session.date == other.session.date) {
                 let sets = day.iter().flat_map(|done| {
                     let clean = done.work.groups.iter().flat_map(|group| group.sets());
@@ -397,7 +404,7 @@ impl<'h, 'a> Ratings<'h, 'a> {
                     let (day, through) = (day_number(first.session.date), through(history, first));
                     gathered.record.push(Day { day, through, sets });
                 }
-                gathered.days.extend(best_rated(day.iter().copied(), published));
+                gathered.days.extend(best_rated(day.iter().copied(), &mut maxima));
                 // Before anything was lifted a miss says nothing.
                 gathered.misses.extend(lightest_miss(day).filter(|_| any));
             }
@@ -460,7 +467,7 @@ impl<'a> Evidence<'a> {
 
     /// Of work lines the set that says most, by the lifter's own curve.
     pub(crate) fn best_of(&self, works: impl Iterator<Item = Done<'a>>) -> Option<Rated<'a>> {
-        best_rated(works, &self.curves)
+        best_rated(works, &mut self.curves.maxima())
     }
 
     /// The greatest maximum that a clean set of at most so many reps says by itself, of works.
@@ -513,10 +520,18 @@ impl<'a> Evidence<'a> {
         Strength::chance_above(self.equation, &self.taught, recent(&self.record, then), now, then)
     }
 
-    /// Strength on each of the dates, from it and those before; of all dates, or only of those of the last two years.
-    pub(crate) fn day_by_day(&self, all: bool) -> Vec<(&Marked<'a>, Strength)> {
-        let every = || Course::over(self.equation, &self.taught, &self.record);
-        let course = if all { every() } else { self.course.clone() };
+    /// Strength on each of the dates of the last two years, from it and those before.
+    pub(crate) fn day_by_day(&self) -> Vec<(&Marked<'a>, Strength)> {
+        self.told(self.course.clone())
+    }
+
+    /// The same of every date, or of those from one on.
+    pub(crate) fn every_day(&self, since: Option<NaiveDate>) -> Vec<(&Marked<'a>, Strength)> {
+        let from = since.map_or(i64::MIN, day_number);
+        self.told(Course::told_from(from, self.equation, &self.taught, &self.record))
+    }
+
+    fn told(&self, course: Option<Course>) -> Vec<(&Marked<'a>, Strength)> {
         // Both are in order of time, one a date; of dates that are only known by what was made nothing is shown.
         let mut dates = self.dates().into_iter().peekable();
         let of_day = |Known { day, strength, .. }| {

@@ -27,7 +27,7 @@ pub struct TimeAway {
 impl TimeAway {
     /// Up to today; `None` without work on the lift, and under three weeks.
     pub(crate) fn of(history: &History<'_>, lift: LiftId) -> Option<Self> {
-        let last_trained = history.works_of(lift).filter(|done| done.work.has_work()).last()?.session.date;
+        let last_trained = history.works_of(lift).rfind(|done| done.work.has_work())?.session.date;
         let weeks_away = (history.today - last_trained).num_days() / 7;
         (weeks_away >= TOLD_FROM).then_some(TimeAway { last_trained, weeks_away, guess: weeks_away >= GUESS_FROM })
     }

@@ -4,6 +4,7 @@ use super::pen::{Pen, is_gap};
 use super::spelling;
 use crate::notation::nodes::{Attribute, Group};
 use crate::source::{Cut, Span};
+use std::borrow::Cow;
 
 /// What may stand between a count and a load.
 const SIGNS: &str = "@xX×";
@@ -11,7 +12,7 @@ const SIGNS: &str = "@xX×";
 /// A part of a group.
 struct Part<'a> {
     text: &'a str,
-    spelled: String,
+    spelled: Cow<'a, str>,
     is: Is,
 }
 
@@ -81,7 +82,7 @@ fn put<'a>(pen: &mut Pen<'a>, parts: &[Part<'a>]) {
         let joined = *load > count || free(*load);
         before && joined && (gap(count).is_none() || free(count))
     });
-    let load_text = moved.and_then(|load| parts.get(load)).map_or("", |load| &load.spelled);
+    let load_text = moved.and_then(|load| parts.get(load)).map_or("", |load| &*load.spelled);
     for (at, part) in parts.iter().enumerate() {
         pen.put(part.text, if moved == Some(at) { "" } else { &part.spelled });
         let behind_count = if at == count && moved.is_some() { format!(" @ {load_text}") } else { String::new() };
@@ -100,6 +101,6 @@ fn put<'a>(pen: &mut Pen<'a>, parts: &[Part<'a>]) {
             _ => " ",
         };
         let beside_load = load.is_some_and(|load| load == at || load == next);
-        pen.gap(gap, &format!("{behind_count}{between}"), if beside_load { SIGNS } else { "@" });
+        pen.gap(gap, &(behind_count + between), if beside_load { SIGNS } else { "@" });
     }
 }

@@ -49,8 +49,11 @@ fn of_line(standing: Standing, line: &Line<'_>, is_first: bool, names: Names<'_>
     let mut pen = Pen::new(line.text);
     put(&mut pen, text, &line.kind, names)?;
     let edits = pen.done();
+    if edits.is_empty() {
+        return Some(edits);
+    }
     let after = apply(line.text, &edits).ok()?;
-    (edits.is_empty() || says_the_same(standing, line, after)).then_some(edits)
+    says_the_same(standing, line, after).then_some(edits)
 }
 
 fn says_the_same(standing: Standing, line: &Line<'_>, after: String) -> bool {

@@ -5,6 +5,7 @@ use crate::notation::grammar::lexer::{is_dash, is_space};
 use crate::notation::nodes::{Attribute, AttributeKind, Load, Number, Sign, Term, TermKind};
 use crate::source::Cut;
 use crate::training::{Unit, decimal};
+use std::borrow::Cow;
 
 /// Whether something inside a text must stay as it is.
 fn is_kept(text: &str) -> bool {
@@ -28,9 +29,11 @@ fn tokens(text: &str) -> Vec<&str> {
 }
 
 /// A count: `3 X 8`, `3x20 sec`, `4x40 metres`, `3x10 / side`.
-pub(super) fn count(text: &str) -> String {
-    if is_kept(text) {
-        return text.to_owned();
+pub(super) fn count(text: &str) -> Cow<'_, str> {
+    // Nearly every count is one: `3x5`.
+    let is_plain = text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'x');
+    if is_plain || is_kept(text) {
+        return text.into();
     }
     tokens(text)
         .into_iter()
@@ -66,9 +69,9 @@ fn sign(text: &str) -> String {
 }
 
 /// A load, term by term.
-pub(super) fn load(load: &Load<'_>) -> String {
-    if is_kept(load.text) {
-        return load.text.to_owned();
+pub(super) fn load<'a>(load: &Load<'a>) -> Cow<'a, str> {
+    if is_spelled(load) || is_kept(load.text) {
+        return load.text.into();
     }
     let mut out = String::from(if load.approximate { "~" } else { "" });
     term(&load.first, &mut out);
@@ -76,7 +79,17 @@ pub(super) fn load(load: &Load<'_>) -> String {
         out.push_str(if *sign == Sign::Plus { " + " } else { " - " });
         term(next, &mut out);
     }
-    out
+    out.into()
+}
+
+/// Whether a load is a mass in its spelling, as nearly every one is: `102.5 kg`.
+fn is_spelled(load: &Load<'_>) -> bool {
+    let TermKind::Mass(1, _, Some(unit)) = load.first.kind else { return false };
+    let number = load.text.strip_suffix(unit.word()).and_then(|number| number.strip_suffix(' '));
+    let Some(number) = number.filter(|_| !load.approximate && load.more.is_empty()) else { return false };
+    let (whole, part) = number.split_once('.').unwrap_or((number, "5"));
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    digits(whole) && !whole.starts_with('0') && digits(part) && !part.ends_with('0') && part.len() <= 3
 }
 
 fn term(term: &Term<'_>, out: &mut String) {
@@ -117,13 +130,15 @@ pub(super) fn one_blank(words: &str) -> String {
 }
 
 /// An attribute: its keyword, one blank, its value. Remarks stay, and so do the words of a fault and of a tempo.
-pub(super) fn attribute(attribute: &Attribute<'_>) -> String {
+pub(super) fn attribute<'a>(attribute: &Attribute<'a>) -> Cow<'a, str> {
     let text = attribute.text;
-    if is_kept(text) {
-        return text.to_owned();
+    let is_plain = |number: &str| number.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
+    let is_effort = ["RPE ", "RIR "].into_iter().any(|word| text.strip_prefix(word).is_some_and(is_plain));
+    if is_effort || is_kept(text) {
+        return text.into();
     }
     let value = |keyword: &str| text.tail(keyword.len()).trim_matches(is_space);
-    let spelled = |keyword: &str, value: &str| format!("{keyword} {value}");
+    let spelled = |keyword: &str, value: &str| format!("{keyword} {value}").into();
     match &attribute.kind {
         AttributeKind::Effort(..) | AttributeKind::Efforts(..) => {
             let keyword = text.head(3).to_uppercase();
@@ -132,11 +147,11 @@ pub(super) fn attribute(attribute: &Attribute<'_>) -> String {
         AttributeKind::Rest(_) => spelled("rest", &length_of_rest(value("rest"))),
         AttributeKind::Fault(word, sets) if !sets.is_empty() => {
             let list = text.tail(1 + word.len());
-            format!("!{word}{}", list.split(is_space).collect::<String>())
+            format!("!{word}{}", list.split(is_space).collect::<String>()).into()
         }
         kind => match kind.keyword() {
             Some(keyword) if text.len() > keyword.len() => spelled(keyword, value(keyword)),
-            keyword => keyword.unwrap_or(text).to_owned(),
+            keyword => keyword.unwrap_or(text).into(),
         },
     }
 }

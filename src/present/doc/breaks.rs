@@ -5,7 +5,8 @@ use unicode_width::UnicodeWidthStr;
 
 /// How many columns a text takes on a screen.
 pub(crate) fn width(text: &str) -> usize {
-    sanitize(text).width()
+    // Nearly every text is plain ASCII, of which a letter is a column.
+    if text.bytes().all(|byte| matches!(byte, b' '..=b'~')) { text.len() } else { sanitize(text).width() }
 }
 
 /// The pieces that a text may be broken into: words; an effort with its number, a sign with what it belongs to, a number

@@ -46,21 +46,20 @@ impl Table {
 
     /// The columns that there is room for, and how wide each would be.
     fn kept(&self, screen: usize) -> (Vec<usize>, Vec<usize>) {
-        let widths: Vec<usize> = (0..self.columns.len()).map(|at| self.natural_width(at)).collect();
+        let widths = self.natural_widths();
         // A column in which every cell is empty says nothing.
         let mut kept = self.filled(Medium::Page);
         while total(&kept, &widths) > screen {
             let Some(least) = kept.iter().map(|at| self.spare(*at)).max().filter(|spare| *spare > 0) else { break };
             kept.retain(|at| self.spare(*at) != least);
         }
-        let widths = self.narrowed(&kept, screen, LAST_TURN);
+        let widths = self.narrowed(widths, &kept, screen, LAST_TURN);
         (kept, widths)
     }
 
     /// The widths with the columns that may be broken made narrower up to a turn, as far as is needed and no further;
     /// as they are where that is not enough.
-    fn narrowed(&self, kept: &[usize], screen: usize, last_turn: u8) -> Vec<usize> {
-        let natural: Vec<usize> = (0..self.columns.len()).map(|at| self.natural_width(at)).collect();
+    fn narrowed(&self, natural: Vec<usize>, kept: &[usize], screen: usize, last_turn: u8) -> Vec<usize> {
         let mut widths = natural.clone();
         for turn in 1..=last_turn {
             if total(kept, &widths) <= screen {
@@ -93,12 +92,16 @@ impl Table {
             _ => return Some(usize::MAX),
         };
         let cells = self.rows.iter().filter_map(|row| row.get(at));
-        Some(cells.map(|(_, text)| longest(text)).max().unwrap_or(0).max(least))
+        // No word of a cell is wider than the cell.
+        Some(cells.fold(least, |most, (_, text)| if width(text) > most { longest(text).max(most) } else { most }))
     }
 
-    fn natural_width(&self, at: usize) -> usize {
-        let title = self.columns.get(at).map_or(0, |column| width(column.title));
-        self.rows.iter().filter_map(|row| row.get(at)).map(|(_, text)| width(text)).max().unwrap_or(0).max(title)
+    fn natural_widths(&self) -> Vec<usize> {
+        let mut widths: Vec<usize> = self.columns.iter().map(|column| width(column.title)).collect();
+        for row in &self.rows {
+            widths.iter_mut().zip(row).for_each(|(most, (_, text))| *most = width(text).max(*most));
+        }
+        widths
     }
 
     /// The titles of some columns; nothing where none has one.
@@ -115,7 +118,7 @@ impl Table {
 
     /// Side by side with every cell broken where it may be.
     fn tight(&self, kept: &[usize], screen: usize) -> Option<Laid> {
-        let widths = self.narrowed(kept, screen, LAST_TURN + 1);
+        let widths = self.narrowed(self.natural_widths(), kept, screen, LAST_TURN + 1);
         (total(kept, &widths) <= screen).then(|| self.side_by_side(kept, &widths))
     }
 
@@ -129,8 +132,9 @@ impl Table {
         };
         let lead = if title.is_empty() { " ".repeat(INDENT) } else { format!("{}{title} ", " ".repeat(INDENT)) };
         let room = screen.saturating_sub(width(&lead));
-        let above = self.narrowed(&head, screen, LAST_TURN + 1);
-        let below = self.narrowed(&tail, room, LAST_TURN + 1);
+        let natural = self.natural_widths();
+        let above = self.narrowed(natural.clone(), &head, screen, LAST_TURN + 1);
+        let below = self.narrowed(natural, &tail, room, LAST_TURN + 1);
         if head.is_empty() || tail.is_empty() || total(&head, &above) > screen || total(&tail, &below) > room {
             return None;
         }

@@ -8,6 +8,7 @@ use crate::questions::review;
 use crate::questions::roster::{Answer, Line};
 use chrono::NaiveDate;
 use maud::html;
+use std::collections::BTreeSet;
 
 /// Lays the report out; with links to the lifters' own pages beside it, where there are any.
 pub fn show(
@@ -23,8 +24,10 @@ pub fn show(
         Head { title: "The roster".into(), about: html! { p.when { "As of " (wording::day(on)) } }, caution, watched };
     let lines = Answer { lifters: lifters.iter().map(|(line, _)| line.clone()).collect() };
     let cautions = view::review::of_each(lifters.iter().map(|(line, review)| (line.name.as_str(), review)));
-    let sections =
-        [("lifters", "Lifters", view::roster::show(&lines, lines.lifters.len())), ("cautions", "Cautions", cautions)];
+    let sections = [
+        ("lifters", "Lifters", view::roster::show(&lines, lines.lifters.len(), &BTreeSet::new())),
+        ("cautions", "Cautions", cautions),
+    ];
     let laid = |(id, title, doc)| Section { id, title, body: laid(&doc, 3, &links) };
     let mut sections: Vec<Section> = sections.into_iter().map(laid).collect();
     if let (Some(files), Some(first)) = (files, sections.first_mut()) {

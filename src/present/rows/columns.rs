@@ -4,7 +4,7 @@
 use crate::analysis::rows::Scale;
 use crate::questions::export::Line;
 use crate::training::{Amount, AmountRange, Load, Log, Mass, Pain, Session, Substance, Unit, decimal};
-use serde::ser::{Error, Serialize, SerializeMap, Serializer};
+use serde::ser::{Error, Serialize, Serializer};
 use serde_json::value::RawValue;
 use std::borrow::Cow;
 
@@ -34,75 +34,120 @@ pub enum Cell<'a> {
     List(Vec<Cow<'a, str>>),
 }
 
-/// A column: its name and how its cells are made.
+/// What rows share the cell of a column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Of {
+    /// Those of a session.
+    Session,
+    /// Those of a written group, done or planned.
+    Group,
+    /// None.
+    Row,
+}
+
+/// A column: its name, what rows have the same cell of it, and how its cells are made.
 pub struct Column {
     /// Its name.
     pub name: &'static str,
+    of: Of,
     cell: for<'a> fn(&Scene<'a>, &Line<'a>) -> Cell<'a>,
 }
 
 /// Every column, in order.
 pub const COLUMNS: [Column; 51] = [
-    Column { name: "lifter", cell: |scene, _| text(scene.lifter) },
-    Column { name: "date", cell: |_, line| made(Some(line.session().date.to_string())) },
-    Column { name: "time", cell: |_, line| made(line.session().minute.map(crate::training::spelling::clock)) },
-    Column { name: "block", cell: |scene, line| text(block(scene, line).map(|block| block.name.as_str())) },
-    Column { name: "week", cell: |_, line| number(line.session().week) },
-    Column { name: "day", cell: |_, line| text(line.session().day.as_deref()) },
-    Column { name: "deload", cell: deload },
-    Column { name: "peak", cell: peak },
-    Column { name: "test_day", cell: |_, line| Cell::Flag(line.session().test_day) },
-    Column { name: "meet", cell: |_, line| Cell::Flag(line.session().meet.is_some()) },
-    Column { name: "meet_name", cell: |_, line| text(line.session().meet.as_deref()) },
-    Column { name: "lift", cell: |scene, line| text(line.work().map(|work| scene.log.lift_name(work.lift))) },
+    Column { name: "lifter", of: Of::Session, cell: |scene, _| text(scene.lifter) },
+    Column { name: "date", of: Of::Session, cell: |_, line| made(Some(line.session().date.to_string())) },
+    Column {
+        name: "time",
+        of: Of::Session,
+        cell: |_, line| made(line.session().minute.map(crate::training::spelling::clock)),
+    },
+    Column {
+        name: "block",
+        of: Of::Session,
+        cell: |scene, line| text(block(scene, line).map(|block| block.name.as_str())),
+    },
+    Column { name: "week", of: Of::Session, cell: |_, line| number(line.session().week) },
+    Column { name: "day", of: Of::Session, cell: |_, line| text(line.session().day.as_deref()) },
+    Column { name: "deload", of: Of::Session, cell: deload },
+    Column { name: "peak", of: Of::Session, cell: peak },
+    Column { name: "test_day", of: Of::Session, cell: |_, line| Cell::Flag(line.session().test_day) },
+    Column { name: "meet", of: Of::Session, cell: |_, line| Cell::Flag(line.session().meet.is_some()) },
+    Column { name: "meet_name", of: Of::Session, cell: |_, line| text(line.session().meet.as_deref()) },
+    Column {
+        name: "lift",
+        of: Of::Group,
+        cell: |scene, line| text(line.work().map(|work| scene.log.lift_name(work.lift))),
+    },
     Column {
         name: "family",
+        of: Of::Group,
         cell: |scene, line| text(line.work().and_then(|work| scene.log.lift(work.lift)).map(|lift| lift.family.word())),
     },
-    Column { name: "kind", cell: |_, line| text(Some(kind(line))) },
-    Column { name: "set", cell: |_, line| number(of(line, |row| row.number, |planned| planned.number)) },
-    Column { name: "reps", cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 0)) },
-    Column { name: "seconds", cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 1)) },
-    Column { name: "metres", cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 2)) },
-    Column { name: "per_side", cell: |_, line| Cell::Flag(per_side(line)) },
-    Column { name: "load", cell: |_, line| made(load(line).text()) },
-    Column { name: "unit", cell: unit },
-    Column { name: "load_kind", cell: |_, line| text(load_kind(load(line))) },
-    Column { name: "kg", cell: |_, line| mass(load(line).kilograms(line.session().own_mass())) },
-    Column { name: "added_kg", cell: |_, line| mass(load(line).added().or(load(line).pin().map(|(_, added)| added))) },
-    Column { name: "bodyweight", cell: bodyweight },
-    Column { name: "bodyweight_kg", cell: |_, line| mass(line.session().own_mass()) },
-    Column { name: "approximate", cell: |_, line| Cell::Flag(load(line).is_approximate()) },
-    Column { name: "effort", cell: effort },
-    Column { name: "effort_scale", cell: effort_scale },
-    Column { name: "high_rep", cell: high_rep },
+    Column { name: "kind", of: Of::Row, cell: |_, line| text(Some(kind(line))) },
+    Column { name: "set", of: Of::Row, cell: |_, line| number(of(line, |row| row.number, |planned| planned.number)) },
+    Column { name: "reps", of: Of::Row, cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 0)) },
+    Column { name: "seconds", of: Of::Row, cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 1)) },
+    Column { name: "metres", of: Of::Row, cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 2)) },
+    Column { name: "per_side", of: Of::Group, cell: |_, line| Cell::Flag(per_side(line)) },
+    Column { name: "load", of: Of::Group, cell: |_, line| made(load(line).text()) },
+    Column { name: "unit", of: Of::Group, cell: unit },
+    Column { name: "load_kind", of: Of::Group, cell: |_, line| text(load_kind(load(line))) },
+    Column { name: "kg", of: Of::Group, cell: |_, line| mass(load(line).kilograms(line.session().own_mass())) },
+    Column {
+        name: "added_kg",
+        of: Of::Group,
+        cell: |_, line| mass(load(line).added().or(load(line).pin().map(|(_, added)| added))),
+    },
+    Column { name: "bodyweight", of: Of::Session, cell: bodyweight },
+    Column { name: "bodyweight_kg", of: Of::Session, cell: |_, line| mass(line.session().own_mass()) },
+    Column { name: "approximate", of: Of::Group, cell: |_, line| Cell::Flag(load(line).is_approximate()) },
+    Column { name: "effort", of: Of::Row, cell: effort },
+    Column { name: "effort_scale", of: Of::Row, cell: effort_scale },
+    Column { name: "high_rep", of: Of::Row, cell: high_rep },
     Column {
         name: "faults",
+        of: Of::Row,
         cell: |_, line| {
             Cell::List(of(line, |row| row.faults().map(Cow::Borrowed).collect(), |_| vec![]).unwrap_or_default())
         },
     },
-    Column { name: "missed", cell: |_, line| number(of(line, |row| Some(row.missed()), |_| None).flatten()) },
-    Column { name: "amrap", cell: |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false) == Some(true)) },
-    Column { name: "rest", cell: |_, line| number(of(line, |row| row.pace().rest, |_| None).flatten()) },
-    Column { name: "tempo", cell: |_, line| text(of(line, |row| row.pace().tempo.as_deref(), |_| None).flatten()) },
+    Column {
+        name: "missed",
+        of: Of::Row,
+        cell: |_, line| number(of(line, |row| Some(row.missed()), |_| None).flatten()),
+    },
+    Column {
+        name: "amrap",
+        of: Of::Row,
+        cell: |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false) == Some(true)),
+    },
+    Column { name: "rest", of: Of::Group, cell: |_, line| number(of(line, |row| row.pace().rest, |_| None).flatten()) },
+    Column {
+        name: "tempo",
+        of: Of::Group,
+        cell: |_, line| text(of(line, |row| row.pace().tempo.as_deref(), |_| None).flatten()),
+    },
     Column {
         name: "remarks",
+        of: Of::Row,
         cell: |_, line| {
             Cell::List(of(line, |row| row.remarks().map(Cow::Borrowed).collect(), |_| vec![]).unwrap_or_default())
         },
     },
-    Column { name: "instead_of", cell: instead_of },
+    Column { name: "instead_of", of: Of::Group, cell: instead_of },
     Column {
         name: "optional",
+        of: Of::Row,
         cell: |_, line| of(line, |_| Cell::Null, |planned| Cell::Flag(planned.optional)).unwrap_or(Cell::Null),
     },
-    Column { name: "reps_most", cell: |_, line| most(line, 0) },
-    Column { name: "seconds_most", cell: |_, line| most(line, 1) },
-    Column { name: "metres_most", cell: |_, line| most(line, 2) },
-    Column { name: "effort_most", cell: effort_most },
+    Column { name: "reps_most", of: Of::Group, cell: |_, line| most(line, 0) },
+    Column { name: "seconds_most", of: Of::Group, cell: |_, line| most(line, 1) },
+    Column { name: "metres_most", of: Of::Group, cell: |_, line| most(line, 2) },
+    Column { name: "effort_most", of: Of::Group, cell: effort_most },
     Column {
         name: "page",
+        of: Of::Group,
         cell: |scene, line| {
             let page = of(line, |row| row.page(), |planned| planned.work.page);
             text(Some(scene.log.page_path(page.unwrap_or(line.session().page))))
@@ -110,6 +155,7 @@ pub const COLUMNS: [Column; 51] = [
     },
     Column {
         name: "line",
+        of: Of::Group,
         cell: |_, line| {
             let number = of(line, |row| row.line(), |planned| planned.line);
             self::number(Some(number.unwrap_or(line.session().line)))
@@ -117,27 +163,36 @@ pub const COLUMNS: [Column; 51] = [
     },
     Column {
         name: "gym",
+        of: Of::Group,
         cell: |scene, line| text(said(line).and_then(|session| scene.log.gym(session.gym?)).map(|gym| &*gym.name)),
     },
-    Column { name: "sleep_minutes", cell: |_, line| number(said(line).and_then(|said| said.sleep).map(u32::from)) },
+    Column {
+        name: "sleep_minutes",
+        of: Of::Group,
+        cell: |_, line| number(said(line).and_then(|said| said.sleep).map(u32::from)),
+    },
     Column {
         name: "duration_minutes",
+        of: Of::Group,
         cell: |_, line| number(said(line).and_then(|said| said.duration).map(u32::from)),
     },
     Column {
         name: "session_rpe",
+        of: Of::Group,
         cell: |_, line| digits(said(line).and_then(|said| said.rpe).map(|rpe| decimal(i64::from(rpe)))),
     },
     Column {
         name: "pain",
+        of: Of::Group,
         cell: |_, line| {
             let most = said(line).and_then(|said| said.pains.iter().map(|pain| pain.tenths).max());
             digits(most.map(|tenths| decimal(i64::from(tenths) * 100)))
         },
     },
-    Column { name: "pains", cell: pains },
+    Column { name: "pains", of: Of::Group, cell: pains },
     Column {
         name: "notes",
+        of: Of::Group,
         cell: |_, line| {
             Cell::List(
                 said(line)
@@ -147,21 +202,55 @@ pub const COLUMNS: [Column; 51] = [
     },
 ];
 
-/// A row's cells, in the order of the columns.
-pub(crate) fn cells<'a>(scene: &Scene<'a>, line: &Line<'a>) -> impl Iterator<Item = Cell<'a>> {
-    COLUMNS.iter().map(move |column| (column.cell)(scene, line))
+/// Rows as texts. What a row shares with the one before it is not written anew: most rows are sets of one group.
+pub(crate) struct Texts<'s, 'a> {
+    scene: &'s Scene<'a>,
+    write: fn(&mut String, &Column, Cell<'_>),
+    /// The cells of the last row.
+    cells: Vec<String>,
+    last: Option<Line<'a>>,
 }
 
-/// A row as an object of its columns.
-pub(crate) struct Object<'a>(pub(crate) Vec<Cell<'a>>);
+impl<'s, 'a> Texts<'s, 'a> {
+    /// None yet, each cell to be written so.
+    pub(crate) fn new(scene: &'s Scene<'a>, write: fn(&mut String, &Column, Cell<'_>)) -> Self {
+        Texts { scene, write, cells: vec![String::new(); COLUMNS.len()], last: None }
+    }
 
-impl Serialize for Object<'_> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(Some(self.0.len()))?;
-        for (column, cell) in COLUMNS.iter().zip(&self.0) {
-            map.serialize_entry(column.name, cell)?;
+    /// Adds a row's cells to a text, with a comma between them.
+    pub(crate) fn put(&mut self, line: Line<'a>, out: &mut String) {
+        let same_session = self.last.is_some_and(|last| std::ptr::eq(last.session(), line.session()));
+        let same_group = same_session && self.last.is_some_and(|last| of_one_group(&last, &line));
+        for (column, text) in COLUMNS.iter().zip(&mut self.cells) {
+            let stays = match column.of {
+                Of::Session => same_session,
+                Of::Group => same_group,
+                Of::Row => false,
+            };
+            if !stays {
+                text.clear();
+                (self.write)(text, column, (column.cell)(self.scene, &line));
+            }
         }
-        map.end()
+        self.last = Some(line);
+        for (nth, text) in self.cells.iter().enumerate() {
+            if nth > 0 {
+                out.push(',');
+            }
+            out.push_str(text);
+        }
+    }
+}
+
+fn of_one_group(one: &Line<'_>, other: &Line<'_>) -> bool {
+    match (one, other) {
+        (Line::Set(one), Line::Set(other)) => {
+            std::ptr::eq(one.work, other.work) && std::ptr::eq(one.set.group, other.set.group)
+        }
+        (Line::Plan(one), Line::Plan(other)) => {
+            std::ptr::eq(one.work, other.work) && std::ptr::eq(one.group, other.group)
+        }
+        _ => false,
     }
 }
 

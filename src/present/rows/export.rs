@@ -1,6 +1,6 @@
 //! What `export` answers: one object a line, or all of them in one answer.
 
-use super::columns::{Object, Scene, cells};
+use super::columns::{Cell, Column, Scene, Texts};
 use crate::present::envelope::plain_json;
 use crate::questions::export::Line;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -35,18 +35,32 @@ impl Answer {
 }
 
 /// Rows of sets, each an object on a line of its own (JSON Lines).
-pub fn lines<'a>(scene: &Scene<'_>, lines: impl Iterator<Item = Line<'a>>) -> String {
-    lines.map(|line| row(scene, &line) + "\n").collect()
+pub fn lines<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> String {
+    let (mut texts, mut out) = (Texts::new(scene, entry), String::new());
+    for line in lines {
+        out.push('{');
+        texts.put(line, &mut out);
+        out.push_str("}\n");
+    }
+    out
 }
 
 /// The rows of one lifter, kept for an answer.
-pub fn rows<'a>(scene: &Scene<'_>, lines: impl Iterator<Item = Line<'a>>) -> Vec<Box<RawValue>> {
-    lines.filter_map(|line| RawValue::from_string(row(scene, &line)).ok()).collect()
+pub fn rows<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> Vec<Box<RawValue>> {
+    let mut texts = Texts::new(scene, entry);
+    let row = |line: Line<'a>| {
+        let mut row = String::from("{");
+        texts.put(line, &mut row);
+        row.push('}');
+        RawValue::from_string(row).ok()
+    };
+    lines.filter_map(row).collect()
 }
 
-/// A row as an object. Nothing in it has keys other than text, and every number is one, so this cannot fail.
-fn row(scene: &Scene<'_>, line: &Line<'_>) -> String {
-    plain_json(serde_json::to_string(&Object(cells(scene, line).collect())).unwrap_or_default())
+/// An entry of a row's object. Every number is one, so it cannot fail; names of columns are plain words.
+fn entry(out: &mut String, column: &Column, cell: Cell<'_>) {
+    out.extend(["\"", column.name, "\":"]);
+    out.push_str(&plain_json(serde_json::to_string(&cell).unwrap_or_default()));
 }
 
 /// The data dictionary: a table of column, type, unit, what it is, and when it is empty.

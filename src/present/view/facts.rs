@@ -60,6 +60,36 @@ pub fn show(answer: &Answer, unit: Unit, all: bool) -> Doc {
     out
 }
 
+/// The section of one lifter among several: how it went, and the last day of each pain.
+pub fn of_one(name: &str, answer: &Answer, unit: Unit) -> Doc {
+    let mut out = Doc::new();
+    let verdict = (Role::Answer, verdict(answer, unit));
+    out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdict], 2);
+    out.append(answer.weight_class.as_ref().map_or_else(Doc::new, weight_class::line));
+    for site in &answer.sites {
+        let Some(last) = site.days.first() else { continue };
+        let words = format!("{} {}/10 on {}", site.site, last.of_ten.0, wording::short_day(last.date));
+        let days = match site.days.len() {
+            0 | 1 => String::new(),
+            days => format!(", the last of {}", wording::count(days as u64, "day")),
+        };
+        out.broken(vec![(Role::Caution, words), (Role::Plain, days)], 2);
+    }
+    out
+}
+
+/// What is said once below the sections of several lifters.
+pub fn once(whole: bool) -> Doc {
+    let mut out = Doc::new();
+    if !whole {
+        out.broken(
+            vec![(Role::Hint, "--lifter NAME lists the latest sessions, --all every one of everybody".into())],
+            0,
+        );
+    }
+    out
+}
+
 /// Where it hurt, and what was lifted on those days.
 fn pains(answer: &Answer, all: bool) -> Doc {
     let mut out = Doc::new();

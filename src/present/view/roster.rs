@@ -5,16 +5,28 @@ use super::weight_class::{caution, distance};
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
 use crate::questions::roster::{Answer, Line, Next};
+use std::collections::BTreeSet;
 
-/// Shows the lines of those who were asked for, among so many lifters.
-pub fn show(Answer { lifters: lines }: &Answer, among: usize) -> Doc {
+/// So many blocks are named where nobody is in the one asked for.
+const NAMED: usize = 12;
+
+/// Shows the lines of those who were asked for, among so many lifters; `blocks` are those that they are in, where nobody is in
+/// the one that was asked for.
+pub fn show(Answer { lifters: lines }: &Answer, among: usize, blocks: &BTreeSet<String>) -> Doc {
     let mut out = Doc::new();
     if lines.is_empty() {
         let words = match among {
             0 => "no lifter here yet".into(),
-            many => format!("none of {} fits", wording::count(many as u64, "lifter")),
+            many if blocks.is_empty() => format!("none of {} fits", wording::count(many as u64, "lifter")),
+            many => {
+                let mut named: Vec<String> = blocks.iter().take(NAMED).cloned().collect();
+                let more = blocks.len().saturating_sub(NAMED);
+                named.extend((more > 0).then(|| wording::count(more as u64, "other")));
+                let lifters = wording::count(many as u64, "lifter");
+                format!("none of {lifters} is in that block; they are in {}", wording::all_of(&named))
+            }
         };
-        out.line(Role::Answer, words);
+        out.wrapped(Role::Answer, words, 2);
         return out;
     }
     // Each cell says by itself what it is: on a narrow screen they stand below one another.

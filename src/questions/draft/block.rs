@@ -1,6 +1,6 @@
 //! `draft block`: the first week of a block to come, or of one whose heading stands already; with `--whole` those after it.
 
-use super::gyms::usual_gym;
+use super::gyms::UsualGyms;
 use super::outlook::{around, rpe};
 use super::pain::Pains;
 use super::shape::{at_percent, is_main, only, percent, share_of};
@@ -76,6 +76,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
         rack: Rack::new(&history.log.gear),
         gym: None,
         pains: Pains::of(history),
+        gyms: UsualGyms::of(history),
         left_out: Vec::new(),
         notes: Vec::new(),
         without_maximum: Vec::new(),
@@ -197,6 +198,7 @@ struct Made<'h, 'a> {
     rack: Rack<'a>,
     gym: Option<GymId>,
     pains: Pains<'h, 'a>,
+    gyms: UsualGyms,
     left_out: Vec<LeftOut>,
     notes: Vec<Note>,
     without_maximum: Vec<Note>,
@@ -217,7 +219,7 @@ impl<'a> Made<'_, 'a> {
                 self.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
                 continue;
             }
-            let gym = usual_gym(self.history, session);
+            let gym = self.gyms.of_session(session);
             if gym != self.gym {
                 (self.gym, self.rack) = (gym, Rack::new(self.history.log.gear_at(gym)));
             }

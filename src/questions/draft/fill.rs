@@ -2,14 +2,14 @@
 
 use super::outlook::{Day, MOST_AT_ONCE, rpe};
 use super::pain::Pains;
-use super::pattern::twin;
+use super::pattern::Twins;
 use super::shape::{held, percent, shape};
 use super::weeks::training_of;
 use super::{Answer, Change, Drafted, DraftedWork, Fill, Kept, LeftOut, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
 use crate::science::taper::DELOAD_PERCENT_OFF;
-use crate::training::{Block, BlockId, Effort, Load, Mass, Plan, PlannedGroup, Session, Work};
+use crate::training::{Effort, Load, Mass, Plan, PlannedGroup, Session, Work};
 use chrono::NaiveDate;
 
 /// The sessions of a week that are still to come and planned.
@@ -34,8 +34,8 @@ pub(super) fn has_open(session: &Session) -> bool {
 /// What a week is filled from.
 pub(super) struct From<'h, 'a> {
     pub(super) history: &'h History<'a>,
-    pub(super) id: BlockId,
-    pub(super) block: &'h Block,
+    /// The lines of the block's weeks.
+    pub(super) twins: Twins<'h, 'a>,
     /// The last loading week that was done.
     pub(super) done: u32,
     /// What kind of week is filled.
@@ -144,7 +144,7 @@ impl<'a> From<'_, 'a> {
             let top = top.max_by_key(|group| group.load.kilograms(own))?;
             Some((session.date, top, own))
         };
-        let line = twin(self.history, (self.id, self.block), self.done, session, work);
+        let line = self.twins.of(session, work)(self.done);
         let line = line.filter(|(session, work)| work.has_work() && session.date <= self.history.today);
         let is_rated = |session: &Session| Day::of(self.history, work.lift, session.date).is_some();
         if let Some((session, work)) = line.filter(|(session, _)| is_rated(session)) {

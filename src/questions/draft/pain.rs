@@ -4,6 +4,7 @@
 use super::Note;
 use crate::history::History;
 use crate::training::{Family as F, LiftId, Pain, RemarkKind, Session, Status, Work, fold, words};
+use std::cell::RefCell;
 use std::collections::HashMap;
 
 /// Pain of so many tenths of ten or more keeps a lift out. Common practice, no source.
@@ -54,6 +55,8 @@ pub(super) struct Pains<'h, 'a> {
     history: &'h History<'a>,
     /// The last note of each site, where it hurts.
     hurts: Vec<(&'a Session, &'a Pain)>,
+    /// What was asked already: a lift may have many lines.
+    known: RefCell<HashMap<LiftId, Option<Note>>>,
 }
 
 impl<'h, 'a> Pains<'h, 'a> {
@@ -65,11 +68,15 @@ impl<'h, 'a> Pains<'h, 'a> {
         let mut hurts: Vec<_> = last.into_values().filter(|(_, pain)| pain.tenths >= HURTS_FROM).collect();
         // The worst is told.
         hurts.sort_by(|(_, one), (_, other)| (other.tenths, &one.site).cmp(&(one.tenths, &other.site)));
-        Pains { history, hurts }
+        Pains { history, hurts, known: RefCell::default() }
     }
 
     /// Why a lift is not planned again.
     pub(super) fn keep_out(&self, id: LiftId) -> Option<Note> {
+        self.known.borrow_mut().entry(id).or_insert_with(|| self.found(id)).clone()
+    }
+
+    fn found(&self, id: LiftId) -> Option<Note> {
         let lift = || self.history.log.lift_name(id).to_owned();
         if let Some((session, reason)) = self.skipped(id) {
             return Some(Note::Skipped { lift: lift(), date: session.date, reason, was: Vec::new() });
@@ -96,7 +103,7 @@ impl<'h, 'a> Pains<'h, 'a> {
     /// The last line of a lift, where it was skipped for pain.
     fn skipped(&self, lift: LiftId) -> Option<(&'a Session, String)> {
         let said = |work: &Work| work.status == Status::Skipped || work.has_work();
-        let last = self.history.works_of(lift).filter(|done| said(done.work)).last()?;
+        let last = self.history.works_of(lift).rfind(|done| said(done.work))?;
         if last.work.status != Status::Skipped {
             return None;
         }

@@ -4,7 +4,9 @@ use super::outlook::rpe;
 use super::shape::percent;
 use super::weeks::training_of;
 use crate::history::{History, WeekKey};
-use crate::training::{Block, BlockId, Effort, EffortRange, PlannedGroup, Session, Work, fold};
+use crate::training::{Block, BlockId, Effort, EffortRange, LiftId, PlannedGroup, Session, Work, fold};
+use std::cell::RefCell;
+use std::collections::HashMap;
 
 /// By how much a line's plans rise in a loading week; nothing where fewer than two weeks say.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -17,16 +19,12 @@ pub(super) struct Rise {
 
 impl Rise {
     /// Of a line, as it was planned in the loading weeks of its block up to the one that it is drafted from.
-    pub(super) fn of(history: &History<'_>, (id, block): (BlockId, &Block), session: &Session, work: &Work) -> Rise {
-        let last = session.week.unwrap_or(0);
+    pub(super) fn of(twins: &Twins<'_, '_>, session: &Session, work: &Work) -> Rise {
+        let (block, last) = (twins.block, session.week.unwrap_or(0));
         let loading = (1..=last).filter(|week| !block.deload.contains(week) && !block.peak.contains(week));
-        let plans: Vec<(usize, &[PlannedGroup])> = loading
-            .enumerate()
-            .filter_map(|(nth, week)| {
-                let (_, alike) = twin(history, (id, block), week, session, work)?;
-                Some((nth, &*alike.plan()?.groups))
-            })
-            .collect();
+        let alike = twins.of(session, work);
+        let plans: Vec<(usize, &[PlannedGroup])> =
+            loading.enumerate().filter_map(|(nth, week)| Some((nth, &*alike(week)?.1.plan()?.groups))).collect();
         let rise = |figure: fn(&PlannedGroup) -> Option<i64>| {
             let figures =
                 plans.iter().filter_map(|(nth, groups)| Some((*nth, groups.iter().filter_map(figure).max()?)));
@@ -43,30 +41,63 @@ impl Rise {
     }
 }
 
-/// The same line in another week: of a day of that label, the lift's line with as many of the lift's before it.
-pub(super) fn twin<'a>(
-    history: &History<'a>,
-    (id, block): (BlockId, &Block),
-    week: u32,
-    session: &Session,
-    work: &Work,
-) -> Option<(&'a Session, &'a Work)> {
-    let before = session.works.iter().take_while(|line| line.line != work.line).filter(|line| line.lift == work.lift);
-    let nth = before.count();
-    training_of(history, WeekKey { block: id, week })
-        .filter(|other| is_same_day(block, other, session))
-        .find_map(|other| Some((other, other.works.iter().filter(|line| line.lift == work.lift).nth(nth)?)))
+/// A day's label; without one its place in the block's week.
+type Day = (Option<String>, Option<i64>);
+
+/// A lift's line of a day, with as many of the lift's before it.
+type Place = (Day, LiftId, usize);
+
+/// The first line of a week at each place.
+type OfWeek<'a> = HashMap<Place, (&'a Session, &'a Work)>;
+
+/// The lines of a block's weeks by their places, those of a week gathered when one is asked about.
+pub(super) struct Twins<'h, 'a> {
+    history: &'h History<'a>,
+    id: BlockId,
+    block: &'h Block,
+    weeks: RefCell<HashMap<u32, OfWeek<'a>>>,
+}
+
+impl<'h, 'a> Twins<'h, 'a> {
+    /// Nothing is gathered yet.
+    pub(super) fn new(history: &'h History<'a>, id: BlockId, block: &'h Block) -> Self {
+        Twins { history, id, block, weeks: RefCell::default() }
+    }
+
+    /// The same line in other weeks: of a day of that label, the lift's line with as many of the lift's before it.
+    pub(super) fn of(&self, session: &Session, work: &Work) -> impl Fn(u32) -> Option<(&'a Session, &'a Work)> {
+        let before = session.works.iter().take_while(|line| line.line != work.line);
+        let nth = before.filter(|line| line.lift == work.lift).count();
+        let place = (day(self.block, session), work.lift, nth);
+        move |week| {
+            let mut weeks = self.weeks.borrow_mut();
+            weeks.entry(week).or_insert_with(|| self.gathered(week)).get(&place).copied()
+        }
+    }
+
+    fn gathered(&self, week: u32) -> OfWeek<'a> {
+        let mut lines = HashMap::new();
+        for session in training_of(self.history, WeekKey { block: self.id, week }) {
+            let day = day(self.block, session);
+            let mut before: HashMap<LiftId, usize> = HashMap::new();
+            for work in &session.works {
+                let nth = before.entry(work.lift).or_default();
+                lines.entry((day.clone(), work.lift, *nth)).or_insert((session, work));
+                *nth += 1;
+            }
+        }
+        lines
+    }
 }
 
 fn middle(range: EffortRange) -> i64 {
     i64::from(range.low.quarters() + range.high.quarters()) * 125
 }
 
-/// The same label; without one the same day of the block's week.
-fn is_same_day(block: &Block, one: &Session, other: &Session) -> bool {
-    let label = |session: &Session| session.day.as_deref().map(fold);
-    let weekday = |session: &Session| (session.date - block.starts).num_days().rem_euclid(7);
-    label(one) == label(other) && (label(one).is_some() || weekday(one) == weekday(other))
+fn day(block: &Block, session: &Session) -> Day {
+    let label = session.day.as_deref().map(fold);
+    let weekday = label.is_none().then(|| (session.date - block.starts).num_days().rem_euclid(7));
+    (label, weekday)
 }
 
 /// The usual rise, in whole halves, and never down: the median from each week to the next that is planned.

@@ -1,12 +1,12 @@
 //! `draft week`: the week after this one.
 
 use super::fill;
-use super::gyms::usual_gym;
+use super::gyms::UsualGyms;
 use super::light::{self, Light};
 use super::missed::{Base, Then, base};
 use super::outlook::{Day, MOST_AT_ONCE, around, under};
 use super::pain::Pains;
-use super::pattern::Rise;
+use super::pattern::{Rise, Twins};
 use super::shape::{at_percent, held, percent, shape};
 use super::weeks::{
     held as held_in, kind, loading_or_last, next_monday, placed, training_of, worked_block, worked_weeks,
@@ -101,7 +101,8 @@ fn drafted(
     if planned.iter().any(|session| fill::has_open(session)) {
         let [name, from_block] = [block.name.clone(), block.name.clone()];
         let of = Of { kind: Kind::Week, block: name, week, from_block, from_week: done, week_kind: load };
-        return fill::From { history, id, block, done, kind: load, cap: ask.cap }.answer(&planned, of);
+        let twins = Twins::new(history, id, block);
+        return fill::From { history, twins, done, kind: load, cap: ask.cap }.answer(&planned, of);
     }
     let mut made = Made {
         history,
@@ -111,6 +112,8 @@ fn drafted(
         load,
         then,
         pains: Pains::of(history),
+        twins: Twins::new(history, id, block),
+        gyms: UsualGyms::of(history),
         rack: Rack::new(&history.log.gear),
         gym: None,
         left_out: Vec::new(),
@@ -178,8 +181,9 @@ pub(super) fn line(history: &History<'_>, id: BlockId, session: &Session, work: 
     if !groups.is_empty() {
         return groups;
     }
-    let before = history.works_of(work.lift).filter(|done| done.session.block == Some(id) && done.work.has_work());
-    before.last().map_or_else(Vec::new, |done| shape(done.work, lift, done.session.own_mass(), false))
+    let mut before = history.works_of(work.lift).rev();
+    let last = before.find(|done| done.session.block == Some(id) && done.work.has_work());
+    last.map_or_else(Vec::new, |done| shape(done.work, lift, done.session.own_mass(), false))
 }
 
 /// Why there is no deadlift on a day of a week of that kind.
@@ -200,10 +204,12 @@ struct Made<'h, 'a> {
     history: &'h History<'a>,
     ask: Ask,
     id: BlockId,
-    block: &'a Block,
+    block: &'h Block,
     load: WeekKind,
     then: Then,
     pains: Pains<'h, 'a>,
+    twins: Twins<'h, 'a>,
+    gyms: UsualGyms,
     rack: Rack<'a>,
     gym: Option<GymId>,
     left_out: Vec<LeftOut>,
@@ -219,7 +225,7 @@ type LiftDay<'a> = (Option<Rc<Day<'a>>>, Option<f64>);
 impl<'a> Made<'_, 'a> {
     /// Hangs loads in the gym of a session from now on, and names it where it is not the usual one.
     fn go_to(&mut self, session: &Session) -> Option<String> {
-        let gym = usual_gym(self.history, session);
+        let gym = self.gyms.of_session(session);
         if gym != self.gym {
             (self.gym, self.rack) = (gym, Rack::new(self.history.log.gear_at(gym)));
         }
@@ -350,7 +356,7 @@ impl<'a> Made<'_, 'a> {
     fn stepped(&mut self, session: &Session, work: &Work, groups: &mut [PlannedGroup]) -> Vec<Change> {
         let cap = self.ask.cap;
         let rise = match self.then {
-            Then::Step => Rise::of(self.history, (self.id, self.block), session, work),
+            Then::Step => Rise::of(&self.twins, session, work),
             Then::Again | Then::Back => Rise::default(),
         };
         let mut planned_after = None;

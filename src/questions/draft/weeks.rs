@@ -31,8 +31,7 @@ pub(super) fn loading_or_last(history: &History<'_>, worked: &[WeekKey]) -> Opti
 
 /// The training of a week, also what is still to come of it.
 pub(super) fn training_of<'a>(history: &History<'a>, key: WeekKey) -> impl Iterator<Item = &'a Session> {
-    let here = move |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
-    history.log.sessions.iter().filter(here).filter(|session| is_training(session) && !session.works.is_empty())
+    history.all_of_week(key).filter(|session| is_training(session) && !session.works.is_empty())
 }
 
 /// The training of a week as it was held, each session with the day that it is of.

@@ -1,11 +1,11 @@
 //! `draft block --whole`: the weeks after the first one. Efforts rise as they did in the block that it is made from, and
 //! loads are left to what will have been done.
 
-use super::gyms::usual_gym;
+use super::gyms::UsualGyms;
 use super::light::{self, Light};
 use super::outlook::rpe;
 use super::pain::Pains;
-use super::pattern::twin;
+use super::pattern::Twins;
 use super::shape::{MOST_SETS, is_main, only, percent};
 use super::standing::Standing;
 use super::week::{line, no_deadlift};
@@ -58,6 +58,8 @@ impl<'a> Weeks<'_, 'a> {
     pub(super) fn later(&self) -> Result<(Vec<Drafted>, Vec<LeftOut>), WhyNot> {
         let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
         let pains = Pains::of(self.own);
+        let gyms = UsualGyms::of(self.own);
+        let twins = Twins::new(self.from.history, self.from.id, self.from.block);
         let loading = self.loading();
         for week in self.after + 1..=self.new.weeks {
             let (kind, meet) = self.kind(week);
@@ -86,7 +88,7 @@ impl<'a> Weeks<'_, 'a> {
                         left_out.push(LeftOut { date, lift: Some(lift), why });
                         continue;
                     }
-                    let mut groups = self.planned(session, work, nth, loading.len());
+                    let mut groups = self.planned(&twins, session, work, nth, loading.len());
                     self.lighten(kind, (session, work), &mut groups, is_first, discipline.is_some());
                     let groups = joined(groups);
                     if !groups.is_empty() {
@@ -95,7 +97,7 @@ impl<'a> Weeks<'_, 'a> {
                 }
                 if !works.is_empty() {
                     let day = session.day.as_deref().map(str::to_owned);
-                    let gym = if self.keeps { usual_gym(self.own, session) } else { None };
+                    let gym = if self.keeps { gyms.of_session(session) } else { None };
                     sessions.push(Drafted {
                         date,
                         minute: session.minute,
@@ -128,7 +130,7 @@ impl<'a> Weeks<'_, 'a> {
     }
 
     /// A line as it was planned in the loading weeks of the last block; nothing where fewer than two say.
-    fn pattern(&self, session: &Session, work: &Work) -> Vec<(&'a Session, &'a Work)> {
+    fn pattern(&self, twins: &Twins<'_, 'a>, session: &Session, work: &Work) -> Vec<(&'a Session, &'a Work)> {
         let From { history, id, block, week: first } = self.from;
         let last = match block.ends {
             Some(ends) => block.week_of(ends),
@@ -142,8 +144,9 @@ impl<'a> Weeks<'_, 'a> {
                 .unwrap_or(first),
         };
         let is_loading = |week: &u32| kind(history, block, *week).0 == WeekKind::Loading;
+        let alike = twins.of(session, work);
         let planned = |week| {
-            let twin = twin(history, (id, block), week, session, work)?;
+            let twin = alike(week)?;
             twin.1.plan().filter(|plan| plan.groups.iter().any(|group| group.effort.is_some())).map(|_| twin)
         };
         let known: Vec<_> = (first..=last).filter(is_loading).filter_map(planned).collect();
@@ -151,9 +154,16 @@ impl<'a> Weeks<'_, 'a> {
     }
 
     /// A line in the `nth` of `count` loading weeks.
-    fn planned(&self, session: &Session, work: &Work, nth: usize, count: usize) -> Vec<PlannedGroup> {
+    fn planned(
+        &self,
+        twins: &Twins<'_, 'a>,
+        session: &Session,
+        work: &Work,
+        nth: usize,
+        count: usize,
+    ) -> Vec<PlannedGroup> {
         let From { history, id, .. } = self.from;
-        let pattern = self.pattern(session, work);
+        let pattern = self.pattern(twins, session, work);
         // In a longer or a shorter block the first and the last week are those of the last block.
         let steps = count.saturating_sub(1).max(1);
         let of_pattern = pattern.get((nth * pattern.len().saturating_sub(1) + steps / 2) / steps);

@@ -1,5 +1,6 @@
 //! The rep records of a lift, and which of them are new in a block.
 
+use crate::analysis::strength::evidence::Evidence;
 use crate::history::{History, Mark};
 use crate::questions::best::{self, Estimate, Found};
 use crate::training::LiftId;
@@ -38,11 +39,12 @@ impl Records {
     pub(super) fn of(
         history: &History<'_>,
         lift: LiftId,
+        evidence: &Evidence<'_>,
         days: Option<(NaiveDate, Option<NaiveDate>)>,
     ) -> Option<Records> {
-        let rows = table(history, lift);
+        let rows = table(history, lift, evidence);
         let eve = days.and_then(|(starts, _)| starts.pred_opt());
-        let earlier = eve.map_or_else(Vec::new, |eve| table(&history.as_of(eve), lift));
+        let earlier = eve.map_or_else(Vec::new, |eve| best::records(&history.as_of(eve), lift));
         let mut records = Vec::new();
         for rows in rows.chunk_by(|one, other| one.best.mark == other.best.mark) {
             let (Some(first), Some(last)) = (rows.first(), rows.last()) else { continue };
@@ -64,7 +66,7 @@ impl Records {
     }
 }
 
-fn table(history: &History<'_>, lift: LiftId) -> Vec<best::Row> {
+fn table(history: &History<'_>, lift: LiftId, evidence: &Evidence<'_>) -> Vec<best::Row> {
     let ask = best::Ask {
         lift,
         bound: None,
@@ -75,7 +77,7 @@ fn table(history: &History<'_>, lift: LiftId) -> Vec<best::Row> {
         until: None,
         block: None,
     };
-    match best::answer(history, &ask).found {
+    match best::of_evidence(history, &ask, evidence).found {
         Found::Table { rows, .. } => rows,
         Found::One { .. } => Vec::new(),
     }

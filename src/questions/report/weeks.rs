@@ -1,7 +1,9 @@
 //! Weekly sums by family, over a block and the one before it.
 
+use crate::analysis::strength::evidence::Ratings;
 use crate::history::{History, WeekKey};
 use crate::questions::volume::{self, By, Row};
+use crate::science::Equation;
 use crate::training::{BlockId, Family};
 use chrono::Days;
 
@@ -29,10 +31,13 @@ pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> 
     let Some(block) = block else { return Vec::new() };
     let before = block.0.checked_sub(1).map(BlockId);
     let mut weeks = Vec::new();
+    let first = before.and_then(|id| history.log.block(id)).or(history.log.block(block)).map(|block| block.starts);
+    let mut ratings = Ratings::since(first.unwrap_or(history.today), history, Equation::default());
     for id in before.into_iter().chain([block]) {
         let ask = |family| volume::Ask { by: By::Week, lift: None, family, block: Some(id), since: None, until: None };
-        let families = Family::ALL.map(|family| (family, volume::answer(history, &ask(Some(family))).rows));
-        let all = volume::answer(history, &ask(None)).rows;
+        let mut rows = |family| volume::answer_with(history, &ask(family), &mut ratings).rows;
+        let families = Family::ALL.map(|family| (family, rows(Some(family))));
+        let all = rows(None);
         let last = all.iter().filter_map(|row| row.week).max().unwrap_or(0);
         for week in last.saturating_sub(MOST_WEEKS).saturating_add(1)..=last {
             let of_week = |rows: &[Row]| rows.iter().find(|row| row.week == Some(week)).cloned();
@@ -56,8 +61,6 @@ pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> 
 
 /// Sessions of a week with something in them.
 fn sessions(history: &History<'_>, key: WeekKey) -> u32 {
-    let here = history.log.sessions.iter().filter(|session| {
-        session.block == Some(key.block) && session.week == Some(key.week) && !session.works.is_empty()
-    });
+    let here = history.all_of_week(key).filter(|session| !session.works.is_empty());
     u32::try_from(here.count()).unwrap_or(u32::MAX)
 }

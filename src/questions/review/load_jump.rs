@@ -2,7 +2,7 @@
 
 use super::caution::{Found, Rule, count};
 use super::scene::{Scene, is_training};
-use crate::history::{Marked, Week};
+use crate::history::{ByLift, Done, Marked, Week};
 use crate::training::{LiftId, Mass, Threshold, fold, words};
 
 /// Marks of a lift that may be compared.
@@ -24,24 +24,25 @@ written in kilograms, are told under `gear: steps:` in the settings. Unknown one
     find,
 };
 
-fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
-    let weeks = scene.weeks();
+fn find<'a>(scene: &Scene<'_, 'a>, threshold: f64) -> Vec<Found> {
+    let training = |week: &Week<'a>| ByLift::of(week.works().filter(|done| is_training(done.session)));
+    let weeks: Vec<_> = scene.weeks().into_iter().map(|week| (training(&week), week)).collect();
     let mut cautions = Vec::new();
     for lift in scene.lifts() {
         for pair in weeks.windows(2) {
-            let [before, now] = pair else { continue };
+            let [(lines_before, before), (lines_now, now)] = pair else { continue };
             if before.light || now.light || before.key.week.saturating_add(1) != now.key.week {
                 continue;
             }
-            cautions.extend(jump(scene, threshold, lift, before, now));
+            cautions.extend(jump(scene, threshold, lift, lines_before.lines(lift), lines_now.lines(lift)));
         }
     }
     cautions
 }
 
 /// The largest jump of a lift in a week.
-fn jump(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId, before: &Week<'_>, now: &Week<'_>) -> Option<Found> {
-    let (then, now) = (heaviest(before, lift), heaviest(now, lift));
+fn jump(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId, before: &[Done<'_>], now: &[Done<'_>]) -> Option<Found> {
+    let (then, now) = (heaviest(before), heaviest(now));
     let jumps = now.iter().filter_map(|(like, mark, load)| {
         let (_, from, less) = then.iter().find(|(other, _, _)| other == like)?;
         let (step, part) = (*load - *less, less.percent((threshold * 1000.0) as i64));
@@ -70,11 +71,10 @@ fn jump(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId, before: &Week<'_>, 
     })
 }
 
-/// Of each day label and rep count the heaviest mark of a week.
-fn heaviest<'a>(week: &Week<'a>, lift: LiftId) -> Vec<(Like, Marked<'a>, Mass)> {
+/// Of each day label and rep count the heaviest mark of a lift's lines of a week.
+fn heaviest<'a>(lines: &[Done<'a>]) -> Vec<(Like, Marked<'a>, Mass)> {
     let mut found: Vec<(Like, Marked<'a>, Mass)> = Vec::new();
-    let works = week.works().filter(|done| done.work.lift == lift && is_training(done.session));
-    for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work())) {
+    for mark in lines.iter().flat_map(|done| Marked::of(*done, |set| set.is_work())) {
         let (Some(reps), Some(load)) = (mark.amount.reps(), mark.kilograms()) else { continue };
         let like = (mark.done.session.day.as_deref().map(fold), reps);
         match found.iter_mut().find(|(other, _, _)| *other == like) {

@@ -3,7 +3,7 @@
 use super::caution::{Found, Rule};
 use super::scene::{Scene, is_training};
 use crate::analysis::strength::evidence::Ratings;
-use crate::history::WeekKey;
+use crate::history::{ByLift, WeekKey};
 use crate::questions::room::{self, Rpe};
 use crate::questions::since;
 use crate::training::{LiftId, POINTS, Threshold, words};
@@ -30,13 +30,14 @@ fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
         return Vec::new();
     }
     // The main lifts: a small lift has few steps, and no room for them in any week.
-    let main = |lift: &LiftId| {
-        let mut works = scene.works().filter(|done| done.work.lift == *lift);
-        works.any(|done| done.work_sets().any(|set| since::is_main(scene.history, &done, &set)))
+    let lines = ByLift::of(scene.works());
+    let main = |lift: &&LiftId| {
+        let mut works = lines.lines(**lift).iter();
+        works.any(|done| done.work_sets().any(|set| since::is_main(scene.history, done, &set)))
     };
     // The block is no older than what teaches the curve, so no earlier day is needed.
     let mut ratings = scene.ratings.borrow_mut();
-    scene.lifts().into_iter().filter(main).filter_map(|lift| of_lift(scene, threshold, &mut ratings, lift)).collect()
+    lines.lifts().iter().filter(main).filter_map(|lift| of_lift(scene, threshold, &mut ratings, *lift)).collect()
 }
 
 fn of_lift(scene: &Scene<'_, '_>, threshold: f64, ratings: &mut Ratings<'_, '_>, lift: LiftId) -> Option<Found> {

@@ -3,7 +3,7 @@
 use super::caution::{Found, Rule};
 use super::scene::Scene;
 use crate::analysis::plan::planned_lines::{is_open, stands_in};
-use crate::history::{Done, Week};
+use crate::history::{ByLift, Done, Week, WeekKey};
 use crate::source::Place;
 use crate::training::Threshold;
 use crate::training::{LiftId, Session, Status, Work};
@@ -22,24 +22,26 @@ plan may have to change. A week in which another lift stood in for it does not c
     find,
 };
 
-fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
-    let weeks = scene.history.weeks();
+fn find<'a>(scene: &Scene<'_, 'a>, threshold: f64) -> Vec<Found> {
+    // Attempts of a meet are changed on the day.
+    let training = |week: &Week<'a>| ByLift::of(week.works().filter(|done| done.session.meet.is_none()));
+    let weeks: Vec<_> = scene.history.weeks().iter().map(|week| (week.key, training(week))).collect();
     scene.lifts().into_iter().filter_map(|lift| of_lift(scene, threshold, &weeks, lift)).collect()
 }
 
 /// The longest run that ends in the block; of equals the last.
-fn of_lift(scene: &Scene<'_, '_>, threshold: f64, weeks: &[Week<'_>], lift: LiftId) -> Option<Found> {
+fn of_lift(scene: &Scene<'_, '_>, threshold: f64, weeks: &[(WeekKey, ByLift<'_>)], lift: LiftId) -> Option<Found> {
     let mut longest: Option<(usize, NaiveDate, Vec<Place>)> = None;
     let (mut run, mut places): (usize, Vec<Place>) = (0, Vec::new());
-    for week in weeks {
-        let skipped = skipped(scene, week, lift);
+    for (week, training) in weeks {
+        let skipped = skipped(scene, training.lines(lift));
         let Some((date, lines)) = skipped else {
             (run, places) = (0, Vec::new());
             continue;
         };
         run += 1;
         places.extend(lines);
-        let enough = run as f64 >= threshold && week.key.block == scene.id;
+        let enough = run as f64 >= threshold && week.block == scene.id;
         // A lift may stand twice in a week, so that lines are no weeks.
         let longer = longest.as_ref().is_none_or(|(known, ..)| *known <= run);
         if enough && longer {
@@ -52,17 +54,15 @@ fn of_lift(scene: &Scene<'_, '_>, threshold: f64, weeks: &[Week<'_>], lift: Lift
     Some(Found { date, about: Some(lift), figure: weeks as f64, message, places })
 }
 
-/// The last day and the lines of a week in which a lift was planned and never done; `None` where it was done, another
-/// stood in for it, it was not planned, or a line of it is still open.
-fn skipped(scene: &Scene<'_, '_>, week: &Week<'_>, lift: LiftId) -> Option<(NaiveDate, Vec<Place>)> {
-    // Attempts of a meet are changed on the day.
-    let works = || week.works().filter(|done| done.work.lift == lift && done.session.meet.is_none());
+/// Of a lift's lines of a week the last planned day and the places, where it was planned and never done; `None` where it was
+/// done, another stood in for it, it was not planned, or a line of it is still open.
+fn skipped(scene: &Scene<'_, '_>, lines: &[Done<'_>]) -> Option<(NaiveDate, Vec<Place>)> {
     let planned = |work: &Work| work.status == Status::Skipped || work.plan().is_some();
-    let last = works().filter(|done| planned(done.work)).last()?;
+    let last = lines.iter().rfind(|done| planned(done.work))?;
     let open = |session: &Session, work: &Work| work.status == Status::Nothing && session.date == scene.history.today;
     let replaced = |session: &Session, work: &Work| session.works.iter().any(|other| stands_in(other, work));
     let none_done =
-        works().all(|Done { session, work }| is_open(work) && !open(session, work) && !replaced(session, work));
-    let lines = || works().map(|done| scene.place(done.work.page, done.work.line)).collect();
-    none_done.then(|| (last.session.date, lines()))
+        lines.iter().all(|Done { session, work }| is_open(work) && !open(session, work) && !replaced(session, work));
+    let places = || lines.iter().map(|done| scene.place(done.work.page, done.work.line)).collect();
+    none_done.then(|| (last.session.date, places()))
 }

@@ -1,7 +1,7 @@
 //! What every caution looks at: the block, and what came before it.
 
 use crate::analysis::strength::evidence::Ratings;
-use crate::history::{Done, History, Week, WeekKey};
+use crate::history::{ByLift, Done, History, Week, WeekKey};
 use crate::source::{PageId, Place};
 use crate::training::{Block, BlockId, LiftId, Session};
 use chrono::NaiveDate;
@@ -30,13 +30,7 @@ impl<'a> Scene<'_, 'a> {
 
     /// The lifts of the block's lines, in order of the first.
     pub(super) fn lifts(&self) -> Vec<LiftId> {
-        let mut lifts = Vec::new();
-        for done in self.works() {
-            if !lifts.contains(&done.work.lift) {
-                lifts.push(done.work.lift);
-            }
-        }
-        lifts
+        ByLift::of(self.works()).lifts().to_vec()
     }
 
     /// The block's weeks that have a session.

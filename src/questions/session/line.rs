@@ -148,7 +148,7 @@ impl<'a> Scene<'_, 'a> {
         let own = written(work);
         let work_load = first.or(ahead.as_ref());
         let last_written = || {
-            let before = self.eve.works_of(work.lift).filter(|done| !written(done.work).is_empty()).last()?;
+            let before = self.eve.works_of(work.lift).rfind(|done| !written(done.work).is_empty())?;
             let sets = hanger.written(written(before.work), work_load);
             hanger.reaches(&sets, work_load).then_some(sets)
         };

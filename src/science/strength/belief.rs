@@ -6,6 +6,7 @@ use super::filter::{Filter, ONE_DAY, WEEKLY_DRIFT, bias_shown, rating_error};
 use super::state::{BIAS, STRENGTH, THEN};
 use crate::science::Equation;
 use crate::science::statistics::normal;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// A floor under the standard error of strength, as a share: what all of a lifter's ratings, lifts and days share that
@@ -90,15 +91,25 @@ impl Course {
     /// Through the days; `None` without any set that was made.
     #[must_use]
     pub fn over(equation: Equation, taught: &Taught, days: &[Day]) -> Option<Self> {
+        Course::told_from(i64::MIN, equation, taught, days)
+    }
+
+    /// The same with no days in it before one, all of which count.
+    #[must_use]
+    pub fn told_from(from: i64, equation: Equation, taught: &Taught, days: &[Day]) -> Option<Self> {
         let begin = |(at, first)| Some((at, first, Filter::begin(equation, first, &taught.logarithms)?));
         let (at, first, mut filter) = days.iter().enumerate().find_map(begin)?;
         let mut course = vec![Known { day: first.day, foretold: None, strength: Strength::of(&filter, Some(first)) }];
         for day in days.iter().skip(at + 1) {
             filter.pass_to(day.day);
-            let foretold = Some(Strength::of(&filter, None));
+            let is_told = day.day >= from;
+            let foretold = is_told.then(|| Strength::of(&filter, None));
             filter.see(day);
-            course.push(Known { day: day.day, foretold, strength: Strength::of(&filter, Some(day)) });
+            if is_told {
+                course.push(Known { day: day.day, foretold, strength: Strength::of(&filter, Some(day)) });
+            }
         }
+        course.retain(|known| known.day >= from);
         let rated = days.iter().filter(|day| day.sets.iter().any(|set| matches!(set.end, End::Left(_)))).count();
         Some(Course { days: course, filter, rated })
     }
@@ -361,8 +372,13 @@ impl Curves {
     /// error of the rating, of the load and of the curves. `None` outside the equation's range.
     #[must_use]
     pub fn maximum(&self, load: f64, load_error: f64, to_failure: f64, reps_error: f64) -> Option<Interval> {
+        self.over_load(load_error, to_failure, reps_error)?.of(load)
+    }
+
+    /// The same over the load.
+    fn over_load(&self, load_error: f64, to_failure: f64, reps_error: f64) -> Option<OverLoad> {
         let printed = self.equation.multiple(to_failure)?.ln();
-        if !(load > 0.0 && load.is_finite() && load_error.is_finite()) {
+        if !load_error.is_finite() {
             return None;
         }
         let before = self.parts.iter().map(|(curve, [chance, _])| chance * curve.log_multiple(to_failure)).sum::<f64>();
@@ -374,8 +390,44 @@ impl Curves {
         let slope = now(&|curve| curve.slope(to_failure));
         let own = if before > 0.0 { mean / before } else { 1.0 };
         let spread = (apart + (slope * reps_error).powi(2) + load_error * load_error).sqrt();
-        let (middle, factor) = (load * (printed * own).exp(), (REACH * spread).exp());
-        let high = middle * factor;
-        high.is_finite().then_some(Interval { low: middle / factor, middle, high })
+        Some(OverLoad { middle: (printed * own).exp(), factor: (REACH * spread).exp() })
+    }
+
+    /// To ask for many sets.
+    #[must_use]
+    pub fn maxima(&self) -> Maxima<'_> {
+        Maxima { curves: self, known: HashMap::new() }
+    }
+}
+
+/// A maximum over its load, and what its ends differ from it by.
+#[derive(Clone, Copy, Debug)]
+struct OverLoad {
+    middle: f64,
+    factor: f64,
+}
+
+impl OverLoad {
+    fn of(self, load: f64) -> Option<Interval> {
+        let middle = load * self.middle;
+        let high = middle * self.factor;
+        let is_one = load > 0.0 && load.is_finite() && high.is_finite();
+        is_one.then_some(Interval { low: middle / self.factor, middle, high })
+    }
+}
+
+/// What sets say by themselves: a lifetime of them has few reps and efforts, and each of these is worked out once.
+pub struct Maxima<'c> {
+    curves: &'c Curves,
+    /// By the bits of the load's error, the reps to failure and their error.
+    known: HashMap<[u64; 3], Option<OverLoad>>,
+}
+
+impl Maxima<'_> {
+    /// As [`Curves::maximum`].
+    pub fn of(&mut self, load: f64, load_error: f64, to_failure: f64, reps_error: f64) -> Option<Interval> {
+        let key = [load_error, to_failure, reps_error].map(f64::to_bits);
+        let known = self.known.entry(key);
+        (*known.or_insert_with(|| self.curves.over_load(load_error, to_failure, reps_error)))?.of(load)
     }
 }

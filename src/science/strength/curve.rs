@@ -6,7 +6,7 @@
 
 use crate::science::Equation;
 use crate::science::reps_at_percent::{BENCH_PRESS_AT_80, SD_AT_80};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// Steps of a rep in the table of a curve.
 const STEPS: usize = 4;
@@ -60,6 +60,18 @@ impl Curve {
     /// People differ at 80 % of the maximum by a standard deviation of 2.51 reps round 8.8 (Nuzzo et al. 2024), which the
     /// equation turns into a share of the height. It holds the error of the tests too, so people differ by less.
     pub(super) fn all(equation: Equation) -> Vec<(Arc<Curve>, f64)> {
+        type Known = Mutex<Vec<(Equation, Vec<(Arc<Curve>, f64)>)>>;
+        static KNOWN: Known = Known::new(Vec::new());
+        let mut known = KNOWN.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, curves)) = known.iter().find(|(of, _)| *of == equation) {
+            return curves.clone();
+        }
+        let curves = Curve::made(equation);
+        known.push((equation, curves.clone()));
+        curves
+    }
+
+    fn made(equation: Equation) -> Vec<(Arc<Curve>, f64)> {
         let at_80 = log(equation, BENCH_PRESS_AT_80.reps);
         let height = (100.0 / BENCH_PRESS_AT_80.percent).ln() * at_80 / log(equation, REPS_AT_80);
         let spread = SD_AT_80 * equation.share_per_rep(BENCH_PRESS_AT_80.reps).unwrap_or(0.027) / at_80;

@@ -13,6 +13,6 @@ mod day;
 mod filter;
 mod state;
 
-pub use belief::{Course, Curves, ExpectedCurve, Known, Strength, Taught};
+pub use belief::{Course, Curves, ExpectedCurve, Known, Maxima, Strength, Taught};
 pub use day::{Day, End, Interval, Set};
 pub use filter::{ONE_DAY, WEEKLY_DRIFT};

@@ -86,7 +86,8 @@ YYYY-MM-DD`.
 #[test]
 fn the_json_of_everybody_is_a_list_of_what_each_one_alone_is_answered() {
     let journal = journal();
-    for words in [&["review"][..], &["adherence", "--by", "lift"], &["match", "--plot"], &["draft", "week"]] {
+    let asked = [&["review"][..], &["adherence", "--by", "lift"], &["match", "--plot"], &["facts"], &["draft", "week"]];
+    for words in asked {
         let all = journal.json(&[words, &["--all-lifters"]].concat());
         let named: Vec<Value> = all.as_array().unwrap().iter().map(|one| one["lifter"].clone()).collect();
         // Runa has no block to draft from, and is named on standard error.
@@ -109,7 +110,7 @@ fn several_who_are_named_are_answered_as_everybody_is() {
     assert_eq!(
         text,
         "--- stderr\nloadline: this answers for one lifter, so name one with --lifter; `roster`, `review`, `adherence`, \
-         `match` and `draft` take several\n--- exit 2\n"
+         `match`, `facts` and `draft` take several\n--- exit 2\n"
     );
     let text = journal.run(&["match", "--all-lifters", "--lifter", "berit"]);
     assert_eq!(text, "--- stderr\nloadline: --all-lifters is everybody; leave it out, or --lifter\n--- exit 2\n");
@@ -156,5 +157,46 @@ fn a_roster_shows_those_who_are_named_who_are_in_a_block_or_who_need_the_coach()
     assert_eq!(names(&["--block", "Block OFF"]), ["Aske"]);
     assert_eq!(names(&["--attention"]), ["Berit"]);
     assert_eq!(names(&["--attention", "--block", "off"]), [""; 0]);
-    assert_eq!(journal.run(&["roster", "--block", "7"]), "none of 3 lifters fits\n");
+    assert_eq!(
+        journal.run(&["roster", "--block", "7"]),
+        "none of 3 lifters is in that block; they are in 2 and off\n",
+        "Runa is in none"
+    );
+    // Aske is in that block, and needs nobody.
+    assert_eq!(journal.run(&["roster", "--block", "off", "--attention"]), "none of 3 lifters fits\n");
+    assert_eq!(journal.run(&["roster", "--block", "7", "--lifter", "runa"]), "none of 1 lifter fits\n");
+}
+
+#[test]
+fn facts_of_everybody_are_how_each_one_is_and_the_last_day_of_each_pain() {
+    let said = "# Block 2\n- starts: 2026-11-16\n\n## 2026-11-18\n- bodyweight: 82 kg\n- pain: left knee 4/10\n- Dip: 3x8\n\n\
+                ## 2026-11-23\n- bodyweight: 81.5 kg\n- sleep: 7:30\n- pain: Left knee 3/10\n- Dip: 3x8\n";
+    let pounds = "name: Runa\nunits: lb\n";
+    let journal = journal()
+        .file("berit/a.md", said)
+        .file("runa/lifter.yaml", pounds)
+        .file("runa/r.md", "## 2026-11-24\n- bodyweight: 150 lb\n- Dip: 3x8\n");
+    let text = journal.run(&["facts", "--all-lifters"]);
+    assert_eq!(
+        text,
+        "Aske: nothing is written of bodyweight, sleep, duration or pain
+
+Berit: bodyweight 81.5 kg, 0.5 kg down since 18 Nov; sleep 7:30 a night; pain on
+  2 days
+Left knee 3/10 on 23 Nov, the last of 2 days
+
+Runa: bodyweight 150 lb
+
+--lifter NAME lists the latest sessions, --all every one of everybody
+"
+    );
+    // In whole, each one is shown what that lifter alone is shown.
+    for words in [&["--all"][..], &["--plot"]] {
+        let whole = journal.run(&[&["facts", "--all-lifters"], words].concat());
+        for (name, folder) in [("Berit", "berit"), ("Runa", "runa")] {
+            let alone = journal.run(&[&["facts", "--lifter", folder], words].concat());
+            assert!(whole.contains(&format!("{name}\n{alone}")), "{whole}\n{alone}");
+        }
+    }
+    assert!(journal.run(&["facts", "--lifter", "runa", "--lifter", "aske"]).starts_with("Aske: "));
 }

@@ -36,7 +36,7 @@ pub(super) fn lifts(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
     for lift in order {
         let name = log.lift_name(lift);
         known.insert(fold(name));
-        let last = history.works_of(lift).filter(|done| done.work.has_work()).last();
+        let last = history.works_of(lift).rfind(|done| done.work.has_work());
         let mark = last.and_then(|done| Marked::of(done, |set| set.is_work()).into_iter().next());
         let detail = mark.map(|mark| {
             let load = wording::work(mark.sets, mark.amount, mark.group.per_side, &mark.group.load, mark.effort);
