@@ -223,7 +223,7 @@ fn efforts_rise_as_the_blocks_own_plans_do() {
     let journal = block("- weeks: 6\n", &two);
     assert_eq!(
         page(&journal, &["draft", "week", "--on", "2026-11-10"]),
-        "## 2026-11-16 day 1\n\n- Back squat:\n  - plan: 3x5 @ 207.5 kg RPE 7\n"
+        "## 2026-11-16 day 1\n\n- Back squat:\n  - plan: 3x5 @ 205 kg RPE 7\n"
     );
     // Harder than planned: the load comes down to the effort that the plans rise to.
     let hard = two.replace("@ 205 kg RPE 6.5", "@ 205 kg RPE 9");

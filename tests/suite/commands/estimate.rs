@@ -218,7 +218,7 @@ fn strength_is_ahead_where_it_is_surely_so() {
         let now = format!("# Block 2\n- starts: 2026-11-02\n- weeks: 4\n\n## 2026-11-02\n- Back squat: {line}\n");
         Journal::new().page(&format!("{then}{now}")).json(&["match"])["pairs"][0].clone()
     };
-    let pair = now("5 @ 112.5 kg RPE 8.5");
+    let pair = now("5 @ 115 kg RPE 8.5");
     assert!(pair["p_ahead"].as_f64().unwrap() > 0.8 && pair["comparison"]["strength"] == "ahead", "{pair:#}");
     assert_eq!((&pair["verdict"], &pair["basis"]), (&json!("ahead"), &json!(2)));
     let pair = now("5 @ 102.5 kg RPE 9");
