@@ -8,7 +8,7 @@ impl ProblemKind {
     pub fn message(&self) -> String {
         use ProblemKind as K;
         match self {
-            K::NotUtf8 => "this line is not UTF-8 text, so it was not read".into(),
+            K::NotUtf8 => "this line is not UTF-8 text, so it was not read; save the page as UTF-8".into(),
             K::BareCarriageReturn => "the lines here end in a carriage return alone, so they were read as one and none counts; save the page with usual line ends".into(),
             K::MergeMarker => "a version-control merge was not finished here; keep the lines that are right and delete this one".into(),
             K::UnclosedFence => "this code fence never closes, so the lines below it were read as usual".into(),
