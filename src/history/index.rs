@@ -155,10 +155,10 @@ impl<'a> History<'a> {
         let entry = self.book.find(name);
         let names = self.log.lifts.iter().map(|lift| lift.name.as_str());
         let mut near = nearest(entry.map_or(name, |entry| &entry.name), names.clone());
-        // `Fornt` is far from "Front squat", and near to its first word.
+        // `Fornt` and `Squt` are far from "Front squat", and near to a word of it.
         if near.is_empty() && name.trim().chars().count() > 3 {
-            let first = |lift: &&str| lift.split(' ').next().is_some_and(|word| !nearest(name, [word]).is_empty());
-            near = names.filter(first).take(3).collect();
+            let is_near = |word: &str| word.chars().count() > 3 && !nearest(name, [word]).is_empty();
+            near = names.filter(|lift| lift.split(' ').any(is_near)).take(3).collect();
         }
         let near = near.into_iter().map(str::to_owned).collect();
         Err(NoLift { name: name.to_owned(), in_book: entry.is_some(), near })

@@ -29,6 +29,12 @@ fn an_unknown_lift_is_answered_with_the_nearest() {
         journal.run(&["best", "Fornt squat"]),
         "--- stderr\nloadline: no lift is called `Fornt squat`; did you mean Front squat?\n--- exit 2\n"
     );
+    // A slip in the second word of its name.
+    assert_eq!(
+        journal.run(&["best", "Squt"]),
+        "--- stderr\nloadline: no lift is called `Squt`; did you mean Front squat?\n--- exit 2\n"
+    );
+    assert!(!journal.run(&["best", "Kettle throw"]).contains("did you mean"));
 }
 
 #[test]
