@@ -204,37 +204,45 @@ fn rating(date: NaiveDate, reps: u32, effort: Effort, load: Mass, approximate: b
 }
 
 /// A set as the model takes it; `None` where its load or reps are not known.
-fn made(set: &Set<'_>, own: Option<Mass>, fewest: Option<u32>) -> Option<Made> {
+fn made(set: &Set<'_>, own: Option<Mass>) -> Option<Made> {
     let load = set.group.load.kilograms(own)?.in_kilograms();
     let last = set.group.sets().count() == set.at + 1;
     let failed = set.group.extra.as_ref().is_some_and(|extra| last && extra.missed > 0);
     let left = set.effort.and_then(effort_scale::reps_in_reserve);
     let reps = first_bout(set)?;
-    // Who stops short of the plan with nothing left had no other choice.
-    let short =
-        set.effort == Some(Effort::MAXIMAL) && fewest.is_some_and(|fewest| reps < fewest) && set.bouts().is_none();
     Some(Made {
         load,
         load_error: if set.group.load.is_approximate() { ABOUT } else { 0.0 },
         reps,
         end: match left {
-            _ if failed || short || reps == 0 => End::Missed,
+            _ if failed || reps == 0 => End::Missed,
             Some(left) => End::Left(left),
             None => End::Unrated,
         },
     })
 }
 
-/// Sets with nothing left and fewer reps than one before them at the same load: the next rep was not to be had.
-fn fell_short(sets: &mut [Made]) {
+/// The sets of a day as the model takes them. Where nothing was left after fewer reps than the plan has, or than a set before
+/// had at the same load, the next rep was not to be had; who trains in bouts stops short of set purpose.
+fn made_that_day(day: &[Done<'_>]) -> Vec<Made> {
     let mut most: HashMap<u64, u32> = HashMap::new();
-    for set in sets {
-        let before = most.entry(set.load.to_bits()).or_default();
-        if set.reps < *before && matches!(set.end, End::Left(left) if left < 0.25) {
-            set.end = End::Missed;
+    let mut sets = Vec::new();
+    for done in day {
+        let planned = fewest_planned(done.work).unwrap_or_default();
+        let clean = done.work.groups.iter().flat_map(|group| group.sets());
+        for set in clean.filter(|set| (set.is_work() && set.is_clean()) || is_miss(set)) {
+            let Some(mut one) = made(&set, done.session.own_mass()) else { continue };
+            if set.bouts().is_none() {
+                let before = most.entry(one.load.to_bits()).or_default();
+                if set.effort == Some(Effort::MAXIMAL) && one.reps < planned.max(*before) {
+                    one.end = End::Missed;
+                }
+                *before = one.reps.max(*before);
+            }
+            sets.push(one);
         }
-        *before = (*before).max(set.reps);
     }
+    sets
 }
 
 /// The fewest reps that the plan of a line has in a set.
@@ -392,13 +400,7 @@ impl<'h, 'a> Ratings<'h, 'a> {
             let mut gathered = Gathered::default();
             let (mut any, mut maxima) = (false, published.maxima());
             for day in works.chunk_by(|one, other| one.session.date == other.session.date) {
-                let sets = day.iter().flat_map(|done| {
-                    let clean = done.work.groups.iter().flat_map(|group| group.sets());
-                    let clean = clean.filter(|set| (set.is_work() && set.is_clean()) || is_miss(set));
-                    clean.filter_map(|set| made(&set, done.session.own_mass(), fewest_planned(done.work)))
-                });
-                let mut sets: Vec<Made> = sets.collect();
-                fell_short(&mut sets);
+                let sets = made_that_day(day);
                 any |= sets.iter().any(|set| set.reps > 0);
                 if let Some(first) = day.first().filter(|_| !sets.is_empty()) {
                     let (day, through) = (day_number(first.session.date), through(history, first));

@@ -208,6 +208,22 @@ fn volume_is_held_against_the_days_maximum() {
     assert_eq!((&row["sets_at_rpe_6"], &row["sets_without_effort"]), (&json!(0), &json!(0)));
 }
 
+/// Nobody stops short of what was wanted, with nothing left, who could go on: such a set says more of strength than a rating.
+/// In bouts a lifter stops on purpose.
+#[test]
+fn nothing_left_short_of_the_plan_or_of_the_set_before_is_a_failed_rep() {
+    let range = |line: &str| {
+        let answer = page(&format!("- Back squat: {line}\n")).json(&["estimate", "Back squat"]);
+        ["low_kg", "high_kg"].map(|field| answer[field].as_f64().unwrap())
+    };
+    let width = |[low, high]: [f64; 2]| high / low;
+    let planned = |reps: u32| range(&format!("6 @ 100 kg RPE 10\n  - plan: {reps} @ 100 kg"));
+    assert!(width(planned(8)) < width(planned(6)) && planned(6) == range("6 @ 100 kg RPE 10"));
+    let before = range("8 @ 100 kg RPE 9, 5 @ 100 kg RPE 10");
+    assert!(before[1] < range("8 @ 100 kg RPE 9, 5 @ 102.5 kg RPE 10")[1]);
+    assert!(before[1] < range("8 @ 100 kg RPE 9, 5+3+2 @ 100 kg RPE 10")[1]);
+}
+
 /// Strength of this week is held against that of the other, with all that both have in common.
 #[test]
 fn strength_is_ahead_where_it_is_surely_so() {
