@@ -5,7 +5,7 @@
 
 use super::context::Context;
 use crate::notation::nodes::{Amount, Body, DetailKey, Line, LineKind, Sets, Work};
-use crate::notation::readings::{self, Choice, Columns, Fate, Named, Names, Place, readings};
+use crate::notation::readings::{self, Choice, Columns, Fate, LeftOver, Named, Names, Place, readings};
 use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K};
 use crate::source::{Edit, Page, Span};
 use crate::training::{Unit, fold};
@@ -32,7 +32,7 @@ pub(super) enum Verdict {
     Prose,
 }
 
-/// Of more lines with unknown names than this on one page, the others are only refused.
+/// Of more lines that are not understood than this on one page, the others are only refused.
 const MOST_NEAR: u32 = 100;
 
 /// The names there are, asked for near ones only so often.
@@ -61,6 +61,8 @@ pub(super) struct Looser<'c, 'a> {
     unit: &'static str,
     above: Above,
     table: Option<Columns>,
+    /// How many lines that are not read are still asked what is wrong with them.
+    looks_left: u32,
     pub(super) decided: Decided,
 }
 
@@ -130,7 +132,16 @@ impl<'c, 'a> Looser<'c, 'a> {
     pub(super) fn new(context: &'c Context<'a>, page: &'c Page) -> Self {
         let unit = if context.units == Unit::Lb { "lb" } else { "kg" };
         let names = Known { context, left: Cell::new(MOST_NEAR) };
-        Looser { context, names, page, unit, above: Above::Nothing, table: None, decided: Decided::default() }
+        Looser {
+            context,
+            names,
+            page,
+            unit,
+            above: Above::Nothing,
+            table: None,
+            looks_left: MOST_NEAR,
+            decided: Decided::default(),
+        }
     }
 
     /// Looks at the next line, of that number; what becomes of it, where it is not taken as it stands.
@@ -253,7 +264,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         let above = std::mem::replace(&mut self.above, Above::Nothing);
         let kind = match &above {
             Above::Unknown(Some(name)) => K::UnknownLift { name: name.clone(), near: Vec::new() },
-            _ => K::UnreadWork,
+            _ => self.unread_work(None),
         };
         let refused = self.refused(text, kind, &[], &[], None);
         self.above = above;
@@ -331,7 +342,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         match readings(text, place, &self.names, context.habits, self.unit) {
             // A warm-up below a refused line has no lift to stand below.
             Fate::Read(choice) if choice.is_detail() && matches!(self.above, Above::Refused(..)) => {
-                Some(self.refused(text, K::UnreadWork, &[], faults, lift.cloned()))
+                Some(self.refused(text, self.unread_work(None), &[], faults, lift.cloned()))
             }
             Fate::Read(choice) if choice.is_fact() => Some(self.fact(text, choice)),
             Fate::Read(choice) => Some(self.read(text, indent, choice)),
@@ -344,8 +355,8 @@ impl<'c, 'a> Looser<'c, 'a> {
                 Some(self.refused(text, K::UnknownLift { name, near }, &choices, faults, None))
             }
             Fate::Unread => {
-                let named = lift.cloned();
-                Some(self.refused(text, K::UnreadWork, &[], faults, named))
+                let left_over = self.left_over(text, place);
+                Some(self.refused(text, self.unread_work(left_over), &[], faults, lift.cloned()))
             }
             Fate::Prose if !faults.is_empty() || text.contains(':') => {
                 // Faults of a line that names no lift are none: it is prose.
@@ -437,7 +448,12 @@ impl<'c, 'a> Looser<'c, 'a> {
         let mut problems: Vec<Problem> = faults.to_vec();
         problems.iter_mut().for_each(|problem| problem.fix = None);
         if !problems.iter().any(|problem| problem.kind.cost() == Cost::Line) {
-            problems.push(Problem::new(kind, trimmed(self.page, span)));
+            let whole = trimmed(self.page, span);
+            let place = match &kind {
+                K::UnreadWork { left_over: Some(left), .. } => part_of(self.page, whole, left),
+                _ => None,
+            };
+            problems.push(Problem::new(kind, place.unwrap_or(whole)));
         }
         if let Some(problem) = problems.iter_mut().find(|problem| problem.kind.cost() == Cost::Line) {
             problem.choices = choices;
@@ -452,6 +468,20 @@ impl<'c, 'a> Looser<'c, 'a> {
             _ => Above::Unknown(unknown),
         };
         Verdict::Refused(problems)
+    }
+
+    /// What a line that is not read would be read without; looked for only so often.
+    fn left_over(&mut self, text: &str, place: Place<'_>) -> Option<LeftOver> {
+        self.looks_left = self.looks_left.checked_sub(1)?;
+        readings::left_over(text, place, &self.names, self.context.habits, self.unit)
+    }
+
+    fn unread_work(&self, left_over: Option<LeftOver>) -> K {
+        let unit = self.unit;
+        match left_over {
+            Some(LeftOver { text, rest, written }) => K::UnreadWork { left_over: Some(text), rest, written, unit },
+            None => K::UnreadWork { left_over: None, rest: None, written: None, unit },
+        }
     }
 
     /// Whether a line is a row of the table above, or the head of one.
@@ -469,7 +499,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             let cells = text.replace('|', " ");
             let read = readings(&cells, Place::default(), &self.names, self.context.habits, self.unit);
             let training = self.table.is_none() && read != Fate::Prose;
-            return training.then(|| self.refused(text, K::UnreadWork, &[], &[], None));
+            return training.then(|| self.refused(text, self.unread_work(None), &[], &[], None));
         };
         if Columns::is_rule(text) {
             return None;
@@ -483,7 +513,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 let near = near_names(&choices);
                 Some(self.refused(text, K::UnknownLift { name, near }, &choices, &[], None))
             }
-            Fate::Unread => Some(self.refused(text, K::UnreadWork, &[], &[], None)),
+            Fate::Unread => Some(self.refused(text, self.unread_work(None), &[], &[], None)),
             Fate::Prose => None,
         }
     }
@@ -506,6 +536,12 @@ fn of_detail(problems: &[Problem]) -> bool {
 /// The lifts that choices are of.
 fn near_names(choices: &[Choice]) -> Vec<String> {
     choices.iter().filter_map(|choice| Some(choice.text.split_once(':')?.0.to_owned())).collect()
+}
+
+/// Where a text stands last within a span.
+fn part_of(page: &Page, span: Span, part: &str) -> Option<Span> {
+    let start = span.start as usize + span.text(page.text()).rfind(part)?;
+    Some(Span::new(start, start + part.len()))
 }
 
 /// A span without blanks at its ends.

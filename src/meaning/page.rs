@@ -155,7 +155,8 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             Some(Verdict::Refused(problems)) => {
                 self.log.left_out += 1;
                 self.log.waits |= problems.iter().any(|problem| {
-                    matches!(problem.kind, K::UnknownLift { .. } | K::UnreadWork) && self.context.others.is_empty()
+                    matches!(problem.kind, K::UnknownLift { .. } | K::UnreadWork { .. })
+                        && self.context.others.is_empty()
                 });
                 self.log.loose.extend(problems);
                 return self.refused(line);

@@ -186,7 +186,16 @@ problem_kinds! {
         ways: usize,
     } = "several-readings", Error, Line;
     /// A line that looks like training and cannot be read.
-    UnreadWork = "unread-work", Error, Line;
+    UnreadWork {
+        /// What the line would be read without, where it is one thing.
+        left_over: Option<String>,
+        /// What the rest of it is in the notation, where that is one thing.
+        rest: Option<String>,
+        /// How the notation writes what the left-over seems to mean.
+        written: Option<&'static str>,
+        /// The unit of loads written without one: `kg`.
+        unit: &'static str,
+    } = "unread-work", Error, Line;
     /// Sets of a lift that is not known.
     UnknownLift {
         /// The name as it stands there.

@@ -39,8 +39,14 @@ impl ProblemKind {
             K::LooseSpelling { read } => format!("read as `{read}`; `loadline tidy` writes it so"),
             K::SeveralReadings { ways: 1 } => "this could be read one way, but it is not certain, so it counts nowhere".into(),
             K::SeveralReadings { ways } => format!("this can be read in {ways} ways, so it counts nowhere until one is written"),
-            K::UnreadWork => "this looks like training, but cannot be read, so it counts nowhere; write `- Lift: 3x5 @ 100 kg`, or, for a note, put it in quotes or parentheses, behind `>`, or write `- note: …`".into(),
-            K::UnknownLift { name, near } => format!("`{name}` isn't a lift I know, so these sets count nowhere{}; a new lift is written `- {name}: 3x5 @ 100 kg`, or stands under `lifts:` in the settings", maybe(near)),
+            K::UnreadWork { left_over: Some(left), written: Some(written), .. } => format!("`{left}` can't be read here, so this line counts nowhere; {written}. What is only a remark stands in parentheses behind the sets"),
+            K::UnreadWork { left_over: Some(left), rest: Some(rest), .. } => format!("`{left}` can't be read here, so this line counts nowhere; the rest is `- {rest}`. What is only a remark stands in parentheses behind that"),
+            K::UnreadWork { left_over: Some(left), .. } => format!("`{left}` can't be read here, so this line counts nowhere; write it in another way, or, if it is only a remark, in parentheses behind the sets"),
+            K::UnreadWork { unit, .. } => {
+                let load = if *unit == "lb" { "225 lb" } else { "100 kg" };
+                format!("this looks like training, but can't be read, so it counts nowhere; write `- Lift: 3x5 @ {load}`, or, for a note, put it in quotes or parentheses, behind `>`, or write `- note: …`")
+            }
+            K::UnknownLift { name, near } => format!("`{name}` isn't a lift I know, so these sets count nowhere{}; a new lift is written `- {name}: 3x5`, with its load, or stands under `lifts:` in the settings", maybe(near)),
             K::CopiedPage { of } => format!("this page is named as a copy of \"{of}\" is, made where two devices changed it at once: join the two by hand or with `loadline merge`, delete this one, or leave it out with `exclude:` in journal.yaml"),
             K::SessionTwice { first, lines } => format!("this session stands in {first} too: its {} with the same sets count{} once. Delete the copy; if you trained twice that day, give the second a time or a day label of its own", if *lines == 1 { "line".to_owned() } else { format!("{lines} lines") }, if *lines == 1 { "s" } else { "" }),
             K::SessionOutsideBlock { name, starts, ends: Some(ends) } => format!("this day lies outside block {name}, which is from {starts} to {ends}: the session counts for no week of it"),

@@ -113,7 +113,7 @@ impl LiftBook {
     pub fn near(&self, typed: &str) -> Vec<&str> {
         let wanted = fold(typed);
         let most = (wanted.chars().count() / 4).max(1);
-        let mut close: Vec<(usize, &str)> = Vec::new();
+        let mut close: Vec<(usize, usize, &str)> = Vec::new();
         for (folded, at) in self.by_name.iter().filter(|_| wanted.len() > 1) {
             let inside = wanted.len() >= 3
                 && folded.len() >= 3
@@ -124,12 +124,13 @@ impl LiftBook {
                 usize::MAX
             };
             if let Some(entry) = self.entries.get(*at).filter(|_| inside || apart <= most) {
-                close.push((if inside { apart.min(most + 1) } else { apart }, &entry.name));
+                close.push((if inside { apart.min(most + 1) } else { apart }, *at, &entry.name));
             }
         }
-        close.sort_unstable_by(|one, other| (one.0, one.1.len(), one.1).cmp(&(other.0, other.1.len(), other.1)));
+        // The book has what is done most first, among lifts that share a word.
+        close.sort_unstable();
         let mut names: Vec<&str> = Vec::new();
-        for (_, name) in close {
+        for (.., name) in close {
             if names.len() < 3 && !names.contains(&name) {
                 names.push(name);
             }

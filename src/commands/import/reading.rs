@@ -203,7 +203,8 @@ fn why(problem: &Problem) -> String {
     let says: Vec<&str> = problem.choices.iter().map(|choice| choice.say.as_str()).collect();
     match &problem.kind {
         K::UnknownLift { name, .. } => format!("no lift is called `{name}`"),
-        K::UnreadWork => "it looks like training, and has no reading".into(),
+        K::UnreadWork { left_over: Some(left), .. } => format!("`{left}` can't be read"),
+        K::UnreadWork { .. } => "it looks like training, and has no reading".into(),
         K::SeveralReadings { .. } if says.len() == 1 => format!("perhaps {}, but not for certain", says.concat()),
         K::SeveralReadings { .. } if !says.is_empty() => says.join(", or "),
         kind => kind.message(),

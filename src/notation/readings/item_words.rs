@@ -123,8 +123,29 @@ impl Lexer<'_, '_> {
                 return self.push(Item::Load(text, LoadKind::Other), length);
             }
         }
+        for bar in ["empty bar", "just the bar", "only the bar", "bar only", "the bar"] {
+            if phrase.strip_prefix(bar).is_some_and(|more| !more.starts_with(|c: char| c.is_alphanumeric() || c == '+'))
+            {
+                return self.push(Item::Load("bar".into(), LoadKind::Other), bar.len());
+            }
+        }
         if let Some(said) = self.said_of_sets(&lower) {
             return self.push(Item::Attribute(format!("({})", said.to_lowercase())), said.len());
+        }
+        // `24 kg KB`, `10kg plate`: one thing of that mass. Two bells may be that together or each.
+        if matches!(self.last(), Some(Item::Load(_, LoadKind::Mass | LoadKind::Added)))
+            && matches!(lower.as_str(), "db" | "dumbbell" | "kb" | "kettlebell" | "plate" | "vest")
+        {
+            return self.push(Item::Attribute(format!("({word})")), word.len());
+        }
+        // `five sets of five`
+        const NUMBERS: [&str; 9] = ["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
+        if let Some((_, number)) = NUMBERS.iter().zip(2..).find(|(name, _)| **name == lower) {
+            let behind = letters(self.rest().tail(word.len()).trim_start_matches(is_space)).to_lowercase();
+            let of_sets = matches!(self.meaning(&behind), Some(Meaning::Sets | Meaning::Reps));
+            if of_sets || matches!(self.last(), Some(Item::Of)) {
+                return self.push(Item::Number(Number { thousandths: number * 1000 }), word.len());
+            }
         }
         // `top single 115`, `115 kg single`
         let one = ["single", "double", "triple"].iter().zip(1..).find(|(each, _)| **each == lower);
@@ -214,6 +235,9 @@ impl Lexer<'_, '_> {
             }
             return self.push(Item::Attribute(text), length);
         }
+        if let Some((length, text)) = self.tempo_or_rest(&word) {
+            return self.push(Item::Attribute(text), length);
+        }
         let keyword = word.to_uppercase();
         if !matches!(keyword.as_str(), "RPE" | "RIR") {
             return self.push(Item::Word, word.len().max(1));
@@ -233,17 +257,71 @@ impl Lexer<'_, '_> {
         self.push(Item::Attribute(format!("{keyword} {}", number.text())), end);
     }
 
+    /// `tempo 3110`, `tempo 31X0`, `rest 2'`, `rest: 90"`, `rest 2'30`: as people shorten them.
+    fn tempo_or_rest(&self, word: &str) -> Option<(usize, String)> {
+        let value = self.rest().get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '='));
+        let end = |length: usize| self.rest().len() - value.len() + length;
+        let ends = |length: usize| !value.tail(length).starts_with(|c: char| c.is_alphanumeric());
+        match word.to_lowercase().as_str() {
+            "tempo" => {
+                let beats: Vec<char> = value.chars().take_while(char::is_ascii_alphanumeric).collect();
+                let beat = |c: &char| c.is_ascii_digit() || matches!(c, 'x' | 'X');
+                let joined: Vec<String> = beats.iter().map(char::to_string).collect();
+                let told = (3..=4).contains(&beats.len()) && beats.iter().all(beat) && ends(beats.len());
+                told.then(|| (end(beats.len()), format!("tempo {}", joined.join("-").to_uppercase())))
+            }
+            "rest" => {
+                let (length, number) = digits(value)?;
+                let minutes = number.whole()?;
+                let behind = value.get(length..)?;
+                if let Some(sign) = ["\"", "\u{2033}", "''"].iter().find(|sign| behind.starts_with(**sign)) {
+                    return ends(length + sign.len()).then(|| (end(length + sign.len()), format!("rest {minutes}s")));
+                }
+                let sign = ['\'', '\u{2019}', '\u{2032}'].into_iter().find(|sign| behind.starts_with(*sign))?;
+                let from = length + sign.len_utf8();
+                let seconds = value.get(from..)?;
+                let run = seconds.bytes().take_while(u8::is_ascii_digit).count();
+                let seconds = match run {
+                    0 => "00",
+                    2 => seconds.get(..2)?,
+                    _ => return None,
+                };
+                ends(from + run).then(|| (end(from + run), format!("rest {minutes}:{seconds}")))
+            }
+            _ => None,
+        }
+    }
+
     /// `RPE 7/7.5/8`, `RPE 7 7.5 8`: an effort for each set. Two could be one out of ten, or a range.
     fn efforts(&self, word: &str) -> Option<(usize, String)> {
         if !matches!(word.to_uppercase().as_str(), "RPE" | "RIR") {
             return None;
         }
         let value = self.rest().get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '='));
-        let (end, all) = ['/', ' '].iter().find_map(|sign| list(value, *sign).filter(|(_, all)| all.len() > 2))?;
+        let listed = ['/', ' '].iter().find_map(|sign| list(value, *sign).filter(|(_, all)| all.len() > 2));
+        let (end, all) = listed.or_else(|| efforts_with_half(value))?;
         let ends = !value.get(end..)?.starts_with(|c: char| c.is_alphanumeric() || c == '/');
         let texts: Vec<String> = all.iter().map(|number| number.text()).collect();
         ends.then(|| (self.rest().len() - value.len() + end, format!("{} {}", word.to_uppercase(), texts.join(","))))
     }
+}
+
+/// `7, 7.5, 8`: with a half among them they are no reps of further sets.
+fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
+    let (mut at, mut all) = (0, Vec::new());
+    loop {
+        let (length, number) = digits(text.get(at..)?)?;
+        all.push(number);
+        at += length;
+        let behind = text.tail(at);
+        let next = behind.strip_prefix(',').map(|next| next.trim_start_matches(is_space));
+        match next.filter(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
+            Some(next) => at = text.len() - next.len(),
+            None => break,
+        }
+    }
+    let half = all.iter().any(|number| number.whole().is_none());
+    (all.len() > 1 && half && all.iter().all(|number| number.is_effort())).then_some((at, all))
 }
 
 fn of_meaning(meaning: Meaning) -> Item {

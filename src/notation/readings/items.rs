@@ -4,7 +4,7 @@
 use super::habits::{Habits, Meaning};
 use super::names::Takes;
 use super::numbers::{Number, clock, decimal_pair, digits, letters, list, settled};
-use super::words::changes_sets;
+use super::words::{changes_sets, changes_sets_inside};
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
@@ -50,6 +50,8 @@ pub(super) enum LoadKind {
     Mass,
     /// `25s`: bells of that mass, where they could be nothing else.
     Bells,
+    /// `3x10 25s`: bells, or the rest between the sets.
+    PerhapsBells,
     /// The lifter's own weight, with more or less.
     Own,
     /// `+20`: on top of something.
@@ -241,6 +243,12 @@ impl Lexer<'_, '_> {
         if fresh && after.len() < behind.len() && starts_attribute(after) {
             return self.push(Item::Comma, 1);
         }
+        // `3x12 / 180 kg`
+        let mass = digits(after)
+            .is_some_and(|(length, _)| self.unit(letters(after.tail(length).trim_start_matches(is_space))).is_some());
+        if fresh && after.len() < behind.len() && mass {
+            return self.push(Item::Weak, 1);
+        }
         let word = letters(after).to_lowercase();
         let side = ["side", "leg", "arm", "hand", "seite", "bein", "arm", "jambe", "bras", "lado", "pierna", "brazo"];
         if side.contains(&word.as_str()) {
@@ -284,8 +292,10 @@ impl Lexer<'_, '_> {
         if self.meaning(&inside.to_lowercase()) == Some(Meaning::Bodyweight) {
             return self.push(Item::Load("bw".into(), LoadKind::Own), length);
         }
-        let said = |item| if changes_sets(inside) { Item::Stray } else { item };
-        if !inside.contains(|c: char| c.is_ascii_digit()) {
+        let digits = inside.contains(|c: char| c.is_ascii_digit());
+        let changes = if digits { changes_sets(inside) } else { changes_sets_inside(inside) };
+        let said = |item| if changes { Item::Stray } else { item };
+        if !digits {
             return self.push(said(Item::Attribute(text.clone())), length);
         }
         let (mut inner, doubt) = items(inside, self.way);
@@ -375,6 +385,19 @@ impl Lexer<'_, '_> {
         }
         let dash = after.chars().next().filter(|c| is_dash(*c) || *c == '\u{2014}').map_or(0, char::len_utf8);
         let range = dash > 0 && after.tail(dash).starts_with(|c: char| c.is_ascii_digit());
+        // `3x8 80 kg @7-8`
+        if range
+            && matches!(self.last(), Some(Item::At))
+            && self.out.iter().any(|placed| matches!(placed.item, Item::Load(..)))
+            && let Some((end, pair)) =
+                list(self.rest(), after.chars().next().unwrap_or('-')).filter(|(_, all)| all.len() == 2)
+            && pair.iter().all(|number| number.is_effort())
+            && !self.rest().tail(end).starts_with(|c: char| c.is_alphanumeric() || c == '%')
+        {
+            self.out.pop();
+            let texts: Vec<String> = pair.iter().map(|number| number.text()).collect();
+            return self.push(Item::Attribute(format!("RPE {}", texts.join("-"))), end);
+        }
         if after.starts_with('+') || range {
             return self.push(Item::Stray, length + dash.max(1));
         }
@@ -404,9 +427,20 @@ impl Lexer<'_, '_> {
         let ends = lower.len() - lower.trim_end_matches('x').len();
         match (amount, lower.as_str()) {
             // `35s 3x10`, `3x10 @ 35s`: bells of that mass; nothing held is counted in `s` there.
-            (Some("s"), "s") if blank == 0 && self.is_of_bells() => {
+            (Some("s"), "s") if blank == 0 && self.may_be_of_bells() => {
                 let mass = format!("{} {}", number.text(), self.way.takes.unit);
-                self.push(Item::Load(mass, LoadKind::Bells), end);
+                let first = matches!(self.last(), None | Some(Item::At));
+                self.push(Item::Load(mass, if first { LoadKind::Bells } else { LoadKind::PerhapsBells }), end);
+            }
+            // `12.5's`: no seconds are written so.
+            (None, "'s" | "\u{2019}s") if blank == 0 && self.may_be_of_bells() => {
+                let mass = format!("{} {}", number.text(), self.way.takes.unit);
+                self.push(Item::Load(mass, LoadKind::Mass), end);
+            }
+            // `2 min rest`
+            (Some(unit @ ("s" | "min")), _) if self.rests(end).is_some() => {
+                let length = self.rests(end).unwrap_or(end);
+                self.push(Item::Attribute(format!("rest {}{unit}", number.text())), length);
             }
             (Some(unit), _) => self.push(Item::Amount(format!("{}{unit}", number.text())), end - ends),
             (None, "rpe" | "rir") if !self.value_follows(end) => {
@@ -429,6 +463,15 @@ impl Lexer<'_, '_> {
         }
     }
 
+    /// Where `rest` ends that follows a time, where it does.
+    fn rests(&self, end: usize) -> Option<usize> {
+        let behind = self.rest().tail(end);
+        let word = behind.trim_start_matches(is_space);
+        let rest = word.strip_prefix("rest").or(word.strip_prefix("Pause"))?;
+        let ends = !rest.starts_with(|c: char| c.is_alphanumeric()) && !self.out.is_empty();
+        ends.then(|| self.rest().len() - rest.len())
+    }
+
     pub(super) fn value_follows(&self, end: usize) -> bool {
         let behind = self.rest().tail(end).trim_start_matches(is_space);
         behind.starts_with(|c: char| c.is_ascii_digit() || matches!(c, ':' | '=' | '@'))
@@ -438,17 +481,19 @@ impl Lexer<'_, '_> {
     fn sum_or_stray(&mut self, length: usize) {
         let read = load(self.rest()).filter(|(_, load)| !load.more.is_empty());
         match read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned())) {
-            Some((length, text)) if text.contains(char::is_alphabetic) => {
+            // `1+1 x 3` is no mass.
+            Some((length, text)) if ["kg", "lb", "side"].iter().any(|unit| text.ends_with(unit)) => {
                 self.push(Item::Load(text, LoadKind::Mass), length);
             }
             _ => self.push(Item::Stray, length),
         }
     }
 
-    /// Whether a number with an `s` is a mass where it stands: first, or behind `@`, of a lift that counts in reps.
-    fn is_of_bells(&self) -> bool {
+    /// Whether a number with an `s` may be a mass: of a lift that counts in reps, first or behind `@` or a count.
+    fn may_be_of_bells(&self) -> bool {
         let Takes { held, carried, anything, own, .. } = self.way.takes;
-        !(held || carried || anything || own) && matches!(self.last(), None | Some(Item::At))
+        let behind_count = || matches!(self.last_two(), [Item::By, Item::Number(_)]);
+        !(held || carried || anything || own) && (matches!(self.last(), None | Some(Item::At)) || behind_count())
     }
 
     fn list(&mut self, list: Vec<Number>, end: usize) {

@@ -2,12 +2,13 @@
 
 use super::core::{Between, Core, Element, core};
 use super::habits::{CommaSign, Habits};
-use super::items::{Doubt, Item, LoadKind, Placed, Way, items};
+use super::items::{Doubt, Item, Placed, Way, items};
 use super::marks::{has_cross, is_picture};
 use super::names::Takes;
 use super::numbers::Number;
 use super::shapes::{Candidate, Labels, Reps, Sure, candidates};
-use super::words::{begins_remark, changes_sets};
+use super::side_by_side::{led_by_pair, listed, side_by_side};
+use super::words::{begins_remark, changes_sets, changes_sets_inside, is_of_one_set};
 
 /// More ways than these are no reading.
 const MOST_WAYS: usize = 48;
@@ -59,6 +60,12 @@ pub(super) fn readings(text: &str, takes: Takes, habits: &Habits, follows: bool)
         let unsettled = doubt == Doubt::Number && decimal_comma && habits.comma != Some(CommaSign::Decimal);
         let sure = if unsettled { Sure::Doubted } else { Sure::Read };
         if items.len() <= MOST_ITEMS {
+            listed(&mut items);
+            // A lift that is carried has no reps: two of a mass are a pair. Of another that no bar is lifted in, perhaps.
+            if let Some(pair) = led_by_pair(&items).filter(|_| !takes.bar && !takes.own) {
+                let sure = if takes.carried { sure } else { Sure::Doubted };
+                out.extend(laid_out(text, &pair, takes, habits, follows, comma, sure));
+            }
             side_by_side(&mut items);
             out.extend(laid_out(text, &items, takes, habits, follows, comma, sure));
         }
@@ -98,6 +105,9 @@ fn laid_out(
         let mut next = Vec::new();
         for (groups, labels, sure) in &ways {
             for candidate in candidates(&part.core, takes, habits, follows || !groups.is_empty()) {
+                if leaps(groups, &candidate) {
+                    continue;
+                }
                 let Some(together) = labels.and(candidate.labels) else { continue };
                 let effort = part.attributes.iter().any(|text| is_effort(text));
                 if effort && candidate.effort.is_some() {
@@ -124,52 +134,6 @@ fn laid_out(
     };
     ways.retain(|(groups, ..)| !groups.is_empty() && settled(groups));
     ways.into_iter().map(|(groups, labels, sure)| Sets::of(&one_by_one(groups), labels, sure)).collect()
-}
-
-/// Sets that only a blank parts: `100x5 110x5`; and a pair of bells, `2x20 kg`, which is one load.
-fn side_by_side(items: &mut Vec<Placed>) {
-    let counts = |item: &Item| matches!(item, Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_));
-    let mut at = 0;
-    while at + 2 < items.len() {
-        let bells = match items.get(at..at + 3) {
-            Some([one, by, load]) if by.item == Item::By => match (&one.item, &load.item) {
-                (Item::Number(two), Item::Load(text, LoadKind::Mass)) if two.whole() == Some(2) => Some(Placed {
-                    item: Item::Load(format!("2x{text}"), LoadKind::Mass),
-                    start: one.start,
-                    end: load.end,
-                }),
-                _ => None,
-            },
-            _ => None,
-        };
-        let behind = at.checked_sub(1).and_then(|before| items.get(before)).map(|placed| &placed.item);
-        if let Some(bells) = bells
-            && behind.is_some_and(|item| counts(item) || matches!(item, Item::At | Item::Side | Item::Reps))
-        {
-            items.splice(at..at + 3, [bells]);
-        }
-        at += 1;
-    }
-    let mut at = 0;
-    while at + 3 < items.len() {
-        let parted = match items.get(at..at + 4) {
-            Some([sign, one, two, next]) => {
-                counts(&one.item)
-                    && counts(&two.item)
-                    && matches!((&sign.item, &next.item), (Item::By | Item::At, Item::By) | (Item::At, Item::At))
-                    // `2x20 kg 3x10`: a pair of bells, or two reps?
-                    && !(matches!(one.item, Item::Load(..))
-                        && at.checked_sub(1).and_then(|before| items.get(before)).is_some_and(
-                            |first| matches!(&first.item, Item::Number(two) if two.whole() == Some(2)),
-                        ))
-            }
-            _ => false,
-        };
-        if parted && let Some(place) = items.get(at + 2).map(|placed| placed.start) {
-            items.insert(at + 2, Placed { item: Item::Then, start: place, end: place });
-        }
-        at += 1;
-    }
 }
 
 /// `60x5, 5, 4`: sets that go on at one load are a list of reps.
@@ -201,6 +165,19 @@ fn one_by_one(groups: Vec<Group>) -> Vec<Group> {
         out.push(group);
     }
     out
+}
+
+/// `5 reps @ 60, 80, 100`: what follows a few reps is no eighty of them.
+fn leaps(before: &[Group], next: &Candidate) -> bool {
+    let (Some(last), Reps::Times(None, reps), true) = (before.last(), &next.reps, next.loads.is_empty()) else {
+        return false;
+    };
+    let most = match &last.way.reps {
+        Reps::Times(_, reps) => *reps,
+        Reps::List(list) => list.iter().copied().max().unwrap_or(0),
+        Reps::Amount(..) => return false,
+    };
+    *reps > 20 && *reps > most.saturating_mul(2).saturating_add(10)
 }
 
 /// A number alone behind a comma goes on with the reps; one that could be an effort or a load is in doubt.
@@ -318,11 +295,22 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool, takes: Takes) -> 
             }
         }
     }
+    // `3x8 80 @7,8,9`: with a load and a count before it, a list of efforts.
+    if let [before @ .., Item::At, Item::List(list)] = numbers.as_slice()
+        && before.iter().filter(|item| matches!(item, Item::Number(_) | Item::Load(..))).count() > 2
+        && list.iter().all(|number| number.is_effort())
+        && !attributes.iter().any(|text| is_effort(text))
+    {
+        let texts: Vec<String> = list.iter().map(|number| number.text()).collect();
+        attributes.push(format!("RPE {}", texts.join(",")));
+        numbers.truncate(before.len());
+    }
     let remark = match words {
         None => None,
         Some((from, to)) => {
             let remark = text.get(from..to)?.trim();
-            if changes_sets(remark) || has_cross(remark) || remark.contains(['(', ')']) {
+            let changes = if is_of_one_set(remark) { changes_sets_inside } else { changes_sets };
+            if changes(remark) || has_cross(remark) || remark.contains(['(', ')']) {
                 return None;
             }
             Some(remark)

@@ -98,6 +98,13 @@ fn items_of(text: &str, habits: &Habits) -> Vec<Placed> {
     items(text, Way { habits, decimal_comma: true, takes }).0
 }
 
+/// `60, 100, 140`: more than one number, and words that are no time.
+pub(super) fn tells_of_loads(text: &str) -> bool {
+    let items = items_of(text, &Habits::default());
+    let numbers = items.iter().filter(|placed| matches!(placed.item, Item::Number(_) | Item::Load(..)));
+    tells_of_sets(&items) || numbers.count() > 1 || items.iter().any(|placed| matches!(placed.item, Item::List(_)))
+}
+
 /// `3x12`
 fn is_count(three: &[Placed]) -> bool {
     let number = |placed: Option<&Placed>| matches!(placed.map(|placed| &placed.item), Some(Item::Number(_)));

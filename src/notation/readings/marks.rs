@@ -28,6 +28,40 @@ fn tick(c: char) -> Option<bool> {
     }
 }
 
+/// A line whose one picture is a tick, behind the lift or at its end: the line without it.
+pub(super) fn without_tick(content: &str) -> Option<String> {
+    let mut ticks = content.char_indices().filter(|(_, c)| tick(*c).is_some());
+    let ((at, c), None) = (ticks.next()?, ticks.next()) else { return None };
+    let after = content.tail(at + c.len_utf8());
+    let after = after.strip_prefix('\u{fe0f}').unwrap_or(after);
+    (tick(c) == Some(true))
+        .then(|| format!("{} {}", content.head(at).trim_end_matches(is_space), after.trim_start_matches(is_space)))
+}
+
+/// What people write before a lift to say what its sets are to them: `PR: bench 140x1`.
+const LABELS: [&str; 13] = [
+    "accessories",
+    "accessory",
+    "assistance",
+    "finisher",
+    "main",
+    "main lift",
+    "main work",
+    "pb",
+    "pr",
+    "primary",
+    "secondary",
+    "supplemental",
+    "top lift",
+];
+
+/// A label before a line's lift, and the line without it.
+pub(super) fn label(content: &str) -> Option<(&str, &str)> {
+    let (label, rest) = content.split_once(':')?;
+    let known = LABELS.contains(&label.trim_matches(is_space).to_lowercase().as_str());
+    known.then(|| (label.trim_matches(is_space), rest.trim_start_matches(is_space)))
+}
+
 /// Whether a text has a cross: what is crossed out was not done.
 pub(super) fn has_cross(text: &str) -> bool {
     text.chars().any(|c| tick(c) == Some(false))
@@ -67,6 +101,13 @@ fn without_bullet(line: &str) -> &str {
         if let Some(rest) = digits.strip_prefix(['.', ')']).filter(|rest| numbered && rest.starts_with(is_space)) {
             content = rest.trim_start_matches(is_space);
         }
+    }
+    // `a) Bench`, `b. Row`
+    if let Some(rest) =
+        content.strip_prefix(|c: char| c.is_ascii_lowercase()).and_then(|rest| rest.strip_prefix([')', '.']))
+        && rest.starts_with(is_space)
+    {
+        return rest.trim_start_matches(is_space);
     }
     // `A1 Bench`, `B) Row`: sets that are done by turns.
     let label = content.trim_start_matches(|c: char| c.is_ascii_uppercase());

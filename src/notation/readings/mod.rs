@@ -7,7 +7,9 @@
 //! - `marks.rs`: bullets, boxes and signs before its words
 //! - `items.rs`, `item_words.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `words.rs`: which words say what
 //! - `core.rs`: the numbers of a group; `shapes.rs`: which number is the sets, the reps, the load
+//! - `side_by_side.rs`: what belongs together, and what is parted, by a blank alone
 //! - `line.rs`: a whole line, as one person would mean it
+//! - `left_over.rs`: what stands in the way of a reading
 //! - `looks.rs`: whether a line that is not read looks like training
 //! - `facts.rs`: facts of a day without their colon
 //! - `dates.rs`: dates that leave the year or the order open
@@ -21,17 +23,20 @@ mod facts;
 mod habits;
 mod item_words;
 mod items;
+mod left_over;
 mod line;
 mod looks;
 mod marks;
 mod names;
 mod numbers;
 mod shapes;
+mod side_by_side;
 mod table;
 mod words;
 
 pub use dates::{LooseDate, begins_like_a_date, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
+pub use left_over::LeftOver;
 pub use names::{Named, Names, Takes};
 pub use shapes::Labels;
 pub use table::Columns;
@@ -49,6 +54,9 @@ use shapes::Sure;
 const LONGEST: usize = 400;
 /// More ways are no help.
 const MOST_CHOICES: usize = 5;
+
+/// Words that a line of warm-ups begins with.
+const WARM_UP: [&str; 8] = ["warm-ups", "warm-up", "warm ups", "warm up", "warmups", "warmup", "w/u", "wu"];
 
 /// One way to read a line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -122,11 +130,7 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
         return fate;
     }
     let names = &Known { names, habits };
-    let Marked { content, ticked, aside } = marked(line);
-    let mut content = content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":");
-    if !aside.is_empty() {
-        content.push_str(&format!(" ({aside})"));
-    }
+    let (content, ticked) = content(line, names);
     let content = content.trim_matches(is_space);
     let below_lift = place.lift.is_some() || place.unknown.is_some();
     let looks = || looks::like_training(content, names, habits, below_lift);
@@ -177,6 +181,69 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
         return Fate::Prose;
     }
     line.unknown(content, box_of).unwrap_or(Fate::Unread)
+}
+
+/// A line without its marks and the signs of bold text, and whether a task box is ticked.
+fn content(line: &str, names: &Known<'_>) -> (String, Option<bool>) {
+    let Marked { content, ticked, aside } = marked(line);
+    let mut content = content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":");
+    if !aside.is_empty() {
+        content.push_str(&format!(" ({aside})"));
+    }
+    // `3x12 [160kg]`, and no link
+    if !content.contains("](") {
+        content = content.replace('[', "(").replace(']', ")");
+    }
+    let mut ticked = ticked;
+    if ticked.is_none()
+        && let Some(rest) = marks::without_tick(&content)
+    {
+        (content, ticked) = (rest, Some(true));
+    }
+    if let Some((label, rest)) = marks::label(&content)
+        && names::leading(rest, names).is_some()
+    {
+        content = format!("{rest} ({label})");
+    }
+    (content, ticked)
+}
+
+/// What a line that is not read would be read without; nothing where more than one thing is wrong with it.
+pub fn left_over(
+    line: &str,
+    place: Place<'_>,
+    names: &dyn Names,
+    habits: &Habits,
+    unit: &'static str,
+) -> Option<LeftOver> {
+    let names = &Known { names, habits };
+    let (content, ticked) = content(line.trim_matches(is_space), names);
+    let content = content.trim_matches(is_space);
+    if content.len() > LONGEST || ticked == Some(false) {
+        return None;
+    }
+    let line = Line { names, habits, unit };
+    let (named, sets, below) = match line.lift_and_sets(content) {
+        Some(Lifted { variant: Some(_), .. }) => return None,
+        Some(Lifted { named, sets, .. }) => (named, sets, false),
+        None => (place.lift?.clone(), without_set_number(content).to_owned(), true),
+    };
+    left_over::pieces(&sets, Takes { unit, ..named.takes }, habits).into_iter().find_map(|piece| {
+        let text = sets.get(piece.clone())?.to_owned();
+        let rest = format!("{} {}", sets.head(piece.start).trim_end_matches(is_space), sets.tail(piece.end));
+        let rest = rest.trim_matches(|c| is_space(c) || is_dash(c) || matches!(c, ',' | ';' | ':' | '/' | '='));
+        let rest = match line.choose(rest, named.takes, below && place.follows) {
+            Chosen::None => return None,
+            Chosen::One(sets) if below => Some(line.set_line("", &sets).text),
+            Chosen::One(sets) => Some(line.work("", &named.name, &sets).text),
+            Chosen::Several(_) => None,
+        };
+        // With another number, or a word that changes a set, the rest says what nobody did.
+        // `24"`: a sign glued to a number is part of it.
+        let glued = sets.head(piece.start).ends_with(|c: char| c.is_ascii_digit());
+        let plain = !glued && !words::changes_sets(&text) && !text.contains(|c: char| c.is_ascii_digit());
+        Some(LeftOver { rest: rest.filter(|_| plain), written: left_over::written(&text), text })
+    })
 }
 
 /// Whether a line has a number, or could be a name and nothing else. The others are prose, and most lines of words are.
@@ -324,9 +391,11 @@ impl Line<'_> {
                 }
             }
             // `Squat - 3x5`, `Squat: 3x5`; a dash that belongs to a number takes weight off the lifter's own.
-            while let Some(rest) =
-                sets.strip_prefix(|c| is_dash(c) || matches!(c, ':' | ';' | '=' | '.' | ',' | '|' | '\u{2014}'))
-            {
+            // `Squat -> 100x5`
+            sets = sets.strip_prefix("->").or(sets.strip_prefix("=>")).unwrap_or(sets).trim_start_matches(is_space);
+            while let Some(rest) = sets.strip_prefix(|c| {
+                is_dash(c) || matches!(c, ':' | ';' | '=' | '.' | ',' | '|' | '\u{2014}' | '\u{2192}')
+            }) {
                 if sets.starts_with(is_dash) && !rest.starts_with(is_space) && named.takes.own {
                     break;
                 }
@@ -364,17 +433,31 @@ impl Line<'_> {
         if of_another_bar(&lift.name, content) {
             return Some(Fate::Unread);
         }
-        let lower = content.chars().take(9).collect::<String>().to_lowercase();
-        let warm = ["warm-ups", "warm-up", "warm ups", "warm up", "warmups", "warmup", "w/u", "wu"];
-        if let Some(word) = warm.iter().find(|word| lower.starts_with(**word)) {
+        let lower = content.chars().take(13).collect::<String>().to_lowercase();
+        if let Some(word) = WARM_UP.iter().find(|word| lower.starts_with(**word)) {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
-            return self.chosen("warm-up: ", sets, lift.takes, false);
+            let unread = || looks::tells_of_loads(sets).then_some(Fate::Unread);
+            return self.chosen("warm-up: ", sets, lift.takes, false).or_else(unread);
         }
         if let Some(word) =
             ["planned", "plan", "target", "geplant", "soll"].iter().find(|word| lower.starts_with(**word))
         {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
             return self.chosen("plan: ", sets, lift.takes, false);
+        }
+        // `work 180x5`, `top set 180x1`, `back-off: 160 3x5`
+        for word in ["work sets", "working sets", "work set", "working set", "work", "working"] {
+            let rest = lower.strip_prefix(word).and_then(|_| content.get(word.len()..));
+            let parted = rest.filter(|rest| rest.starts_with(|c| is_space(c) || c == ':'));
+            if let Some(sets) = parted {
+                let sets = sets.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
+                return self.chosen("", sets, lift.takes, follows);
+            }
+        }
+        if ["top", "back", "heavy"].iter().any(|word| lower.starts_with(word))
+            && let Some(fate) = self.chosen("", content, lift.takes, follows)
+        {
+            return Some(fate);
         }
         // `bw 83`: what the lifter weighs, and no set.
         let own = lower.strip_prefix("bw").map(str::trim_start).filter(|rest| !rest.is_empty());
@@ -406,7 +489,10 @@ impl Line<'_> {
         let at = content.find(|c: char| c.is_ascii_digit())?;
         let typed = content.get(..at)?.trim_matches(|c| is_space(c) || is_dash(c) || matches!(c, ':' | '=' | '@'));
         let name = typed.starts_with(char::is_alphabetic) && typed.split(is_space).count() <= 5;
-        if !name || words::has_common_word(typed) {
+        // `warm-up: 60x5`, `Set 1: 100x5` with no lift above: what these words begin with is no name.
+        let of_sets =
+            WARM_UP.iter().any(|word| typed.to_lowercase().starts_with(word)) || without_set_number(content) != content;
+        if of_sets || !name || words::has_common_word(typed) {
             return None;
         }
         let mut choices = Vec::new();

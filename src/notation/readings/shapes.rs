@@ -249,7 +249,7 @@ impl Layout<'_> {
                 _ => false,
             };
             // `3 x 2 min`: three of them, not at three kilograms.
-            let timed = matches!((one, two), (Element::Bare(_), Element::Amount(_)));
+            let timed = matches!((one, two), (Element::Bare(few), Element::Amount(_)) if few.thousandths <= 20_000);
             let joined = joined && !timed;
             // `25s x 12`: a pair of bells of that mass, or seconds?
             let doubt = doubt || (sign == By && matches!(one, Element::Load(_, LoadKind::Bells)));
@@ -481,8 +481,13 @@ impl Layout<'_> {
         match kind {
             LoadKind::Added if own => Some(format!("bw + {text}")),
             LoadKind::Added => None,
-            LoadKind::Own if own || anything => Some(text.to_owned()),
+            // `Calf raise 3x20 bw`: of a lift without a bar there is nothing else that it could be.
+            LoadKind::Own if own || anything || (!bar && text == "bw") => Some(text.to_owned()),
             LoadKind::Own => {
+                *sure = Sure::Offered;
+                Some(text.to_owned())
+            }
+            LoadKind::PerhapsBells => {
                 *sure = Sure::Offered;
                 Some(text.to_owned())
             }

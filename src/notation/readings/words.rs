@@ -19,11 +19,11 @@ const CHANGES: [&str; 129] = [
 
 /// What begins a remark directly behind a number.
 #[rustfmt::skip]
-const REMARKS: [&str; 76] = [
+const REMARKS: [&str; 77] = [
     "amazing", "ass", "awesome", "awful", "bad", "belt", "belted", "beltless", "best", "better", "brutal", "clean",
     "comp", "controlled", "cruised", "deep", "easier", "easy", "explosive", "fast", "fine", "flew", "form", "fresh",
     "great", "grind", "grinder", "grinding", "grindy", "hard", "harder", "heavy", "horrible", "light", "lightish",
-    "meh", "moved", "moving", "nice", "ok", "okay", "paused", "pb", "perfect", "poor", "pr", "quick", "raw",
+    "meh", "moved", "moving", "nice", "ok", "okay", "pause", "paused", "pb", "perfect", "poor", "pr", "quick", "raw",
     "really", "rough", "shaky", "sleeves", "sloppy", "slow", "slowish", "smooth", "snappy", "solid", "speed",
     "sticky", "straps", "strict", "strong", "struggled", "super", "terrible", "tight", "tired", "touch", "tough",
     "ugly", "weak", "weird", "wobbly", "wraps", "yay",
@@ -63,6 +63,18 @@ const COMMON: [&str; 352] = [
 /// Whether a word changes what a set is.
 pub(super) fn changes_sets(remark: &str) -> bool {
     any(remark, |word| CHANGES.binary_search(&word).is_ok())
+}
+
+/// Whether words in parentheses change what a set is; `(last set hard)` only says which it speaks of.
+pub(super) fn changes_sets_inside(remark: &str) -> bool {
+    const WHICH: [&str; 9] = ["rep", "reps", "repeticiones", "satz", "serie", "series", "set", "sets", "sätze"];
+    any(remark, |word| CHANGES.binary_search(&word).is_ok() && !WHICH.contains(&word))
+}
+
+/// Whether a remark speaks of one of the sets: `last set sucked`.
+pub(super) fn is_of_one_set(remark: &str) -> bool {
+    let first = remark.split(|c: char| !c.is_alphanumeric()).next().unwrap_or("").to_lowercase();
+    matches!(first.as_str(), "last" | "first" | "final" | "second" | "third")
 }
 
 /// Whether a word behind a number begins a remark: any other may be a unit in another tongue.

@@ -226,7 +226,7 @@ habits:
   # three numbers: load x reps x sets   # 4 of 4 lines
   # names:                              # 2 names in the lines
   #   SQX: …                            # 1 line; Back squat?
-  #   row: …                            # 1 line; Seal row, or Cable row?
+  #   row: …                            # 1 line; Barbell row, or Dead-stop row?
   comma: decimal
 ";
     let own = || fs::read_to_string(given.0.path().join("own.yaml")).unwrap();

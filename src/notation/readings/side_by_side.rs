@@ -1,0 +1,82 @@
+//! Things of a line that belong together though only a blank stands between, and sets that nothing else parts.
+
+use super::items::{Item, LoadKind, Placed};
+use crate::source::Cut;
+
+/// `10m 10m 8m`, `1:00 0:45`: a list of what each set came to.
+pub(super) fn listed(items: &mut Vec<Placed>) {
+    let clock = |text: &str| text.contains(':');
+    let number = |text: &str| text.trim_end_matches(char::is_alphabetic).len();
+    let mut at = 0;
+    while at + 1 < items.len() {
+        let joined = match items.get(at..at + 2) {
+            Some([one, two]) => match (&one.item, &two.item) {
+                (Item::Amount(first), Item::Amount(next))
+                    if clock(first) == clock(next) && first.tail(number(first)) == next.tail(number(next)) =>
+                {
+                    let item = Item::Amount(format!("{},{next}", first.head(number(first))));
+                    Some(Placed { item, start: one.start, end: two.end })
+                }
+                _ => None,
+            },
+            _ => None,
+        };
+        match joined {
+            Some(joined) => drop(items.splice(at..at + 2, [joined])),
+            None => at += 1,
+        }
+    }
+}
+
+/// `2x20 kg` at a place: a pair of bells, which is one load.
+fn pair_at(items: &[Placed], at: usize) -> Option<Placed> {
+    let [one, by, load] = items.get(at..at + 3)? else { return None };
+    match (&one.item, &by.item, &load.item) {
+        (Item::Number(two), Item::By, Item::Load(text, LoadKind::Mass)) if two.whole() == Some(2) => {
+            Some(Placed { item: Item::Load(format!("2x{text}"), LoadKind::Mass), start: one.start, end: load.end })
+        }
+        _ => None,
+    }
+}
+
+/// A line that begins with a pair, `2x30 kg 3x10`, with that as its load; or two reps, were no count behind it.
+pub(super) fn led_by_pair(items: &[Placed]) -> Option<Vec<Placed>> {
+    let pair = pair_at(items, 0)?;
+    let counted = matches!(items.get(3)?.item, Item::Number(_) | Item::List(_) | Item::Amount(_));
+    counted.then(|| std::iter::once(pair).chain(items.iter().skip(3).cloned()).collect())
+}
+
+/// Sets that only a blank parts: `100x5 110x5`; and a pair of bells, `2x20 kg`, which is one load.
+pub(super) fn side_by_side(items: &mut Vec<Placed>) {
+    let counts = |item: &Item| matches!(item, Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_));
+    let mut at = 0;
+    while at + 2 < items.len() {
+        let behind = at.checked_sub(1).and_then(|before| items.get(before)).map(|placed| &placed.item);
+        if let Some(bells) = pair_at(items, at)
+            && behind.is_some_and(|item| counts(item) || matches!(item, Item::At | Item::Side | Item::Reps))
+        {
+            items.splice(at..at + 3, [bells]);
+        }
+        at += 1;
+    }
+    let mut at = 0;
+    while at + 3 < items.len() {
+        let parted = match items.get(at..at + 4) {
+            Some([sign, one, two, next]) => {
+                counts(&one.item)
+                    && counts(&two.item)
+                    && matches!((&sign.item, &next.item), (Item::By | Item::At, Item::By) | (Item::At, Item::At))
+                    // `2x20 kg 3x10`: a pair of bells, or two reps?
+                    && !(matches!(one.item, Item::Load(..))
+                        && at.checked_sub(1).and_then(|before| items.get(before)).is_some_and(
+                            |first| matches!(&first.item, Item::Number(two) if two.whole() == Some(2)),
+                        ))
+            }
+            _ => false,
+        };
+        if parted && let Some(place) = items.get(at + 2).map(|placed| placed.start) {
+            items.insert(at + 2, Placed { item: Item::Then, start: place, end: place });
+        }
+        at += 1;
+    }
+}
