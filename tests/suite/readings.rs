@@ -110,6 +110,7 @@ fn numbers(text: &str) -> Vec<String> {
 #[test]
 fn choices_keep_every_number_and_none_stands_in_a_name() {
     let book = LiftBook::built_in();
+    let mut lost = Vec::new();
     for typed in table() {
         let choices: Vec<Choice> = match fate_of(&typed, &book) {
             Fate::Read(choice) => vec![choice],
@@ -117,21 +118,28 @@ fn choices_keep_every_number_and_none_stands_in_a_name() {
             _ => Vec::new(),
         };
         for choice in choices {
-            let text = choice.text.replace("8.5", "8,5").replace("82.5", "82,5").replace("80.5", "80,5");
-            let line = typed.line.replace("1.", "").replace("2)", "").replace("82.5", "82,5").replace("8.5", "8,5");
+            // A decimal comma is a point in the notation.
+            let decimals = choice.text.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|text| text.contains('.'));
+            let line = typed.line.replace("1.", "").replace("2)", "").replace("A2:", "");
+            let line = decimals.fold(line, |line, decimal| line.replace(&decimal.replace('.', ","), decimal));
             let line = line.replace("set 1:", "").replace("Set 2", "").replace("SQ2", "");
             // The list says how many sets there are.
             let line = line.replace("3 sets: 8, 7, 6", "8, 7, 6").replace("3x5 (100/", "5 (100/");
-            let (written, kept) = (numbers(&line), numbers(&text));
+            // Beats and minutes are written apart.
+            let line = line.replace("3110", "3-1-1-0").replace("rest 2'", "rest 2:00");
+            let (written, kept) = (numbers(&line), numbers(&choice.text));
             let written: BTreeSet<String> = written.into_iter().collect();
             let kept: BTreeSet<String> = kept.into_iter().filter(|number| number != "1").collect();
             let written: BTreeSet<String> = written.into_iter().filter(|number| number != "1").collect();
-            assert_eq!(kept, written, "{} => {}", typed.line, choice.text);
+            if kept != written {
+                lost.push(format!("{} => {}", typed.line, choice.text));
+            }
             if let Some((name, _)) = choice.text.split_once(':') {
                 assert!(!name.contains(|c: char| c.is_ascii_digit()), "{} => {}", typed.line, choice.text);
             }
         }
     }
+    assert!(lost.is_empty(), "{}", lost.join("\n"));
 }
 
 /// What a page says is the same before and after it is tidied.
