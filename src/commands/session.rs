@@ -18,7 +18,8 @@ use std::path::{Path, PathBuf};
 ///
 /// Takes the first session from today on that has a line to do, and says of each lift what is planned, what is to beat,
 /// and the load of the next set with the effort to expect of it, the plates of each side, the warm-up, the last set-up
-/// and cue, and what to watch. After each set that is written down the next one is answered anew: from how hard the sets
+/// and cue, and what to watch; of the lifts that come later only what goes on the bar, unless --all asks for the rest.
+/// After each set that is written down the next one is answered anew: from how hard the sets
 /// of today were, how surely that is known, and how much harder sets become one after the other.
 ///
 /// A load of the plan is kept unless sets of today speak against it, and then both are said.
@@ -46,6 +47,9 @@ pub(crate) struct Session {
     /// Only the next set
     #[arg(long)]
     next: bool,
+    /// Every piece of every lift, not only of the one that comes next
+    #[arg(long, conflicts_with = "next")]
+    all: bool,
     /// Write it as a card for the telephone or for paper: a new file of HTML, or in the place of an earlier card
     #[arg(long, value_name = "FILE", conflicts_with_all = ["next", "watch"])]
     write: Option<PathBuf>,
@@ -81,7 +85,7 @@ impl Session {
             let shown = options.shown_within(&view::session::next(&answer), NARROW);
             return Ok(Reply::answered(shown, book.left_out()));
         }
-        Ok(book.answer(options, &answer, || view::session::show(&answer)))
+        Ok(book.answer(options, &answer, || view::session::show(&answer, self.all)))
     }
 
     /// A card of every lifter who has a session to come.

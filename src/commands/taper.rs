@@ -12,7 +12,7 @@ use clap::Args;
 /// Answers whether the week before a test cuts the right amount: sets, reps, tonnage, loads and effort against the mean
 /// of the last three loading weeks of the block, for each lift and family and in all; which lifts are taken out; and
 /// how many days before the test the last heavy squat, bench press and deadlift were. Each is held against what is
-/// usual, with its source, or against what the settings say under `taper:`. What is planned and not done yet counts as
+/// usual, with its source, or against what the settings say under `taper:`. --all shows the sums by family and by lift. What is planned and not done yet counts as
 /// planned, and is marked so; what days to come may still change is left open. Meets and test days themselves are not
 /// counted. For a deload no figures are published: its volume alone is held against a band of this project's own.
 ///
@@ -22,7 +22,9 @@ use clap::Args;
   # the peak week of another block than this one
   loadline taper --block 6
   # this week of this block, marked or not
-  loadline taper --week 4")]
+  loadline taper --week 4
+  # by family and by lift as well
+  loadline taper --all")]
 pub(crate) struct Taper {
     /// This block [default: that of the last work]
     #[arg(long, value_name = "NAME")]
@@ -30,6 +32,9 @@ pub(crate) struct Taper {
     /// This week of it [default: its last peak or deload week]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     week: Option<u32>,
+    /// Every family and lift with what is cut of it, and what is taken out
+    #[arg(long)]
+    all: bool,
 }
 
 impl Taper {
@@ -38,6 +43,6 @@ impl Taper {
         let history = book.history(options);
         let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
         let answer = answer(&history, &Ask { block, week: self.week });
-        Ok(book.answer(options, &answer, || view::taper::show(&answer)))
+        Ok(book.answer(options, &answer, || view::taper::show(&answer, self.all)))
     }
 }

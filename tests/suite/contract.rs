@@ -105,6 +105,20 @@ fn answers_on_the_example_keep_their_schemas() {
     }
 }
 
+/// Nobody reads more at the rack: lists are asked for by `--all`, by a range of days, or for another program.
+#[test]
+fn no_answer_is_longer_than_forty_lines_at_sixty_columns() {
+    let list = |arguments: &[&str]| arguments[0] == "export" || arguments.contains(&"--since");
+    let one_lift = ["Back squat", "Plank"].into_iter().flat_map(|lift| of_lift(lift).into_iter().map(<[_]>::to_vec));
+    let others = [&["session"][..], &["taper", "--block", "6"], &["roster"], &["facts"]];
+    let general = GENERAL.iter().copied().chain(others).filter(|arguments| !list(arguments)).map(<[_]>::to_vec);
+    for arguments in general.chain(one_lift.filter(|arguments| !list(arguments))) {
+        let shown = run::run(&example(), 60, &[&arguments[..], &["--lifter", "anselm"]].concat());
+        let lines = shown.lines().count();
+        assert!(lines <= 40, "{lines} lines: {arguments:?}\n{shown}");
+    }
+}
+
 #[test]
 fn answers_about_a_block_keep_their_schemas() {
     for (lifter, block) in [("anselm", "5"), ("anselm", "6"), ("nerys", "summer"), ("nerys", "harbour")] {

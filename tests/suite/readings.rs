@@ -96,7 +96,7 @@ fn every_line_of_the_table_has_its_fate() {
 
 /// Every number of a text, as its digits.
 fn numbers(text: &str) -> Vec<String> {
-    let text = text.replace(',', " ").replace("three", "3").replace("five", "5");
+    let text = text.replace(',', " ").replace("three", "3").replace("five", "5").replace("triple", "3");
     let mut out: Vec<String> = text
         .split(|c: char| !c.is_ascii_digit() && c != '.')
         .map(|number| number.trim_matches('.').to_owned())
@@ -119,7 +119,8 @@ fn choices_keep_every_number_and_none_stands_in_a_name() {
         };
         for choice in choices {
             // A decimal comma is a point in the notation.
-            let decimals = choice.text.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|text| text.contains('.'));
+            let decimals =
+                choice.text.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|text| text.contains('.'));
             let line = typed.line.replace("1.", "").replace("2)", "").replace("A2:", "");
             let line = decimals.fold(line, |line, decimal| line.replace(&decimal.replace('.', ","), decimal));
             let line = line.replace("set 1:", "").replace("Set 2", "").replace("SQ2", "");

@@ -10,5 +10,5 @@ pub(crate) fn card(scene: &Scene<'_>, offset: usize) -> Option<String> {
     let session = scene.session_at(scene.line_of(offset))?;
     let ask = Ask { date: Some(session.date), day: session.day.as_deref().map(str::to_owned), ..Ask::default() };
     let answer = answer(&scene.history(), &ask).ok()?;
-    Some(markdown(&view::session::show(&answer)))
+    Some(markdown(&view::session::show(&answer, true)))
 }

@@ -210,6 +210,7 @@ impl Lexer<'_, '_> {
     /// Whether a load follows behind a sign: `single @ 115`.
     fn load_follows(&self, from: usize) -> bool {
         let behind = self.rest().tail(from).trim_start_matches(|c| is_space(c) || matches!(c, '@' | ':'));
+        let behind = behind.strip_prefix("at ").unwrap_or(behind);
         behind.starts_with(|c: char| c.is_ascii_digit())
     }
 
@@ -307,7 +308,7 @@ impl Lexer<'_, '_> {
 }
 
 /// `7, 7.5, 8`: with a half among them they are no reps of further sets.
-fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
+pub(super) fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
     let (mut at, mut all) = (0, Vec::new());
     loop {
         let (length, number) = digits(text.get(at..)?)?;

@@ -2,6 +2,7 @@
 //! Nothing is decided here but what has one meaning wherever it stands.
 
 use super::habits::{Habits, Meaning};
+use super::item_words::efforts_with_half;
 use super::names::Takes;
 use super::numbers::{Number, clock, decimal_pair, digits, letters, list, settled};
 use super::words::{changes_sets, changes_sets_inside};
@@ -289,6 +290,20 @@ impl Lexer<'_, '_> {
         let Some(inside) = text.strip_prefix('(').and_then(|text| text.strip_suffix(')')) else {
             return self.push(Item::Attribute(text), length);
         };
+        // `(8, 8, 8.5)` behind the sets; `102.5 kg (85%)`, which says the load once more.
+        let counted =
+            self.out.iter().filter(|placed| matches!(placed.item, Item::Number(_) | Item::Load(..))).count() > 2;
+        if let Some((end, all)) = efforts_with_half(inside)
+            && counted
+            && end == inside.len()
+        {
+            let texts: Vec<String> = all.iter().map(|number| number.text()).collect();
+            return self.push(Item::Attribute(format!("RPE {}", texts.join(","))), length);
+        }
+        let percent = digits(inside).is_some_and(|(end, _)| inside.tail(end).trim() == "%");
+        if counted && percent {
+            return self.push(Item::Attribute(text), length);
+        }
         if self.meaning(&inside.to_lowercase()) == Some(Meaning::Bodyweight) {
             return self.push(Item::Load("bw".into(), LoadKind::Own), length);
         }
@@ -519,7 +534,8 @@ impl Lexer<'_, '_> {
         let after = self.rest().get(length..)?;
         let behind = after.trim_start_matches(is_space);
         let blank = after.len() - behind.len();
-        if behind.starts_with('#') {
+        // `#8` behind a blank is the eighth hole or pin.
+        if behind.starts_with('#') && (blank == 0 || !behind.tail(1).starts_with(|c: char| c.is_ascii_digit())) {
             return Some(("lb", length + blank + 1));
         }
         let word = letters(behind);

@@ -20,7 +20,8 @@ pub struct LeftOver {
 const AMRAP: &str = "as many as possible is `1x8 @ 60 kg AMRAP`";
 
 /// How the notation writes what people say in words.
-const WRITTEN: [(&[&str], &str); 7] = [
+const WRITTEN: [(&[&str], &str); 8] = [
+    (&["failure"], AMRAP),
     (&["miss", "fail", "nolift", "nope"], "a failed attempt is `1x0`, with its load"),
     (&["plate"], "plates are what hangs on the bar: `bar + 2x20 kg/side`"),
     (&["assist", "helped"], "help takes weight off: `bw - 20 kg`"),
@@ -29,6 +30,15 @@ const WRITTEN: [(&[&str], &str); 7] = [
     (&["amrap", "max"], AMRAP),
     (&["warm"], "a warm-up is `- warm-up: 5 @ 60 kg`, indented below the lift"),
 ];
+
+/// Of a load and nothing else.
+pub(super) const NO_REPS: &str = "a load alone is no set: reps stand before it, `5 @ 60 kg`";
+
+/// Whether a text is a load and nothing else.
+pub(super) fn is_load(text: &str, takes: Takes, habits: &Habits) -> bool {
+    let (items, _) = items(text, Way { habits, decimal_comma: true, takes });
+    matches!(items.as_slice(), [one] if matches!(one.item, Item::Load(..)))
+}
 
 /// How the notation writes what a text seems to mean.
 pub(super) fn written(text: &str) -> Option<&'static str> {

@@ -2,7 +2,7 @@
 
 use super::core::{Between, Core, Element, core};
 use super::habits::{CommaSign, Habits};
-use super::items::{Doubt, Item, Placed, Way, items};
+use super::items::{Doubt, Item, LoadKind, Placed, Way, items};
 use super::marks::{has_cross, is_picture};
 use super::names::Takes;
 use super::numbers::Number;
@@ -304,6 +304,19 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool, takes: Takes) -> 
         let texts: Vec<String> = list.iter().map(|number| number.text()).collect();
         attributes.push(format!("RPE {}", texts.join(",")));
         numbers.truncate(before.len());
+    }
+    // `3x5 @8 100 kg`: where a mass says the load, a lone `@8` says the effort.
+    if let Some(at) = numbers.iter().position(|item| *item == Item::At)
+        && let Some(Item::Number(effort)) = numbers.get(at + 1)
+        && effort.is_effort()
+        && at + 2 < numbers.len()
+        && numbers.iter().filter(|item| matches!(item, Item::Load(_, LoadKind::Mass))).count() == 1
+        && numbers.iter().filter(|item| **item == Item::At).count() == 1
+        && !matches!(numbers.get(at + 2), Some(Item::By))
+        && !attributes.iter().any(|text| is_effort(text))
+    {
+        attributes.push(format!("RPE {}", effort.text()));
+        numbers.drain(at..at + 2);
     }
     let remark = match words {
         None => None,

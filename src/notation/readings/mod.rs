@@ -156,7 +156,7 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
         }
         return match line.choose(&sets, named.takes, false) {
             // `Squat jumps 3x5`: another lift than the one it begins with.
-            Chosen::None if sets.starts_with(char::is_alphabetic) && looks() => {
+            Chosen::None if words::may_be_of_a_name(&sets) && looks() => {
                 line.unknown(content, box_of).unwrap_or(Fate::Unread)
             }
             Chosen::None => unread(),
@@ -228,6 +228,9 @@ pub fn left_over(
         Some(Lifted { named, sets, .. }) => (named, sets, false),
         None => (place.lift?.clone(), without_set_number(content).to_owned(), true),
     };
+    if left_over::is_load(&sets, Takes { unit, ..named.takes }, habits) {
+        return Some(LeftOver { text: sets, rest: None, written: Some(left_over::NO_REPS) });
+    }
     left_over::pieces(&sets, Takes { unit, ..named.takes }, habits).into_iter().find_map(|piece| {
         let text = sets.get(piece.clone())?.to_owned();
         let rest = format!("{} {}", sets.head(piece.start).trim_end_matches(is_space), sets.tail(piece.end));

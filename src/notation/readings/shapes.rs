@@ -134,6 +134,11 @@ pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bo
     out
 }
 
+/// Whether the first of a list is no number of reps beside the others.
+fn begins_with_load(list: &[Number]) -> bool {
+    matches!(list, [one, two, _, ..] if one.thousandths > 20_000 && one.thousandths > two.thousandths * 2 + 10_000)
+}
+
 /// Whether a count is told by a sign or a word, so that a number behind it is none of its reps.
 fn tells_a_count(elements: &[Element], between: &[Between]) -> bool {
     let told = |element: &Element| !matches!(element, Element::Bare(_) | Element::Load(..));
@@ -167,6 +172,18 @@ impl Layout<'_> {
                         Sure::Doubted,
                         out,
                     );
+                }
+            }
+            // `80/5/3`, `80,5,3`: a load, and what is done with it in one of three ways.
+            ([Element::List(list)], []) if !self.takes.own && begins_with_load(list) => {
+                if let [load, rest @ ..] = list.as_slice() {
+                    let (load, none) = (Element::Bare(*load), Labels::default());
+                    if let [one, two] = rest {
+                        let (one, two) = (Element::Bare(*one), Element::Bare(*two));
+                        self.push(Some(&two), &one, Some(&load), none, Sure::Doubted, out);
+                        self.push(Some(&one), &two, Some(&load), none, Sure::Doubted, out);
+                    }
+                    self.push(None, &Element::List(rest.to_vec()), Some(&load), none, Sure::Doubted, out);
                 }
             }
             ([reps], []) => {
@@ -242,7 +259,10 @@ impl Layout<'_> {
             Blank => is_load(one) || tagged(two),
             At => false,
         };
-        if first_is_load && !is_load(two) && (joined || sign == Blank) {
+        // `100@5@8`
+        let at = sign == At
+            && matches!((one, two), (Element::Bare(a), Element::Bare(b)) if a.thousandths > 20_000 && b.thousandths <= 20_000);
+        if first_is_load && !is_load(two) && (joined || sign == Blank || at) {
             // `8x5,5,4`: eight kilograms, or eight sets?
             let doubt = match (one, two) {
                 (Element::Bare(a), Element::List(_)) => sign == By && a.thousandths <= 20_000,

@@ -74,6 +74,20 @@ pub(super) fn side_by_side(items: &mut Vec<Placed>) {
             }
             _ => false,
         };
+        // `100x5 RPE 8 105x5 RPE 8.5`
+        let rated = at > 1
+            && match items.get(at..at + 3) {
+                Some([said, one, by]) => {
+                    matches!(&said.item, Item::Attribute(said) if said.starts_with('R'))
+                        && counts(&one.item)
+                        && by.item == Item::By
+                }
+                _ => false,
+            };
+        if rated && let Some(place) = items.get(at + 1).map(|placed| placed.start) {
+            items.insert(at + 1, Placed { item: Item::Then, start: place, end: place });
+            at += 1;
+        }
         if parted && let Some(place) = items.get(at + 2).map(|placed| placed.start) {
             items.insert(at + 2, Placed { item: Item::Then, start: place, end: place });
         }

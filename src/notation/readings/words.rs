@@ -65,6 +65,13 @@ pub(super) fn changes_sets(remark: &str) -> bool {
     any(remark, |word| CHANGES.binary_search(&word).is_ok())
 }
 
+/// Whether what stands behind a lift's name may be more of a name, `jumps 3x5`: words of sets and remarks, and `x`, are none.
+pub(super) fn may_be_of_a_name(text: &str) -> bool {
+    let word = text.split(|c: char| !c.is_alphabetic()).next().unwrap_or("").to_lowercase();
+    let of_sets = CHANGES.binary_search(&word.as_str()).is_ok() || REMARKS.binary_search(&word.as_str()).is_ok();
+    !word.is_empty() && word.len() > 1 && !of_sets && !is_common(&word)
+}
+
 /// Whether words in parentheses change what a set is; `(last set hard)` only says which it speaks of.
 pub(super) fn changes_sets_inside(remark: &str) -> bool {
     const WHICH: [&str; 9] = ["rep", "reps", "repeticiones", "satz", "serie", "series", "set", "sets", "sätze"];

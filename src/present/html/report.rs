@@ -78,7 +78,7 @@ fn next(answer: &Answer) -> Doc {
     if let Some(session) = &answer.session {
         out.folded(
             format!("{}: every lift, with plates, warm-up and cue", view::session::day(session)),
-            view::session::show(session),
+            view::session::show(session, true),
         );
     }
     out
@@ -86,7 +86,7 @@ fn next(answer: &Answer) -> Doc {
 
 /// What the peak or deload week cuts, where there is one.
 fn taper(answer: &Answer) -> Doc {
-    if answer.taper.comparison.is_ok() { view::taper::show(&answer.taper) } else { Doc::new() }
+    if answer.taper.comparison.is_ok() { view::taper::show(&answer.taper, true) } else { Doc::new() }
 }
 
 /// What sessions say of the lifter, drawn over the same dates.

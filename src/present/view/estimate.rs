@@ -357,7 +357,6 @@ fn unused(out: &mut Doc, answer: &Answer) {
     let said: Vec<String> =
         why.iter().filter(|(sets, _)| *sets > 0).map(|(sets, why)| format!("{sets} {why}")).collect();
     if !said.is_empty() {
-        out.gap();
         let words = format!("sets not used: {}", said.join("; "));
         out.wrapped(Role::Place, &words, 2);
     }

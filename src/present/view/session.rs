@@ -10,17 +10,18 @@ use crate::training::{Unit, spelling};
 /// Labels stand in a column so wide, after two blanks.
 const LABEL: usize = 11;
 
-/// The whole session.
-pub fn show(answer: &Answer) -> Doc {
+/// The whole session; unless `all` is asked for, of the lifts behind the one that comes next only what is loaded and why.
+pub fn show(answer: &Answer, all: bool) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Title, title(answer), 2);
     let around = around(answer);
     if !around.is_empty() {
         out.wrapped(Role::Caution, around, 2);
     }
-    for lift in &answer.lifts {
+    let comes = answer.lifts.iter().position(|lift| lift.next.is_some()).unwrap_or(0);
+    for (at, lift) in answer.lifts.iter().enumerate() {
         out.gap();
-        out.append(of_lift(lift));
+        out.append(of_lift(lift, all || at == comes));
     }
     let hints = hints(&answer.lifts);
     if !hints.is_empty() {
@@ -103,14 +104,17 @@ pub(in crate::present) struct Row {
     pub(in crate::present) text: String,
 }
 
-fn of_lift(lift: &LiftAhead) -> Doc {
+/// What is asked for when a lift's turn comes, and not before.
+const IN_ITS_TURN: [&str; 5] = ["last time", "best", "set-up", "cue", "why"];
+
+fn of_lift(lift: &LiftAhead, whole: bool) -> Doc {
     let mut out = Doc::new();
     let pad = " ".repeat(22usize.saturating_sub(lift.lift.chars().count()).max(2));
     let mut head = vec![(Role::Title, lift.lift.clone())];
     head.extend(beside(lift).map(|said| (Role::Plain, format!("{pad}{said}"))));
     out.broken(head, LABEL + 2);
     let next = lift.next.iter().map(|next| Row { label: "next set", role: Role::Answer, text: next_set(lift, next) });
-    for Row { label, role, text } in next.chain(rows(lift)) {
+    for Row { label, role, text } in next.chain(rows(lift)).filter(|row| whole || !IN_ITS_TURN.contains(&row.label)) {
         out.broken(vec![(Role::Place, format!("  {label:<LABEL$}")), (role, text)], LABEL + 2);
     }
     out

@@ -5,8 +5,8 @@ use crate::present::{Doc, Role, wording};
 use crate::questions::taper::{About, Advice, Answer, Basis, Check, Comparison, Heavy, Kind, Row, Verdict, WhyNot};
 use crate::training::Hundredths;
 
-/// Shows the answer.
-pub fn show(answer: &Answer) -> Doc {
+/// Shows the answer; the sums by family and by lift where `all` is asked for.
+pub fn show(answer: &Answer, all: bool) -> Doc {
     let mut out = Doc::new();
     let comparison = match &answer.comparison {
         Ok(comparison) => comparison,
@@ -20,15 +20,23 @@ pub fn show(answer: &Answer) -> Doc {
     about(&mut out, answer, comparison);
     checks(&mut out, answer.kind, &comparison.checks);
     heavy(&mut out, answer, &comparison.heavy);
-    out.gap();
-    out.only(When::Wide(LEAST_WITH_PLANS), changes(comparison, false));
-    out.only(When::Narrow(LEAST_WITH_PLANS), changes(comparison, true));
-    if !comparison.taken_out.is_empty() {
+    if all {
         out.gap();
-        let open = answer.days_to_come > 0 && !answer.as_planned;
-        let said = if open { "not in it yet" } else { "taken out" };
-        let words = format!("{said}: {}", comparison.taken_out.join(", "));
-        out.wrapped(Role::Plain, &words, 2);
+        out.only(When::Wide(LEAST_WITH_PLANS), changes(comparison, false));
+        out.only(When::Narrow(LEAST_WITH_PLANS), changes(comparison, true));
+    }
+    let open = answer.days_to_come > 0 && !answer.as_planned;
+    let said = if open { "not in it yet" } else { "taken out" };
+    if !comparison.taken_out.is_empty() && all {
+        out.gap();
+        out.wrapped(Role::Plain, format!("{said}: {}", comparison.taken_out.join(", ")), 2);
+    } else if !all {
+        let out_of_it = match comparison.taken_out.len() as u64 {
+            0 => String::new(),
+            lifts => format!("{} {said}; ", wording::count(lifts, "lift")),
+        };
+        out.gap();
+        out.wrapped(Role::Hint, format!("{out_of_it}--all shows every family and lift"), 2);
     }
     out.gap();
     out.wrapped(Role::Caution, comparison.caution.unwrap_or_default(), 0);
@@ -54,12 +62,12 @@ fn changes(comparison: &Comparison, starred: bool) -> Doc {
     out
 }
 
-/// `block 6 week 4, a peak week: volume -73 %, cut more than is usual`
+/// `block 6 week 4, peak week: volume -73 %, cut more than usual`
 fn title(answer: &Answer, comparison: &Comparison) -> String {
     let week = wording::block_week(answer.block.as_deref(), answer.week);
     let kind = match answer.kind {
-        Kind::Peak => "a peak week",
-        Kind::Deload => "a deload week",
+        Kind::Peak => "peak week",
+        Kind::Deload => "deload week",
         Kind::Unmarked => "not marked as peak or deload",
     };
     let Some(volume) = comparison.all.change.tonnage else { return format!("{week}, {kind}") };
@@ -74,7 +82,7 @@ fn title(answer: &Answer, comparison: &Comparison) -> String {
     let (within, than) = match (answer.kind, check.advice.basis) {
         (_, Basis::Settings) => ("as the settings say", "the settings say"),
         (Kind::Deload, _) => ("inside this project's own band", "this project's own band"),
-        _ => ("as is usual", "is usual"),
+        _ => ("as usual", "usual"),
     };
     match check.verdict {
         Verdict::Below => format!("{volume}, cut more than {than}"),
@@ -216,7 +224,7 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
         Column::left("what").wraps(1, 16),
         Column::right("here"),
         Column::left(band),
-        Column::left("source"),
+        Column::left("").called("source"),
     ];
     let any_planned = checks.iter().any(|check| check.is_planned);
     if any_planned {
@@ -242,9 +250,8 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
         table.row(cells);
     }
     out.table(table);
-    for (at, source) in sources.iter().enumerate() {
-        out.wrapped(Role::Place, format!("({}) {source}", at + 1), 4);
-    }
+    let sources: Vec<String> = sources.iter().zip(1..).map(|(source, at)| format!("({at}) {source}")).collect();
+    out.wrapped(Role::Place, sources.join("; "), 2);
 }
 
 /// How a check came out.
@@ -274,8 +281,8 @@ fn what(check: &Check) -> String {
         About::Effort => "RPE, competition lifts".into(),
         About::Sets => "sets a session, competition lifts".into(),
         About::Reps => "reps a set, competition lifts".into(),
-        About::DeadliftSets => "deadlift sets, out first".into(),
-        About::AccessorySets => "sets a session, other lifts".into(),
+        About::DeadliftSets => "deadlift sets".into(),
+        About::AccessorySets => "other lifts' sets".into(),
         About::LastSession => "last session".into(),
         About::LastHeavy => format!("last heavy {}", check.lift.as_deref().unwrap_or_default()),
     }
