@@ -6,6 +6,7 @@
 //! - `context.rs`: what the settings say, as reading needs it
 //! - `page.rs`, `details.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side
 //!   by side
+//! - `found.rs`: the problems of a page: the first of them, and how many there are
 //! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
 //! - `gyms.rs`: sessions that are elsewhere than usual, and the gear there
 //! - `typed.rs`: a load typed on a command line
@@ -27,6 +28,7 @@ mod blocks;
 mod context;
 mod details;
 mod drafts;
+mod found;
 mod groups;
 mod gyms;
 mod hang;
@@ -55,7 +57,7 @@ pub use hang::{OfPlan, hang};
 pub use kept::Kept;
 pub use lone::{Lone, lone, tidied};
 pub use merge::{ByLines, Merged, merge};
-pub use read::{Reading, read, read_alone};
+pub use read::{Reading, read, read_alone, read_telling_all};
 pub use shift::{Keys, OfBlock, OfSession, shift};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};
