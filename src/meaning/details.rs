@@ -1,6 +1,6 @@
 //! The details of a work line, and what waits for them: a line that was done as planned.
 
-use super::drafts::{Percent, Place, push_lean};
+use super::drafts::{Percent, Place, Side, push_lean};
 use super::groups::{Carried, Line};
 use super::page::{PageReading, Under};
 use super::planned::planned;
@@ -133,7 +133,7 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
             group.line = line;
             if self.context.keeps_places() {
                 let span = planned.span;
-                self.log.places.push(Place { line, name: span, count: span, load: span, side: "" });
+                self.log.places.push(Place { line, name: span, count: span, load: span, side: Side::Unsaid });
             }
         }
         if done.iter().any(|group| matches!(group.load, Load::Percent(_))) {

@@ -65,7 +65,7 @@ impl PageLog {
             put(&mut place.count);
             put(&mut place.load);
             if anew {
-                place.side = "";
+                place.side = Side::Unsaid;
             }
         }
         let blocks = self.blocks.iter_mut().map(|block| &mut block.span);
@@ -176,8 +176,30 @@ pub(crate) struct Place {
     pub(crate) name: Span,
     pub(crate) count: Span,
     pub(crate) load: Span,
-    /// What to put after the count where it is for each side.
-    pub(crate) side: &'static str,
+    /// How to say that the count is of each side.
+    pub(crate) side: Side,
+}
+
+/// How to say that a count is of each side. There are as many as groups, so that they are kept small.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Side {
+    /// Not by a fix.
+    Unsaid,
+    /// `/side` behind it.
+    Behind,
+    /// The same with a blank before what is glued to it.
+    Parted,
+}
+
+impl Side {
+    /// What to put after the count, where it can be said so.
+    pub(crate) fn text(self) -> Option<&'static str> {
+        match self {
+            Side::Unsaid => None,
+            Side::Behind => Some("/side"),
+            Side::Parted => Some("/side "),
+        }
+    }
 }
 
 /// Pushes onto a list that mostly stays at one, for which no room for more is taken.

@@ -109,20 +109,26 @@ impl Names<'_> {
     /// answer that follows them, however the pages are cut; last come those without work. A lift that no book has is
     /// spelled as in the earliest session of the journal, whatever page that stands in.
     fn all(&mut self, pages: &[PageLog]) -> Vec<Vec<LiftId>> {
-        let mut works = Vec::new();
+        let mut firsts = Vec::new();
         for (at, page) in pages.iter().enumerate() {
+            let mut of_page = vec![None; page.lifts.len()];
             for session in &page.sessions {
-                let when = (session.date, session.minute, at, session.line);
-                works.extend(session.works.iter().map(|work| (when, work.lift as usize)));
+                for (nth, work) in session.works.iter().enumerate() {
+                    let when = (session.date, session.minute, at, session.line, nth);
+                    if let Some(first) = of_page.get_mut(work.lift as usize)
+                        && first.is_none_or(|first| when < first)
+                    {
+                        *first = Some(when);
+                    }
+                }
             }
+            firsts.extend(of_page.into_iter().enumerate().filter_map(|(lift, first)| Some((first?, lift))));
         }
-        works.sort_by_key(|(when, _)| *when);
+        firsts.sort_unstable();
         let mut ids: Vec<Vec<Option<LiftId>>> = pages.iter().map(|page| vec![None; page.lifts.len()]).collect();
-        for ((.., at, _), lift) in works {
+        for ((_, _, at, ..), lift) in firsts {
             let of_page = ids.get_mut(at).zip(pages.get(at));
-            if let Some((id @ None, draft)) =
-                of_page.and_then(|(ids, page)| ids.get_mut(lift).zip(page.lifts.get(lift)))
-            {
+            if let Some((id, draft)) = of_page.and_then(|(ids, page)| ids.get_mut(lift).zip(page.lifts.get(lift))) {
                 *id = Some(self.number(draft));
             }
         }

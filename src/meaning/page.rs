@@ -1,8 +1,9 @@
 //! One page, by itself. Pages are read side by side; what needs the others is left open here.
 
 use super::context::Context;
-use super::drafts::push_lean;
-use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, WorkDraft};
+use super::drafts::{
+    BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, Side, WorkDraft, push_lean,
+};
 use super::found::Found;
 use super::groups::{Carried, Line};
 use super::gyms::{Elsewhere, unknown_gym};
@@ -47,13 +48,13 @@ pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
 /// What a page says but for its loose lines, and what was decided about these.
 fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Decided) {
     let elsewhere = Elsewhere::of(context, page);
-    let mut reading = PageReading::of(context, &elsewhere, page, Loosely::Deciding(Looser::new(context, page)));
+    let looser = Box::new(Looser::new(context, page));
+    let mut reading = PageReading::of(context, &elsewhere, page, Loosely::Deciding(looser));
     let log = reading.all();
-    let decided = match reading.loosely {
-        Loosely::Deciding(looser) => looser.decided,
-        Loosely::Decided(_) => Decided::default(),
-    };
-    (log, decided)
+    match reading.loosely {
+        Loosely::Deciding(looser) => (log, looser.decided),
+        Loosely::Decided(_) => (log, Decided::default()),
+    }
 }
 
 /// A page with its loose lines in the notation, where it has any.
@@ -64,7 +65,7 @@ pub(crate) fn in_the_notation(context: &Context<'_>, page: &Page) -> Option<Page
 
 /// Loose lines are decided about, or were.
 pub(super) enum Loosely<'c, 'a> {
-    Deciding(Looser<'c, 'a>),
+    Deciding(Box<Looser<'c, 'a>>),
     Decided(HashMap<u32, Verdict>),
 }
 
@@ -526,7 +527,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                     .text()
                     .get(count.end as usize..)
                     .is_some_and(|rest| rest.starts_with(char::is_alphabetic));
-                let side = if glued { "/side " } else { "/side" };
+                let side = if glued { Side::Parted } else { Side::Behind };
                 self.log.places.push(Place { line: self.line, name, count, load, side });
             }
         }

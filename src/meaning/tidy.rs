@@ -32,7 +32,7 @@ pub struct Tidying {
 pub fn tidy(files: &dyn Files, lifter: &Lifter, paths: &[String], wanted: &dyn Fn(&str) -> bool, fix: bool) -> Tidying {
     // Read once, so that all that follows is about the same bytes.
     let mut overlay = Overlay::new(files);
-    let mut before: BTreeMap<&str, Page> = BTreeMap::new();
+    let mut drafts: BTreeMap<&str, Draft> = BTreeMap::new();
     let read_of = on_every_core(paths.len(), |at| paths.get(at).map(|path| (path, files.read(path))));
     for (path, bytes) in read_of.into_iter().flatten() {
         let Ok(bytes) = bytes else { continue };
@@ -40,10 +40,9 @@ pub fn tidy(files: &dyn Files, lifter: &Lifter, paths: &[String], wanted: &dyn F
         if let Ok(page) = Page::new(path.as_str(), bytes)
             && wanted(path)
         {
-            before.insert(path, page);
+            drafts.insert(path, Draft { before: page, after: None });
         }
     }
-    let mut after = before.clone();
     let context = Context { keep: Keep::Mends, ..Context::of(lifter, fix) };
     // What the pages say is let go at once: of it only the problems are asked for.
     let find = |files: &dyn Files| -> (HashMap<&str, Found>, u32) {
@@ -56,48 +55,63 @@ pub fn tidy(files: &dyn Files, lifter: &Lifter, paths: &[String], wanted: &dyn F
     };
     let (mut found, left_out) = find(&overlay);
     for _ in 0..MOST_ROUNDS {
-        if !fix || !fixed(&found, &mut after, &mut overlay) {
+        if !fix || !fixed(&found, &mut drafts, &mut overlay) {
             break;
         }
         drop(found);
         found = find(&overlay).0;
     }
     // Lines typed loosely are written as they were read.
-    if loose(&found, &mut after, &mut overlay) {
+    if loose(&found, &mut drafts, &mut overlay) {
         drop(found);
         found = find(&overlay).0;
     }
     drop(overlay);
-    let after: Vec<(&str, Page)> = after.into_iter().collect();
-    let tidied = on_every_core(after.len(), |at| {
-        let (path, page) = after.get(at)?;
+    let drafts: Vec<(&str, Draft)> = drafts.into_iter().collect();
+    let tidied = on_every_core(drafts.len(), |at| {
+        let (path, draft) = drafts.get(at)?;
+        let page = draft.now();
         let faults = found.get(path).map_or(&[][..], Found::faults);
         let edits = notation::tidy(page, faults, &|name| spelling(&lifter.book, name));
         let tidied = if edits.is_empty() { None } else { page.edited(&edits) };
         Some((lines_of(page, faults), tidied))
     });
     let faulty = tidied.iter().flatten().map(|(faulty, _)| faulty).sum();
-    let pages = before.keys().map(|path| (*path).to_owned()).collect();
+    let pages = drafts.iter().map(|(path, _)| (*path).to_owned()).collect();
     let tidied = tidied.into_iter().flatten().map(|(_, page)| page);
-    let after = after.into_iter().zip(tidied).map(|((_, page), tidied)| tidied.unwrap_or(page));
-    let revisions = before.into_values().zip(after).map(|(before, after)| Revision { before, after });
-    let revisions = revisions.filter(|revision| revision.before.bytes() != revision.after.bytes()).collect();
+    let revisions = drafts.into_iter().zip(tidied).filter_map(|((_, Draft { before, after }), tidied)| {
+        let after = tidied.or(after)?;
+        (before.bytes() != after.bytes()).then_some(Revision { before, after })
+    });
+    let revisions = revisions.collect();
     Tidying { pages, revisions, faulty, left_out }
 }
 
+/// A page as it was, and as it is by now where that is another.
+struct Draft {
+    before: Page,
+    after: Option<Page>,
+}
+
+impl Draft {
+    fn now(&self) -> &Page {
+        self.after.as_ref().unwrap_or(&self.before)
+    }
+}
+
 /// Writes the lines that are typed loosely in the notation; whether there was any.
-fn loose(found: &HashMap<&str, Found>, pages: &mut BTreeMap<&str, Page>, overlay: &mut Overlay<'_>) -> bool {
+fn loose(found: &HashMap<&str, Found>, drafts: &mut BTreeMap<&str, Draft>, overlay: &mut Overlay<'_>) -> bool {
     let mut any = false;
-    for (path, page) in pages {
+    for (path, draft) in drafts {
         let loose = found
             .get(path)
             .into_iter()
             .flat_map(Found::iter)
             .filter(|problem| matches!(problem.kind, K::LooseSpelling { .. }));
         let edits: Vec<Edit> = loose.filter_map(|problem| problem.fix.clone()).collect();
-        if let Some(written) = page.edited(&edits).filter(|_| !edits.is_empty()) {
+        if let Some(written) = draft.now().edited(&edits).filter(|_| !edits.is_empty()) {
             overlay.put(path, written.bytes().to_vec());
-            *page = written;
+            draft.after = Some(written);
             any = true;
         }
     }
@@ -105,9 +119,10 @@ fn loose(found: &HashMap<&str, Found>, pages: &mut BTreeMap<&str, Page>, overlay
 }
 
 /// Applies to each line the first fix that there is for it; whether there was any.
-fn fixed(found: &HashMap<&str, Found>, pages: &mut BTreeMap<&str, Page>, overlay: &mut Overlay<'_>) -> bool {
+fn fixed(found: &HashMap<&str, Found>, drafts: &mut BTreeMap<&str, Draft>, overlay: &mut Overlay<'_>) -> bool {
     let mut any = false;
-    for (path, page) in pages {
+    for (path, draft) in drafts {
+        let page = draft.now();
         let mut edits: Vec<Edit> = Vec::new();
         let mut fixed_up_to = 0;
         let mended = found.get(path).into_iter().flat_map(Found::iter);
@@ -119,7 +134,7 @@ fn fixed(found: &HashMap<&str, Found>, pages: &mut BTreeMap<&str, Page>, overlay
         }
         if let Some(fixed) = page.edited(&edits).filter(|fixed| fixed.bytes() != page.bytes()) {
             overlay.put(path, fixed.bytes().to_vec());
-            *page = fixed;
+            draft.after = Some(fixed);
             any = true;
         }
     }

@@ -81,7 +81,10 @@ pub(crate) fn warn(
                         let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
                         let after = Span { start: place.count.end, end: place.count.end };
                         let problem = Problem::new(kind, place.count);
-                        let said = if place.side.is_empty() { problem } else { problem.with_fix(after, place.side) };
+                        let said = match place.side.text() {
+                            Some(text) => problem.with_fix(after, text),
+                            None => problem,
+                        };
                         problems.push((session.page, said));
                     }
                 }

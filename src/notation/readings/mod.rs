@@ -123,7 +123,11 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     }
     let names = &Known { names, habits };
     let Marked { content, ticked, aside } = marked(line);
-    let mut content = content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":");
+    let mut content = if content.contains(['*', '_', '`']) {
+        content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":")
+    } else {
+        content.to_owned()
+    };
     if !aside.is_empty() {
         content.push_str(&format!(" ({aside})"));
     }
