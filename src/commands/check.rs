@@ -8,7 +8,7 @@ use crate::meaning;
 use crate::present::envelope::{Envelope, json};
 use crate::present::problem::{Answer, More, Placed, Unfamiliar};
 use crate::present::view;
-use crate::problems::Problem;
+use crate::problems::{Count, Problem, SHOWN};
 use crate::source::{Lines, Page};
 use crate::training::{LiftBook, Log, show_in};
 use clap::Args;
@@ -40,9 +40,10 @@ impl Check {
         let one = options.one_lifter()?.map(|_| desk.lifter(options)).transpose()?;
         let lifters: Vec<&Lifter> = one.map_or_else(|| desk.journal.lifters.iter().collect(), |one| vec![one]);
         let (mut found, mut more): (Vec<Placed>, Vec<More>) = (Vec::new(), Vec::new());
-        let mut add = |path: &str, problems: &mut dyn Iterator<Item = &Problem>| {
-            found.extend(placed(&desk.files, path, &mut problems.take(SHOWN)));
-            more.extend(More::of(path, problems));
+        let mut add = |path: &str, problems: &mut dyn Iterator<Item = &Problem>, count: Count| {
+            let shown = placed(&desk.files, path, &mut problems.take(SHOWN));
+            more.extend(More::than(path, &shown, count));
+            found.extend(shown);
         };
         let (mut pages, mut sessions, mut left_out) = (0, 0, 0);
         let mut tally = meaning::Tally::default();
@@ -51,7 +52,8 @@ impl Check {
         for of_file in desk.journal.problems.chunk_by(|(one, _), (other, _)| one == other) {
             let Some((path, _)) = of_file.first() else { continue };
             if one.is_none_or(|lifter| lifter.holds(path) || !path.contains('/')) {
-                add(path, &mut of_file.iter().map(|(_, problem)| problem));
+                let problems = || of_file.iter().map(|(_, problem)| problem);
+                add(path, &mut problems(), Count::of(problems()));
             }
         }
         for lifter in lifters {
@@ -64,7 +66,8 @@ impl Check {
             add_unfamiliar(&mut unfamiliar, &reading.log);
             for of_page in reading.problems.chunk_by(|one, other| one.0 == other.0) {
                 let Some((page, _)) = of_page.first() else { continue };
-                add(reading.log.page_path(*page), &mut of_page.iter().map(|(_, problem)| problem));
+                let count = reading.counts.get(page.0 as usize).copied().unwrap_or_default();
+                add(reading.log.page_path(*page), &mut of_page.iter().map(|(_, problem)| problem), count);
             }
             // Of many lifters each makes room for the next.
             if desk.journal.lifters.len() == 1 {
@@ -112,9 +115,6 @@ fn named(unfamiliar: HashMap<String, u32>, book: Option<&LiftBook>) -> Vec<Unfam
     let near = |lift: &str| book.map_or_else(Vec::new, |book| book.near(lift).into_iter().map(str::to_owned).collect());
     all.into_iter().take(NAMED).map(|(lift, lines)| Unfamiliar { near: near(&lift), lift, lines }).collect()
 }
-
-/// So many problems of a page are shown: nobody mends more in one go, and a page may have millions.
-const SHOWN: usize = 1000;
 
 /// The problems of a file with their places counted out.
 fn placed(files: &dyn Files, path: &str, problems: &mut dyn Iterator<Item = &Problem>) -> Vec<Placed> {

@@ -10,7 +10,6 @@ use crate::notation::nodes::SessionHeading;
 use crate::present::envelope::json;
 use crate::present::view::tidy::Done;
 use crate::present::{tidied, view};
-use crate::problems::Severity;
 use crate::questions::shift::{Answer, Ask, Moved, What, answer};
 use crate::source::Revision;
 use crate::training::fold;
@@ -132,15 +131,12 @@ fn sound(desk: &Desk, book: &Book, revisions: &[Revision], answer: &Answer) -> R
     let mut after = Overlay::new(&desk.files);
     revisions.iter().for_each(|one| after.put(one.after.path(), one.after.bytes().to_vec()));
     let read = meaning::read(&after, &book.lifter, desk.journal.pages_of(&book.lifter), None);
-    let errors = |reading: &Reading| {
-        reading.problems.iter().filter(|(_, problem)| problem.kind.severity() == Severity::Error).count()
-    };
     let done = |reading: &Reading| {
         let sessions = reading.log.sessions.iter().filter(|session| session.works.iter().any(|work| work.has_work()));
         sessions.map(|session| (session.date, session.day.clone(), session.block, session.week)).collect::<Vec<_>>()
     };
     let before = &book.reading;
-    if errors(&read) > errors(before)
+    if read.count().errors > before.count().errors
         || read.log.sessions.len() != before.log.sessions.len()
         || done(&read) != done(before)
     {

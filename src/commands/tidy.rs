@@ -1,6 +1,6 @@
 //! `tidy`
 
-use super::desk::{Desk, machine_date, today};
+use super::desk::{Desk, today};
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use crate::journal::{Lifter, save};
@@ -62,7 +62,7 @@ impl Tidy {
             if !paths.iter().any(|page| wanted(page)) {
                 continue;
             }
-            let tidying = meaning::tidy(&desk.files, lifter, &paths, &wanted, self.fix.then(machine_date));
+            let tidying = meaning::tidy(&desk.files, lifter, &paths, &wanted, self.fix);
             pages.extend(tidying.pages);
             revisions.extend(tidying.revisions);
             faulty += tidying.faulty;

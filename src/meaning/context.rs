@@ -1,5 +1,6 @@
 //! What the settings say, as reading a page needs it.
 
+use super::found::Keep;
 use crate::journal::Lifter;
 use crate::notation::readings::{Habits, Named, Names, Takes};
 use crate::problems::nearest;
@@ -16,8 +17,10 @@ pub(crate) struct Context<'a> {
     pub(crate) gyms: &'a [Gym],
     /// Lifts by name.
     pub(crate) book: &'a LiftBook,
-    /// Whether places are kept for the warnings that `check` makes at the end.
+    /// Whether fixes are tried out, and places kept for the warnings that `check` makes at the end.
     pub(crate) careful: bool,
+    /// Which problems are kept.
+    pub(crate) keep: Keep,
     /// What the lifter is known to mean by a loose line.
     pub(crate) habits: &'a Habits,
     /// Lifts that the journal has and no book, by their folded names.
@@ -29,7 +32,12 @@ impl<'a> Context<'a> {
     pub(crate) fn of(lifter: &'a Lifter, careful: bool) -> Self {
         static NONE: BTreeMap<String, String> = BTreeMap::new();
         let Lifter { units, gear, gyms, book, habits, .. } = lifter;
-        Context { units: *units, gear, gyms, book, careful, habits, others: &NONE }
+        Context { units: *units, gear, gyms, book, careful, keep: Keep::First, habits, others: &NONE }
+    }
+
+    /// Whether it is kept where groups stand, for warnings that `tidy` has no need of.
+    pub(crate) fn keeps_places(&self) -> bool {
+        self.careful && self.keep != Keep::Mends
     }
 }
 

@@ -1,6 +1,6 @@
 //! The details of a work line, and what waits for them: a line that was done as planned.
 
-use super::drafts::{Percent, Place, push_lean};
+use super::drafts::{Percent, Place, Side, push_lean};
 use super::groups::{Carried, Line};
 use super::page::{PageReading, Under};
 use super::planned::planned;
@@ -89,7 +89,7 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
 
     /// A list of efforts written with blanks is offered without them where it has one for each set of the plan.
     fn list_fits(&mut self, planned: Span, sets: usize) {
-        let on_line = self.log.problems.iter_mut().rev().take_while(|problem| problem.span >= planned);
+        let on_line = self.log.problems.last_from(planned);
         for problem in on_line.filter(|problem| problem.kind == K::EffortListSpaced) {
             problem.fix.take_if(|fix| fix.text.split(',').count() != sets);
         }
@@ -131,9 +131,9 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
         }
         for group in &mut done {
             group.line = line;
-            if self.context.careful {
+            if self.context.keeps_places() {
                 let span = planned.span;
-                self.log.places.push(Place { line, name: span, count: span, load: span, side: "" });
+                self.log.places.push(Place { line, name: span, count: span, load: span, side: Side::Unsaid });
             }
         }
         if done.iter().any(|group| matches!(group.load, Load::Percent(_))) {

@@ -1,7 +1,7 @@
 //! What one page says, as far as it can be known without the others.
 
-use super::loose::Back;
-use crate::problems::Problem;
+use super::back::Back;
+use super::found::Found;
 use crate::source::Span;
 use crate::training::{Details, Group, GymId, Load, Mass, Pain, Remark, Status};
 use chrono::NaiveDate;
@@ -33,9 +33,7 @@ pub(crate) struct PageLog {
     /// Lifts as written, by the numbers that works hold.
     pub(crate) lifts: Vec<LiftDraft>,
     pub(crate) percents: Vec<Percent>,
-    pub(crate) problems: Vec<Problem>,
-    /// What is wrong with lines that are typed loosely, in places of the page as it was typed.
-    pub(crate) loose: Vec<Problem>,
+    pub(crate) problems: Found,
     /// Whether a line was refused that may name a lift of another page.
     pub(crate) waits: bool,
     /// Lines that an error costs.
@@ -51,16 +49,6 @@ pub(crate) struct PageLog {
 }
 
 impl PageLog {
-    /// Puts the problems of loose lines to the others. A page may have millions, so that none is copied that need not be.
-    pub(crate) fn join_loose(&mut self) {
-        let mut loose = std::mem::take(&mut self.loose);
-        if self.problems.is_empty() {
-            self.problems = loose;
-        } else {
-            self.problems.append(&mut loose);
-        }
-    }
-
     /// Puts every place back to where it stands in the page as it was typed.
     pub(crate) fn moved(&mut self, back: &Back) {
         let put = |span: &mut Span| {
@@ -68,18 +56,16 @@ impl PageLog {
             *span = place;
             anew
         };
-        for problem in &mut self.problems {
-            put(&mut problem.span);
-            // What a fix would put into a line that is written anew stands nowhere yet.
-            problem.fix.take_if(|fix| put(&mut fix.span));
-            problem.choices.retain_mut(|choice| !put(&mut choice.edit.span));
-        }
+        self.problems.moved(put);
+        self.on_maxima.iter_mut().for_each(|fix| {
+            put(&mut fix.problem.0);
+        });
         for place in &mut self.places {
             let anew = put(&mut place.name);
             put(&mut place.count);
             put(&mut place.load);
             if anew {
-                place.side = "";
+                place.side = Side::Unsaid;
             }
         }
         let blocks = self.blocks.iter_mut().map(|block| &mut block.span);
@@ -95,8 +81,8 @@ impl PageLog {
 /// A fix after which a percentage waits for its block's maximum.
 #[derive(Clone, Debug)]
 pub(crate) struct OnMaximum {
-    /// The number of its problem on the page.
-    pub(crate) problem: usize,
+    /// The place of its problem, and the kind.
+    pub(crate) problem: (Span, &'static str),
     pub(crate) session: usize,
     pub(crate) lift: u32,
 }
@@ -190,8 +176,30 @@ pub(crate) struct Place {
     pub(crate) name: Span,
     pub(crate) count: Span,
     pub(crate) load: Span,
-    /// What to put after the count where it is for each side.
-    pub(crate) side: &'static str,
+    /// How to say that the count is of each side.
+    pub(crate) side: Side,
+}
+
+/// How to say that a count is of each side. There are as many as groups, so that they are kept small.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Side {
+    /// Not by a fix.
+    Unsaid,
+    /// `/side` behind it.
+    Behind,
+    /// The same with a blank before what is glued to it.
+    Parted,
+}
+
+impl Side {
+    /// What to put after the count, where it can be said so.
+    pub(crate) fn text(self) -> Option<&'static str> {
+        match self {
+            Side::Unsaid => None,
+            Side::Behind => Some("/side"),
+            Side::Parted => Some("/side "),
+        }
+    }
 }
 
 /// Pushes onto a list that mostly stays at one, for which no room for more is taken.

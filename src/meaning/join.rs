@@ -3,6 +3,7 @@
 
 use super::blocks::{Blocks, Placed};
 use super::drafts::{LiftDraft, PageLog, Percent, SessionDraft};
+use super::found::FoundOn;
 use crate::journal::Lifter;
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::PageId;
@@ -18,23 +19,23 @@ const BODYWEIGHT_DAYS: i64 = 60;
 /// A log, and what was found wrong on the way.
 pub(crate) struct Joined {
     pub(crate) log: Log,
-    pub(crate) problems: Vec<(PageId, Problem)>,
+    pub(crate) problems: FoundOn,
 }
 
 /// Joins the pages, which come in order of their paths.
 pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>) -> Joined {
     let mut names = Names { lifter, lifts: Vec::new(), first: Vec::new(), by_name: HashMap::new() };
-    let mut problems: Vec<(PageId, Problem)> = Vec::new();
+    let mut problems = FoundOn(Vec::with_capacity(pages.len()));
     let mut left_out = 0;
     let maps = names.all(&pages);
     let lift_of = |page: usize, lift: u32| maps.get(page).and_then(|map| map.get(lift as usize)).copied();
     let mut drafts = Vec::new();
-    let mut first_problem = Vec::new();
     for (at, page) in pages.iter_mut().enumerate() {
         left_out += page.left_out;
         let id = PageId(at as u32);
-        first_problem.push(problems.len());
-        problems.extend(std::mem::take(&mut page.problems).into_iter().map(|problem| (id, problem)));
+        let mut of_page = std::mem::take(&mut page.problems);
+        of_page.settle();
+        problems.0.push(of_page);
         for mut draft in std::mem::take(&mut page.blocks) {
             let maxima = std::mem::take(&mut draft.maxima);
             let maxima = maxima.into_iter().filter_map(|(lift, load)| Some((lift_of(at, lift)?, load))).collect();
@@ -56,9 +57,9 @@ pub(crate) fn join(lifter: &Lifter, paths: Vec<String>, mut pages: Vec<PageLog>)
             let session = first.checked_add(fix.session).and_then(|at| sessions.get(at)).map(|(session, _)| session);
             let block = session.and_then(|session| session.block).and_then(|id| blocks.get(id));
             let maximum = block.zip(map.get(fix.lift as usize)).and_then(|(block, lift)| maximum_of(block, *lift));
-            let at = first_problem.get(at).map(|first| first + fix.problem);
             if maximum.and_then(|load| load.kilograms(None)).is_none()
-                && let Some((_, problem)) = at.and_then(|at| problems.get_mut(at))
+                && let Some(problem) =
+                    problems.0.get_mut(at).and_then(|of_page| of_page.at(fix.problem.0, fix.problem.1))
             {
                 problem.fix = None;
             }
@@ -108,20 +109,26 @@ impl Names<'_> {
     /// answer that follows them, however the pages are cut; last come those without work. A lift that no book has is
     /// spelled as in the earliest session of the journal, whatever page that stands in.
     fn all(&mut self, pages: &[PageLog]) -> Vec<Vec<LiftId>> {
-        let mut works = Vec::new();
+        let mut firsts = Vec::new();
         for (at, page) in pages.iter().enumerate() {
+            let mut of_page = vec![None; page.lifts.len()];
             for session in &page.sessions {
-                let when = (session.date, session.minute, at, session.line);
-                works.extend(session.works.iter().map(|work| (when, work.lift as usize)));
+                for (nth, work) in session.works.iter().enumerate() {
+                    let when = (session.date, session.minute, at, session.line, nth);
+                    if let Some(first) = of_page.get_mut(work.lift as usize)
+                        && first.is_none_or(|first| when < first)
+                    {
+                        *first = Some(when);
+                    }
+                }
             }
+            firsts.extend(of_page.into_iter().enumerate().filter_map(|(lift, first)| Some((first?, lift))));
         }
-        works.sort_by_key(|(when, _)| *when);
+        firsts.sort_unstable();
         let mut ids: Vec<Vec<Option<LiftId>>> = pages.iter().map(|page| vec![None; page.lifts.len()]).collect();
-        for ((.., at, _), lift) in works {
+        for ((_, _, at, ..), lift) in firsts {
             let of_page = ids.get_mut(at).zip(pages.get(at));
-            if let Some((id @ None, draft)) =
-                of_page.and_then(|(ids, page)| ids.get_mut(lift).zip(page.lifts.get(lift)))
-            {
+            if let Some((id, draft)) = of_page.and_then(|(ids, page)| ids.get_mut(lift).zip(page.lifts.get(lift))) {
                 *id = Some(self.number(draft));
             }
         }
@@ -177,7 +184,7 @@ fn placed(
     draft: SessionDraft,
     lifts: &[LiftId],
     blocks: &Blocks,
-    problems: &mut Vec<(PageId, Problem)>,
+    problems: &mut FoundOn,
 ) -> (Session, Option<crate::training::Mass>) {
     let lift = |at: u32| lifts.get(at as usize).copied().unwrap_or(LiftId(0));
     let named = draft.block.as_deref().map(|name| (name, blocks.named(name)));
@@ -240,13 +247,7 @@ fn on_page(mut groups: Vec<Group>, page: PageId) -> Vec<Group> {
 }
 
 /// Puts the mass in the place of a percentage; whether its line counts.
-fn work_out(
-    percent: &Percent,
-    session: &mut Session,
-    blocks: &Blocks,
-    lifts: &[Lift],
-    problems: &mut Vec<(PageId, Problem)>,
-) -> bool {
+fn work_out(percent: &Percent, session: &mut Session, blocks: &Blocks, lifts: &[Lift], problems: &mut FoundOn) -> bool {
     let block = session.block.and_then(|id| blocks.get(id));
     let page = session.page;
     let Some(work) = session.works.get_mut(percent.work) else { return true };

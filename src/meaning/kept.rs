@@ -56,7 +56,7 @@ impl Kept {
             Some(again.unwrap_or(first).clone())
         };
         let pages = paths.iter().filter_map(page).collect();
-        joined(lifter, paths, pages, check_on)
+        joined(lifter, paths, pages, check_on).into()
     }
 }
 

@@ -2,13 +2,14 @@
 //! and nothing is held against them. Such pages come from version control, one at a time.
 
 use super::context::Context;
+use super::found::{Found, Keep};
 use super::join::join;
 use super::names::spelling;
 use super::page;
 use crate::journal::Lifter;
 use crate::notation::nodes::{Fact, Line, LineKind, SessionHeading};
 use crate::notation::{Reader, tidy};
-use crate::problems::{Problem, ProblemKind as K, Severity};
+use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Lines, Page, PageId};
 use crate::training::spelling::{clock, length};
 use crate::training::{Aside, AsideKind, Log, decimal};
@@ -24,7 +25,7 @@ pub struct Lone {
 
 /// Reads pages, each in its tidy spelling, whatever is wrong with them.
 pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
-    let context = Context::of(lifter, false);
+    let context = Context { keep: Keep::All, ..Context::of(lifter, false) };
     let pages: Vec<Page> = pages.into_iter().map(|page| tidied(lifter, page)).collect();
     let logs = pages.iter().map(|page| {
         let mut log = page::read(&context, page);
@@ -36,21 +37,18 @@ pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
     let mut asides = Vec::new();
     for (at, page) in pages.iter().enumerate() {
         let id = PageId(at as u32);
-        let problems = joined.problems.iter().filter(|(of, _)| *of == id).map(|(_, problem)| problem);
-        asides.extend(of_page(id, page, problems));
+        asides.extend(of_page(id, page, joined.problems.0.get(at).into_iter().flat_map(Found::iter)));
     }
     Lone { log: joined.log, asides }
 }
 
 /// The page in its tidy spelling, but for lines that have an error.
 pub fn tidied(lifter: &Lifter, page: Page) -> Page {
-    let context = &Context::of(lifter, false);
+    let context = &Context { keep: Keep::Mends, ..Context::of(lifter, false) };
     let page = page::in_the_notation(context, &page).unwrap_or(page);
-    let log = page::read(context, &page);
-    let errors = log.problems.iter().filter(|problem| problem.kind.severity() == Severity::Error);
-    let mut faults: Vec<u32> = errors.map(|problem| problem.span.start).collect();
-    faults.sort_unstable();
-    let edits = tidy(&page, &faults, &|name| spelling(context.book, name));
+    let mut log = page::read(context, &page);
+    log.problems.settle();
+    let edits = tidy(&page, log.problems.faults(), &|name| spelling(context.book, name));
     page.edited(&edits).unwrap_or(page)
 }
 

@@ -4,6 +4,7 @@
 //! before and after it is tidied, by the way it is read.
 
 use super::context::Context;
+use super::found::Found;
 use crate::notation::nodes::{Amount, Body, DetailKey, Line, LineKind, Sets, Work};
 use crate::notation::readings::{self, Choice, Columns, Fate, LeftOver, Named, Names, Place, readings};
 use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K};
@@ -19,15 +20,17 @@ pub(super) struct Decided {
     pub(super) verdicts: HashMap<u32, Verdict>,
     /// The lines in the notation.
     pub(super) edits: Vec<Edit>,
+    /// What is said of them.
+    pub(super) problems: Found,
 }
 
 /// What becomes of a line.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(super) enum Verdict {
     /// It is read otherwise than it stands, which is said.
-    Loose(Problem),
-    /// It counts nowhere; what is wrong with it.
-    Refused(Vec<Problem>),
+    Loose,
+    /// It counts nowhere, which is said; whether it may name a lift of another page.
+    Refused { waits: bool },
     /// It is none of the notation, whatever it looks like.
     Prose,
 }
@@ -132,16 +135,9 @@ impl<'c, 'a> Looser<'c, 'a> {
     pub(super) fn new(context: &'c Context<'a>, page: &'c Page) -> Self {
         let unit = if context.units == Unit::Lb { "lb" } else { "kg" };
         let names = Known { context, left: Cell::new(MOST_NEAR) };
-        Looser {
-            context,
-            names,
-            page,
-            unit,
-            above: Above::Nothing,
-            table: None,
-            looks_left: MOST_NEAR,
-            decided: Decided::default(),
-        }
+        let decided = Decided { problems: Found::new(context.keep), ..Decided::default() };
+        let (above, looks_left) = (Above::Nothing, MOST_NEAR);
+        Looser { context, names, page, unit, above, table: None, looks_left, decided }
     }
 
     /// Looks at the next line, of that number; what becomes of it, where it is not taken as it stands.
@@ -210,8 +206,8 @@ impl<'c, 'a> Looser<'c, 'a> {
                 None
             }
         };
-        if let Some(verdict) = &verdict {
-            self.decided.verdicts.insert(number, verdict.clone());
+        if let Some(verdict) = verdict {
+            self.decided.verdicts.insert(number, verdict);
         }
         verdict
     }
@@ -405,7 +401,14 @@ impl<'c, 'a> Looser<'c, 'a> {
         let span = self.whole(text);
         let read = written.trim_start_matches([' ', '-']).to_owned();
         self.decided.edits.push(Edit::new(span, written.clone()));
-        Verdict::Loose(Problem::new(K::LooseSpelling { read }, trimmed(self.page, span)).with_fix(span, written))
+        self.said_loose(read, trimmed(self.page, span), Edit::new(span, written))
+    }
+
+    /// Says how a line was read.
+    fn said_loose(&mut self, read: String, span: Span, fix: Edit) -> Verdict {
+        let problem = Problem::new(K::LooseSpelling { read }, span);
+        self.decided.problems.push(Problem { fix: Some(fix), ..problem });
+        Verdict::Loose
     }
 
     /// Writes a fact of the day in the notation; it is no lift's, and sets below it are none of those further up.
@@ -414,50 +417,27 @@ impl<'c, 'a> Looser<'c, 'a> {
         let span = self.whole(text);
         let written = format!("- {}", choice.text);
         self.decided.edits.push(Edit::new(span, written.clone()));
-        let problem = Problem::new(K::LooseSpelling { read: choice.text }, trimmed(self.page, span));
-        Verdict::Loose(problem.with_fix(span, written))
+        self.said_loose(choice.text, trimmed(self.page, span), Edit::new(span, written))
     }
 
     /// Writes a lift that stands alone on its line in the notation: something below it is its own.
     fn take_lift(&mut self) {
         let Above::Lift { line, edit, taken: taken @ false, .. } = &mut self.above else { return };
         *taken = true;
+        let (line, edit) = (*line, edit.clone());
         let read = edit.text.trim_start_matches("- ").to_owned();
-        let problem = Problem::new(K::LooseSpelling { read }, edit.span).with_fix(edit.span, edit.text.clone());
-        self.decided.verdicts.insert(*line, Verdict::Loose(problem));
         self.decided.edits.push(edit.clone());
+        let said = self.said_loose(read, edit.span, edit);
+        self.decided.verdicts.insert(line, said);
     }
 
     /// A line that counts nowhere. What the notation found wrong with it says more than that it is not read.
     fn refused(&mut self, text: &str, kind: K, choices: &[Choice], faults: &[Problem], lift: Option<Named>) -> Verdict {
-        let span = self.whole(text);
-        let below = matches!(self.above, Above::Work { .. } | Above::Lift { .. });
-        let choices = choices.iter().map(|choice| {
-            let written = match (&lift, choice.below) {
-                (_, true) if below => format!("  - {}", choice.text),
-                (Some(named), true) => format!("- {}: {}", named.name, choice.text),
-                _ => format!("- {}", choice.text),
-            };
-            Offer { say: choice.say.clone(), edit: Edit::new(span, written) }
-        });
-        let choices: Vec<Offer> = choices.collect();
         let unknown = match &kind {
             K::UnknownLift { name, .. } => Some(name.clone()),
             _ => None,
         };
-        let mut problems: Vec<Problem> = faults.to_vec();
-        problems.iter_mut().for_each(|problem| problem.fix = None);
-        if !problems.iter().any(|problem| problem.kind.cost() == Cost::Line) {
-            let whole = trimmed(self.page, span);
-            let place = match &kind {
-                K::UnreadWork { left_over: Some(left), .. } => part_of(self.page, whole, left),
-                _ => None,
-            };
-            problems.push(Problem::new(kind, place.unwrap_or(whole)));
-        }
-        if let Some(problem) = problems.iter_mut().find(|problem| problem.kind.cost() == Cost::Line) {
-            problem.choices = choices;
-        }
+        let waits = self.said_refused(self.whole(text), kind, choices, faults, lift.as_ref());
         // Sets below a line that is refused are not those of the lift above it.
         let named = readings::lift_of(text, self.context, self.context.habits);
         self.above = match (std::mem::replace(&mut self.above, Above::Nothing), named) {
@@ -467,7 +447,56 @@ impl<'c, 'a> Looser<'c, 'a> {
             (Above::Unknown(name), None) if unknown.is_none() => Above::Unknown(name),
             _ => Above::Unknown(unknown),
         };
-        Verdict::Refused(problems)
+        Verdict::Refused { waits }
+    }
+
+    /// Says what is wrong with a line that counts nowhere, and what could be meant by it; whether that is only that it is
+    /// not read as work of a lift.
+    fn said_refused(
+        &mut self,
+        span: Span,
+        kind: K,
+        choices: &[Choice],
+        faults: &[Problem],
+        lift: Option<&Named>,
+    ) -> bool {
+        let of_lift = matches!(kind, K::UnknownLift { .. } | K::UnreadWork { .. });
+        let told = !self.decided.problems.is_full(Span { end: span.start, ..span });
+        let below = matches!(self.above, Above::Work { .. } | Above::Lift { .. });
+        let offers = || -> Vec<Offer> {
+            let choices = choices.iter().map(|choice| {
+                let written = match (lift, choice.below) {
+                    (_, true) if below => format!("  - {}", choice.text),
+                    (Some(named), true) => format!("- {}: {}", named.name, choice.text),
+                    _ => format!("- {}", choice.text),
+                };
+                Offer { say: choice.say.clone(), edit: Edit::new(span, written) }
+            });
+            choices.collect()
+        };
+        let mut offered = false;
+        for fault in faults {
+            if !told {
+                self.decided.problems.pass(&fault.kind, fault.span);
+                offered |= fault.kind.cost() == Cost::Line;
+                continue;
+            }
+            let first = !offered && fault.kind.cost() == Cost::Line;
+            offered |= first;
+            let choices = if first { offers() } else { fault.choices.clone() };
+            self.decided.problems.push(Problem { kind: fault.kind.clone(), span: fault.span, fix: None, choices });
+        }
+        if offered {
+            return false;
+        }
+        let whole = trimmed(self.page, span);
+        let part = match &kind {
+            K::UnreadWork { left_over: Some(left), .. } => part_of(self.page, whole, left),
+            _ => None,
+        };
+        let problem = Problem::new(kind, part.unwrap_or(whole));
+        self.decided.problems.push(Problem { choices: if told { offers() } else { Vec::new() }, ..problem });
+        of_lift
     }
 
     /// What a line that is not read would be read without; looked for only so often.
@@ -549,36 +578,4 @@ fn trimmed(page: &Page, span: Span) -> Span {
     let text = span.text(page.text());
     let start = span.start as usize + (text.len() - text.trim_start().len());
     Span::new(start, start + text.trim().len())
-}
-
-/// Places of a page with lines written anew, as places of the page before.
-pub(super) struct Back {
-    /// Where each new line stands, and where the old one did.
-    lines: Vec<(Span, Span)>,
-}
-
-impl Back {
-    /// The way back through edits, which come in order.
-    pub(super) fn through(edits: &[Edit]) -> Self {
-        let mut moved = 0i64;
-        let lines = edits.iter().map(|edit| {
-            let start = (i64::from(edit.span.start) + moved) as usize;
-            moved += edit.text.len() as i64 - edit.span.len() as i64;
-            (Span::new(start, start + edit.text.len()), edit.span)
-        });
-        Back { lines: lines.collect() }
-    }
-
-    /// The old place of a new one; whether it stands in a line that was written anew.
-    pub(super) fn place(&self, span: Span) -> (Span, bool) {
-        let at = self.lines.partition_point(|(new, _)| new.start <= span.start);
-        match at.checked_sub(1).and_then(|before| self.lines.get(before)) {
-            None => (span, false),
-            Some((new, old)) if span.start <= new.end && !new.is_empty() => (*old, true),
-            Some((new, old)) => {
-                let back = |at: u32| (i64::from(at) - i64::from(new.end) + i64::from(old.end)) as usize;
-                (Span::new(back(span.start), back(span.end)), false)
-            }
-        }
-    }
 }

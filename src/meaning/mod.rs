@@ -6,6 +6,7 @@
 //! - `context.rs`: what the settings say, as reading needs it
 //! - `page.rs`, `details.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side
 //!   by side
+//! - `found.rs`: the problems of a page: the first of them, and how many there are
 //! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
 //! - `gyms.rs`: sessions that are elsewhere than usual, and the gear there
 //! - `typed.rs`: a load typed on a command line
@@ -13,7 +14,7 @@
 //! - `join.rs`: all pages of a lifter as one log
 //! - `kept.rs`: pages that are read once and kept while others change
 //! - `lone.rs`: pages read without the rest of their journal
-//! - `loose.rs`: lines as people type them: read, refused, or prose
+//! - `loose.rs`: lines as people type them: read, refused, or prose; `back.rs`: their places before they were written anew
 //! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
 //! - `unit_jump.rs`: bare loads that jump by the factor of kilograms to pounds
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
@@ -23,10 +24,12 @@
 //! - `merge.rs`: two versions of a page made one, section by section
 //! - `read.rs`: the pages of a lifter, read on every core
 
+mod back;
 mod blocks;
 mod context;
 mod details;
 mod drafts;
+mod found;
 mod groups;
 mod gyms;
 mod hang;
@@ -55,7 +58,7 @@ pub use hang::{OfPlan, hang};
 pub use kept::Kept;
 pub use lone::{Lone, lone, tidied};
 pub use merge::{ByLines, Merged, merge};
-pub use read::{Reading, read, read_alone};
+pub use read::{Reading, read, read_alone, read_telling_all};
 pub use shift::{Keys, OfBlock, OfSession, shift};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

@@ -1,12 +1,15 @@
 //! One page, by itself. Pages are read side by side; what needs the others is left open here.
 
+use super::back::Back;
 use super::context::Context;
-use super::drafts::push_lean;
-use super::drafts::{BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, WorkDraft};
+use super::drafts::{
+    BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, Side, WorkDraft, push_lean,
+};
+use super::found::Found;
 use super::groups::{Carried, Line};
 use super::gyms::{Elsewhere, unknown_gym};
 use super::loads::{as_load, load};
-use super::loose::{Back, Decided, Looser, Verdict};
+use super::loose::{Decided, Looser, Verdict};
 use super::plans::Taken;
 use super::trials::{Around, Passage};
 use crate::notation::Reader;
@@ -15,8 +18,7 @@ use crate::notation::nodes::{
     SessionHeading, Work as WrittenWork, Written,
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
-use crate::source::{Page, PageId, Span};
-use crate::training::words::mass;
+use crate::source::{Cut, Page, PageId, Span};
 use crate::training::{Group, GymId, Load, Mass, Pain, Remark, RemarkKind, Status, Unit, fold};
 use chrono::NaiveDate;
 use std::collections::HashMap;
@@ -27,40 +29,43 @@ const HEAVIEST: i64 = 250;
 
 /// Reads one page: as it stands, and where lines are typed loosely once more with those in the notation.
 pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
-    let (log, decided) = as_typed(context, page);
-    let Some(mut decided) = decided.filter(|decided| !decided.edits.is_empty()) else { return log };
-    decided.edits.sort();
-    let Some(written) = page.edited(&decided.edits) else { return log };
-    let back = Back::through(&decided.edits);
+    let (mut log, Decided { mut edits, verdicts, problems }) = as_typed(context, page);
+    edits.sort();
+    let Some(written) = page.edited(&edits).filter(|_| !edits.is_empty()) else {
+        log.problems.append(problems);
+        return log;
+    };
+    // Both would be long where the page is.
+    drop(log);
+    let back = Back::through(&edits);
     let elsewhere = Elsewhere::of(context, &written);
-    let mut log = PageReading::of(context, &elsewhere, &written, Loosely::Decided(decided.verdicts)).all();
+    let mut log = PageReading::of(context, &elsewhere, &written, Loosely::Decided(verdicts)).all();
     log.moved(&back);
-    log.join_loose();
+    log.problems.append(problems);
     log
 }
 
 /// What a page says but for its loose lines, and what was decided about these.
-fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Option<Decided>) {
+fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Decided) {
     let elsewhere = Elsewhere::of(context, page);
-    let mut reading = PageReading::of(context, &elsewhere, page, Loosely::Deciding(Looser::new(context, page)));
-    let mut log = reading.all();
-    log.join_loose();
-    let decided = match reading.loosely {
-        Loosely::Deciding(looser) => Some(looser.decided),
-        Loosely::Decided(_) => None,
-    };
-    (log, decided)
+    let looser = Box::new(Looser::new(context, page));
+    let mut reading = PageReading::of(context, &elsewhere, page, Loosely::Deciding(looser));
+    let log = reading.all();
+    match reading.loosely {
+        Loosely::Deciding(looser) => (log, looser.decided),
+        Loosely::Decided(_) => (log, Decided::default()),
+    }
 }
 
 /// A page with its loose lines in the notation, where it has any.
 pub(crate) fn in_the_notation(context: &Context<'_>, page: &Page) -> Option<Page> {
-    let (_, decided) = as_typed(context, page);
-    page.edited(&decided.filter(|decided| !decided.edits.is_empty())?.edits)
+    let (_, Decided { edits, .. }) = as_typed(context, page);
+    page.edited(&edits).filter(|_| !edits.is_empty())
 }
 
 /// Loose lines are decided about, or were.
 pub(super) enum Loosely<'c, 'a> {
-    Deciding(Looser<'c, 'a>),
+    Deciding(Box<Looser<'c, 'a>>),
     Decided(HashMap<u32, Verdict>),
 }
 
@@ -97,8 +102,8 @@ pub(super) struct PageReading<'c, 'a, 'b> {
     pub(super) carried: Carried,
     pub(super) planned: Option<Planned<'a>>,
     pub(super) around: Around<'a>,
-    /// Headings that are no date: the number of the problem, and the session before.
-    pub(super) open_dates: Vec<(usize, Option<NaiveDate>)>,
+    /// Headings that are no date: the place of the problem, and the session before.
+    pub(super) open_dates: Vec<(Span, Option<NaiveDate>)>,
 }
 
 impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
@@ -109,7 +114,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             elsewhere,
             page,
             loosely,
-            log: PageLog::default(),
+            log: PageLog { problems: Found::new(context.keep), ..PageLog::default() },
             lifts: HashMap::new(),
             folded: HashMap::new(),
             line: 0,
@@ -144,21 +149,16 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         };
         let line = match verdict {
             None => line,
-            Some(Verdict::Loose(problem)) => {
-                self.log.loose.push(problem);
+            Some(Verdict::Loose) => {
                 // What is written anew is taken when the page is read with it.
                 if matches!(self.loosely, Loosely::Deciding(_)) {
                     return self.end_work();
                 }
                 line
             }
-            Some(Verdict::Refused(problems)) => {
+            Some(Verdict::Refused { waits }) => {
                 self.log.left_out += 1;
-                self.log.waits |= problems.iter().any(|problem| {
-                    matches!(problem.kind, K::UnknownLift { .. } | K::UnreadWork { .. })
-                        && self.context.others.is_empty()
-                });
-                self.log.loose.extend(problems);
+                self.log.waits |= waits && self.context.others.is_empty();
                 return self.refused(line);
             }
             Some(Verdict::Prose) => WrittenLine { kind: LineKind::Prose, problems: Vec::new(), ..line },
@@ -203,9 +203,8 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 self.context = self.home;
                 self.under = Under::BadSession;
                 let open = |problem: &Problem| matches!(problem.kind, K::NotADate { .. }) && problem.fix.is_none();
-                if let Some(at) = problems.iter().position(open) {
-                    self.open_dates
-                        .push((self.log.problems.len() + at, self.log.sessions.last().map(|last| last.date)));
+                if let Some(open) = problems.iter().find(|problem| open(problem)) {
+                    self.open_dates.push((open.span, self.log.sessions.last().map(|last| last.date)));
                 }
             }
             LineKind::Fact(fact) => self.fact(fact, &mut problems),
@@ -215,8 +214,11 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             LineKind::Detail(detail) => self.detail(detail, &mut problems),
         }
         if self.context.careful {
-            for problem in self.around.keep_what_helps(self.context, self.page, text, &mut problems) {
-                self.on_maximum(problem, passage, &mut problems);
+            // What is not shown need not be tried.
+            if !self.log.problems.is_full(self.span(text.head(0))) {
+                for problem in self.around.keep_what_helps(self.context, self.page, text, &mut problems) {
+                    self.on_maximum(problem, passage, &mut problems);
+                }
             }
             self.around.pass(text, passage);
         }
@@ -260,9 +262,9 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         let of_work = !matches!(passage, Passage::None) && self.under == Under::Session;
         let lift = self.current_work().filter(|_| of_work).map(|work| work.lift);
         match (lift, problems.get_mut(at)) {
-            (Some(lift), _) => {
-                let (problem, session) = (self.log.problems.len() + at, self.log.sessions.len().saturating_sub(1));
-                self.log.on_maxima.push(OnMaximum { problem, session, lift });
+            (Some(lift), Some(problem)) => {
+                let session = self.log.sessions.len().saturating_sub(1);
+                self.log.on_maxima.push(OnMaximum { problem: (problem.span, problem.kind.name()), session, lift });
             }
             (None, Some(problem)) => problem.fix = None,
             _ => {}
@@ -287,7 +289,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         if problems.iter().any(|problem| problem.kind.cost() == Cost::Line) {
             self.log.left_out += 1;
         }
-        self.log.problems.extend(problems);
+        problems.into_iter().for_each(|problem| self.log.problems.push(problem));
     }
 
     pub(super) fn lift(&mut self, name: &'a str) -> u32 {
@@ -427,7 +429,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 if !(Mass::kg(LIGHTEST)..=Mass::kg(HEAVIEST)).contains(&read) {
                     let unit = unit.unwrap_or(units);
                     let other = if unit == Unit::Kg { Unit::Lb } else { Unit::Kg };
-                    let words = |unit| mass(Mass::of(number.thousandths, unit), unit);
+                    let words = |unit| crate::training::words::mass(Mass::of(number.thousandths, unit), unit);
                     let kind = K::UnlikelyBodyweight { read: words(unit), other: words(other) };
                     problems.push(Problem::new(kind, span));
                 }
@@ -515,7 +517,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         let bodyweight = self.log.lifts.get(lift as usize).is_some_and(|lift| lift.bodyweight);
         let line = Line { context: self.context, page: self.page, line: self.line, bodyweight };
         let Some(read) = line.groups(written, &mut self.carried, problems) else { return Vec::new() };
-        if self.context.careful && self.under == Under::Session {
+        if self.context.keeps_places() && self.under == Under::Session {
             for group in written {
                 let count = self.span(group.count.text);
                 let load = group.load.as_ref().map_or(count, |load| self.span(load.text));
@@ -525,7 +527,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                     .text()
                     .get(count.end as usize..)
                     .is_some_and(|rest| rest.starts_with(char::is_alphabetic));
-                let side = if glued { "/side " } else { "/side" };
+                let side = if glued { Side::Parted } else { Side::Behind };
                 self.log.places.push(Place { line: self.line, name, count, load, side });
             }
         }

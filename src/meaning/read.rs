@@ -2,12 +2,13 @@
 
 use super::context::Context;
 use super::drafts::{PageLog, Place, Tally};
+use super::found::{Found, FoundOn, Keep};
 use super::join::{Joined, join};
 use super::one_session;
 use super::page;
 use super::whole_log;
 use crate::journal::{Files, Lifter};
-use crate::problems::{Problem, ProblemKind as K};
+use crate::problems::{Count, Problem, ProblemKind as K};
 use crate::source::{Page, PageId, Span};
 use crate::training::{Log, on_every_core};
 use chrono::NaiveDate;
@@ -18,8 +19,10 @@ use std::collections::{BTreeMap, HashMap};
 pub struct Reading {
     /// Everything the pages say.
     pub log: Log,
-    /// What is wrong, by page, in order of page and place.
+    /// What is wrong, by page, in order of page and place; of each page the first that are shown, where not all were asked for.
     pub problems: Vec<(PageId, Problem)>,
+    /// How many problems each page has, in order of the pages.
+    pub counts: Vec<Count>,
     /// How many sessions have a date.
     pub sessions: u32,
     /// Where each dated heading stands, also of what is one session with another page's; only where the warnings that need
@@ -29,17 +32,44 @@ pub struct Reading {
     pub tally: Tally,
 }
 
+impl Reading {
+    /// How many problems the pages have.
+    pub fn count(&self) -> Count {
+        let mut all = Count::default();
+        self.counts.iter().for_each(|of_page| all += *of_page);
+        all
+    }
+}
+
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
 /// are made too.
 pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Option<NaiveDate>) -> Reading {
     let context = Context::of(lifter, check_on.is_some());
+    let pages = pages(files, &context, &paths);
+    joined(lifter, paths, pages, check_on).into()
+}
+
+/// The same with every problem, however many a page has: for lines that are taken one by one.
+pub fn read_telling_all(
+    files: &dyn Files,
+    lifter: &Lifter,
+    paths: Vec<String>,
+    check_on: Option<NaiveDate>,
+) -> Reading {
+    let context = Context { keep: Keep::All, ..Context::of(lifter, check_on.is_some()) };
+    let pages = pages(files, &context, &paths);
+    joined(lifter, paths, pages, check_on).into()
+}
+
+/// The pages, each by itself.
+pub(super) fn pages(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> Vec<PageLog> {
     // A few pages are read before another core has begun.
     let all = |context: &Context<'_>, paths: &[String]| {
         if paths.len() <= 4 { in_turn(files, context, paths) } else { side_by_side(files, context, paths) }
     };
-    let mut pages = all(&context, &paths);
-    with_own_lifts(&context, &paths, &mut pages, all);
-    joined(lifter, paths, pages, check_on)
+    let mut pages = all(context, paths);
+    with_own_lifts(context, paths, &mut pages, all);
+    pages
 }
 
 /// The same on the core that asks: where many lifters are read side by side, each core has a lifter of its own.
@@ -47,7 +77,7 @@ pub fn read_alone(files: &dyn Files, lifter: &Lifter, paths: Vec<String>) -> Rea
     let context = Context::of(lifter, false);
     let mut pages = in_turn(files, &context, &paths);
     with_own_lifts(&context, &paths, &mut pages, |context, paths| in_turn(files, context, paths));
-    joined(lifter, paths, pages, None)
+    joined(lifter, paths, pages, None).into()
 }
 
 /// Loose lines name lifts that only the journal has: pages with such lines are read again once all names are known.
@@ -80,13 +110,35 @@ pub(super) fn own_lifts<'p>(pages: impl Iterator<Item = &'p PageLog>) -> BTreeMa
     lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect()
 }
 
+/// A lifter's log, and what was found on each page.
+pub(super) struct Whole {
+    pub(super) log: Log,
+    pub(super) problems: FoundOn,
+    sessions: u32,
+    days: Vec<(NaiveDate, PageId, u32)>,
+    tally: Tally,
+}
+
+impl From<Whole> for Reading {
+    fn from(whole: Whole) -> Self {
+        let Whole { log, problems, sessions, days, tally } = whole;
+        let (mut all, mut counts) = (Vec::new(), Vec::with_capacity(problems.0.len()));
+        for (page, found) in problems.0.into_iter().enumerate() {
+            let (told, count) = found.told();
+            all.extend(told.into_iter().map(|problem| (PageId(page as u32), problem)));
+            counts.push(count);
+        }
+        Reading { log, problems: all, counts, sessions, days, tally }
+    }
+}
+
 /// Pages that were read, joined.
 pub(super) fn joined(
     lifter: &Lifter,
     paths: Vec<String>,
     mut pages: Vec<PageLog>,
     check_on: Option<NaiveDate>,
-) -> Reading {
+) -> Whole {
     let sessions = pages.iter().map(|page| page.dated).sum();
     let mut tally = Tally::default();
     pages.iter().for_each(|page| tally += page.tally);
@@ -98,8 +150,7 @@ pub(super) fn joined(
                 .filter(|session| session.prose && session.works.is_empty() && session.date < machine_date);
             let empty = empty
                 .map(|session| Problem::new(K::SessionWithoutWork { date: session.date.to_string() }, session.span));
-            let empty: Vec<Problem> = empty.collect();
-            page.problems.extend(empty);
+            empty.for_each(|problem| page.problems.push(problem));
         }
     }
     let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
@@ -125,8 +176,7 @@ pub(super) fn joined(
         let span = headings.get(&(again.page, again.line)).copied().unwrap_or_default();
         problems.push((again.page, Problem::new(K::SessionTwice { first, lines: again.equal }, span)));
     }
-    problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));
-    Reading { log, problems, sessions, days, tally }
+    Whole { log, problems, sessions, days, tally }
 }
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.
@@ -141,9 +191,10 @@ fn in_turn(files: &dyn Files, context: &Context<'_>, paths: &[String]) -> Vec<Pa
 
 /// Reads one page.
 pub(super) fn one(files: &dyn Files, context: &Context<'_>, path: &str) -> PageLog {
-    let refused = |why: String| PageLog {
-        problems: vec![Problem::new(K::UnreadablePage { why }, Span::default())],
-        ..PageLog::default()
+    let refused = |why: String| {
+        let mut problems = Found::new(context.keep);
+        problems.push(Problem::new(K::UnreadablePage { why }, Span::default()));
+        PageLog { problems, ..PageLog::default() }
     };
     match files.read(path) {
         Err(error) => refused(error.to_string()),

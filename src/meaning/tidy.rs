@@ -1,14 +1,15 @@
 //! The pages of a lifter in one spelling, and on demand with the fixes that `check` offers. Nothing is written here.
 
+use super::context::Context;
+use super::found::{Found, Keep};
 use super::names::spelling;
-use super::read::{Reading, read};
+use super::read::{Whole, joined, pages};
 use crate::journal::{Files, Lifter, Overlay};
 use crate::notation;
-use crate::problems::{Problem, ProblemKind as K, Severity};
-use crate::source::{Edit, Lines, Page, PageId, Revision};
+use crate::problems::ProblemKind as K;
+use crate::source::{Edit, Lines, Page, Revision};
 use crate::training::on_every_core;
-use chrono::NaiveDate;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// A fix may bring to light what stood behind it, and of a line one is applied at a time. No line has more faults.
 const MOST_ROUNDS: usize = 64;
@@ -26,18 +27,12 @@ pub struct Tidying {
     pub left_out: u32,
 }
 
-/// Tidies those of a lifter's pages (`paths`) that are `wanted`. With `fix_on`, the machine's date, fixes come first:
-/// those for what does not count so far. Where a warning asks about what does, only the lifter can tell.
-pub fn tidy(
-    files: &dyn Files,
-    lifter: &Lifter,
-    paths: &[String],
-    wanted: &dyn Fn(&str) -> bool,
-    fix_on: Option<NaiveDate>,
-) -> Tidying {
+/// Tidies those of a lifter's pages (`paths`) that are `wanted`. With `fix`, fixes come first: those for what does not
+/// count so far. Where a warning asks about what does, only the lifter can tell.
+pub fn tidy(files: &dyn Files, lifter: &Lifter, paths: &[String], wanted: &dyn Fn(&str) -> bool, fix: bool) -> Tidying {
     // Read once, so that all that follows is about the same bytes.
     let mut overlay = Overlay::new(files);
-    let mut before: BTreeMap<&str, Page> = BTreeMap::new();
+    let mut drafts: BTreeMap<&str, Draft> = BTreeMap::new();
     let read_of = on_every_core(paths.len(), |at| paths.get(at).map(|path| (path, files.read(path))));
     for (path, bytes) in read_of.into_iter().flatten() {
         let Ok(bytes) = bytes else { continue };
@@ -45,60 +40,78 @@ pub fn tidy(
         if let Ok(page) = Page::new(path.as_str(), bytes)
             && wanted(path)
         {
-            before.insert(path, page);
+            drafts.insert(path, Draft { before: page, after: None });
         }
     }
-    let mut after = before.clone();
-    let mut reading = read(&overlay, lifter, paths.to_vec(), fix_on);
-    let left_out = reading.log.left_out;
+    let context = Context { keep: Keep::Mends, ..Context::of(lifter, fix) };
+    // What the pages say is let go at once: of it only the problems are asked for.
+    let find = |files: &dyn Files| -> (HashMap<&str, Found>, u32) {
+        let Whole { log, problems, .. } = joined(lifter, paths.to_vec(), pages(files, &context, paths), None);
+        let of_pages = problems.0.into_iter().map(|mut of_page| {
+            of_page.settle();
+            of_page
+        });
+        (paths.iter().map(String::as_str).zip(of_pages).collect(), log.left_out)
+    };
+    let (mut found, left_out) = find(&overlay);
     for _ in 0..MOST_ROUNDS {
-        if fix_on.is_none() || !fix(&reading, &mut after, &mut overlay) {
+        if !fix || !fixed(&found, &mut drafts, &mut overlay) {
             break;
         }
-        reading = read(&overlay, lifter, paths.to_vec(), fix_on);
+        drop(found);
+        found = find(&overlay).0;
     }
     // Lines typed loosely are written as they were read.
-    if loose(&reading, &mut after, &mut overlay) {
-        reading = read(&overlay, lifter, paths.to_vec(), fix_on);
+    if loose(&found, &mut drafts, &mut overlay) {
+        drop(found);
+        found = find(&overlay).0;
     }
-    let after: Vec<(&str, Page)> = after.into_iter().collect();
-    let tidied = on_every_core(after.len(), |at| {
-        let (path, page) = after.get(at)?;
-        let mut faults: Vec<u32> = of_page(&reading, path)
-            .filter(|problem| problem.kind.severity() == Severity::Error)
-            .map(|problem| problem.span.start)
-            .collect();
-        faults.sort_unstable();
-        let edits = notation::tidy(page, &faults, &|name| spelling(&lifter.book, name));
+    drop(overlay);
+    let drafts: Vec<(&str, Draft)> = drafts.into_iter().collect();
+    let tidied = on_every_core(drafts.len(), |at| {
+        let (path, draft) = drafts.get(at)?;
+        let page = draft.now();
+        let faults = found.get(path).map_or(&[][..], Found::faults);
+        let edits = notation::tidy(page, faults, &|name| spelling(&lifter.book, name));
         let tidied = if edits.is_empty() { None } else { page.edited(&edits) };
-        Some((lines_of(page, &faults), tidied))
+        Some((lines_of(page, faults), tidied))
     });
     let faulty = tidied.iter().flatten().map(|(faulty, _)| faulty).sum();
-    let pages = before.keys().map(|path| (*path).to_owned()).collect();
+    let pages = drafts.iter().map(|(path, _)| (*path).to_owned()).collect();
     let tidied = tidied.into_iter().flatten().map(|(_, page)| page);
-    let after = after.into_iter().zip(tidied).map(|((_, page), tidied)| tidied.unwrap_or(page));
-    let revisions = before.into_values().zip(after).map(|(before, after)| Revision { before, after });
-    let revisions = revisions.filter(|revision| revision.before.bytes() != revision.after.bytes()).collect();
+    let revisions = drafts.into_iter().zip(tidied).filter_map(|((_, Draft { before, after }), tidied)| {
+        let after = tidied.or(after)?;
+        (before.bytes() != after.bytes()).then_some(Revision { before, after })
+    });
+    let revisions = revisions.collect();
     Tidying { pages, revisions, faulty, left_out }
 }
 
-/// The problems of a page.
-fn of_page<'r>(reading: &'r Reading, path: &str) -> impl Iterator<Item = &'r Problem> {
-    let id = reading.log.pages.iter().position(|known| **known == *path).map(|at| PageId(at as u32));
-    // They are in order of their pages.
-    let first = reading.problems.partition_point(|(page, _)| Some(*page) < id);
-    reading.problems.iter().skip(first).take_while(move |(page, _)| Some(*page) == id).map(|(_, problem)| problem)
+/// A page as it was, and as it is by now where that is another.
+struct Draft {
+    before: Page,
+    after: Option<Page>,
+}
+
+impl Draft {
+    fn now(&self) -> &Page {
+        self.after.as_ref().unwrap_or(&self.before)
+    }
 }
 
 /// Writes the lines that are typed loosely in the notation; whether there was any.
-fn loose(reading: &Reading, pages: &mut BTreeMap<&str, Page>, overlay: &mut Overlay<'_>) -> bool {
+fn loose(found: &HashMap<&str, Found>, drafts: &mut BTreeMap<&str, Draft>, overlay: &mut Overlay<'_>) -> bool {
     let mut any = false;
-    for (path, page) in pages {
-        let loose = of_page(reading, path).filter(|problem| matches!(problem.kind, K::LooseSpelling { .. }));
+    for (path, draft) in drafts {
+        let loose = found
+            .get(path)
+            .into_iter()
+            .flat_map(Found::iter)
+            .filter(|problem| matches!(problem.kind, K::LooseSpelling { .. }));
         let edits: Vec<Edit> = loose.filter_map(|problem| problem.fix.clone()).collect();
-        if let Some(written) = page.edited(&edits).filter(|_| !edits.is_empty()) {
+        if let Some(written) = draft.now().edited(&edits).filter(|_| !edits.is_empty()) {
             overlay.put(path, written.bytes().to_vec());
-            *page = written;
+            draft.after = Some(written);
             any = true;
         }
     }
@@ -106,12 +119,14 @@ fn loose(reading: &Reading, pages: &mut BTreeMap<&str, Page>, overlay: &mut Over
 }
 
 /// Applies to each line the first fix that there is for it; whether there was any.
-fn fix(reading: &Reading, pages: &mut BTreeMap<&str, Page>, overlay: &mut Overlay<'_>) -> bool {
+fn fixed(found: &HashMap<&str, Found>, drafts: &mut BTreeMap<&str, Draft>, overlay: &mut Overlay<'_>) -> bool {
     let mut any = false;
-    for (path, page) in pages {
+    for (path, draft) in drafts {
+        let page = draft.now();
         let mut edits: Vec<Edit> = Vec::new();
         let mut fixed_up_to = 0;
-        for problem in of_page(reading, path).filter(|problem| problem.kind.leaves_out()) {
+        let mended = found.get(path).into_iter().flat_map(Found::iter);
+        for problem in mended.filter(|problem| problem.kind.leaves_out()) {
             let Some(fix) = problem.fix.as_ref().filter(|fix| fix.span.start >= fixed_up_to) else { continue };
             let end = page.text().get(fix.span.end as usize..).and_then(|rest| rest.find('\n'));
             fixed_up_to = end.map_or(u32::MAX, |more| fix.span.end + more as u32 + 1);
@@ -119,7 +134,7 @@ fn fix(reading: &Reading, pages: &mut BTreeMap<&str, Page>, overlay: &mut Overla
         }
         if let Some(fixed) = page.edited(&edits).filter(|fixed| fixed.bytes() != page.bytes()) {
             overlay.put(path, fixed.bytes().to_vec());
-            *page = fixed;
+            draft.after = Some(fixed);
             any = true;
         }
     }

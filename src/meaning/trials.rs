@@ -6,6 +6,7 @@
 
 use super::context::Context;
 use super::drafts::PageLog;
+use super::found::Keep;
 use crate::notation::nodes::LineKind;
 use crate::problems::Problem;
 use crate::source::{Cut, Edit, Page, Span, apply};
@@ -153,7 +154,7 @@ impl<'a> Around<'a> {
         let mut text: String = self.above.concat();
         text.push_str(line);
         text.push_str(below);
-        let context = Context { careful: false, ..*context };
+        let context = Context { careful: false, keep: Keep::All, ..*context };
         let log = Page::new("", text.into_bytes()).map(|page| (self.read)(&context, &page)).unwrap_or_default();
         Outcome {
             kinds: log.problems.iter().map(|problem| problem.kind.name()).collect(),

@@ -1,6 +1,7 @@
 //! Warnings that need the whole log. They change no figure; only `check` asks for them.
 
 use super::drafts::{LiftDraft, Place};
+use super::found::FoundOn;
 use super::unit_jump;
 use crate::problems::{Problem, ProblemKind as K, distance};
 use crate::source::{PageId, Span};
@@ -15,7 +16,7 @@ pub(crate) fn warn(
     places: &[Vec<Place>],
     lifts: &[Vec<LiftDraft>],
     machine_date: NaiveDate,
-    problems: &mut Vec<(PageId, Problem)>,
+    problems: &mut FoundOn,
 ) {
     near_lifts(book, lifts, problems);
     let places = Places(places);
@@ -80,7 +81,10 @@ pub(crate) fn warn(
                         let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
                         let after = Span { start: place.count.end, end: place.count.end };
                         let problem = Problem::new(kind, place.count);
-                        let said = if place.side.is_empty() { problem } else { problem.with_fix(after, place.side) };
+                        let said = match place.side.text() {
+                            Some(text) => problem.with_fix(after, text),
+                            None => problem,
+                        };
                         problems.push((session.page, said));
                     }
                 }
@@ -97,11 +101,7 @@ pub(crate) fn warn(
 
 /// Sessions that look as if they were of a block and lie outside its days: those below its heading, and those of no block
 /// on its page.
-pub(crate) fn outside_blocks(
-    log: &Log,
-    headings: &HashMap<(PageId, u32), Span>,
-    problems: &mut Vec<(PageId, Problem)>,
-) {
+pub(crate) fn outside_blocks(log: &Log, headings: &HashMap<(PageId, u32), Span>, problems: &mut FoundOn) {
     let mut of_page: HashMap<PageId, Vec<&Block>> = HashMap::new();
     log.blocks.iter().for_each(|block| of_page.entry(block.page).or_default().push(block));
     of_page.values_mut().for_each(|blocks| blocks.sort_by_key(|block| block.line));
@@ -139,7 +139,7 @@ impl Places<'_> {
 }
 
 /// A lift that no book has, one slip away from one that is known. Said once a spelling and page.
-fn near_lifts(book: &LiftBook, lifts: &[Vec<LiftDraft>], problems: &mut Vec<(PageId, Problem)>) {
+fn near_lifts(book: &LiftBook, lifts: &[Vec<LiftDraft>], problems: &mut FoundOn) {
     let mut known: Vec<(String, &str)> = book.names().map(|name| (fold(name), name)).collect();
     known.sort();
     let mut seen: HashSet<&str> = HashSet::new();

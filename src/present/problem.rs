@@ -3,7 +3,7 @@
 use super::doc::width;
 use super::doc::{Doc, Role};
 use super::sanitize::sanitize;
-use crate::problems::{Problem, Severity};
+use crate::problems::{Count, Problem, Severity};
 use crate::source::{Edit, Lines, Position};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -48,14 +48,12 @@ pub struct More {
 }
 
 impl More {
-    /// Counts what is left of a page's problems; nothing where nothing is.
-    pub fn of(page: &str, problems: &mut dyn Iterator<Item = &Problem>) -> Option<More> {
-        let mut more = More { page: page.to_owned(), errors: 0, warnings: 0 };
-        problems.for_each(|problem| match problem.kind.severity() {
-            Severity::Error => more.errors += 1,
-            Severity::Warning => more.warnings += 1,
-        });
-        (more.errors + more.warnings > 0).then_some(more)
+    /// What a page has more than is shown of it; nothing where it has no more.
+    pub fn than(page: &str, shown: &[Placed], all: Count) -> Option<More> {
+        let number = |severity| shown.iter().filter(|problem| problem.severity == severity).count() as u32;
+        let errors = all.errors.saturating_sub(number(Severity::Error));
+        let warnings = all.warnings.saturating_sub(number(Severity::Warning));
+        (errors + warnings > 0).then(|| More { page: page.to_owned(), errors, warnings })
     }
 }
 

@@ -3,6 +3,9 @@
 use super::ProblemKind;
 use crate::source::{Edit, Span};
 
+/// So many problems of a page are shown: nobody mends more in one go, and a page may have millions.
+pub const SHOWN: usize = 1000;
+
 /// Something wrong at one place of a page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Problem {

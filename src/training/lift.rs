@@ -1,6 +1,7 @@
 //! Lifts and their families.
 
 use super::word::words;
+use std::borrow::Cow;
 
 /// Which lift of a log.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -63,6 +64,17 @@ pub struct Lift {
 /// A final `ss` is no plural: `press` stays whole.
 pub fn fold(name: &str) -> String {
     let mut folded = String::with_capacity(name.len());
+    fold_on(name, &mut folded);
+    let length = match singular(&folded) {
+        Cow::Borrowed(singular) => singular.len(),
+        Cow::Owned(singular) => return singular,
+    };
+    folded.truncate(length);
+    folded
+}
+
+/// Puts a piece of a name behind what is folded of it already, but for the plural.
+pub fn fold_on(name: &str, folded: &mut String) {
     for c in name.chars() {
         match c {
             ' ' | '\t' | '-' | '_' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\u{2010}' | '\u{2011}' | '\u{2013}'
@@ -72,19 +84,22 @@ pub fn fold(name: &str) -> String {
             c => folded.extend(c.to_lowercase()),
         }
     }
-    // Plurals: `crunches`, `carries`, `squats`.
-    if folded.ends_with('s') {
-        let sibilant = ["ches", "shes", "xes", "sses"].iter().any(|end| folded.ends_with(end));
-        if sibilant && folded.len() > 4 {
-            folded.truncate(folded.len() - 2);
-        } else if folded.ends_with("ies") && folded.len() > 5 {
-            folded.truncate(folded.len() - 3);
-            folded.push('y');
-        } else if folded.len() > 1 && !folded.ends_with("ss") {
-            folded.pop();
-        }
+}
+
+/// A folded name without its plural: `crunches`, `carries`, `squats`.
+pub fn singular(folded: &str) -> Cow<'_, str> {
+    if !folded.ends_with('s') {
+        return Cow::Borrowed(folded);
     }
-    folded
+    let sibilant = ["ches", "shes", "xes", "sses"].iter().any(|end| folded.ends_with(end));
+    let without = |end: &str| folded.strip_suffix(end).map(Cow::Borrowed);
+    let singular = match folded.strip_suffix("ies") {
+        _ if sibilant && folded.len() > 4 => without("es"),
+        Some(stem) if folded.len() > 5 => Some(Cow::Owned(format!("{stem}y"))),
+        _ if folded.len() > 1 && !folded.ends_with("ss") => without("s"),
+        _ => None,
+    };
+    singular.unwrap_or(Cow::Borrowed(folded))
 }
 
 #[cfg(test)]

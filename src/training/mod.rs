@@ -57,7 +57,7 @@ pub use distance::Distance;
 pub use effort::{Effort, EffortGap};
 pub use figure::{AmountFields, Figure, Hundredths, Thousandths, Weighed, amount, amounts, hundredths, known_amount};
 pub use gear::{Bar, DUMBBELLS, Gear, Gym, GymId, KETTLEBELLS, Plate, Step};
-pub use lift::{Family, Lift, LiftId, fold};
+pub use lift::{Family, Lift, LiftId, fold, fold_on, singular};
 pub use lift_book::{BookEntry, LiftBook};
 pub use load::{Load, LoadClass, OtherLoad, Substance};
 pub use loading::{Fit, Loadable, Loading};

@@ -68,7 +68,7 @@ pub(super) fn stage(desk: &Desk, book: &Book, answer: &Answer, target: Target, d
     let reading = meaning::read(&after, &book.lifter, journal.pages_of(&book.lifter), None);
     let drafted = u32::try_from(answer.sessions.len()).unwrap_or(u32::MAX);
     if reading.sessions != book.reading.sessions.saturating_add(drafted)
-        || reading.problems.len() > book.reading.problems.len()
+        || reading.count().all() > book.reading.count().all()
     {
         return Err(Failure(format!(
             "at the end of {below} the draft would not be read as it should; mend the page first, `loadline check` shows where"
@@ -92,7 +92,7 @@ pub(super) fn fill(desk: &Desk, book: &Book, answer: &Answer) -> Result<Vec<Stag
     let mut after = Overlay::new(&desk.files);
     revisions.iter().for_each(|one| after.put(one.after.path(), one.after.bytes().to_vec()));
     let reading = meaning::read(&after, &book.lifter, paths, None);
-    if reading.sessions != book.reading.sessions || reading.problems.len() > book.reading.problems.len() {
+    if reading.sessions != book.reading.sessions || reading.count().all() > book.reading.count().all() {
         return Err(Failure("with these loads the page would not be read as it should; nothing was written".into()));
     }
     Ok(revisions

@@ -159,7 +159,7 @@ fn read_again(desk: &Desk, book: &Book, by_page: &BTreeMap<String, Vec<Session>>
         texts.insert(path, page.text.clone());
     }
     let paths: Vec<String> = by_page.keys().cloned().collect();
-    for revision in meaning::tidy(&overlay, &book.lifter, &paths, &|_| true, None).revisions {
+    for revision in meaning::tidy(&overlay, &book.lifter, &paths, &|_| true, false).revisions {
         if let Some(text) = texts.get_mut(&revision.after.path().to_owned()) {
             *text = revision.after.text().to_owned();
         }
@@ -170,7 +170,7 @@ fn read_again(desk: &Desk, book: &Book, by_page: &BTreeMap<String, Vec<Session>>
     }
     let mut all: BTreeSet<String> = desk.journal.pages_of(&book.lifter).into_iter().collect();
     all.extend(paths);
-    let reading = meaning::read(&overlay, &book.lifter, all.into_iter().collect(), Some(machine_date()));
+    let reading = meaning::read_telling_all(&overlay, &book.lifter, all.into_iter().collect(), Some(machine_date()));
     let mut pages = Vec::new();
     let mut faults = Vec::new();
     for (path, sessions) in by_page {

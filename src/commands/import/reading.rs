@@ -106,7 +106,7 @@ impl Scene<'_> {
         let mut all = self.there.to_vec();
         all.extend(paths.iter().cloned());
         let wanted = |path: &str| paths.iter().any(|known| known == path);
-        let tidying = meaning::tidy(&overlay, self.lifter, &all, &wanted, Some(machine_date()));
+        let tidying = meaning::tidy(&overlay, self.lifter, &all, &wanted, true);
         for revision in &tidying.revisions {
             let at = paths.iter().position(|path| path == revision.after.path());
             let Some(page) = at.and_then(|at| pages.get_mut(at)) else { continue };
@@ -124,7 +124,7 @@ impl Scene<'_> {
         let (overlay, paths) = self.laid(pages);
         let mut all = self.there.to_vec();
         all.extend(paths);
-        meaning::read(&overlay, self.lifter, all, Some(machine_date()))
+        meaning::read_telling_all(&overlay, self.lifter, all, Some(machine_date()))
     }
 
     /// How many lines of work the pages have.

@@ -2,11 +2,8 @@
 
 use crate::editor::scene::Scene;
 use crate::editor::values::Found;
-use crate::problems::{Problem, ProblemKind as K};
+use crate::problems::{Problem, ProblemKind as K, SHOWN};
 use crate::source::Place;
-
-/// So many problems of a page are shown, as `check` shows them: nobody mends more in one go.
-const SHOWN: usize = 1000;
 
 /// What is wrong with a page as a file, and with what it says.
 pub(crate) fn problems<'p>(of_file: impl Iterator<Item = &'p Problem>, scene: Option<&Scene<'p>>) -> Vec<Found> {

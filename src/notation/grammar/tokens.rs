@@ -35,7 +35,7 @@ impl<'t, 'a> Lexed<'t, 'a> {
 
 /// Reads a text by itself, apart from any line.
 pub(crate) fn lexed<'a, T>(text: &'a str, read: impl FnOnce(Tokens<'_, 'a>) -> T) -> T {
-    read(Lexed::new(text, &mut Vec::new()).tokens())
+    read(Lexed::new(text, &mut Vec::with_capacity(8)).tokens())
 }
 
 #[cfg(test)]

@@ -62,7 +62,7 @@ impl Lexer<'_, '_> {
         if starts_attribute(self.rest()) {
             return self.effort_or_attribute();
         }
-        let word = letters(self.rest()).to_owned();
+        let (rest, word) = (self.rest(), letters(self.rest()));
         let lower = word.to_lowercase();
         // `3xbw`, `x5`: a sign glued to what follows it.
         let after_number = self.glued()
@@ -70,13 +70,12 @@ impl Lexer<'_, '_> {
         if lower == "x" || (lower.starts_with('x') && after_number) {
             return self.push(Item::By, 1);
         }
-        let number_next = self.rest().get(word.len()..).is_some_and(|rest| {
+        let number_next = rest.get(word.len()..).is_some_and(|rest| {
             let next = rest.trim_start_matches(is_space);
             next.len() < rest.len() && next.starts_with(|c: char| c.is_ascii_digit())
         });
-        let phrase: String = self.rest().chars().take(24).map(|c| c.to_ascii_lowercase()).collect();
         for side in SIDES {
-            if phrase.strip_prefix(side).is_some_and(|more| !more.starts_with(char::is_alphabetic)) {
+            if behind(rest, side).is_some_and(|more| !more.starts_with(char::is_alphabetic)) {
                 let item = if side.ends_with("hand") { self.in_hand() } else { Item::Side };
                 return self.push(item, side.len());
             }
@@ -102,16 +101,15 @@ impl Lexer<'_, '_> {
             return self.push(Item::Word, word.len());
         }
         for sign in ["w/u", "e/s", "w/"] {
-            if phrase.starts_with(sign)
+            if behind(rest, sign).is_some()
                 && let Some(meaning) = Meaning::of(sign)
             {
                 return self.push(of_meaning(meaning), sign.len());
             }
         }
         for warm in ["warm-up", "warm up", "warmup"] {
-            if phrase.starts_with(warm) {
-                let more = phrase.get(warm.len()..).is_some_and(|more| more.starts_with('s'));
-                return self.push(Item::WarmUp, warm.len() + usize::from(more));
+            if let Some(more) = behind(rest, warm) {
+                return self.push(Item::WarmUp, warm.len() + usize::from(more.starts_with(['s', 'S'])));
             }
         }
         if lower == "pin" || (lower == "bar" && self.rest().contains('/')) {
@@ -124,7 +122,7 @@ impl Lexer<'_, '_> {
             }
         }
         for bar in ["empty bar", "just the bar", "only the bar", "bar only", "the bar"] {
-            if phrase.strip_prefix(bar).is_some_and(|more| !more.starts_with(|c: char| c.is_alphanumeric() || c == '+'))
+            if behind(self.rest(), bar).is_some_and(|more| !more.starts_with(|c: char| c.is_alphanumeric() || c == '+'))
             {
                 return self.push(Item::Load("bar".into(), LoadKind::Other), bar.len());
             }
@@ -185,7 +183,7 @@ impl Lexer<'_, '_> {
         {
             return None;
         }
-        let phrase: String = self.rest().chars().take(24).map(|c| c.to_ascii_lowercase()).collect();
+        let rest = self.rest();
         const SAID: [&str; 13] = [
             "top sets",
             "top set",
@@ -201,10 +199,9 @@ impl Lexer<'_, '_> {
             "back-off",
             "backoff",
         ];
-        let said = SAID
-            .iter()
-            .find(|said| phrase.strip_prefix(**said).is_some_and(|more| !more.starts_with(char::is_alphabetic)))?;
-        self.rest().get(..said.len()).map(str::to_owned)
+        let said =
+            SAID.iter().find(|said| behind(rest, said).is_some_and(|more| !more.starts_with(char::is_alphabetic)))?;
+        rest.get(..said.len()).map(str::to_owned)
     }
 
     /// Whether a load follows behind a sign: `single @ 115`.
@@ -323,6 +320,12 @@ pub(super) fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
     }
     let half = all.iter().any(|number| number.whole().is_none());
     (all.len() > 1 && half && all.iter().all(|number| number.is_effort())).then_some((at, all))
+}
+
+/// What stands behind a phrase that a text begins with, whatever the case of its letters.
+fn behind<'t>(text: &'t str, phrase: &str) -> Option<&'t str> {
+    let (head, more) = text.split_at_checked(phrase.len())?;
+    head.eq_ignore_ascii_case(phrase).then_some(more)
 }
 
 fn of_meaning(meaning: Meaning) -> Item {

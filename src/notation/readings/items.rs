@@ -9,7 +9,7 @@ use super::words::{changes_sets, changes_sets_inside};
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
-use crate::notation::nodes::{Attribute, Load};
+use crate::notation::nodes::{Attribute, Load, keywords};
 use crate::source::Cut;
 
 /// One thing of a line.
@@ -91,7 +91,8 @@ pub(super) enum Doubt {
 
 /// The items of a text, and whether a comma in it could be either.
 pub(super) fn items(text: &str, way: Way<'_>) -> (Vec<Placed>, Doubt) {
-    let mut lexer = Lexer { text, at: 0, way, out: Vec::new(), comma_in_doubt: Doubt::None };
+    // Mostly there are as many as words and signs: a few.
+    let mut lexer = Lexer { text, at: 0, way, out: Vec::with_capacity(16), comma_in_doubt: Doubt::None };
     while lexer.next() {}
     (lexer.out, lexer.comma_in_doubt)
 }
@@ -105,8 +106,8 @@ pub(super) struct Lexer<'t, 'h> {
     pub(super) comma_in_doubt: Doubt,
 }
 
-impl Lexer<'_, '_> {
-    pub(super) fn rest(&self) -> &str {
+impl<'t> Lexer<'t, '_> {
+    pub(super) fn rest(&self) -> &'t str {
         self.text.tail(self.at)
     }
 
@@ -580,5 +581,13 @@ pub(super) fn attribute(text: &str) -> Option<(&str, Attribute<'_>)> {
 }
 
 pub(super) fn starts_attribute(text: &str) -> bool {
+    // Most words and every number are told by their first sign.
+    if text
+        .bytes()
+        .next()
+        .is_some_and(|first| first.is_ascii_alphanumeric() && keywords(first.to_ascii_lowercase()).is_empty())
+    {
+        return false;
+    }
     lexed(text.split(is_space).next().unwrap_or(text), signs::starts_attribute)
 }

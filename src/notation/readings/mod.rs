@@ -186,7 +186,11 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
 /// A line without its marks and the signs of bold text, and whether a task box is ticked.
 fn content(line: &str, names: &Known<'_>) -> (String, Option<bool>) {
     let Marked { content, ticked, aside } = marked(line);
-    let mut content = content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":");
+    let mut content = if content.contains(['*', '_', '`']) {
+        content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":")
+    } else {
+        content.to_owned()
+    };
     if !aside.is_empty() {
         content.push_str(&format!(" ({aside})"));
     }

@@ -1,7 +1,7 @@
 //! The lift that a line is about.
 
 use crate::notation::grammar::lexer::is_space;
-use crate::training::{LiftBook, fold};
+use crate::training::{LiftBook, fold, fold_on, singular};
 
 /// What a lift can be loaded with and counted in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -68,15 +68,15 @@ const MOST_WORDS: usize = 6;
 /// The longest lift's name that a text begins with, and where it ends.
 pub(super) fn leading(text: &str, names: &dyn Names) -> Option<(Named, usize)> {
     let mut found = None;
-    let mut folded = String::new();
+    // Each piece is the one before with a word more.
+    let (mut folded, mut done) = (String::new(), 0);
     for (nth, end) in word_ends(text).take(MOST_WORDS * 2).enumerate() {
-        let piece = text.get(..end)?;
-        folded.clear();
-        folded.push_str(&fold(piece));
+        fold_on(text.get(done..end)?, &mut folded);
+        done = end;
         if nth == 0 && !folded.starts_with(|c: char| c.is_alphanumeric()) {
             return None;
         }
-        if let Some(named) = known(piece, &folded, names) {
+        if let Some(named) = known(text.get(..end)?, &singular(&folded), names) {
             found = Some((named, end));
         }
     }
@@ -89,12 +89,8 @@ pub(super) fn known(piece: &str, folded: &str, names: &dyn Names) -> Option<Name
         return Some(named);
     }
     let (first, lift) = piece.split_once(is_space)?;
-    let long = match first.to_ascii_lowercase().as_str() {
-        "db" => "dumbbell",
-        "bb" => "barbell",
-        "kb" => "kettlebell",
-        _ => return None,
-    };
+    let short = [("db", "dumbbell"), ("bb", "barbell"), ("kb", "kettlebell")];
+    let (_, long) = short.into_iter().find(|(short, _)| first.eq_ignore_ascii_case(short))?;
     let with = names.lift(&fold(&format!("{long} {lift}")));
     // A barbell lift's plain name is that of the bar.
     with.or_else(|| names.lift(&fold(lift)).filter(|named| long == "barbell" && !named.takes.own))

@@ -5,6 +5,7 @@ mod growth;
 mod hostile;
 mod kills;
 mod merges;
+mod peaks;
 mod terminal;
 #[cfg(target_os = "linux")]
 mod writers;
