@@ -2,7 +2,7 @@
 //! and nothing is held against them. Such pages come from version control, one at a time.
 
 use super::context::Context;
-use super::join::join;
+use super::join::{Mode, joined};
 use super::names::spelling;
 use super::page;
 use crate::journal::Lifter;
@@ -32,7 +32,8 @@ pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
         log
     });
     let logs = logs.collect();
-    let joined = join(lifter, pages.iter().map(|page| page.path().to_owned()).collect(), logs);
+    let paths = pages.iter().map(|page| page.path().to_owned()).collect();
+    let joined = joined(lifter, paths, logs, None, Mode::Apart);
     let mut asides = Vec::new();
     for (at, page) in pages.iter().enumerate() {
         let id = PageId(at as u32);

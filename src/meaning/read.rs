@@ -1,33 +1,15 @@
 //! The pages of a lifter, read on every core and joined.
 
 use super::context::Context;
-use super::drafts::{PageLog, Place, Tally};
-use super::join::{Joined, join};
-use super::one_session;
+use super::drafts::PageLog;
+use super::join::{Mode, Reading, joined};
 use super::page;
-use super::whole_log;
 use crate::journal::{Files, Lifter};
 use crate::problems::{Problem, ProblemKind as K};
-use crate::source::{Page, PageId, Span};
-use crate::training::{Log, on_every_core};
+use crate::source::{Page, Span};
+use crate::training::on_every_core;
 use chrono::NaiveDate;
-use std::collections::{BTreeMap, HashMap};
-
-/// A lifter's log, and every problem of the pages.
-#[derive(Debug)]
-pub struct Reading {
-    /// Everything the pages say.
-    pub log: Log,
-    /// What is wrong, by page, in order of page and place.
-    pub problems: Vec<(PageId, Problem)>,
-    /// How many sessions have a date.
-    pub sessions: u32,
-    /// Where each dated heading stands, also of what is one session with another page's; only where the warnings that need
-    /// the whole log were asked for.
-    pub days: Vec<(NaiveDate, PageId, u32)>,
-    /// How many lines were read as what.
-    pub tally: Tally,
-}
+use std::collections::BTreeMap;
 
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
 /// are made too.
@@ -39,7 +21,7 @@ pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Op
     };
     let mut pages = all(&context, &paths);
     with_own_lifts(&context, &paths, &mut pages, all);
-    joined(lifter, paths, pages, check_on)
+    joined(lifter, paths, pages, check_on, Mode::Once)
 }
 
 /// The same on the core that asks: where many lifters are read side by side, each core has a lifter of its own.
@@ -47,7 +29,7 @@ pub fn read_alone(files: &dyn Files, lifter: &Lifter, paths: Vec<String>) -> Rea
     let context = Context::of(lifter, false);
     let mut pages = in_turn(files, &context, &paths);
     with_own_lifts(&context, &paths, &mut pages, |context, paths| in_turn(files, context, paths));
-    joined(lifter, paths, pages, None)
+    joined(lifter, paths, pages, None, Mode::Once)
 }
 
 /// Loose lines name lifts that only the journal has: pages with such lines are read again once all names are known.
@@ -78,55 +60,6 @@ fn with_own_lifts(
 pub(super) fn own_lifts<'p>(pages: impl Iterator<Item = &'p PageLog>) -> BTreeMap<String, String> {
     let lifts = pages.flat_map(|page| &page.lifts).filter(|lift| lift.worked && !lift.in_book);
     lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect()
-}
-
-/// Pages that were read, joined.
-pub(super) fn joined(
-    lifter: &Lifter,
-    paths: Vec<String>,
-    mut pages: Vec<PageLog>,
-    check_on: Option<NaiveDate>,
-) -> Reading {
-    let sessions = pages.iter().map(|page| page.dated).sum();
-    let mut tally = Tally::default();
-    pages.iter().for_each(|page| tally += page.tally);
-    if let Some(machine_date) = check_on {
-        for page in &mut pages {
-            let empty = page
-                .sessions
-                .iter()
-                .filter(|session| session.prose && session.works.is_empty() && session.date < machine_date);
-            let empty = empty
-                .map(|session| Problem::new(K::SessionWithoutWork { date: session.date.to_string() }, session.span));
-            let empty: Vec<Problem> = empty.collect();
-            page.problems.extend(empty);
-        }
-    }
-    let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
-    let lifts: Vec<_> =
-        if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
-    let mut headings = HashMap::new();
-    let mut days = Vec::new();
-    if check_on.is_some() {
-        for (page, at) in pages.iter().zip(0..).map(|(page, at)| (page, PageId(at))) {
-            headings.extend(page.sessions.iter().map(|session| ((at, session.line), session.span)));
-            days.extend(page.sessions.iter().map(|session| (session.date, at, session.line)));
-        }
-    }
-    let Joined { mut log, mut problems } = join(lifter, paths, pages);
-    if let Some(machine_date) = check_on {
-        whole_log::outside_blocks(&log, &headings, &mut problems);
-        whole_log::warn(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
-    }
-    for again in one_session::unite(&mut log) {
-        log.left_out += again.equal;
-        let (page, line) = again.first;
-        let first = log.place(page, line).to_string();
-        let span = headings.get(&(again.page, again.line)).copied().unwrap_or_default();
-        problems.push((again.page, Problem::new(K::SessionTwice { first, lines: again.equal }, span)));
-    }
-    problems.sort_by(|(one, first), (other, second)| (one, first.span).cmp(&(other, second.span)));
-    Reading { log, problems, sessions, days, tally }
 }
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.

@@ -1,7 +1,8 @@
 //! The pages of a lifter in one spelling, and on demand with the fixes that `check` offers. Nothing is written here.
 
+use super::join::Reading;
 use super::names::spelling;
-use super::read::{Reading, read};
+use super::read::read;
 use crate::journal::{Files, Lifter, Overlay};
 use crate::notation;
 use crate::problems::{Problem, ProblemKind as K, Severity};

@@ -4,20 +4,12 @@ use super::drafts::{LiftDraft, Place};
 use super::unit_jump;
 use crate::problems::{Problem, ProblemKind as K, distance};
 use crate::source::{PageId, Span};
-use crate::training::{Amount, Block, LiftBook, LiftId, Load, Log, Mass, Status, fold};
+use crate::training::{Amount, Block, LiftBook, LiftId, Load, Log, Mass, Session, Status, fold};
 use chrono::NaiveDate;
 use std::collections::{HashMap, HashSet};
 
 /// Notes what deserves a second look.
-pub(crate) fn warn(
-    log: &Log,
-    book: &LiftBook,
-    places: &[Vec<Place>],
-    lifts: &[Vec<LiftDraft>],
-    machine_date: NaiveDate,
-    problems: &mut Vec<(PageId, Problem)>,
-) {
-    near_lifts(book, lifts, problems);
+pub(crate) fn warn(log: &Log, places: &[&[Place]], machine_date: NaiveDate, problems: &mut Vec<(PageId, Problem)>) {
     let places = Places(places);
     let jump = unit_jump::find(log);
     if let Some(jump) = &jump
@@ -95,34 +87,33 @@ pub(crate) fn warn(
     }
 }
 
-/// Sessions that look as if they were of a block and lie outside its days: those below its heading, and those of no block
-/// on its page.
-pub(crate) fn outside_blocks(
-    log: &Log,
-    headings: &HashMap<(PageId, u32), Span>,
-    problems: &mut Vec<(PageId, Problem)>,
-) {
-    let mut of_page: HashMap<PageId, Vec<&Block>> = HashMap::new();
-    log.blocks.iter().for_each(|block| of_page.entry(block.page).or_default().push(block));
-    of_page.values_mut().for_each(|blocks| blocks.sort_by_key(|block| block.line));
+/// Sessions of a page that look as if they were of a block and lie outside its days: those below its heading, and those of
+/// no block on its page.
+pub(crate) fn outside_blocks<'s>(
+    page: PageId,
+    blocks: &[Block],
+    sessions: impl Iterator<Item = (&'s Session, Span)>,
+) -> Vec<Problem> {
+    let mut blocks: Vec<&Block> = blocks.iter().filter(|block| block.page == page).collect();
+    blocks.sort_by_key(|block| block.line);
+    let mut problems = Vec::new();
     // A meet often comes after its block's last week.
-    for session in log.sessions.iter().filter(|session| session.meet.is_none()) {
-        let Some(blocks) = of_page.get(&session.page) else { continue };
+    for (session, span) in sessions.filter(|(session, _)| session.meet.is_none()) {
         let above = blocks.partition_point(|block| block.line < session.line).checked_sub(1);
         let block = above.or((session.block.is_none()).then_some(0)).and_then(|at| blocks.get(at));
         let Some(block) = block.filter(|block| !block.holds(session.date)) else { continue };
-        let Some(span) = headings.get(&(session.page, session.line)) else { continue };
         let kind = K::SessionOutsideBlock {
             name: block.name.clone(),
             starts: block.starts.to_string(),
             ends: block.ends.map(|ends| ends.to_string()),
         };
-        problems.push((session.page, Problem::new(kind, *span)));
+        problems.push(Problem::new(kind, span));
     }
+    problems
 }
 
 /// Where the groups of every page stand: of each page in order of lines.
-struct Places<'p>(&'p [Vec<Place>]);
+struct Places<'p>(&'p [&'p [Place]]);
 
 impl Places<'_> {
     fn group(&self, page: PageId, line: u32, nth: usize) -> Option<Place> {
@@ -138,32 +129,46 @@ impl Places<'_> {
     }
 }
 
-/// A lift that no book has, one slip away from one that is known. Said once a spelling and page.
-fn near_lifts(book: &LiftBook, lifts: &[Vec<LiftDraft>], problems: &mut Vec<(PageId, Problem)>) {
-    let mut known: Vec<(String, &str)> = book.names().map(|name| (fold(name), name)).collect();
-    known.sort();
-    let mut seen: HashSet<&str> = HashSet::new();
-    for (at, page) in lifts.iter().enumerate() {
-        for lift in page {
-            if book.find_folded(&lift.folded).is_some() || !seen.insert(&lift.folded) {
-                continue;
-            }
-            let letters = lift.folded.chars().count();
-            let most = match letters {
-                0..=4 => 0,
-                5..=7 => 1,
-                _ => 2,
-            };
-            let near = known
-                .iter()
-                .filter(|(folded, _)| folded.chars().count().abs_diff(letters) <= most)
-                .map(|(folded, name)| (distance(folded, &lift.folded), *name))
-                .filter(|(apart, _)| *apart <= most)
-                .min();
-            if let Some((_, name)) = near {
-                let kind = K::NearLift { read: lift.name.clone(), known: name.to_owned() };
-                problems.push((PageId(at as u32), Problem::new(kind, lift.span).with_fix(lift.span, name)));
+/// What is known of lifts that no book has: of each folded name the one of the book that is a slip away.
+#[derive(Debug, Default)]
+pub(crate) struct NearLifts(HashMap<String, Option<String>>);
+
+impl NearLifts {
+    /// A lift that no book has, one slip away from one that is known. Said once a spelling, where it stands first.
+    pub(crate) fn tell<'p>(
+        &mut self,
+        book: &LiftBook,
+        pages: impl Iterator<Item = &'p [LiftDraft]>,
+        problems: &mut Vec<(PageId, Problem)>,
+    ) {
+        let mut seen: HashSet<&str> = HashSet::new();
+        for (page, id) in pages.zip(0..) {
+            for lift in page.iter().filter(|lift| !lift.in_book) {
+                if !seen.insert(&lift.folded) {
+                    continue;
+                }
+                if !self.0.contains_key(&lift.folded) {
+                    self.0.insert(lift.folded.clone(), near(book, &lift.folded));
+                }
+                if let Some(Some(name)) = self.0.get(&lift.folded) {
+                    let kind = K::NearLift { read: lift.name.clone(), known: name.clone() };
+                    problems.push((PageId(id), Problem::new(kind, lift.span).with_fix(lift.span, name)));
+                }
             }
         }
     }
+}
+
+/// The name of the book that is nearest to one that it does not have.
+fn near(book: &LiftBook, lift: &str) -> Option<String> {
+    let letters = lift.chars().count();
+    let most = match letters {
+        0..=4 => 0,
+        5..=7 => 1,
+        _ => 2,
+    };
+    let known = book.names().map(|name| (fold(name), name));
+    let near = known.filter(|(folded, _)| folded.chars().count().abs_diff(letters) <= most);
+    let near = near.map(|(folded, name)| (distance(&folded, lift), name));
+    near.filter(|(apart, _)| *apart <= most).min().map(|(_, name)| name.to_owned())
 }
