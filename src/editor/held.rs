@@ -2,6 +2,7 @@
 
 use super::laid::Laid;
 use super::scene::Scene;
+use crate::history::Index;
 use crate::journal::{Disk, Files, Journal};
 use crate::meaning::{KeptJournal, Reading};
 use crate::problems::Problem;
@@ -30,8 +31,17 @@ pub(crate) struct Held {
     open: BTreeMap<String, Vec<u8>>,
     machine: Machine,
     journal: KeptJournal,
-    /// By lifter, what was read and on which day, where nothing after it changed.
-    read: BTreeMap<usize, (NaiveDate, Arc<Reading>)>,
+    /// By lifter, what was read, where nothing after it changed.
+    read: BTreeMap<usize, Read>,
+}
+
+/// What was read of a lifter.
+struct Read {
+    /// The day.
+    on: NaiveDate,
+    reading: Arc<Reading>,
+    /// Of that reading's log.
+    index: Arc<Index>,
 }
 
 impl Held {
@@ -89,12 +99,12 @@ impl Held {
         let today = (self.machine.today)();
         // What is asked next is told in the units of this lifter.
         owner.and_then(|at| journal.lifters.get(at)).into_iter().for_each(|lifter| show_in(lifter.units));
-        let Some(at) = owner.filter(|at| self.read.get(at).is_none_or(|(on, _)| *on != today)) else { return };
+        let Some(at) = owner.filter(|at| self.read.get(at).is_none_or(|read| read.on != today)) else { return };
         // What is held from before would have to be copied.
         self.read.remove(&at);
         let files = Laid { disk: &self.disk, open: &self.open };
         if let Some(reading) = self.journal.read(&files, at, Some(today)) {
-            self.read.insert(at, (today, reading));
+            self.read.insert(at, Read { on: today, reading, index: Arc::default() });
         }
     }
 
@@ -108,10 +118,11 @@ impl Held {
     pub(crate) fn scene(&self, path: &str) -> Option<Scene<'_>> {
         let journal = self.journal.journal()?;
         let at = journal.pages.iter().find(|(page, _)| page == path)?.1?;
-        let (today, reading) = self.read.get(&at)?;
+        let Read { on, reading, index } = self.read.get(&at)?;
         let id = PageId(reading.log.pages.iter().position(|page| **page == *path)? as u32);
         let page = Page::new(path, self.files().read(path).ok()?).ok()?;
-        Some(Scene { files: self.files(), journal, lifter: journal.lifters.get(at)?, reading, page, id, today: *today })
+        let (files, lifter) = (self.files(), journal.lifters.get(at)?);
+        Some(Scene { files, journal, lifter, reading, index, page, id, today: *on })
     }
 
     /// Each lifter with the first page of theirs, for what is asked of a whole journal.

@@ -17,72 +17,87 @@ pub(crate) fn warn(log: &Log, places: &[&[Place]], machine_date: NaiveDate, prob
     {
         problems.push((jump.page, Problem::new(jump.kind.clone(), place.load)));
     }
-    let mut heaviest: HashMap<LiftId, (Mass, NaiveDate)> = HashMap::new();
-    let mut asked: HashSet<LiftId> = HashSet::new();
-    let mut at = 0;
-    while let Some(first) = log.sessions.get(at) {
-        let same_day =
-            log.sessions.get(at..).unwrap_or(&[]).iter().take_while(|session| session.date == first.date).count();
-        let today = log.sessions.get(at..at + same_day).unwrap_or(&[]);
-        at += same_day.max(1);
-        let mut day_heaviest: HashMap<LiftId, Mass> = HashMap::new();
-        for session in today {
-            for work in &session.works {
-                if session.date > machine_date
-                    && work.has_work()
-                    && let Some(place) = places.first(session.page, work.line, &work.groups)
-                {
-                    let kind = K::DoneInFuture { date: session.date.to_string() };
-                    problems.push((session.page, Problem::new(kind, place.name)));
-                }
-                let (mut line, mut number) = (0, 0);
-                for group in &work.groups {
-                    number = if group.line == line { number + 1 } else { 0 };
-                    line = group.line;
-                    let place = places.group(session.page, line, number);
-                    let mass = match &group.load {
-                        load @ Load::Plain { .. } => load.kilograms(None),
-                        load @ Load::Other(..) => load.kilograms(session.own_mass()),
-                        _ => None,
-                    };
-                    if let Some(mass) = mass.filter(|_| group.sets().any(|set| set.is_work())) {
-                        if let (Some((before, date)), Some(place)) = (heaviest.get(&work.lift), place)
-                            && mass.times(2) > before.times(3)
-                            && *before > Mass::ZERO
-                            // What another unit explains is no leap.
-                            && !jump.as_ref().is_some_and(|jump| (*date..=session.date).contains(&jump.date) && *date < jump.date)
-                        {
-                            let load = group.load.text_with_unit().unwrap_or_default();
-                            let kind = K::LoadLeap { load, heaviest: before.to_string(), date: date.to_string() };
-                            problems.push((session.page, Problem::new(kind, place.load)));
-                        }
-                        let most = day_heaviest.entry(work.lift).or_default();
-                        *most = mass.max(*most);
-                    }
-                    let one_side = log.lift(work.lift).is_some_and(|lift| lift.one_side);
-                    let countable = group.sets().any(|set| !matches!(set.amount, Amount::Metres(_)));
-                    if one_side
-                        && !group.per_side
-                        && countable
-                        && work.status != Status::AsPlanned
-                        && !asked.contains(&work.lift)
-                        && let Some(place) = place
+    let jumped = |from: NaiveDate, to: NaiveDate| {
+        jump.as_ref().is_some_and(|jump| (from..=to).contains(&jump.date) && from < jump.date)
+    };
+    // Every set of the log passes here at each letter that is typed, so each lift has its place by its number.
+    let mut lifts = vec![Lifted::default(); log.lifts.len()];
+    let mut of_day: Vec<(LiftId, Mass)> = Vec::new();
+    let mut day = None;
+    for session in &log.sessions {
+        if day != Some(session.date) {
+            take_in(&mut lifts, &mut of_day, day);
+            day = Some(session.date);
+        }
+        for work in &session.works {
+            if session.date > machine_date
+                && work.has_work()
+                && let Some(place) = places.first(session.page, work.line, &work.groups)
+            {
+                let kind = K::DoneInFuture { date: session.date.to_string() };
+                problems.push((session.page, Problem::new(kind, place.name)));
+            }
+            let Some(lifted) = lifts.get_mut(work.lift.0 as usize) else { continue };
+            let one_side = work.status != Status::AsPlanned && log.lift(work.lift).is_some_and(|lift| lift.one_side);
+            let (mut line, mut number) = (0, 0);
+            for group in &work.groups {
+                number = if group.line == line { number + 1 } else { 0 };
+                line = group.line;
+                let mass = match &group.load {
+                    load @ Load::Plain { .. } => load.kilograms(None),
+                    load @ Load::Other(..) => load.kilograms(session.own_mass()),
+                    _ => None,
+                };
+                if let Some(mass) = mass.filter(|_| group.sets().any(|set| set.is_work())) {
+                    if let Some((before, date)) = lifted.heaviest
+                        && mass.times(2) > before.times(3)
+                        && before > Mass::ZERO
+                        // What another unit explains is no leap.
+                        && !jumped(date, session.date)
+                        && let Some(place) = places.group(session.page, line, number)
                     {
-                        asked.insert(work.lift);
-                        let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
-                        let after = Span { start: place.count.end, end: place.count.end };
-                        let problem = Problem::new(kind, place.count);
-                        let said = if place.side.is_empty() { problem } else { problem.with_fix(after, place.side) };
-                        problems.push((session.page, said));
+                        let load = group.load.text_with_unit().unwrap_or_default();
+                        let kind = K::LoadLeap { load, heaviest: before.to_string(), date: date.to_string() };
+                        problems.push((session.page, Problem::new(kind, place.load)));
                     }
+                    match of_day.iter_mut().find(|(lift, _)| *lift == work.lift) {
+                        Some((_, most)) => *most = mass.max(*most),
+                        None => of_day.push((work.lift, mass.max(Mass::default()))),
+                    }
+                }
+                if one_side
+                    && !lifted.asked
+                    && !group.per_side
+                    && group.sets().any(|set| !matches!(set.amount, Amount::Metres(_)))
+                    && let Some(place) = places.group(session.page, line, number)
+                {
+                    lifted.asked = true;
+                    let kind = K::SideNotSaid { lift: log.lift_name(work.lift).to_owned() };
+                    let after = Span { start: place.count.end, end: place.count.end };
+                    let problem = Problem::new(kind, place.count);
+                    let said = if place.side.is_empty() { problem } else { problem.with_fix(after, place.side) };
+                    problems.push((session.page, said));
                 }
             }
         }
-        for (lift, mass) in day_heaviest {
-            let known = heaviest.entry(lift).or_insert((mass, first.date));
-            if mass > known.0 {
-                *known = (mass, first.date);
-            }
+    }
+}
+
+/// What was seen of a lift so far.
+#[derive(Clone, Copy, Default)]
+struct Lifted {
+    /// The heaviest load up to the day before, with its date.
+    heaviest: Option<(Mass, NaiveDate)>,
+    /// Whether it was asked of which side its sets are.
+    asked: bool,
+}
+
+/// A day is over: its heaviest loads are known from now on.
+fn take_in(lifts: &mut [Lifted], of_day: &mut Vec<(LiftId, Mass)>, day: Option<NaiveDate>) {
+    for ((lift, mass), date) in of_day.drain(..).zip(day.into_iter().cycle()) {
+        let Some(lifted) = lifts.get_mut(lift.0 as usize) else { continue };
+        if lifted.heaviest.is_none_or(|(known, _)| mass > known) {
+            lifted.heaviest = Some((mass, date));
         }
     }
 }

@@ -43,11 +43,9 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
     let day_before = session.date.checked_sub_days(Days::new(1)).unwrap_or(session.date);
     let eve = history.as_of(history.today.min(day_before));
     let pains = watch::pains(history, session.date);
-    let cautions = {
-        let ratings = RefCell::new(Ratings::of_the_curve(&eve, Equation::default()));
-        review::now(&eve, &ratings)
-    };
-    let mut teaching = Teaching::of(&eve);
+    let ratings = RefCell::new(Ratings::of_late(&eve, Equation::default()));
+    let cautions = review::now(&eve, &ratings);
+    let mut teaching = Teaching::of(&eve, &ratings);
     let bias = teaching.bias();
     let mut rack = Rack::new(log.gear_at(session.gym));
     let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions, bias };

@@ -9,7 +9,6 @@ use crate::present::doc::markdown;
 use crate::present::view::{self, beside};
 use crate::present::wording;
 use crate::questions::{best, estimate, plates, recall, session};
-use crate::science::Equation;
 use crate::training::{Group, LiftId, Work};
 
 /// What is said of what stands at a place.
@@ -85,9 +84,8 @@ fn read_as(scene: &Scene<'_>, under: Under<'_>) -> Option<String> {
     (!sets.is_empty()).then(|| format!("read as {}", sets.join(", ")))
 }
 
-fn estimated(scene: &Scene<'_>, lift: LiftId) -> estimate::Answer {
-    let ask = estimate::Ask { lift, equation: Equation::default(), about: None, over: None };
-    estimate::answer(&scene.history(), &ask)
+fn estimated(scene: &Scene<'_>, lift: LiftId) -> estimate::Brief {
+    estimate::brief(&scene.history(), lift)
 }
 
 /// The work that begins on a line.
