@@ -2,9 +2,9 @@
 
 mod cautions;
 
-use super::kept_desk::KeptDesk;
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
+use super::watch::kept_desk::KeptDesk;
 use crate::history::History;
 use crate::journal::{Disk, Files, Journal, Lifter, NoRoot, find_root, open};
 use crate::meaning::{self, Reading};

@@ -8,7 +8,8 @@
 //! - `target.rs`: a page that is to be written, `target/html_file.rs`: one of HTML; `progress.rs`: how far long work is
 //! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what
 //!   a command ends with, and its exit status; `outcome/deliver.rs`: the way to whoever asked
-//! - `watch.rs`: answering again when a page is saved; `kept_desk.rs`: what is kept until then; `completion/`: what a shell's Tab asks
+//! - `watch.rs`: answering again when a page is saved; `watch/kept_desk.rs`: what is kept until then
+//! - `completion/`: what a shell's Tab asks
 //! - one file a command
 
 mod adherence;
@@ -26,7 +27,6 @@ mod filters;
 mod flatten;
 mod history;
 mod import;
-mod kept_desk;
 mod lifts;
 mod lsp;
 mod man;
@@ -54,10 +54,10 @@ mod watch;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 pub use desk::{opened, wrong_cautions};
-use kept_desk::KeptDesk;
 use options::Options;
 pub use outcome::{Reply, deliver};
 use std::ffi::OsString;
+use watch::kept_desk::KeptDesk;
 pub use watch::{Replies, Watching};
 
 /// Ask a plain-text training journal what goes on the bar

@@ -1,7 +1,7 @@
 //! The options that every command shares.
 
-use super::kept_desk::KeptDesk;
 use super::outcome::Failure;
+use super::watch::kept_desk::KeptDesk;
 use crate::present::plot::Glyphs;
 use crate::present::{Doc, doc, paint};
 use crate::training::Words;

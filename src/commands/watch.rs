@@ -1,8 +1,10 @@
 //! `--watch`: answers again each time a page or the settings are saved.
 
-use super::kept_desk::KeptDesk;
+pub(super) mod kept_desk;
+
 use super::outcome::{Failure, Reply};
 use crate::journal::is_read;
+use kept_desk::KeptDesk;
 use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};

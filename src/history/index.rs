@@ -42,9 +42,19 @@ pub struct Index {
     by_lift: OnceLock<Vec<Vec<(u32, u32)>>>,
     /// Of each week of a block, the places of its sessions, those to come too.
     by_week: OnceLock<HashMap<WeekKey, Vec<u32>>>,
+    /// Those weeks in order.
+    weeks: OnceLock<Vec<WeekKey>>,
 }
 
 impl Index {
+    fn weeks(&self, log: &Log) -> &[WeekKey] {
+        self.weeks.get_or_init(|| {
+            let mut weeks: Vec<WeekKey> = self.by_week(log).keys().copied().collect();
+            weeks.sort_unstable();
+            weeks
+        })
+    }
+
     fn by_lift(&self, log: &Log) -> &[Vec<(u32, u32)>] {
         self.by_lift.get_or_init(|| {
             let mut by_lift = vec![Vec::new(); log.lifts.len()];
@@ -150,6 +160,11 @@ impl<'a> History<'a> {
         let places = self.places_of(key);
         let past = places.partition_point(|at| (*at as usize) < self.past);
         self.all_of_week(key).take(past).collect()
+    }
+
+    /// Every week of a block that has a session, those to come too, in order.
+    pub(super) fn week_keys(&self) -> &[WeekKey] {
+        self.index.weeks(self.log)
     }
 
     fn places_of(&self, key: WeekKey) -> &[u32] {

@@ -511,7 +511,7 @@ impl<'a> Evidence<'a> {
     /// The chance that strength was greater on one date than on an earlier one.
     pub(crate) fn chance_ahead(&self, now: NaiveDate, then: NaiveDate) -> Option<f64> {
         let (now, then) = (day_number(now), day_number(then));
-        Strength::chance_above(self.equation, &self.taught, recent(&self.record, then), now, then)
+        Strength::chance_lately(self.equation, &self.taught, recent(&self.record, then), now, then)
     }
 
     /// Strength on each of the dates of the last two years, from it and those before.

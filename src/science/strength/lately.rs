@@ -12,8 +12,9 @@ use std::sync::Arc;
 
 /// So many courses are kept: those of a lifter's lifts.
 const COURSES: usize = 32;
-/// And so many days' strengths.
+/// And so many days' strengths, and chances between two days.
 const STRENGTHS: usize = 64;
+const CHANCES: usize = 512;
 
 thread_local! {
     static LATELY: RefCell<Lately> = RefCell::default();
@@ -23,8 +24,12 @@ thread_local! {
 #[derive(Default)]
 struct Lately {
     courses: VecDeque<Gone>,
-    strengths: VecDeque<((u64, u64), Option<Strength>)>,
+    strengths: VecDeque<(Sum, Option<Strength>)>,
+    chances: VecDeque<(Sum, Option<f64>)>,
 }
+
+/// What stands for all that was asked with: two sums of 64 bits are not the same by chance.
+type Sum = (u64, u64);
 
 /// A course with the days that it went through.
 struct Gone {
@@ -64,40 +69,60 @@ impl Strength {
     /// The same as [`Strength::on`], of which what was asked lately is kept.
     #[must_use]
     pub fn lately(equation: Equation, taught: &Taught, days: &[Day], day: i64) -> Option<Self> {
-        // Two sums of 64 bits are not the same by chance.
-        let key = (sum(0, equation, taught, days, day), sum(1, equation, taught, days, day));
+        let days = up_to(days, day);
+        let key = sum(equation, taught, days, (day, day));
         LATELY.with_borrow_mut(|lately| {
-            let strengths = &mut lately.strengths;
-            if let Some(at) = strengths.iter().position(|(known, _)| *known == key) {
-                let known = strengths.remove(at)?;
-                let strength = known.1.clone();
-                strengths.push_front(known);
-                return strength;
-            }
-            let strength = Strength::on(equation, taught, days, day);
-            strengths.truncate(STRENGTHS - 1);
-            strengths.push_front((key, strength.clone()));
-            strength
+            kept(&mut lately.strengths, STRENGTHS, key, || Strength::on(equation, taught, days, day))
+        })
+    }
+
+    /// The same as [`Strength::chance_above`], of which what was asked lately is kept.
+    #[must_use]
+    pub fn chance_lately(equation: Equation, taught: &Taught, days: &[Day], now: i64, then: i64) -> Option<f64> {
+        let days = up_to(days, now.max(then));
+        let key = sum(equation, taught, days, (now, then));
+        LATELY.with_borrow_mut(|lately| {
+            kept(&mut lately.chances, CHANCES, key, || Strength::chance_above(equation, taught, days, now, then))
         })
     }
 }
 
-fn sum(seed: u8, equation: Equation, taught: &Taught, days: &[Day], day: i64) -> u64 {
-    let mut sum = DefaultHasher::new();
-    (seed, equation, day, taught.days, days.len()).hash(&mut sum);
-    taught.logarithms().iter().for_each(|number| number.to_bits().hash(&mut sum));
-    for day in days {
-        (day.day, day.through.to_bits(), day.sets.len()).hash(&mut sum);
-        for set in &day.sets {
-            let end = match set.end {
-                End::Unrated => (0, 0),
-                End::Left(left) => (1, left.to_bits()),
-                End::Missed => (2, 0),
-            };
-            (set.load.to_bits(), set.load_error.to_bits(), set.reps, end).hash(&mut sum);
+/// The days up to one: later ones say nothing of it.
+fn up_to(days: &[Day], day: i64) -> &[Day] {
+    days.get(..days.partition_point(|known| known.day <= day)).unwrap_or(days)
+}
+
+fn kept<T: Clone>(all: &mut VecDeque<(Sum, T)>, most: usize, key: Sum, anew: impl FnOnce() -> T) -> T {
+    if let Some(known) = all.iter().position(|(known, _)| *known == key).and_then(|at| all.remove(at)) {
+        let said = known.1.clone();
+        all.push_front(known);
+        return said;
+    }
+    let said = anew();
+    all.truncate(most - 1);
+    all.push_front((key, said.clone()));
+    said
+}
+
+fn sum(equation: Equation, taught: &Taught, days: &[Day], on: (i64, i64)) -> Sum {
+    let [mut one, mut other] = [DefaultHasher::new(), DefaultHasher::new()];
+    other.write_u8(1);
+    for sum in [&mut one, &mut other] {
+        (equation, on, taught.days, days.len()).hash(sum);
+        taught.logarithms().iter().for_each(|number| number.to_bits().hash(sum));
+        for day in days {
+            (day.day, day.through.to_bits(), day.sets.len()).hash(sum);
+            for set in &day.sets {
+                let end = match set.end {
+                    End::Unrated => (0, 0),
+                    End::Left(left) => (1, left.to_bits()),
+                    End::Missed => (2, 0),
+                };
+                (set.load.to_bits(), set.load_error.to_bits(), set.reps, end).hash(sum);
+            }
         }
     }
-    sum.finish()
+    (one.finish(), other.finish())
 }
 
 #[cfg(test)]
@@ -138,6 +163,8 @@ mod tests {
                 let on = days.last().map_or(0, |last| last.day) - 4;
                 let anew = Strength::on(equation, &taught, &days, on);
                 assert_eq!(Strength::lately(equation, &taught, &days, on), anew);
+                let anew = Strength::chance_above(equation, &taught, &days, on, on - 20);
+                assert_eq!(Strength::chance_lately(equation, &taught, &days, on, on - 20), anew);
             }
         }
     }

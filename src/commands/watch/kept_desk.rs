@@ -25,7 +25,7 @@ struct Inside {
 
 impl KeptDesk {
     /// Nothing is kept yet.
-    pub(super) fn new(opened: fn(&dyn Files) -> Journal) -> KeptDesk {
+    pub(crate) fn new(opened: fn(&dyn Files) -> Journal) -> KeptDesk {
         let journal = KeptJournal::new(opened);
         KeptDesk(Arc::new(Mutex::new(Inside { journal, stamps: HashMap::new(), has_unread: false })))
     }
@@ -35,7 +35,7 @@ impl KeptDesk {
     }
 
     /// A file below the root was saved, made or removed; nothing where it may have been any.
-    pub(super) fn touched(&self, path: Option<&str>) {
+    pub(crate) fn touched(&self, path: Option<&str>) {
         let journal = &mut self.inside().journal;
         match path.filter(|path| path.rsplit('/').next().is_some_and(|name| name.contains('.'))) {
             // Whether it is there is seen when all are looked at.
@@ -46,7 +46,7 @@ impl KeptDesk {
     }
 
     /// The journal's settings and the list of its pages.
-    pub(super) fn open(&self, files: &Disk) -> Arc<Journal> {
+    pub(crate) fn open(&self, files: &Disk) -> Arc<Journal> {
         let Inside { journal, stamps, has_unread } = &mut *self.inside();
         if std::mem::take(has_unread) {
             journal.forget();
@@ -74,12 +74,12 @@ impl KeptDesk {
     }
 
     /// Whether what the lifters' pages say is kept.
-    pub(super) fn keeps(&self, journal: &Journal) -> bool {
+    pub(crate) fn keeps(&self, journal: &Journal) -> bool {
         journal.lifters.len() <= MOST_LIFTERS
     }
 
     /// What the pages of a lifter say; nothing where that is not kept.
-    pub(super) fn read(&self, files: &Disk, lifter: &Lifter, check_on: Option<NaiveDate>) -> Option<Arc<Reading>> {
+    pub(crate) fn read(&self, files: &Disk, lifter: &Lifter, check_on: Option<NaiveDate>) -> Option<Arc<Reading>> {
         let Inside { journal, has_unread, .. } = &mut *self.inside();
         let opened = journal.journal().filter(|journal| self.keeps(journal))?;
         let at = opened.lifters.iter().position(|other| other.folder == lifter.folder)?;
