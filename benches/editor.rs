@@ -142,7 +142,7 @@ fn measure(root: &Path, path: &str, text: &str, size: usize) {
         "problems after a keystroke: {}",
         measured(|run| {
             // RPE 21 and RPE 11 are wrong in other words, so that each is told.
-            editor.edit(&uri, &at(32), &at(33), if run % 2 == 0 { "2" } else { "1" });
+            editor.edit(&uri, &at(32), &at(33), if run.is_multiple_of(2) { "2" } else { "1" });
             editor.told();
         })
     );
@@ -159,7 +159,7 @@ fn measure(root: &Path, path: &str, text: &str, size: usize) {
         println!("{name}: {}", measured(|_| drop(editor.ask(method, params.clone()))));
         // The same after a letter more, of which no answer before knows.
         let after = |run: usize| {
-            editor.edit(&uri, &at(32), &at(33), if run % 2 == 0 { "2" } else { "1" });
+            editor.edit(&uri, &at(32), &at(33), if run.is_multiple_of(2) { "2" } else { "1" });
             editor.told();
             time(|| drop(editor.ask(method, params.clone())))
         };
@@ -168,7 +168,7 @@ fn measure(root: &Path, path: &str, text: &str, size: usize) {
     let once = memory();
     for run in 0..EDITS / 10 {
         for key in 0..10 {
-            editor.edit(&uri, &at(32), &at(33), if (run + key) % 2 == 0 { "2" } else { "1" });
+            editor.edit(&uri, &at(32), &at(33), if (run + key).is_multiple_of(2) { "2" } else { "1" });
         }
         editor.ask("textDocument/documentSymbol", json!({ "textDocument": { "uri": uri } }));
     }

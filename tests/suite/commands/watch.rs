@@ -180,6 +180,9 @@ fn wait_for_the_same(watching: &Watching, root: &Path, arguments: &[&str], after
     }
 }
 
+/// Something done to a journal's folder.
+type Change<'c> = &'c dyn Fn(&Path);
+
 /// Whatever is edited, renamed and taken away, pages of others and settings too.
 #[test]
 fn a_watched_answer_is_that_of_a_new_run() {
@@ -203,7 +206,7 @@ fn a_watched_answer_is_that_of_a_new_run() {
     let watchings: Vec<Watching> =
         questions.iter().zip(&journals).map(|(question, journal)| Watching::start(journal.root(), question)).collect();
     let walk = "## 2026-03-04\n\n- Harbour walk: 3x8 @ 40 kg\n- Front squat: 2x8 @ 90 kg\n";
-    let changes: [(&str, &dyn Fn(&Path)); 12] = [
+    let changes: [(&str, Change<'_>); 12] = [
         ("a set more", &|root| fs::write(root.join("a.md"), format!("{PAGE}- Harbour walk: 2x8 @ 30 kg\n")).unwrap()),
         ("another maximum", &|root| fs::write(root.join("b.md"), later.replace("150", "120")).unwrap()),
         ("a page that comes", &|root| fs::write(root.join("0.md"), walk).unwrap()),
