@@ -13,6 +13,7 @@ use crate::source::{Lines, Page};
 use crate::training::{LiftBook, Log, show_in};
 use clap::Args;
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// Find the lines that are not understood
 ///
@@ -58,7 +59,7 @@ impl Check {
         }
         for lifter in lifters {
             show_in(lifter.units);
-            let reading = meaning::read(&desk.files, lifter, desk.journal.pages_of(lifter), Some(machine_date()));
+            let reading = desk.read(lifter, Some(machine_date()));
             pages += reading.log.pages.len() as u32;
             sessions += reading.sessions;
             left_out += reading.log.left_out;
@@ -70,7 +71,9 @@ impl Check {
                 add(reading.log.page_path(*page), &mut of_page.iter().map(|(_, problem)| problem), count);
             }
             // Of many lifters each makes room for the next.
-            if desk.journal.lifters.len() == 1 {
+            if desk.journal.lifters.len() == 1
+                && let Some(reading) = Arc::into_inner(reading)
+            {
                 put_away(reading, options.goes_on);
             }
         }

@@ -4,6 +4,7 @@ mod cautions;
 
 use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
+use super::watch::kept_desk::KeptDesk;
 use crate::history::History;
 use crate::journal::{Disk, Files, Journal, Lifter, NoRoot, find_root, open};
 use crate::meaning::{self, Reading};
@@ -14,19 +15,22 @@ pub use cautions::wrong_cautions;
 use chrono::{Local, NaiveDate};
 use serde::Serialize;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// A journal opened, nothing read yet.
 pub(crate) struct Desk {
     pub(crate) files: Disk,
-    pub(crate) journal: Journal,
+    pub(crate) journal: Arc<Journal>,
     pub(crate) root: PathBuf,
+    /// What is kept from the answer before, where one follows the other.
+    kept: Option<KeptDesk>,
     /// The folder that was named, or the current one.
     named: Option<PathBuf>,
 }
 
 /// A lifter's pages, read.
 pub(crate) struct Book {
-    pub(crate) reading: Reading,
+    pub(crate) reading: Arc<Reading>,
     pub(crate) lifter: Lifter,
     settings_problems: usize,
     /// What could not be read, of this lifter's or of the whole journal.
@@ -36,7 +40,9 @@ pub(crate) struct Book {
 
 impl Drop for Book {
     fn drop(&mut self) {
-        put_away(std::mem::take(&mut self.reading.log.sessions), self.goes_on);
+        if let Some(reading) = Arc::get_mut(&mut self.reading) {
+            put_away(std::mem::take(&mut reading.log.sessions), self.goes_on);
+        }
     }
 }
 
@@ -55,8 +61,9 @@ impl Desk {
     pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
         let root = Desk::root(options)?;
         let files = Disk::new(&root);
-        let journal = opened(&files);
-        Ok(Desk { journal, files, root, named: options.journal.clone() })
+        let kept = options.kept.clone();
+        let journal = kept.as_ref().map_or_else(|| Arc::new(opened(&files)), |kept| kept.open(&files));
+        Ok(Desk { journal, files, root, kept, named: options.journal.clone() })
     }
 
     /// The folder of the journal that is meant.
@@ -126,15 +133,27 @@ impl Desk {
         let mut lifter = lifter.clone();
         show_in(lifter.units);
         let gym = options.gym.as_deref().map(|name| lifter.gym(name)).transpose()?;
-        let mut reading = meaning::read(&self.files, &lifter, self.journal.pages_of(&lifter), None);
+        let mut reading = self.read(&lifter, None);
         let today = today(options);
         if let Some(gym) = gym {
-            reading.log.be_at(gym, today);
+            Arc::make_mut(&mut reading).log.be_at(gym, today);
         }
         lifter.gear = reading.log.gear_at(reading.log.gym_on(today)).clone();
         let unread = self.unread(Some(&lifter));
         let settings_problems = self.journal.problems.len();
         Ok(Book { reading, lifter, settings_problems, unread, goes_on: options.goes_on })
+    }
+
+    /// Whether what is read now is kept for the next answer.
+    pub(crate) fn keeps(&self) -> bool {
+        self.kept.as_ref().is_some_and(|kept| kept.keeps(&self.journal))
+    }
+
+    /// What the pages of a lifter say, read on every core: only those that changed since the answer before. With
+    /// `check_on`, the machine's date, the warnings that need the whole log are made too.
+    pub(crate) fn read(&self, lifter: &Lifter, check_on: Option<NaiveDate>) -> Arc<Reading> {
+        let kept = self.kept.as_ref().and_then(|kept| kept.read(&self.files, lifter, check_on));
+        kept.unwrap_or_else(|| Arc::new(meaning::read(&self.files, lifter, self.journal.pages_of(lifter), check_on)))
     }
 }
 

@@ -11,6 +11,7 @@ use crate::present::envelope::{Envelope, json, list};
 use crate::present::{Doc, sanitize};
 use crate::training::{on_every_core, show_in};
 use serde::Serialize;
+use std::sync::Arc;
 
 /// Asks the history of every lifter, or of those who are named, in order of their folders.
 pub(super) fn each_lifter<T: Send>(
@@ -30,13 +31,14 @@ pub(super) fn each_lifter<T: Send>(
     let answers = on_every_core(lifters.len(), |at| {
         let (lifter, pages) = lifters.get(at)?;
         show_in(lifter.units);
-        // Many lifters are read one a core; the pages of one are read on all of them.
-        let mut reading = match lifters.len() {
-            1 => meaning::read(&desk.files, lifter, pages.clone(), None),
-            _ => meaning::read_alone(&desk.files, lifter, pages.clone()),
+        // Many lifters are read one a core; the pages of one, and those that are kept, are read on all of them.
+        let mut reading = if lifters.len() == 1 || desk.keeps() {
+            desk.read(lifter, None)
+        } else {
+            Arc::new(meaning::read_alone(&desk.files, lifter, pages.clone()))
         };
         if let Some(Ok(Some(gym))) = gyms.get(at) {
-            reading.log.be_at(*gym, today(options));
+            Arc::make_mut(&mut reading).log.be_at(*gym, today(options));
         }
         let answer = ask(&History::new(&reading.log, &lifter.book, today(options)), lifter);
         bar.inc(1);

@@ -8,7 +8,8 @@
 //! - `target.rs`: a page that is to be written, `target/html_file.rs`: one of HTML; `progress.rs`: how far long work is
 //! - `outcome.rs`, with arguments that were wrong in `outcome/mistake.rs`: what
 //!   a command ends with, and its exit status; `outcome/deliver.rs`: the way to whoever asked
-//! - `watch.rs`: answering again when a page is saved; `completion/`: what a shell's Tab asks
+//! - `watch.rs`: answering again when a page is saved; `watch/kept_desk.rs`: what is kept until then
+//! - `completion/`: what a shell's Tab asks
 //! - one file a command
 
 mod adherence;
@@ -56,6 +57,7 @@ pub use desk::{opened, wrong_cautions};
 use options::Options;
 pub use outcome::{Reply, deliver};
 use std::ffi::OsString;
+use watch::kept_desk::KeptDesk;
 pub use watch::{Replies, Watching};
 
 /// Ask a plain-text training journal what goes on the bar
@@ -147,7 +149,9 @@ pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
     match parsed {
         Ok(mut program) if program.command.is_watching() => {
             program.options.goes_on = true;
-            Replies::watching(desk::Desk::open(&program.options), Box::new(move || run(&program)))
+            let kept = KeptDesk::new(opened);
+            program.options.kept = Some(kept.clone());
+            Replies::watching(desk::Desk::root(&program.options), kept, Box::new(move || run(&program)))
         }
         Ok(mut program) => {
             program.options.manual = matches!(program.command, Command::Man(_)).then(self::program);

@@ -1,6 +1,7 @@
 //! The options that every command shares.
 
 use super::outcome::Failure;
+use super::watch::kept_desk::KeptDesk;
 use crate::present::plot::Glyphs;
 use crate::present::{Doc, doc, paint};
 use crate::training::Words;
@@ -41,6 +42,9 @@ pub(crate) struct Options {
     /// Whether the program goes on after its answer.
     #[arg(skip)]
     pub(crate) goes_on: bool,
+    /// What is kept until the next answer, where it goes on.
+    #[arg(skip)]
+    pub(crate) kept: Option<KeptDesk>,
     /// The whole program, where its manual is to be written.
     #[arg(skip)]
     pub(crate) manual: Option<clap::Command>,

@@ -1,8 +1,10 @@
 //! `--watch`: answers again each time a page or the settings are saved.
 
-use super::desk::Desk;
+pub(super) mod kept_desk;
+
 use super::outcome::{Failure, Reply};
 use crate::journal::is_read;
+use kept_desk::KeptDesk;
 use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
@@ -27,6 +29,7 @@ pub enum Replies {
 /// A program that goes on answering.
 pub struct Watching {
     again: Box<dyn Fn() -> Reply>,
+    kept: KeptDesk,
     watch: Watch,
     /// The first answer, until it is given.
     first: Option<Reply>,
@@ -34,8 +37,8 @@ pub struct Watching {
 }
 
 impl Replies {
-    pub(super) fn watching(desk: Result<Desk, Failure>, again: Box<dyn Fn() -> Reply>) -> Replies {
-        let watch = desk.and_then(|desk| Watch::of(&desk.root));
+    pub(super) fn watching(root: Result<PathBuf, Failure>, kept: KeptDesk, again: Box<dyn Fn() -> Reply>) -> Replies {
+        let watch = root.and_then(|root| Watch::of(&root));
         match watch {
             Ok(watch) => {
                 let last = again();
@@ -43,7 +46,7 @@ impl Replies {
                 if last.status == 2 {
                     return Replies::One(Some(last));
                 }
-                Replies::Watching(Box::new(Watching { again, watch, first: Some(last.clone()), last }))
+                Replies::Watching(Box::new(Watching { again, kept, watch, first: Some(last.clone()), last }))
             }
             Err(failure) => Replies::One(Some(Reply::of_failure(failure))),
         }
@@ -67,7 +70,7 @@ impl Watching {
         if let Some(first) = self.first.take() {
             return Some(one_of_many(first, true));
         }
-        while self.watch.wait() {
+        while self.watch.wait(&self.kept) {
             let reply = (self.again)();
             if self.last != reply {
                 self.last = reply.clone();
@@ -111,26 +114,44 @@ impl Watch {
         Ok(Watch { root, events, _watcher: watcher })
     }
 
-    /// Waits until something that an answer rests on is saved; false where nothing can be any more.
-    fn wait(&self) -> bool {
+    /// Waits until something that an answer rests on is saved; false where nothing can be any more. What is kept learns of
+    /// everything that changes meanwhile.
+    fn wait(&self, kept: &KeptDesk) -> bool {
         loop {
             match self.events.recv() {
-                Ok(event) if self.counts(&event) => break,
+                Ok(event) if self.counts(&event, kept) => break,
                 Ok(_) => {}
                 Err(_) => return false,
             }
         }
         let begun = Instant::now();
-        while begun.elapsed() < PATIENCE && self.events.recv_timeout(QUIET).is_ok() {}
+        while begun.elapsed() < PATIENCE
+            && let Ok(event) = self.events.recv_timeout(QUIET)
+        {
+            self.counts(&event, kept);
+        }
         true
     }
 
     /// Whether an answer could be another one after this. Reading is an event too, and must not be answered.
-    fn counts(&self, event: &notify::Result<Event>) -> bool {
+    fn counts(&self, event: &notify::Result<Event>, kept: &KeptDesk) -> bool {
         // Events that were lost may have been anything.
-        let Ok(event) = event else { return true };
-        let changed = matches!(event.kind, EventKind::Create(_) | EventKind::Modify(_) | EventKind::Remove(_));
-        let read = |path: &PathBuf| path.strip_prefix(&self.root).is_ok_and(is_read);
-        changed && (event.need_rescan() || event.paths.iter().any(read))
+        let Some(event) = event.as_ref().ok().filter(|event| !event.need_rescan()) else {
+            kept.touched(None);
+            return true;
+        };
+        if !matches!(event.kind, EventKind::Create(_) | EventKind::Modify(_) | EventKind::Remove(_)) {
+            return false;
+        }
+        let mut counts = false;
+        for path in event.paths.iter().filter_map(|path| path.strip_prefix(&self.root).ok()) {
+            let is_hidden = |path: &str| path.split(['/', '\\']).any(|part| part.starts_with('.'));
+            let name = path.to_str().map(|path| path.replace('\\', "/"));
+            if name.as_deref().is_none_or(|name| !is_hidden(name)) {
+                kept.touched(name.as_deref());
+            }
+            counts |= is_read(path);
+        }
+        counts
     }
 }

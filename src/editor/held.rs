@@ -2,8 +2,9 @@
 
 use super::laid::Laid;
 use super::scene::Scene;
-use crate::journal::{Disk, Files, Journal, is_settings};
-use crate::meaning::{Kept, Reading};
+use crate::history::Index;
+use crate::journal::{Disk, Files, Journal};
+use crate::meaning::{KeptJournal, Reading};
 use crate::problems::Problem;
 use crate::source::{Page, PageId};
 use crate::training::show_in;
@@ -29,25 +30,25 @@ pub(crate) struct Held {
     /// Open files, by their paths below the root.
     open: BTreeMap<String, Vec<u8>>,
     machine: Machine,
-    /// Nothing until somebody asks, and after its settings changed.
-    journal: Option<Journal>,
-    /// By lifter, in the journal's order.
-    kept: Vec<KeptLifter>,
+    journal: KeptJournal,
+    /// By lifter, what was read, where nothing after it changed.
+    read: BTreeMap<usize, Read>,
 }
 
-/// A lifter's pages.
-#[derive(Default)]
-struct KeptLifter {
-    pages: Kept,
-    /// All of them joined, as they stood on that day; nothing after one of them changed.
-    joined: Option<(NaiveDate, Reading)>,
+/// What was read of a lifter.
+struct Read {
+    /// The day.
+    on: NaiveDate,
+    reading: Arc<Reading>,
+    /// Of that reading's log.
+    index: Arc<Index>,
 }
 
 impl Held {
     /// A journal of which nothing is read yet.
     pub(crate) fn new(root: &Path, machine: Machine) -> Self {
-        let disk = Disk::new(root);
-        Held { root: root.into(), disk, open: BTreeMap::new(), machine, journal: None, kept: Vec::new() }
+        let (disk, journal) = (Disk::new(root), KeptJournal::new(machine.opened));
+        Held { root: root.into(), disk, open: BTreeMap::new(), machine, journal, read: BTreeMap::new() }
     }
 
     /// The files, open ones as they stand in the editor.
@@ -57,12 +58,12 @@ impl Held {
 
     /// A file as it stands in the editor from now on; where nothing is given, as it lies on disk.
     pub(crate) fn put(&mut self, path: &str, bytes: Option<Vec<u8>>) {
-        let known = self.journal.as_ref().is_some_and(|journal| journal.pages.iter().any(|(page, _)| page == path));
+        let is_there = bytes.is_some();
         match bytes {
             Some(bytes) => drop(self.open.insert(path.to_owned(), bytes)),
             None => drop(self.open.remove(path)),
         }
-        self.touched(path, known);
+        self.touched(path, is_there);
     }
 
     /// A file was saved, made or removed by somebody else.
@@ -72,85 +73,61 @@ impl Held {
         }
     }
 
-    /// What a file says is to be read anew; where it is no page that is known, the journal's list of pages too.
-    fn touched(&mut self, path: &str, known: bool) {
-        if is_settings(path) {
-            return self.forget();
-        }
-        if !known {
-            self.journal = None;
-        }
-        let owner = self.journal.as_ref().and_then(|journal| journal.pages.iter().find(|(page, _)| page == path));
-        let owner = owner.and_then(|(_, lifter)| *lifter);
-        for (at, kept) in self.kept.iter_mut().enumerate() {
-            if owner.is_none_or(|owner| owner == at) {
-                kept.pages.forget(path);
-                kept.joined = None;
-            }
+    /// What a file says is to be read anew; where it may be gone, or is no page that is known, the journal's list of pages
+    /// too.
+    fn touched(&mut self, path: &str, is_there: bool) {
+        match self.journal.touched(path, is_there) {
+            Some(owner) => drop(self.read.remove(&owner)),
+            None => self.read.clear(),
         }
     }
 
     /// Reads everything anew when somebody asks.
     pub(crate) fn forget(&mut self) {
-        self.journal = None;
-        self.kept.clear();
+        self.journal.forget();
+        self.read.clear();
     }
 
-    fn opened(&mut self) -> &Journal {
-        let Held { disk, open, machine, journal, kept, .. } = self;
-        journal.get_or_insert_with(|| {
-            let journal = (machine.opened)(&Laid { disk, open });
-            // A lifter who came or went has a `lifter.yaml`, after which nothing is kept.
-            if kept.len() != journal.lifters.len() {
-                kept.clear();
-                kept.resize_with(journal.lifters.len(), KeptLifter::default);
-            }
-            journal
-        })
+    fn opened(&mut self) -> Arc<Journal> {
+        self.journal.open(&Laid { disk: &self.disk, open: &self.open })
     }
 
     /// Reads all that a file rests on and that is not kept.
     pub(crate) fn read_for(&mut self, path: &str) {
-        let owner = self.opened().pages.iter().find(|(page, _)| page == path).and_then(|(_, lifter)| *lifter);
-        if let Some(at) = owner {
-            let _ = self.read(at);
+        let journal = self.opened();
+        let owner = journal.pages.iter().find(|(page, _)| page == path).and_then(|(_, lifter)| *lifter);
+        let today = (self.machine.today)();
+        // What is asked next is told in the units of this lifter.
+        owner.and_then(|at| journal.lifters.get(at)).into_iter().for_each(|lifter| show_in(lifter.units));
+        let Some(at) = owner.filter(|at| self.read.get(at).is_none_or(|read| read.on != today)) else { return };
+        // What is held from before would have to be copied.
+        self.read.remove(&at);
+        let files = Laid { disk: &self.disk, open: &self.open };
+        if let Some(reading) = self.journal.read(&files, at, Some(today)) {
+            self.read.insert(at, Read { on: today, reading, index: Arc::default() });
         }
     }
 
     /// What is wrong with a settings file, or with a page as a file. It must have been read for.
     pub(crate) fn of_file(&self, path: &str) -> impl Iterator<Item = &Problem> {
-        let all = self.journal.iter().flat_map(|journal| &journal.problems);
+        let all = self.journal.journal().into_iter().flat_map(|journal| &journal.problems);
         all.filter(move |(of, _)| of == path).map(|(_, problem)| problem)
     }
 
     /// A page with all that is known beside it; nothing where it is no lifter's. It must have been read for.
     pub(crate) fn scene(&self, path: &str) -> Option<Scene<'_>> {
-        let journal = self.journal.as_ref()?;
+        let journal = self.journal.journal()?;
         let at = journal.pages.iter().find(|(page, _)| page == path)?.1?;
-        let (today, reading) = self.kept.get(at)?.joined.as_ref()?;
+        let Read { on, reading, index } = self.read.get(&at)?;
         let id = PageId(reading.log.pages.iter().position(|page| **page == *path)? as u32);
         let page = Page::new(path, self.files().read(path).ok()?).ok()?;
-        Some(Scene { files: self.files(), journal, lifter: journal.lifters.get(at)?, reading, page, id, today: *today })
+        let (files, lifter) = (self.files(), journal.lifters.get(at)?);
+        Some(Scene { files, journal, lifter, reading, index, page, id, today: *on })
     }
 
     /// Each lifter with the first page of theirs, for what is asked of a whole journal.
     pub(crate) fn first_pages(&mut self) -> Vec<String> {
-        let all = self.opened().by_lifter();
-        all.into_iter().filter_map(|(_, pages)| pages.into_iter().next()).collect()
-    }
-
-    /// Reads what is not kept of a lifter's pages.
-    fn read(&mut self, at: usize) -> Option<()> {
-        let today = (self.machine.today)();
-        let Held { disk, open, journal, kept, .. } = self;
-        let journal = journal.as_ref()?;
-        let lifter = journal.lifters.get(at)?;
-        show_in(lifter.units);
-        let KeptLifter { pages, joined } = kept.get_mut(at)?;
-        if joined.as_ref().is_none_or(|(on, _)| *on != today) {
-            let files = Laid { disk, open };
-            *joined = Some((today, pages.read(&files, lifter, journal.pages_of(lifter), Some(today))));
-        }
-        Some(())
+        let journal = self.opened();
+        journal.by_lifter().into_iter().filter_map(|(_, pages)| pages.into_iter().next()).collect()
     }
 }

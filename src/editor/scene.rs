@@ -1,13 +1,14 @@
 //! What an ability sees.
 
 use super::laid::Laid;
-use crate::history::History;
+use crate::history::{History, Index};
 use crate::journal::{Journal, Lifter};
 use crate::meaning::Reading;
 use crate::problems::Problem;
 use crate::source::{Page, PageId, Span};
 use crate::training::{Log, Session, Work};
 use chrono::NaiveDate;
+use std::sync::Arc;
 
 /// A page with all that is known beside it.
 pub(crate) struct Scene<'a> {
@@ -19,6 +20,8 @@ pub(crate) struct Scene<'a> {
     pub(crate) lifter: &'a Lifter,
     /// All of the lifter's pages.
     pub(crate) reading: &'a Reading,
+    /// The index of their log.
+    pub(crate) index: &'a Arc<Index>,
     /// The page.
     pub(crate) page: Page,
     /// Its number in the log.
@@ -35,7 +38,7 @@ impl<'a> Scene<'a> {
 
     /// The history as of today.
     pub(crate) fn history(&self) -> History<'a> {
-        History::new(&self.reading.log, &self.lifter.book, self.today)
+        History::indexed(&self.reading.log, &self.lifter.book, self.today, Arc::clone(self.index))
     }
 
     /// What is wrong on the page, in order of place.

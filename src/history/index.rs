@@ -4,7 +4,7 @@ use crate::problems::nearest;
 use crate::training::{BlockId, Gear, LiftBook, LiftId, Log, Session, Set, Work, fold};
 use chrono::NaiveDate;
 use std::collections::HashMap;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// No lift of that name.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,6 +35,53 @@ pub struct WeekKey {
     pub week: u32,
 }
 
+/// Where in a log work and sessions stand, found when somebody asks. It holds for one log.
+#[derive(Debug, Default)]
+pub struct Index {
+    /// Of each lift, the places of its work, that to come too: session and work.
+    by_lift: OnceLock<Vec<Vec<(u32, u32)>>>,
+    /// Of each week of a block, the places of its sessions, those to come too.
+    by_week: OnceLock<HashMap<WeekKey, Vec<u32>>>,
+    /// Those weeks in order.
+    weeks: OnceLock<Vec<WeekKey>>,
+}
+
+impl Index {
+    fn weeks(&self, log: &Log) -> &[WeekKey] {
+        self.weeks.get_or_init(|| {
+            let mut weeks: Vec<WeekKey> = self.by_week(log).keys().copied().collect();
+            weeks.sort_unstable();
+            weeks
+        })
+    }
+
+    fn by_lift(&self, log: &Log) -> &[Vec<(u32, u32)>] {
+        self.by_lift.get_or_init(|| {
+            let mut by_lift = vec![Vec::new(); log.lifts.len()];
+            for (session, at) in log.sessions.iter().zip(0..) {
+                for (work, nth) in session.works.iter().zip(0..) {
+                    if let Some(places) = by_lift.get_mut(work.lift.0 as usize) {
+                        places.push((at, nth));
+                    }
+                }
+            }
+            by_lift
+        })
+    }
+
+    fn by_week(&self, log: &Log) -> &HashMap<WeekKey, Vec<u32>> {
+        self.by_week.get_or_init(|| {
+            let mut by_week: HashMap<WeekKey, Vec<u32>> = HashMap::new();
+            for (session, at) in log.sessions.iter().zip(0..) {
+                if let (Some(block), Some(week)) = (session.block, session.week) {
+                    by_week.entry(WeekKey { block, week }).or_default().push(at);
+                }
+            }
+            by_week
+        })
+    }
+}
+
 /// A lifter's log with today's date, indexed by lift.
 #[derive(Debug)]
 pub struct History<'a> {
@@ -45,10 +92,7 @@ pub struct History<'a> {
     book: &'a LiftBook,
     /// How many sessions are dated up to today.
     past: usize,
-    /// Of each lift, the places of its work up to today: session and work.
-    by_lift: Vec<Vec<(u32, u32)>>,
-    /// Of each week of a block, the places of its sessions, those to come too; made when a week is asked for.
-    by_week: OnceLock<HashMap<WeekKey, Vec<u32>>>,
+    index: Arc<Index>,
 }
 
 /// Work on a lift, with the session it stands in.
@@ -68,23 +112,20 @@ impl<'a> Done<'a> {
 }
 
 impl<'a> History<'a> {
-    /// Indexes a log.
+    /// A log as it stood on a day.
     pub fn new(log: &'a Log, book: &'a LiftBook, today: NaiveDate) -> Self {
+        History::indexed(log, book, today, Arc::default())
+    }
+
+    /// The same, where an index of this very log is kept.
+    pub fn indexed(log: &'a Log, book: &'a LiftBook, today: NaiveDate, index: Arc<Index>) -> Self {
         let past = log.sessions.partition_point(|session| session.date <= today);
-        let mut by_lift = vec![Vec::new(); log.lifts.len()];
-        for (at, session) in log.sessions.iter().take(past).enumerate() {
-            for (nth, work) in session.works.iter().enumerate() {
-                if let Some(places) = by_lift.get_mut(work.lift.0 as usize) {
-                    places.push((at as u32, nth as u32));
-                }
-            }
-        }
-        History { log, today, book, past, by_lift, by_week: OnceLock::new() }
+        History { log, today, book, past, index }
     }
 
     /// The same as it stood on another day.
     pub fn as_of(&self, today: NaiveDate) -> History<'a> {
-        History::new(self.log, self.book, today)
+        History::indexed(self.log, self.book, today, Arc::clone(&self.index))
     }
 
     /// Sessions up to today, in order of time.
@@ -100,8 +141,9 @@ impl<'a> History<'a> {
     /// Every work line of a lift up to today, in order of time.
     pub fn works_of(&self, lift: LiftId) -> impl DoubleEndedIterator<Item = Done<'a>> {
         let log = self.log;
-        let places = self.by_lift.get(lift.0 as usize).map_or(&[][..], Vec::as_slice);
-        places.iter().filter_map(move |(session, work)| {
+        let places = self.index.by_lift(log).get(lift.0 as usize).map_or(&[][..], Vec::as_slice);
+        let past = places.partition_point(|(session, _)| (*session as usize) < self.past);
+        places.iter().take(past).filter_map(move |(session, work)| {
             let session = log.sessions.get(*session as usize)?;
             Some(Done { session, work: session.works.get(*work as usize)? })
         })
@@ -120,17 +162,13 @@ impl<'a> History<'a> {
         self.all_of_week(key).take(past).collect()
     }
 
+    /// Every week of a block that has a session, those to come too, in order.
+    pub(super) fn week_keys(&self) -> &[WeekKey] {
+        self.index.weeks(self.log)
+    }
+
     fn places_of(&self, key: WeekKey) -> &[u32] {
-        let by_week = self.by_week.get_or_init(|| {
-            let mut by_week: HashMap<WeekKey, Vec<u32>> = HashMap::new();
-            for (session, at) in self.log.sessions.iter().zip(0..) {
-                if let (Some(block), Some(week)) = (session.block, session.week) {
-                    by_week.entry(WeekKey { block, week }).or_default().push(at);
-                }
-            }
-            by_week
-        });
-        by_week.get(&key).map_or(&[], Vec::as_slice)
+        self.index.by_week(self.log).get(&key).map_or(&[], Vec::as_slice)
     }
 
     /// A name as names are compared: that of the lift it stands for.

@@ -2,7 +2,7 @@
 
 use super::{Done, History, WeekKey};
 use crate::training::{LiftId, Session};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 
 /// A week of a block, up to today.
 #[derive(Clone, Debug)]
@@ -70,13 +70,8 @@ impl<'a> History<'a> {
 
     /// Every week that has a session, in order of block and week.
     pub fn weeks(&self) -> Vec<Week<'a>> {
-        let mut weeks: BTreeMap<WeekKey, Vec<&'a Session>> = BTreeMap::new();
-        for session in self.sessions() {
-            if let (Some(block), Some(week)) = (session.block, session.week) {
-                weeks.entry(WeekKey { block, week }).or_default().push(session);
-            }
-        }
-        weeks.into_iter().map(|(key, sessions)| Week { light: self.is_light(key, &sessions), key, sessions }).collect()
+        let weeks = self.week_keys().iter().map(|key| self.week(*key));
+        weeks.filter(|week| !week.sessions.is_empty()).collect()
     }
 
     /// Whether a meet stands in a week, done or to come. Such a week is lighter than a loading week for the meet's sake.

@@ -1,7 +1,6 @@
 //! The blocks of all pages: which headings define one, which only name one, and which days each holds.
 
 use super::drafts::BlockDraft;
-use super::found::FoundOn;
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::PageId;
 use crate::training::{Block, BlockId, LiftId, Load, fold};
@@ -26,7 +25,11 @@ pub(crate) struct Placed {
 impl Blocks {
     /// Orders the blocks of all pages, which come in order of page and line. Gives the number of lines that
     /// an error costs.
-    pub(crate) fn of(drafts: Vec<Placed>, path: impl Fn(PageId) -> String, problems: &mut FoundOn) -> (Self, u32) {
+    pub(crate) fn of(
+        drafts: Vec<Placed>,
+        path: impl Fn(PageId) -> String,
+        problems: &mut Vec<(PageId, Problem)>,
+    ) -> (Self, u32) {
         let mut left_out = 0;
         let mut first_of: HashMap<String, (PageId, u32)> = HashMap::new();
         let mut defined: Vec<Placed> = Vec::new();
@@ -89,7 +92,7 @@ impl Blocks {
     }
 
     /// An error at the later block's heading for every block that begins before an earlier one ends.
-    fn overlaps(&self, spans: &[(PageId, crate::source::Span)], problems: &mut FoundOn) {
+    fn overlaps(&self, spans: &[(PageId, crate::source::Span)], problems: &mut Vec<(PageId, Problem)>) {
         let mut latest: Option<&Block> = None;
         for (block, (page, span)) in self.all.iter().zip(spans) {
             if let Some(earlier) = latest.filter(|earlier| earlier.holds(block.starts)) {

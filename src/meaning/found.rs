@@ -4,7 +4,7 @@
 //! them are kept than that; `tidy` keeps what it mends.
 
 use crate::problems::{Count, Problem, ProblemKind as K, SHOWN, Severity};
-use crate::source::{PageId, Span};
+use crate::source::Span;
 
 /// Which problems of a page are kept. All are counted.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -151,19 +151,6 @@ impl Found {
 fn is_mended(problem: &Problem) -> bool {
     let by_fix = problem.kind.leaves_out() || matches!(problem.kind, K::LooseSpelling { .. });
     (by_fix && problem.fix.is_some()) || matches!(problem.kind, K::NotADate { .. })
-}
-
-/// The problems of all pages, by page.
-#[derive(Debug)]
-pub(crate) struct FoundOn(pub(crate) Vec<Found>);
-
-impl FoundOn {
-    /// Takes a problem of a page in.
-    pub(crate) fn push(&mut self, (page, problem): (PageId, Problem)) {
-        if let Some(found) = self.0.get_mut(page.0 as usize) {
-            found.push(problem);
-        }
-    }
 }
 
 #[cfg(test)]

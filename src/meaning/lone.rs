@@ -2,8 +2,8 @@
 //! and nothing is held against them. Such pages come from version control, one at a time.
 
 use super::context::Context;
-use super::found::{Found, Keep};
-use super::join::join;
+use super::found::Keep;
+use super::join::{Mode, joined};
 use super::names::spelling;
 use super::page;
 use crate::journal::Lifter;
@@ -33,11 +33,13 @@ pub fn lone(lifter: &Lifter, pages: Vec<Page>) -> Lone {
         log
     });
     let logs = logs.collect();
-    let joined = join(lifter, pages.iter().map(|page| page.path().to_owned()).collect(), logs);
+    let paths = pages.iter().map(|page| page.path().to_owned()).collect();
+    let joined = joined(lifter, paths, logs, None, Mode::Apart);
     let mut asides = Vec::new();
     for (at, page) in pages.iter().enumerate() {
         let id = PageId(at as u32);
-        asides.extend(of_page(id, page, joined.problems.0.get(at).into_iter().flat_map(Found::iter)));
+        let problems = joined.problems.iter().filter(|(of, _)| *of == id).map(|(_, problem)| problem);
+        asides.extend(of_page(id, page, problems));
     }
     Lone { log: joined.log, asides }
 }

@@ -11,8 +11,9 @@
 //! - `gyms.rs`: sessions that are elsewhere than usual, and the gear there
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
-//! - `join.rs`: all pages of a lifter as one log
-//! - `kept.rs`: pages that are read once and kept while others change
+//! - `join.rs`: all pages of a lifter as one log, made anew only where a page that changed touches it;
+//!   `lift_numbers.rs`, `placing.rs`: which lifts are the same ones, sessions in their blocks
+//! - `kept.rs`: pages that are read once and kept while others change; `kept_journal.rs`: a journal of such pages
 //! - `lone.rs`: pages read without the rest of their journal
 //! - `loose.rs`: lines as people type them: read, refused, or prose; `back.rs`: their places before they were written anew
 //! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
@@ -35,6 +36,8 @@ mod gyms;
 mod hang;
 mod join;
 mod kept;
+mod kept_journal;
+mod lift_numbers;
 mod loads;
 mod lone;
 mod loose;
@@ -43,6 +46,7 @@ mod names;
 mod one_session;
 mod open_dates;
 mod page;
+mod placing;
 mod planned;
 mod plans;
 mod read;
@@ -55,10 +59,12 @@ mod whole_log;
 
 pub use drafts::Tally;
 pub use hang::{OfPlan, hang};
+pub use join::Reading;
 pub use kept::Kept;
+pub use kept_journal::KeptJournal;
 pub use lone::{Lone, lone, tidied};
 pub use merge::{ByLines, Merged, merge};
-pub use read::{Reading, read, read_alone, read_telling_all};
+pub use read::{read, read_alone, read_telling_all};
 pub use shift::{Keys, OfBlock, OfSession, shift};
 pub use tidy::{Tidying, tidy};
 pub use typed::{TypedLoad, typed_load};

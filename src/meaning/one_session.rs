@@ -2,7 +2,8 @@
 //! places of one page.
 
 use crate::source::PageId;
-use crate::training::{Group, Log, Session, Work, fold};
+use crate::training::{Group, Session, Work, fold};
+use chrono::NaiveDate;
 use std::collections::HashMap;
 
 /// A session that was written before, elsewhere.
@@ -22,12 +23,12 @@ pub(crate) struct Again {
 type SameSession = (Option<u16>, Option<String>, Option<String>);
 
 /// Joins the sessions of one date, label and time, and puts plans and the work on them together. Tells the sessions of
-/// which work lines were written twice. Sessions come in order of date.
-pub(crate) fn unite(log: &mut Log) -> Vec<Again> {
+/// which work lines were written twice, with their dates. Sessions come in order of date.
+pub(crate) fn unite(sessions: Vec<Session>) -> (Vec<Session>, Vec<(NaiveDate, Again)>) {
     let mut again = Vec::new();
-    let mut united: Vec<Session> = Vec::with_capacity(log.sessions.len());
+    let mut united: Vec<Session> = Vec::with_capacity(sessions.len());
     let mut of_day: HashMap<SameSession, usize> = HashMap::new();
-    for session in std::mem::take(&mut log.sessions) {
+    for session in sessions {
         if united.last().is_none_or(|last| last.date != session.date) {
             of_day.clear();
         }
@@ -35,10 +36,10 @@ pub(crate) fn unite(log: &mut Log) -> Vec<Again> {
         let key = (session.minute, session.day.as_deref().map(fold), session.meet.as_deref().map(fold));
         match of_day.get(&key).and_then(|at| united.get_mut(*at)) {
             Some(first) => {
-                let (page, line, place) = (session.page, session.line, (first.page, first.line));
+                let (date, page, line, place) = (session.date, session.page, session.line, (first.page, first.line));
                 let equal = absorb(first, session);
                 if equal > 0 {
-                    again.push(Again { page, line, first: place, equal });
+                    again.push((date, Again { page, line, first: place, equal }));
                 }
             }
             None => {
@@ -48,8 +49,7 @@ pub(crate) fn unite(log: &mut Log) -> Vec<Again> {
         }
     }
     united.iter_mut().for_each(Session::put_plans_to_work);
-    log.sessions = united;
-    again
+    (united, again)
 }
 
 /// Takes a second writing of a session into the first; how many of its work lines the first has already.

@@ -1,52 +1,22 @@
 //! The pages of a lifter, read on every core and joined.
 
 use super::context::Context;
-use super::drafts::{PageLog, Place, Tally};
-use super::found::{Found, FoundOn, Keep};
-use super::join::{Joined, join};
-use super::one_session;
+use super::drafts::PageLog;
+use super::found::{Found, Keep};
+use super::join::{Mode, Reading, joined};
 use super::page;
-use super::whole_log;
 use crate::journal::{Files, Lifter};
-use crate::problems::{Count, Problem, ProblemKind as K};
-use crate::source::{Page, PageId, Span};
-use crate::training::{Log, on_every_core};
+use crate::problems::{Problem, ProblemKind as K};
+use crate::source::{Page, Span};
+use crate::training::on_every_core;
 use chrono::NaiveDate;
-use std::collections::{BTreeMap, HashMap};
-
-/// A lifter's log, and every problem of the pages.
-#[derive(Debug)]
-pub struct Reading {
-    /// Everything the pages say.
-    pub log: Log,
-    /// What is wrong, by page, in order of page and place; of each page the first that are shown, where not all were asked for.
-    pub problems: Vec<(PageId, Problem)>,
-    /// How many problems each page has, in order of the pages.
-    pub counts: Vec<Count>,
-    /// How many sessions have a date.
-    pub sessions: u32,
-    /// Where each dated heading stands, also of what is one session with another page's; only where the warnings that need
-    /// the whole log were asked for.
-    pub days: Vec<(NaiveDate, PageId, u32)>,
-    /// How many lines were read as what.
-    pub tally: Tally,
-}
-
-impl Reading {
-    /// How many problems the pages have.
-    pub fn count(&self) -> Count {
-        let mut all = Count::default();
-        self.counts.iter().for_each(|of_page| all += *of_page);
-        all
-    }
-}
+use std::collections::BTreeMap;
 
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
 /// are made too.
 pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Option<NaiveDate>) -> Reading {
-    let context = Context::of(lifter, check_on.is_some());
-    let pages = pages(files, &context, &paths);
-    joined(lifter, paths, pages, check_on).into()
+    let pages = pages(files, &Context::of(lifter, check_on.is_some()), &paths);
+    joined(lifter, paths, pages, check_on, Mode::Once)
 }
 
 /// The same with every problem, however many a page has: for lines that are taken one by one.
@@ -58,7 +28,7 @@ pub fn read_telling_all(
 ) -> Reading {
     let context = Context { keep: Keep::All, ..Context::of(lifter, check_on.is_some()) };
     let pages = pages(files, &context, &paths);
-    joined(lifter, paths, pages, check_on).into()
+    joined(lifter, paths, pages, check_on, Mode::Once)
 }
 
 /// The pages, each by itself.
@@ -77,7 +47,7 @@ pub fn read_alone(files: &dyn Files, lifter: &Lifter, paths: Vec<String>) -> Rea
     let context = Context::of(lifter, false);
     let mut pages = in_turn(files, &context, &paths);
     with_own_lifts(&context, &paths, &mut pages, |context, paths| in_turn(files, context, paths));
-    joined(lifter, paths, pages, None).into()
+    joined(lifter, paths, pages, None, Mode::Once)
 }
 
 /// Loose lines name lifts that only the journal has: pages with such lines are read again once all names are known.
@@ -108,75 +78,6 @@ fn with_own_lifts(
 pub(super) fn own_lifts<'p>(pages: impl Iterator<Item = &'p PageLog>) -> BTreeMap<String, String> {
     let lifts = pages.flat_map(|page| &page.lifts).filter(|lift| lift.worked && !lift.in_book);
     lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect()
-}
-
-/// A lifter's log, and what was found on each page.
-pub(super) struct Whole {
-    pub(super) log: Log,
-    pub(super) problems: FoundOn,
-    sessions: u32,
-    days: Vec<(NaiveDate, PageId, u32)>,
-    tally: Tally,
-}
-
-impl From<Whole> for Reading {
-    fn from(whole: Whole) -> Self {
-        let Whole { log, problems, sessions, days, tally } = whole;
-        let (mut all, mut counts) = (Vec::new(), Vec::with_capacity(problems.0.len()));
-        for (page, found) in problems.0.into_iter().enumerate() {
-            let (told, count) = found.told();
-            all.extend(told.into_iter().map(|problem| (PageId(page as u32), problem)));
-            counts.push(count);
-        }
-        Reading { log, problems: all, counts, sessions, days, tally }
-    }
-}
-
-/// Pages that were read, joined.
-pub(super) fn joined(
-    lifter: &Lifter,
-    paths: Vec<String>,
-    mut pages: Vec<PageLog>,
-    check_on: Option<NaiveDate>,
-) -> Whole {
-    let sessions = pages.iter().map(|page| page.dated).sum();
-    let mut tally = Tally::default();
-    pages.iter().for_each(|page| tally += page.tally);
-    if let Some(machine_date) = check_on {
-        for page in &mut pages {
-            let empty = page
-                .sessions
-                .iter()
-                .filter(|session| session.prose && session.works.is_empty() && session.date < machine_date);
-            let empty = empty
-                .map(|session| Problem::new(K::SessionWithoutWork { date: session.date.to_string() }, session.span));
-            empty.for_each(|problem| page.problems.push(problem));
-        }
-    }
-    let places: Vec<Vec<Place>> = pages.iter_mut().map(|page| std::mem::take(&mut page.places)).collect();
-    let lifts: Vec<_> =
-        if check_on.is_some() { pages.iter().map(|page| page.lifts.clone()).collect() } else { Vec::new() };
-    let mut headings = HashMap::new();
-    let mut days = Vec::new();
-    if check_on.is_some() {
-        for (page, at) in pages.iter().zip(0..).map(|(page, at)| (page, PageId(at))) {
-            headings.extend(page.sessions.iter().map(|session| ((at, session.line), session.span)));
-            days.extend(page.sessions.iter().map(|session| (session.date, at, session.line)));
-        }
-    }
-    let Joined { mut log, mut problems } = join(lifter, paths, pages);
-    if let Some(machine_date) = check_on {
-        whole_log::outside_blocks(&log, &headings, &mut problems);
-        whole_log::warn(&log, &lifter.book, &places, &lifts, machine_date, &mut problems);
-    }
-    for again in one_session::unite(&mut log) {
-        log.left_out += again.equal;
-        let (page, line) = again.first;
-        let first = log.place(page, line).to_string();
-        let span = headings.get(&(again.page, again.line)).copied().unwrap_or_default();
-        problems.push((again.page, Problem::new(K::SessionTwice { first, lines: again.equal }, span)));
-    }
-    Whole { log, problems, sessions, days, tally }
 }
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.

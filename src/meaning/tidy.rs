@@ -2,8 +2,9 @@
 
 use super::context::Context;
 use super::found::{Found, Keep};
+use super::join;
 use super::names::spelling;
-use super::read::{Whole, joined, pages};
+use super::read::pages;
 use crate::journal::{Files, Lifter, Overlay};
 use crate::notation;
 use crate::problems::ProblemKind as K;
@@ -46,12 +47,8 @@ pub fn tidy(files: &dyn Files, lifter: &Lifter, paths: &[String], wanted: &dyn F
     let context = Context { keep: Keep::Mends, ..Context::of(lifter, fix) };
     // What the pages say is let go at once: of it only the problems are asked for.
     let find = |files: &dyn Files| -> (HashMap<&str, Found>, u32) {
-        let Whole { log, problems, .. } = joined(lifter, paths.to_vec(), pages(files, &context, paths), None);
-        let of_pages = problems.0.into_iter().map(|mut of_page| {
-            of_page.settle();
-            of_page
-        });
-        (paths.iter().map(String::as_str).zip(of_pages).collect(), log.left_out)
+        let (of_pages, left_out) = join::found(lifter, paths.to_vec(), pages(files, &context, paths));
+        (paths.iter().map(String::as_str).zip(of_pages).collect(), left_out)
     };
     let (mut found, left_out) = find(&overlay);
     for _ in 0..MOST_ROUNDS {

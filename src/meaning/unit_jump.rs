@@ -3,9 +3,8 @@
 
 use crate::problems::ProblemKind as K;
 use crate::source::PageId;
-use crate::training::{LiftId, Load, Log};
+use crate::training::{Load, Log};
 use chrono::NaiveDate;
-use std::collections::BTreeMap;
 
 /// A pound is 0.45 kg: so many times a load went up or down is taken for a change of unit, and not for training (the
 /// factor: NIST SP 811; the room round it: common practice, no source).
@@ -39,25 +38,24 @@ struct Day {
 /// The first day from which on nearly all bare loads are in another unit, as it seems.
 pub(crate) fn find(log: &Log) -> Option<Jump> {
     let lifts = bare_days(log);
-    let mut dates: Vec<NaiveDate> = lifts.values().flat_map(|days| days.windows(2).filter_map(leap)).collect();
+    let mut dates: Vec<NaiveDate> = lifts.iter().flat_map(|days| days.windows(2).filter_map(leap)).collect();
     dates.sort_unstable();
     dates.dedup();
     dates.into_iter().find_map(|date| at(&lifts, date))
 }
 
 /// Of each lift, its days with loads that have no unit.
-fn bare_days(log: &Log) -> BTreeMap<u32, Vec<Day>> {
-    let mut lifts: BTreeMap<u32, Vec<Day>> = BTreeMap::new();
+fn bare_days(log: &Log) -> Vec<Vec<Day>> {
+    let mut lifts: Vec<Vec<Day>> = vec![Vec::new(); log.lifts.len()];
     for session in &log.sessions {
         for work in &session.works {
-            let LiftId(lift) = work.lift;
+            let Some(days) = lifts.get_mut(work.lift.0 as usize) else { continue };
             let (mut line, mut nth) = (0, 0);
             for group in &work.groups {
                 nth = if group.line == line { nth + 1 } else { 0 };
                 line = group.line;
                 let Load::Plain { thousandths: load, unit_written: false, .. } = group.load else { continue };
                 let day = Day { date: session.date, load, at: (group.page, line, nth) };
-                let days = lifts.entry(lift).or_default();
                 match days.last_mut().filter(|last| last.date == day.date) {
                     Some(last) => last.load = last.load.max(load),
                     None => days.push(day),
@@ -83,11 +81,11 @@ fn factor(before: i64, after: i64) -> Option<f64> {
     (LEAST..=MOST).contains(&size).then_some(times)
 }
 
-fn at(lifts: &BTreeMap<u32, Vec<Day>>, date: NaiveDate) -> Option<Jump> {
+fn at(lifts: &[Vec<Day>], date: NaiveDate) -> Option<Jump> {
     let mut times = Vec::new();
     let mut of = 0;
     let mut first: Option<Day> = None;
-    for days in lifts.values() {
+    for days in lifts {
         let (before, after) = days.split_at(days.partition_point(|day| day.date < date));
         let near = before.get(before.len().saturating_sub(DAYS)..).unwrap_or_default();
         let Some((old, new)) = middle(near).zip(middle(after.get(..DAYS).unwrap_or(after))) else { continue };

@@ -4,7 +4,9 @@ use super::plates;
 use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::course;
 pub use crate::analysis::strength::evidence::{Curve, CurveKind, Estimate};
-use crate::analysis::strength::evidence::{EstimateFields, Evidence, Missed, Rated, day_number, is_miss, own_weight};
+use crate::analysis::strength::evidence::{
+    EstimateFields, Evidence, Missed, Rated, Ratings, day_number, is_miss, own_weight,
+};
 pub use crate::analysis::strength::graded::Graded;
 use crate::analysis::strength::graded::graded;
 pub use crate::analysis::strength::rpe_ahead::Rpe;
@@ -230,6 +232,23 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         course: ask.over.map(|over| course::answer(history, &over)),
         caution: CAUTION,
     }
+}
+
+/// What is said of a lift beside its lines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Brief {
+    /// The estimate; nothing where no set bears one.
+    pub estimate: Option<Estimate>,
+    /// The unit that the lifter writes this lift's loads in.
+    pub unit: Unit,
+}
+
+/// The same estimate as [`answer`] gives, and no more than that, for whoever asks at each letter.
+pub fn brief(history: &History<'_>, lift: LiftId) -> Brief {
+    let evidence = Ratings::of_late(history, Equation::default()).evidence(lift);
+    let strength = evidence.strength_on(history.today);
+    let estimate = strength.and_then(|strength| Estimate::of(strength.maximum(), evidence.own_weight()));
+    Brief { estimate, unit: evidence.unit() }
 }
 
 /// The bar that the last load names, else the one called `bar`, else the gym's first.

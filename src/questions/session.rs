@@ -37,17 +37,27 @@ use std::cell::RefCell;
 /// # Errors
 /// [`NoSession`] where none is written that is meant.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
+    answered(history, ask, true)
+}
+
+/// The same without cautions among what is to be watched, for whoever asks at each letter: most of the work is theirs.
+///
+/// # Errors
+/// [`NoSession`] where none is written that is meant.
+pub fn without_cautions(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
+    answered(history, ask, false)
+}
+
+fn answered(history: &History<'_>, ask: &Ask, cautions: bool) -> Result<Answer, NoSession> {
     let log = history.log;
     let session = which::session(history, ask)?;
     // Nothing of the session itself and of what came after it counts as known before it.
     let day_before = session.date.checked_sub_days(Days::new(1)).unwrap_or(session.date);
     let eve = history.as_of(history.today.min(day_before));
     let pains = watch::pains(history, session.date);
-    let cautions = {
-        let ratings = RefCell::new(Ratings::of_the_curve(&eve, Equation::default()));
-        review::now(&eve, &ratings)
-    };
-    let mut teaching = Teaching::of(&eve);
+    let ratings = RefCell::new(Ratings::of_late(&eve, Equation::default()));
+    let cautions = if cautions { review::now(&eve, &ratings) } else { Vec::new() };
+    let mut teaching = Teaching::of(&eve, &ratings);
     let bias = teaching.bias();
     let mut rack = Rack::new(log.gear_at(session.gym));
     let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions, bias };

@@ -109,7 +109,7 @@ fn answers_on_the_example_keep_their_schemas() {
 #[test]
 fn no_answer_is_longer_than_forty_lines_at_sixty_columns() {
     let list = |arguments: &[&str]| arguments[0] == "export" || arguments.contains(&"--since");
-    let one_lift = ["Back squat", "Plank"].into_iter().flat_map(|lift| of_lift(lift).into_iter().map(<[_]>::to_vec));
+    let one_lift = ["Back squat", "Plank"].into_iter().flat_map(of_lift);
     let others = [&["session"][..], &["taper", "--block", "6"], &["roster"], &["facts"]];
     let general = GENERAL.iter().copied().chain(others).filter(|arguments| !list(arguments)).map(<[_]>::to_vec);
     for arguments in general.chain(one_lift.filter(|arguments| !list(arguments))) {

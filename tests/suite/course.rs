@@ -169,3 +169,37 @@ fn without_evidence_there_is_no_date() {
         assert!(course.points.is_empty() && course.blocks.is_empty() && course.meets.is_empty());
     });
 }
+
+/// What is said beside a line is what `estimate` says: of lifts in use, of those long left alone, and of those whose loads
+/// are never one number.
+#[test]
+fn what_is_said_in_brief_is_the_estimate() {
+    let of_long_ago = "## 2020-01-06\n\n- Front squat: 3x5 @ 100 kg RPE 8\n- Pull-up: 3x5 @ bw + 10 kg RPE 8\n- bodyweight: 80 kg\n\n\
+                       ## 2020-01-08\n\n- Front squat: 3x5 @ bar + 2x40 kg/side RPE 8\n- Pull-up: 3x5 @ bw + 12 kg RPE 8\n\n\
+                       ## 2025-06-02\n\n- Front squat: 3x5 @ bar + 2x40 kg/side\n- Split squat: 3x5 @ 40 lb RPE 9\n\n\
+                       ## 2025-07-02\n\n- Front squat: 3x5 @ 105 kg\n- Split squat: 2x5 @ bar + 2x20 kg/side RPE 9\n";
+    let journal = Journal::new().page(of_long_ago);
+    let grown = crate::support::generator::lifetime(3, 11);
+    let folder = grown.files.iter().fold(Journal::new(), |folder, (path, text)| folder.file(path, text));
+    let generated = ["1996-05-01", "1997-03-10", "1998-12-20", "1999-08-01", "2001-02-01", "2004-01-01"];
+    let written = ["2020-01-07", "2020-02-01", "2021-12-20", "2022-02-01", "2025-06-30", "2025-07-02", "2028-01-01"];
+    let example_days = ["2026-08-03", "2026-10-01", "2026-11-25", "2028-09-30", "2029-09-30"];
+    let (mut lifts, mut estimates) = (0, 0);
+    for (root, days) in
+        [(journal.root(), &written[..]), (folder.root(), &generated[..]), (&*example(), &example_days[..])]
+    {
+        let lifter = (root == example()).then_some("nerys");
+        for today in days {
+            with(root, lifter, today, |history| {
+                for lift in (0..history.log.lifts.len()).map(|at| LiftId(u32::try_from(at).unwrap())) {
+                    let (whole, brief) = (estimated(history, lift), estimate::brief(history, lift));
+                    let name = history.log.lift_name(lift);
+                    assert_eq!((brief.estimate, brief.unit), (whole.estimate, whole.unit), "{name} on {today}");
+                    lifts += 1;
+                    estimates += u32::from(brief.estimate.is_some());
+                }
+            });
+        }
+    }
+    assert!(lifts > 150 && estimates > 60, "{lifts} lifts, {estimates} estimates");
+}

@@ -1,6 +1,8 @@
 //! What a lift's days say of strength: every clean set and miss for the model, and of each day the rated set and the miss
 //! that an answer shows.
 
+pub use super::estimated::Estimate;
+pub(crate) use super::estimated::EstimateFields;
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::{
     Course, Curves, Day, End, ExpectedCurve, Interval, Known, Maxima, Set as Made, Strength, Taught,
@@ -9,8 +11,9 @@ use crate::science::{Equation, effort_scale, rating_error};
 use crate::training::{Effort, Family, LiftId, Load, Mass, Set, Unit, Work, shown_in, words};
 use chrono::{Datelike, NaiveDate};
 use schemars::JsonSchema;
-use serde::{Serialize, Serializer};
+use serde::Serialize;
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// The standard error of a load that is written with `~`, as a share of it. This project's own choice.
 const ABOUT: f64 = 0.02;
@@ -94,58 +97,6 @@ impl Curve {
     }
 }
 
-/// An estimated maximum with its 80 % interval, as a load: without the lifter's own weight where the lift's loads
-/// contain it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct Estimate {
-    /// The estimate.
-    #[serde(rename = "est_max_kg")]
-    pub maximum: Mass,
-    /// One chance in ten lies below.
-    #[serde(rename = "low_kg")]
-    pub low: Mass,
-    /// One chance in ten lies above.
-    #[serde(rename = "high_kg")]
-    pub high: Mass,
-}
-
-/// The fields of an estimate that may be unknown: all three, or none.
-#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
-pub(crate) struct EstimateFields {
-    /// The estimate.
-    est_max_kg: Option<Mass>,
-    /// One chance in ten lies below.
-    low_kg: Option<Mass>,
-    /// One chance in ten lies above.
-    high_kg: Option<Mass>,
-}
-
-impl Estimate {
-    /// For `#[serde(flatten, serialize_with = "…")]`: every field is null where the estimate is unknown.
-    ///
-    /// # Errors
-    /// The serializer's own.
-    pub fn or_null<S: Serializer>(estimate: &Option<Estimate>, serializer: S) -> Result<S::Ok, S::Error> {
-        let each = |pick: fn(&Estimate) -> Mass| estimate.as_ref().map(pick);
-        let [est_max_kg, low_kg, high_kg] = [each(|one| one.maximum), each(|one| one.low), each(|one| one.high)];
-        EstimateFields { est_max_kg, low_kg, high_kg }.serialize(serializer)
-    }
-
-    /// For `#[serde(serialize_with = "…")]` where only the estimate itself is shown.
-    ///
-    /// # Errors
-    /// The serializer's own.
-    pub fn middle<S: Serializer>(estimate: &Option<Estimate>, serializer: S) -> Result<S::Ok, S::Error> {
-        estimate.map(|estimate| estimate.maximum).serialize(serializer)
-    }
-
-    /// From an interval of everything lifted, in kilograms.
-    pub(crate) fn of(interval: Interval, own: Option<Mass>) -> Option<Estimate> {
-        let load = |kilograms: f64| Some(Mass::from_kilograms(kilograms)? - own.unwrap_or(Mass::ZERO));
-        Some(Estimate { low: load(interval.low)?, maximum: load(interval.middle)?, high: load(interval.high)? })
-    }
-}
-
 /// What a lift's sets say of strength.
 pub(crate) struct Evidence<'a> {
     pub(crate) equation: Equation,
@@ -160,7 +111,9 @@ pub(crate) struct Evidence<'a> {
     /// Every date with a clean set of known load.
     record: Vec<Day>,
     /// Gone through those of the last two years.
-    course: Option<Course>,
+    course: Option<Arc<Course>>,
+    /// Of the days before those the first, the last and the last with a load that is one number, in order of time.
+    older: Vec<Rated<'a>>,
 }
 
 impl Evidence<'_> {
@@ -307,7 +260,8 @@ struct Gathered<'a> {
     misses: Vec<Missed<'a>>,
     record: Vec<Day>,
     /// Gone through those of the last two years, by nothing but themselves.
-    course: Option<Course>,
+    course: Option<Arc<Course>>,
+    older: Vec<Rated<'a>>,
 }
 
 /// The evidence of many lifts, each lift's days gathered once.
@@ -317,6 +271,8 @@ pub(crate) struct Ratings<'h, 'a> {
     published: Curves,
     /// No earlier day is gathered.
     since: i64,
+    /// But for those that say since when the lift is rated, and how it is loaded.
+    with_older: bool,
     lifts: HashMap<LiftId, Gathered<'a>>,
     /// What the families teach that were asked about.
     families: HashMap<Family, Taught>,
@@ -330,6 +286,7 @@ impl<'h, 'a> Ratings<'h, 'a> {
             equation,
             published: Curves::of(equation, &Taught::default()),
             since: i64::MIN,
+            with_older: false,
             lifts: HashMap::new(),
             families: HashMap::new(),
         }
@@ -338,6 +295,11 @@ impl<'h, 'a> Ratings<'h, 'a> {
     /// The same with no day but those that teach the curve: enough for what asks for strength of late.
     pub(crate) fn of_the_curve(history: &'h History<'a>, equation: Equation) -> Self {
         Ratings::since(history.today, history, equation)
+    }
+
+    /// The same, which tells strength, units and the lifter's own weight as all days would.
+    pub(crate) fn of_late(history: &'h History<'a>, equation: Equation) -> Self {
+        Ratings { with_older: true, ..Ratings::of_the_curve(history, equation) }
     }
 
     /// The same with the days from one on too.
@@ -362,11 +324,12 @@ impl<'h, 'a> Ratings<'h, 'a> {
         let (equation, today) = (self.equation, day_number(self.history.today));
         let gathered = self.gathered(lift);
         let (days, misses, record) = (gathered.days.clone(), gathered.misses.clone(), gathered.record.clone());
+        let older = gathered.older.clone();
         let course = match curve.family {
-            Some(_) => Course::over(equation, &taught, recent(&record, today)),
+            Some(_) => Course::lately(equation, &taught, recent(&record, today)),
             None => gathered.course.clone(),
         };
-        Evidence { equation, curves, taught, curve, days, misses, record, course }
+        Evidence { equation, curves, taught, curve, days, misses, record, course, older }
     }
 
     /// What a family's lifts teach together, where one of them has days enough.
@@ -388,15 +351,16 @@ impl<'h, 'a> Ratings<'h, 'a> {
 
     /// What a lift's days of the last two years teach of its curve.
     fn teaches(&mut self, lift: LiftId) -> Taught {
-        self.gathered(lift).course.as_ref().map(Course::taught).unwrap_or_default()
+        self.gathered(lift).course.as_deref().map(Course::taught).unwrap_or_default()
     }
 
     /// Of each date up to today its clean sets, the one that says most, and its miss.
     fn gathered(&mut self, lift: LiftId) -> &Gathered<'a> {
-        let Ratings { history, equation, published, since, lifts, .. } = self;
+        let Ratings { history, equation, published, since, with_older, lifts, .. } = self;
         lifts.entry(lift).or_insert_with(|| {
-            let wanted = |done: &Done<'_>| day_number(done.session.date) >= *since;
-            let works: Vec<Done<'a>> = history.works_of(lift).filter(wanted).collect();
+            let mut works: Vec<Done<'a>> = history.works_of(lift).collect();
+            let first = works.partition_point(|done| day_number(done.session.date) < *since);
+            let before = works.drain(..first).collect::<Vec<_>>();
             let mut gathered = Gathered::default();
             let (mut any, mut maxima) = (false, published.maxima());
             for day in works.chunk_by(|one, other| one.session.date == other.session.date) {
@@ -414,10 +378,38 @@ impl<'h, 'a> Ratings<'h, 'a> {
             gathered.record.extend(also);
             gathered.record.sort_by_key(|day| day.day);
             let recent = recent(&gathered.record, day_number(history.today));
-            gathered.course = Course::over(*equation, &Taught::default(), recent);
+            gathered.course = Course::lately(*equation, &Taught::default(), recent);
+            if *with_older {
+                gathered.older = older(&before, &gathered.days, &mut maxima);
+            }
             gathered
         })
     }
+}
+
+/// Of rated days before others the first, and where the others do not have them the last, and the last with a load that is
+/// one number.
+fn older<'a>(works: &[Done<'a>], later: &[Rated<'a>], maxima: &mut Maxima<'_>) -> Vec<Rated<'a>> {
+    let is_plain = |rated: &Rated<'_>| matches!(rated.mark.group.load, Load::Plain { .. });
+    let has_plain = |day: &[Done<'_>]| {
+        let groups = day.iter().flat_map(|done| &done.work.groups);
+        groups.into_iter().any(|group| matches!(group.load, Load::Plain { .. }))
+    };
+    let mut days = works.chunk_by(|one, other| one.session.date == other.session.date);
+    let mut found: Vec<Rated<'a>> = Vec::new();
+    found.extend(days.find_map(|day| best_rated(day.iter().copied(), maxima)));
+    if found.is_empty() {
+        return found;
+    }
+    let days: Vec<&[Done<'a>]> = days.collect();
+    let mut last = |wanted: &dyn Fn(&[Done<'a>]) -> bool, is: &dyn Fn(&Rated<'a>) -> bool| {
+        let days = days.iter().rev().filter(|day| wanted(day));
+        days.filter_map(|day| best_rated(day.iter().copied(), maxima)).find(is)
+    };
+    let plain = if later.iter().any(is_plain) { None } else { last(&has_plain, &is_plain) };
+    let end = if later.is_empty() { last(&|_| true, &|_| true) } else { None };
+    found.extend(plain.into_iter().chain(end));
+    found
 }
 
 /// The days of the lift's family between days of the lift that are more than a week apart, and after the last: who leaves a
@@ -510,37 +502,38 @@ impl<'a> Evidence<'a> {
     /// Strength on a date, from the days of two years up to it.
     pub(crate) fn strength_on(&self, date: NaiveDate) -> Option<Strength> {
         let day = day_number(date);
-        self.days.first().filter(|first| first.set.day <= day)?;
+        self.older.iter().chain(&self.days).next().filter(|first| first.set.day <= day)?;
         // After the last day, which is asked for most, the way there is known.
         let known = self.course.as_ref().and_then(|course| course.on(day));
-        known.or_else(|| Strength::on(self.equation, &self.taught, recent(&self.record, day), day))
+        known.or_else(|| Strength::lately(self.equation, &self.taught, recent(&self.record, day), day))
     }
 
     /// The chance that strength was greater on one date than on an earlier one.
     pub(crate) fn chance_ahead(&self, now: NaiveDate, then: NaiveDate) -> Option<f64> {
         let (now, then) = (day_number(now), day_number(then));
-        Strength::chance_above(self.equation, &self.taught, recent(&self.record, then), now, then)
+        Strength::chance_lately(self.equation, &self.taught, recent(&self.record, then), now, then)
     }
 
     /// Strength on each of the dates of the last two years, from it and those before.
     pub(crate) fn day_by_day(&self) -> Vec<(&Marked<'a>, Strength)> {
-        self.told(self.course.clone())
+        self.told(self.course.as_deref())
     }
 
     /// The same of every date, or of those from one on.
     pub(crate) fn every_day(&self, since: Option<NaiveDate>) -> Vec<(&Marked<'a>, Strength)> {
         let from = since.map_or(i64::MIN, day_number);
-        self.told(Course::told_from(from, self.equation, &self.taught, &self.record))
+        self.told(Course::told_from(from, self.equation, &self.taught, &self.record).as_ref())
     }
 
-    fn told(&self, course: Option<Course>) -> Vec<(&Marked<'a>, Strength)> {
+    fn told(&self, course: Option<&Course>) -> Vec<(&Marked<'a>, Strength)> {
         // Both are in order of time, one a date; of dates that are only known by what was made nothing is shown.
         let mut dates = self.dates().into_iter().peekable();
-        let of_day = |Known { day, strength, .. }| {
+        let of_day = |Known { day, strength, .. }: &Known| {
+            let day = *day;
             while dates.next_if(|mark| day_number(mark.done.session.date) < day).is_some() {}
-            Some((dates.next_if(|mark| day_number(mark.done.session.date) == day)?, strength))
+            Some((dates.next_if(|mark| day_number(mark.done.session.date) == day)?, strength.clone()))
         };
-        course.map(|course| course.days).unwrap_or_default().into_iter().filter_map(of_day).collect()
+        course.into_iter().flat_map(|course| &course.days).filter_map(of_day).collect()
     }
 
     /// What had been said of a date's strength the day before, from the days of two years; `None` where that was nothing.
@@ -557,7 +550,7 @@ impl<'a> Evidence<'a> {
 
     /// The unit of the last load that is one number; the one that masses are told in where none is.
     pub(crate) fn unit(&self) -> Unit {
-        let plain = self.days.iter().rev().find_map(|rated| match rated.mark.group.load {
+        let plain = self.older.iter().chain(&self.days).rev().find_map(|rated| match rated.mark.group.load {
             Load::Plain { unit, .. } => Some(unit),
             _ => None,
         });
@@ -566,6 +559,6 @@ impl<'a> Evidence<'a> {
 
     /// The lifter's own weight that stands in the loads of this lift, as of the last day that has it.
     pub(crate) fn own_weight(&self) -> Option<Mass> {
-        self.days.last().and_then(|rated| own_weight(&rated.mark))
+        self.days.last().or(self.older.last()).and_then(|rated| own_weight(&rated.mark))
     }
 }

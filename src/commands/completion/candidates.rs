@@ -52,7 +52,7 @@ fn names(listed: Listed, program: fn() -> Command, words: &[OsString]) -> Option
     let options = Options::from_arg_matches(&program.try_get_matches_from(words).ok()?).ok()?;
     let desk = Desk::open(&options).ok()?;
     if let Listed::Lifters = listed {
-        return Some(desk.journal.lifters.into_iter().filter_map(|lifter| lifter.name).collect());
+        return Some(desk.journal.lifters.iter().filter_map(|lifter| lifter.name.clone()).collect());
     }
     let book: Book = desk.book(&options).ok()?;
     let history = book.history(&options);

@@ -52,7 +52,7 @@ fn next(scene: &Scene<'_>, now: &Session, texts: &mut BTreeMap<u32, String>) {
         return;
     }
     let ask = session::Ask { date: Some(now.date), ..session::Ask::default() };
-    let Ok(answer) = session::answer(&scene.history(), &ask) else { return };
+    let Ok(answer) = session::without_cautions(&scene.history(), &ask) else { return };
     for lift in answer.lifts.iter().filter(|lift| *lift.place.page == *scene.page.path()) {
         texts.extend(beside::next(lift).map(|text| (lift.place.line, text)));
     }

@@ -9,7 +9,6 @@ use crate::present::doc::markdown;
 use crate::present::view::{self, beside};
 use crate::present::wording;
 use crate::questions::{best, estimate, plates, recall, session};
-use crate::science::Equation;
 use crate::training::{Group, LiftId, Work};
 
 /// What is said of what stands at a place.
@@ -21,7 +20,7 @@ pub(crate) fn hover(scene: &Scene<'_>, offset: usize) -> Option<Said> {
         Thing::Count(_) | Thing::Attribute(_) | Thing::AsPlanned(_) => read_as(scene, under),
         Thing::Date(_, date) => {
             let ask = session::Ask { date: Some(date), ..session::Ask::default() };
-            session::answer(&scene.history(), &ask).ok().map(|answer| beside::day(&answer))
+            session::without_cautions(&scene.history(), &ask).ok().map(|answer| beside::day(&answer))
         }
         Thing::Key(key) => keys::of_page(key).map(str::to_owned),
         Thing::Day(_) | Thing::Block(_) => None,
@@ -85,9 +84,8 @@ fn read_as(scene: &Scene<'_>, under: Under<'_>) -> Option<String> {
     (!sets.is_empty()).then(|| format!("read as {}", sets.join(", ")))
 }
 
-fn estimated(scene: &Scene<'_>, lift: LiftId) -> estimate::Answer {
-    let ask = estimate::Ask { lift, equation: Equation::default(), about: None, over: None };
-    estimate::answer(&scene.history(), &ask)
+fn estimated(scene: &Scene<'_>, lift: LiftId) -> estimate::Brief {
+    estimate::brief(&scene.history(), lift)
 }
 
 /// The work that begins on a line.

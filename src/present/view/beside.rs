@@ -30,14 +30,14 @@ pub fn day(answer: &Answer) -> String {
 }
 
 /// `estimated maximum 143 kg (135 to 151)`
-pub fn maximum(answer: &estimate::Answer) -> Option<String> {
-    let estimate = answer.estimate.as_ref()?;
-    Some(format!("estimated maximum {}", wording::spread(estimate, answer.unit)))
+pub fn maximum(brief: &estimate::Brief) -> Option<String> {
+    let estimate = brief.estimate.as_ref()?;
+    Some(format!("estimated maximum {}", wording::spread(estimate, brief.unit)))
 }
 
 /// `84 % of the estimated maximum`
-pub fn share(load: Mass, answer: &estimate::Answer) -> Option<String> {
-    let maximum = answer.estimate.as_ref()?.maximum.in_kilograms();
+pub fn share(load: Mass, brief: &estimate::Brief) -> Option<String> {
+    let maximum = brief.estimate.as_ref()?.maximum.in_kilograms();
     let percent = 100.0 * load.in_kilograms() / maximum;
     (maximum > 0.0).then(|| format!("{percent:.0} % of the estimated maximum"))
 }

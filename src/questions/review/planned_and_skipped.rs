@@ -25,8 +25,22 @@ plan may have to change. A week in which another lift stood in for it does not c
 fn find<'a>(scene: &Scene<'_, 'a>, threshold: f64) -> Vec<Found> {
     // Attempts of a meet are changed on the day.
     let training = |week: &Week<'a>| ByLift::of(week.works().filter(|done| done.session.meet.is_none()));
-    let weeks: Vec<_> = scene.history.weeks().iter().map(|week| (week.key, training(week))).collect();
-    scene.lifts().into_iter().filter_map(|lift| of_lift(scene, threshold, &weeks, lift)).collect()
+    let lifts = scene.lifts();
+    // From the block's last week back to one after which no run goes on.
+    let (mut weeks, mut running) = (Vec::new(), lifts.clone());
+    let up_to_now = scene.history.weeks().into_iter().rev().skip_while(|week| week.key.block > scene.id);
+    for week in up_to_now {
+        let training = training(&week);
+        if week.key.block != scene.id {
+            running.retain(|lift| skipped(scene, training.lines(*lift)).is_some());
+        }
+        weeks.push((week.key, training));
+        if running.is_empty() {
+            break;
+        }
+    }
+    weeks.reverse();
+    lifts.into_iter().filter_map(|lift| of_lift(scene, threshold, &weeks, lift)).collect()
 }
 
 /// The longest run that ends in the block; of equals the last.

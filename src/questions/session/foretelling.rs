@@ -4,10 +4,11 @@
 
 use crate::analysis::strength::evidence::{Evidence, Ratings, day_number, own_weight};
 use crate::history::{Done, History, Marked};
+use crate::science::effort_scale;
 use crate::science::strength::{ExpectedCurve, Strength};
-use crate::science::{Equation, effort_scale};
 use crate::training::{Efforts, Family, LiftId, Load, Mass, Set, Unit};
 use chrono::{Days, NaiveDate};
+use std::cell::RefCell;
 use std::collections::HashMap;
 
 /// How many standard deviations an 80 % interval reaches to each side.
@@ -91,7 +92,8 @@ pub(super) struct Known {
 /// What the journal teaches about a lifter up to the day before the session.
 pub(super) struct Teaching<'h, 'a> {
     history: &'h History<'a>,
-    ratings: Ratings<'h, 'a>,
+    ratings: &'h RefCell<Ratings<'h, 'a>>,
+    curves: HashMap<LiftId, ExpectedCurve>,
     pairs: HashMap<LiftId, Pairs>,
 }
 
@@ -115,9 +117,8 @@ impl Pairs {
 }
 
 impl<'h, 'a> Teaching<'h, 'a> {
-    pub(super) fn of(history: &'h History<'a>) -> Self {
-        let mut teaching =
-            Teaching { history, ratings: Ratings::new(history, Equation::default()), pairs: HashMap::new() };
+    pub(super) fn of(history: &'h History<'a>, ratings: &'h RefCell<Ratings<'h, 'a>>) -> Self {
+        let mut teaching = Teaching { history, ratings, curves: HashMap::new(), pairs: HashMap::new() };
         for done in recent(history) {
             teaching.gather(done);
         }
@@ -126,7 +127,7 @@ impl<'h, 'a> Teaching<'h, 'a> {
 
     /// A lift as of a day.
     pub(super) fn of_lift(&mut self, lift: LiftId, date: NaiveDate) -> Known {
-        let evidence = self.ratings.evidence(lift);
+        let evidence = self.ratings.borrow_mut().evidence(lift);
         Known { curve: evidence.expected_curve(), foretelling: Foretelling::on(&evidence, date), unit: evidence.unit() }
     }
 
@@ -139,7 +140,9 @@ impl<'h, 'a> Teaching<'h, 'a> {
             let reps_then = if first.load == second.load {
                 first.reps_to_failure
             } else {
-                let curve = self.ratings.evidence(done.work.lift).expected_curve();
+                let lift = done.work.lift;
+                let learned = || self.ratings.borrow_mut().evidence(lift).expected_curve();
+                let curve = self.curves.entry(lift).or_insert_with(learned);
                 curve.reps(curve.log_multiple(first.reps_to_failure) + (first.load / second.load).ln())
             };
             // What the second was worth with nothing lost, less what it was.
@@ -182,7 +185,7 @@ impl<'h, 'a> Teaching<'h, 'a> {
         let (mut sum, mut weight) = (0.0, 1.0 / (BIAS * BIAS));
         for (lift, date, load, reps, nth) in shown.into_iter().rev().take(MOST_SHOWN) {
             let Some(eve) = date.checked_sub_days(Days::new(1)) else { continue };
-            let Some(foretelling) = Foretelling::on(&self.ratings.evidence(lift), eve) else { continue };
+            let Some(foretelling) = Foretelling::on(&self.ratings.borrow_mut().evidence(lift), eve) else { continue };
             if !foretelling.curve.reaches(reps) {
                 continue;
             }

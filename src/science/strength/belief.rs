@@ -46,6 +46,11 @@ pub struct Taught {
 }
 
 impl Taught {
+    /// What is added to the logarithms of the curves' chances.
+    pub(super) fn logarithms(&self) -> &[f64] {
+        &self.logarithms
+    }
+
     /// Both.
     #[must_use]
     pub fn and(mut self, other: &Taught) -> Self {
@@ -84,6 +89,8 @@ pub struct Course {
     /// Each day from the first set that was made.
     pub days: Vec<Known>,
     filter: Filter,
+    /// The same before the last day; nothing on the first.
+    before: Option<Filter>,
     rated: usize,
 }
 
@@ -100,18 +107,37 @@ impl Course {
         let begin = |(at, first)| Some((at, first, Filter::begin(equation, first, &taught.logarithms)?));
         let (at, first, mut filter) = days.iter().enumerate().find_map(begin)?;
         let mut course = vec![Known { day: first.day, foretold: None, strength: Strength::of(&filter, Some(first)) }];
-        for day in days.iter().skip(at + 1) {
-            filter.pass_to(day.day);
-            let is_told = day.day >= from;
-            let foretold = is_told.then(|| Strength::of(&filter, None));
-            filter.see(day);
-            if is_told {
-                course.push(Known { day: day.day, foretold, strength: Strength::of(&filter, Some(day)) });
+        let mut before = None;
+        for (nth, day) in days.iter().enumerate().skip(at + 1) {
+            if nth + 1 == days.len() {
+                before = Some(filter.clone());
             }
+            course.extend(told(&mut filter, day, from));
         }
         course.retain(|known| known.day >= from);
-        let rated = days.iter().filter(|day| day.sets.iter().any(|set| matches!(set.end, End::Left(_)))).count();
-        Some(Course { days: course, filter, rated })
+        Some(Course { days: course, filter, before, rated: rated(days) })
+    }
+
+    /// The same through days of which this one went through all, or all but its last: their number is `same`. Nothing
+    /// where it went another way.
+    pub(super) fn on_from(&self, same: usize, of: usize, days: &[Day]) -> Option<Self> {
+        let rest = days.get(same..).filter(|rest| rest.len() <= 1)?;
+        let mut course = self.clone();
+        if same + 1 == of {
+            course.days.pop();
+            course.filter = course.before.take()?;
+        } else if same != of {
+            return None;
+        }
+        if let [day] = rest {
+            course.before = Some(course.filter.clone());
+            course.days.extend(told(&mut course.filter, day, i64::MIN));
+        } else if same + 1 == of {
+            // What stood before the day that is now the last is not known.
+            return None;
+        }
+        course.rated = rated(days);
+        Some(course)
     }
 
     /// Strength on a day after the last, or on it.
@@ -131,6 +157,20 @@ impl Course {
     pub fn taught(&self) -> Taught {
         Taught { logarithms: self.filter.taught(), days: self.rated }
     }
+}
+
+/// On to a day, which is told where it is no earlier than another one.
+fn told(filter: &mut Filter, day: &Day, from: i64) -> Option<Known> {
+    filter.pass_to(day.day);
+    let is_told = day.day >= from;
+    let foretold = is_told.then(|| Strength::of(filter, None));
+    filter.see(day);
+    is_told.then(|| Known { day: day.day, foretold, strength: Strength::of(filter, Some(day)) })
+}
+
+/// On how many days something was rated.
+fn rated(days: &[Day]) -> usize {
+    days.iter().filter(|day| day.sets.iter().any(|set| matches!(set.end, End::Left(_)))).count()
 }
 
 impl Strength {

@@ -5,12 +5,13 @@
 //! - `curve.rs`: how reps fall off with load, and all curves that are held possible
 //! - `state.rs`: what is believed under one curve, and what evidence does to it
 //! - `filter.rs`: strength followed through a lift's days, under all curves
-//! - `belief.rs`: strength on a day, from all sets up to it
+//! - `belief.rs`: strength on a day, from all sets up to it; `lately.rs`: what was asked lately is kept
 
 mod belief;
 mod curve;
 mod day;
 mod filter;
+mod lately;
 mod state;
 
 pub use belief::{Course, Curves, ExpectedCurve, Known, Maxima, Strength, Taught};

@@ -158,3 +158,101 @@ fn a_report_is_written_anew_after_each_save() {
     watching.wait_for("written anew, ", 1);
     assert!(read().contains("Deadlift"));
 }
+
+/// What a program answers that has kept nothing.
+fn anew(root: &Path, arguments: &[&str]) -> String {
+    let mut program = Command::new(env!("CARGO_BIN_EXE_loadline"));
+    let program = program.env_clear().arg("--journal").arg(root).args(["--on", "2026-03-12"]).args(arguments);
+    String::from_utf8_lossy(&program.output().expect("it runs").stdout).into_owned()
+}
+
+/// Waits until the last answer is that of a program that has kept nothing.
+fn wait_for_the_same(watching: &Watching, root: &Path, arguments: &[&str], after: &str) {
+    let (start, anew) = (Instant::now(), anew(root, arguments));
+    let is_last = |so_far: String| so_far == anew || so_far.ends_with(&format!("\n{anew}"));
+    while !is_last(watching.so_far()) {
+        assert!(
+            start.elapsed() < PATIENCE,
+            "after {after} {arguments:?} says\n{}\nand anew it says\n{anew}",
+            watching.so_far()
+        );
+        thread::sleep(Duration::from_millis(5));
+    }
+}
+
+/// Something done to a journal's folder.
+type Change<'c> = &'c dyn Fn(&Path);
+
+/// Whatever is edited, renamed and taken away, pages of others and settings too.
+#[test]
+fn a_watched_answer_is_that_of_a_new_run() {
+    let outside = tempfile::tempdir().unwrap();
+    let later = "# Block 2\n\n- starts: 2026-03-09\n- max: Front squat 150 kg\n\n## 2026-03-10\n\n- Front squat: 3x8 @ 70%\n\n## 2026-03-12\n\n- Front squat:\n  - plan: 2x8 @ 70%\n";
+    let questions: [&[&str]; 6] = [
+        &["check"],
+        &["check", "--format", "json"],
+        &["match"],
+        &["match", "--all-lifters", "--format", "json"],
+        &["session", "--format", "json"],
+        &["session", "--gym", "Ferry Hall"],
+    ];
+    let journals: Vec<Journal> = questions
+        .iter()
+        .map(|_| {
+            let settings = "gyms:\n  Ferry Hall: { plates: [{ mass: 20 kg }, { mass: 5 kg }] }\nlifts:\n  - { name: Harbour walk, family: carry }\n";
+            Journal::new().file("journal.yaml", settings).file("a.md", PAGE).file("b.md", later).file("old/c.md", "")
+        })
+        .collect();
+    let watchings: Vec<Watching> =
+        questions.iter().zip(&journals).map(|(question, journal)| Watching::start(journal.root(), question)).collect();
+    let walk = "## 2026-03-04\n\n- Harbour walk: 3x8 @ 40 kg\n- Front squat: 2x8 @ 90 kg\n";
+    let changes: [(&str, Change<'_>); 12] = [
+        ("a set more", &|root| fs::write(root.join("a.md"), format!("{PAGE}- Harbour walk: 2x8 @ 30 kg\n")).unwrap()),
+        ("another maximum", &|root| fs::write(root.join("b.md"), later.replace("150", "120")).unwrap()),
+        ("a page that comes", &|root| fs::write(root.join("0.md"), walk).unwrap()),
+        ("another name of it", &|root| fs::rename(root.join("0.md"), root.join("z.md")).unwrap()),
+        ("a page in its place", &|root| fs::rename(root.join("z.md"), root.join("a.md")).unwrap()),
+        ("notes that are no page", &|root| {
+            fs::write(root.join("notes.txt"), "Deadlift").unwrap();
+            fs::write(root.join("a.md"), PAGE.replace("100", "102.5")).unwrap();
+        }),
+        ("another folder in the place of one", &|root| {
+            fs::create_dir(root.join(".new")).unwrap();
+            fs::write(root.join(".new/c.md"), walk.replace("03-04", "03-11")).unwrap();
+            fs::rename(root.join("old"), root.join(".old")).unwrap();
+            fs::rename(root.join(".new"), root.join("old")).unwrap();
+        }),
+        ("a page elsewhere", &|root| {
+            let page = outside.path().join("d.md");
+            fs::write(&page, walk).unwrap();
+            std::os::unix::fs::symlink(page, root.join("d.md")).unwrap();
+        }),
+        ("that page, which nobody watches", &|root| {
+            fs::write(outside.path().join("d.md"), walk.replace("2x8", "4x8")).unwrap();
+            fs::write(root.join("b.md"), later.replace("150", "140")).unwrap();
+        }),
+        ("settings", &|root| {
+            let settings = root.join("journal.yaml");
+            let was = fs::read_to_string(&settings).unwrap();
+            fs::write(settings, was.replace("Harbour walk", "Pier walk").replace("20 kg", "15 kg")).unwrap();
+        }),
+        ("a page that goes", &|root| fs::remove_file(root.join("a.md")).unwrap()),
+        ("no page but one", &|root| {
+            fs::remove_dir_all(root.join("old")).unwrap();
+            fs::remove_file(root.join("d.md")).unwrap();
+        }),
+    ];
+    for (watching, journal) in watchings.iter().zip(&journals) {
+        let first = Instant::now();
+        while watching.so_far().is_empty() {
+            assert!(first.elapsed() < PATIENCE, "no first answer of {}", journal.root().display());
+            thread::sleep(Duration::from_millis(5));
+        }
+    }
+    for (after, change) in changes {
+        journals.iter().for_each(|journal| change(journal.root()));
+        for ((watching, journal), question) in watchings.iter().zip(&journals).zip(&questions) {
+            wait_for_the_same(watching, journal.root(), question, after);
+        }
+    }
+}

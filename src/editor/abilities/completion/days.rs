@@ -5,11 +5,13 @@ use crate::editor::scene::Scene;
 use crate::editor::values::{Offer, OfferKind};
 use crate::questions::session::{self, NoSession};
 use crate::training::{fold, spelling};
+use std::collections::HashSet;
 
 /// Today with the label that is next in the rotation; and the whole session as it was held last, to be filled in.
 pub(super) fn dates(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
     let day = format!("{} {}", scene.today, scene.today.format("%a"));
-    let Err(NoSession::Ahead { next: Some(next), .. }) = session::answer(&scene.history(), &session::Ask::default())
+    let Err(NoSession::Ahead { next: Some(next), .. }) =
+        session::without_cautions(&scene.history(), &session::Ask::default())
     else {
         return vec![spot.offer(&day, OfferKind::Value)];
     };
@@ -30,11 +32,8 @@ pub(super) fn dates(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
 
 /// The labels of the journal, the latest first.
 pub(super) fn labels(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
-    let mut labels: Vec<&str> = Vec::new();
-    for label in scene.log().sessions.iter().rev().filter_map(|session| session.day.as_deref()) {
-        if !labels.iter().any(|known| fold(known) == fold(label)) {
-            labels.push(label);
-        }
-    }
+    let mut known: HashSet<String> = HashSet::new();
+    let labels = scene.log().sessions.iter().rev().filter_map(|session| session.day.as_deref());
+    let labels: Vec<&str> = labels.filter(|label| known.insert(fold(label))).collect();
     labels.iter().map(|label| spot.offer(&spelling::day(label), OfferKind::Value)).collect()
 }

@@ -6,7 +6,7 @@ use crate::editor::values::{Offer, OfferKind};
 use crate::history::Marked;
 use crate::present::wording;
 use crate::training::{LiftId, fold};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 /// So many weeks back the day's label counts.
 const WEEKS: i64 = 8;
@@ -24,33 +24,42 @@ pub(super) fn lifts(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
     for session in history.sessions().iter().rev() {
         let recent = here.is_none_or(|here| (here.date - session.date).num_days().abs() <= WEEKS * 7);
         let is_here = here.is_some_and(|here| std::ptr::eq(here, session));
-        let same = label.is_some() && session.day.as_deref().map(fold) == label;
-        if recent && same && !is_here {
+        let same = || label.is_some() && session.day.as_deref().map(fold) == label;
+        if recent && !is_here && same() {
             session.works.iter().for_each(|work| add(work.lift));
         }
     }
     (0..log.lifts.len() as u32).rev().map(LiftId).for_each(&mut add);
-    let others = names(scene);
+    let book = &scene.lifter.book;
+    let mut found_by: HashMap<String, Vec<&str>> = HashMap::new();
+    let mut mains: Vec<&str> = Vec::new();
+    for (name, main) in book.names().filter_map(|name| Some((name, book.find(name)?.name.as_str()))) {
+        found_by.entry(fold(main)).or_default().push(name);
+        mains.push(main);
+    }
+    let found_by = |name: &str, folded: &str| {
+        let others = found_by.get(folded).into_iter().flatten().copied();
+        std::iter::once(name).chain(others).collect::<Vec<_>>().join(" ")
+    };
     let mut known: HashSet<String> = HashSet::new();
     let mut offers = Vec::new();
     for lift in order {
         let name = log.lift_name(lift);
-        known.insert(fold(name));
+        let folded = fold(name);
         let last = history.works_of(lift).rfind(|done| done.work.has_work());
         let mark = last.and_then(|done| Marked::of(done, |set| set.is_work()).into_iter().next());
         let detail = mark.map(|mark| {
             let load = wording::work(mark.sets, mark.amount, mark.group.per_side, &mark.group.load, mark.effort);
             format!("{load}, {}", wording::date(mark.done.session.date))
         });
-        let found_by = others.iter().filter(|(_, main)| fold(main) == fold(name)).map(|(other, _)| other.as_str());
-        let found_by: Vec<&str> = [name].into_iter().chain(found_by).collect();
-        offers.push(Offer { detail, found_by: Some(found_by.join(" ")), ..offer(spot, name) });
+        offers.push(Offer { detail, found_by: Some(found_by(name, &folded)), ..offer(spot, name) });
+        known.insert(folded);
     }
-    for (_, main) in &others {
-        if known.insert(fold(main)) {
-            let found_by = others.iter().filter(|(_, other)| other == main).map(|(other, _)| other.as_str());
-            let found_by: Vec<&str> = [main.as_str()].into_iter().chain(found_by).collect();
-            offers.push(Offer { found_by: Some(found_by.join(" ")), ..offer(spot, main) });
+    for main in mains {
+        let folded = fold(main);
+        if !known.contains(&folded) {
+            offers.push(Offer { found_by: Some(found_by(main, &folded)), ..offer(spot, main) });
+            known.insert(folded);
         }
     }
     offers
@@ -59,11 +68,4 @@ pub(super) fn lifts(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
 fn offer(spot: &Spot<'_>, name: &str) -> Offer {
     let text = if spot.colon_follows { name.to_owned() } else { format!("{name}: ") };
     Offer { label: name.to_owned(), ..spot.named(&text, OfferKind::Lift) }
-}
-
-/// Every name of the book that what is typed could be, with the one it stands for.
-fn names(scene: &Scene<'_>) -> Vec<(String, String)> {
-    let book = &scene.lifter.book;
-    let named = |name: &str| Some((name.to_owned(), book.find(name)?.name.clone()));
-    book.names().filter_map(named).collect()
 }
