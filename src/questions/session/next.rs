@@ -67,11 +67,9 @@ impl Wanted {
         Wanted { low: middle - half, high: middle + half }
     }
 
-    /// Where the first set is to begin: the sets after it are harder. Of a lifter who is known to say too many reps left,
-    /// half a point below the middle; else a quarter, for a set too light is not safer where nothing is hidden.
-    fn start(self, bias: f64) -> f64 {
-        let margin = 0.25 + 0.25 * (-bias / 0.5).clamp(0.0, 1.0);
-        (self.low + self.high) / 2.0 - margin
+    /// Where the first set is to begin: the sets after it are harder.
+    fn start(self) -> f64 {
+        (self.low + self.high) / 2.0 - 0.5
     }
 
     fn holds(self, effort: f64) -> bool {
@@ -228,12 +226,12 @@ impl Line<'_> {
         };
         let kept = |why: String| Said { why: why + &beside, load: Some(first.clone()), rule: 1 };
         let Some(wanted) = self.wanted(target).filter(|wanted| !wanted.holds(effort)) else { return Some(kept(same)) };
-        let load = hanger.near(first, day.load(reps, wanted.start(self.bias)));
+        let load = hanger.near(first, day.load(reps, wanted.start()));
         let Some(load) = load.filter(|load| !hanger.is_same(load, first)) else {
-            return Some(kept(format!("{same}: no load comes nearer to {}", rpe(wanted.start(self.bias)))));
+            return Some(kept(format!("{same}: no load comes nearer to {}", rpe(wanted.start()))));
         };
         let (brief, then) = (words::brief(&load, self.unit()), words::brief(first, self.unit()));
-        let why = format!("{brief} keeps to {}; {name}, {then}, {}", rpe(wanted.start(self.bias)), rpe(effort));
+        let why = format!("{brief} keeps to {}; {name}, {then}, {}", rpe(wanted.start()), rpe(effort));
         Some(Said { why: why + &beside, load: Some(load), rule: 1 })
     }
 
@@ -269,12 +267,12 @@ impl Line<'_> {
         let like = self.last_time.or(then)?;
         let everything = |load: &Load| load.kilograms(hanger.own).map(Mass::in_kilograms);
         everything(like)?;
-        let wish = day.load(reps, wanted.start(self.bias));
+        let wish = day.load(reps, wanted.start());
         let room = self.room(day, reps, hanger.step(like));
         let beat = self.to_beat.and_then(|beat| beat.everything(hanger.own));
         let least = beat.filter(|beat| *beat > wish);
         let allowed = |load: f64| day.effort(load, reps) <= wanted.high && room.is_none_or(|room| load <= room);
-        let began = format!("begins at {}", rpe(wanted.start(self.bias)));
+        let began = format!("begins at {}", rpe(wanted.start()));
         let (most, why) = match (least, room) {
             (Some(beat), _) if allowed(beat) => (beat, "as much as is to beat: the effort allows it".to_owned()),
             (Some(beat), Some(room)) if room < wish => (
@@ -286,7 +284,7 @@ impl Line<'_> {
             }
             (Some(beat), _) => (wish, format!("{began}; what is to beat would be {}", rpe(day.effort(beat, reps)))),
             (None, Some(room)) if room < wish => {
-                (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.start(self.bias))))
+                (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.start())))
             }
             (None, _) => (wish, began),
         };
