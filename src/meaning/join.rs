@@ -440,7 +440,8 @@ impl Whole {
             found.at(*span, kind).into_iter().for_each(|problem| problem.fix = None);
         }
         let other = |all: &[(PageId, Problem)]| all.iter().map(|(_, problem)| problem.clone()).collect::<Vec<_>>();
-        let all = part.empty.iter().cloned().chain(other(of_blocks)).chain(part.problems.iter().cloned()).chain(other(late));
+        let all =
+            part.empty.iter().cloned().chain(other(of_blocks)).chain(part.problems.iter().cloned()).chain(other(late));
         all.for_each(|problem| found.push(problem));
         found.settle();
         found
