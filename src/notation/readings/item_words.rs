@@ -2,7 +2,7 @@
 
 use super::habits::Meaning;
 use super::items::{Doubt, Item, Lexer, LoadKind, attribute, load, starts_attribute};
-use super::numbers::{Number, decimal_pair, digits, letters, list};
+use super::numbers::{Number, decimal_pair, digits, efforts_with_half, letters, list};
 use crate::notation::grammar::lexer::is_space;
 use crate::source::Cut;
 
@@ -302,24 +302,6 @@ impl Lexer<'_, '_> {
         let texts: Vec<String> = all.iter().map(|number| number.text()).collect();
         ends.then(|| (self.rest().len() - value.len() + end, format!("{} {}", word.to_uppercase(), texts.join(","))))
     }
-}
-
-/// `7, 7.5, 8`: with a half among them they are no reps of further sets.
-pub(super) fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
-    let (mut at, mut all) = (0, Vec::new());
-    loop {
-        let (length, number) = digits(text.get(at..)?)?;
-        all.push(number);
-        at += length;
-        let behind = text.tail(at);
-        let next = behind.strip_prefix(',').map(|next| next.trim_start_matches(is_space));
-        match next.filter(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
-            Some(next) => at = text.len() - next.len(),
-            None => break,
-        }
-    }
-    let half = all.iter().any(|number| number.whole().is_none());
-    (all.len() > 1 && half && all.iter().all(|number| number.is_effort())).then_some((at, all))
 }
 
 /// What stands behind a phrase that a text begins with, whatever the case of its letters.

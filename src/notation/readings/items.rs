@@ -2,9 +2,8 @@
 //! Nothing is decided here but what has one meaning wherever it stands.
 
 use super::habits::{Habits, Meaning};
-use super::item_words::efforts_with_half;
 use super::names::Takes;
-use super::numbers::{Number, clock, decimal_pair, digits, letters, list, settled};
+use super::numbers::{Number, clock, decimal_pair, digits, efforts_with_half, letters, list, settled};
 use super::words::{changes_sets, changes_sets_inside};
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
 use crate::notation::grammar::tokens::lexed;

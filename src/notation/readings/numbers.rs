@@ -1,5 +1,6 @@
 //! Numbers as they are typed.
 
+use crate::notation::grammar::lexer::is_space;
 use crate::source::Cut;
 /// A number as written, with its thousandths.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,6 +51,24 @@ pub(super) fn clock(text: &str) -> Option<usize> {
     let minutes = text.bytes().take_while(u8::is_ascii_digit).count();
     let seconds = text.get(minutes..)?.strip_prefix(':')?.bytes().take_while(u8::is_ascii_digit).count();
     (minutes <= 2 && seconds == 2).then_some(minutes + 3)
+}
+
+/// `7, 7.5, 8`: with a half among them they are no reps of further sets.
+pub(super) fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
+    let (mut at, mut all) = (0, Vec::new());
+    loop {
+        let (length, number) = digits(text.get(at..)?)?;
+        all.push(number);
+        at += length;
+        let behind = text.tail(at);
+        let next = behind.strip_prefix(',').map(|next| next.trim_start_matches(is_space));
+        match next.filter(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
+            Some(next) => at = text.len() - next.len(),
+            None => break,
+        }
+    }
+    let half = all.iter().any(|number| number.whole().is_none());
+    (all.len() > 1 && half && all.iter().all(|number| number.is_effort())).then_some((at, all))
 }
 
 /// Two or more numbers joined by a sign without blanks, and where they end.

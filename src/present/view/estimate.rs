@@ -9,7 +9,7 @@ use crate::questions::estimate::{Answer, Cell, CurveKind, Estimate, Expected, Gr
 use crate::training::{Figure, Mass, Unit};
 
 /// So many of the days that graded the estimate are shown.
-const GRADED: usize = 5;
+const GRADED: usize = 4;
 
 /// Shows the answer; with the table of loads where `loads` says so.
 pub fn show(answer: &Answer, loads: bool) -> Doc {

@@ -251,7 +251,7 @@ fn checks(out: &mut Doc, kind: Kind, checks: &[Check]) {
     }
     out.table(table);
     let sources: Vec<String> = sources.iter().zip(1..).map(|(source, at)| format!("({at}) {source}")).collect();
-    out.wrapped(Role::Place, sources.join("; "), 2);
+    out.wrapped(Role::Place, sources.join(". "), 2);
 }
 
 /// How a check came out.

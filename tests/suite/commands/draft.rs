@@ -3,8 +3,8 @@
 use crate::support::journal::Journal;
 use serde_json::json;
 
-const CAUTION: &str = "These numbers are advice: set the safeties or have spotters, stop on pain; the\n\
-                       coach, the meet's rules and a physician decide.\n";
+const CAUTION: &str = "These numbers are advice: use safeties or spotters, stop on pain; coach, meet\n\
+                       rules and a physician decide.\n";
 
 fn block(keys: &str, sessions: &str) -> Journal {
     Journal::new().page(&format!("# Block 2\n\n- starts: 2026-11-02\n{keys}\n{sessions}"))

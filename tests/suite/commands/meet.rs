@@ -55,8 +55,8 @@ Bench press  127.5 kg    130 kg
 Deadlift     227.5 kg    235 kg
 the bar never goes down; check the rule book
 
-These numbers are advice: set the safeties or have spotters, stop on pain; the
-coach, the meet's rules and a physician decide.
+These numbers are advice: use safeties or spotters, stop on pain; coach, meet
+rules and a physician decide.
 "
     );
     let answer = journal.json(&["meet"]);
@@ -172,8 +172,8 @@ Bench press: no attempts, three would begin below the bar with its collars,
 Deadlift: no attempts, the journal has no work on it; name the lift that you
   compete on under `meet lifts:` in lifter.yaml
 
-These numbers are advice: set the safeties or have spotters, stop on pain; the
-coach, the meet's rules and a physician decide.
+These numbers are advice: use safeties or spotters, stop on pain; coach, meet
+rules and a physician decide.
 "
     );
 }

@@ -67,9 +67,8 @@ Back squat            plan 3x4 @ 155 kg RPE 7-8
 Back squat: nothing near a maximum in four weeks; a single
   at RPE 8 at the block's start would make all of this surer
 
-These numbers are advice: set the safeties or have spotters,
-stop on pain; the coach, the meet's rules and a physician
-decide.
+These numbers are advice: use safeties or spotters, stop on
+pain; coach, meet rules and a physician decide.
 "
     );
 }
@@ -168,7 +167,6 @@ Overhead press        plan 3x5
   next set   40 kg
              last time's load, and only that: no estimate reaches this
   each side  5 5
-  last time  3x5 @ 40 kg   24 Nov
   warm-up    bar x8, 30 x3
 
 Side plank            plan 3x30s/side
@@ -177,8 +175,8 @@ Side plank            plan 3x30s/side
 Overhead press: how hard it will be is not known; an effort written behind the
   load, such as RPE 8, would tell
 
-These numbers are advice: set the safeties or have spotters, stop on pain; the
-coach, the meet's rules and a physician decide.
+These numbers are advice: use safeties or spotters, stop on pain; coach, meet
+rules and a physician decide.
 "
     );
 }

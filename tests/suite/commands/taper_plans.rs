@@ -66,8 +66,8 @@ fn a_week_to_come_is_judged_by_its_plans() {
         );
     }
     assert_eq!((&check(&answer, "last session")["found"], verdict(&answer, "last session").1), (&json!(2), true));
-    let text = journal(PLANNED).run(&["taper", "--on", "2026-10-25"]);
-    assert!(text.starts_with("block 1 week 4, a peak week: volume -56 % as planned, as is usual\n"), "{text}");
+    let text = journal(PLANNED).run(&["taper", "--all", "--on", "2026-10-25"]);
+    assert!(text.starts_with("block 1 week 4, peak week: volume -56 % as planned, as usual\n"), "{text}");
     assert!(text.contains("\nwith 4 sets planned and not done yet, counted as planned\n"), "{text}");
     assert!(text.contains("\nBack squat   3 to 2        -33   -56      -56    0    0  0.0  all\n"), "{text}");
 }
@@ -84,7 +84,7 @@ fn a_week_that_is_partly_done_says_what_rests_on_plans() {
         (&answer["all"]["now"]["tonnage_kg"], verdict(&answer, "volume")),
         (&json!(1920), ("within".into(), true))
     );
-    let text = journal.run(&["taper", "--on", "2026-10-27"]);
+    let text = journal.run(&["taper", "--all", "--on", "2026-10-27"]);
     assert!(text.contains("\nall               6 to 4        -33   -56      -57   -4   -7  0.0  part\n"), "{text}");
     // Once all of it is done nothing rests on plans, and what is left of the week is rest.
     let all = done("as planned RPE 8").replace("- Bench press:\n", "- Bench press: as planned RPE 8\n");
@@ -226,8 +226,8 @@ fn the_settings_say_what_is_usual() {
     }
     assert_eq!(of("taper: { cut: 10-20 }\n", "taper: { sets off: 3-4 }\n", "volume").0, (-20.0, -10.0));
     let text = journal(&done).file("journal.yaml", "taper: { cut: 30-50 }\n").run(&["taper"]);
-    assert!(text.starts_with("block 1 week 4, a peak week: volume -56 %, cut more than the settings say\n"), "{text}");
-    assert!(text.contains("\n(1) set in the settings, `taper: cut`\n"), "{text}");
+    assert!(text.starts_with("block 1 week 4, peak week: volume -56 %, cut more than the settings say\n"), "{text}");
+    assert!(text.contains("\n(1) set in the settings, `taper: cut`. (2)"), "{text}");
 }
 
 /// A single at RPE 10 is the maximum: 200 kg is 2.5 times 80 kg.
@@ -265,7 +265,7 @@ fn the_settings_say_what_a_deload_cuts() {
         let text = Journal::new().page(page).file("journal.yaml", settings).run_at(120, &["taper"]);
         text.lines().next().unwrap().to_owned()
     };
-    let is = "block 1 week 2, a deload week: volume -25 %, ";
+    let is = "block 1 week 2, deload week: volume -25 %, ";
     assert_eq!(title(""), format!("{is}cut less than this project's own band"));
     assert_eq!(title("taper: { deload cut: 20-40 }"), format!("{is}as the settings say"));
 }
@@ -273,7 +273,7 @@ fn the_settings_say_what_a_deload_cuts() {
 /// A narrow screen has no room for a column about plans.
 #[test]
 fn a_narrow_screen_stars_what_rests_on_plans() {
-    let text = journal(&done("2x4 @ 150 kg RPE 8")).run_at(48, &["taper", "--on", "2026-10-27"]);
+    let text = journal(&done("2x4 @ 150 kg RPE 8")).run_at(48, &["taper", "--all", "--on", "2026-10-27"]);
     assert!(text.contains("RPE in points; * with planned\n  sets\n"), "{text}");
     assert!(text.contains("\nsquat               -33   -56      -56    0  0.0\n"), "{text}");
     assert!(text.contains("\nhorizontal press*   -33   -56      -56    0  0.0\n"), "{text}");
@@ -282,7 +282,7 @@ fn a_narrow_screen_stars_what_rests_on_plans() {
 #[test]
 fn no_line_is_wider_than_the_screen() {
     for width in [48, 64, 80, 120] {
-        let out = journal(PLANNED).run_at(width, &["taper", "--on", "2026-10-25"]);
+        let out = journal(PLANNED).run_at(width, &["taper", "--all", "--on", "2026-10-25"]);
         let wide: Vec<&str> = out.lines().filter(|line| line.chars().count() > width).collect();
         assert!(wide.is_empty(), "{width}: {wide:?}");
     }
