@@ -153,13 +153,13 @@ best; the coach decides
     assert_eq!(
         whole().run_at(48, &["taper", "--all"]),
         "\
-block 1 week 4, a peak week: volume -64 %, cut
-  more than is usual
+block 1 week 4, peak week: volume -64 %, cut
+  more than usual
 before the meet Harbour Open on Sat 31 Oct 2026
 Deadlift about 2.5 times bodyweight (2.3 to 2.8)
 
           what
-    here  usual           source
+    here  usual
 cut more  volume (tonnage)
    -64 %  -60 to -41 %    (1)
 as usual  top load, competition lifts
@@ -170,24 +170,22 @@ as usual  sets a session, competition lifts
     -1.0  -1.5 to -0.5    (3)
 as usual  reps a set, competition lifts
     -2.0  -2.5 to -1.5    (3)
-as usual  sets a session, other lifts
+as usual  other lifts' sets
     -1.0  -1.5 to -0.5    (3)
-as usual  deadlift sets, out first
+as usual  deadlift sets
   -100 %  -33 % or lower  (4)
 as usual  last session
   4 days  2 to 5 days     (5)
 (1) Bosquet et al. 2007, mostly endurance;
-    lifters report as much (Pritchard et al.
-    2016, Grgic and Mikulic 2017, Travis et al.
-    2021)
-(2) kept in Bosquet et al. 2007, Pritchard et
-    al. 2016, Grgic and Mikulic 2017; 5 % either
-    way is this project's own
-(3) common practice, no source; a half either
-    way is this project's own
-(4) common practice, no source
-(5) Pritchard et al. 2016, Grgic and Mikulic
-    2017
+  lifters report as much (Pritchard et al. 2016,
+  Grgic and Mikulic 2017, Travis et al. 2021).
+  (2) kept in Bosquet et al. 2007, Pritchard et
+  al. 2016, Grgic and Mikulic 2017; 5 % either
+  way is this project's own. (3) common
+  practice, no source; a half either way is this
+  project's own. (4) common practice, no source.
+  (5) Pritchard et al. 2016, Grgic and Mikulic
+  2017
 
 no set of a competition lift was heavy, over
   85 % of its estimated maximum, in the half
