@@ -15,6 +15,7 @@ use loadline::commands::opened;
 use loadline::editor::{Machine, serve};
 use lsp_server::{Connection, Message, Notification, Request};
 use serde_json::{Value, json};
+use std::cell::Cell;
 use std::fs;
 use std::path::Path;
 use std::sync::Arc;
@@ -138,11 +139,16 @@ fn measure(root: &Path, path: &str, text: &str, size: usize) {
     let end = json!({ "line": line, "character": 0 });
     editor.edit(&uri, &end, &end, &format!("## {today}\n\n- Front squat: 3x8 @ 100 kg RPE 11\n"));
     editor.told();
+    // RPE 21 and RPE 11 are wrong in other words, so that each is told.
+    let turns = Cell::new(0u32);
+    let letter = || {
+        turns.set(turns.get() + 1);
+        if turns.get().is_multiple_of(2) { "1" } else { "2" }
+    };
     println!(
         "problems after a keystroke: {}",
-        measured(|run| {
-            // RPE 21 and RPE 11 are wrong in other words, so that each is told.
-            editor.edit(&uri, &at(32), &at(33), if run.is_multiple_of(2) { "2" } else { "1" });
+        measured(|_| {
+            editor.edit(&uri, &at(32), &at(33), letter());
             editor.told();
         })
     );
@@ -158,17 +164,17 @@ fn measure(root: &Path, path: &str, text: &str, size: usize) {
     for (name, method, params) in asked {
         println!("{name}: {}", measured(|_| drop(editor.ask(method, params.clone()))));
         // The same after a letter more, of which no answer before knows.
-        let after = |run: usize| {
-            editor.edit(&uri, &at(32), &at(33), if run.is_multiple_of(2) { "2" } else { "1" });
+        let after = |_| {
+            editor.edit(&uri, &at(32), &at(33), letter());
             editor.told();
             time(|| drop(editor.ask(method, params.clone())))
         };
         println!("{name}, after a letter: {}", middle_and_worst((0..RUNS).map(after).collect()));
     }
     let once = memory();
-    for run in 0..EDITS / 10 {
-        for key in 0..10 {
-            editor.edit(&uri, &at(32), &at(33), if (run + key).is_multiple_of(2) { "2" } else { "1" });
+    for _ in 0..EDITS / 10 {
+        for _ in 0..10 {
+            editor.edit(&uri, &at(32), &at(33), letter());
         }
         editor.ask("textDocument/documentSymbol", json!({ "textDocument": { "uri": uri } }));
     }

@@ -6,7 +6,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
 #![allow(missing_docs)]
 
-use loadline::notation::readings::{Fate, Habits, Place, readings};
+use loadline::notation::readings::{Fate, Habits, Place, left_over, readings};
 use loadline::training::LiftBook;
 use std::hint::black_box;
 use std::time::Instant;
@@ -18,7 +18,10 @@ fn time_of(line: &str, book: &LiftBook, habits: &Habits) -> f64 {
     let mut times: Vec<f64> = (0..RUNS)
         .map(|_| {
             let start = Instant::now();
-            black_box(readings(black_box(line), Place::default(), book, habits, "kg"));
+            let fate = black_box(readings(black_box(line), Place::default(), book, habits, "kg"));
+            if fate == Fate::Unread {
+                black_box(left_over(line, Place::default(), book, habits, "kg"));
+            }
             start.elapsed().as_secs_f64() * 1e6
         })
         .collect();

@@ -9,7 +9,7 @@ use libfuzzer_sys::fuzz_target;
 use loadline::journal::{Lifter, Memory, open};
 use loadline::meaning::lone;
 use loadline::notation::{pieces, read, tidy};
-use loadline::present::{paint, text};
+use loadline::present::{doc, paint, view};
 use loadline::questions::flatten::answer;
 use loadline::source::Page;
 use std::sync::LazyLock;
@@ -20,7 +20,7 @@ static LIFTER: LazyLock<Lifter> =
 
 fn flat(page: Page) -> String {
     let read = lone(&LIFTER, vec![page]);
-    paint(&text::flatten::show(&answer(&read.log, &read.asides)), false)
+    paint(&doc::text(&view::flatten::show(&answer(&read.log, &read.asides)), 80), false)
 }
 
 fuzz_target!(|bytes: &[u8]| {

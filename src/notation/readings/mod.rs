@@ -52,6 +52,8 @@ use shapes::Sure;
 
 /// Longer lines are typed by nobody.
 const LONGEST: usize = 400;
+/// In longer ones it is not looked for what stands in the way: each piece is a line to be read.
+const LONGEST_WITH_ONE_FAULT: usize = 120;
 /// More ways are no help.
 const MOST_CHOICES: usize = 5;
 
@@ -223,7 +225,7 @@ pub fn left_over(
     let names = &Known { names, habits };
     let (content, ticked) = content(line.trim_matches(is_space), names);
     let content = content.trim_matches(is_space);
-    if content.len() > LONGEST || ticked == Some(false) {
+    if content.len() > LONGEST_WITH_ONE_FAULT || ticked == Some(false) {
         return None;
     }
     let line = Line { names, habits, unit };
