@@ -17,22 +17,22 @@ pub struct LeftOver {
     pub written: Option<&'static str>,
 }
 
-const AMRAP: &str = "as many as possible is `1x8 @ 60 kg AMRAP`";
+const AMRAP: &str = "as many as possible is `1x8 @ 60 AMRAP`";
 
 /// How the notation writes what people say in words.
 const WRITTEN: [(&[&str], &str); 8] = [
     (&["failure"], AMRAP),
     (&["miss", "fail", "nolift", "nope"], "a failed attempt is `1x0`, with its load"),
-    (&["plate"], "plates are what hangs on the bar: `bar + 2x20 kg/side`"),
-    (&["assist", "helped"], "help takes weight off: `bw - 20 kg`"),
+    (&["plate"], "plates are what hangs on the bar: `bar + 2x20/side`"),
+    (&["assist", "helped"], "help takes weight off: `bw - 20`"),
     (&["band"], "a band stands in quotes: `@ \"green band\"`"),
     (&["each", "left", "right", "side", "links", "rechts"], "reps of each side are `3x8/side`"),
     (&["amrap", "max"], AMRAP),
-    (&["warm"], "a warm-up is `- warm-up: 5 @ 60 kg`, indented below the lift"),
+    (&["warm"], "a warm-up is `- warm-up: 5 @ 60`, indented below the lift"),
 ];
 
 /// Of a load and nothing else.
-pub(super) const NO_REPS: &str = "a load alone is no set: reps stand before it, `5 @ 60 kg`";
+pub(super) const NO_REPS: &str = "a load alone is no set: reps stand before it, `5 @ 60`";
 
 /// Whether a text is a load and nothing else.
 pub(super) fn is_load(text: &str, takes: Takes, habits: &Habits) -> bool {
