@@ -34,7 +34,10 @@ pub(super) fn without_tick(content: &str) -> Option<String> {
     let ((at, c), None) = (ticks.next()?, ticks.next()) else { return None };
     let after = content.tail(at + c.len_utf8());
     let after = after.strip_prefix('\u{fe0f}').unwrap_or(after);
-    (tick(c) == Some(true))
+    let digit = |c: char| c.is_ascii_digit();
+    // Between sets it says that those before it are done, and nothing of the others.
+    let of_all = !content.head(at).contains(digit) || !after.contains(digit);
+    (of_all && tick(c) == Some(true))
         .then(|| format!("{} {}", content.head(at).trim_end_matches(is_space), after.trim_start_matches(is_space)))
 }
 
