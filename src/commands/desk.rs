@@ -6,7 +6,7 @@ use super::options::{Format, Options};
 use super::outcome::{Failure, Reply};
 use super::watch::kept_desk::KeptDesk;
 use crate::history::History;
-use crate::journal::{Disk, Files, Journal, Lifter, NoRoot, find_root, open};
+use crate::journal::{Disk, Files, Journal, Lifter, NoRoot, STAGING, find_root, open, resume};
 use crate::meaning::{self, Reading};
 use crate::present::envelope::{self, json};
 use crate::present::{Doc, sanitize, wording};
@@ -60,6 +60,7 @@ impl Desk {
     /// Opens the journal that is meant.
     pub(crate) fn open(options: &Options) -> Result<Desk, Failure> {
         let root = Desk::root(options)?;
+        resumed(&root)?;
         let files = Disk::new(&root);
         let kept = options.kept.clone();
         let journal = kept.as_ref().map_or_else(|| Arc::new(opened(&files)), |kept| kept.open(&files));
@@ -187,6 +188,32 @@ impl Book {
     pub(crate) fn left_out(&self) -> String {
         left_out(self.reading.log.left_out, self.settings_problems, &self.unread)
     }
+}
+
+/// Where a run was killed while it wrote several pages, the rest of them get their places first, and that is said: what was
+/// asked is asked of other pages then than it was meant for.
+fn resumed(root: &Path) -> Result<(), Failure> {
+    let resumed = resume(root).map_err(|error| {
+        let log = root.join(STAGING);
+        Failure(format!(
+            "a run was interrupted while it wrote several pages, and the rest of them can't be written: {error}; \
+             what they were to hold is in {}: mend that, or move it elsewhere to go on without",
+            log.display()
+        ))
+    })?;
+    let Some(resumed) = resumed else { return Ok(()) };
+    let named = |pages: &[String]| match pages {
+        [] => "none".into(),
+        pages => wording::all_of(pages),
+    };
+    let left = match resumed.left.as_slice() {
+        [] => String::new(),
+        left => format!(", but not {}, changed by now and left as found", named(left)),
+    };
+    Err(Failure(format!(
+        "a run was interrupted while it wrote several pages; they are all in place now: {}{left}. Look at them, and ask again",
+        named(&resumed.placed)
+    )))
 }
 
 /// Says what is missing from an answer: pages that could not be read, lines with an error, settings.

@@ -202,7 +202,7 @@ impl Whither {
         let page = pages::draft::page(&answer);
         let staged = self.staged(&desk, &book, &answer, target, &page)?;
         let is_written = self.write.is_some();
-        let change = if is_written { write(&staged)? } else { shown(&staged) };
+        let change = if is_written { write(&desk.root, &staged)? } else { shown(&staged) };
         let written = staged.first().filter(|_| is_written).map(|one| one.below.as_str());
         Ok(self.shown(options, (&book, &answer), (written, (!staged.is_empty()).then_some(change)), &page))
     }
@@ -287,7 +287,7 @@ impl Whither {
             }
         }
         if !staged.is_empty() {
-            out = write(&staged)?;
+            out = write(&desk.root, &staged)?;
         }
         if !any {
             return Err(Failure(format!("nobody has anything to draft from\n{}", options.plainly(&err).trim_end())));

@@ -159,7 +159,7 @@ pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
         }
         Err(error) => Replies::One(Some(match outcome::below(&typed, names_below) {
             Some(words) if error.use_stderr() => Reply::of_failure(outcome::Failure(words)),
-            _ => Reply::of_arguments(&error),
+            _ => Reply::of_arguments(&error, &program()),
         })),
     }
 }

@@ -47,9 +47,9 @@ impl Reply {
     }
 
     /// Arguments that were wrong, or a request for help.
-    pub(crate) fn of_arguments(error: &clap::Error) -> Self {
+    pub(crate) fn of_arguments(error: &clap::Error, program: &clap::Command) -> Self {
         let text = error.render().to_string();
-        match mistake(error) {
+        match mistake(error, program) {
             Some(words) => Reply::of_failure(Failure(words)),
             None if error.use_stderr() => {
                 // What was typed, or what a shell put there for `*`, stands in it.
@@ -87,6 +87,15 @@ impl Failure {
             NotSaved::ReadOnly => format!("{page} was not written: it is read-only"),
             NotSaved::System(error) => format!("{page} was not written: {error}"),
         })
+    }
+}
+
+/// What became of the pages that were to be written with one that was not.
+pub(crate) fn of_the_others(some_were: bool) -> &'static str {
+    if some_were {
+        "others were, and could not be taken back: make room, and the next run puts all in place"
+    } else {
+        "nothing was written"
     }
 }
 

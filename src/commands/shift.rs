@@ -2,7 +2,7 @@
 
 use super::desk::{Book, Desk};
 use super::options::{self, Format, Options};
-use super::outcome::{Failure, Reply};
+use super::outcome::{self, Failure, Reply};
 use crate::history::History;
 use crate::journal::{Lifter, Overlay, save_all};
 use crate::meaning::{self, Keys, Reading};
@@ -81,10 +81,10 @@ impl Shift {
             let pages = places.iter().zip(&revisions);
             let pages: Vec<_> =
                 pages.map(|(path, one)| (path.as_path(), Some(one.before.bytes()), one.after.bytes())).collect();
-            save_all(&pages).map_err(|(path, why)| {
-                let named = places.iter().zip(&revisions).find(|(place, _)| *place == path);
-                let failure = Failure::of_page(named.map_or("", |(_, one)| one.before.path()), why);
-                Failure(format!("{}; nothing was written", failure.0))
+            save_all(&desk.root, &pages).map_err(|failed| {
+                let named = places.iter().zip(&revisions).find(|(place, _)| *place == failed.path);
+                let Failure(failure) = Failure::of_page(named.map_or("", |(_, one)| one.before.path()), failed.why);
+                Failure(format!("{failure}; {}", outcome::of_the_others(failed.some_were)))
             })?;
         }
         let paths = desk.journal.pages_of(&book.lifter);

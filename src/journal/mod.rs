@@ -13,7 +13,8 @@
 //! - `lift_added.rs`: a lift written into the settings
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
-//! - `save.rs`: a page written whole or not at all; `staging.rs`: the folder it is made ready in
+//! - `save.rs`: a page written whole or not at all; `write_ahead.rs`: several of them; `staging.rs`: the folder they are made
+//!   ready in
 
 mod faults;
 mod files;
@@ -32,6 +33,7 @@ mod staging;
 mod taper;
 mod warm_up;
 mod weight_class;
+mod write_ahead;
 mod yaml;
 
 pub use files::{Disk, Files, Listing, Memory, Overlay};
@@ -44,8 +46,9 @@ pub use lifters::{Lifter, NoGym, NoLifter};
 pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
 pub use open::{Journal, is_read, open};
-pub use save::{NotSaved, Writing, create, create_all, finish, replace, save, save_all};
+pub use save::{NotSaved, create, create_all, finish, replace, save};
 pub use settings::LIFTER_FILE;
 pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings, setting_keys};
 pub use staging::NAME as STAGING;
 pub use taper::names as taper_keys;
+pub use write_ahead::{NotAllSaved, Resumed, Writing, resume, save_all};

@@ -93,29 +93,6 @@ pub fn create_all(folder: &Path, files: &[(&OsStr, &[u8])]) -> Result<(), (PathB
     Ok(())
 }
 
-/// A page to write: where, what was read there (nothing of a new one), and what it is to hold.
-pub type Writing<'p> = (&'p Path, Option<&'p [u8]>, &'p [u8]);
-
-/// Writes pages, all of them or none: those that were `read`, and new ones where nothing was.
-///
-/// # Errors
-/// The place of the page that could not be written, and [`NotSaved`] as for one; what was written is taken back.
-pub fn save_all<'p>(pages: &[Writing<'p>]) -> Result<(), (&'p Path, NotSaved)> {
-    for (at, (path, read, page)) in pages.iter().enumerate() {
-        let saved = read.map_or_else(|| create(path, page), |read| save(path, read, page));
-        if let Err(why) = saved {
-            for (path, read, page) in pages.iter().take(at).rev() {
-                match read {
-                    Some(read) => drop(save(path, page, read)),
-                    None => drop(fs::remove_file(path)),
-                }
-            }
-            return Err((path, why));
-        }
-    }
-    Ok(())
-}
-
 /// Puts the pages in their places that a killed run had made ready for a folder, and gives their places.
 ///
 /// # Errors
@@ -236,7 +213,7 @@ fn like(new: &File, known: &Metadata) -> io::Result<()> {
 mod tests {
     #[cfg(target_os = "linux")]
     use super::change_over;
-    use super::{NotSaved, Writing, create, save, save_all};
+    use super::{NotSaved, create, save};
     use std::fs;
 
     /// What a folder holds.
@@ -284,24 +261,6 @@ mod tests {
         save(&page, b"one\n", b"one\ntwo\n").unwrap();
         assert_eq!(fs::read(&page).unwrap(), b"one\ntwo\n");
         assert_eq!(names(folder.path()), ["page.md"]);
-    }
-
-    #[test]
-    fn of_several_pages_all_are_written_or_none() {
-        let folder = tempfile::tempdir().unwrap();
-        let [new, old, other] = ["new.md", "old.md", "other.md"].map(|name| folder.path().join(name));
-        fs::write(&old, "old\n").unwrap();
-        fs::write(&other, "by somebody else\n").unwrap();
-        let pages = |read: &'static [u8]| -> [Writing<'_>; 3] {
-            [(&new, None, b"1\n"), (&old, Some(b"old\n"), b"2\n"), (&other, Some(read), b"3\n")]
-        };
-        assert!(matches!(save_all(&pages(b"as it was read\n")), Err((path, NotSaved::Changed)) if path == other));
-        assert_eq!(
-            (names(folder.path()), fs::read(&old).unwrap()),
-            (vec!["old.md".into(), "other.md".into()], b"old\n".to_vec())
-        );
-        save_all(&pages(b"by somebody else\n")).unwrap();
-        assert_eq!(fs::read(&other).unwrap(), b"3\n");
     }
 
     #[cfg(unix)]

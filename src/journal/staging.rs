@@ -15,6 +15,8 @@ const LOCK: &str = ".gitignore";
 /// Pages that are being written, and those that are all whole.
 const UNREADY: &str = "unready";
 const READY: &str = "ready";
+/// What pages of several folders are to hold, while they are written.
+pub(super) const LOG: &str = "pages.json";
 
 /// A folder held for writing, by this process alone. It goes when it is let go.
 pub(super) struct Staging {
@@ -119,7 +121,8 @@ impl Drop for Staging {
     /// Takes the folder away, unless whole pages wait in it.
     fn drop(&mut self) {
         let _ = remove(&self.inner.join(UNREADY));
-        if !Staging::has_remains(&self.folder) {
+        let awaited = fs::symlink_metadata(self.inner.join(LOG)).is_ok();
+        if !awaited && !Staging::has_remains(&self.folder) {
             let _ = fs::remove_file(self.inner.join(LOCK));
             let _ = fs::remove_dir(&self.inner);
         }

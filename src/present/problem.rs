@@ -4,7 +4,7 @@ use super::doc::width;
 use super::doc::{Doc, Role};
 use super::sanitize::sanitize;
 use crate::problems::{Count, Problem, Severity};
-use crate::source::{Edit, Lines, Position};
+use crate::source::{Cut, Edit, Lines, Position};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -189,7 +189,7 @@ fn placed_fix(lines: &Lines<'_>, edit: &Edit) -> PlacedFix {
         return PlacedFix { start, end_column, text: edit.text.clone(), line: edit.text.clone() };
     }
     let split = |column: u32| line.char_indices().nth(column as usize - 1).map_or(line.len(), |(at, _)| at);
-    let (before, after) = (line.get(..split(start.column)).unwrap_or(""), line.get(split(end_column)..).unwrap_or(""));
+    let (before, after) = (line.head(split(start.column)), line.tail(split(end_column)));
     PlacedFix { start, end_column, text: edit.text.clone(), line: format!("{before}{}{after}", edit.text) }
 }
 

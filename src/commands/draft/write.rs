@@ -1,13 +1,13 @@
 //! A draft written to a page of the lifter's: to a new one, or after what a page holds.
 
 use crate::commands::desk::{Book, Desk};
-use crate::commands::outcome::Failure;
+use crate::commands::outcome::{self, Failure};
 use crate::commands::target::Target;
-use crate::journal::{NotSaved, Overlay, open, save_all};
+use crate::journal::{Overlay, open, save_all};
 use crate::meaning;
 use crate::present::{Doc, Role, view};
 use crate::questions::draft::Answer;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 impl Target {
     /// The page with the draft at its end, in the page's own line ends, and the lines that are new.
@@ -115,15 +115,12 @@ pub(super) fn shown(all: &[Staged]) -> Doc {
 }
 
 /// Writes pages, all or none, and shows what changes in them.
-pub(super) fn write(all: &[Staged]) -> Result<Doc, Failure> {
+pub(super) fn write(root: &Path, all: &[Staged]) -> Result<Doc, Failure> {
     let pages: Vec<_> = all.iter().map(|one| (one.path.as_path(), one.before.as_deref(), &*one.after)).collect();
-    save_all(&pages).map_err(|(path, why)| {
-        let below = all.iter().find(|one| one.path == path).map_or("", |one| &one.below);
-        Failure(match why {
-            NotSaved::Changed => format!("{below} changed meanwhile, so nothing was written; draft again"),
-            NotSaved::ReadOnly => format!("{below} may not be written to, so nothing was"),
-            NotSaved::System(error) => format!("{below} could not be written, so nothing was: {error}"),
-        })
+    save_all(root, &pages).map_err(|failed| {
+        let below = all.iter().find(|one| one.path == failed.path).map_or("", |one| &one.below);
+        let Failure(failure) = Failure::of_page(below, failed.why);
+        Failure(format!("{failure}; {}", outcome::of_the_others(failed.some_were)))
     })?;
     Ok(shown(all))
 }

@@ -3,12 +3,12 @@
 use crate::present::wording::any_of;
 use crate::problems::nearest;
 use crate::training::words::all_of;
-use clap::Error;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
+use clap::{Command, Error};
 
 /// What is wrong with the arguments; nothing where help was asked for, or where there is nothing better to say than the
 /// parser does.
-pub(super) fn mistake(error: &Error) -> Option<String> {
+pub(super) fn mistake(error: &Error, program: &Command) -> Option<String> {
     let first = |kind| texts(error, kind).into_iter().next();
     let argument = || first(ContextKind::InvalidArg);
     let help = help(error);
@@ -28,9 +28,15 @@ pub(super) fn mistake(error: &Error) -> Option<String> {
             format!("there is no command `{}`{tail}", first(ContextKind::InvalidSubcommand)?)
         }
         ErrorKind::UnknownArgument => {
+            let typed = argument()?;
+            if !typed.starts_with('-')
+                && let Some(said) = stray(&typed, &command(&usage(error)), program)
+            {
+                return Some(format!("{said}; {help}"));
+            }
             let near = near(ContextKind::SuggestedArg);
             let tail = if near.is_empty() { format!("; {help}") } else { near };
-            format!("`{}` is not known here{tail}", argument()?)
+            format!("`{typed}` is not known here{tail}")
         }
         ErrorKind::InvalidValue => {
             let (value, valid) = (first(ContextKind::InvalidValue)?, texts(error, ContextKind::ValidValue));
@@ -84,12 +90,37 @@ fn texts(error: &Error, kind: ContextKind) -> Vec<String> {
     }
 }
 
+/// A word that a command has no place for: which of its options may have been meant.
+fn stray(typed: &str, command: &[&str], program: &Command) -> Option<String> {
+    let found = command.iter().skip(1).try_fold(program, |program, name| program.find_subcommand(name))?;
+    let own: Vec<&str> =
+        found.get_opts().filter_map(|option| option.get_long()).filter(|name| *name != "help").collect();
+    let own: Vec<String> = own.into_iter().map(|name| format!("--{name}")).collect();
+    let whole = command.join(" ");
+    Some(if own.iter().any(|name| name == "--lift") {
+        format!("`{whole}` takes no word `{typed}`; a lift is named with `--lift \"{typed}\"`")
+    } else if own.is_empty() {
+        format!("`{whole}` takes no word `{typed}`")
+    } else {
+        format!("`{whole}` takes no word `{typed}`; it is asked with {}", any_of(&own))
+    })
+}
+
 /// What to type for help: `loadline best --help` shows examples.
 fn help(error: &Error) -> String {
-    let usage = texts(error, ContextKind::Usage).into_iter().next().unwrap_or_default();
-    let usage = usage.trim_start_matches("Usage:").trim();
+    let usage = usage(error);
+    format!("`{} --help` shows how, with examples", command(&usage).join(" "))
+}
+
+/// The words of a usage up to its arguments: `loadline import notes`.
+fn command(usage: &str) -> Vec<&str> {
     let is_command = |word: &&str| word.starts_with(|sign: char| sign.is_ascii_lowercase());
     let command: Vec<&str> = usage.split_whitespace().take_while(is_command).collect();
-    let command = if command.is_empty() { "loadline".to_owned() } else { command.join(" ") };
-    format!("`{command} --help` shows how, with examples")
+    if command.is_empty() { vec!["loadline"] } else { command }
+}
+
+/// How the command is called, as the parser says.
+fn usage(error: &Error) -> String {
+    let usage = texts(error, ContextKind::Usage).into_iter().next().unwrap_or_default();
+    usage.trim_start_matches("Usage:").trim().to_owned()
 }

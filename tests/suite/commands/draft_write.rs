@@ -118,7 +118,7 @@ fn a_page_that_may_not_be_written_stays() {
     let journal = Journal::new().page(PAGE);
     fs::set_permissions(journal.root().join("page.md"), fs::Permissions::from_mode(0o444)).unwrap();
     let out = write(&journal, "page.md");
-    assert!(out.contains("page.md may not be written to"), "{out}");
+    assert!(out.contains("page.md was not written: it is read-only; nothing was written"), "{out}");
     assert_eq!(read(&journal, "page.md"), PAGE);
     assert_eq!(names(&journal), ["journal.yaml", "page.md"]);
 }

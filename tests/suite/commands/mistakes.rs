@@ -23,6 +23,17 @@ fn what_is_wrong_is_said_in_one_line_with_what_to_type() {
         ("import nots x", "there is no `loadline import nots`; did you mean `loadline import notes`?"),
         ("match --plt", "`--plt` is not known here; did you mean `--plot`?"),
         ("match --zzz", "`--zzz` is not known here; `loadline match --help` shows how, with examples"),
+        (
+            "taper Squat",
+            "`loadline taper` takes no word `Squat`; it is asked with --block, --week or --all; \
+             `loadline taper --help` shows how, with examples",
+        ),
+        (
+            "volume Squat",
+            "`loadline volume` takes no word `Squat`; a lift is named with `--lift \"Squat\"`; \
+             `loadline volume --help` shows how, with examples",
+        ),
+        ("lifts Squat", "`loadline lifts` takes no word `Squat`; `loadline lifts --help` shows how, with examples"),
         ("match --week", "--week <N> needs a value; `loadline --help` shows how, with examples"),
         ("volume --by moon", "`moon` is not right for --by <WHAT>; it takes week, block, lift, family, day or month"),
         ("volume --by", "--by <WHAT> needs a value: week, block, lift, family, day or month"),
