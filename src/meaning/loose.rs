@@ -145,8 +145,8 @@ impl<'c, 'a> Looser<'c, 'a> {
         let text = line.text.trim_end_matches(['\n', '\r']);
         let indent = text.len() - text.trim_start().len();
         let faulty = line.problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
-        // Rows are none of the notation: what is ends a table, as it does where it is typed loosely.
-        if !matches!(line.kind, LineKind::Prose) || !line.problems.is_empty() {
+        // Rows that were read stand in the notation once they are tidied, and those below them are rows all the same.
+        if !matches!(line.kind, LineKind::Prose | LineKind::Work(_) | LineKind::SetLine(_) | LineKind::Detail(_)) {
             self.table = None;
         }
         let verdict = match &line.kind {
@@ -316,9 +316,9 @@ impl<'c, 'a> Looser<'c, 'a> {
         if faults.is_empty() && self.is_row(text) {
             return self.row(text);
         }
-        self.table = None;
         // Most lines of words are no sets, and too long for a name.
         if faults.is_empty() && !readings::may_say_something(text) {
+            self.table = None;
             if !matches!(&self.above, Above::Work { indent: out, .. } if indent > *out) {
                 self.apart();
             }
@@ -340,7 +340,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             Fate::Read(choice) if choice.is_detail() && matches!(self.above, Above::Refused(..)) => {
                 Some(self.refused(text, self.unread_work(None), &[], faults, lift.cloned()))
             }
-            Fate::Read(choice) if choice.is_fact() => Some(self.fact(text, choice)),
+            Fate::Read(choice) if choice.is_fact() => {
+                self.table = None;
+                Some(self.fact(text, choice))
+            }
             Fate::Read(choice) => Some(self.read(text, indent, choice)),
             Fate::Several(choices) => {
                 let named = lift.cloned();
@@ -356,6 +359,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             }
             Fate::Prose if !faults.is_empty() || text.contains(':') => {
                 // Faults of a line that names no lift are none: it is prose.
+                self.table = None;
                 self.apart();
                 let named = text.split_once(':').is_some_and(|(name, _)| {
                     let name = name.trim_start_matches(|c: char| c == '-' || c == '*' || c == '+' || c.is_whitespace());
@@ -364,6 +368,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 if named { None } else { Some(Verdict::Prose) }
             }
             Fate::Prose => {
+                self.table = None;
                 let inside = matches!(&self.above, Above::Work { indent: out, .. } if indent > *out);
                 if !inside {
                     match readings::like_a_name(text) {
@@ -522,8 +527,11 @@ impl<'c, 'a> Looser<'c, 'a> {
     /// A row of a table.
     fn row(&mut self, text: &str) -> Option<Verdict> {
         self.apart();
-        let Some(columns) = self.table.as_ref().filter(|columns| columns.has_row(text)) else {
-            self.table = Columns::named(text);
+        // The head of another table may follow without a blank line between.
+        let another = Columns::named(text);
+        let table = self.table.as_ref().filter(|columns| another.is_none() && columns.has_row(text));
+        let Some(columns) = table else {
+            self.table = another;
             // A row of a table whose head is not known may hold sets all the same.
             let cells = text.replace('|', " ");
             let read = readings(&cells, Place::default(), &self.names, self.context.habits, self.unit);

@@ -58,9 +58,8 @@ fn answered(history: &History<'_>, ask: &Ask, cautions: bool) -> Result<Answer, 
     let ratings = RefCell::new(Ratings::of_late(&eve, Equation::default()));
     let cautions = if cautions { review::now(&eve, &ratings) } else { Vec::new() };
     let mut teaching = Teaching::of(&eve, &ratings);
-    let bias = teaching.bias();
     let mut rack = Rack::new(log.gear_at(session.gym));
-    let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions, bias };
+    let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions };
     let mut lifts = Vec::new();
     for work in session.works.iter().filter(|work| ask.lift.is_none_or(|lift| lift == work.lift)) {
         let is_out = work.status == Status::Skipped || session.works.iter().any(|other| stands_in(other, work));

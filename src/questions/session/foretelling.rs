@@ -1,13 +1,13 @@
 //! How hard a coming set will be: all that this question asks of the model of strength stands here.
 //!
-//! Two things are this lifter's own: by how much effort rises from set to set, and by how many reps the ratings are off.
+//! By how much effort rises from set to set is learned here, from pairs of sets.
 
 use crate::analysis::strength::evidence::{Evidence, Ratings, day_number, own_weight};
 use crate::history::{Done, History, Marked};
 use crate::science::effort_scale;
 use crate::science::strength::{ExpectedCurve, Strength};
 use crate::training::{Efforts, Family, LiftId, Load, Mass, Set, Unit};
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use std::cell::RefCell;
 use std::collections::HashMap;
 
@@ -18,14 +18,8 @@ pub(super) const REACH: f64 = 1.281_551_565_544_600_4;
 /// is worth. Our own.
 const RISE: (f64, f64) = (0.6, 5.0);
 
-/// The standard deviation of a lifter's bias, in reps, round none: wide enough for both signs. Our own.
-const BIAS: f64 = 0.9;
-
 /// Where nothing but the sets of today says how strong the lifter is, the first of them says it alone.
 const UNKNOWN: f64 = 1e6;
-
-/// So many of the last sets taken to failure teach the bias.
-const MOST_SHOWN: usize = 12;
 
 /// The load for some reps that is worth as much as another one for others.
 pub(super) fn carried(curve: &ExpectedCurve, load: f64, from: f64, to: f64) -> f64 {
@@ -64,6 +58,12 @@ impl Foretelling {
     pub(super) fn reps(&self, load: f64) -> f64 {
         let known = self.strength.as_ref().and_then(|strength| strength.reps_with(load));
         known.map_or_else(|| self.curve.reps(self.maximum - load.ln()), |reps| reps.middle)
+    }
+
+    /// The reps left after a set that was said to leave so many and foretold to leave so many: ratings are off by this
+    /// lifter's bias.
+    pub(super) fn left(&self, said: f64, foretold: f64) -> f64 {
+        self.strength.as_ref().map_or(said, |strength| strength.left(said, foretold))
     }
 
     /// The load for so many reps to failure.
@@ -163,53 +163,12 @@ impl<'h, 'a> Teaching<'h, 'a> {
         let family = Pairs::of(self.pairs.iter().filter(of_family).map(|(_, pairs)| pairs)).mean(all);
         self.pairs.get(&lift).copied().unwrap_or_default().mean(family)
     }
-
-    /// How many reps more are left than the lifter says: by sets taken to failure, held against what was foretold for them
-    /// on the day before.
-    pub(super) fn bias(&mut self) -> f64 {
-        let mut shown: Vec<(LiftId, NaiveDate, f64, f64, f64)> = Vec::new();
-        for done in recent(self.history) {
-            let own = done.session.own_mass();
-            let mut nth = 0.0;
-            for set in done.work.groups.iter().flat_map(|group| group.sets()) {
-                if is_to_failure(&set)
-                    && let (Some(reps), Some(load)) = (set.amount.reps(), set.group.load.kilograms(own))
-                    && set.is_clean()
-                    && load > Mass::ZERO
-                {
-                    shown.push((done.work.lift, done.session.date, load.in_kilograms(), f64::from(reps), nth));
-                }
-                nth += 1.0;
-            }
-        }
-        let (mut sum, mut weight) = (0.0, 1.0 / (BIAS * BIAS));
-        for (lift, date, load, reps, nth) in shown.into_iter().rev().take(MOST_SHOWN) {
-            let Some(eve) = date.checked_sub_days(Days::new(1)) else { continue };
-            let Some(foretelling) = Foretelling::on(&self.ratings.borrow_mut().evidence(lift), eve) else { continue };
-            if !foretelling.curve.reaches(reps) {
-                continue;
-            }
-            let foretold = foretelling.reps(load) - nth * self.rise(lift);
-            let variance = foretelling.variance(load) + 0.25;
-            sum += (reps - foretold) / variance;
-            weight += 1.0 / variance;
-        }
-        sum / weight
-    }
 }
 
 /// The work lines of the last two years: a lifter changes.
 fn recent<'a>(history: &History<'a>) -> impl Iterator<Item = Done<'a>> {
     let first = day_number(history.today) - 2 * 52 * 7;
     history.works().filter(move |done| day_number(done.session.date) >= first)
-}
-
-/// Whether a set was as many reps as there were, or ended with one that failed.
-fn is_to_failure(set: &Set<'_>) -> bool {
-    let is_last = set.at + 1 == set.group.count();
-    let ends = set.group.extra.as_ref().is_some_and(|extra| extra.amrap || extra.missed > 0);
-    let stopped = set.effort.is_some_and(|effort| effort < crate::training::Effort::MAXIMAL);
-    set.is_work() && is_last && ends && !stopped
 }
 
 /// A set that was rated by itself.

@@ -26,7 +26,6 @@ pub(super) struct Scene<'s, 'a> {
     pub(super) session: &'a Session,
     pub(super) pains: &'s [(&'a Session, &'a Pain)],
     pub(super) cautions: &'s [Caution],
-    pub(super) bias: f64,
 }
 
 impl<'a> Scene<'_, 'a> {
@@ -63,7 +62,6 @@ impl<'a> Scene<'_, 'a> {
             done: &sets,
             known: &known,
             rise: teaching.rise(work.lift),
-            bias: self.bias,
             to_beat: to_beat.as_ref(),
             last_time: last.as_ref().map(|(marked, _)| &marked.group.load),
             weeks_left: self.weeks_left(),

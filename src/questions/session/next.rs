@@ -27,6 +27,9 @@ const AFTER_A_MISS: f64 = 10.5;
 /// The effort that the block's last loading week shall not go over: what `room` goes by.
 const CAP: f64 = 9.0;
 
+/// How many reps were left where the next one failed.
+const MISSED: f64 = -0.5;
+
 /// A set that is to be done.
 pub(super) struct Target {
     pub(super) amount: Amount,
@@ -44,8 +47,6 @@ pub(super) struct Line<'s> {
     pub(super) known: &'s Known,
     /// By how much effort rises from set to set.
     pub(super) rise: f64,
-    /// How many reps more are left than the lifter says.
-    pub(super) bias: f64,
     pub(super) to_beat: Option<&'s ToBeat>,
     /// The load of last time.
     pub(super) last_time: Option<&'s Load>,
@@ -147,16 +148,16 @@ impl Line<'_> {
         self.known.unit
     }
 
-    /// The sets done that say how hard they were: their place, kilograms, reps, and the reps that were left.
-    fn ratings(&self, hanger: &Hanger<'_, '_>) -> Vec<(f64, f64, f64, f64)> {
+    /// The sets done that say how hard they were: their place, kilograms, reps, and how many were said to be left; nothing
+    /// is said of one that was missed.
+    fn ratings(&self, hanger: &Hanger<'_, '_>) -> Vec<(f64, f64, f64, Option<f64>)> {
         let rated = self.done.iter().enumerate().filter_map(|(nth, set)| {
             let (load, reps) = (set.group.load.kilograms(hanger.own)?, set.amount.reps()?);
-            let left = match set.effort {
-                _ if is_missed(set) => -0.5,
-                Some(effort) => effort_scale::reps_in_reserve(effort)? + self.bias,
-                None => return None,
+            let said = match set.effort {
+                _ if is_missed(set) => None,
+                effort => Some(effort_scale::reps_in_reserve(effort?)?),
             };
-            (load > Mass::ZERO).then_some((nth as f64, load.in_kilograms(), f64::from(reps), left))
+            (load > Mass::ZERO).then_some((nth as f64, load.in_kilograms(), f64::from(reps), said))
         });
         rated.collect()
     }
@@ -168,15 +169,16 @@ impl Line<'_> {
         let ratings = self.ratings(hanger);
         let first = ratings.first();
         let of_today = || {
-            let (_, load, reps, left) = first?;
-            let reps = (reps + left.max(0.0)).max(1.0);
+            let (_, load, reps, said) = first?;
+            let reps = (reps + said.unwrap_or_default()).max(1.0);
             Some(Foretelling::from(self.known.curve.clone(), *load, reps))
         };
         let foretelling = self.known.foretelling.clone().or_else(of_today)?;
         let mut variance = first.map(|(_, load, ..)| foretelling.variance(*load));
         let mut shift = 0.0;
-        for (nth, load, reps, left) in &ratings {
+        for (nth, load, reps, said) in &ratings {
             let foretold = foretelling.reps(*load) + shift - nth * self.rise - reps;
+            let left = said.map_or(MISSED, |said| foretelling.left(said, foretold));
             let noise = (0.5 + 0.25 * foretold.max(0.0)).powi(2);
             let before = variance.unwrap_or_default();
             let gain = before / (before + noise);

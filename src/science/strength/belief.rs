@@ -242,8 +242,18 @@ impl Strength {
     /// The reps that a lifter with this bias says to be left where so many are.
     #[must_use]
     pub fn said(&self, left: f64) -> f64 {
-        let bias: f64 = self.parts.iter().map(|part| part.chance * part.bias).sum();
-        if left > 0.0 { (left - bias_shown(left) * bias).max(0.0) } else { left }
+        if left > 0.0 { (left - bias_shown(left) * self.bias()).max(0.0) } else { left }
+    }
+
+    /// The reps that are left where a lifter with this bias says so many. How much of the bias shows goes by what was
+    /// foretold, never by what was said.
+    #[must_use]
+    pub fn left(&self, said: f64, foretold: f64) -> f64 {
+        said + bias_shown(foretold.max(0.0)) * self.bias()
+    }
+
+    fn bias(&self) -> f64 {
+        self.parts.iter().map(|part| part.chance * part.bias).sum()
     }
 
     /// The reps to failure with a load, with an 80 % interval: with a load above the maximum less than one.
