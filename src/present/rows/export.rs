@@ -15,7 +15,7 @@ pub struct Answer {
     lifters: usize,
     /// How many rows there are.
     count: usize,
-    /// The file that they were written to.
+    /// The file, or the folder of files, that they were written to.
     written: Option<String>,
     /// The rows; null where they were written to a file.
     #[schemars(schema_with = "rows_schema")]

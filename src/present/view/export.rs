@@ -13,9 +13,12 @@ pub fn written(lifters: usize, count: usize, file: &str) -> String {
 
 /// What stands in a folder of Parquet of others than those who were asked: whoever asks all files counts it.
 pub fn others(folders: &[String]) -> String {
-    let Some(first) = folders.first() else { return String::new() };
-    let more = if folders.len() > 1 { format!(" and {} more", folders.len() - 1) } else { String::new() };
-    format!("{}{more} stays: no lifter of this journal is called so\n", sanitize(first))
+    let words = match folders {
+        [] => return String::new(),
+        [one] => format!("{} stays", sanitize(one)),
+        [first, others @ ..] => format!("{} and {} more stay", sanitize(first), others.len()),
+    };
+    format!("{words}: no lifter of this journal is called so\n")
 }
 
 /// Whether a file that begins so is an export, of either shape.
