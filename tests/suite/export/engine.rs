@@ -19,9 +19,11 @@ fn scene() -> Scene {
     let nerys = folder.path().join("lifters/nerys");
     fs::create_dir_all(&nerys).unwrap();
     fs::copy(example().join("journal.yaml"), nerys.join("journal.yaml")).unwrap();
-    for entry in fs::read_dir(example().join("nerys")).unwrap() {
-        let entry = entry.unwrap();
-        fs::copy(entry.path(), nerys.join(entry.file_name())).unwrap();
+    let pages = walkdir::WalkDir::new(example().join("nerys")).into_iter().map(Result::unwrap);
+    for page in pages.filter(|page| page.path().is_file()) {
+        let place = nerys.join(page.path().strip_prefix(example().join("nerys")).unwrap());
+        fs::create_dir_all(place.parent().unwrap()).unwrap();
+        fs::copy(page.path(), place).unwrap();
     }
     let mut lifters = vec![(nerys, run::TODAY.to_owned())];
     for seed in 4000..4003 {

@@ -221,7 +221,7 @@ fn two_lifters_of_one_name_are_told_before_anything_is_written() {
     let said = export(journal.root(), folder.path(), &["--all"]);
     assert!(said.contains("the lifters in a and b have the same name") && said.ends_with("--- exit 2\n"), "{said}");
     assert_eq!(files(folder.path()), [""; 0]);
-    assert_eq!(export(journal.root(), folder.path(), &["--lifter", "a"]), "6 rows in <out>\n");
+    assert!(export(journal.root(), folder.path(), &["--lifter", "a"]).starts_with("6 rows in <out>\n"));
 }
 
 #[test]
