@@ -29,8 +29,6 @@ pub fn is_one(end: &[u8]) -> bool {
 pub struct Year {
     /// The year that all of them are of.
     pub year: i32,
-    /// How many there are.
-    pub rows: usize,
     /// The file.
     pub bytes: Vec<u8>,
 }
@@ -42,10 +40,9 @@ pub struct Year {
 pub fn year<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> Result<Option<Year>> {
     let mut cells = Cells::new(scene, |value: &mut Value, column, cell| *value = Value::of(column.is, cell));
     let mut kept: Vec<Kept> = COLUMNS.iter().map(|column| Kept::of(column.is)).collect();
-    let (mut year, mut rows) = (None, 0);
+    let mut year = None;
     for line in lines {
         year.get_or_insert(line.session().date.year());
-        rows += 1;
         kept.iter_mut().zip(cells.of(line)).for_each(|(kept, value)| kept.push(value));
     }
     let Some(year) = year else { return Ok(None) };
@@ -56,7 +53,7 @@ pub fn year<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> Res
     kept.iter().try_for_each(|kept| kept.write(&mut group))?;
     group.close()?;
     file.close()?;
-    Ok(Some(Year { year, rows, bytes }))
+    Ok(Some(Year { year, bytes }))
 }
 
 fn properties() -> WriterProperties {
