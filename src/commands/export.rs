@@ -1,5 +1,8 @@
 //! `export`
 
+#[cfg(feature = "parquet")]
+mod folder;
+
 use super::desk::{Desk, left_out, today};
 use super::options::{Format, Options, date};
 use super::outcome::{Failure, Reply};
@@ -10,12 +13,18 @@ use crate::meaning;
 use crate::present::envelope::{Envelope, json};
 use crate::present::rows::columns::Scene;
 use crate::present::rows::export::{self, Answer};
+#[cfg(feature = "parquet")]
+use crate::present::rows::parquet::{self, Year};
 use crate::present::wording::all_of;
 use crate::present::{sanitize, view};
 use crate::questions::export::{Ask, Line, answer};
+#[cfg(feature = "parquet")]
+use crate::training::fold;
 use crate::training::{Family, on_every_core};
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use clap::{Args, ValueEnum};
+#[cfg(feature = "parquet")]
+use folder::Folder;
 use std::fs::File;
 use std::io::{self, IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
@@ -27,7 +36,8 @@ use std::thread;
 /// column `kind`; and one for what a session says beside its sets, such as pain, sleep and notes. Loads stand as they are written and in kilograms, exactly; what is not known is empty, or null. The
 /// columns are told one by one in docs/export.md, and stay.
 ///
-/// As CSV, words that a spreadsheet would take for a formula get an apostrophe before them. With --all the rows of
+/// As CSV, words that a spreadsheet would take for a formula get an apostrophe before them. As Parquet, for engines that
+/// ask very many rows at once, they are a folder of files: lifter=NAME/year=YEAR/sets.parquet. With --all the rows of
 /// every lifter follow each other, read lifter by lifter, so that many need no more memory than a few.
 ///
 /// Exit status: 0 answered, 2 could not answer, or could not write.
@@ -38,7 +48,8 @@ use std::thread;
   # every lifter, one JSON object a line
   loadline export --all --as jsonl")]
 pub(crate) struct Export {
-    /// What the rows are written as: csv (RFC 4180), or jsonl, a JSON object a line
+    /// What the rows are written as: csv (RFC 4180); jsonl, a JSON object a line; or parquet, a folder of files, which is
+    /// in builds with `cargo install --locked --path . --features parquet`
     #[arg(long = "as", value_name = "SHAPE", default_value = "csv")]
     shape: Shape,
     /// Every lifter of the journal
@@ -59,7 +70,8 @@ pub(crate) struct Export {
     /// Only up to this day
     #[arg(long, value_name = "DATE", value_parser = date)]
     until: Option<NaiveDate>,
-    /// Write it to this file, whole or not at all; an older export there is replaced
+    /// Write it to this file, or as Parquet to this folder; each file whole or not at all; an older export there is
+    /// replaced
     #[arg(long, value_name = "FILE")]
     write: Option<PathBuf>,
 }
@@ -68,6 +80,7 @@ pub(crate) struct Export {
 enum Shape {
     Csv,
     Jsonl,
+    Parquet,
 }
 
 /// So many sessions are shown together: enough that taking the next ones costs nothing beside it.
@@ -78,6 +91,8 @@ const SESSIONS_AT_ONCE: usize = 256;
 struct Sum {
     count: usize,
     left_out: u32,
+    /// What stands in a folder of Parquet of lifters who were not asked.
+    others: Vec<String>,
 }
 
 /// The rows of one lifter.
@@ -107,6 +122,10 @@ impl Export {
             Reply::answered(json(&envelope), String::new())
         };
         match (&self.write, options.format) {
+            (None, _) if self.shape == Shape::Parquet && cfg!(feature = "parquet") => {
+                Err(Failure("Parquet is a folder of files: name it with --write FOLDER".into()))
+            }
+            (None, _) if self.shape == Shape::Parquet => Err(no_parquet()),
             (None, Format::Text) => {
                 let sum = asked.written(&mut io::stdout().lock(), io::stdout().is_terminal())?;
                 Ok(Reply::answered(String::new(), left_out(sum.left_out, problems, &desk.unread(None))))
@@ -121,13 +140,17 @@ impl Export {
                 Ok(as_json(Answer::of(lifters.len(), all), sum.left_out))
             }
             (Some(path), format) => {
-                let sum = self.to_file(path, &asked)?;
+                let sum = match self.shape {
+                    Shape::Csv | Shape::Jsonl => self.to_file(path, &asked)?,
+                    Shape::Parquet => self.to_folder(path, &asked)?,
+                };
                 let shown = path.display().to_string();
                 Ok(match format {
                     Format::Json => as_json(Answer::written(lifters.len(), sum.count, &shown), sum.left_out),
                     Format::Text => {
                         let said = view::export::written(lifters.len(), sum.count, &sanitize(&shown));
-                        Reply::answered(said, left_out(sum.left_out, problems, &desk.unread(None)))
+                        let left_out = left_out(sum.left_out, problems, &desk.unread(None));
+                        Reply::answered(said, left_out + &view::export::others(&sum.others))
                     }
                 })
             }
@@ -167,6 +190,56 @@ impl Export {
             (None, Ok(())) => Ok(Sum::default()),
         }
     }
+
+    #[cfg(not(feature = "parquet"))]
+    fn to_folder(&self, _: &Path, _: &Asked<'_>) -> Result<Sum, Failure> {
+        Err(no_parquet())
+    }
+
+    /// Writes the rows to files in a folder, one a lifter and year, and takes away what older exports left of these lifters.
+    #[cfg(feature = "parquet")]
+    fn to_folder(&self, path: &Path, asked: &Asked<'_>) -> Result<Sum, Failure> {
+        let of = |lifter: &Lifter| parquet::lifter_folder(lifter.name.as_deref());
+        let mut known: std::collections::HashMap<String, &Lifter> = std::collections::HashMap::new();
+        for (lifter, _) in asked.lifters {
+            // Some file systems do not tell capitals apart.
+            if let Some(other) = known.insert(fold(&of(lifter)), lifter) {
+                return Err(Failure(format!(
+                    "the lifters in {} and {} have the same name, and would have the same files: give one another `name:` in lifter.yaml",
+                    other.folder, lifter.folder
+                )));
+            }
+        }
+        let mut folder = Folder::of(path, asked.lifters.iter().map(|(lifter, _)| of(lifter)))?;
+        let mut failed = None;
+        let put = |(lifter, year): (String, Result<Option<Year>, Failure>)| {
+            let done = year.and_then(|year| year.map_or(Ok(()), |year| folder.put(&lifter, &year)));
+            // Its words are told below.
+            done.map_err(|failure| {
+                failed = Some(failure);
+                io::ErrorKind::Other.into()
+            })
+        };
+        let sum = asked.each(
+            |scene, lines| {
+                let year = parquet::year(scene, lines).map_err(|error| Failure(error.to_string()));
+                (parquet::lifter_folder(scene.lifter), year)
+            },
+            put,
+        );
+        if let Some(failure) = failed {
+            return Err(failure);
+        }
+        let sum = sum?;
+        folder.clear()?;
+        let others = if self.all { folder.others() } else { Vec::new() };
+        Ok(Sum { others, ..sum })
+    }
+}
+
+fn no_parquet() -> Failure {
+    let how = "`cargo install --locked --path . --features parquet` builds one that does";
+    Failure(format!("this loadline writes no Parquet; {how}, and csv and jsonl are in every one"))
 }
 
 /// What is asked, and of whom.
@@ -183,7 +256,7 @@ impl Asked<'_> {
     fn written(&self, out: &mut dyn Write, is_terminal: bool) -> Result<Sum, Failure> {
         let mut header = match self.export.shape {
             Shape::Csv => view::export::header(),
-            Shape::Jsonl => String::new(),
+            Shape::Jsonl | Shape::Parquet => String::new(),
         };
         let shape = self.export.shape;
         let mut write = |rows: String| {
@@ -199,7 +272,7 @@ impl Asked<'_> {
         };
         let sum = match shape {
             Shape::Csv => self.each(|scene, lines| view::export::show(scene, lines), &mut write)?,
-            Shape::Jsonl => self.each(|scene, lines| export::lines(scene, lines), &mut write)?,
+            Shape::Jsonl | Shape::Parquet => self.each(|scene, lines| export::lines(scene, lines), &mut write)?,
         };
         let ended = write(String::new()).and_then(|()| out.flush());
         match ended {
@@ -269,7 +342,11 @@ impl Asked<'_> {
         // Of one lifter, the sessions are shown on every core.
         let sessions = &reading.log.sessions;
         let at_once = if self.lifters.len() > 1 { sessions.len() } else { SESSIONS_AT_ONCE }.max(1);
-        let parts: Vec<_> = sessions.chunks(at_once).collect();
+        let parts: Vec<_> = match self.export.shape {
+            Shape::Csv | Shape::Jsonl => sessions.chunks(at_once).collect(),
+            // Sessions stand in order of time.
+            Shape::Parquet => sessions.chunk_by(|one, next| one.date.year() == next.date.year()).collect(),
+        };
         let made = on_every_core(parts.len().max(1), |at| {
             let count = std::cell::Cell::new(0);
             let lines = answer(&history, &ask, parts.get(at).copied().unwrap_or(&[]));

@@ -34,6 +34,27 @@ pub enum Cell<'a> {
     List(Vec<Cow<'a, str>>),
 }
 
+/// What the cells of a column are, where they are not null.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Is {
+    /// Words.
+    Text,
+    /// A day.
+    Date,
+    /// A whole number, of nothing less than 0.
+    Whole,
+    /// A mass, to the thousandth of a pound.
+    Kilograms,
+    /// A distance, to the thousandth of a yard.
+    Metres,
+    /// A point on a scale of ten.
+    Points,
+    /// Yes or no.
+    Flag,
+    /// Words one after the other; never null.
+    List,
+}
+
 /// What rows share the cell of a column.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Of {
@@ -45,68 +66,111 @@ enum Of {
     Row,
 }
 
-/// A column: its name, what rows have the same cell of it, and how its cells are made.
+/// A column: its name, what its cells are, what rows have the same cell of it, and how its cells are made.
 pub struct Column {
     /// Its name.
     pub name: &'static str,
+    /// What its cells are.
+    pub is: Is,
     of: Of,
     cell: for<'a> fn(&Scene<'a>, &Line<'a>) -> Cell<'a>,
 }
 
 /// Every column, in order.
 pub const COLUMNS: [Column; 51] = [
-    Column { name: "lifter", of: Of::Session, cell: |scene, _| text(scene.lifter) },
-    Column { name: "date", of: Of::Session, cell: |_, line| made(Some(line.session().date.to_string())) },
+    Column { name: "lifter", is: Is::Text, of: Of::Session, cell: |scene, _| text(scene.lifter) },
+    Column { name: "date", is: Is::Date, of: Of::Session, cell: |_, line| made(Some(line.session().date.to_string())) },
     Column {
         name: "time",
+        is: Is::Text,
         of: Of::Session,
         cell: |_, line| made(line.session().minute.map(crate::training::spelling::clock)),
     },
     Column {
         name: "block",
+        is: Is::Text,
         of: Of::Session,
         cell: |scene, line| text(block(scene, line).map(|block| block.name.as_str())),
     },
-    Column { name: "week", of: Of::Session, cell: |_, line| number(line.session().week) },
-    Column { name: "day", of: Of::Session, cell: |_, line| text(line.session().day.as_deref()) },
-    Column { name: "deload", of: Of::Session, cell: deload },
-    Column { name: "peak", of: Of::Session, cell: peak },
-    Column { name: "test_day", of: Of::Session, cell: |_, line| Cell::Flag(line.session().test_day) },
-    Column { name: "meet", of: Of::Session, cell: |_, line| Cell::Flag(line.session().meet.is_some()) },
-    Column { name: "meet_name", of: Of::Session, cell: |_, line| text(line.session().meet.as_deref()) },
+    Column { name: "week", is: Is::Whole, of: Of::Session, cell: |_, line| number(line.session().week) },
+    Column { name: "day", is: Is::Text, of: Of::Session, cell: |_, line| text(line.session().day.as_deref()) },
+    Column { name: "deload", is: Is::Flag, of: Of::Session, cell: deload },
+    Column { name: "peak", is: Is::Flag, of: Of::Session, cell: peak },
+    Column { name: "test_day", is: Is::Flag, of: Of::Session, cell: |_, line| Cell::Flag(line.session().test_day) },
+    Column { name: "meet", is: Is::Flag, of: Of::Session, cell: |_, line| Cell::Flag(line.session().meet.is_some()) },
+    Column { name: "meet_name", is: Is::Text, of: Of::Session, cell: |_, line| text(line.session().meet.as_deref()) },
     Column {
         name: "lift",
+        is: Is::Text,
         of: Of::Group,
         cell: |scene, line| text(line.work().map(|work| scene.log.lift_name(work.lift))),
     },
     Column {
         name: "family",
+        is: Is::Text,
         of: Of::Group,
         cell: |scene, line| text(line.work().and_then(|work| scene.log.lift(work.lift)).map(|lift| lift.family.word())),
     },
-    Column { name: "kind", of: Of::Row, cell: |_, line| text(Some(kind(line))) },
-    Column { name: "set", of: Of::Row, cell: |_, line| number(of(line, |row| row.number, |planned| planned.number)) },
-    Column { name: "reps", of: Of::Row, cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 0)) },
-    Column { name: "seconds", of: Of::Row, cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 1)) },
-    Column { name: "metres", of: Of::Row, cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 2)) },
-    Column { name: "per_side", of: Of::Group, cell: |_, line| Cell::Flag(per_side(line)) },
-    Column { name: "load", of: Of::Group, cell: |_, line| made(load(line).text()) },
-    Column { name: "unit", of: Of::Group, cell: unit },
-    Column { name: "load_kind", of: Of::Group, cell: |_, line| text(load_kind(load(line))) },
-    Column { name: "kg", of: Of::Group, cell: |_, line| mass(load(line).kilograms(line.session().own_mass())) },
+    Column { name: "kind", is: Is::Text, of: Of::Row, cell: |_, line| text(Some(kind(line))) },
+    Column {
+        name: "set",
+        is: Is::Whole,
+        of: Of::Row,
+        cell: |_, line| number(of(line, |row| row.number, |planned| planned.number)),
+    },
+    Column {
+        name: "reps",
+        is: Is::Whole,
+        of: Of::Row,
+        cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 0)),
+    },
+    Column {
+        name: "seconds",
+        is: Is::Whole,
+        of: Of::Row,
+        cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 1)),
+    },
+    Column {
+        name: "metres",
+        is: Is::Metres,
+        of: Of::Row,
+        cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 2)),
+    },
+    Column { name: "per_side", is: Is::Flag, of: Of::Group, cell: |_, line| Cell::Flag(per_side(line)) },
+    Column { name: "load", is: Is::Text, of: Of::Group, cell: |_, line| made(load(line).text()) },
+    Column { name: "unit", is: Is::Text, of: Of::Group, cell: unit },
+    Column { name: "load_kind", is: Is::Text, of: Of::Group, cell: |_, line| text(load_kind(load(line))) },
+    Column {
+        name: "kg",
+        is: Is::Kilograms,
+        of: Of::Group,
+        cell: |_, line| mass(load(line).kilograms(line.session().own_mass())),
+    },
     Column {
         name: "added_kg",
+        is: Is::Kilograms,
         of: Of::Group,
         cell: |_, line| mass(load(line).added().or(load(line).pin().map(|(_, added)| added))),
     },
-    Column { name: "bodyweight", of: Of::Session, cell: bodyweight },
-    Column { name: "bodyweight_kg", of: Of::Session, cell: |_, line| mass(line.session().own_mass()) },
-    Column { name: "approximate", of: Of::Group, cell: |_, line| Cell::Flag(load(line).is_approximate()) },
-    Column { name: "effort", of: Of::Row, cell: effort },
-    Column { name: "effort_scale", of: Of::Row, cell: effort_scale },
-    Column { name: "high_rep", of: Of::Row, cell: high_rep },
+    Column { name: "bodyweight", is: Is::Text, of: Of::Session, cell: bodyweight },
+    Column {
+        name: "bodyweight_kg",
+        is: Is::Kilograms,
+        of: Of::Session,
+        cell: |_, line| mass(line.session().own_mass()),
+    },
+    Column {
+        name: "approximate",
+        is: Is::Flag,
+        of: Of::Group,
+        cell: |_, line| Cell::Flag(load(line).is_approximate()),
+    },
+    Column { name: "effort", is: Is::Points, of: Of::Row, cell: effort },
+    Column { name: "effort_scale", is: Is::Text, of: Of::Row, cell: effort_scale },
+    Column { name: "high_rep", is: Is::Flag, of: Of::Row, cell: high_rep },
     Column {
         name: "faults",
+        is: Is::List,
         of: Of::Row,
         cell: |_, line| {
             Cell::List(of(line, |row| row.faults().map(Cow::Borrowed).collect(), |_| vec![]).unwrap_or_default())
@@ -114,39 +178,50 @@ pub const COLUMNS: [Column; 51] = [
     },
     Column {
         name: "missed",
+        is: Is::Whole,
         of: Of::Row,
         cell: |_, line| number(of(line, |row| Some(row.missed()), |_| None).flatten()),
     },
     Column {
         name: "amrap",
+        is: Is::Flag,
         of: Of::Row,
         cell: |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false) == Some(true)),
     },
-    Column { name: "rest", of: Of::Group, cell: |_, line| number(of(line, |row| row.pace().rest, |_| None).flatten()) },
+    Column {
+        name: "rest",
+        is: Is::Whole,
+        of: Of::Group,
+        cell: |_, line| number(of(line, |row| row.pace().rest, |_| None).flatten()),
+    },
     Column {
         name: "tempo",
+        is: Is::Text,
         of: Of::Group,
         cell: |_, line| text(of(line, |row| row.pace().tempo.as_deref(), |_| None).flatten()),
     },
     Column {
         name: "remarks",
+        is: Is::List,
         of: Of::Row,
         cell: |_, line| {
             Cell::List(of(line, |row| row.remarks().map(Cow::Borrowed).collect(), |_| vec![]).unwrap_or_default())
         },
     },
-    Column { name: "instead_of", of: Of::Group, cell: instead_of },
+    Column { name: "instead_of", is: Is::Text, of: Of::Group, cell: instead_of },
     Column {
         name: "optional",
+        is: Is::Flag,
         of: Of::Row,
         cell: |_, line| of(line, |_| Cell::Null, |planned| Cell::Flag(planned.optional)).unwrap_or(Cell::Null),
     },
-    Column { name: "reps_most", of: Of::Group, cell: |_, line| most(line, 0) },
-    Column { name: "seconds_most", of: Of::Group, cell: |_, line| most(line, 1) },
-    Column { name: "metres_most", of: Of::Group, cell: |_, line| most(line, 2) },
-    Column { name: "effort_most", of: Of::Group, cell: effort_most },
+    Column { name: "reps_most", is: Is::Whole, of: Of::Group, cell: |_, line| most(line, 0) },
+    Column { name: "seconds_most", is: Is::Whole, of: Of::Group, cell: |_, line| most(line, 1) },
+    Column { name: "metres_most", is: Is::Metres, of: Of::Group, cell: |_, line| most(line, 2) },
+    Column { name: "effort_most", is: Is::Points, of: Of::Group, cell: effort_most },
     Column {
         name: "page",
+        is: Is::Text,
         of: Of::Group,
         cell: |scene, line| {
             let page = of(line, |row| row.page(), |planned| planned.work.page);
@@ -155,6 +230,7 @@ pub const COLUMNS: [Column; 51] = [
     },
     Column {
         name: "line",
+        is: Is::Whole,
         of: Of::Group,
         cell: |_, line| {
             let number = of(line, |row| row.line(), |planned| planned.line);
@@ -163,35 +239,41 @@ pub const COLUMNS: [Column; 51] = [
     },
     Column {
         name: "gym",
+        is: Is::Text,
         of: Of::Group,
         cell: |scene, line| text(said(line).and_then(|session| scene.log.gym(session.gym?)).map(|gym| &*gym.name)),
     },
     Column {
         name: "sleep_minutes",
+        is: Is::Whole,
         of: Of::Group,
         cell: |_, line| number(said(line).and_then(|said| said.sleep).map(u32::from)),
     },
     Column {
         name: "duration_minutes",
+        is: Is::Whole,
         of: Of::Group,
         cell: |_, line| number(said(line).and_then(|said| said.duration).map(u32::from)),
     },
     Column {
         name: "session_rpe",
+        is: Is::Points,
         of: Of::Group,
         cell: |_, line| digits(said(line).and_then(|said| said.rpe).map(|rpe| decimal(i64::from(rpe)))),
     },
     Column {
         name: "pain",
+        is: Is::Points,
         of: Of::Group,
         cell: |_, line| {
             let most = said(line).and_then(|said| said.pains.iter().map(|pain| pain.tenths).max());
             digits(most.map(|tenths| decimal(i64::from(tenths) * 100)))
         },
     },
-    Column { name: "pains", of: Of::Group, cell: pains },
+    Column { name: "pains", is: Is::List, of: Of::Group, cell: pains },
     Column {
         name: "notes",
+        is: Is::List,
         of: Of::Group,
         cell: |_, line| {
             Cell::List(
@@ -202,38 +284,45 @@ pub const COLUMNS: [Column; 51] = [
     },
 ];
 
-/// Rows as texts. What a row shares with the one before it is not written anew: most rows are sets of one group.
-pub(crate) struct Texts<'s, 'a> {
+/// The cells of one row after the other, made into something. What a row shares with the one before it is not made anew: most
+/// rows are sets of one group.
+pub(crate) struct Cells<'s, 'a, T> {
     scene: &'s Scene<'a>,
-    write: fn(&mut String, &Column, Cell<'_>),
-    /// The cells of the last row.
-    cells: Vec<String>,
+    fill: fn(&mut T, &Column, Cell<'_>),
+    /// Those of the last row.
+    cells: Vec<T>,
     last: Option<Line<'a>>,
 }
 
-impl<'s, 'a> Texts<'s, 'a> {
-    /// None yet, each cell to be written so.
-    pub(crate) fn new(scene: &'s Scene<'a>, write: fn(&mut String, &Column, Cell<'_>)) -> Self {
-        Texts { scene, write, cells: vec![String::new(); COLUMNS.len()], last: None }
+impl<'s, 'a, T: Clone + Default> Cells<'s, 'a, T> {
+    /// None yet, each to be filled so, over what is there from the last row.
+    pub(crate) fn new(scene: &'s Scene<'a>, fill: fn(&mut T, &Column, Cell<'_>)) -> Self {
+        Cells { scene, fill, cells: vec![T::default(); COLUMNS.len()], last: None }
     }
 
-    /// Adds a row's cells to a text, with a comma between them.
-    pub(crate) fn put(&mut self, line: Line<'a>, out: &mut String) {
+    /// The cells of a row.
+    pub(crate) fn of(&mut self, line: Line<'a>) -> &[T] {
         let same_session = self.last.is_some_and(|last| std::ptr::eq(last.session(), line.session()));
         let same_group = same_session && self.last.is_some_and(|last| of_one_group(&last, &line));
-        for (column, text) in COLUMNS.iter().zip(&mut self.cells) {
+        for (column, cell) in COLUMNS.iter().zip(&mut self.cells) {
             let stays = match column.of {
                 Of::Session => same_session,
                 Of::Group => same_group,
                 Of::Row => false,
             };
             if !stays {
-                text.clear();
-                (self.write)(text, column, (column.cell)(self.scene, &line));
+                (self.fill)(cell, column, (column.cell)(self.scene, &line));
             }
         }
         self.last = Some(line);
-        for (nth, text) in self.cells.iter().enumerate() {
+        &self.cells
+    }
+}
+
+impl<'a> Cells<'_, 'a, String> {
+    /// Adds a row's cells to a text, with a comma between them.
+    pub(crate) fn put(&mut self, line: Line<'a>, out: &mut String) {
+        for (nth, text) in self.of(line).iter().enumerate() {
             if nth > 0 {
                 out.push(',');
             }

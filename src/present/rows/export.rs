@@ -1,6 +1,6 @@
 //! What `export` answers: one object a line, or all of them in one answer.
 
-use super::columns::{Cell, Column, Scene, Texts};
+use super::columns::{Cell, Cells, Column, Scene};
 use crate::present::envelope::plain_json;
 use crate::questions::export::Line;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -15,7 +15,7 @@ pub struct Answer {
     lifters: usize,
     /// How many rows there are.
     count: usize,
-    /// The file that they were written to.
+    /// The file, or the folder of files, that they were written to.
     written: Option<String>,
     /// The rows; null where they were written to a file.
     #[schemars(schema_with = "rows_schema")]
@@ -36,10 +36,10 @@ impl Answer {
 
 /// Rows of sets, each an object on a line of its own (JSON Lines).
 pub fn lines<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> String {
-    let (mut texts, mut out) = (Texts::new(scene, entry), String::new());
+    let (mut cells, mut out) = (Cells::new(scene, entry), String::new());
     for line in lines {
         out.push('{');
-        texts.put(line, &mut out);
+        cells.put(line, &mut out);
         out.push_str("}\n");
     }
     out
@@ -47,10 +47,10 @@ pub fn lines<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> St
 
 /// The rows of one lifter, kept for an answer.
 pub fn rows<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> Vec<Box<RawValue>> {
-    let mut texts = Texts::new(scene, entry);
+    let mut cells = Cells::new(scene, entry);
     let row = |line: Line<'a>| {
         let mut row = String::from("{");
-        texts.put(line, &mut row);
+        cells.put(line, &mut row);
         row.push('}');
         RawValue::from_string(row).ok()
     };
@@ -59,6 +59,7 @@ pub fn rows<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> Vec
 
 /// An entry of a row's object. Every number is one, so it cannot fail; names of columns are plain words.
 fn entry(out: &mut String, column: &Column, cell: Cell<'_>) {
+    out.clear();
     out.extend(["\"", column.name, "\":"]);
     out.push_str(&plain_json(serde_json::to_string(&cell).unwrap_or_default()));
 }

@@ -2,8 +2,11 @@
 //!
 //! - `columns.rs`: the columns of a table of sets
 //! - `export.rs`: the same as objects
+//! - `parquet.rs`: the same as a file of Parquet, where the feature `parquet` is on
 //! - `flat.rs`: one line a set, each standing alone, for a difference between two pages
 
 pub mod columns;
 pub mod export;
 pub(crate) mod flat;
+#[cfg(feature = "parquet")]
+pub mod parquet;

@@ -1,6 +1,6 @@
 //! `export` as comma-separated values (RFC 4180): a header, lines that end in CR LF, quotes where a cell needs them.
 
-use crate::present::rows::columns::{COLUMNS, Cell, Scene, Texts};
+use crate::present::rows::columns::{COLUMNS, Cell, Cells, Scene};
 use crate::present::{sanitize, wording};
 use crate::questions::export::Line;
 use std::borrow::Cow;
@@ -9,6 +9,16 @@ use std::borrow::Cow;
 pub fn written(lifters: usize, count: usize, file: &str) -> String {
     let lifters = if lifters == 1 { String::new() } else { format!(" of {lifters} lifters") };
     format!("{}{lifters} in {}\n", wording::count(count as u64, "row"), sanitize(file))
+}
+
+/// What stands in a folder of Parquet of others than those who were asked: whoever asks all files counts it.
+pub fn others(folders: &[String]) -> String {
+    let words = match folders {
+        [] => return String::new(),
+        [one] => format!("{} stays", sanitize(one)),
+        [first, others @ ..] => format!("{} and {} more stay", sanitize(first), others.len()),
+    };
+    format!("{words}: no lifter of this journal is called so\n")
 }
 
 /// Whether a file that begins so is an export, of either shape.
@@ -32,9 +42,9 @@ pub fn header() -> String {
 
 /// Rows of sets.
 pub fn show<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> String {
-    let (mut texts, mut out) = (Texts::new(scene, |out, _, cell| field(out, cell)), String::new());
+    let (mut cells, mut out) = (Cells::new(scene, |out, _, cell| field(out, cell)), String::new());
     for line in lines {
-        texts.put(line, &mut out);
+        cells.put(line, &mut out);
         out.push_str(END);
     }
     out
@@ -44,6 +54,7 @@ pub fn show<'a>(scene: &Scene<'a>, lines: impl Iterator<Item = Line<'a>>) -> Str
 const END: &str = "\r\n";
 
 fn field(out: &mut String, cell: Cell<'_>) {
+    out.clear();
     match cell {
         Cell::Null => {}
         Cell::Text(text) => put(out, &guarded(text)),

@@ -2,11 +2,12 @@
 
 use super::table;
 use crate::support::journal::example;
+use loadline::present::rows::columns::{COLUMNS, Is};
 use std::fs;
 use std::path::Path;
 
 /// The rows of the dictionary: name, type, unit, meaning, when empty.
-fn dictionary() -> Vec<Vec<String>> {
+pub(super) fn dictionary() -> Vec<Vec<String>> {
     let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/export.md")).unwrap();
     let section = text.split("\n## Columns\n").nth(1).unwrap().split("\n## ").next().unwrap();
     let rows = section.lines().filter(|line| line.starts_with("| `"));
@@ -18,6 +19,25 @@ fn the_dictionary_and_the_header_have_the_same_columns() {
     let (header, _) = table(&example(), &[]);
     let told: Vec<String> = dictionary().iter().map(|row| row[0].trim_matches('`').to_owned()).collect();
     assert_eq!(told, header);
+}
+
+/// The types that the columns are told to have, with their units.
+#[test]
+fn the_dictionary_tells_what_each_column_is() {
+    for (row, column) in dictionary().iter().zip(&COLUMNS) {
+        let told = match (row[1].as_str(), row[2].as_str()) {
+            ("text", _) => Is::Text,
+            ("date", _) => Is::Date,
+            ("whole number", _) => Is::Whole,
+            ("number", "kg") => Is::Kilograms,
+            ("number", "m") => Is::Metres,
+            ("number", "RPE" | "of 10") => Is::Points,
+            ("true or false", _) => Is::Flag,
+            ("list", _) => Is::List,
+            _ => panic!("{row:?}"),
+        };
+        assert_eq!(column.is, told, "{row:?}");
+    }
 }
 
 #[test]

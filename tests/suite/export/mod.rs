@@ -3,10 +3,15 @@
 //! - `dictionary.rs`: docs/export.md against the header
 //! - `totals.rs`: the CSV in SQLite, against `volume`
 //! - `scale.rs`: the scripts of docs/scale.md
+//! - `engine.rs`: the statements of docs/scale.md and docs/export.md in DuckDB, over CSV and Parquet
+//! - `parquet.rs`: the types, the rows and the folders of Parquet, where the feature `parquet` is on
 //! - `sessions.rs`: what sessions say beside their sets
 //! - `shapes.rs`: CSV and JSON lines, spreadsheets, files, many lifters
 
 mod dictionary;
+mod engine;
+#[cfg(feature = "parquet")]
+mod parquet;
 mod scale;
 mod sessions;
 mod shapes;

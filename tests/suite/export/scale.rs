@@ -1,15 +1,10 @@
 //! The scripts of docs/scale.md, run on two lifters in folders of their own.
 #![cfg(unix)]
 
+use super::totals::shown;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
-
-/// The shell scripts that docs/scale.md shows.
-fn scripts() -> Vec<String> {
-    let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/scale.md")).unwrap();
-    text.split("```sh\n").skip(1).map(|rest| rest.split("```").next().unwrap().to_owned()).collect()
-}
 
 /// Runs a script where `loadline` is on the path: what it says.
 fn run(script: &str, folder: &Path) -> String {
@@ -33,8 +28,8 @@ fn each_lifter_is_exported_once_and_again_when_a_page_changed() {
         fs::write(own.join("journal.yaml"), "").unwrap();
         fs::write(own.join("page.md"), "## 2026-03-05\n- Dip: 2x8\n").unwrap();
     }
-    let scripts = scripts();
-    let [all, changed] = scripts.as_slice() else { panic!("{} scripts", scripts.len()) };
+    let scripts = shown("docs/scale.md", "sh");
+    let [all, changed, parquet] = scripts.as_slice() else { panic!("{} scripts", scripts.len()) };
     let both = "2 rows in sets/folder=0001/sets.csv\n2 rows in sets/folder=two words/sets.csv";
     assert_eq!(run(all, folder.path()), both);
     assert_eq!(run(changed, folder.path()), "");
@@ -44,4 +39,14 @@ fn each_lifter_is_exported_once_and_again_when_a_page_changed() {
     let page = fs::File::options().append(true).open(folder.path().join("lifters/two words/page.md")).unwrap();
     page.set_modified(std::time::SystemTime::now() + std::time::Duration::from_secs(60)).unwrap();
     assert_eq!(run(changed, folder.path()), "2 rows in sets/folder=two words/sets.csv");
+    if cfg!(feature = "parquet") {
+        assert_eq!(run(parquet, folder.path()), both.replace("sets/", "parquet/").replace("/sets.csv", ""));
+        let page = folder.path().join("lifters/two words/page.md");
+        fs::write(&page, "## 2026-03-05\n- Dip: 8\n").unwrap();
+        let later = std::time::SystemTime::now() + std::time::Duration::from_secs(60);
+        fs::File::options().append(true).open(page).unwrap().set_modified(later).unwrap();
+        assert_eq!(run(parquet, folder.path()), "1 row in parquet/folder=two words");
+        let no_name = "parquet/folder=0001/lifter=__HIVE_DEFAULT_PARTITION__/year=2026/sets.parquet";
+        assert!(folder.path().join(no_name).is_file());
+    }
 }

@@ -163,3 +163,16 @@ fn a_folder_that_is_missing_is_named() {
     let said = journal.run(&["export", "--write", file.to_str().unwrap()]);
     assert!(said.contains("there is no folder ") && said.contains("; make it first"), "{said}");
 }
+
+/// Help and manual are those of one program, whatever it was built with.
+#[cfg(not(feature = "parquet"))]
+#[test]
+fn a_program_without_parquet_says_how_one_with_it_is_built() {
+    let journal = Journal::new().page("## 2026-03-05\n- Dip: 8\n");
+    let said = "--- stderr\nloadline: this loadline writes no Parquet; `cargo install --locked --path . --features parquet` \
+                builds one that does, and csv and jsonl are in every one\n--- exit 2\n";
+    let out = journal.root().join("out");
+    assert_eq!(journal.run(&["export", "--as", "parquet"]), said);
+    assert_eq!(journal.run(&["export", "--as", "parquet", "--write", out.to_str().unwrap()]), said);
+    assert!(!out.exists());
+}

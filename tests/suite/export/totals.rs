@@ -4,6 +4,7 @@ use super::table;
 use crate::support::journal::{Journal, example};
 use crate::support::{generator, run};
 use rusqlite::{Connection, params_from_iter};
+use serde_json::Value;
 use std::fs;
 use std::path::Path;
 
@@ -27,8 +28,14 @@ pub(super) fn sqlite(root: &Path, arguments: &[&str]) -> Connection {
 
 /// The queries that docs/export.md shows: of totals, of sessions.
 pub(super) fn queries() -> Vec<String> {
-    let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/export.md")).unwrap();
-    text.split("```sql\n").skip(1).map(|rest| rest.split("```").next().unwrap().to_owned()).collect()
+    shown("docs/export.md", "sql")
+}
+
+/// The code that a page of the docs shows in some language.
+pub(super) fn shown(page: &str, language: &str) -> Vec<String> {
+    let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(page)).unwrap();
+    let fence = format!("```{language}\n");
+    text.split(&fence).skip(1).map(|rest| rest.split("```").next().unwrap().to_owned()).collect()
 }
 
 /// Holds the sums of an export against the sum of the rows of `volume`, as of the same day.
@@ -37,10 +44,17 @@ fn check(root: &Path, on: &str, narrowed: &[&str], lifter: &[&str]) -> f64 {
     let sql = sqlite(root, &arguments);
     let sums: Vec<Option<f64>> =
         sql.query_row(&queries()[0], [], |row| (0..7).map(|at| row.get(at)).collect::<Result<_, _>>()).unwrap();
-    let answer = run::json(root, &[&["volume", "--by", "lift"], arguments.as_slice()].concat());
-    let rows = answer["rows"].as_array().unwrap();
+    against_volume(&[root], &arguments, &sums);
+    sums[0].unwrap_or(0.0)
+}
+
+/// Holds sums against those of the rows of `volume` of these journals.
+pub(super) fn against_volume(roots: &[&Path], arguments: &[&str], sums: &[Option<f64>]) {
+    let volume = |root: &&Path| run::json(root, &[&["volume", "--by", "lift"], arguments].concat())["rows"].clone();
+    let rows: Vec<Value> = roots.iter().flat_map(|root| volume(root).as_array().unwrap().clone()).collect();
     let fields = ["sets", "reps", "tonnage_kg", "bodyweight_tonnage_kg", "seconds", "metres", "high_rep_sets"];
-    for (field, sum) in fields.into_iter().zip(&sums) {
+    assert_eq!(fields.len(), sums.len());
+    for (field, sum) in fields.into_iter().zip(sums) {
         // `volume` says nothing where a bodyweight is not known.
         let Some(of_rows) = rows.iter().map(|row| row[field].as_f64()).collect::<Option<Vec<f64>>>() else { continue };
         let expected: f64 = of_rows.iter().sum();
@@ -48,7 +62,6 @@ fn check(root: &Path, on: &str, narrowed: &[&str], lifter: &[&str]) -> f64 {
         let apart = (sum.unwrap_or(0.0) - expected).abs();
         assert!(apart < 0.006 * rows.len().max(1) as f64, "{arguments:?}: {field}: {sum:?}, {expected}");
     }
-    sums[0].unwrap_or(0.0)
 }
 
 #[test]

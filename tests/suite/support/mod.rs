@@ -5,10 +5,11 @@
 //! - `run.rs`: the program run on it, its whole output as one text
 //! - `generator/`: seeded journals, with the model they were written from
 //! - `page_suite.rs`: Markdown files of cases
-//! - `browser.rs`: a browser without a screen
+//! - `browser.rs`: a browser without a screen; `duckdb.rs`: an engine that asks many files
 //! - `snapshot.rs`: whole outputs kept in files
 
 pub mod browser;
+pub mod duckdb;
 pub mod editor;
 pub mod generator;
 pub mod journal;
