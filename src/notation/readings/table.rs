@@ -43,9 +43,10 @@ impl Columns {
         (count(Column::Lift) == 1 && sets).then_some(Columns(columns, sign))
     }
 
-    /// Whether a line is parted as the head was.
+    /// Whether a line is parted as the head was, into as many cells. Empty ones at a row's end are often not there.
     pub fn has_row(&self, row: &str) -> bool {
-        row.contains(self.1)
+        let parts = cells(row, self.1).count();
+        row.contains(self.1) && if self.1 == '|' { parts == self.0.len() } else { parts <= self.0.len() }
     }
 
     /// Whether a row is the line of dashes below the head.
@@ -53,13 +54,9 @@ impl Columns {
         row.contains("--") && row.chars().all(|c| matches!(c, '|' | '-' | ':' | ' '))
     }
 
-    /// Reads a row.
+    /// Reads a row that it has.
     pub fn row(&self, row: &str, names: &dyn Names, habits: &Habits, unit: &'static str) -> Fate {
-        let cells: Vec<&str> = cells(row, self.1).collect();
-        // Empty cells at a row's end are often not there.
-        if cells.len() > self.0.len() || (self.1 == '|' && cells.len() < self.0.len()) {
-            return Fate::Unread;
-        }
+        let cells = cells(row, self.1);
         let mut each: Vec<&str> = Vec::new();
         let (mut lift, mut sets, mut reps, mut load, mut rest) =
             (String::new(), String::new(), String::new(), String::new(), String::new());
