@@ -227,19 +227,27 @@ fn what_is_kept_is_what_answers_until_the_clock_is_set_back() {
     let plain = answer(root, cache, &[]);
     assert_eq!(plain, answer(root, off(), &[]));
     let [path] = kept(cache).try_into().unwrap();
-    forge(&path, |kept| kept["rows"]["ada"]["line"]["name"] = "Somebody else".into());
-    assert_eq!(answer(root, cache, &[]).1, plain.1.replace("Ada", "Somebody else"));
-    // Another day, another block and another gym are other questions, and another program has none of its answers here.
+    forge(&path, |kept| kept["rows"]["ada"]["line"]["name"] = "Eve".into());
+    assert_eq!(answer(root, cache, &[]).1, plain.1.replace("Ada", "Eve"));
+    // Another day and another block are other questions, and another program has none of its answers here.
     for asked in [["--on", "2026-11-26"], ["--block", "1"]] {
         assert_eq!(answer(root, cache, &asked), answer(root, off(), &asked));
     }
+    let elsewhere = tempfile::tempdir().unwrap();
+    let program = elsewhere.path().join("loadline");
+    // By a process of its own: while this one has the copy open for writing, no other of its threads could run a program.
+    assert!(Command::new("cp").arg(cargo_bin("loadline")).arg(&program).status().unwrap().success());
+    let mut other = Command::new(program);
+    let asked = roster(root, cache, &[]);
+    other.env_clear().env("LOADLINE_CACHE", cache).args(asked.get_args());
+    assert_eq!(said(&other.output().unwrap()), plain);
     // A caution that there is not, and a moment that is yet to come.
     forge(&path, |kept| {
         let caution = serde_json::json!({"name": "no-such", "date": "2026-11-24", "about": null, "found": 0, "threshold": 0, "message": "", "places": [], "is_new": true});
         kept["rows"]["ada"]["line"]["cautions"] = vec![caution].into();
     });
     assert_eq!(answer(root, cache, &[]), plain);
-    forge(&path, |kept| kept["rows"]["ada"]["line"]["name"] = "Somebody else".into());
+    forge(&path, |kept| kept["rows"]["ada"]["line"]["name"] = "Eve".into());
     forge(&path, |kept| kept["at"]["secs"] = 99_999_999_999_u64.into());
     assert_eq!(answer(root, cache, &[]), plain);
 }
@@ -329,7 +337,7 @@ fn nothing_is_written_where_the_journal_lies_nor_where_it_is_switched_off() {
     // As XDG has it, below the home folder.
     let mut command = roster(root, off(), &[]);
     command.env_remove("LOADLINE_CACHE").env("HOME", outside.path());
-    assert!(command.status().unwrap().success());
+    assert!(command.output().unwrap().status.success());
     assert_eq!(kept(&outside.path().join(".cache/loadline")).len(), 1);
     assert_eq!(files(), before);
 }
