@@ -107,8 +107,8 @@ fn saved_at(path: &Path, time: SystemTime) {
 fn change(root: &Path, outside: &Path, random: &mut Random) -> String {
     let folder = |at: usize| root.join(at.to_string());
     let at = random.below(LIFTERS);
-    let page_of = |at: usize| folder(at).join("a.md");
-    let (mine, other) = (page_of(at), page_of(random.below(LIFTERS)));
+    let name = random.pick(&["a.md", "b.md"]);
+    let (mine, other) = (folder(at).join(name), folder(random.below(LIFTERS)).join(name));
     let is_page = mine.is_file();
     let how = random.below(16);
     match how {
@@ -139,7 +139,7 @@ fn change(root: &Path, outside: &Path, random: &mut Random) -> String {
             fs::write(&mine, page(random)).unwrap();
         }
         6 => drop(fs::remove_file(&mine)),
-        7 if is_page => drop(fs::rename(&mine, folder(at).join(random.pick(&["b.md", "c.md", "c.txt"])))),
+        7 if is_page => drop(fs::rename(&mine, folder(at).join(random.pick(&["d.md", "c.md", "c.txt"])))),
         8 if is_page && !other.is_dir() => fs::rename(&mine, &other).unwrap(),
         9 => {
             let (one, other) = (folder(at), folder((at + 1) % LIFTERS));
@@ -186,7 +186,7 @@ fn team(random: &mut Random) -> Journal {
     let journal = Journal::new().file("journal.yaml", settings(random));
     (0..LIFTERS).fold(journal, |journal, at| {
         let journal = journal.file(&format!("{at}/lifter.yaml"), lifter(at, random));
-        journal.file(&format!("{at}/a.md"), page(random))
+        journal.file(&format!("{at}/a.md"), page(random)).file(&format!("{at}/b.md"), page(random))
     })
 }
 

@@ -77,7 +77,7 @@ impl<'d> Index<'d> {
     /// not show.
     fn key(&self, lifter: &Lifter, pages: &[String]) -> Option<[u64; 2]> {
         let mut key = self.asked.clone();
-        key.add(&(&lifter.folder, lifter.sums, pages.len()));
+        key.add(&lifter.sums);
         for page in pages {
             let stamp = Stamp::of(&self.desk.files.place(page)).filter(|stamp| stamp.has_settled(self.opened))?;
             key.add(&(page, stamp));
