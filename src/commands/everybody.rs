@@ -9,15 +9,52 @@ use crate::journal::Lifter;
 use crate::meaning;
 use crate::present::envelope::{Envelope, json, list};
 use crate::present::{Doc, sanitize};
-use crate::training::{on_every_core, show_in};
+use crate::training::{GymId, on_every_core, show_in};
 use serde::Serialize;
 use std::sync::Arc;
+
+/// A lifter whose pages are not read yet.
+pub(super) struct OneOfThem<'a> {
+    pub(super) lifter: &'a Lifter,
+    pub(super) pages: &'a [String],
+    options: &'a Options,
+    desk: &'a Desk,
+    /// Whether nobody else is read meanwhile.
+    alone: bool,
+    gym: Option<GymId>,
+}
+
+impl OneOfThem<'_> {
+    /// Reads the pages, and asks what they say.
+    pub(super) fn read<T>(&self, ask: impl FnOnce(&History<'_>) -> T) -> T {
+        let OneOfThem { lifter, desk, options, .. } = self;
+        // Many lifters are read one a core; the pages of one, and those that are kept, are read on all of them.
+        let mut reading = if self.alone || desk.keeps() {
+            desk.read(lifter, None)
+        } else {
+            Arc::new(meaning::read_alone(&desk.files, lifter, self.pages.to_vec()))
+        };
+        if let Some(gym) = self.gym {
+            Arc::make_mut(&mut reading).log.be_at(gym, today(options));
+        }
+        ask(&History::new(&reading.log, &lifter.book, today(options)))
+    }
+}
 
 /// Asks the history of every lifter, or of those who are named, in order of their folders.
 pub(super) fn each_lifter<T: Send>(
     options: &Options,
     desk: &Desk,
     ask: impl Fn(&History<'_>, &Lifter) -> T + Sync,
+) -> Result<Vec<T>, Failure> {
+    each_of_them(options, desk, |one| one.read(|history| ask(history, one.lifter)))
+}
+
+/// The same of lifters of whom it is for `ask` to say whether they are read.
+pub(super) fn each_of_them<T: Send>(
+    options: &Options,
+    desk: &Desk,
+    ask: impl Fn(&OneOfThem<'_>) -> T + Sync,
 ) -> Result<Vec<T>, Failure> {
     let lifters = desk.lifters(options)?;
     let gyms: Vec<_> =
@@ -31,16 +68,8 @@ pub(super) fn each_lifter<T: Send>(
     let answers = on_every_core(lifters.len(), |at| {
         let (lifter, pages) = lifters.get(at)?;
         show_in(lifter.units);
-        // Many lifters are read one a core; the pages of one, and those that are kept, are read on all of them.
-        let mut reading = if lifters.len() == 1 || desk.keeps() {
-            desk.read(lifter, None)
-        } else {
-            Arc::new(meaning::read_alone(&desk.files, lifter, pages.clone()))
-        };
-        if let Some(Ok(Some(gym))) = gyms.get(at) {
-            Arc::make_mut(&mut reading).log.be_at(*gym, today(options));
-        }
-        let answer = ask(&History::new(&reading.log, &lifter.book, today(options)), lifter);
+        let gym = gyms.get(at).and_then(|gym| *gym.as_ref().ok()?);
+        let answer = ask(&OneOfThem { lifter, pages, options, desk, alone: lifters.len() == 1, gym });
         bar.inc(1);
         Some(answer)
     });

@@ -1,15 +1,22 @@
 //! `roster`
+//!
+//! - `index.rs`: the lines that were worked out before, and still hold; `kept_line.rs`: a line as it is kept
+//! - `shelf.rs`: the folder in which they are kept
+
+mod index;
+mod kept_line;
+mod shelf;
 
 use super::desk::{self, Desk, today};
-use super::everybody::each_lifter;
+use super::everybody::each_of_them;
 use super::options::{Format, Options, word};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
-use crate::journal::Lifter;
 use crate::present::envelope::{Envelope, json};
 use crate::present::view;
 use crate::questions::roster::{self, Answer, Line, Order, sort};
 use clap::Args;
+use index::Index;
 use std::collections::BTreeSet;
 
 /// Show one line a lifter, for the coach
@@ -19,6 +26,9 @@ use std::collections::BTreeSet;
 /// better (as `adherence` counts them), how many lifts are ahead of the same week of the last block and how many behind,
 /// when the last session was, what `review` cautions about, and the next meet. `--lifter` shows one of them, and may be
 /// given more than once.
+///
+/// The lines are kept outside the journal, in ~/.cache/loadline or the folder that LOADLINE_CACHE names, so that on the same
+/// day only those are worked out again whose pages or settings changed. LOADLINE_CACHE=off keeps nothing.
 ///
 /// Exit status: 0 answered, 2 could not answer.
 #[derive(Args, Debug)]
@@ -45,14 +55,21 @@ pub(crate) struct Roster {
 impl Roster {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let desk = Desk::open(options)?;
-        let of = |history: &History<'_>, lifter: &Lifter| {
-            let line = roster::line(history, &lifter.folder);
+        let of = |history: &History<'_>, folder: &str| {
+            let line = roster::line(history, folder);
             let block = |name: &str| history.log.block(history.find_block(name).ok()?).map(|block| &block.name);
             let of_block =
                 self.block.as_deref().is_none_or(|name| block(name).is_some_and(|of| line.block.as_ref() == Some(of)));
             (of_block, line)
         };
-        let lines = each_lifter(options, &desk, of)?;
+        let index = Index::open(options, &desk, self.block.as_deref());
+        let lines = each_of_them(options, &desk, |one| {
+            let anew = || one.read(|history| of(history, &one.lifter.folder));
+            index.as_ref().map_or_else(anew, |index| index.line(one.lifter, one.pages, anew))
+        })?;
+        if let Some(index) = index {
+            index.keep(&desk.journal);
+        }
         let among = lines.len();
         // A block that nobody is in may be a slip: then those that somebody is in are named.
         let blocks: BTreeSet<String> = match &self.block {

@@ -52,6 +52,11 @@ impl Disk {
         self.unread.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned());
     }
 
+    /// Whether the system refused this file so far.
+    pub fn was_refused(&self, path: &str) -> bool {
+        self.unread.lock().unwrap_or_else(PoisonError::into_inner).contains(path)
+    }
+
     /// Where a file is, by its path below the root.
     pub fn place(&self, path: &str) -> PathBuf {
         self.root.join(path)

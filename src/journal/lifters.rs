@@ -5,6 +5,7 @@ use super::settings::LIFTER_FILE;
 use crate::notation::readings::Habits;
 use crate::problems::nearest;
 use crate::training::{Competitor, Gear, Gym, GymId, LiftBook, TaperBands, Thresholds, Unit, WarmUp, fold};
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// A lifter: a folder of pages, and the settings that hold there.
@@ -34,6 +35,8 @@ pub struct Lifter {
     pub competitor: Competitor,
     /// What the lifter means by a line that can be read in several ways.
     pub habits: Habits,
+    /// The sums of both files of settings, the journal's and the lifter's own: all of the above is as they say.
+    pub sums: [[u64; 2]; 2],
 }
 
 /// High-rep sets begin at this many reps where the settings say nothing.
@@ -75,6 +78,7 @@ impl Lifter {
             warm_up: own.warm_up.clone().or_else(|| journal.warm_up.clone()).unwrap_or_default(),
             competitor: own.competitor.clone(),
             habits: own.habits.clone(),
+            sums: [journal.sum, own.sum],
         }
     }
 
@@ -115,10 +119,20 @@ pub(crate) fn folder_of(path: &str) -> Option<&str> {
     }
 }
 
-/// The deepest lifter above a page.
-pub(crate) fn owner(lifters: &[Lifter], path: &str) -> Option<usize> {
-    let holding = lifters.iter().enumerate().filter(|(_, lifter)| lifter.holds(path));
-    holding.max_by_key(|(_, lifter)| lifter.folder.len()).map(|(at, _)| at)
+/// Whose the pages are, by the lifters' folders: of a thousand lifters none is asked for each page.
+pub(crate) struct Owners<'l>(HashMap<&'l str, usize>);
+
+impl<'l> Owners<'l> {
+    /// Of these lifters.
+    pub(crate) fn new(lifters: &'l [Lifter]) -> Self {
+        Owners(lifters.iter().enumerate().map(|(at, lifter)| (lifter.folder.as_str(), at)).collect())
+    }
+
+    /// The deepest lifter above a page.
+    pub(crate) fn of(&self, path: &str) -> Option<usize> {
+        let above = path.rmatch_indices('/').filter_map(|(at, _)| path.get(..at));
+        above.chain([""]).find_map(|folder| self.0.get(folder).copied())
+    }
 }
 
 /// No gym of that name.
@@ -188,7 +202,7 @@ pub(crate) fn choose<'a>(
     }
     let here = standing_in.and_then(|path| {
         let inside = format!("{path}/");
-        owner(lifters, &inside)
+        Owners::new(lifters).of(&inside)
     });
     match (here.and_then(|at| lifters.get(at)), lifters) {
         (Some(lifter), _) => Ok(lifter),

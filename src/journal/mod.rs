@@ -12,10 +12,12 @@
 //! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
 //! - `lift_added.rs`: a lift written into the settings
 //! - `lifters.rs`: which page is whose
+//! - `stamp.rs`: how a file is known again without being read; `digest.rs`: a sum by which things are known again
 //! - `open.rs`: all of it together
 //! - `save.rs`: a page written whole or not at all; `write_ahead.rs`: several of them; `staging.rs`: the folder they are made
 //!   ready in
 
+mod digest;
 mod faults;
 mod files;
 mod find;
@@ -30,12 +32,14 @@ mod open;
 mod save;
 mod settings;
 mod staging;
+mod stamp;
 mod taper;
 mod warm_up;
 mod weight_class;
 mod write_ahead;
 mod yaml;
 
+pub use digest::Digest;
 pub use files::{Disk, Files, Listing, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use gear::GearSaid;
@@ -50,5 +54,6 @@ pub use save::{NotSaved, create, create_all, finish, replace, save};
 pub use settings::LIFTER_FILE;
 pub use settings::{SETTINGS_FILE, Said, Settings, caution_places, lifter_settings, setting_keys};
 pub use staging::NAME as STAGING;
+pub use stamp::Stamp;
 pub use taper::names as taper_keys;
 pub use write_ahead::{NotAllSaved, Resumed, Writing, resume, save_all};

@@ -1,7 +1,7 @@
 //! A journal opened: its lifters, its pages, and what is wrong with its settings.
 
 use super::files::is_page;
-use super::lifters::{choose, folder_of, owner};
+use super::lifters::{Owners, choose, folder_of};
 use super::settings::{self, LIFTER_FILE, Said};
 use super::{Files, Lifter, NoLifter, SETTINGS_FILE, Settings};
 use crate::problems::{Problem, ProblemKind as K};
@@ -95,9 +95,10 @@ pub fn open(files: &dyn Files) -> Journal {
             problems.push((path.clone(), Problem::new(K::CopiedPage { of }, Span::default())));
         }
     }
+    let owners = Owners::new(&lifters);
     let mut pages = Vec::new();
     for path in listing.files.into_iter().filter(|path| is_page(path) && wanted(path)) {
-        let lifter = owner(&lifters, &path);
+        let lifter = owners.of(&path);
         if lifter.is_none() {
             problems.push((path.clone(), Problem::new(K::PageWithoutLifter, Span::default())));
         }

@@ -1,6 +1,7 @@
 //! `journal.yaml` and `lifter.yaml`: every key is checked, an unknown one is an error that names the
 //! nearest there is. Settings that cannot be read leave the defaults in place, and say so.
 
+use super::Digest;
 use super::faults::{Fault, Faults};
 use super::gear::{self, GearSaid};
 use super::yaml::{Node, byte, parse, repeated_key};
@@ -63,6 +64,8 @@ pub struct Settings {
     pub competitor: Competitor,
     /// What the lifter means by lines that can be read in several ways.
     pub habits: Habits,
+    /// The sum of the file, by which its settings are known again; of none, zeros.
+    pub sum: [u64; 2],
 }
 
 const JOURNAL_KEYS: [&str; 9] =
@@ -118,7 +121,7 @@ pub(crate) fn read(bytes: &[u8], of_lifter: bool) -> (Settings, Vec<Problem>) {
     };
     let (settings, faults) = Reader::file(&value, of_lifter);
     let problems = placed(text, of_lifter, &faults);
-    (settings.signed(text, &value), problems)
+    (Settings { sum: Digest::of(bytes), ..settings.signed(text, &value) }, problems)
 }
 
 /// Reads a file that is written as `lifter.yaml` is, wherever it lies.

@@ -54,6 +54,16 @@ impl Mass {
         Mass(thousandths.saturating_mul(per))
     }
 
+    /// So many hundred-billionths of a kilogram, as [`Mass::exact`] gives them.
+    pub fn of_exact(units: i64) -> Self {
+        Mass(units)
+    }
+
+    /// The mass in hundred-billionths of a kilogram: for keeping, never for showing.
+    pub fn exact(self) -> i64 {
+        self.0
+    }
+
     /// Whole kilograms.
     pub fn kg(kg: i64) -> Self {
         Mass::of(kg.saturating_mul(1000), Unit::Kg)

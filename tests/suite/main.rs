@@ -26,6 +26,7 @@ mod hands;
 mod help;
 mod house;
 mod import;
+mod index;
 mod kept;
 mod laws;
 mod loading;

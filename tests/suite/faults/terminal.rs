@@ -20,7 +20,13 @@ fn recorded(folder: &Path, arguments: &[String]) -> String {
         .args(["--quiet", "--return", "--command", &line.join(" "), "/dev/null"])
         .current_dir(folder)
         .env_remove("LOADLINE_JOURNAL")
-        .envs([("LOADLINE_PAGER", ""), ("TERM", "xterm"), ("COLUMNS", "100"), ("SHELL", "/bin/sh")])
+        .envs([
+            ("LOADLINE_CACHE", "off"),
+            ("LOADLINE_PAGER", ""),
+            ("TERM", "xterm"),
+            ("COLUMNS", "100"),
+            ("SHELL", "/bin/sh"),
+        ])
         .stdin(std::process::Stdio::null())
         .output()
         .unwrap();

@@ -108,6 +108,7 @@ impl Repository {
             .env_clear()
             .env("PATH", path)
             .env("HOME", self.root())
+            .env("LOADLINE_CACHE", "off")
             .env("TZ", "UTC")
             .env("LC_ALL", "C")
             .envs(NOBODYS_SETTINGS)

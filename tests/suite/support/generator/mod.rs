@@ -35,6 +35,8 @@ pub use number::{KG, METRE};
 #[allow(unused_imports, reason = "the tests and the benches use a part each")]
 pub use page::Journal;
 #[allow(unused_imports, reason = "the tests and the benches use a part each")]
+pub use random::Random;
+#[allow(unused_imports, reason = "the tests and the benches use a part each")]
 pub use row::WorkRow;
 #[allow(unused_imports, reason = "the tests and the benches use a part each")]
 pub use shape::{journal, lifetime, timed_journal};
