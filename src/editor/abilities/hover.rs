@@ -20,7 +20,7 @@ pub(crate) fn hover(scene: &Scene<'_>, offset: usize) -> Option<Said> {
         Thing::Count(_) | Thing::Attribute(_) | Thing::AsPlanned(_) => read_as(scene, under),
         Thing::Date(_, date) => {
             let ask = session::Ask { date: Some(date), ..session::Ask::default() };
-            session::without_cautions(&scene.history(), &ask).ok().map(|answer| beside::day(&answer))
+            session::day(&scene.history(), &ask).ok().map(|answer| beside::day(&answer))
         }
         Thing::Key(key) => keys::of_page(key).map(str::to_owned),
         Thing::Day(_) | Thing::Block(_) => None,

@@ -2,7 +2,7 @@
 //!
 //! Two things are this lifter's own: by how much effort rises from set to set, and by how many reps the ratings are off.
 
-use crate::analysis::strength::evidence::{Evidence, Ratings, day_number, own_weight};
+use crate::analysis::strength::evidence::{Evidence, Ratings, own_weight};
 use crate::history::{Done, History, Marked};
 use crate::science::effort_scale;
 use crate::science::strength::{ExpectedCurve, Strength};
@@ -117,12 +117,8 @@ impl Pairs {
 }
 
 impl<'h, 'a> Teaching<'h, 'a> {
-    pub(super) fn of(history: &'h History<'a>, ratings: &'h RefCell<Ratings<'h, 'a>>) -> Self {
-        let mut teaching = Teaching { history, ratings, curves: HashMap::new(), pairs: HashMap::new() };
-        for done in recent(history) {
-            teaching.gather(done);
-        }
-        teaching
+    pub(super) fn new(history: &'h History<'a>, ratings: &'h RefCell<Ratings<'h, 'a>>) -> Self {
+        Teaching { history, ratings, curves: HashMap::new(), pairs: HashMap::new() }
     }
 
     /// A lift as of a day.
@@ -164,11 +160,12 @@ impl<'h, 'a> Teaching<'h, 'a> {
         self.pairs.get(&lift).copied().unwrap_or_default().mean(family)
     }
 
-    /// How many reps more are left than the lifter says: by sets taken to failure, held against what was foretold for them
+    /// Learns how effort rises, and how many reps more are left than the lifter says: by sets taken to failure, held against what was foretold for them
     /// on the day before.
     pub(super) fn bias(&mut self) -> f64 {
         let mut shown: Vec<(LiftId, NaiveDate, f64, f64, f64)> = Vec::new();
         for done in recent(self.history) {
+            self.gather(done);
             let own = done.session.own_mass();
             let mut nth = 0.0;
             for set in done.work.groups.iter().flat_map(|group| group.sets()) {
@@ -200,8 +197,8 @@ impl<'h, 'a> Teaching<'h, 'a> {
 
 /// The work lines of the last two years: a lifter changes.
 fn recent<'a>(history: &History<'a>) -> impl Iterator<Item = Done<'a>> {
-    let first = day_number(history.today) - 2 * 52 * 7;
-    history.works().filter(move |done| day_number(done.session.date) >= first)
+    let first = history.today.checked_sub_days(Days::new(2 * 52 * 7)).unwrap_or(NaiveDate::MIN);
+    history.since(first).iter().flat_map(|session| session.works.iter().map(move |work| Done { session, work }))
 }
 
 /// Whether a set was as many reps as there were, or ended with one that failed.

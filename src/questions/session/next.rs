@@ -118,7 +118,7 @@ struct Said {
 }
 
 /// The next set of a line; nothing where all are done.
-pub(super) fn next(line: &Line<'_>, hanger: &mut Hanger<'_, '_>) -> Option<Next> {
+pub(super) fn next(line: &Line<'_>, hanger: &Hanger<'_, '_>) -> Option<Next> {
     let target = line.targets.get(line.done.len())?;
     let reps = target.amount.reps().map(f64::from);
     let day = reps.and_then(|_| line.day(hanger));
@@ -207,7 +207,7 @@ impl Line<'_> {
     }
 
     /// The first rule.
-    fn rated(&self, target: &Target, day: Option<&Day>, hanger: &mut Hanger<'_, '_>) -> Option<Said> {
+    fn rated(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
         let day = day.filter(|_| !self.ratings(hanger).is_empty())?;
         let reps = f64::from(target.amount.reps()?);
         let before = self.done.len().checked_sub(1).and_then(|last| self.targets.get(last));
@@ -257,7 +257,7 @@ impl Line<'_> {
     }
 
     /// The third rule.
-    fn by_effort(&self, target: &Target, day: Option<&Day>, hanger: &mut Hanger<'_, '_>) -> Option<Said> {
+    fn by_effort(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
         let (day, wanted, reps) = (day?, self.wanted(target)?, f64::from(target.amount.reps()?));
         if let Some(hung) = self.hung() {
             let why = "the same again: no effort is written of the sets before".to_owned();

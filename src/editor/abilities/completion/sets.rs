@@ -91,7 +91,7 @@ pub(super) fn faults(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
 fn ahead(scene: &Scene<'_>, spot: &Spot<'_>) -> Option<LiftAhead> {
     let (now, work) = spot.work(scene)?;
     let ask = session::Ask { date: Some(now.date), lift: Some(work.lift), ..session::Ask::default() };
-    session::without_cautions(&scene.history(), &ask).ok()?.lifts.into_iter().next()
+    session::next_sets(&scene.history(), &ask).ok()?.lifts.into_iter().next()
 }
 
 /// The marks of the last day with the line's lift.
