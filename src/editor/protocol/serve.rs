@@ -111,7 +111,7 @@ fn unharmed<T>(server: &mut Server, what: &str, work: impl FnOnce(&mut Server) -
     done.ok()
 }
 
-fn say(words: &str) {
+pub(super) fn say(words: &str) {
     // There is nobody left to tell where this fails.
     let _ = writeln!(std::io::stderr(), "loadline lsp: {words}");
 }
