@@ -10,7 +10,7 @@
 //! - `mapping.rs`: which column of a table says what
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
-//! - `lift_added.rs`: a lift written into the settings
+//! - `lift_added.rs`: a lift written into the settings; `lift_names.rs`: where settings name lifts
 //! - `lifters.rs`: which page is whose
 //! - `open.rs`: all of it together
 //! - `save.rs`: a page written whole or not at all; `staging.rs`: the folder it is made ready in
@@ -22,6 +22,7 @@ mod gear;
 mod git;
 mod habits;
 mod lift_added;
+mod lift_names;
 mod lifters;
 mod line_merge;
 mod mapping;
@@ -40,6 +41,7 @@ pub use gear::GearSaid;
 pub use git::{Commit, NoGit, Repository};
 pub use habits::keys as habit_keys;
 pub use lift_added::{is_settings, lift_added};
+pub use lift_names::{LiftName, lift_names, lift_written};
 pub use lifters::{Lifter, NoGym, NoLifter};
 pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};
