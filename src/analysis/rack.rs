@@ -1,6 +1,8 @@
 //! What a load hangs on, and the loads that hang there.
 
 use crate::training::{Bar, Family, Gear, Lift, Load, Loadable, Mass, Substance, Tolerance};
+use std::cell::RefCell;
+use std::rc::Rc;
 
 /// What a load hangs on.
 #[derive(Clone, Copy, Debug)]
@@ -20,12 +22,12 @@ pub(crate) enum Hold<'g> {
 /// The gym's bars with the loads that each can have.
 pub(crate) struct Rack<'g> {
     gear: &'g Gear,
-    known: Vec<(&'g str, Loadable)>,
+    known: RefCell<Vec<(&'g str, Rc<Loadable>)>>,
 }
 
 impl<'g> Rack<'g> {
     pub(crate) fn new(gear: &'g Gear) -> Self {
-        Rack { gear, known: Vec::new() }
+        Rack { gear, known: RefCell::default() }
     }
 
     /// What a load hangs on. Carries, and what is worked one side at a time, are taken for weights of a size of their
@@ -61,20 +63,24 @@ impl<'g> Rack<'g> {
         })
     }
 
-    fn loadable(&mut self, bar: &'g Bar) -> Option<&Loadable> {
-        if !self.known.iter().any(|(name, _)| *name == bar.name) {
-            self.known.push((&bar.name, Loadable::new(bar, self.gear)));
+    /// The loads that a bar can have, worked out once.
+    pub(crate) fn loadable(&self, bar: &'g Bar) -> Rc<Loadable> {
+        let mut known = self.known.borrow_mut();
+        if let Some((_, loadable)) = known.iter().find(|(name, _)| *name == bar.name) {
+            return Rc::clone(loadable);
         }
-        self.known.iter().find(|(name, _)| *name == bar.name).map(|(_, loadable)| loadable)
+        let loadable = Rc::new(Loadable::new(bar, self.gear));
+        known.push((&bar.name, Rc::clone(&loadable)));
+        loadable
     }
 
     /// The load that hangs nearest to so much and not above it, unless the bare bar is heavier or what is above counts
     /// as the same. `wanted` is what the load says: without the lifter's own weight for [`Hold::Lifter`].
-    pub(crate) fn at_most(&mut self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
+    pub(crate) fn at_most(&self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
         let same = Tolerance::of(self.gear);
         match hold {
             Hold::Bar { bar, named } => {
-                let loadable = self.loadable(bar)?;
+                let loadable = self.loadable(bar);
                 let below = loadable.below(wanted).unwrap_or_else(|| loadable.nearest(wanted));
                 let nearest = loadable.nearest(wanted);
                 // A load in pounds on kilo plates, or the other way round, was hung as the nearest one.
@@ -87,10 +93,10 @@ impl<'g> Rack<'g> {
     }
 
     /// The nearest load that hangs there.
-    pub(crate) fn nearest(&mut self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
+    pub(crate) fn nearest(&self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
         match hold {
             Hold::Bar { bar, named } => {
-                let nearest = self.loadable(bar)?.nearest(wanted);
+                let nearest = self.loadable(bar).nearest(wanted);
                 self.spelled(bar, nearest, named)
             }
             _ => self.at_most(hold, wanted),
@@ -117,11 +123,11 @@ impl<'g> Rack<'g> {
 
     /// A load that the bar can have: as a mass where it is one of one unit and does not name its bar, else the bar and
     /// what hangs on it.
-    fn spelled(&mut self, bar: &'g Bar, total: Mass, named: bool) -> Option<Load> {
+    fn spelled(&self, bar: &'g Bar, total: Mass, named: bool) -> Option<Load> {
         if let Some(load) = plain(total).filter(|_| !named) {
             return Some(load);
         }
-        let side = self.loadable(bar)?.side(total)?;
+        let side = self.loadable(bar).side(total)?;
         let mut text = bar.name.clone();
         for unit in [crate::training::Unit::Kg, crate::training::Unit::Lb] {
             let of_unit = side.iter().filter(|plate| plate.mass.unit() == unit);

@@ -3,9 +3,8 @@
 use super::desk::{machine_date, opened};
 use super::options::Options;
 use super::outcome::{Failure, Reply};
-use crate::editor::{Machine, serve};
+use crate::editor::{Machine, serve_stdio};
 use clap::Args;
-use lsp_server::Connection;
 use std::io::IsTerminal;
 use std::sync::Arc;
 
@@ -36,11 +35,8 @@ impl Lsp {
             return Err(Failure("this is for editors, which start it by themselves; docs/editors.md shows how".into()));
         }
         let on = options.on;
-        let (connection, threads) = Connection::stdio();
-        let served = serve(&connection, Machine { opened, today: Arc::new(move || on.unwrap_or_else(machine_date)) });
-        drop(connection);
-        let ended = threads.join().map_err(|error| error.to_string());
-        served.and(ended).map_err(Failure)?;
+        let today = Arc::new(move || on.unwrap_or_else(machine_date));
+        serve_stdio(Machine { opened, today }).map_err(Failure)?;
         Ok(Reply::default())
     }
 }

@@ -9,6 +9,7 @@ use crate::problems::Problem;
 use crate::source::{Page, PageId};
 use crate::training::show_in;
 use chrono::NaiveDate;
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -122,7 +123,7 @@ impl Held {
         let id = PageId(reading.log.pages.iter().position(|page| **page == *path)? as u32);
         let page = Page::new(path, self.files().read(path).ok()?).ok()?;
         let (files, lifter) = (self.files(), journal.lifters.get(at)?);
-        Some(Scene { files, journal, lifter, reading, index, page, id, today: *on })
+        Some(Scene { files, journal, lifter, reading, index, page, id, today: *on, of_page: OnceCell::new() })
     }
 
     /// Each lifter with the first page of theirs, for what is asked of a whole journal.

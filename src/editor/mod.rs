@@ -21,5 +21,5 @@ mod values;
 mod workspace;
 
 pub use held::Machine;
-pub use protocol::{Encoding, Text, serve};
+pub use protocol::{Encoding, Text, serve, serve_stdio};
 pub use settings_schema::settings_schemas;

@@ -8,6 +8,7 @@ use crate::problems::Problem;
 use crate::source::{Page, PageId, Span};
 use crate::training::{Log, Session, Work};
 use chrono::NaiveDate;
+use std::cell::OnceCell;
 use std::sync::Arc;
 
 /// A page with all that is known beside it.
@@ -28,6 +29,8 @@ pub(crate) struct Scene<'a> {
     pub(crate) id: PageId,
     /// The day to answer for.
     pub(crate) today: NaiveDate,
+    /// The sessions that stand on the page, in order of lines, found when somebody asks.
+    pub(super) of_page: OnceCell<Vec<&'a Session>>,
 }
 
 impl<'a> Scene<'a> {
@@ -50,8 +53,13 @@ impl<'a> Scene<'a> {
 
     /// The session that a line of the page, from 1, stands in.
     pub(crate) fn session_at(&self, line: u32) -> Option<&'a Session> {
-        let of_page = self.log().sessions.iter().filter(|session| session.page == self.id && session.line <= line);
-        of_page.max_by_key(|session| session.line)
+        let of_page = self.of_page.get_or_init(|| {
+            let mut of_page: Vec<&Session> =
+                self.reading.log.sessions.iter().filter(|session| session.page == self.id).collect();
+            of_page.sort_by_key(|session| session.line);
+            of_page
+        });
+        of_page.get(of_page.partition_point(|session| session.line <= line).checked_sub(1)?).copied()
     }
 
     /// The work line that begins on a line of the page, from 1, with its session.

@@ -3,7 +3,7 @@
 use crate::problems::nearest;
 use crate::training::{BlockId, Gear, LiftBook, LiftId, Log, Session, Set, Work, fold};
 use chrono::NaiveDate;
-use std::collections::HashMap;
+use std::cmp::Ordering;
 use std::sync::{Arc, OnceLock};
 
 /// No lift of that name.
@@ -35,26 +35,38 @@ pub struct WeekKey {
     pub week: u32,
 }
 
+impl WeekKey {
+    /// The week that a session is of; nothing outside of blocks.
+    pub fn of(session: &Session) -> Option<WeekKey> {
+        Some(WeekKey { block: session.block?, week: session.week? })
+    }
+}
+
 /// Where in a log work and sessions stand, found when somebody asks. It holds for one log.
 #[derive(Debug, Default)]
 pub struct Index {
     /// Of each lift, the places of its work, that to come too: session and work.
     by_lift: OnceLock<Vec<Vec<(u32, u32)>>>,
-    /// Of each week of a block, the places of its sessions, those to come too.
-    by_week: OnceLock<HashMap<WeekKey, Vec<u32>>>,
-    /// Those weeks in order.
-    weeks: OnceLock<Vec<WeekKey>>,
+    /// The places of the sessions of blocks, those to come too, in order of block and week, then of time.
+    by_week: OnceLock<Vec<(WeekKey, u32)>>,
+    /// Up to each session, the latest block that one is of: where it is an early one, none before is of a later.
+    up_to: OnceLock<Vec<Option<BlockId>>>,
+    /// What few sessions have.
+    rare: OnceLock<Rare>,
+}
+
+/// Places of what few sessions have, in order of time: who looks for it need not go through all of them.
+#[derive(Debug, Default)]
+struct Rare {
+    /// Meets and test days.
+    tests: Vec<u32>,
+    /// Sessions with a note of pain.
+    pains: Vec<u32>,
+    /// Work that stood in for another lift: session and work.
+    instead: Vec<(u32, u32)>,
 }
 
 impl Index {
-    fn weeks(&self, log: &Log) -> &[WeekKey] {
-        self.weeks.get_or_init(|| {
-            let mut weeks: Vec<WeekKey> = self.by_week(log).keys().copied().collect();
-            weeks.sort_unstable();
-            weeks
-        })
-    }
-
     fn by_lift(&self, log: &Log) -> &[Vec<(u32, u32)>] {
         self.by_lift.get_or_init(|| {
             let mut by_lift = vec![Vec::new(); log.lifts.len()];
@@ -69,15 +81,44 @@ impl Index {
         })
     }
 
-    fn by_week(&self, log: &Log) -> &HashMap<WeekKey, Vec<u32>> {
+    fn by_week(&self, log: &Log) -> &[(WeekKey, u32)] {
         self.by_week.get_or_init(|| {
-            let mut by_week: HashMap<WeekKey, Vec<u32>> = HashMap::new();
+            let places = log.sessions.iter().zip(0..);
+            let mut by_week: Vec<(WeekKey, u32)> =
+                places.filter_map(|(session, at)| Some((WeekKey::of(session)?, at))).collect();
+            by_week.sort_unstable();
+            by_week
+        })
+    }
+
+    fn up_to(&self, log: &Log) -> &[Option<BlockId>] {
+        self.up_to.get_or_init(|| {
+            let mut latest = None;
+            let blocks = log.sessions.iter().map(|session| {
+                latest = latest.max(session.block);
+                latest
+            });
+            blocks.collect()
+        })
+    }
+
+    fn rare(&self, log: &Log) -> &Rare {
+        self.rare.get_or_init(|| {
+            let mut rare = Rare::default();
             for (session, at) in log.sessions.iter().zip(0..) {
-                if let (Some(block), Some(week)) = (session.block, session.week) {
-                    by_week.entry(WeekKey { block, week }).or_default().push(at);
+                if session.meet.is_some() || session.test_day {
+                    rare.tests.push(at);
+                }
+                if !session.pains.is_empty() {
+                    rare.pains.push(at);
+                }
+                for (work, nth) in session.works.iter().zip(0..) {
+                    if work.details.as_ref().is_some_and(|details| details.instead_of.is_some()) {
+                        rare.instead.push((at, nth));
+                    }
                 }
             }
-            by_week
+            rare
         })
     }
 }
@@ -140,35 +181,128 @@ impl<'a> History<'a> {
 
     /// Every work line of a lift up to today, in order of time.
     pub fn works_of(&self, lift: LiftId) -> impl DoubleEndedIterator<Item = Done<'a>> {
-        let log = self.log;
-        let places = self.index.by_lift(log).get(lift.0 as usize).map_or(&[][..], Vec::as_slice);
-        let past = places.partition_point(|(session, _)| (*session as usize) < self.past);
-        places.iter().take(past).filter_map(move |(session, work)| {
-            let session = log.sessions.get(*session as usize)?;
-            Some(Done { session, work: session.works.get(*work as usize)? })
-        })
+        self.done_at(self.places_of_lift(lift))
+    }
+
+    /// Before a block, the week of that number of the latest one in which work was done on a lift.
+    pub fn last_done_before(&self, WeekKey { block, week }: WeekKey, lift: LiftId) -> Option<WeekKey> {
+        let up_to = self.index.up_to(self.log);
+        let mut latest: Option<WeekKey> = None;
+        for (at, nth) in self.places_of_lift(lift).iter().rev() {
+            let session = self.log.sessions.get(*at as usize)?;
+            if latest.is_some_and(|latest| up_to.get(*at as usize).is_none_or(|up_to| *up_to <= Some(latest.block))) {
+                break;
+            }
+            let has_work = || session.works.get(*nth as usize).is_some_and(|work| work.has_work());
+            let key = WeekKey::of(session).filter(|key| key.week == week && key.block < block && has_work());
+            latest = latest.max(key);
+        }
+        latest
     }
 
     /// Every session of a week of a block, those to come too, in order of time.
     pub fn all_of_week(&self, key: WeekKey) -> impl DoubleEndedIterator<Item = &'a Session> + use<'a, '_> {
         let log = self.log;
-        self.places_of(key).iter().filter_map(move |at| log.sessions.get(*at as usize))
+        self.places_of(key).iter().filter_map(move |(_, at)| log.sessions.get(*at as usize))
     }
 
     /// The sessions of a week of a block up to today.
     pub(super) fn past_of_week(&self, key: WeekKey) -> Vec<&'a Session> {
         let places = self.places_of(key);
-        let past = places.partition_point(|at| (*at as usize) < self.past);
+        let past = places.partition_point(|(_, at)| (*at as usize) < self.past);
         self.all_of_week(key).take(past).collect()
     }
 
-    /// Every week of a block that has a session, those to come too, in order.
-    pub(super) fn week_keys(&self) -> &[WeekKey] {
-        self.index.weeks(self.log)
+    /// Every session of a block, those to come too, in order of time.
+    pub fn all_of_block(&self, block: BlockId) -> Vec<&'a Session> {
+        let mut places: Vec<u32> = self.places_of_block(block).iter().map(|(_, at)| *at).collect();
+        // A heading may name a week that its date is not in.
+        places.sort_unstable();
+        places.into_iter().filter_map(|at| self.log.sessions.get(at as usize)).collect()
     }
 
-    fn places_of(&self, key: WeekKey) -> &[u32] {
-        self.index.by_week(self.log).get(&key).map_or(&[], Vec::as_slice)
+    /// The sessions of a block up to today, in order of time.
+    pub fn of_block(&self, block: BlockId) -> Vec<&'a Session> {
+        let mut sessions = self.all_of_block(block);
+        sessions.truncate(sessions.partition_point(|session| session.date <= self.today));
+        sessions
+    }
+
+    /// The weeks of a block that have a session, those to come too, in order.
+    pub fn keys_of(&self, block: BlockId) -> impl DoubleEndedIterator<Item = WeekKey> {
+        keys(self.places_of_block(block))
+    }
+
+    /// Every week of a block that has a session, those to come too, in order.
+    pub(super) fn week_keys(&self) -> impl DoubleEndedIterator<Item = WeekKey> {
+        keys(self.index.by_week(self.log))
+    }
+
+    /// Every week up to and with a block that has a session, those to come too, in order.
+    pub(super) fn keys_up_to(&self, block: BlockId) -> impl DoubleEndedIterator<Item = WeekKey> {
+        let all = self.index.by_week(self.log);
+        keys(all.get(..all.partition_point(|(key, _)| key.block <= block)).unwrap_or(&[]))
+    }
+
+    /// Every session from a day on, those to come too, in order of time.
+    pub fn all_since(&self, first: NaiveDate) -> &'a [Session] {
+        let sessions = &self.log.sessions;
+        sessions.get(sessions.partition_point(|session| session.date < first)..).unwrap_or(&[])
+    }
+
+    /// Every session of a day, in order of time.
+    pub fn all_on(&self, date: NaiveDate) -> &'a [Session] {
+        let since = self.all_since(date);
+        since.get(..since.partition_point(|session| session.date == date)).unwrap_or(&[])
+    }
+
+    /// The sessions from a day on up to today, in order of time.
+    pub fn since(&self, first: NaiveDate) -> &'a [Session] {
+        let sessions = self.sessions();
+        sessions.get(sessions.partition_point(|session| session.date < first)..).unwrap_or(&[])
+    }
+
+    /// Every meet and test day, those to come too, in order of time.
+    pub fn tests(&self) -> impl DoubleEndedIterator<Item = &'a Session> + use<'a, '_> {
+        let log = self.log;
+        self.index.rare(log).tests.iter().filter_map(move |at| log.sessions.get(*at as usize))
+    }
+
+    /// The sessions up to today with a note of pain, in order of time.
+    pub fn with_pain(&self) -> impl DoubleEndedIterator<Item = &'a Session> + use<'a, '_> {
+        let log = self.log;
+        let places = &self.index.rare(log).pains;
+        let past = places.partition_point(|at| (*at as usize) < self.past);
+        places.iter().take(past).filter_map(move |at| log.sessions.get(*at as usize))
+    }
+
+    /// The work up to today that stood in for another lift, in order of time.
+    pub fn stand_ins(&self) -> impl DoubleEndedIterator<Item = Done<'a>> {
+        self.done_at(self.past_of(&self.index.rare(self.log).instead))
+    }
+
+    fn places_of(&self, key: WeekKey) -> &[(WeekKey, u32)] {
+        range(self.index.by_week(self.log), |place| place.cmp(&key))
+    }
+
+    fn places_of_block(&self, block: BlockId) -> &[(WeekKey, u32)] {
+        range(self.index.by_week(self.log), |place| place.block.cmp(&block))
+    }
+
+    fn places_of_lift(&self, lift: LiftId) -> &[(u32, u32)] {
+        self.past_of(self.index.by_lift(self.log).get(lift.0 as usize).map_or(&[], Vec::as_slice))
+    }
+
+    fn done_at(&self, places: &[(u32, u32)]) -> impl DoubleEndedIterator<Item = Done<'a>> {
+        let log = self.log;
+        places.iter().filter_map(move |(session, work)| {
+            let session = log.sessions.get(*session as usize)?;
+            Some(Done { session, work: session.works.get(*work as usize)? })
+        })
+    }
+
+    fn past_of<'p>(&self, places: &'p [(u32, u32)]) -> &'p [(u32, u32)] {
+        places.get(..places.partition_point(|(session, _)| (*session as usize) < self.past)).unwrap_or(&[])
     }
 
     /// A name as names are compared: that of the lift it stands for.
@@ -242,4 +376,16 @@ impl<'a> History<'a> {
         let started = || self.log.blocks.iter().rposition(|block| block.starts <= self.today);
         self.block_today().or_else(|| started().map(|at| BlockId(at as u32)))
     }
+}
+
+/// The places of the weeks that are neither before nor after what is wanted.
+fn range(places: &[(WeekKey, u32)], order: impl Fn(&WeekKey) -> Ordering) -> &[(WeekKey, u32)] {
+    let first = places.partition_point(|(key, _)| order(key).is_lt());
+    let end = places.partition_point(|(key, _)| order(key).is_le());
+    places.get(first..end).unwrap_or(&[])
+}
+
+/// The weeks of places, each once.
+fn keys(places: &[(WeekKey, u32)]) -> impl DoubleEndedIterator<Item = WeekKey> {
+    places.chunk_by(|(one, _), (other, _)| one == other).filter_map(|week| Some(week.first()?.0))
 }

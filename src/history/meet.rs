@@ -73,7 +73,7 @@ impl<'a> History<'a> {
     /// Every meet and test day, in order of time: those after today too, as far as their headings say.
     pub fn meets(&self) -> Vec<Meet<'a>> {
         let mut meets: Vec<Meet<'a>> = Vec::new();
-        for session in &self.log.sessions {
+        for session in self.tests() {
             let (kind, name) = match &session.meet {
                 Some(name) => (MeetKind::Meet, &**name),
                 None if session.test_day => (MeetKind::TestDay, ""),

@@ -1,7 +1,7 @@
 //! The weeks of the blocks.
 
 use super::{Done, History, WeekKey};
-use crate::training::{LiftId, Session};
+use crate::training::{BlockId, LiftId, Session};
 use std::collections::HashMap;
 
 /// A week of a block, up to today.
@@ -69,9 +69,22 @@ impl<'a> History<'a> {
     }
 
     /// Every week that has a session, in order of block and week.
-    pub fn weeks(&self) -> Vec<Week<'a>> {
-        let weeks = self.week_keys().iter().map(|key| self.week(*key));
-        weeks.filter(|week| !week.sessions.is_empty()).collect()
+    pub fn weeks(&self) -> impl DoubleEndedIterator<Item = Week<'a>> {
+        self.trained(self.week_keys())
+    }
+
+    /// The same of one block.
+    pub fn weeks_of(&self, block: BlockId) -> impl DoubleEndedIterator<Item = Week<'a>> {
+        self.trained(self.keys_of(block))
+    }
+
+    /// The same of all blocks up to and with one.
+    pub fn weeks_up_to(&self, block: BlockId) -> impl DoubleEndedIterator<Item = Week<'a>> {
+        self.trained(self.keys_up_to(block))
+    }
+
+    fn trained(&self, keys: impl DoubleEndedIterator<Item = WeekKey>) -> impl DoubleEndedIterator<Item = Week<'a>> {
+        keys.map(|key| self.week(key)).filter(|week| !week.sessions.is_empty())
     }
 
     /// Whether a meet stands in a week, done or to come. Such a week is lighter than a loading week for the meet's sake.

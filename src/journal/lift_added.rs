@@ -1,6 +1,7 @@
 //! A lift written into the settings.
 
 use super::SETTINGS_FILE;
+use super::lift_names::lift_written;
 use super::settings::{LIFTER_FILE, read};
 use crate::source::{Edit, Span, apply};
 use crate::training::{Family, fold};
@@ -9,9 +10,7 @@ use crate::training::{Family, fold};
 /// have more faults than before.
 pub fn lift_added(bytes: &[u8], name: &str, family: Family) -> Option<Edit> {
     let text = std::str::from_utf8(bytes).ok()?;
-    let plain = name.chars().all(|c| c.is_alphanumeric() || c == ' ' || c == '-');
-    let quoted = if plain { name.to_owned() } else { serde_json::to_string(name).ok()? };
-    let item = format!("- {{ name: {quoted}, family: {family} }}\n");
+    let item = format!("- {{ name: {}, family: {family} }}\n", lift_written(name));
     let mut start = 0;
     let mut edit = None;
     let mut below = false;

@@ -10,7 +10,7 @@
 //! - `mapping.rs`: which column of a table says what
 //! - `yaml.rs`: YAML with the places of its keys and values
 //! - `git.rs`: the files of a commit; `line_merge.rs`: a text merged line by line
-//! - `lift_added.rs`: a lift written into the settings
+//! - `lift_added.rs`: a lift written into the settings; `lift_names.rs`: where settings name lifts
 //! - `lifters.rs`: which page is whose
 //! - `stamp.rs`: how a file is known again without being read; `digest.rs`: a sum by which things are known again
 //! - `open.rs`: all of it together
@@ -25,6 +25,7 @@ mod gear;
 mod git;
 mod habits;
 mod lift_added;
+mod lift_names;
 mod lifters;
 mod line_merge;
 mod mapping;
@@ -46,6 +47,7 @@ pub use gear::GearSaid;
 pub use git::{Commit, NoGit, Repository};
 pub use habits::keys as habit_keys;
 pub use lift_added::{is_settings, lift_added};
+pub use lift_names::{LiftName, lift_names, lift_written};
 pub use lifters::{Lifter, NoGym, NoLifter};
 pub use line_merge::merge_lines;
 pub use mapping::{Field, Mapping, Source, mapping};

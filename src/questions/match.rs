@@ -6,7 +6,7 @@ pub use crate::analysis::compare::sides::Side;
 use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{ByLift, History, Week, WeekKey};
 use crate::science::Equation;
-use crate::training::{Amount, BlockId, Figure, Hundredths, LiftId, Thousandths, Tolerance, fold, words};
+use crate::training::{Amount, BlockId, Figure, Hundredths, LiftId, Session, Thousandths, Tolerance, fold, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -160,6 +160,12 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     answer_with(history, ask, &mut Ratings::of_the_curve(history, Equation::default()))
 }
 
+/// Answers of several weeks, each lift's curve learned once.
+pub fn answers(history: &History<'_>, asks: impl Iterator<Item = Ask>) -> Vec<Answer> {
+    let mut ratings = Ratings::of_the_curve(history, Equation::default());
+    asks.map(|ask| answer_with(history, &ask, &mut ratings)).collect()
+}
+
 /// Answers with curves that other questions ask for too.
 pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Ratings<'_, '_>) -> Answer {
     let none = || Answer {
@@ -204,18 +210,16 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
 
 /// The week that is held against another: the one of the last work done inside a block, unless asked.
 pub(crate) fn anchor(history: &History<'_>, ask: &Ask) -> Option<WeekKey> {
-    let with_work = |wanted: Option<BlockId>| {
-        history.sessions().iter().rev().find_map(|session| {
-            let key = WeekKey { block: session.block?, week: session.week? };
-            let here = wanted.is_none_or(|wanted| wanted == key.block);
-            (here && session.works.iter().any(|work| work.has_work())).then_some(key)
-        })
-    };
-    let last = with_work(ask.block);
-    match (ask.week, ask.block.or(last.map(|key| key.block))) {
-        (Some(week), Some(block)) => Some(WeekKey { block, week }),
-        _ => last,
+    if let (Some(week), Some(block)) = (ask.week, ask.block) {
+        return Some(WeekKey { block, week });
     }
+    let with_work =
+        |session: &Session| WeekKey::of(session).filter(|_| session.works.iter().any(|work| work.has_work()));
+    let last = match ask.block {
+        Some(block) => history.of_block(block).into_iter().rev().find_map(with_work),
+        None => history.sessions().iter().rev().find_map(with_work),
+    }?;
+    Some(WeekKey { week: ask.week.unwrap_or(last.week), ..last })
 }
 
 /// Why no week has work.

@@ -122,16 +122,24 @@ pub fn answer(history: &History<'_>, lift: LiftId) -> Answer {
             }
         }
     }
-    for done in history.works() {
+    for done in history.stand_ins().rev() {
         let Some((other, line)) = done.work.details.as_ref().and_then(|details| details.instead_of) else { continue };
-        if other == lift {
+        if other == lift && answer.replaced.len() < MOST {
             let by = log.lift_name(done.work.lift).to_owned();
             answer.replaced.push(Replaced { date: done.session.date, by, place: log.place(done.work.page, line) });
         }
     }
-    answer.replaced.reverse();
-    answer.replaced.truncate(MOST);
     answer
+}
+
+/// What was written last of a kind.
+pub(super) fn last_written(history: &History<'_>, lift: LiftId, kind: RemarkKind) -> Option<Note> {
+    history.works_of(lift).rev().find_map(|done| {
+        let mut remarks = done.work.details.iter().flat_map(|details| &details.remarks);
+        let remark = remarks.rfind(|remark| remark.kind == kind)?;
+        let place = history.log.place(remark.page, remark.line);
+        Some(Note { date: done.session.date, text: remark.text.to_string(), place })
+    })
 }
 
 /// Keeps a note unless the same words stand there already, or enough do.

@@ -2,13 +2,13 @@
 
 use crate::analysis::compare::pairing::Visit;
 use crate::analysis::strength::caution::CAUTION;
-use crate::analysis::strength::evidence::{Evidence, Rated, own_weight};
+use crate::analysis::strength::evidence::{Evidence, Rated, Ratings, own_weight};
 pub use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::science::statistics::theil_sen;
 use crate::science::strength::Strength;
 use crate::science::{Equation, effort_scale};
-use crate::training::{Block, BlockId, Effort, Figure, Hundredths, LiftId, Mass, Tolerance, Unit, words};
+use crate::training::{Block, BlockId, Effort, Figure, Hundredths, LiftId, Load, Mass, Tolerance, Unit, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -32,6 +32,9 @@ pub struct Ask {
     /// The effort that the last week shall not go over.
     pub cap: Effort,
 }
+
+/// Where nobody says another one.
+pub const CAP: Effort = Effort::NINE;
 
 /// The answer.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -201,20 +204,56 @@ pub(super) fn at_least_steps<'a>(history: &History<'a>, evidence: &Evidence<'a>,
     Some(Ahead { from, week: last, load, effort })
 }
 
+/// The load that one week of a block has room for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Allowed {
+    /// The load, and how hard it will be.
+    pub ahead: WeekAhead,
+    /// For so many reps.
+    pub reps: u32,
+    /// The unit that the lifter writes this lift's loads in.
+    pub unit: Unit,
+}
+
+/// The same as [`answer`] has for a week, by what the lift's last two years say; nothing where it has none, and where the load
+/// is more than a bar with plates.
+pub fn allowed(history: &History<'_>, lift: LiftId, key: WeekKey) -> Option<Allowed> {
+    let evidence = Ratings::of_late(history, Equation::default()).evidence(lift);
+    let start = start(history, &Ask { lift, from: None, cap: CAP }, &evidence).ok()?;
+    let Weeks { id, way, loading, .. } = weeks(history, &evidence, &start).ok()?;
+    let is_plain = matches!(start.mark.group.load, Load::Plain { .. });
+    let course = way.course(&loading, CAP, Trend::UNCHANGED).filter(|_| is_plain && id == key.block)?;
+    let ahead = course.weeks.into_iter().find(|ahead| ahead.week == key.week)?;
+    Some(Allowed { ahead, reps: way.reps, unit: evidence.unit() })
+}
+
+/// The way from a set through the weeks that are left of its block.
+struct Weeks<'a> {
+    id: BlockId,
+    way: Way<'a>,
+    loading: Vec<u32>,
+    light: Vec<u32>,
+}
+
+fn weeks<'s>(history: &History<'_>, evidence: &Evidence<'_>, start: &'s Rated<'_>) -> Result<Weeks<'s>, WhyNot> {
+    let session = start.mark.done.session;
+    let (id, week) = session.block.zip(session.week).ok_or(WhyNot::NoBlock)?;
+    let block = history.log.block(id).ok_or(WhyNot::NoBlock)?;
+    let strength = evidence.strength_on(session.date).ok_or(WhyNot::NoEffort)?;
+    let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
+    let way = Way { strength, start, reps, week, step: history.gear().step };
+    let last = block.ends.map(|ends| block.week_of(ends)).ok_or(WhyNot::NoEnd)?;
+    let (loading, light) = (week + 1..=last).partition(|week| !is_light(block, *week));
+    Ok(Weeks { id, way, loading, light })
+}
 fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), WhyNot> {
     let evidence = Evidence::of(history, ask.lift, Equation::default());
     answer.unit = evidence.unit();
     let start = start(history, ask, &evidence)?;
-    let session = start.mark.done.session;
-    let (id, week) = session.block.zip(session.week).ok_or(WhyNot::NoBlock)?;
-    let block = history.log.block(id).ok_or(WhyNot::NoBlock)?;
-    answer.block = Some(block.name.clone());
+    let id = start.mark.done.session.block.ok_or(WhyNot::NoBlock)?;
+    answer.block = Some(history.log.block(id).ok_or(WhyNot::NoBlock)?.name.clone());
     answer.from = Some(start.mark.shown(history, |set| set.is_work() && set.is_clean()));
-    let strength = evidence.strength_on(session.date).ok_or(WhyNot::NoEffort)?;
-    let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
-    let way = Way { strength, start: &start, reps, week, step: history.gear().step };
-    let last = block.ends.map(|ends| block.week_of(ends)).ok_or(WhyNot::NoEnd)?;
-    let (loading, light): (Vec<u32>, Vec<u32>) = (week + 1..=last).partition(|week| !is_light(block, *week));
+    let Weeks { way, loading, light, .. } = weeks(history, &evidence, &start)?;
     answer.light_weeks = light;
     answer.targets = way.targets(history, &evidence, id, loading.last().copied());
     if loading.is_empty() {

@@ -22,7 +22,7 @@ use crate::analysis::strength::evidence::Ratings;
 pub use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::history::{History, MeetKind};
 use crate::science::Equation;
-use crate::training::Status;
+use crate::training::{Status, Work};
 pub use answer::{
     Answer, Ask, Hint, Hurt, LiftAhead, MeetAhead, Next, NoSession, Plates, Rotation, ToBeat, WarmUpSet, Watch,
     WatchKind,
@@ -37,18 +37,38 @@ use std::cell::RefCell;
 /// # Errors
 /// [`NoSession`] where none is written that is meant.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
-    answered(history, ask, true)
+    answered(history, ask, Depth::Rack)
 }
 
-/// The same without cautions among what is to be watched, for whoever asks at each letter: most of the work is theirs.
+/// The same with no more of each lift than its plan, what it is held against, and its next set: for whoever asks at each
+/// letter.
 ///
 /// # Errors
 /// [`NoSession`] where none is written that is meant.
-pub fn without_cautions(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
-    answered(history, ask, false)
+pub fn next_sets(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
+    answered(history, ask, Depth::NextSet)
 }
 
-fn answered(history: &History<'_>, ask: &Ask, cautions: bool) -> Result<Answer, NoSession> {
+/// The same without its lifts.
+///
+/// # Errors
+/// [`NoSession`] where none is written that is meant.
+pub fn day(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
+    answered(history, ask, Depth::Day)
+}
+
+/// How much is answered.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Depth {
+    /// What stands around the lifts.
+    Day,
+    /// Of each lift its next set.
+    NextSet,
+    /// All that one wants to know at the rack.
+    Rack,
+}
+
+fn answered(history: &History<'_>, ask: &Ask, depth: Depth) -> Result<Answer, NoSession> {
     let log = history.log;
     let session = which::session(history, ask)?;
     // Nothing of the session itself and of what came after it counts as known before it.
@@ -56,17 +76,22 @@ fn answered(history: &History<'_>, ask: &Ask, cautions: bool) -> Result<Answer, 
     let eve = history.as_of(history.today.min(day_before));
     let pains = watch::pains(history, session.date);
     let ratings = RefCell::new(Ratings::of_late(&eve, Equation::default()));
-    let cautions = if cautions { review::now(&eve, &ratings) } else { Vec::new() };
-    let mut teaching = Teaching::of(&eve, &ratings);
-    let mut rack = Rack::new(log.gear_at(session.gym));
-    let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions };
+    let at_the_rack = depth == Depth::Rack;
+    let cautions = if at_the_rack { review::now(&eve, &ratings) } else { Vec::new() };
+    let works: &[Work] = if depth == Depth::Day { &[] } else { &session.works };
+    let mut teaching = Teaching::new(&eve, &ratings);
+    if !works.is_empty() {
+        teaching.learn();
+    }
+    let rack = Rack::new(log.gear_at(session.gym));
+    let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions, at_the_rack };
     let mut lifts = Vec::new();
-    for work in session.works.iter().filter(|work| ask.lift.is_none_or(|lift| lift == work.lift)) {
+    for work in works.iter().filter(|work| ask.lift.is_none_or(|lift| lift == work.lift)) {
         let is_out = work.status == Status::Skipped || session.works.iter().any(|other| stands_in(other, work));
         if is_out || (ask.next && !lifts.is_empty()) {
             continue;
         }
-        let lift = scene.line(work, &mut teaching, &mut rack);
+        let lift = scene.line(work, &mut teaching, &rack);
         lifts.extend((!ask.next || lift.next.is_some()).then_some(lift));
     }
     let block = session.block.and_then(|id| log.block(id));

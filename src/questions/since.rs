@@ -83,17 +83,6 @@ pub struct Row {
 pub(super) const TOO_LONG: Threshold =
     Threshold { name: "high-reps-missing", unit: "weeks", least: 1.0, most: 104.0, default: 8.0 };
 
-/// Days since the last high-rep block ended; where none ever was, since the day before the first block started.
-pub(super) fn days_without(history: &History<'_>, blocks: &[Row]) -> Option<i64> {
-    let last = blocks.iter().rposition(|row| row.high_rep);
-    // A block without an end goes on to the next one.
-    let ended = match last.and_then(|at| Some((at, history.log.blocks.get(at)?))) {
-        Some((at, block)) => block.ends.or_else(|| blocks.get(at + 1).map(|next| next.starts))?,
-        None => history.log.blocks.first()?.starts.pred_opt()?,
-    };
-    Some((history.today - ended).num_days().max(0))
-}
-
 /// The families counted where nothing is asked for.
 const MAIN: [Family; 4] = [Family::Squat, Family::Hinge, Family::HorizontalPress, Family::VerticalPress];
 
@@ -106,25 +95,42 @@ pub(super) fn is_main(history: &History<'_>, done: &Done<'_>, set: &Set<'_>) -> 
         && matches!(set.amount, Amount::Reps(_))
 }
 
-/// Answers.
-pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
-    let log = history.log;
-    let bound = ask.reps.unwrap_or(log.high_reps);
-    let counted = |done: &Done<'_>, set: &Set<'_>| {
-        let family = || log.lift(done.work.lift).map(|lift| lift.family);
-        let ours = match ask.of {
-            Of::Main => return is_main(history, done, set),
+/// Sets that are counted, and those of them that are high-rep.
+pub(super) struct Counting<'h, 'a> {
+    history: &'h History<'a>,
+    of: Of,
+    /// A set of this many reps or more is a high-rep set.
+    bound: u32,
+}
+
+impl<'h, 'a> Counting<'h, 'a> {
+    pub(super) fn of(history: &'h History<'a>, ask: &Ask) -> Self {
+        Counting { history, of: ask.of, bound: ask.reps.unwrap_or(history.log.high_reps) }
+    }
+
+    fn counts(&self, done: &Done<'_>, set: &Set<'_>) -> bool {
+        let family = || self.history.log.lift(done.work.lift).map(|lift| lift.family);
+        let ours = match self.of {
+            Of::Main => return is_main(self.history, done, set),
             Of::Lift(lift) => done.work.lift == lift,
             Of::Family(wanted) => family() == Some(wanted),
         };
         ours && set.is_work() && matches!(set.amount, Amount::Reps(_))
-    };
-    let high = |set: &Set<'_>| set.amount.reps().is_some_and(|reps| reps >= bound);
-    let mut blocks: Vec<Row> = log
-        .blocks
-        .iter()
-        .filter(|block| block.starts <= history.today)
-        .map(|block| Row {
+    }
+
+    fn is_high(&self, set: &Set<'_>) -> bool {
+        set.amount.reps().is_some_and(|reps| reps >= self.bound)
+    }
+
+    /// The numbers of the blocks started by today.
+    fn started(&self) -> std::ops::Range<usize> {
+        0..self.history.log.blocks.partition_point(|block| block.starts <= self.history.today)
+    }
+
+    /// A block, by its number.
+    pub(super) fn row(&self, at: usize) -> Option<Row> {
+        let block = self.history.log.blocks.get(at)?;
+        let mut row = Row {
             name: block.name.clone(),
             starts: block.starts,
             weeks_with_work: 0,
@@ -132,25 +138,60 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             sets: 0,
             high_rep_sets: 0,
             high_rep: false,
-        })
-        .collect();
-    for week in history.weeks().iter().filter(|week| !week.light) {
-        let (mut sets, mut high_sets) = (0, 0);
-        for done in week.works() {
-            for set in done.work_sets().filter(|set| counted(&done, set)) {
-                sets += 1;
-                high_sets += u32::from(high(&set));
+        };
+        for week in self.history.weeks_of(BlockId(u32::try_from(at).ok()?)).filter(|week| !week.light) {
+            let (mut sets, mut high_sets) = (0, 0);
+            for done in week.works() {
+                for set in done.work_sets().filter(|set| self.counts(&done, set)) {
+                    sets += 1;
+                    high_sets += u32::from(self.is_high(&set));
+                }
             }
+            row.weeks_with_work += u32::from(sets > 0);
+            row.high_rep_weeks += u32::from(sets > 0 && 2 * high_sets >= sets);
+            row.sets += sets;
+            row.high_rep_sets += high_sets;
         }
-        let Some(row) = blocks.get_mut(week.key.block.0 as usize).filter(|_| sets > 0) else { continue };
-        row.weeks_with_work += 1;
-        row.high_rep_weeks += u32::from(2 * high_sets >= sets);
-        row.sets += sets;
-        row.high_rep_sets += high_sets;
-    }
-    for row in &mut blocks {
         row.high_rep = row.weeks_with_work > 0 && 2 * row.high_rep_weeks >= row.weeks_with_work;
+        Some(row)
     }
+
+    /// The number of the last high-rep block.
+    pub(super) fn last_high(&self) -> Option<usize> {
+        self.started().rev().find(|at| self.row(*at).is_some_and(|row| row.high_rep))
+    }
+
+    /// Days since the last high-rep block ended; where none ever was, since the day before the first block started.
+    pub(super) fn days_without(&self, last_high: Option<usize>) -> Option<i64> {
+        let blocks = &self.history.log.blocks;
+        // A block without an end goes on to the next one.
+        let ended = match last_high.and_then(|at| Some((at, blocks.get(at)?))) {
+            Some((at, block)) => {
+                let next = || blocks.get(at + 1).map(|next| next.starts).filter(|next| *next <= self.history.today);
+                block.ends.or_else(next)?
+            }
+            None => blocks.first()?.starts.pred_opt()?,
+        };
+        Some((self.history.today - ended).num_days().max(0))
+    }
+
+    /// The last high-rep set, with its lift.
+    pub(super) fn last_set(&self) -> Option<(LiftId, Mark)> {
+        self.history.works().rev().find_map(|done| {
+            let qualifies = |set: &Set<'_>| self.counts(&done, set) && self.is_high(set);
+            let last = done.work_sets().filter(qualifies).last()?;
+            let same = |mark: &Marked<'_>| std::ptr::eq(mark.group, last.group) && mark.amount == last.amount;
+            let mark = Marked::of(done, qualifies).into_iter().find(same)?;
+            Some((done.work.lift, mark.shown(self.history, qualifies)))
+        })
+    }
+}
+
+/// Answers.
+pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
+    let log = history.log;
+    let counting = Counting::of(history, ask);
+    let blocks: Vec<Row> = counting.started().filter_map(|at| counting.row(at)).collect();
     let last_high = blocks.iter().rposition(|row| row.high_rep);
     let current = history.block_today();
     let last = match current {
@@ -158,17 +199,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         None => blocks.len().saturating_sub(1),
     };
     let blocks_since = last_high.map(|at| u32::try_from(last.saturating_sub(at)).unwrap_or(0));
-    let last_set = history.works().rev().find_map(|done| {
-        let marks = Marked::of(done, |set| counted(&done, set) && high(set));
-        let last = done.work_sets().filter(|set| counted(&done, set) && high(set)).last()?;
-        let same = |mark: &Marked<'_>| std::ptr::eq(mark.group, last.group) && mark.amount == last.amount;
-        marks.into_iter().find(same).map(|mark| (done, mark))
-    });
     let last_work = history.works().rev().find(|done| done.work.has_work()).map(|done| done.session.date);
-    let last_set_lift = last_set.as_ref().map(|(done, _)| log.lift_name(done.work.lift).to_owned());
-    let last_set = last_set.map(|(done, mark)| mark.shown(history, |set| counted(&done, set) && high(set)));
+    let (last_set_lift, last_set) = counting.last_set().unzip();
     Answer {
-        reps: bound,
+        reps: counting.bound,
         lift: match ask.of {
             Of::Lift(lift) => Some(log.lift_name(lift).to_owned()),
             _ => None,
@@ -181,10 +215,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         blocks_since,
         last_high_rep_block: last_high.and_then(|at| blocks.get(at)).map(|row| row.name.clone()),
         weeks_since_set: last_set.as_ref().map(|mark| (history.today - mark.date).num_days().div_euclid(7)),
-        weeks_without: days_without(history, &blocks).map(|days| days / 7),
+        weeks_without: counting.days_without(last_high).map(|days| days / 7),
         usual_weeks: Figure(TOO_LONG.in_force(&log.thresholds)),
         last_set,
-        last_set_lift,
+        last_set_lift: last_set_lift.map(|lift| log.lift_name(lift).to_owned()),
         last_work,
         days_idle: last_work.map(|date| (history.today - date).num_days()).filter(|days| *days >= 7),
         blocks,

@@ -266,9 +266,8 @@ fn marked(history: &History<'_>, id: BlockId, block: &Block) -> Option<u32> {
 
 /// The last peak or deload week of any block that has work.
 fn last_marked(history: &History<'_>) -> Option<(String, u32)> {
-    let weeks = history.weeks();
     let has_sets = |key: WeekKey| !gather::week(history, key, End::Least).is_empty();
-    let last = weeks.iter().rev().find(|week| week.light && has_sets(week.key))?;
+    let last = history.weeks().rev().find(|week| week.light && has_sets(week.key))?;
     Some((history.log.block(last.key.block)?.name.clone(), last.key.week))
 }
 
@@ -293,8 +292,7 @@ fn kind(history: &History<'_>, block: &Block, key: WeekKey) -> Kind {
 fn test(history: &History<'_>, block: &Block, week: u32) -> Option<Test> {
     let first = block.starts.checked_add_days(chrono::Days::new(u64::from(week.saturating_sub(1)) * 7))?;
     let last = first.checked_add_days(chrono::Days::new(6 + DAYS_TO_TEST))?;
-    let mut sessions = history.log.sessions.iter().filter(|session| (first..=last).contains(&session.date));
-    let session = sessions.find(|session| !gather::is_training(session))?;
+    let session = history.tests().find(|session| (first..=last).contains(&session.date))?;
     Some(Test { date: session.date, meet: session.meet.as_deref().map(str::to_owned) })
 }
 

@@ -12,6 +12,9 @@ impl Effort {
     /// As hard as can be.
     pub const MAXIMAL: Effort = Effort(40);
 
+    /// One rep is left.
+    pub const NINE: Effort = Effort(36);
+
     /// The middle of an RPE range, whose ends are in thousandths.
     pub fn rpe(low: i64, high: i64) -> Self {
         let quarters = (low + high) / 500;

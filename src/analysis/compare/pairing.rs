@@ -25,6 +25,20 @@ impl<'a> Visit<'a> {
         visits
     }
 
+    /// The same of work lines of one lift in order of time, the last first, gathered only as far as they are looked at.
+    pub(crate) fn back(works: impl DoubleEndedIterator<Item = Done<'a>>) -> impl Iterator<Item = Visit<'a>> {
+        let mut works = works.rev().filter(|done| done.work.has_work()).peekable();
+        std::iter::from_fn(move || {
+            let last = works.next()?;
+            let mut lines = vec![last];
+            while let Some(done) = works.next_if(|done| std::ptr::eq(done.session, last.session)) {
+                lines.push(done);
+            }
+            lines.reverse();
+            Some(Visit { lines })
+        })
+    }
+
     /// The day's label, folded.
     pub(crate) fn label(&self) -> Option<String> {
         self.lines.first().and_then(|done| done.session.day.as_deref()).map(fold)
@@ -38,10 +52,9 @@ pub(crate) fn nearest_before<'a>(
     week: u32,
     lift: LiftId,
 ) -> Option<(Week<'a>, Vec<Visit<'a>>)> {
-    let key = |done: &Done<'_>| Some(WeekKey { block: done.session.block?, week: done.session.week? });
-    let done = || history.works_of(lift).filter(|done| done.work.has_work());
-    let nearest = done().filter_map(|done| key(&done)).filter(|key| key.week == week && key.block < block).max()?;
-    Some((history.week(nearest), Visit::of(done().filter(|done| key(done) == Some(nearest)))))
+    let week = history.week(history.last_done_before(WeekKey { block, week }, lift)?);
+    let visits = Visit::of(week.works().filter(|done| done.work.lift == lift));
+    Some((week, visits))
 }
 
 /// Pairs visits; what has no partner stands alone. Pairs and the lone ones of now come in the order of

@@ -9,7 +9,7 @@ use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::borrow::Cow;
-use std::collections::{HashMap, HashSet, VecDeque};
+use std::collections::{HashMap, VecDeque};
 
 /// Where something stands.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -118,16 +118,6 @@ pub struct ToCome {
     pub sets: u32,
 }
 
-/// The weeks in which anything is planned.
-fn planned_weeks(history: &History<'_>) -> HashSet<WeekKey> {
-    let planned = history.log.sessions.iter().filter(|session| has_plan(session) && session.meet.is_none());
-    planned.filter_map(key).collect()
-}
-
-fn key(session: &Session) -> Option<WeekKey> {
-    Some(WeekKey { block: session.block?, week: session.week? })
-}
-
 /// Whether anything is planned in it.
 pub(crate) fn has_plan(session: &Session) -> bool {
     session.works.iter().any(|work| work.plan().is_some())
@@ -154,10 +144,10 @@ fn done_later<'a>(history: &History<'_>, sessions: &[&'a Session]) -> HashMap<us
         // Without a label there is only the day itself to know a session by.
         let label = label(session);
         let day = label.is_none().then_some(session.date);
-        if label.is_some() && key(session).is_none() {
+        if label.is_some() && WeekKey::of(session).is_none() {
             continue;
         }
-        let same = (key(session), label, day);
+        let same = (WeekKey::of(session), label, day);
         let has_work = session.works.iter().any(Work::has_work);
         if has_plan(session) {
             let untouched = session.works.iter().all(|work| work.status == Status::Nothing);
@@ -220,7 +210,8 @@ pub(crate) struct PlannedLines<'a> {
     history: &'a History<'a>,
     /// Only this lift.
     lift: Option<LiftId>,
-    planned_weeks: HashSet<WeekKey>,
+    /// Whether anything is planned in the weeks that were looked at.
+    planned_weeks: HashMap<WeekKey, bool>,
     /// Each planned line up to today.
     pub(crate) lines: Vec<Line>,
     /// Lines skipped, planned or not.
@@ -244,7 +235,7 @@ impl<'a> PlannedLines<'a> {
         let mut found = PlannedLines {
             history,
             lift,
-            planned_weeks: planned_weeks(history),
+            planned_weeks: HashMap::new(),
             lines: Vec::new(),
             skipped: Vec::new(),
             swapped: Vec::new(),
@@ -295,7 +286,7 @@ impl<'a> PlannedLines<'a> {
         if session.date <= today {
             self.swaps(session);
         }
-        let others_planned = key(session).map_or(has_plan(session), |key| self.planned_weeks.contains(&key));
+        let others_planned = WeekKey::of(session).map_or(has_plan(session), |key| self.is_planned(key));
         let only = self.lift;
         for work in session.works.iter().filter(|work| only.is_none_or(|wanted| wanted == work.lift)) {
             let plan = work.plan();
@@ -324,6 +315,13 @@ impl<'a> PlannedLines<'a> {
                 });
             }
         }
+    }
+
+    /// Whether anything is planned in a week.
+    fn is_planned(&mut self, key: WeekKey) -> bool {
+        let history = self.history;
+        let has_plan = || history.all_of_week(key).any(|session| has_plan(session) && session.meet.is_none());
+        *self.planned_weeks.entry(key).or_insert_with(has_plan)
     }
 
     fn swaps(&mut self, session: &Session) {

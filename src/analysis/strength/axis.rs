@@ -69,7 +69,7 @@ pub struct Lifted {
 
 /// The blocks that have a day in the range.
 pub(crate) fn spans(history: &History<'_>, first: NaiveDate, last: NaiveDate) -> Vec<Span> {
-    let light: Vec<WeekKey> = history.weeks().into_iter().filter(|week| week.light).map(|week| week.key).collect();
+    let light: Vec<WeekKey> = history.weeks().filter(|week| week.light).map(|week| week.key).collect();
     let blocks = &history.log.blocks;
     // A block without an end goes on until the next one begins.
     let next = blocks.iter().skip(1).map(|next| next.starts.pred_opt()).chain([None]);

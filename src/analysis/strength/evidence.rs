@@ -105,15 +105,15 @@ pub(crate) struct Evidence<'a> {
     taught: Taught,
     pub(crate) curve: Curve,
     /// Of each date the set that says most, in order of time.
-    pub(crate) days: Vec<Rated<'a>>,
+    pub(crate) days: Arc<[Rated<'a>]>,
     /// Since the first of those days, of each date the missed attempt that says most, in order of time.
-    pub(crate) misses: Vec<Missed<'a>>,
+    pub(crate) misses: Arc<[Missed<'a>]>,
     /// Every date with a clean set of known load.
-    record: Vec<Day>,
+    record: Arc<[Day]>,
     /// Gone through those of the last two years.
     course: Option<Arc<Course>>,
     /// Of the days before those the first, the last and the last with a load that is one number, in order of time.
-    older: Vec<Rated<'a>>,
+    older: Arc<[Rated<'a>]>,
 }
 
 impl Evidence<'_> {
@@ -254,14 +254,14 @@ fn lightest_miss<'a>(works: &[Done<'a>]) -> Option<Missed<'a>> {
 }
 
 /// What was gathered of a lift's days.
-#[derive(Default)]
+#[derive(Clone)]
 struct Gathered<'a> {
-    days: Vec<Rated<'a>>,
-    misses: Vec<Missed<'a>>,
-    record: Vec<Day>,
+    days: Arc<[Rated<'a>]>,
+    misses: Arc<[Missed<'a>]>,
+    record: Arc<[Day]>,
     /// Gone through those of the last two years, by nothing but themselves.
     course: Option<Arc<Course>>,
-    older: Vec<Rated<'a>>,
+    older: Arc<[Rated<'a>]>,
 }
 
 /// The evidence of many lifts, each lift's days gathered once.
@@ -322,12 +322,10 @@ impl<'h, 'a> Ratings<'h, 'a> {
         };
         let curves = Curves::of(self.equation, &own.and(&taught));
         let (equation, today) = (self.equation, day_number(self.history.today));
-        let gathered = self.gathered(lift);
-        let (days, misses, record) = (gathered.days.clone(), gathered.misses.clone(), gathered.record.clone());
-        let older = gathered.older.clone();
+        let Gathered { days, misses, record, course, older } = self.gathered(lift).clone();
         let course = match curve.family {
             Some(_) => Course::lately(equation, &taught, recent(&record, today)),
-            None => gathered.course.clone(),
+            None => course,
         };
         Evidence { equation, curves, taught, curve, days, misses, record, course, older }
     }
@@ -358,58 +356,73 @@ impl<'h, 'a> Ratings<'h, 'a> {
     fn gathered(&mut self, lift: LiftId) -> &Gathered<'a> {
         let Ratings { history, equation, published, since, with_older, lifts, .. } = self;
         lifts.entry(lift).or_insert_with(|| {
-            let mut works: Vec<Done<'a>> = history.works_of(lift).collect();
-            let first = works.partition_point(|done| day_number(done.session.date) < *since);
-            let before = works.drain(..first).collect::<Vec<_>>();
-            let mut gathered = Gathered::default();
+            let is_late = |done: &Done<'_>| day_number(done.session.date) >= *since;
+            let mut works: Vec<Done<'a>> = history.works_of(lift).rev().take_while(is_late).collect();
+            works.reverse();
+            let (mut days, mut misses, mut record) = (Vec::new(), Vec::new(), Vec::new());
             let (mut any, mut maxima) = (false, published.maxima());
             for day in works.chunk_by(|one, other| one.session.date == other.session.date) {
                 let sets = made_that_day(day);
                 any |= sets.iter().any(|set| set.reps > 0);
                 if let Some(first) = day.first().filter(|_| !sets.is_empty()) {
                     let (day, through) = (day_number(first.session.date), through(history, first));
-                    gathered.record.push(Day { day, through, sets });
+                    record.push(Day { day, through, sets });
                 }
-                gathered.days.extend(best_rated(day.iter().copied(), &mut maxima));
+                days.extend(best_rated(day.iter().copied(), &mut maxima));
                 // Before anything was lifted a miss says nothing.
-                gathered.misses.extend(lightest_miss(day).filter(|_| any));
+                misses.extend(lightest_miss(day).filter(|_| any));
             }
-            let also = trained_otherwise(history, lift, &gathered.record);
-            gathered.record.extend(also);
-            gathered.record.sort_by_key(|day| day.day);
-            let recent = recent(&gathered.record, day_number(history.today));
-            gathered.course = Course::lately(*equation, &Taught::default(), recent);
-            if *with_older {
-                gathered.older = older(&before, &gathered.days, &mut maxima);
-            }
-            gathered
+            let also = trained_otherwise(history, lift, &record);
+            record.extend(also);
+            record.sort_by_key(|day| day.day);
+            let course = Course::lately(*equation, &Taught::default(), recent(&record, day_number(history.today)));
+            let older = if *with_older { older(history, (lift, *since), &days, &mut maxima) } else { Vec::new() };
+            Gathered { days: days.into(), misses: misses.into(), record: record.into(), course, older: older.into() }
         })
     }
 }
 
 /// Of rated days before others the first, and where the others do not have them the last, and the last with a load that is
 /// one number.
-fn older<'a>(works: &[Done<'a>], later: &[Rated<'a>], maxima: &mut Maxima<'_>) -> Vec<Rated<'a>> {
+fn older<'a>(
+    history: &History<'a>,
+    (lift, since): (LiftId, i64),
+    later: &[Rated<'a>],
+    maxima: &mut Maxima<'_>,
+) -> Vec<Rated<'a>> {
     let is_plain = |rated: &Rated<'_>| matches!(rated.mark.group.load, Load::Plain { .. });
+    let is_old = |done: &Done<'_>| day_number(done.session.date) < since;
     let has_plain = |day: &[Done<'_>]| {
         let groups = day.iter().flat_map(|done| &done.work.groups);
         groups.into_iter().any(|group| matches!(group.load, Load::Plain { .. }))
     };
-    let mut days = works.chunk_by(|one, other| one.session.date == other.session.date);
-    let mut found: Vec<Rated<'a>> = Vec::new();
-    found.extend(days.find_map(|day| best_rated(day.iter().copied(), maxima)));
-    if found.is_empty() {
-        return found;
-    }
-    let days: Vec<&[Done<'a>]> = days.collect();
+    let mut days = by_day(history.works_of(lift).take_while(is_old));
+    let Some(first) = days.find_map(|day| best_rated(day.into_iter(), maxima)) else { return Vec::new() };
+    let begun = first.mark.done.session.date;
     let mut last = |wanted: &dyn Fn(&[Done<'a>]) -> bool, is: &dyn Fn(&Rated<'a>) -> bool| {
-        let days = days.iter().rev().filter(|day| wanted(day));
-        days.filter_map(|day| best_rated(day.iter().copied(), maxima)).find(is)
+        let back = history.works_of(lift).rev().skip_while(|done| !is_old(done));
+        let days = by_day(back.take_while(|done| done.session.date > begun)).map(|mut day| {
+            day.reverse();
+            day
+        });
+        days.filter(|day| wanted(day)).filter_map(|day| best_rated(day.into_iter(), maxima)).find(is)
     };
     let plain = if later.iter().any(is_plain) { None } else { last(&has_plain, &is_plain) };
     let end = if later.is_empty() { last(&|_| true, &|_| true) } else { None };
-    found.extend(plain.into_iter().chain(end));
-    found
+    [first].into_iter().chain(plain).chain(end).collect()
+}
+
+/// Work lines one after the other, each day's together, gathered only as far as they are looked at.
+fn by_day<'a>(works: impl Iterator<Item = Done<'a>>) -> impl Iterator<Item = Vec<Done<'a>>> {
+    let mut works = works.peekable();
+    std::iter::from_fn(move || {
+        let first = works.next()?;
+        let mut day = vec![first];
+        while let Some(done) = works.next_if(|done| done.session.date == first.session.date) {
+            day.push(done);
+        }
+        Some(day)
+    })
 }
 
 /// The days of the lift's family between days of the lift that are more than a week apart, and after the last: who leaves a
@@ -502,7 +515,7 @@ impl<'a> Evidence<'a> {
     /// Strength on a date, from the days of two years up to it.
     pub(crate) fn strength_on(&self, date: NaiveDate) -> Option<Strength> {
         let day = day_number(date);
-        self.older.iter().chain(&self.days).next().filter(|first| first.set.day <= day)?;
+        self.older.iter().chain(self.days.iter()).next().filter(|first| first.set.day <= day)?;
         // After the last day, which is asked for most, the way there is known.
         let known = self.course.as_ref().and_then(|course| course.on(day));
         known.or_else(|| Strength::lately(self.equation, &self.taught, recent(&self.record, day), day))
@@ -550,7 +563,7 @@ impl<'a> Evidence<'a> {
 
     /// The unit of the last load that is one number; the one that masses are told in where none is.
     pub(crate) fn unit(&self) -> Unit {
-        let plain = self.older.iter().chain(&self.days).rev().find_map(|rated| match rated.mark.group.load {
+        let plain = self.older.iter().chain(self.days.iter()).rev().find_map(|rated| match rated.mark.group.load {
             Load::Plain { unit, .. } => Some(unit),
             _ => None,
         });

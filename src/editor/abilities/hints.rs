@@ -52,7 +52,7 @@ fn next(scene: &Scene<'_>, now: &Session, texts: &mut BTreeMap<u32, String>) {
         return;
     }
     let ask = session::Ask { date: Some(now.date), ..session::Ask::default() };
-    let Ok(answer) = session::without_cautions(&scene.history(), &ask) else { return };
+    let Ok(answer) = session::next_sets(&scene.history(), &ask) else { return };
     for lift in answer.lifts.iter().filter(|lift| *lift.place.page == *scene.page.path()) {
         texts.extend(beside::next(lift).map(|text| (lift.place.line, text)));
     }
@@ -64,9 +64,8 @@ fn verdicts(scene: &Scene<'_>, sessions: &[&Session], texts: &mut BTreeMap<u32, 
         sessions.iter().filter_map(|session| session.block.zip(session.week)).collect();
     weeks.sort_unstable();
     weeks.dedup();
-    for (block, week) in weeks {
-        let ask = r#match::Ask { block: Some(block), week: Some(week), ..r#match::Ask::default() };
-        let answer = r#match::answer(&scene.history(), &ask);
+    let ask = |(block, week)| r#match::Ask { block: Some(block), week: Some(week), ..r#match::Ask::default() };
+    for answer in r#match::answers(&scene.history(), weeks.into_iter().map(ask)) {
         for pair in answer.pairs.iter().filter(|pair| !matches!(pair.verdict, Verdict::New | Verdict::Unknown)) {
             let Some(now) = pair.now.as_ref().filter(|now| *now.place.page == *scene.page.path()) else { continue };
             texts.entry(now.place.line).or_insert_with(|| beside::verdict(pair));

@@ -5,22 +5,22 @@ use super::under::{Thing, Under, under};
 use crate::editor::scene::Scene;
 use crate::editor::values::Said;
 use crate::meaning::typed_load;
-use crate::present::doc::markdown;
+use crate::present::doc::{Lead, link, linked, markdown};
 use crate::present::view::{self, beside};
 use crate::present::wording;
 use crate::questions::{best, estimate, plates, recall, session};
 use crate::training::{Group, LiftId, Work};
 
-/// What is said of what stands at a place.
-pub(crate) fn hover(scene: &Scene<'_>, offset: usize) -> Option<Said> {
+/// What is said of what stands at a place, with links to what it rests on.
+pub(crate) fn hover(scene: &Scene<'_>, offset: usize, lead: Lead<'_>) -> Option<Said> {
     let under = under(&scene.page, offset)?;
     let markdown = match under.thing {
-        Thing::Lift(name) => lift(scene, name, under),
+        Thing::Lift(name) => lift(scene, name, under, lead),
         Thing::Load(text) => load(scene, text, group_of(scene, under), under.line),
         Thing::Count(_) | Thing::Attribute(_) | Thing::AsPlanned(_) => read_as(scene, under),
         Thing::Date(_, date) => {
             let ask = session::Ask { date: Some(date), ..session::Ask::default() };
-            session::without_cautions(&scene.history(), &ask).ok().map(|answer| beside::day(&answer))
+            session::day(&scene.history(), &ask).ok().map(|answer| beside::day(&answer))
         }
         Thing::Key(key) => keys::of_page(key).map(str::to_owned),
         Thing::Day(_) | Thing::Block(_) => None,
@@ -29,7 +29,7 @@ pub(crate) fn hover(scene: &Scene<'_>, offset: usize) -> Option<Said> {
 }
 
 /// A lift: the estimated maximum, the best at the rep count of the line, what `recall` says.
-fn lift(scene: &Scene<'_>, name: &str, under: Under<'_>) -> Option<String> {
+fn lift(scene: &Scene<'_>, name: &str, under: Under<'_>, lead: Lead<'_>) -> Option<String> {
     let history = scene.history();
     let lift = history.find_lift(name).ok()?;
     let mut said: Vec<String> = beside::maximum(&estimated(scene, lift)).into_iter().collect();
@@ -38,11 +38,12 @@ fn lift(scene: &Scene<'_>, name: &str, under: Under<'_>) -> Option<String> {
         let found = best::standing(&history, lift, best::Bound::Reps(reps), 1);
         said.extend(found.map(|mark| {
             let words = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load.load, mark.effort);
-            format!("best of {}: {words}, {} ({})", wording::count(reps, "rep"), wording::date(mark.date), mark.place)
+            let (reps, place) = (wording::count(reps, "rep"), link(&mark.place, lead));
+            format!("best of {reps}: {words}, {} ({place})", wording::date(mark.date))
         }));
     }
     // The longest comes last: many editors show the first lines only.
-    said.push(markdown(&view::recall::show(&recall::answer(&history, lift))));
+    said.push(linked(&view::recall::show(&recall::answer(&history, lift)), lead));
     Some(said.join("\n\n"))
 }
 

@@ -15,6 +15,13 @@ pub(super) fn encoding(params: &InitializeParams) -> Encoding {
     }
 }
 
+/// Whether the client shows Markdown where it says something of a thing.
+pub(super) fn links(params: &InitializeParams) -> bool {
+    let hover = params.capabilities.text_document.as_ref().and_then(|document| document.hover.as_ref());
+    let formats = hover.and_then(|hover| hover.content_format.as_ref());
+    formats.is_some_and(|formats| formats.contains(&MarkupKind::Markdown))
+}
+
 /// What the server can do.
 pub(super) fn capabilities(encoding: Encoding) -> ServerCapabilities {
     ServerCapabilities {

@@ -6,11 +6,12 @@
 //! - `server.rs`: the state; `file.rs`: a file as a handler needs it
 //! - `requests.rs`, `changes.rs`, `notices.rs`: the handlers of requests, of those that change text, of notifications
 //! - `table.rs`: the lists of them
-//! - `serve.rs`: the loop, which nothing ends but the editor
+//! - `serve.rs`: the loop, which nothing ends but the editor; `frames.rs`: messages as bytes
 
 mod capabilities;
 mod changes;
 mod file;
+mod frames;
 mod notices;
 mod requests;
 mod serve;
@@ -21,5 +22,6 @@ mod text;
 mod uri;
 mod wire;
 
+pub use frames::serve_stdio;
 pub use serve::serve;
 pub use text::{Encoding, Text};

@@ -5,6 +5,7 @@ use super::server::{Refusal, Server};
 use super::wire;
 use crate::editor::abilities::{card, completion, going, hints, hover, lens, outline, tokens, under};
 use crate::editor::values::{HintKind, Lens, LiftSymbol};
+use crate::source::Place;
 use gen_lsp_types::*;
 use serde_json::{Value, json};
 
@@ -15,8 +16,10 @@ pub(super) const CARD: &str = "loadline.session";
 
 pub(super) fn hover(server: &mut Server, asked: HoverParams) -> Answer<Hover> {
     let at = asked.text_document_position_params;
+    let links = server.links;
     let said = server.page(&at.text_document.uri, |file, scene| {
-        let said = hover::hover(scene, file.text.offset(at.position))?;
+        let lead = |place: &Place| Some(format!("{}#L{}", file.address(&place.page).filter(|_| links)?, place.line));
+        let said = hover::hover(scene, file.text.offset(at.position), &lead)?;
         let contents = MarkupContent { kind: MarkupKind::Markdown, value: said.markdown }.into();
         Some(Hover { contents, range: Some(file.text.range(said.span)) })
     });

@@ -1,7 +1,7 @@
 //! The loop. Nothing ends it but the editor: a request that goes wrong is answered with an error, and a line on standard
 //! error says so.
 
-use super::capabilities::{capabilities, encoding, watching};
+use super::capabilities::{capabilities, encoding, links, watching};
 use super::server::Server;
 use super::switches::Switches;
 use super::table::{NOTICES, REQUESTS, Refused};
@@ -27,7 +27,7 @@ pub fn serve(connection: &Connection, machine: Machine) -> Result<(), String> {
     let greeted = InitializeResult { capabilities: capabilities(encoding), server_info: Some(info) };
     send(connection, Message::Response(Response::new_ok(id, greeted)));
     let switches = params.initialization_options.as_ref().and_then(Switches::said).unwrap_or_default();
-    let mut server = Server::new(machine, encoding, switches);
+    let mut server = Server::new(machine, encoding, switches, links(&params));
     folders(&params).iter().for_each(|folder| server.workspace.add(folder));
     work(connection, &mut server, watching(&params));
     Ok(())
@@ -111,7 +111,7 @@ fn unharmed<T>(server: &mut Server, what: &str, work: impl FnOnce(&mut Server) -
     done.ok()
 }
 
-fn say(words: &str) {
+pub(super) fn say(words: &str) {
     // There is nobody left to tell where this fails.
     let _ = writeln!(std::io::stderr(), "loadline lsp: {words}");
 }

@@ -18,6 +18,8 @@ pub(super) struct Server {
     pub(super) encoding: Encoding,
     /// What is on.
     pub(super) switches: Switches,
+    /// Whether what is said of a thing may have links in it.
+    pub(super) links: bool,
     /// Open files of journals, with their texts and versions.
     pub(super) open: HashMap<Uri, (String, i32)>,
     /// The problems that were told last.
@@ -33,11 +35,12 @@ pub(super) struct Refusal(pub(super) String);
 
 impl Server {
     /// A server that has opened nothing yet.
-    pub(super) fn new(machine: Machine, encoding: Encoding, switches: Switches) -> Self {
+    pub(super) fn new(machine: Machine, encoding: Encoding, switches: Switches, links: bool) -> Self {
         Server {
             workspace: Workspace::new(machine),
             encoding,
             switches,
+            links,
             open: HashMap::new(),
             told: HashMap::new(),
             stale: false,

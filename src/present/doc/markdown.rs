@@ -6,24 +6,41 @@ use crate::present::places::by_page;
 use crate::present::{sanitize, wording};
 use crate::source::Place;
 
+/// Where a link to a place leads; nothing where there is to be none.
+pub type Lead<'l> = &'l dyn Fn(&Place) -> Option<String>;
+
 /// The doc as Markdown.
 pub fn markdown(doc: &Doc) -> String {
+    linked(doc, &|_| None)
+}
+
+/// The same with its places as links.
+pub fn linked(doc: &Doc, lead: Lead<'_>) -> String {
     let mut out = String::new();
-    blocks(doc, &mut out);
+    blocks(doc, &mut out, lead);
     out
 }
 
-fn blocks(doc: &Doc, out: &mut String) {
+/// A place, as a link where one leads there.
+pub fn link(place: &Place, lead: Lead<'_>) -> String {
+    let name = escaped(&place.to_string());
+    // A bracket would end the address.
+    let address = lead(place).map(|address| address.replace('(', "%28").replace(')', "%29"));
+    address.map_or_else(|| name.clone(), |address| format!("[{name}]({address})"))
+}
+
+fn blocks(doc: &Doc, out: &mut String, lead: Lead<'_>) {
     for part in &doc.parts {
         let block = match part {
             Part::Line(pieces, _) => line(pieces),
-            Part::Beside(words, places, _) => format!("{} ({})", escaped(words.1.trim()), named(places)),
-            Part::Places(all) => format!("{}{}", escaped(all.lead.trim_start()), named(&all.places)),
+            Part::Beside(words, places, _) => format!("{} ({})", escaped(words.1.trim()), named(places, lead)),
+            Part::Places(all) => format!("{}{}", escaped(all.lead.trim_start()), named(&all.places, lead)),
             Part::Table(rows) => table(rows),
-            Part::If(When::Shown(_) | When::Wide(_), inner) | Part::Folded(_, inner) => markdown(inner),
-            Part::List(items) => items.iter().map(item).collect(),
+            Part::If(When::Shown(_) | When::Wide(_), inner) | Part::Folded(_, inner) => linked(inner, lead),
+            Part::List(items) => items.iter().map(|doc| item(doc, lead)).collect(),
             Part::Sheets(docs) => {
-                docs.iter().map(markdown).filter(|doc| !doc.is_empty()).collect::<Vec<_>>().join("\n")
+                let docs = docs.iter().map(|doc| linked(doc, lead));
+                docs.filter(|doc| !doc.is_empty()).collect::<Vec<_>>().join("\n")
             }
             Part::Pictures(pictures) => pictures.iter().map(|picture| drawn(&picture.draw(72))).collect(),
             Part::Gap | Part::If(..) => continue,
@@ -41,8 +58,8 @@ fn blocks(doc: &Doc, out: &mut String) {
 }
 
 /// An item of a list: all that is said of it belongs to it.
-fn item(doc: &Doc) -> String {
-    let text = markdown(doc);
+fn item(doc: &Doc, lead: Lead<'_>) -> String {
+    let text = linked(doc, lead);
     let lines: Vec<&str> = text.lines().collect();
     let line = |(nth, line): (usize, &&str)| match (nth, line.is_empty()) {
         (0, _) => format!("- {line}\n"),
@@ -59,8 +76,9 @@ fn drawn(drawn: &Typeset) -> String {
     if lines.is_empty() { lines } else { format!("```\n{lines}```\n") }
 }
 
-fn named<'p>(places: impl IntoIterator<Item = &'p Place>) -> String {
-    escaped(&wording::all_of(&by_page(places)))
+fn named(places: &[Place], lead: Lead<'_>) -> String {
+    let links: Option<Vec<String>> = places.iter().map(|place| lead(place).map(|_| link(place, lead))).collect();
+    links.map_or_else(|| escaped(&wording::all_of(&by_page(places))), |links| wording::all_of(&links))
 }
 
 fn line(pieces: &[Piece]) -> String {

@@ -22,7 +22,7 @@ use crate::source::Place;
 pub(crate) use breaks::width;
 pub use html::html;
 pub use links::Links;
-pub use markdown::markdown;
+pub use markdown::{Lead, link, linked, markdown};
 use maud::Markup;
 use std::fmt::Debug;
 use std::rc::Rc;

@@ -1,9 +1,10 @@
 //! What stands beside the lines of a page in an editor: one sentence of what the commands say at length.
 
-use super::{r#match, session};
+use super::{r#match, room, session};
 use crate::present::wording;
 use crate::questions::estimate;
 use crate::questions::r#match::Pair;
+use crate::questions::room::Allowed;
 use crate::questions::session::{Answer, LiftAhead};
 use crate::training::{Load, Mass, Unit, shown_in};
 
@@ -33,6 +34,12 @@ pub fn day(answer: &Answer) -> String {
 pub fn maximum(brief: &estimate::Brief) -> Option<String> {
     let estimate = brief.estimate.as_ref()?;
     Some(format!("estimated maximum {}", wording::spread(estimate, brief.unit)))
+}
+
+/// `room for 8 reps at RPE 8`
+pub fn allowed(allowed: &Allowed) -> String {
+    let Allowed { ahead, reps, .. } = allowed;
+    format!("room for {} at {}", wording::count(*reps, "rep"), room::rpe(ahead.effort.middle))
 }
 
 /// `84 % of the estimated maximum`

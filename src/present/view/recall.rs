@@ -2,6 +2,7 @@
 
 use crate::present::{Doc, Role, wording};
 use crate::questions::recall::{Answer, Note};
+use crate::source::Place;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
@@ -24,7 +25,7 @@ pub fn show(answer: &Answer) -> Doc {
     out.line(Role::Answer, answer.lift.clone());
     for mark in &answer.last_sets {
         let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
-        entry(&mut out, "did", &format!("{work} ({})", wording::date(mark.date)), &mark.place.to_string());
+        entry(&mut out, "did", &format!("{work} ({})", wording::date(mark.date)), &mark.place);
     }
     notes(&mut out, "set-up", answer.setup.as_slice());
     notes(&mut out, "cue", &answer.cues);
@@ -36,12 +37,12 @@ pub fn show(answer: &Answer) -> Doc {
             wording::count(seen.times, "set"),
             wording::date(seen.last)
         );
-        entry(&mut out, "fault", &text, &seen.place.to_string());
+        entry(&mut out, "fault", &text, &seen.place);
     }
     notes(&mut out, "note", &answer.remarks);
     for day in &answer.replaced {
         let text = format!("{} stood in on {}", day.by, wording::date(day.date));
-        entry(&mut out, "swap", &text, &day.place.to_string());
+        entry(&mut out, "swap", &text, &day.place);
     }
     out
 }
@@ -49,11 +50,11 @@ pub fn show(answer: &Answer) -> Doc {
 fn notes(out: &mut Doc, word: &str, notes: &[Note]) {
     for note in notes {
         let text = format!("{} ({})", note.text, wording::date(note.date));
-        entry(out, word, &text, &note.place.to_string());
+        entry(out, word, &text, &note.place);
     }
 }
 
-fn entry(out: &mut Doc, word: &str, text: &str, place: &str) {
+fn entry(out: &mut Doc, word: &str, text: &str, place: &Place) {
     out.wrapped(Role::Plain, format!("{word:<7} {text}"), 8);
-    out.line(Role::Place, format!("        {place}"));
+    out.places(" ".repeat(8), [place], 8, 1);
 }

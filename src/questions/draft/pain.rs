@@ -2,7 +2,7 @@
 //! loads is a rule of thumb, wide rather than narrow: common practice, no source.
 
 use super::Note;
-use crate::history::History;
+use crate::history::{Done, History};
 use crate::training::{Family as F, LiftId, Pain, RemarkKind, Session, Status, Work, fold, words};
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -62,7 +62,7 @@ pub(super) struct Pains<'h, 'a> {
 impl<'h, 'a> Pains<'h, 'a> {
     pub(super) fn of(history: &'h History<'a>) -> Self {
         let mut last: HashMap<String, (&Session, &Pain)> = HashMap::new();
-        for session in history.sessions() {
+        for session in history.with_pain() {
             last.extend(session.pains.iter().map(|pain| (fold(&pain.site), (session, pain))));
         }
         let mut hurts: Vec<_> = last.into_values().filter(|(_, pain)| pain.tenths >= HURTS_FROM).collect();
@@ -95,9 +95,9 @@ impl<'h, 'a> Pains<'h, 'a> {
         Some(Note::Hurts { lift: lift(), site, tenths, date, was: Vec::new() })
     }
 
-    fn on(&self, of: &Session) -> impl Iterator<Item = crate::history::Done<'a>> {
-        let date = of.date;
-        self.history.works().filter(move |done| done.session.date == date)
+    fn on(&self, of: &Session) -> impl Iterator<Item = Done<'a>> {
+        let that_day = self.history.since(of.date).iter().take_while(move |session| session.date == of.date);
+        that_day.flat_map(|session| session.works.iter().map(move |work| Done { session, work }))
     }
 
     /// The last line of a lift, where it was skipped for pain.

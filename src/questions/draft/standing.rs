@@ -29,8 +29,7 @@ pub(super) fn standing<'a>(
     Said { name, starts, weeks }: Said<'_>,
 ) -> Result<Option<Standing<'a>>, WhyNot> {
     let is_bare = |id: BlockId| {
-        let mut of_block = history.log.sessions.iter().filter(|session| session.block == Some(id));
-        !of_block.any(|session| is_training(session) && !session.works.is_empty())
+        !history.all_of_block(id).into_iter().any(|session| is_training(session) && !session.works.is_empty())
     };
     let ids = (0..history.log.blocks.len()).filter_map(|at| u32::try_from(at).ok().map(BlockId));
     let mut bare = ids.filter_map(|id| Some(Standing { id, block: history.log.block(id)? })).filter(|standing| {

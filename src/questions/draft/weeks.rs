@@ -19,8 +19,7 @@ pub(super) fn worked_block<'a>(history: &History<'a>) -> Option<(BlockId, &'a Bl
 
 /// The weeks of a block with work up to today, in order.
 pub(super) fn worked_weeks(history: &History<'_>, block: BlockId) -> Vec<WeekKey> {
-    let weeks = history.weeks().into_iter().filter(|week| week.key.block == block);
-    weeks.filter(|week| week.works().any(|done| done.work.has_work())).map(|week| week.key).collect()
+    history.weeks_of(block).filter(|week| week.works().any(|done| done.work.has_work())).map(|week| week.key).collect()
 }
 
 /// The last loading week with training; where there is none, the last light one.
@@ -68,8 +67,7 @@ pub(super) fn kind_of(
 ) -> (WeekKind, Option<Meet>) {
     let starts = days_after(first, u64::from(week.saturating_sub(1)) * 7).unwrap_or(NaiveDate::MAX);
     let ends = days_after(starts, 6).unwrap_or(NaiveDate::MAX);
-    let in_week = |session: &&Session| (starts..=ends).contains(&session.date);
-    let meets = history.log.sessions.iter().filter(in_week);
+    let meets = history.all_since(starts).iter().take_while(|session| session.date <= ends);
     let meet =
         meets.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.into() })).next();
     let kind = match &meet {

@@ -4,7 +4,6 @@ use super::caution::{Found, Rule, count};
 use super::scene::{Scene, days, has_work, is_training};
 use crate::history::WeekKey;
 use crate::training::{Session, Threshold, words};
-use std::collections::HashSet;
 
 /// Who has not trained for more days than this has had a week off, which rests as a deload does.
 const WEEK_OFF: i64 = 7;
@@ -29,24 +28,25 @@ fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
 
 fn of_scene(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
     let today = scene.history.today;
-    let weeks = scene.history.weeks();
-    let light: HashSet<WeekKey> = weeks.iter().filter(|week| week.light).map(|week| week.key).collect();
-    let is_light = |session: &Session| match session.block.zip(session.week) {
-        Some((block, week)) => light.contains(&WeekKey { block, week }),
+    // Sessions of one week follow each other.
+    let mut known: Option<(WeekKey, bool)> = None;
+    let mut is_light = |session: &Session| match WeekKey::of(session) {
+        Some(key) => match known.filter(|(week, _)| *week == key) {
+            Some((_, light)) => light,
+            None => known.insert((key, scene.history.week(key).light)).1,
+        },
         None => session.deload || session.peak,
     };
-    let mut first: Option<&Session> = None;
-    let mut last: Option<&Session> = None;
-    for session in scene.history.sessions().iter().filter(|session| is_training(session) && has_work(session)) {
-        let rested = last.is_some_and(|last| (session.date - last.date).num_days() > WEEK_OFF);
-        if is_light(session) {
-            first = None;
-        } else if first.is_none() || rested {
-            first = Some(session);
+    // From the last one back to a rest.
+    let mut trained = scene.history.sessions().iter().rev().filter(|session| is_training(session) && has_work(session));
+    let last = trained.next().filter(|last| !is_light(last))?;
+    let mut first = last;
+    for session in trained {
+        if (first.date - session.date).num_days() > WEEK_OFF || is_light(session) {
+            break;
         }
-        last = Some(session);
+        first = session;
     }
-    let (first, last) = (first?, last?);
     let week = WeekKey { block: scene.id, week: scene.block.week_of(today) };
     let resting = (today - last.date).num_days() > WEEK_OFF || scene.history.week(week).light;
     let gone = (today - first.date).num_days();

@@ -3,7 +3,7 @@
 use super::caution::{Found, Rule, count};
 use super::scene::{Scene, days, is_training};
 use crate::history::Done;
-use crate::questions::since::{self, Ask, Of};
+use crate::questions::since::{self, Ask, Counting, Of};
 use crate::training::Threshold;
 
 pub(super) const MISSING: Rule = Rule {
@@ -38,19 +38,18 @@ heavy work does not.
 fn missing(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
     let history = scene.history;
     let near_meet = NEAR_MEET.threshold.in_force(&history.log.thresholds);
-    let answer = since::answer(history, &Ask { of: Of::Main, reps: None });
-    let here = answer.blocks.get(scene.id.0 as usize)?;
-    let last = answer.blocks.iter().rposition(|row| row.high_rep);
+    let counting = Counting::of(history, &Ask { of: Of::Main, reps: None });
+    let last = counting.last_high();
     let last_block = last.and_then(|at| history.log.blocks.get(at));
-    let gone = since::days_without(history, &answer.blocks)?;
+    let gone = counting.days_without(last)?;
     let soon = scene
         .next_test(history.today, true)
         .is_some_and(|test| (test.date - history.today).num_days() <= days(near_meet));
-    if gone <= days(threshold) || here.sets == 0 || soon {
+    if gone <= days(threshold) || soon || counting.row(scene.id.0 as usize)?.sets == 0 {
         return None;
     }
-    let places = match &answer.last_set {
-        Some(mark) => vec![mark.place.clone()],
+    let places = match counting.last_set() {
+        Some((_, mark)) => vec![mark.place],
         None => vec![history.log.place(scene.block.page, scene.block.line)],
     };
     let weeks = count(gone / 7, "week");

@@ -19,10 +19,9 @@ seen. Pain of 0 of 10 is not counted.
 };
 
 fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
-    // 0 of 10 says that it is gone.
-    let pains = |session: &'_ Session| session.pains.iter().filter(|pain| pain.tenths > 0).count() > 0;
     let mut sites: Vec<(String, Vec<(&Session, &Pain)>)> = Vec::new();
-    for session in scene.history.sessions().iter().filter(|session| pains(session)) {
+    for session in scene.history.with_pain() {
+        // 0 of 10 says that it is gone.
         for pain in session.pains.iter().filter(|pain| pain.tenths > 0) {
             let site = fold(&pain.site);
             match sites.iter_mut().find(|(known, _)| *known == site) {

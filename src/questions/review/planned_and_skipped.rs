@@ -28,8 +28,7 @@ fn find<'a>(scene: &Scene<'_, 'a>, threshold: f64) -> Vec<Found> {
     let lifts = scene.lifts();
     // From the block's last week back to one after which no run goes on.
     let (mut weeks, mut running) = (Vec::new(), lifts.clone());
-    let up_to_now = scene.history.weeks().into_iter().rev().skip_while(|week| week.key.block > scene.id);
-    for week in up_to_now {
+    for week in scene.history.weeks_up_to(scene.id).rev() {
         let training = training(&week);
         if week.key.block != scene.id {
             running.retain(|lift| skipped(scene, training.lines(*lift)).is_some());

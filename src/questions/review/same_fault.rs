@@ -38,10 +38,10 @@ struct Seen {
 }
 
 fn of_lift(scene: &Scene<'_, '_>, threshold: f64, lift: LiftId) -> Vec<Found> {
-    let visits = Visit::of(scene.history.works_of(lift));
-    let recent = visits.get(visits.len().saturating_sub(LOOKED_AT)..).unwrap_or_default();
+    let mut recent: Vec<Visit<'_>> = Visit::back(scene.history.works_of(lift)).take(LOOKED_AT).collect();
+    recent.reverse();
     let mut seen: Vec<Seen> = Vec::new();
-    for visit in recent {
+    for visit in &recent {
         let Some(session) = visit.lines.first().map(|done| done.session) else { continue };
         let mut here: Vec<&str> = Vec::new();
         let groups = visit.lines.iter().flat_map(|done| &done.work.groups);

@@ -19,8 +19,7 @@ pub(super) struct Scene<'s, 'a> {
 impl<'a> Scene<'_, 'a> {
     /// The block's sessions up to today.
     pub(super) fn sessions(&self) -> impl Iterator<Item = &'a Session> + use<'a> {
-        let id = self.id;
-        self.history.sessions().iter().filter(move |session| session.block == Some(id))
+        self.history.of_block(self.id).into_iter()
     }
 
     /// The block's work lines up to today.
@@ -35,7 +34,7 @@ impl<'a> Scene<'_, 'a> {
 
     /// The block's weeks that have a session.
     pub(super) fn weeks(&self) -> Vec<Week<'a>> {
-        self.history.weeks().into_iter().filter(|week| week.key.block == self.id).collect()
+        self.history.weeks_of(self.id).collect()
     }
 
     /// The block's last week that is no deload and no peak; nothing where it has no end.
@@ -56,8 +55,8 @@ impl<'a> Scene<'_, 'a> {
 
     /// The first meet, or test day where those are wanted, on a day or after it, whether it has been yet or not.
     pub(super) fn next_test(&self, from: NaiveDate, test_days: bool) -> Option<&'a Session> {
-        let mut sessions = self.history.log.sessions.iter().filter(|session| session.date >= from);
-        sessions.find(|session| session.meet.is_some() || (test_days && session.test_day))
+        let tests = self.history.tests().skip_while(|session| session.date < from);
+        tests.into_iter().find(|session| session.meet.is_some() || (test_days && session.test_day))
     }
 }
 

@@ -30,7 +30,16 @@ mean it is held against, and nothing is said of injury.
 };
 
 fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
-    let weeks: Vec<Week<'_>> = scene.history.weeks().into_iter().filter(|week| !week.light).collect();
+    // The block's loading weeks, and before them as many as one is held against.
+    let (mut weeks, mut before) = (Vec::new(), 0);
+    for week in scene.history.weeks_up_to(scene.id).rev().filter(|week| !week.light) {
+        before += usize::from(week.key.block != scene.id);
+        weeks.push(week);
+        if before == WEEKS_BEFORE {
+            break;
+        }
+    }
+    weeks.reverse();
     let mut cautions = Vec::new();
     for family in Family::ALL {
         for group in weeks.windows(WEEKS_BEFORE + 1) {

@@ -2,12 +2,12 @@
 //!
 //! By how much effort rises from set to set is learned here, from pairs of sets.
 
-use crate::analysis::strength::evidence::{Evidence, Ratings, day_number, own_weight};
+use crate::analysis::strength::evidence::{Evidence, Ratings, own_weight};
 use crate::history::{Done, History, Marked};
 use crate::science::effort_scale;
 use crate::science::strength::{ExpectedCurve, Strength};
 use crate::training::{Efforts, Family, LiftId, Load, Mass, Set, Unit};
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 use std::cell::RefCell;
 use std::collections::HashMap;
 
@@ -117,12 +117,8 @@ impl Pairs {
 }
 
 impl<'h, 'a> Teaching<'h, 'a> {
-    pub(super) fn of(history: &'h History<'a>, ratings: &'h RefCell<Ratings<'h, 'a>>) -> Self {
-        let mut teaching = Teaching { history, ratings, curves: HashMap::new(), pairs: HashMap::new() };
-        for done in recent(history) {
-            teaching.gather(done);
-        }
-        teaching
+    pub(super) fn new(history: &'h History<'a>, ratings: &'h RefCell<Ratings<'h, 'a>>) -> Self {
+        Teaching { history, ratings, curves: HashMap::new(), pairs: HashMap::new() }
     }
 
     /// A lift as of a day.
@@ -163,12 +159,17 @@ impl<'h, 'a> Teaching<'h, 'a> {
         let family = Pairs::of(self.pairs.iter().filter(of_family).map(|(_, pairs)| pairs)).mean(all);
         self.pairs.get(&lift).copied().unwrap_or_default().mean(family)
     }
+
+    /// Learns how effort rises from set to set.
+    pub(super) fn learn(&mut self) {
+        recent(self.history).for_each(|done| self.gather(done));
+    }
 }
 
 /// The work lines of the last two years: a lifter changes.
 fn recent<'a>(history: &History<'a>) -> impl Iterator<Item = Done<'a>> {
-    let first = day_number(history.today) - 2 * 52 * 7;
-    history.works().filter(move |done| day_number(done.session.date) >= first)
+    let first = history.today.checked_sub_days(Days::new(2 * 52 * 7)).unwrap_or(NaiveDate::MIN);
+    history.since(first).iter().flat_map(|session| session.works.iter().map(move |work| Done { session, work }))
 }
 
 /// A set that was rated by itself.

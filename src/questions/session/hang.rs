@@ -5,14 +5,14 @@ use super::foretelling::own_part;
 use crate::analysis::rack::{Hold, Rack};
 use crate::questions::plates::{self, Ask};
 use crate::training::{
-    Bar, Gear, Group, Lift, Load, LoadClass, Loadable, Mass, Plate, Rung, Substance, Tolerance, Unit, Weighed,
-    change_the_side, ladder,
+    Bar, Gear, Group, Lift, Load, LoadClass, Mass, Plate, Rung, Substance, Tolerance, Unit, Weighed, change_the_side,
+    ladder,
 };
 
 /// A lift at the rack.
 pub(super) struct Hanger<'h, 'g> {
     pub(super) gear: &'g Gear,
-    pub(super) rack: &'h mut Rack<'g>,
+    pub(super) rack: &'h Rack<'g>,
     pub(super) lift: Option<&'g Lift>,
     /// Whether the line is worked one side at a time.
     pub(super) per_side: bool,
@@ -44,7 +44,7 @@ impl<'g> Hanger<'_, 'g> {
     }
 
     /// The load of the kind of another that comes nearest to so many kilograms lifted in all.
-    pub(super) fn near(&mut self, like: &Load, everything: f64) -> Option<Load> {
+    pub(super) fn near(&self, like: &Load, everything: f64) -> Option<Load> {
         let wanted = Mass::from_kilograms(everything)? - own_part(like, self.own);
         let now = like.added().or(like.kilograms(None))?;
         match self.hold(like) {
@@ -61,7 +61,7 @@ impl<'g> Hanger<'_, 'g> {
     }
 
     /// The next load of this kind that is heavier.
-    pub(super) fn heavier(&mut self, load: &Load) -> Option<Load> {
+    pub(super) fn heavier(&self, load: &Load) -> Option<Load> {
         let everything = load.kilograms(self.own)? + self.step(load);
         self.near(load, everything.in_kilograms())
     }
@@ -69,7 +69,7 @@ impl<'g> Hanger<'_, 'g> {
     /// The plates of each side, as they hang after those of the set before; the fewest there can be where nothing hangs.
     pub(super) fn plates(&self, load: &Load, hung: Option<&[Plate]>) -> Option<Plates> {
         let bar = self.bar(load)?;
-        let nearest = Loadable::new(bar, self.gear).nearest(load.kilograms(None)?);
+        let nearest = self.rack.loadable(bar).nearest(load.kilograms(None)?);
         let last = hung.map(|side| plates::Last {
             load: as_mass(side.iter().fold(bar.mass + self.gear.collars, |sum, plate| sum + plate.mass.times(2))),
             bar: Some(bar),
@@ -88,7 +88,7 @@ impl<'g> Hanger<'_, 'g> {
     /// What hangs on each side when a load follows on what hung before.
     pub(super) fn side(&self, load: &Load, hung: Option<&[Plate]>) -> Option<Vec<Plate>> {
         let bar = self.bar(load)?;
-        let loadable = Loadable::new(bar, self.gear);
+        let loadable = self.rack.loadable(bar);
         let total = loadable.nearest(load.kilograms(None)?);
         match hung {
             Some(hung) => {
@@ -125,7 +125,7 @@ impl<'g> Hanger<'_, 'g> {
     /// alone.
     pub(super) fn ladder(&self, rungs: &[Rung], load: &Load) -> Option<(Vec<WarmUpSet>, Vec<Plate>)> {
         let bar = self.bar(load)?;
-        let loadable = Loadable::new(bar, self.gear);
+        let loadable = self.rack.loadable(bar);
         let total = loadable.nearest(load.kilograms(None)?);
         let mut gear = self.gear.clone();
         if load.text().is_some_and(|text| text.contains("/side")) {

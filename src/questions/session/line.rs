@@ -9,7 +9,7 @@ use super::watch::watch;
 use crate::analysis::compare::pairing::{Visit, nearest_before, pair};
 use crate::analysis::plan::planned_lines::Where;
 use crate::analysis::rack::Rack;
-use crate::history::{Done, History, Mark, Marked};
+use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::questions::best::{Bound, standing};
 use crate::questions::recall::{self, Note};
 use crate::questions::review::Caution;
@@ -26,6 +26,8 @@ pub(super) struct Scene<'s, 'a> {
     pub(super) session: &'a Session,
     pub(super) pains: &'s [(&'a Session, &'a Pain)],
     pub(super) cautions: &'s [Caution],
+    /// Whether more is said than the next set.
+    pub(super) at_the_rack: bool,
 }
 
 impl<'a> Scene<'_, 'a> {
@@ -40,7 +42,7 @@ impl<'a> Scene<'_, 'a> {
         }
     }
 
-    pub(super) fn line(&self, work: &'a Work, teaching: &mut Teaching<'_, 'a>, rack: &mut Rack<'a>) -> LiftAhead {
+    pub(super) fn line(&self, work: &'a Work, teaching: &mut Teaching<'_, 'a>, rack: &Rack<'a>) -> LiftAhead {
         let (log, session) = (self.history.log, self.session);
         let known = teaching.of_lift(work.lift, session.date);
         let own = session.own_mass();
@@ -50,7 +52,7 @@ impl<'a> Scene<'_, 'a> {
         let first = targets.first();
         let to_beat = then.map(|(marked, mark)| ToBeat { equal: equal(&marked, first, &known.curve, own), mark });
         let sets: Vec<Set<'_>> = work.groups.iter().flat_map(|group| group.sets()).collect();
-        let mut hanger = Hanger {
+        let hanger = Hanger {
             gear: log.gear_at(session.gym),
             rack,
             lift: log.lift(work.lift),
@@ -66,41 +68,46 @@ impl<'a> Scene<'_, 'a> {
             last_time: last.as_ref().map(|(marked, _)| &marked.group.load),
             weeks_left: self.weeks_left(),
         };
-        let mut next = next(&line, &mut hanger);
-        let warm_up = self.at_the_bar(work, &sets, next.as_mut(), &hanger);
-        let next_load = next.as_ref().and_then(|next| next.load.as_ref());
-        let hints = self.hints(work, &known, next.as_ref(), next_load.map(|load| &load.load), &hanger);
-        let marks = Marked::of(Done { session, work }, |set| set.is_work());
-        let best = first.and_then(|first| standing(self.eve, work.lift, bound(first.amount), count(targets.len())));
-        let (setup, cue, why) = self.written(work);
-        LiftAhead {
+        let mut next = next(&line, &hanger);
+        let mut lift = LiftAhead {
             lift: log.lift_name(work.lift).to_owned(),
             place: log.place(work.page, work.line),
             plan: work.plan().map(|plan| plan.text.to_string()),
             plan_in_brief: work.plan().map(|plan| in_brief(plan, known.unit)),
             sets: count(targets.len().max(sets.len())),
             sets_done: count(sets.len()),
-            done: marks.iter().map(|mark| mark.shown(self.history, |set| set.is_work())).collect(),
+            done: Vec::new(),
             to_beat,
             last_time: last.map(|(_, mark)| mark),
-            best,
-            next,
-            warm_up,
-            setup,
-            cue,
-            why,
-            watch: watch(self.eve, work.lift, self.pains, self.cautions),
+            best: None,
+            next: None,
+            warm_up: Vec::new(),
+            setup: None,
+            cue: None,
+            why: None,
+            watch: Vec::new(),
             unit: known.unit,
-            hints,
+            hints: Vec::new(),
+        };
+        if self.at_the_rack {
+            lift.warm_up = self.at_the_bar(work, &sets, next.as_mut(), &hanger);
+            let next_load = next.as_ref().and_then(|next| next.load.as_ref());
+            lift.hints = self.hints(work, &known, next.as_ref(), next_load.map(|load| &load.load), &hanger);
+            let marks = Marked::of(Done { session, work }, |set| set.is_work());
+            lift.done = marks.iter().map(|mark| mark.shown(self.history, |set| set.is_work())).collect();
+            lift.best =
+                first.and_then(|first| standing(self.eve, work.lift, bound(first.amount), count(targets.len())));
+            (lift.setup, lift.cue, lift.why) = self.written(work);
+            lift.watch = watch(self.eve, work.lift, self.pains, self.cautions);
         }
+        LiftAhead { next, ..lift }
     }
 
     /// What the same week of the last block holds against this line: the session that `match` pairs with this one.
     fn partner(&self, lift: LiftId) -> Option<Visit<'a>> {
         let (block, week) = (self.session.block?, self.session.week?);
         let (_, then) = nearest_before(self.eve, block, week, lift)?;
-        let here = |session: &&'a Session| session.block == Some(block) && session.week == Some(week);
-        let now = self.history.log.sessions.iter().filter(here).filter_map(|session| {
+        let now = self.history.all_of_week(WeekKey { block, week }).filter_map(|session| {
             let lines = session.works.iter().filter(|work| work.lift == lift);
             let lines: Vec<Done<'a>> = lines.map(|work| Done { session, work }).collect();
             (!lines.is_empty()).then_some(Visit { lines })
@@ -113,10 +120,10 @@ impl<'a> Scene<'_, 'a> {
     }
 
     fn last_time(&self, lift: LiftId) -> Option<Visit<'a>> {
-        let mut visits = Visit::of(self.eve.works_of(lift));
+        let visits = || Visit::back(self.eve.works_of(lift));
         let label = self.session.day.as_deref().map(fold);
-        let same = visits.iter().rposition(|visit| label.is_some() && visit.label() == label);
-        same.map(|at| visits.swap_remove(at)).or_else(|| visits.pop())
+        let same = label.and_then(|label| visits().find(|visit| visit.label().as_ref() == Some(&label)));
+        same.or_else(|| visits().next())
     }
 
     /// Loading weeks of the block after this one.
@@ -185,13 +192,8 @@ impl<'a> Scene<'_, 'a> {
             let place = log.place(remark.page, remark.line);
             Some(Note { date: self.session.date, text: remark.text.to_string(), place })
         };
-        let before = recall::answer(self.eve, work.lift);
-        let first = |notes: Vec<Note>| notes.into_iter().next();
-        (
-            own(RemarkKind::Setup).or(before.setup),
-            own(RemarkKind::Cue).or_else(|| first(before.cues)),
-            own(RemarkKind::Why).or_else(|| first(before.reasons)),
-        )
+        let note = |kind| own(kind).or_else(|| recall::last_written(self.eve, work.lift, kind));
+        (note(RemarkKind::Setup), note(RemarkKind::Cue), note(RemarkKind::Why))
     }
 
     fn hints(
@@ -221,7 +223,7 @@ impl<'a> Scene<'_, 'a> {
     /// Whether the lift had a single, a set to failure or a test in the last four weeks.
     fn was_near_maximum(&self, lift: LiftId) -> bool {
         let recent = |done: &Done<'_>| (self.session.date - done.session.date).num_days() <= 28;
-        self.eve.works_of(lift).filter(recent).any(|done| {
+        self.eve.works_of(lift).rev().take_while(recent).any(|done| {
             let is_test = done.session.test_day || done.session.meet.is_some();
             let near = |set: Set<'_>| {
                 let single =

@@ -68,9 +68,8 @@ impl Wanted {
         Wanted { low: middle - half, high: middle + half }
     }
 
-    /// Where the first set is to begin: the sets after it are harder.
-    fn start(self) -> f64 {
-        (self.low + self.high) / 2.0 - 0.5
+    fn middle(self) -> f64 {
+        (self.low + self.high) / 2.0
     }
 
     fn holds(self, effort: f64) -> bool {
@@ -119,7 +118,7 @@ struct Said {
 }
 
 /// The next set of a line; nothing where all are done.
-pub(super) fn next(line: &Line<'_>, hanger: &mut Hanger<'_, '_>) -> Option<Next> {
+pub(super) fn next(line: &Line<'_>, hanger: &Hanger<'_, '_>) -> Option<Next> {
     let target = line.targets.get(line.done.len())?;
     let reps = target.amount.reps().map(f64::from);
     let day = reps.and_then(|_| line.day(hanger));
@@ -209,7 +208,7 @@ impl Line<'_> {
     }
 
     /// The first rule.
-    fn rated(&self, target: &Target, day: Option<&Day>, hanger: &mut Hanger<'_, '_>) -> Option<Said> {
+    fn rated(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
         let day = day.filter(|_| !self.ratings(hanger).is_empty())?;
         let reps = f64::from(target.amount.reps()?);
         let before = self.done.len().checked_sub(1).and_then(|last| self.targets.get(last));
@@ -228,12 +227,12 @@ impl Line<'_> {
         };
         let kept = |why: String| Said { why: why + &beside, load: Some(first.clone()), rule: 1 };
         let Some(wanted) = self.wanted(target).filter(|wanted| !wanted.holds(effort)) else { return Some(kept(same)) };
-        let load = hanger.near(first, day.load(reps, wanted.start()));
+        let load = hanger.near(first, day.load(reps, wanted.middle()));
         let Some(load) = load.filter(|load| !hanger.is_same(load, first)) else {
-            return Some(kept(format!("{same}: no load comes nearer to {}", rpe(wanted.start()))));
+            return Some(kept(format!("{same}: no load comes nearer to {}", rpe(wanted.middle()))));
         };
         let (brief, then) = (words::brief(&load, self.unit()), words::brief(first, self.unit()));
-        let why = format!("{brief} keeps to {}; {name}, {then}, {}", rpe(wanted.start()), rpe(effort));
+        let why = format!("{brief} keeps to {}; {name}, {then}, {}", rpe(wanted.middle()), rpe(effort));
         Some(Said { why: why + &beside, load: Some(load), rule: 1 })
     }
 
@@ -259,7 +258,7 @@ impl Line<'_> {
     }
 
     /// The third rule.
-    fn by_effort(&self, target: &Target, day: Option<&Day>, hanger: &mut Hanger<'_, '_>) -> Option<Said> {
+    fn by_effort(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
         let (day, wanted, reps) = (day?, self.wanted(target)?, f64::from(target.amount.reps()?));
         if let Some(hung) = self.hung() {
             let why = "the same again: no effort is written of the sets before".to_owned();
@@ -269,12 +268,12 @@ impl Line<'_> {
         let like = self.last_time.or(then)?;
         let everything = |load: &Load| load.kilograms(hanger.own).map(Mass::in_kilograms);
         everything(like)?;
-        let wish = day.load(reps, wanted.start());
+        let wish = day.load(reps, wanted.middle());
         let room = self.room(day, reps, hanger.step(like));
         let beat = self.to_beat.and_then(|beat| beat.everything(hanger.own));
         let least = beat.filter(|beat| *beat > wish);
         let allowed = |load: f64| day.effort(load, reps) <= wanted.high && room.is_none_or(|room| load <= room);
-        let began = format!("begins at {}", rpe(wanted.start()));
+        let began = format!("begins at {}", rpe(wanted.middle()));
         let (most, why) = match (least, room) {
             (Some(beat), _) if allowed(beat) => (beat, "as much as is to beat: the effort allows it".to_owned()),
             (Some(beat), Some(room)) if room < wish => (
@@ -286,7 +285,7 @@ impl Line<'_> {
             }
             (Some(beat), _) => (wish, format!("{began}; what is to beat would be {}", rpe(day.effort(beat, reps)))),
             (None, Some(room)) if room < wish => {
-                (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.start())))
+                (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.middle())))
             }
             (None, _) => (wish, began),
         };

@@ -5,13 +5,13 @@ use crate::analysis::compare::pairing::Visit;
 use crate::history::History;
 use crate::questions::review::Caution;
 use crate::training::{Family, LiftId, Pain, Session, fold, words};
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
 /// Faults of so many sessions of the lift are looked at.
 const SESSIONS: usize = 3;
 
 /// Pain of so many days is.
-const DAYS: i64 = 14;
+const DAYS: u64 = 14;
 
 /// What sites the lifts of a family load: common practice, no source.
 const SITES: [(&str, &[Family]); 26] = {
@@ -51,9 +51,8 @@ const SITES: [(&str, &[Family]); 26] = {
 /// Pain noted in the days up to a session, the last note of each site: the session it stands in, and the note.
 pub(super) fn pains<'a>(history: &History<'a>, date: NaiveDate) -> Vec<(&'a Session, &'a Pain)> {
     let mut pains: Vec<(&Session, &Pain)> = Vec::new();
-    let recent = |session: &&Session| (0..=DAYS).contains(&(date - session.date).num_days());
-    for session in history.log.sessions.iter().filter(|session| session.date <= history.today.max(date)).filter(recent)
-    {
+    let first = date.checked_sub_days(Days::new(DAYS)).unwrap_or(NaiveDate::MIN);
+    for session in history.all_since(first).iter().take_while(|session| session.date <= date) {
         for pain in &session.pains {
             pains.retain(|(_, known)| fold(&known.site) != fold(&pain.site));
             pains.push((session, pain));
@@ -99,10 +98,9 @@ pub(super) fn watch(eve: &History<'_>, lift: LiftId, pains: &[(&Session, &Pain)]
 
 /// The faults of the last sessions, each the last time that it was seen, the latest first.
 fn faults(eve: &History<'_>, lift: LiftId) -> Vec<Watch> {
-    let visits = Visit::of(eve.works_of(lift));
     let mut seen: Vec<String> = Vec::new();
     let mut watch = Vec::new();
-    for visit in visits.iter().rev().take(SESSIONS) {
+    for visit in Visit::back(eve.works_of(lift)).take(SESSIONS) {
         for done in visit.lines.iter().rev() {
             for group in &done.work.groups {
                 for fault in group.extra.iter().flat_map(|extra| &extra.faults) {

@@ -11,7 +11,6 @@ use chrono::NaiveDate;
 /// The session that is asked for: of a date, else the first dated today or later with a line that is not yet done, else
 /// today's.
 pub(super) fn session<'a>(history: &History<'a>, ask: &Ask) -> Result<&'a Session, NoSession> {
-    let sessions = &history.log.sessions;
     let wants = |work: &Work| ask.lift.is_none_or(|lift| work.lift == lift);
     let wanted = |session: &&Session| {
         let is_day =
@@ -20,11 +19,11 @@ pub(super) fn session<'a>(history: &History<'a>, ask: &Ask) -> Result<&'a Sessio
     };
     let is_open = |session: &&Session| session.works.iter().any(|work| wants(work) && is_to_do(session, work));
     if let Some(date) = ask.date {
-        let mut of_date = sessions.iter().filter(|session| session.date == date).filter(wanted);
+        let mut of_date = history.all_on(date).iter().filter(wanted);
         let (first, open) = (of_date.clone().next(), of_date.find(is_open));
         return open.or(first).ok_or_else(|| not_on(history, ask, date));
     }
-    let ahead = || sessions.iter().filter(|session| session.date >= history.today).filter(wanted);
+    let ahead = || history.all_since(history.today).iter().filter(wanted);
     let found = ahead().find(is_open).or_else(|| ahead().rfind(|session| session.date == history.today));
     found.ok_or_else(|| none_ahead(history, ask))
 }

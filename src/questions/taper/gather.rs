@@ -71,9 +71,8 @@ pub(super) fn has_work(history: &History<'_>, session: &Session) -> bool {
 }
 
 /// The training of a week, to come or not.
-pub(super) fn sessions<'a>(history: &History<'a>, key: WeekKey) -> impl Iterator<Item = &'a Session> + use<'a> {
-    let here = move |session: &&Session| session.block == Some(key.block) && session.week == Some(key.week);
-    history.log.sessions.iter().filter(here).filter(|session| is_training(session))
+pub(super) fn sessions<'a>(history: &History<'a>, key: WeekKey) -> impl Iterator<Item = &'a Session> {
+    history.all_of_week(key).filter(|session| is_training(session))
 }
 
 /// The work of a week, done or planned and not done yet, in order of time. All that this question knows of a week's
@@ -149,9 +148,7 @@ pub(super) fn is_light(history: &History<'_>, key: WeekKey) -> bool {
 
 /// The weeks of a block that have a session, in order.
 pub(super) fn weeks(history: &History<'_>, block: BlockId) -> Vec<WeekKey> {
-    let here = history.log.sessions.iter().filter(|session| session.block == Some(block));
-    let weeks: std::collections::BTreeSet<u32> = here.filter_map(|session| session.week).collect();
-    weeks.into_iter().map(|week| WeekKey { block, week }).collect()
+    history.keys_of(block).collect()
 }
 
 /// A week and those it is held against.

@@ -1,6 +1,7 @@
 //! The language server, spoken to in the same process: a small page with a marked cursor in, what the protocol carries out.
 
 mod fixes;
+mod frames;
 mod going;
 mod laws;
 mod positions;

@@ -1,6 +1,7 @@
 //! Real editors, run without a screen: each opens a page, sees a wrong line, applies the fix, completes a lift, renames it
-//! and saves. `LOADLINE_NVIM` names Neovim 0.11 or newer, `LOADLINE_EMACS` an Emacs with eglot; `.ci/run` sets both where it
-//! can. Where one is not named, its test says so on standard error and ends.
+//! and saves. `LOADLINE_NVIM` names Neovim 0.11 or newer, `LOADLINE_EMACS` an Emacs with eglot, `LOADLINE_VSCODE` a folder into
+//! which npm has put the packages of docs/editors/vscode; `.ci/run` sets them where it can. Where one is not named, its test
+//! says so on standard error and ends.
 
 use crate::support::journal::Journal;
 use std::fs;
@@ -39,7 +40,6 @@ fn run(journal: &Journal, mut editor: Command) -> (String, String) {
         .env("LOADLINE", program)
         .env("HOME", home.path())
         .env("XDG_STATE_HOME", home.path());
-    editor.stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped());
     let output = within(editor);
     let said = fs::read_to_string(journal.root().join("said.txt")).unwrap_or_else(|_| {
         panic!(
@@ -52,6 +52,7 @@ fn run(journal: &Journal, mut editor: Command) -> (String, String) {
 }
 
 fn within(mut editor: Command) -> Output {
+    editor.stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped());
     let mut child = editor.spawn().expect("the editor that is named");
     let begun = Instant::now();
     while child.try_wait().unwrap().is_none() {
@@ -111,4 +112,64 @@ fn emacs_writes_a_page_with_it() {
          Front squat 3x5 @ 105 kg RPE 8, 2026-11-20\n"
     );
     check(&journal, &page);
+}
+
+/// The extension is packed as its readme says, and what is in the pack drives the program; the editor is a stand-in.
+#[test]
+fn the_extension_for_vs_code_is_packed_and_speaks_with_it() {
+    let Some(folder) = named("LOADLINE_VSCODE") else { return };
+    let (journal, folder) = (journal(), Path::new(&folder));
+    let extension = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/editors/vscode");
+    for file in fs::read_dir(&extension).unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.is_file()) {
+        fs::copy(&file, folder.join(file.file_name().unwrap())).unwrap();
+    }
+    let packed = tempfile::tempdir().unwrap();
+    let vsix = packed.path().join("loadline.vsix");
+    let mut packing = Command::new("npm");
+    packing.current_dir(folder).args(["run", "pack", "--", "--out"]).arg(&vsix);
+    let output = within(packing);
+    assert!(vsix.is_file(), "{}", String::from_utf8_lossy(&output.stderr));
+
+    let mut editor = Command::new("node");
+    editor.arg(script("vscode.js")).arg(folder.join("node_modules")).arg(&vsix);
+    let (said, page) = run(&journal, editor);
+    assert_eq!(
+        said,
+        "command loadline.session\n\
+         watches **/*.md\n\
+         watches **/journal.yaml\n\
+         watches **/lifter.yaml\n\
+         3 29 reversed-effort `RPE 8-7` is a range the wrong way round\n\
+         Front squat 3x5 @ 105 kg RPE 8, 2026-11-20\n\
+         hover true\n\
+         behind = 32 kg\n\
+         turned off 0\n"
+    );
+    check(&journal, &page);
+}
+
+/// What the extension can be told is what docs/editors.md lists, and the program's name; its version is the program's.
+#[test]
+fn the_extension_for_vs_code_has_the_switches_of_the_server() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let manifest = fs::read_to_string(root.join("docs/editors/vscode/package.json")).unwrap();
+    let manifest: serde_json::Value = serde_json::from_str(&manifest).unwrap();
+    assert_eq!(manifest["version"], env!("CARGO_PKG_VERSION"));
+    let own = manifest["contributes"]["configuration"]["properties"].as_object().unwrap();
+    let docs = fs::read_to_string(root.join("docs/editors.md")).unwrap();
+    let table = docs.split("\n## ").find(|section| section.starts_with("Switches")).unwrap();
+    let mut listed = vec![("loadline.command".to_owned(), "\"loadline\"".to_owned())];
+    for row in table.lines().filter_map(|line| line.strip_prefix("| `")) {
+        let mut cells = row.split(" | ");
+        let (name, default) = (cells.next().unwrap(), cells.next().unwrap());
+        listed
+            .push((format!("loadline.{}", name.trim_matches('`')), default.trim_matches('`').replace("none", "null")));
+    }
+    let mut said: Vec<(String, String)> =
+        own.iter().map(|(key, one)| (key.clone(), one["default"].to_string())).collect();
+    listed.sort();
+    said.sort();
+    assert_eq!(said, listed);
+    // A journal must not name a program that is then started.
+    assert_eq!(own["loadline.command"]["scope"], "machine");
 }

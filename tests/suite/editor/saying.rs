@@ -48,6 +48,26 @@ fn a_lift_says_what_was_written_of_it() {
     }
 }
 
+/// Each place is a link to its line, where the editor shows Markdown.
+#[test]
+fn what_is_said_of_a_lift_leads_to_its_lines() {
+    let journal = Journal::new().file("a (old).md", BEFORE);
+    let shows = json!({ "textDocument": { "hover": { "contentFormat": ["markdown", "plaintext"] } } });
+    let mut editor = Editor::with(journal.root(), shows, json!({}));
+    let text = "## 2026-11-24 heavier day\n\n- Fr‸ont squat: 3x8 @ 102.5 kg\n";
+    let said = said(&mut editor, text);
+    let page = editor.address("a (old).md").replace('(', "%28").replace(')', "%29");
+    let link = |line: u32| format!("[a (old).md:{line}]({page}#L{line})");
+    let expected = [
+        format!("best of 8 reps: 3x8 @ 102.5 kg, 2026-11-24 ([b.md:3]({}#L3))", editor.address("b.md")),
+        format!("did     3x8 @ 100 kg RPE 7 (2026-10-27)\n\n{}", link(8)),
+        format!("set-up  pin 14 (2026-10-27)\n\n{}", link(9)),
+    ];
+    for part in expected {
+        assert!(said.contains(&part), "{part}: {said}");
+    }
+}
+
 #[test]
 fn a_load_says_its_plates_and_both_units() {
     let (_journal, mut editor) = editor();
@@ -150,6 +170,19 @@ fn loads_bars_efforts_faults_and_keys_are_offered() {
     assert!(faults.contains(&"depth".to_owned()), "{faults:?}");
     let keys = labels("## 2026-11-24 heavier day\n\n- Bench press: 3x8 @ 60 kg\n  - se‸\n");
     assert!(keys.contains(&"setup".to_owned()), "{keys:?}");
+}
+
+#[test]
+fn the_load_that_there_is_room_for_is_offered() {
+    let text = "## 2026-11-24 heavier day\n\n- Front squat: 3x8 @ 100 kg RPE 7\n\n## 2026-12-01 heavier day\n\n- Front squat: 3x8 @ ‸\n  - plan: 3x8 @ 95 kg\n";
+    let (journal, mut editor) = editor();
+    let found = offers(&mut editor, text);
+    let room = found.iter().find(|one| one.1.starts_with("room for 8 reps at RPE ")).expect("an offer");
+    // What `room` says of week 2.
+    let journal = journal.file("b.md", text.replace('‸', ""));
+    let said = journal.json(&["room", "Front squat"]);
+    let week = said["weeks"].as_array().unwrap().iter().find(|week| week["week"] == 2).unwrap();
+    assert_eq!(room.0, format!("{} kg", week["kg"].as_f64().unwrap()), "{said:#}");
 }
 
 #[test]

@@ -10,8 +10,7 @@ use std::collections::HashSet;
 /// Today with the label that is next in the rotation; and the whole session as it was held last, to be filled in.
 pub(super) fn dates(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
     let day = format!("{} {}", scene.today, scene.today.format("%a"));
-    let Err(NoSession::Ahead { next: Some(next), .. }) =
-        session::without_cautions(&scene.history(), &session::Ask::default())
+    let Err(NoSession::Ahead { next: Some(next), .. }) = session::day(&scene.history(), &session::Ask::default())
     else {
         return vec![spot.offer(&day, OfferKind::Value)];
     };

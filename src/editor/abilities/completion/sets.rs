@@ -3,10 +3,11 @@
 use super::spot::Spot;
 use crate::editor::scene::Scene;
 use crate::editor::values::{Offer, OfferKind};
-use crate::history::Mark;
+use crate::history::{Mark, WeekKey};
+use crate::present::view::beside;
 use crate::present::wording;
 use crate::questions::session::{self, LiftAhead};
-use crate::questions::{history, recall};
+use crate::questions::{history, recall, room};
 
 /// A line of sets as a whole: the plan's, last time's, last block's.
 pub(super) fn whole(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
@@ -45,6 +46,9 @@ pub(super) fn loads(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
         Some(ahead) => {
             let next = ahead.next.as_ref();
             add(next.and_then(|next| next.load.as_ref()?.load.text()), next.map_or("", |next| &next.why));
+            if let Some((load, detail)) = with_room(scene, spot) {
+                add(Some(load), &detail);
+            }
             add(ahead.to_beat.as_ref().and_then(|beat| beat.mark.load.load.text()), "to beat");
             add(ahead.last_time.as_ref().and_then(|mark| mark.load.load.text()), "last time");
         }
@@ -91,7 +95,15 @@ pub(super) fn faults(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
 fn ahead(scene: &Scene<'_>, spot: &Spot<'_>) -> Option<LiftAhead> {
     let (now, work) = spot.work(scene)?;
     let ask = session::Ask { date: Some(now.date), lift: Some(work.lift), ..session::Ask::default() };
-    session::without_cautions(&scene.history(), &ask).ok()?.lifts.into_iter().next()
+    session::next_sets(&scene.history(), &ask).ok()?.lifts.into_iter().next()
+}
+
+/// The load that `room` has for the week of the line, as it stood the day before.
+fn with_room(scene: &Scene<'_>, spot: &Spot<'_>) -> Option<(String, String)> {
+    let (now, work) = spot.work(scene)?;
+    let eve = scene.history().as_of(scene.today.min(now.date.pred_opt()?));
+    let allowed = room::allowed(&eve, work.lift, WeekKey::of(now)?)?;
+    Some((wording::mass(allowed.ahead.load, allowed.unit), beside::allowed(&allowed)))
 }
 
 /// The marks of the last day with the line's lift.
