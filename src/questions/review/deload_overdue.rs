@@ -17,6 +17,7 @@ deload is needed.
 
 - raised: where more weeks have passed since the last such week, or since the first session
 - threshold: {threshold}, `cautions: { deload-overdue: 10 }` for ten
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: Rogerson et al. 2024, Sports Med Open 10:26, doi 10.1186/s40798-024-00691-y, 246 competitors
 ",
     find,

@@ -28,6 +28,7 @@ day that is one point over is no more than form and ratings stray by.
 - raised: for each lift of the block with sets one point of RPE over the harder end of their plan on two days, or two
   points on one
 - threshold: {threshold}, `cautions: { over-plan: 1.5 }` for one and a half
+- on sensible training: 0.73 times in two weeks of a strong lifter, 0.77 of a small one (simulated)
 - source: common practice, no source
 ",
     find: over_plan,
@@ -42,6 +43,7 @@ and the room is yours for the weeks to come. If work was left out, it may be wor
 - raised: for each lift of the block with sets two points of RPE under the easier end of their plan on two days, or three
   points on one, or two on one on which planned work was left out
 - threshold: {threshold}, `cautions: { far-under-plan: 3 }` for three
+- on sensible training: 0.04 times in two weeks of a strong lifter, 0.09 of a small one (simulated)
 - source: common practice, no source
 ",
     find: far_under_plan,

@@ -19,6 +19,7 @@ their last heavy deadlift 7 to 10 days before. It is what they do, not proof tha
 
 - raised: for each session with one
 - threshold: {threshold}, `cautions: { heavy-deadlift-near-meet: 5 }` for five
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: Travis et al. 2021, J Strength Cond Res 35(12S):S26–S35, 364 powerlifters
 ",
     find,

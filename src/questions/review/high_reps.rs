@@ -15,6 +15,7 @@ for size and work capacity. Not raised within four weeks before a meet or test (
 
 - raised: where more weeks have passed since the last one ended; where none ever was, since the first block started
 - threshold: {threshold}, `cautions: { high-reps-missing: 12 }` for twelve
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: common practice, no source
 ",
     find: |scene, threshold| missing(scene, threshold).into_iter().collect(),
@@ -29,6 +30,7 @@ heavy work does not.
 
 - raised: once for the block
 - threshold: {threshold}, `cautions: { high-reps-near-meet: 3 }` for three
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: common practice, no source
 ",
     find: |scene, threshold| near_meet(scene, threshold).into_iter().collect(),

@@ -19,6 +19,7 @@ written in kilograms, are told under `gear: steps:` in the settings. Unknown one
 
 - raised: for each lift and week inside the block, deload and peak weeks left out
 - threshold: {threshold}, `cautions: { load-jump: 15 }` for fifteen
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: ACSM 2009, Med Sci Sports Exerc 41(3):687–708
 ",
     find,

@@ -14,6 +14,7 @@ later in the week, is a word; so is `skipped`.
 
 - raised: where the latest planned sessions of the block before today, as many as the threshold or more, are like that
 - threshold: {threshold}, `cautions: { no-word: 3 }` for three
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: common practice, no source
 ",
     find,

@@ -13,6 +13,7 @@ seen. Pain of 0 of 10 is not counted.
 
 - raised: once for each site, for the last time in the block
 - threshold: {threshold}, `cautions: { pain-again: 7 }` for seven
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: common practice, no source
 ",
     find,

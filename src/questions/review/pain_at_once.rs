@@ -12,6 +12,7 @@ Pain in the chest under load, with breathlessness, or with an arm or the jaw hur
 
 - raised: for each site, for the last time in the block
 - threshold: {threshold}, `cautions: { pain-at-once: 8 }` for eight; in the chest always
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: the chest is from screening before exercise (Riebe et al. 2015, Med Sci Sports Exerc 47(11):2473–2479; from memory,
   high confidence); the seven is common practice, no source
 ",

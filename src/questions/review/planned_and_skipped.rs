@@ -17,6 +17,7 @@ plan may have to change. A week in which another lift stood in for it does not c
 
 - raised: for each lift, where the weeks end in the block
 - threshold: {threshold}, `cautions: { planned-and-skipped: 2 }` for two
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: common practice, no source
 ",
     find,

@@ -19,6 +19,7 @@ lighter load.
 
 - raised: for each lift and fault, where the last time was in the block
 - threshold: {threshold} of the last five, `cautions: { same-fault: 2 }` for two
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: common practice, no source
 ",
     find,

@@ -16,6 +16,7 @@ do, not proof that it works best. A peak that is planned so can still be changed
 
 - raised: for each peak week, once it is over, once nothing to come can change it, or once it is planned so
 - threshold: {threshold} beyond what is usual for volume, `cautions: { unusual-peak: 20 }` for twenty
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: Bosquet et al. 2007, Med Sci Sports Exerc 39(8):1358–1365; Pritchard et al. 2016, J Strength Cond Res
   30(7):1796–1804; Grgic and Mikulic 2017, J Strength Cond Res 31(9):2371–2378; the threshold is this project's own
 ",

@@ -144,6 +144,11 @@ impl<'g> Hanger<'_, 'g> {
         Some((steps, way.work))
     }
 
+    /// Whether the plates make the same of both.
+    pub(super) fn hangs_alike(&self, like: &Load, one: f64, other: f64) -> bool {
+        self.near(like, one).zip(self.near(like, other)).is_some_and(|(one, other)| self.is_same(&one, &other))
+    }
+
     /// Whether two loads are the same in this gym.
     pub(super) fn is_same(&self, one: &Load, other: &Load) -> bool {
         let same = Tolerance::of(self.gear);

@@ -284,7 +284,7 @@ impl Line<'_> {
                 (wish, format!("{began}; what is to beat leaves no room to the block's end"))
             }
             (Some(beat), _) => (wish, format!("{began}; what is to beat would be {}", rpe(day.effort(beat, reps)))),
-            (None, Some(room)) if room < wish => {
+            (None, Some(room)) if room < wish && !hanger.hangs_alike(like, room, wish) => {
                 (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.middle())))
             }
             (None, _) => (wish, began),

@@ -501,6 +501,31 @@ fn every_caution_says_when_it_is_raised_and_takes_its_own_example() {
     }
 }
 
+/// As the bench of lifters has written it into docs/science.md.
+#[test]
+fn every_caution_says_how_often_sensible_training_raises_it() {
+    let docs = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/science.md")).unwrap();
+    let (_, table) = docs.split_once("<!-- cautions -->").unwrap();
+    let raised = |lifter: &str, name: &str| {
+        let row = table.lines().find(|line| line.starts_with(&format!("| {lifter}"))).unwrap();
+        let of_all = row.trim_end_matches([' ', '|']).rsplit('|').next().unwrap().split(", ");
+        let own = of_all.filter_map(|one| one.trim().strip_prefix(name)?.strip_prefix(' '));
+        own.map(str::to_owned).next()
+    };
+    for rule in &RULES {
+        let [strong, small] = ["strong", "small"].map(|lifter| raised(lifter, rule.name()));
+        let often = match (strong, small) {
+            (None, None) => "never in two years of a strong and a small lifter (simulated)".to_owned(),
+            (strong, small) => {
+                let [strong, small] = [strong, small].map(|often| often.unwrap_or_else(|| "0".to_owned()));
+                format!("{strong} times in two weeks of a strong lifter, {small} of a small one (simulated)")
+            }
+        };
+        let text = rule.explanation();
+        assert!(text.contains(&format!("- on sensible training: {often}")), "{}: {often}", rule.name());
+    }
+}
+
 /// What is no caution's name, or no number for it, is told with its place; the default stays in force.
 #[test]
 fn a_threshold_that_is_none_is_told() {

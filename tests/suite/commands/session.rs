@@ -80,16 +80,16 @@ fn after_a_hard_set_the_plans_load_is_not_lowered_in_silence() {
         journal.run(&["session", "--next"]),
         "\
 Back squat, set 2 of 3
-150 kg x 4          RPE 7.5 (6 to 8.5)
-150 kg keeps to RPE 7; the plan's load,
-  155 kg, RPE 8.5
-each side  20 15 15 10 5
-take off 2.5
+152.5 kg x 4        RPE 8 (6.5 to 9)
+152.5 kg keeps to RPE 7.5; the plan's
+  load, 155 kg, RPE 8.5
+each side  20 15 15 10 5 1.25
+take off 2.5, put on 1.25
 cue  knees out
 "
     );
     let next = &journal.json(&["session", "--next"])["lifts"][0]["next"];
-    assert_eq!((&next["set"], &next["rule"], &next["load"]["kg"]), (&json!(2), &json!(1), &json!(150)));
+    assert_eq!((&next["set"], &next["rule"], &next["load"]["kg"]), (&json!(2), &json!(1), &json!(152.5)));
 }
 
 #[test]
@@ -115,11 +115,11 @@ fn after_a_miss_the_same_again_is_over_the_top() {
         out,
         "\
 Back squat, set 2 of 3
-142.5 kg x 4        RPE 7 (5.5 to 8.5)
-142.5 kg keeps to RPE 7; the plan's load,
+145 kg x 4          RPE 8 (6.5 to 9.5)
+145 kg keeps to RPE 7.5; the plan's load,
   155 kg, over RPE 10
-each side  20 15 15 10 1.25
-take off 2.5 and 5, put on 1.25
+each side  20 15 15 10 2.5
+take off 2.5 and 5, put on 2.5
 cue  knees out
 "
     );
@@ -132,11 +132,11 @@ fn where_the_plan_has_only_an_effort_what_is_to_beat_is_beaten_if_it_may_be() {
         out,
         "\
 Back squat, set 1 of 3
-157.5 kg x 3        RPE 7 (under 5 to 9.5)
-begins at RPE 7
-each side  20 15 15 10 5 2.5 1.25
-warm-up  bar x8, 60 x8, 90 x5, 120 x3, 140
-  x1
+160 kg x 3          RPE 7.5 (5 to 10)
+begins at RPE 7.5
+each side  20 20 10 10 10
+warm-up  bar x8, 60 x8, 100 x5, 120 x3,
+  140 x1
 cue  knees out
 "
     );
