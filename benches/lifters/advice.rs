@@ -23,7 +23,7 @@ const DAYS: [u32; 2] = [0, 3];
 
 /// How the load is chosen.
 #[derive(Clone, Copy)]
-enum Way {
+pub enum Way {
     /// Last week's and the gym's smallest step.
     Step,
     /// A table of shares of the maximum, tested at the beginning of each block: Wathan's equation at the reps and the reps to
@@ -35,7 +35,7 @@ enum Way {
     Card,
 }
 
-const WAYS: [(&str, Way); 4] = [
+pub const WAYS: [(&str, Way); 4] = [
     ("last week's load and a step", Way::Step),
     ("a chart, from a maximum tested each block", Way::Chart),
     ("the same week of the last block", Way::LastBlock),
@@ -43,11 +43,11 @@ const WAYS: [(&str, Way); 4] = [
 ];
 
 /// What came of the sets up to a block.
-#[derive(Clone, Copy, Default)]
-struct Shares {
-    sets: u32,
-    inside: u32,
-    over: u32,
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Shares {
+    pub sets: u32,
+    pub inside: u32,
+    pub over: u32,
     light: u32,
 }
 
@@ -78,7 +78,7 @@ pub fn table(lifters: u32) -> String {
     let mut table = "| lifters | the load is | in range | over by 1 | too light | changes a session |\n| --- | --- | --- | --- | --- | --- |\n".to_owned();
     for kind in kinds {
         for (name, way) in WAYS {
-            let outcome = outcome(kind, way, lifters);
+            let outcome = outcome(kind, way, lifters, BLOCKS);
             let share = |of: fn(&Shares) -> u32| {
                 let shares = outcome.shares.iter().map(|shares| 100.0 * f64::from(of(shares)) / f64::from(shares.sets));
                 shares.map(|share| format!("{share:.0}")).collect::<Vec<_>>().join(" / ")
@@ -99,22 +99,27 @@ pub fn table(lifters: u32) -> String {
     table
 }
 
-fn outcome(kind: Kind, way: Way, lifters: u32) -> Outcome {
+/// What came of all sets of so many blocks.
+pub fn shares(kind: Kind, way: Way, lifters: u32, blocks: u32) -> Shares {
+    outcome(kind, way, lifters, blocks).shares[ENDS.len() - 1]
+}
+
+fn outcome(kind: Kind, way: Way, lifters: u32, blocks: u32) -> Outcome {
     let mut outcome = Outcome::default();
     for nth in 0..lifters {
         let mut random = Random::new(7_000_003 + u64::from(nth));
         let mut lifter = Lifter::drawn(kind, &mut random);
-        train(&mut lifter, way, &mut random, &mut outcome);
+        train(&mut lifter, way, blocks, &mut random, &mut outcome);
     }
     outcome
 }
 
-fn train(lifter: &mut Lifter, way: Way, random: &mut Random, outcome: &mut Outcome) {
+fn train(lifter: &mut Lifter, way: Way, blocks: u32, random: &mut Random, outcome: &mut Outcome) {
     let mut page = String::new();
     // The first set of each week, and the reps of its block.
     let mut loads: Vec<(f64, f64)> = Vec::new();
     let mut tested = lifter.strength.exp();
-    for week in 0..BLOCKS * WEEKS {
+    for week in 0..blocks * WEEKS {
         let (block, in_block) = (week / WEEKS, week % WEEKS);
         let (reps, middle) = (REPS[(block % 6) as usize], EFFORTS[in_block as usize]);
         if in_block == 0 {

@@ -211,7 +211,7 @@ fn resumed(root: &Path) -> Result<(), Failure> {
         left => format!(", but not {}, changed by now and left as found", named(left)),
     };
     Err(Failure(format!(
-        "a run was interrupted while it wrote several pages; they are all in place now: {}{left}. Look at them, and ask again",
+        "a run was interrupted while it wrote several pages; in place now: {}{left}. Look at them, and ask again",
         named(&resumed.placed)
     )))
 }

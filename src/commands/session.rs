@@ -61,9 +61,6 @@ pub(crate) struct Session {
     pub(super) watch: bool,
 }
 
-/// `--next` is for a telephone, or a window beside the editor.
-const NARROW: usize = 42;
-
 impl Session {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let (date, lift) = self.meant()?;
@@ -82,7 +79,7 @@ impl Session {
             return Ok(Reply::answered(Target::of(path, Kind::Card, false)?.write(&card)?, book.left_out()));
         }
         if self.next && options.format == Format::Text {
-            let shown = options.shown_within(&view::session::next(&answer), NARROW);
+            let shown = options.shown_within(&view::session::next(&answer), view::session::NARROW);
             return Ok(Reply::answered(shown, book.left_out()));
         }
         Ok(book.answer(options, &answer, || view::session::show(&answer, self.all)))

@@ -5,7 +5,7 @@ use crate::history::{History, Index};
 use crate::journal::{Journal, Lifter};
 use crate::meaning::Reading;
 use crate::problems::Problem;
-use crate::source::{Page, PageId, Span};
+use crate::source::{Cut, Page, PageId, Span};
 use crate::training::{Log, Session, Work};
 use chrono::NaiveDate;
 use std::cell::OnceCell;
@@ -85,7 +85,7 @@ impl<'a> Scene<'a> {
         };
         let end =
             memchr::memchr(b'\n', text.as_bytes().get(start..).unwrap_or(&[])).map_or(text.len(), |at| start + at);
-        let line = text.get(start..end).unwrap_or("");
+        let line = text.cut(start..end);
         Span::new(start, start + line.trim_end_matches('\r').len())
     }
 }

@@ -210,14 +210,14 @@ fn like(new: &File, known: &Metadata) -> io::Result<()> {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     #[cfg(target_os = "linux")]
     use super::change_over;
     use super::{NotSaved, create, save};
     use std::fs;
 
     /// What a folder holds.
-    fn names(folder: &std::path::Path) -> Vec<String> {
+    pub(in crate::journal) fn names(folder: &std::path::Path) -> Vec<String> {
         let mut names: Vec<String> =
             fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
         names.sort();

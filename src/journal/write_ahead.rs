@@ -207,17 +207,10 @@ fn folder_of(place: &Path) -> io::Result<PathBuf> {
 mod tests {
     use super::{LOG, NAME, Writing, resume, save_all};
     use crate::journal::NotSaved;
+    use crate::journal::save::tests::names;
     use serde_json::json;
     use std::fs;
     use std::path::Path;
-
-    /// What a folder holds.
-    fn names(folder: &Path) -> Vec<String> {
-        let mut names: Vec<String> =
-            fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
-        names.sort();
-        names
-    }
 
     #[test]
     fn of_several_pages_all_are_written_or_none() {

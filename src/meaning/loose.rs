@@ -252,6 +252,9 @@ impl<'c, 'a> Looser<'c, 'a> {
 
     /// Other lines than sets stand between what is above and the next line.
     fn apart(&mut self) {
+        if matches!(self.above, Above::Nothing | Above::Work { open: false, apart: true, .. } | Above::Unknown(_)) {
+            return;
+        }
         self.above = std::mem::replace(&mut self.above, Above::Nothing).apart(self.page);
     }
 

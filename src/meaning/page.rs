@@ -14,8 +14,8 @@ use super::plans::Taken;
 use super::trials::{Around, Passage};
 use crate::notation::Reader;
 use crate::notation::nodes::{
-    Attribute, BlockKey, Body, Detail, DetailKey, Fact, Group as WrittenGroup, Line as WrittenLine, LineKind,
-    SessionHeading, Work as WrittenWork, Written,
+    Attribute, BlockKey, BlockKeyName as Name, Body, Detail, DetailKey, Fact, Group as WrittenGroup,
+    Line as WrittenLine, LineKind, SessionHeading, Work as WrittenWork, Written,
 };
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Cut, Page, PageId, Span};
@@ -165,7 +165,8 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         };
         self.count(&line);
         let mut problems = line.problems;
-        let passage = Passage::of(text, &line.kind);
+        // What is not shown need not be tried.
+        let passage = if self.context.careful { Passage::of(text, &line.kind) } else { Passage::None };
         match line.kind {
             LineKind::Prose if self.under == Under::Block => self.start_misspelled(&problems),
             LineKind::Prose | LineKind::Opaque | LineKind::MergeMarker => {}
@@ -214,7 +215,6 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             LineKind::Detail(detail) => self.detail(detail, &mut problems),
         }
         if self.context.careful {
-            // What is not shown need not be tried.
             if !self.log.problems.is_full(self.span(text.head(0))) {
                 for problem in self.around.keep_what_helps(self.context, self.page, text, &mut problems) {
                     self.on_maximum(problem, passage, &mut problems);
@@ -285,6 +285,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     }
 
     /// Keeps the problems of a line, and counts the line where one of them costs it.
+    #[inline]
     pub(super) fn note(&mut self, problems: Vec<Problem>) {
         if problems.iter().any(|problem| problem.kind.cost() == Cost::Line) {
             self.log.left_out += 1;
@@ -329,14 +330,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         }
     }
 
-    fn block_key(
-        &mut self,
-        name: crate::notation::nodes::BlockKeyName,
-        key: Option<BlockKey<'a>>,
-        text: &'a str,
-        problems: &mut Vec<Problem>,
-    ) {
-        use crate::notation::nodes::{BlockKeyName as Name, Written};
+    fn block_key(&mut self, name: Name, key: Option<BlockKey<'a>>, text: &'a str, problems: &mut Vec<Problem>) {
         let maximum = match key {
             Some(BlockKey::Max { lift, load: ref written }) => match load(self.context, self.page, written, problems) {
                 Ok(Load::Percent(_)) => {

@@ -1,6 +1,6 @@
 //! A bullet's white space and content.
 
-use super::grammar::lexer::{is_dash, is_space, skip_gap};
+use super::grammar::lexer::{is_dash, is_space, skip_gap, trim_start};
 use crate::source::{Cut, Span};
 
 /// A bullet.
@@ -11,7 +11,7 @@ pub(super) struct Bullet<'a> {
 
 /// A bullet's white space and content.
 pub(super) fn bullet(line: &str) -> Option<Bullet<'_>> {
-    let inner = line.trim_start_matches(is_space);
+    let inner = trim_start(line);
     let after = inner.strip_prefix(|c| is_dash(c) || matches!(c, '*' | '+'))?;
     if !(after.is_empty() || after.starts_with(is_space)) {
         return None;

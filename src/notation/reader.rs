@@ -7,7 +7,7 @@ use super::bullet::{Bullet, before, bullet};
 use super::expected::{Expected, ExpectedSet};
 use super::grammar::fact::{block_key, fact, free, planned};
 use super::grammar::keys::{self, FactKey, at_colon, bare_name};
-use super::grammar::lexer::{Token, is_space};
+use super::grammar::lexer::{Token, trim, trim_end, trim_start};
 use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
 use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_be_work};
@@ -147,7 +147,7 @@ impl<'a> Reader<'a> {
             self.troubles.push(Trouble::new(K::BareCarriageReturn, first));
             return LineKind::Opaque;
         }
-        let Some(first) = line.trim_start_matches(is_space).chars().next() else {
+        let Some(first) = trim_start(line).chars().next() else {
             self.blank();
             return LineKind::Prose;
         };
@@ -165,7 +165,7 @@ impl<'a> Reader<'a> {
                 match self.fences.open(self.text, start, end) {
                     Fence::None => {}
                     Fence::Until(after) => self.prose_until = after,
-                    Fence::Unclosed => self.troubles.push(Trouble::new(K::UnclosedFence, line.trim_matches(is_space))),
+                    Fence::Unclosed => self.troubles.push(Trouble::new(K::UnclosedFence, trim(line))),
                 }
                 LineKind::Prose
             }
@@ -202,12 +202,12 @@ impl<'a> Reader<'a> {
             b'>' => self.in_merge = false,
             _ => {}
         }
-        self.troubles.push(Trouble::new(K::MergeMarker, line.trim_end_matches(is_space)));
+        self.troubles.push(Trouble::new(K::MergeMarker, trim_end(line)));
         true
     }
 
     fn comment(&mut self, start: usize, line: &'a str) {
-        let indent = line.len() - line.trim_start_matches(is_space).len();
+        let indent = line.len() - trim_start(line).len();
         if !line.get(indent..).is_some_and(|inner| inner.starts_with("<!--")) {
             return;
         }
@@ -223,7 +223,7 @@ impl<'a> Reader<'a> {
             }
             None => {
                 self.comments_end = false;
-                self.troubles.push(Trouble::new(K::UnclosedComment, line.trim_matches(is_space)));
+                self.troubles.push(Trouble::new(K::UnclosedComment, trim(line)));
             }
         }
     }
@@ -236,7 +236,7 @@ impl<'a> Reader<'a> {
         if !matches!(self.section, Section::Session { .. }) {
             return LineKind::Prose;
         }
-        let inner = line.trim_start_matches(is_space);
+        let inner = trim_start(line);
         let Some((name, value)) = at_colon(inner) else {
             self.expect(&[Expected::FactKey]);
             return LineKind::Prose;
@@ -258,15 +258,15 @@ impl<'a> Reader<'a> {
 
     /// `starts: 2026-03-02` under a block's heading.
     fn key_without_bullet(&mut self, line: &'a str) {
-        let inner = line.trim_start_matches(is_space);
+        let inner = trim_start(line);
         let Some((name, value)) = at_colon(inner) else { return };
         let Some(key) = keys::block(name) else { return };
         let reads = lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some();
-        if !reads || line.len() - inner.len() > 3 || value.trim_matches(is_space).is_empty() {
+        if !reads || line.len() - inner.len() > 3 || trim(value).is_empty() {
             return;
         }
         let missing = "the dash before the key is missing";
-        let trouble = Trouble::new(K::LooksLikeBlock { missing }, inner.trim_end_matches(is_space));
+        let trouble = Trouble::new(K::LooksLikeBlock { missing }, trim_end(inner));
         // A block with other keys than its start would only be another error.
         let first = key == BlockKeyName::Starts || matches!(self.section, Section::Block { has_keys: true, .. });
         self.troubles.push(if first { trouble.fixed_at(before(inner, inner), "- ") } else { trouble });
@@ -296,7 +296,7 @@ impl<'a> Reader<'a> {
             return LineKind::Prose;
         };
         match keys::fact(name) {
-            Some(FactKey::Note) => return LineKind::SessionNote(value.trim_matches(is_space)),
+            Some(FactKey::Note) => return LineKind::SessionNote(trim(value)),
             Some(key) => return LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
             None => {}
         }
@@ -333,7 +333,7 @@ impl<'a> Reader<'a> {
                 self.expect(&[Expected::BlockKey]);
             }
             if lexed(bullet.content, count_before_at).is_some() {
-                let piece = bullet.content.trim_end_matches(is_space);
+                let piece = trim_end(bullet.content);
                 self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
             }
             return LineKind::Prose;
@@ -353,10 +353,10 @@ impl<'a> Reader<'a> {
             && keys::block(name).is_some_and(|key| is_start(key, value))
         {
             let missing = "the heading above it does not begin with `Block`";
-            self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, bullet.content.trim_end_matches(is_space)));
+            self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, trim_end(bullet.content)));
         }
         if self.troubles.is_empty() && lexed(value, |i| would_be_work(name, i)) {
-            self.troubles.push(Trouble::new(K::WorkOutsideSession, bullet.content.trim_end_matches(is_space)));
+            self.troubles.push(Trouble::new(K::WorkOutsideSession, trim_end(bullet.content)));
         }
         LineKind::Prose
     }
@@ -411,13 +411,13 @@ impl<'a> Reader<'a> {
 
     /// `**bodyweight:** 83 kg` without a bullet.
     fn emphasised_fact(&mut self, line: &'a str) -> LineKind<'a> {
-        let inner = line.trim_start_matches(is_space);
+        let inner = trim_start(line);
         if matches!(self.section, Section::Session { .. })
             && let Some((name, value)) = at_colon(inner)
             && keys::fact(name).is_some()
             && let Some(known) = keys::fact_word(name)
         {
-            let piece = before(inner, value).trim_end_matches(is_space);
+            let piece = trim_end(before(inner, value));
             let kind = K::NearKey { read: piece.into(), known };
             self.troubles.push(Trouble::new(kind, piece).fixed(format!("{known}:")));
         }
@@ -449,12 +449,13 @@ impl<'a> Iterator for Reader<'a> {
         let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
         self.expected = ExpectedSet::NOTHING;
         let kind = self.kind(start, end, line);
-        self.after_gap = line.trim_matches(is_space).is_empty()
-            || matches!(kind, LineKind::Session(_) | LineKind::BadSession | LineKind::Heading { .. });
+        let inner = trim_start(line);
+        self.after_gap =
+            inner.is_empty() || matches!(kind, LineKind::Session(_) | LineKind::BadSession | LineKind::Heading { .. });
         // What stands in a fence, a comment or a quote is prose on purpose.
         let typed = matches!(self.section, Section::Session { .. })
             && end > self.prose_until
-            && !line.trim_start_matches(is_space).starts_with(['>', '`', '~']);
+            && !matches!(inner.as_bytes().first(), Some(b'>' | b'`' | b'~'));
         let mut problems = Vec::new();
         if !self.troubles.is_empty() {
             problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));

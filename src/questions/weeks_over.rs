@@ -1,6 +1,6 @@
 //! The weeks of a block laid over those of the block before, lift by lift: what `match --plot` draws.
 
-use super::r#match::{self, Ask, Pair, fullest};
+use super::r#match::{self, Ask, Compared, Pair, fullest};
 use crate::analysis::compare::sides::Side;
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;
@@ -57,8 +57,9 @@ pub(crate) fn rows(history: &History<'_>, ask: &Ask, ratings: &mut Ratings<'_, '
     for week in 1..=key.week {
         let of_week = Ask { block: Some(key.block), week: Some(week), ..ask.clone() };
         for pair in r#match::answer_with(history, &of_week, ratings).pairs {
+            let same_load = pair.comparison.is_some_and(|comparison| comparison.load == Compared::Level);
             let sides = pair.now.as_ref().zip(pair.then.as_ref()).filter(|_| pair.earlier.is_none());
-            let Some(change) = sides.and_then(|(now, then)| change(now, then)) else { continue };
+            let Some(change) = sides.and_then(|(now, then)| change(now, then, same_load)) else { continue };
             let step = Step { week, change: Figure(change), pair };
             match rows.iter_mut().find(|row| row.lift == step.pair.lift && row.day == step.pair.day) {
                 Some(row) => row.weeks.push(step),
@@ -69,12 +70,11 @@ pub(crate) fn rows(history: &History<'_>, ask: &Ask, ratings: &mut Ratings<'_, '
     rows
 }
 
-/// How much more than then, in percent.
-fn change(now: &Side, then: &Side) -> Option<f64> {
+/// How much more than then, in percent. The lifter's own weight, with as much added, is the same load on every day.
+fn change(now: &Side, then: &Side, same_load: bool) -> Option<f64> {
     let load = |side: &Side| side.load.as_ref().and_then(|load| load.kilograms).map(|mass| mass.in_kilograms());
     let percent = |now: f64, then: f64| (then > 0.0).then(|| (now / then - 1.0) * 100.0);
-    let loads = load(now).zip(load(then)).filter(|(now, then)| now != then);
-    match loads {
+    match load(now).zip(load(then)).filter(|_| !same_load) {
         Some((now, then)) => percent(now, then),
         None => fullest(now, then).and_then(|(now, then)| percent(number(now), number(then))),
     }

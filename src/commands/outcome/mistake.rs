@@ -93,16 +93,20 @@ fn texts(error: &Error, kind: ContextKind) -> Vec<String> {
 /// A word that a command has no place for: which of its options may have been meant.
 fn stray(typed: &str, command: &[&str], program: &Command) -> Option<String> {
     let found = command.iter().skip(1).try_fold(program, |program, name| program.find_subcommand(name))?;
-    let own: Vec<&str> =
-        found.get_opts().filter_map(|option| option.get_long()).filter(|name| *name != "help").collect();
-    let own: Vec<String> = own.into_iter().map(|name| format!("--{name}")).collect();
+    let named = |of: &Command, wanted: &dyn Fn(&str) -> bool| -> Vec<String> {
+        let names = of.get_opts().filter_map(|option| option.get_long()).filter(|name| wanted(name));
+        names.map(|name| format!("--{name}")).collect()
+    };
+    let own = named(found, &|name| !["help", "lifter"].contains(&name));
     let whole = command.join(" ");
     Some(if own.iter().any(|name| name == "--lift") {
         format!("`{whole}` takes no word `{typed}`; a lift is named with `--lift \"{typed}\"`")
     } else if own.is_empty() {
         format!("`{whole}` takes no word `{typed}`")
     } else {
-        format!("`{whole}` takes no word `{typed}`; it is asked with {}", any_of(&own))
+        // A lifter's name is the word that is missed most.
+        let asked = [named(program, &|name| name == "lifter"), own].concat();
+        format!("`{whole}` takes no word `{typed}`; it is asked with {}", any_of(&asked))
     })
 }
 

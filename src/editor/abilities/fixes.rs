@@ -4,7 +4,7 @@ use crate::editor::scene::Scene;
 use crate::editor::values::Mend;
 use crate::journal::{Files, SETTINGS_FILE, lift_added};
 use crate::problems::{Problem, ProblemKind as K};
-use crate::source::{Edit, Page, Span};
+use crate::source::{Cut, Edit, Page, Span};
 use crate::training::Family;
 
 /// What mends the problems that touch a place.
@@ -67,7 +67,7 @@ fn first_of_each_line<'p>(text: &str, problems: impl Iterator<Item = &'p Problem
         if fix.span.start < fixed_up_to {
             continue;
         }
-        let rest = text.get(fix.span.end as usize..).unwrap_or("");
+        let rest = text.tail(fix.span.end as usize);
         fixed_up_to = fix.span.end + rest.find('\n').map_or(rest.len(), |end| end + 1) as u32;
         edits.push(fix.clone());
     }

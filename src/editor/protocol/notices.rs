@@ -4,6 +4,7 @@ use super::server::Server;
 use super::switches::Switches;
 use super::text::Text;
 use super::uri;
+use crate::source::Cut;
 use gen_lsp_types::{
     DidChangeConfigurationParams, DidChangeTextDocumentParams, DidChangeWatchedFilesParams,
     DidChangeWorkspaceFoldersParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams,
@@ -24,8 +25,7 @@ pub(super) fn changed(server: &mut Server, told: DidChangeTextDocumentParams) {
             Change::TextDocumentContentChangeWholeDocument(whole) => whole.text,
             Change::TextDocumentContentChangePartial(part) => {
                 let span = Text::of(&text, server.encoding).span(part.range);
-                let (before, after) = (text.get(..span.start as usize), text.get(span.end as usize..));
-                [before.unwrap_or(""), &part.text, after.unwrap_or("")].concat()
+                [text.head(span.start as usize), &part.text, text.tail(span.end as usize)].concat()
             }
         };
     }

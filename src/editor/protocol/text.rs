@@ -1,7 +1,7 @@
 //! Bytes of a text to positions of the wire, and back. A line ends with `\n`, `\r\n` or `\r`, as the wire has it; a
 //! character is counted in the unit that was agreed on.
 
-use crate::source::Span;
+use crate::source::{Cut, Span};
 use gen_lsp_types::{Position, Range};
 
 /// The unit in which characters of a line are counted.
@@ -51,7 +51,7 @@ impl<'t> Text<'t> {
         while !text.is_char_boundary(end) {
             end -= 1;
         }
-        let before = text.get(..end).unwrap_or("");
+        let before = text.head(end);
         let character = match self.encoding {
             Encoding::Utf8 => before.len(),
             Encoding::Utf16 => before.encode_utf16().count(),

@@ -1,10 +1,10 @@
 //! Attributes of a group: effort, AMRAP, misses, faults, rest, tempo, remarks.
 
 use super::leaves::{glued, kind, run_of, sign};
-use super::lexer::Kind;
+use super::lexer::{Kind, trim};
 use super::number::{number, range_end, seconds, time_unit, whole};
 use super::signs::{close, keyword, value_end};
-use super::tokens::{Tokens, trimmed};
+use super::tokens::Tokens;
 use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::expected::Expected;
 use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
@@ -187,7 +187,7 @@ fn remark<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, A<'a>> {
         return trouble.fixed(format!("{text}{}", ")".repeat(open))).fail();
     };
     let text = i.upto(rest);
-    Ok((rest, A::Remark(trimmed(text.cut(1..text.len().saturating_sub(1))))))
+    Ok((rest, A::Remark(trim(text.cut(1..text.len().saturating_sub(1))))))
 }
 
 /// The attributes that a group has already.

@@ -4,10 +4,10 @@ use super::date::{date_meant, iso_date};
 use super::group::{Place, groups};
 use super::keys::{FactKey, bare_name, block_key_word};
 use super::leaves::{kind, word};
-use super::lexer::{Kind, is_space, skip_gap};
+use super::lexer::{Kind, is_space, skip_gap, trim, trim_end};
 use super::load::load;
 use super::number::{clock, mass_unit, number, out_of_ten, whole};
-use super::tokens::{Tokens, trimmed};
+use super::tokens::Tokens;
 use super::trouble::{Reading, Trouble, no_fit, trouble_of};
 use super::work::{body, costs_line, sets_of, without_remark};
 use crate::notation::expected::Expected;
@@ -104,7 +104,7 @@ fn pain<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Fact<'a>> {
 
 /// A gym's name, whatever it is made of.
 fn gym<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Fact<'a>> {
-    let name = trimmed(i.text());
+    let name = trim(i.text());
     if name.is_empty() { no_fit(i) } else { Ok((i.skip(i.len() as u32), Fact::Gym(name))) }
 }
 
@@ -114,7 +114,7 @@ pub(crate) fn block_key<'a>(
     i: Tokens<'_, 'a>,
     troubles: &mut Vec<Trouble<'a>>,
 ) -> Option<Written<'a, BlockKey<'a>>> {
-    let raw = trimmed(i.line());
+    let raw = trim(i.line());
     if matches!(key, BlockKeyName::Deload | BlockKeyName::Peak) {
         i.skip(i.len() as u32).expect(Expected::Week);
     }
@@ -199,5 +199,5 @@ pub(crate) fn planned<'a>(key: DetailKey, i: Tokens<'_, 'a>, troubles: &mut Vec<
 
 /// The value of a detail that is free text.
 pub(crate) fn free(key: DetailKey, value: &str) -> Detail<'_> {
-    Detail { key, text: skip_gap(value).trim_end_matches(is_space), groups: Vec::new(), lost: false }
+    Detail { key, text: trim_end(skip_gap(value)), groups: Vec::new(), lost: false }
 }

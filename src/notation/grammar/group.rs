@@ -97,7 +97,7 @@ fn before_comma<'a>(i: Tokens<'_, 'a>) -> &'a str {
 /// `RPE 8, RPE 9` on two sets: a list of efforts with its keyword at each.
 fn efforts_apart<'t, 'a>(group: &Group<'a>, i: Tokens<'t, 'a>) -> Option<(Tokens<'t, 'a>, Trouble<'a>)> {
     let first = group.attributes.last().filter(|last| last.kind.is_effort())?;
-    let number = |attribute: &Attribute<'a>| attribute.text.get(3..).map(super::tokens::trimmed);
+    let number = |attribute: &Attribute<'a>| attribute.text.get(3..).map(super::lexer::trim);
     let sets = number_of_sets(&group.count)? as usize;
     let mut list = vec![number(first)?];
     let (mut rest, mut end) = (i, i);

@@ -2,9 +2,9 @@
 
 use super::date::{iso_date, like_a_date, time_of_day, weekday};
 use super::leaves::word;
-use super::lexer::{Kind, is_space};
+use super::lexer::{Kind, is_space, trim, trim_end};
 use super::number::whole;
-use super::tokens::{Tokens, lexed, trimmed};
+use super::tokens::{Tokens, lexed};
 use super::trouble::Trouble;
 use crate::notation::expected::Expected;
 use crate::notation::nodes::{Date, SessionHeading, Written};
@@ -25,10 +25,10 @@ pub(crate) fn heading(line: &str) -> Option<(usize, &str)> {
     if level > 6 || !(text.is_empty() || text.starts_with(is_space)) {
         return None;
     }
-    let text = trimmed(text);
+    let text = trim(text);
     let open = text.trim_end_matches('#');
     let closed = open.is_empty() || (open.len() < text.len() && open.ends_with(is_space));
-    Some((level, if closed { open.trim_end_matches(is_space) } else { text }))
+    Some((level, if closed { trim_end(open) } else { text }))
 }
 
 /// The name after the word `Block`.

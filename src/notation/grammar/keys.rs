@@ -1,6 +1,6 @@
 //! The name before a colon, and known keys: of blocks, of sessions, of work lines; and keys that are nearly one.
 
-use super::lexer::is_space;
+use super::lexer::{is_space, trim};
 use crate::notation::expected::Expected;
 use crate::notation::nodes::{BlockKeyName, DetailKey};
 use crate::problems::distance;
@@ -33,7 +33,7 @@ pub(crate) fn bare_name(name: &str) -> &str {
     if let [b'A'..=b'Z' | b'a'..=b'z', .., b'a'..=b'z'] = name.as_bytes() {
         return name;
     }
-    let name = name.trim_matches(is_space);
+    let name = trim(name);
     let name = ["[ ]", "[x]", "[X]"].iter().find_map(|mark| name.strip_prefix(mark)).unwrap_or(name);
     name.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`'))
 }

@@ -2,6 +2,8 @@
 //! each token knows whether it is glued to the one before it. Phones put in no-break spaces, dashes and curly quotes;
 //! they are read as the plain ones.
 
+use crate::source::Cut;
+
 /// What a token is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Kind {
@@ -59,6 +61,32 @@ pub(crate) fn is_space(c: char) -> bool {
     matches!(c, ' ' | '\t' | '\u{a0}' | '\u{202f}' | '\u{2007}' | '\u{2009}' | '\r')
 }
 
+/// A text without white space at its start. Nearly every text has none, or blanks alone.
+#[inline]
+pub(crate) fn trim_start(text: &str) -> &str {
+    let blanks = text.bytes().take_while(|byte| *byte == b' ').count();
+    let rest = text.tail(blanks);
+    match rest.as_bytes().first() {
+        Some(b'\t' | b'\r' | 128..) => rest.trim_start_matches(is_space),
+        _ => rest,
+    }
+}
+
+/// A text without white space at its end.
+#[inline]
+pub(crate) fn trim_end(text: &str) -> &str {
+    match text.as_bytes().last() {
+        Some(b' ' | b'\t' | b'\r' | 128..) => text.trim_end_matches(is_space),
+        _ => text,
+    }
+}
+
+/// A text without white space at its ends.
+#[inline]
+pub(crate) fn trim(text: &str) -> &str {
+    trim_end(trim_start(text))
+}
+
 /// Hyphen, en dash, or minus sign.
 pub(crate) fn is_dash(c: char) -> bool {
     matches!(c, '-' | '\u{2013}' | '\u{2212}')
@@ -77,9 +105,9 @@ pub(crate) fn skip_gap(text: &str) -> &str {
     if text.as_bytes().get(blank).is_some_and(|b| b.is_ascii_graphic() && *b != b'<') {
         return text.get(blank..).unwrap_or(text);
     }
-    let mut rest = text.trim_start_matches(is_space);
+    let mut rest = trim_start(text);
     while let Some((_, after)) = rest.strip_prefix("<!--").and_then(|inside| inside.split_once("-->")) {
-        rest = after.trim_start_matches(is_space);
+        rest = trim_start(after);
     }
     rest
 }

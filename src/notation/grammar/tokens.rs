@@ -1,7 +1,7 @@
 //! Tokens as what the library's parsers read. A place behind the last token of a line knows what was looked for there:
 //! that is what may stand there.
 
-use super::lexer::{Kind, Token, is_space, lex};
+use super::lexer::{Kind, Token, lex, trim_end};
 use crate::notation::expected::{Expected, ExpectedSet};
 use crate::source::{Cut, Span};
 use nom::{Input, Needed};
@@ -189,7 +189,7 @@ impl<'t, 'a> Tokens<'t, 'a> {
     /// The text from the blanks before the run up to where `rest` begins. A comment before the blanks stays outside.
     pub(crate) fn gap_to(self, rest: Self) -> &'a str {
         let before = self.slice(self.before().map_or(self.first().start, |before| before.end), self.first().start);
-        let blanks = before.len() - before.trim_end_matches(is_space).len();
+        let blanks = before.len() - trim_end(before).len();
         self.slice(self.first().start - blanks as u32, rest.first().start)
     }
 
@@ -302,9 +302,4 @@ impl<'t> Input for Tokens<'t, '_> {
     fn slice_index(&self, count: usize) -> Result<usize, Needed> {
         if count <= self.len() { Ok(count) } else { Err(Needed::Unknown) }
     }
-}
-
-/// A piece without white space at its ends.
-pub(crate) fn trimmed(text: &str) -> &str {
-    text.trim_matches(is_space)
 }

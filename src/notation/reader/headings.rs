@@ -6,7 +6,7 @@ use crate::notation::expected::Expected;
 use crate::notation::grammar::date::{iso_date, time_of_day, weekday};
 use crate::notation::grammar::heading::{Dated, Glued, block_name, block_slip, glued, heading, session};
 use crate::notation::grammar::keys::{self, at_colon};
-use crate::notation::grammar::lexer::is_space;
+use crate::notation::grammar::lexer::{is_space, trim, trim_start};
 use crate::notation::grammar::tokens::{Tokens, lexed};
 use crate::notation::grammar::trouble::Trouble;
 use crate::notation::nodes::{BlockHeading, BlockKeyName, LineKind};
@@ -75,7 +75,7 @@ impl<'a> Reader<'a> {
             _ => 2,
         };
         let in_session = matches!(self.section, Section::Session { .. });
-        let whole = line.trim_matches(is_space);
+        let whole = trim(line);
         let text = whole.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | ':'));
         // Nearly every line is told here to be none.
         if !begins_like_a_date(text)
@@ -136,7 +136,7 @@ impl<'a> Reader<'a> {
             }
             Some(Glued::Block(signs)) if self.any_key_follows() => {
                 let missing = "the blank after `#` is missing";
-                let trouble = Trouble::new(K::LooksLikeBlock { missing }, line.trim_matches(is_space));
+                let trouble = Trouble::new(K::LooksLikeBlock { missing }, trim(line));
                 let blank = signs.tail(signs.len());
                 return self.nearly_block(if self.keys_follow(is_start) {
                     trouble.fixed_at(blank, " ")
@@ -168,7 +168,7 @@ impl<'a> Reader<'a> {
     /// Whether any key of a block follows, with a bullet or without, or one that is nearly a key.
     pub(super) fn any_key_follows(&self) -> bool {
         self.lines_to_heading().any(|line| {
-            let content = bullet(line).map_or(line.trim_start_matches(is_space), |bullet| bullet.content);
+            let content = bullet(line).map_or(trim_start(line), |bullet| bullet.content);
             at_colon(content).is_some_and(|(name, _)| keys::block(name).is_some() || keys::near_block(name).is_some())
         })
     }

@@ -2,7 +2,7 @@
 
 use super::numbers::{Number, decimal_pair, digits, letters, list};
 use super::words::changes_sets;
-use crate::notation::grammar::lexer::is_space;
+use crate::notation::grammar::lexer::{is_space, trim_start};
 
 /// Nobody who lifts weighs less or more, in thousandths of a kilogram and of a pound.
 const KILOGRAMS: std::ops::RangeInclusive<i64> = 30_000..=250_000;
@@ -15,11 +15,11 @@ pub(super) fn fact(content: &str, unit: &str) -> Option<String> {
     if !value.starts_with(is_space) {
         return None;
     }
-    let value = value.trim_start_matches(is_space);
+    let value = trim_start(value);
     let (length, number) = number(value)?;
     let behind = value.get(length..)?;
-    let word = letters(behind.trim_start_matches(is_space));
-    let after = || behind.trim_start_matches(is_space).get(word.len()..);
+    let word = letters(trim_start(behind));
+    let after = || trim_start(behind).get(word.len()..);
     let (said, more) = match (key.to_lowercase().as_str(), word.to_lowercase().as_str()) {
         ("bw" | "bodyweight", "kg" | "kgs") => (mass(number, "kg")?, after()?),
         ("bw" | "bodyweight", "lb" | "lbs") => (mass(number, "lb")?, after()?),

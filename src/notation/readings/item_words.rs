@@ -3,7 +3,7 @@
 use super::habits::Meaning;
 use super::items::{Doubt, Item, Lexer, LoadKind, attribute, load, starts_attribute};
 use super::numbers::{Number, decimal_pair, digits, efforts_with_half, letters, list};
-use crate::notation::grammar::lexer::is_space;
+use crate::notation::grammar::lexer::{is_space, trim_start};
 use crate::source::Cut;
 
 /// Ways to say that the count is of each side.
@@ -71,7 +71,7 @@ impl Lexer<'_, '_> {
             return self.push(Item::By, 1);
         }
         let number_next = rest.get(word.len()..).is_some_and(|rest| {
-            let next = rest.trim_start_matches(is_space);
+            let next = trim_start(rest);
             next.len() < rest.len() && next.starts_with(|c: char| c.is_ascii_digit())
         });
         for side in SIDES {
@@ -139,7 +139,7 @@ impl Lexer<'_, '_> {
         // `five sets of five`
         const NUMBERS: [&str; 9] = ["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
         if let Some((_, number)) = NUMBERS.iter().zip(2..).find(|(name, _)| **name == lower) {
-            let behind = letters(self.rest().tail(word.len()).trim_start_matches(is_space)).to_lowercase();
+            let behind = letters(trim_start(self.rest().tail(word.len()))).to_lowercase();
             let of_sets = matches!(self.meaning(&behind), Some(Meaning::Sets | Meaning::Reps));
             if of_sets || matches!(self.last(), Some(Item::Of)) {
                 return self.push(Item::Number(Number { thousandths: number * 1000 }), word.len());

@@ -5,7 +5,7 @@ use super::habits::{Habits, Meaning};
 use super::names::Takes;
 use super::numbers::{Number, clock, decimal_pair, digits, efforts_with_half, letters, list, settled};
 use super::words::{changes_sets, changes_sets_inside};
-use crate::notation::grammar::lexer::{is_dash, is_quote, is_space};
+use crate::notation::grammar::lexer::{is_dash, is_quote, is_space, trim_start};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
 use crate::notation::nodes::{Attribute, Load, keywords};
@@ -140,7 +140,7 @@ impl<'t> Lexer<'t, '_> {
 
     fn next(&mut self) -> bool {
         let rest = self.rest();
-        let blanks = rest.len() - rest.trim_start_matches(is_space).len();
+        let blanks = rest.len() - trim_start(rest).len();
         self.at += blanks;
         let Some(first) = self.rest().chars().next() else { return false };
         let fresh = blanks > 0 || self.at == 0;
@@ -172,7 +172,7 @@ impl<'t> Lexer<'t, '_> {
 
     /// `, then`: one sign.
     fn then_follows(&self) -> bool {
-        let word = letters(self.rest().tail(1).trim_start_matches(is_space)).to_lowercase();
+        let word = letters(trim_start(self.rest().tail(1))).to_lowercase();
         self.meaning(&word) == Some(Meaning::Then) && !self.out.is_empty()
     }
 
@@ -190,17 +190,17 @@ impl<'t> Lexer<'t, '_> {
     /// `+20 kg`, `-15`: a mass directly behind a sign that stands by itself.
     fn mass_behind(&self, sign: usize, fresh: bool) -> Option<(usize, String)> {
         let after = self.rest().get(sign..)?;
-        let blank = after.len() - after.trim_start_matches(is_space).len();
+        let blank = after.len() - trim_start(after).len();
         let number = after.get(blank..)?;
         let decimal = list(number, ',').and_then(|(end, _)| Some((end, decimal_pair(number, end)?)));
         // `bw+7,5`
         let decimal = decimal.filter(|(end, read)| {
-            let word = letters(number.tail(*end).trim_start_matches(is_space));
+            let word = letters(trim_start(number.tail(*end)));
             settled(*read) || self.unit(word).is_some()
         });
         let (digits, number) = decimal.or_else(|| digits(number))?;
         let behind = after.get(blank + digits..)?;
-        let glue = behind.len() - behind.trim_start_matches(is_space).len();
+        let glue = behind.len() - trim_start(behind).len();
         let word = letters(behind.get(glue..)?);
         let (unit, length) = match self.unit(word) {
             Some((unit, length)) => (unit, glue + length),
@@ -239,14 +239,14 @@ impl<'t> Lexer<'t, '_> {
 
     fn slash(&mut self, fresh: bool) {
         let behind = self.rest().tail(1);
-        let after = behind.trim_start_matches(is_space);
+        let after = trim_start(behind);
         // `3x5 @ 110 / RPE 7`
         if fresh && after.len() < behind.len() && starts_attribute(after) {
             return self.push(Item::Comma, 1);
         }
         // `3x12 / 180 kg`
-        let mass = digits(after)
-            .is_some_and(|(length, _)| self.unit(letters(after.tail(length).trim_start_matches(is_space))).is_some());
+        let mass =
+            digits(after).is_some_and(|(length, _)| self.unit(letters(trim_start(after.tail(length)))).is_some());
         if fresh && after.len() < behind.len() && mass {
             return self.push(Item::Weak, 1);
         }
@@ -417,13 +417,13 @@ impl<'t> Lexer<'t, '_> {
             return self.push(Item::Stray, length + dash.max(1));
         }
         if let Some((unit, end)) = self.unit_at(length) {
-            let behind = self.rest().tail(end).trim_start_matches(is_space);
+            let behind = trim_start(self.rest().tail(end));
             if behind.starts_with('+') || behind.starts_with("/side") || behind.starts_with("per side") {
                 return self.sum_or_stray(end);
             }
             return self.push(Item::Load(format!("{} {unit}", number.text()), LoadKind::Mass), end);
         }
-        let behind = after.trim_start_matches(is_space);
+        let behind = trim_start(after);
         let word = letters(behind);
         let blank = after.len() - behind.len();
         let lower = word.to_lowercase();
@@ -481,14 +481,14 @@ impl<'t> Lexer<'t, '_> {
     /// Where `rest` ends that follows a time, where it does.
     fn rests(&self, end: usize) -> Option<usize> {
         let behind = self.rest().tail(end);
-        let word = behind.trim_start_matches(is_space);
+        let word = trim_start(behind);
         let rest = word.strip_prefix("rest").or(word.strip_prefix("Pause"))?;
         let ends = !rest.starts_with(|c: char| c.is_alphanumeric()) && !self.out.is_empty();
         ends.then(|| self.rest().len() - rest.len())
     }
 
     pub(super) fn value_follows(&self, end: usize) -> bool {
-        let behind = self.rest().tail(end).trim_start_matches(is_space);
+        let behind = trim_start(self.rest().tail(end));
         behind.starts_with(|c: char| c.is_ascii_digit() || matches!(c, ':' | '=' | '@'))
     }
 
@@ -532,7 +532,7 @@ impl<'t> Lexer<'t, '_> {
     /// The unit of mass behind a number, and where it ends.
     fn unit_at(&self, length: usize) -> Option<(&'static str, usize)> {
         let after = self.rest().get(length..)?;
-        let behind = after.trim_start_matches(is_space);
+        let behind = trim_start(after);
         let blank = after.len() - behind.len();
         // `#8` behind a blank is the eighth hole or pin.
         if behind.starts_with('#') && (blank == 0 || !behind.tail(1).starts_with(|c: char| c.is_ascii_digit())) {

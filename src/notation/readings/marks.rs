@@ -1,6 +1,6 @@
 //! What stands before a line's words: bullets, numbers, task boxes, signs.
 
-use crate::notation::grammar::lexer::{is_dash, is_space};
+use crate::notation::grammar::lexer::{is_dash, is_space, trim, trim_end, trim_start};
 use crate::source::Cut;
 
 /// A line without what stands before its words.
@@ -37,8 +37,7 @@ pub(super) fn without_tick(content: &str) -> Option<String> {
     let digit = |c: char| c.is_ascii_digit();
     // Between sets it says that those before it are done, and nothing of the others.
     let of_all = !content.head(at).contains(digit) || !after.contains(digit);
-    (of_all && tick(c) == Some(true))
-        .then(|| format!("{} {}", content.head(at).trim_end_matches(is_space), after.trim_start_matches(is_space)))
+    (of_all && tick(c) == Some(true)).then(|| format!("{} {}", trim_end(content.head(at)), trim_start(after)))
 }
 
 /// What people write before a lift to say what its sets are to them: `PR: bench 140x1`.
@@ -61,8 +60,8 @@ const LABELS: [&str; 13] = [
 /// A label before a line's lift, and the line without it.
 pub(super) fn label(content: &str) -> Option<(&str, &str)> {
     let (label, rest) = content.split_once(':')?;
-    let known = LABELS.contains(&label.trim_matches(is_space).to_lowercase().as_str());
-    known.then(|| (label.trim_matches(is_space), rest.trim_start_matches(is_space)))
+    let known = LABELS.contains(&trim(label).to_lowercase().as_str());
+    known.then(|| (trim(label), trim_start(rest)))
 }
 
 /// Whether a text has a cross: what is crossed out was not done.
@@ -74,7 +73,7 @@ pub(super) fn has_cross(text: &str) -> bool {
 pub(super) fn marked(line: &str) -> Marked<'_> {
     let mut content = without_bullet(line);
     let pictures = content.len() - content.trim_start_matches(|c| is_picture(c) || is_space(c)).len();
-    let aside = content.head(pictures).trim_matches(is_space);
+    let aside = trim(content.head(pictures));
     content = content.tail(pictures);
     let boxed = aside.chars().find_map(tick);
     let arrow = |c: char| matches!(c, '\u{2794}'..='\u{27be}' | '\u{2b05}'..='\u{2b95}' | '\u{fe0f}');
@@ -84,7 +83,7 @@ pub(super) fn marked(line: &str) -> Marked<'_> {
     }
     for (mark, ticked) in [("[ ]", false), ("[x]", true), ("[X]", true)] {
         if let Some(rest) = content.strip_prefix(mark) {
-            return Marked { content: rest.trim_start_matches(is_space), ticked: Some(ticked), aside };
+            return Marked { content: trim_start(rest), ticked: Some(ticked), aside };
         }
     }
     Marked { content, ticked: None, aside }
@@ -97,12 +96,12 @@ fn without_bullet(line: &str) -> &str {
         is_dash(c) || matches!(c, '*' | '+' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}' | '→' | '⇒' | '»' | '►')
     });
     if let Some(rest) = marked.filter(|rest| rest.starts_with(is_space) || rest.starts_with(char::is_alphabetic)) {
-        content = rest.trim_start_matches(is_space);
+        content = trim_start(rest);
     } else {
         let digits = content.trim_start_matches(|c: char| c.is_ascii_digit());
         let numbered = digits.len() < content.len() && content.len() - digits.len() <= 2;
         if let Some(rest) = digits.strip_prefix(['.', ')']).filter(|rest| numbered && rest.starts_with(is_space)) {
-            content = rest.trim_start_matches(is_space);
+            content = trim_start(rest);
         }
     }
     // `a) Bench`, `b. Row`
@@ -110,7 +109,7 @@ fn without_bullet(line: &str) -> &str {
         content.strip_prefix(|c: char| c.is_ascii_lowercase()).and_then(|rest| rest.strip_prefix([')', '.']))
         && rest.starts_with(is_space)
     {
-        return rest.trim_start_matches(is_space);
+        return trim_start(rest);
     }
     // `A1 Bench`, `B) Row`: sets that are done by turns.
     let label = content.trim_start_matches(|c: char| c.is_ascii_uppercase());
@@ -118,7 +117,7 @@ fn without_bullet(line: &str) -> &str {
     let parted = after.strip_prefix(['.', ')', ':']).unwrap_or(after);
     let one = content.len() - label.len() == 1 && label.len() - after.len() <= 1;
     if one && (after.len() < label.len() || parted.len() < after.len()) && parted.starts_with(is_space) {
-        content = parted.trim_start_matches(is_space);
+        content = trim_start(parted);
     }
     content
 }
@@ -129,10 +128,10 @@ pub(super) fn without_set_number(content: &str) -> &str {
     else {
         return content;
     };
-    let number = rest.trim_start_matches(is_space);
+    let number = trim_start(rest);
     let after = number.trim_start_matches(|c: char| c.is_ascii_digit());
-    match after.trim_start_matches(is_space).strip_prefix([':', '.', ')', '-']) {
-        Some(sets) if after.len() < number.len() => sets.trim_start_matches(is_space),
+    match trim_start(after).strip_prefix([':', '.', ')', '-']) {
+        Some(sets) if after.len() < number.len() => trim_start(sets),
         _ => content,
     }
 }

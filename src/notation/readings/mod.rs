@@ -41,7 +41,7 @@ pub use names::{Named, Names, Takes};
 pub use shapes::Labels;
 pub use table::Columns;
 
-use super::grammar::lexer::{is_dash, is_space};
+use super::grammar::lexer::{is_dash, is_space, trim, trim_end, trim_start};
 use super::grammar::tokens::lexed;
 use super::grammar::work::reads_in_full;
 use crate::source::Cut;
@@ -113,7 +113,7 @@ pub struct Place<'p> {
 
 /// Reads a line that is none of the notation. `unit` is the one of bare loads.
 pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits, unit: &'static str) -> Fate {
-    let line = line.trim_matches(is_space);
+    let line = trim(line);
     let digit = line.bytes().any(|byte| byte.is_ascii_digit());
     if !digit || line.len() > LONGEST || line.starts_with(['>', '|', '#']) {
         return if digit && line.len() > LONGEST { Fate::Unread } else { Fate::Prose };
@@ -133,7 +133,7 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     }
     let names = &Known { names, habits };
     let (content, ticked) = content(line, names);
-    let content = content.trim_matches(is_space);
+    let content = trim(&content);
     let below_lift = place.lift.is_some() || place.unknown.is_some();
     let looks = || looks::like_training(content, names, habits, below_lift);
     let unread = || if looks() { Fate::Unread } else { Fate::Prose };
@@ -223,8 +223,8 @@ pub fn left_over(
     unit: &'static str,
 ) -> Option<LeftOver> {
     let names = &Known { names, habits };
-    let (content, ticked) = content(line.trim_matches(is_space), names);
-    let content = content.trim_matches(is_space);
+    let (content, ticked) = content(trim(line), names);
+    let content = trim(&content);
     if content.len() > LONGEST_WITH_ONE_FAULT || ticked == Some(false) {
         return None;
     }
@@ -239,7 +239,7 @@ pub fn left_over(
     }
     left_over::pieces(&sets, Takes { unit, ..named.takes }, habits).into_iter().find_map(|piece| {
         let text = sets.get(piece.clone())?.to_owned();
-        let rest = format!("{} {}", sets.head(piece.start).trim_end_matches(is_space), sets.tail(piece.end));
+        let rest = format!("{} {}", trim_end(sets.head(piece.start)), sets.tail(piece.end));
         let rest = rest.trim_matches(|c| is_space(c) || is_dash(c) || matches!(c, ',' | ';' | ':' | '/' | '='));
         let rest = match line.choose(rest, named.takes, below && place.follows) {
             Chosen::None => return None,
@@ -257,21 +257,17 @@ pub fn left_over(
 
 /// Whether a line has a number, or could be a name and nothing else. The others are prose, and most lines of words are.
 pub fn may_say_something(line: &str) -> bool {
-    let (mut blanks, mut name) = (0, line.len() <= 60);
-    for byte in line.trim_start().bytes() {
-        match byte {
-            b'0'..=b'9' => return true,
-            b' ' => blanks += 1,
-            b',' | b';' => name = false,
-            _ => {}
-        }
-    }
-    name && blanks <= 7
+    let bytes = trim_start(line).as_bytes();
+    let short = || line.len() <= 60 && !bytes.iter().any(|byte| matches!(byte, b',' | b';'));
+    let few = || bytes.iter().filter(|byte| **byte == b' ').count() <= 7;
+    // Every byte is looked at, which goes many at a time, where stopping at the first does not.
+    let digits = bytes.iter().filter(|byte| byte.is_ascii_digit()).count();
+    digits > 0 || (short() && few())
 }
 
 /// The lift that a line names and nothing else: `Squat`, `**Bench press:**`, `1. RDL`.
 pub fn lone_lift(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named> {
-    let Marked { content, ticked, .. } = marked(line.trim_matches(is_space));
+    let Marked { content, ticked, .. } = marked(trim(line));
     if ticked == Some(false) || content.len() > 60 {
         return None;
     }
@@ -279,14 +275,14 @@ pub fn lone_lift(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named
     let names = &Known { names, habits };
     names::known(name, &fold(name), names).or_else(|| {
         let (name, inside) = name.strip_suffix(')')?.split_once('(')?;
-        names::variant(name.trim_end_matches(is_space), inside, names)
+        names::variant(trim_end(name), inside, names)
     })
 }
 
 /// A line of a few words that could be a lift's name, and is none that is known: `Zottman curls`, `OHP (standing)`.
 /// Words that one says of sets, `felt easy`, are none.
 pub fn like_a_name(line: &str) -> Option<&str> {
-    let content = marked(line.trim_matches(is_space)).content;
+    let content = marked(trim(line)).content;
     let name = content.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | '`' | ':'));
     let words = name.split(is_space).count() <= 4 && !name.is_empty();
     let sign = |c: char| matches!(c, '-' | '\'' | '\u{2019}' | '(' | ')' | '/' | '&' | '.');
@@ -303,7 +299,7 @@ pub fn more_a_decimal(count: &str) -> bool {
 
 /// The lift that a line begins with.
 pub fn lift_of(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named> {
-    let content = marked(line.trim_matches(is_space)).content;
+    let content = marked(trim(line)).content;
     let content = content.trim_start_matches(['*', '_', '`']);
     names::leading(content, &Known { names, habits }).map(|(named, _)| named)
 }
@@ -345,7 +341,7 @@ fn of_another_bar(name: &str, sets: &str) -> bool {
 
 /// Whether a line goes on with the one above: `then 85 kg x 3`.
 pub fn goes_on(line: &str) -> bool {
-    let content = line.trim_start_matches(is_space);
+    let content = trim_start(line);
     without_then(content).len() < content.len()
 }
 
@@ -354,7 +350,7 @@ fn without_then(content: &str) -> &str {
     let word = numbers::letters(content);
     let rest = content.tail(word.len());
     let goes_on = Meaning::of(&word.to_lowercase()) == Some(Meaning::Then) && rest.starts_with(is_space);
-    if goes_on { rest.trim_start_matches(is_space) } else { content }
+    if goes_on { trim_start(rest) } else { content }
 }
 
 struct Line<'n> {
@@ -383,7 +379,7 @@ impl Line<'_> {
         // `1-arm row` is a name that begins with a number.
         if content.starts_with(char::is_alphabetic) || names::leading(content, self.names).is_some() {
             let Some((mut named, end)) = names::leading(content, self.names) else { return self.qualified(content) };
-            let mut sets = content.get(end..)?.trim_start_matches(is_space);
+            let mut sets = trim_start(content.get(end..)?);
             let typed = content.get(..end)?;
             let first = fold(typed.split(is_space).next()?);
             named.takes.added = matches!(first.as_str(), "weighted" | "wtd");
@@ -392,7 +388,7 @@ impl Line<'_> {
                 && !words::is_remark(inside)
             {
                 match names::variant(typed, inside, self.names) {
-                    Some(variant) => (named, sets) = (variant, rest.trim_start_matches(is_space)),
+                    Some(variant) => (named, sets) = (variant, trim_start(rest)),
                     None => {
                         let variant = Some(format!("{typed} ({inside})"));
                         return Some(Lifted { named, sets: sets.to_owned(), variant });
@@ -401,14 +397,14 @@ impl Line<'_> {
             }
             // `Squat - 3x5`, `Squat: 3x5`; a dash that belongs to a number takes weight off the lifter's own.
             // `Squat -> 100x5`
-            sets = sets.strip_prefix("->").or(sets.strip_prefix("=>")).unwrap_or(sets).trim_start_matches(is_space);
+            sets = trim_start(sets.strip_prefix("->").or(sets.strip_prefix("=>")).unwrap_or(sets));
             while let Some(rest) = sets.strip_prefix(|c| {
                 is_dash(c) || matches!(c, ':' | ';' | '=' | '.' | ',' | '|' | '\u{2014}' | '\u{2192}')
             }) {
                 if sets.starts_with(is_dash) && !rest.starts_with(is_space) && named.takes.own {
                     break;
                 }
-                sets = rest.trim_start_matches(is_space);
+                sets = trim_start(rest);
             }
             return Some(Lifted { named, sets: sets.to_owned(), variant: None });
         }
@@ -422,7 +418,7 @@ impl Line<'_> {
             let (named, end) = names::leading(content.get(at..)?, self.names)?;
             Some((at, named, at + end))
         })?;
-        let sets = format!("{} {}", content.get(..at)?.trim_end_matches(is_space), content.get(end..)?);
+        let sets = format!("{} {}", trim_end(content.get(..at)?), content.get(end..)?);
         Some(Lifted { named, sets, variant: None })
     }
 
@@ -430,7 +426,7 @@ impl Line<'_> {
     fn qualified(&self, content: &str) -> Option<Lifted> {
         let (name, rest) = content.split_once('(')?;
         let (inside, sets) = rest.split_once(')')?;
-        let named = names::variant(name.trim_matches(is_space), inside, self.names)?;
+        let named = names::variant(trim(name), inside, self.names)?;
         let sets = sets.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-'));
         Some(Lifted { named, sets: sets.to_owned(), variant: None })
     }

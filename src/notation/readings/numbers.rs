@@ -1,6 +1,6 @@
 //! Numbers as they are typed.
 
-use crate::notation::grammar::lexer::is_space;
+use crate::notation::grammar::lexer::trim_start;
 use crate::source::Cut;
 /// A number as written, with its thousandths.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,7 +61,7 @@ pub(super) fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
         all.push(number);
         at += length;
         let behind = text.tail(at);
-        let next = behind.strip_prefix(',').map(|next| next.trim_start_matches(is_space));
+        let next = behind.strip_prefix(',').map(|next| trim_start(next));
         match next.filter(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
             Some(next) => at = text.len() - next.len(),
             None => break,

@@ -1,7 +1,9 @@
 //! Rows of a table whose head names its columns.
 
 use super::{Choice, Fate, Habits, Named, Names, Place, readings};
+use crate::source::Cut;
 use crate::training::fold;
+use std::borrow::Cow;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,9 +34,10 @@ impl Columns {
     /// The columns a row names; `None` where one of them is not known, or the lift or the reps have none.
     pub fn named(row: &str) -> Option<Self> {
         // Most rows are lines of words, which their first cell tells.
-        let inner = row.trim_start_matches([' ', '|']);
-        let end = inner.bytes().take(LONGEST + 4).position(|byte| matches!(byte, b'|' | b'\t' | b';' | b','))?;
-        named(inner.get(..end)?.trim())?;
+        let start = row.bytes().take_while(|byte| matches!(byte, b' ' | b'|')).count();
+        let first = row.as_bytes().iter().skip(start).take(LONGEST + 4);
+        let length = first.copied().position(|byte| matches!(byte, b'|' | b'\t' | b';' | b','))?;
+        named(row.get(start..start + length)?.trim())?;
         let sign = PARTING.into_iter().find(|sign| row.contains(*sign))?;
         let columns = cells(row, sign).map(named).collect::<Option<Vec<Column>>>()?;
         let count = |wanted: Column| columns.iter().filter(|column| **column == wanted).count();
@@ -109,29 +112,32 @@ fn cells(row: &str, sign: char) -> impl Iterator<Item = &str> {
     row.split(sign).map(str::trim)
 }
 
+/// The heads of columns, in small letters.
+const HEADS: [(Column, &[&str]); 10] = [
+    (Column::Lift, &["lift", "exercise", "movement", "übung", "exercice", "ejercicio"]),
+    (Column::Sets, &["sets", "set", "sätze", "séries", "series"]),
+    (Column::Counts, &["sets x reps", "setsxreps", "sets × reps"]),
+    (Column::Reps, &["reps", "rep", "wdh"]),
+    (Column::Load(None), &["weight", "load", "gewicht", "poids", "peso"]),
+    (Column::Load(Some("kg")), &["kg", "weight (kg)", "load (kg)"]),
+    (Column::Load(Some("lb")), &["lb", "lbs", "weight (lb)", "weight (lbs)", "load (lb)"]),
+    (Column::Remark, &["notes", "note", "remarks", "comment", "comments"]),
+    (Column::Rpe, &["rpe"]),
+    (Column::Rir, &["rir"]),
+];
+
 fn named(head: &str) -> Option<Column> {
     let head = head.trim_matches(['*', ' ']);
     if head.len() > LONGEST {
         return None;
     }
-    Some(match head.to_lowercase().as_str() {
-        "lift" | "exercise" | "movement" | "übung" | "exercice" | "ejercicio" => Column::Lift,
-        "sets" | "set" | "sätze" | "séries" | "series" => Column::Sets,
-        "sets x reps" | "setsxreps" | "sets × reps" => Column::Counts,
-        set if set
-            .strip_prefix("set")
-            .or(set.strip_prefix('s'))
-            .is_some_and(|nth| nth.trim().parse::<u8>().is_ok()) =>
-        {
-            Column::Set
-        }
-        "reps" | "rep" | "wdh" => Column::Reps,
-        "weight" | "load" | "gewicht" | "poids" | "peso" => Column::Load(None),
-        "kg" | "weight (kg)" | "load (kg)" => Column::Load(Some("kg")),
-        "lb" | "lbs" | "weight (lb)" | "weight (lbs)" | "load (lb)" => Column::Load(Some("lb")),
-        "rpe" => Column::Rpe,
-        "rir" => Column::Rir,
-        "notes" | "note" | "remarks" | "comment" | "comments" => Column::Remark,
-        _ => return None,
+    let small = if head.is_ascii() { Cow::Borrowed(head) } else { Cow::Owned(head.to_lowercase()) };
+    let is = |word: &&str| word.eq_ignore_ascii_case(&small);
+    let known = HEADS.iter().find(|(_, words)| words.iter().any(is)).map(|(column, _)| *column);
+    // `Set 1`, `S1`
+    known.or_else(|| {
+        let letters = small.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+        let nth = small.tail(letters.len()).trim_start().parse::<u8>();
+        (nth.is_ok() && ["set", "s"].iter().any(|word| word.eq_ignore_ascii_case(letters))).then_some(Column::Set)
     })
 }

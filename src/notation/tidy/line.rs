@@ -4,7 +4,7 @@ use super::pen::Pen;
 use super::spacing::body_of;
 use super::{group, heading, spacing, value};
 use crate::notation::grammar::keys::{self, bare_name};
-use crate::notation::grammar::lexer::{is_space, skip_gap};
+use crate::notation::grammar::lexer::{skip_gap, trim_end};
 use crate::notation::nodes::{Body, Detail, DetailKey, LineKind, Work};
 
 /// How a lift's name is to be spelled, where that is known.
@@ -88,7 +88,7 @@ fn work<'a>(pen: &mut Pen<'a>, text: &'a str, work: &Work<'a>, names: Names<'_>)
             body
         }
         Body::AsPlanned(attributes, words) => {
-            let words = words.trim_end_matches(is_space);
+            let words = trim_end(words);
             if !words.contains("<!--") {
                 pen.put(words, "as planned");
             }

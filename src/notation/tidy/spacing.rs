@@ -4,11 +4,11 @@
 use super::pen::Pen;
 use crate::notation::bullet::{before, bullet as read_bullet};
 use crate::notation::grammar::keys::{at_colon, bare_name};
-use crate::notation::grammar::lexer::{is_space, skip_gap};
+use crate::notation::grammar::lexer::{skip_gap, trim_end, trim_start};
 
 /// A bullet with its blank; gives what stands behind it. Of a line without a bullet, all but its indent.
 pub(super) fn bullet<'a>(pen: &mut Pen<'a>, text: &'a str) -> &'a str {
-    let inner = text.trim_start_matches(is_space);
+    let inner = trim_start(text);
     let Some(bullet) = read_bullet(text) else { return inner };
     let length = inner.chars().next().map_or(0, char::len_utf8);
     if let Some((sign, _)) = inner.split_at_checked(length) {
@@ -23,7 +23,7 @@ pub(super) fn bullet<'a>(pen: &mut Pen<'a>, text: &'a str) -> &'a str {
 /// The colon of a line, with no blank before it; gives the name before it, and the value.
 pub(super) fn colon<'a>(pen: &mut Pen<'a>, content: &'a str) -> Option<(&'a str, &'a str)> {
     let (name, value) = at_colon(content)?;
-    let blanks = name.get(name.trim_end_matches(is_space).len()..)?;
+    let blanks = name.get(trim_end(name).len()..)?;
     pen.gap(blanks, "", "");
     Some((bare_name(name), value))
 }
@@ -44,6 +44,6 @@ pub(super) fn end<'a>(pen: &mut Pen<'a>, last: &str, text: &'a str) {
 
 /// A value without white space round it and without the full stop or comma that ends it.
 pub(super) fn body_of(value: &str) -> &str {
-    let value = skip_gap(value).trim_end_matches(is_space);
-    value.strip_suffix(['.', ',']).map_or(value, |shorter| shorter.trim_end_matches(is_space))
+    let value = trim_end(skip_gap(value));
+    value.strip_suffix(['.', ',']).map_or(value, |shorter| trim_end(shorter))
 }

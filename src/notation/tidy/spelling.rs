@@ -1,7 +1,7 @@
 //! One part of a line by itself: a count, a load, an attribute, a unit. The spelling of loads is that of
 //! `training::Load`. A part that holds a comment has no other spelling.
 
-use crate::notation::grammar::lexer::{is_dash, is_space};
+use crate::notation::grammar::lexer::{is_dash, is_space, trim, trim_start};
 use crate::notation::nodes::{Attribute, AttributeKind, Load, Number, Sign, Term, TermKind};
 use crate::source::Cut;
 use crate::training::{Unit, decimal};
@@ -15,7 +15,7 @@ fn is_kept(text: &str) -> bool {
 /// A text cut into words of letters and single other signs, without blanks.
 fn tokens(text: &str) -> Vec<&str> {
     let mut out = Vec::new();
-    let mut rest = text.trim_start_matches(is_space);
+    let mut rest = trim_start(text);
     while let Some(first) = rest.chars().next() {
         let length = match first.is_alphabetic() {
             true => rest.find(|c: char| !c.is_alphabetic()).unwrap_or(rest.len()),
@@ -23,7 +23,7 @@ fn tokens(text: &str) -> Vec<&str> {
         };
         let (token, after) = rest.split_at(length);
         out.push(token);
-        rest = after.trim_start_matches(is_space);
+        rest = trim_start(after);
     }
     out
 }
@@ -137,7 +137,7 @@ pub(super) fn attribute<'a>(attribute: &Attribute<'a>) -> Cow<'a, str> {
     if is_effort || is_kept(text) {
         return text.into();
     }
-    let value = |keyword: &str| text.tail(keyword.len()).trim_matches(is_space);
+    let value = |keyword: &str| trim(text.tail(keyword.len()));
     let spelled = |keyword: &str, value: &str| format!("{keyword} {value}").into();
     match &attribute.kind {
         AttributeKind::Effort(..) | AttributeKind::Efforts(..) => {

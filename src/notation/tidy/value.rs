@@ -3,7 +3,7 @@
 use super::pen::Pen;
 use super::spacing::body_of;
 use super::{spacing, spelling};
-use crate::notation::grammar::lexer::is_space;
+use crate::notation::grammar::lexer::{trim_end, trim_start};
 use crate::notation::nodes::{BlockKey, Fact, Written};
 use crate::source::Cut;
 
@@ -28,9 +28,9 @@ pub(super) fn fact<'a>(pen: &mut Pen<'a>, text: &'a str, value: &'a str, fact: &
 /// Where it hurts is told in the lifter's words; only the stroke loses its blanks.
 fn pain(pen: &mut Pen<'_>, text: &str) {
     let Some((before, after)) = text.rsplit_once('/') else { return };
-    let digits = before.trim_end_matches(is_space);
+    let digits = trim_end(before);
     pen.gap(before.tail(digits.len()), "", "");
-    let gap = after.len() - after.trim_start_matches(is_space).len();
+    let gap = after.len() - trim_start(after).len();
     pen.gap(after.head(gap), "", "");
 }
 

@@ -28,7 +28,7 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
         out.gap();
         out.append(weeks(answer));
     }
-    out.append(if all { planned_lists::lists(answer) } else { off_plan::list(answer) });
+    out.append(if all { planned_lists::lists(answer) } else { off_plan::list(answer, false) });
     out
 }
 
@@ -41,7 +41,7 @@ pub(in crate::present) fn in_short(answer: &Answer) -> Doc {
     if let Some(words) = efforts(&answer.total.efforts) {
         out.wrapped(Role::Plain, format!("effort: {words}"), 2);
     }
-    let mut folded = off_plan::list(answer);
+    let mut folded = off_plan::list(answer, true);
     folded.append(plots(answer));
     if !answer.rows.is_empty() {
         folded.append(weeks(answer));

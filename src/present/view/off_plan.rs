@@ -7,11 +7,17 @@ use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{AgainstPlan, Answer, HeldEffort, Line};
 use crate::training::Amount;
 
-/// The lines that are not as planned, then what else became of plans, and how much was done without one.
-pub(super) fn list(answer: &Answer) -> Doc {
+/// Of several blocks so many of the latest lines are told, which have a screen to themselves.
+const LATEST: usize = 6;
+
+/// The lines that are not as planned, of several blocks the latest but `whole`; then what else became of plans, and how
+/// much was done without one.
+pub(super) fn list(answer: &Answer, whole: bool) -> Doc {
     let mut out = Doc::new();
+    let block = answer.lines.first().and_then(|line| line.at.block.as_ref());
+    let one_block = answer.lines.iter().all(|line| line.at.block.as_ref() == block);
     let mut table = Table::new(vec![
-        Column::left("wk"),
+        if one_block { Column::left("wk") } else { Column::right("day") },
         Column::left("off plan").wraps(1, 11).heading(),
         Column::left("planned").wraps(2, 13),
         Column::left("done").wraps(3, 13),
@@ -19,15 +25,15 @@ pub(super) fn list(answer: &Answer) -> Doc {
     ])
     .with_head(2)
     .captioned("What was not done as planned");
-    for line in &answer.lines {
-        let differs = differences(answer, line);
-        if differs.is_empty() {
-            continue;
-        }
+    let off = answer.lines.iter().map(|line| (line, differences(answer, line)));
+    let off: Vec<(&Line, Vec<String>)> = off.filter(|(_, differs)| !differs.is_empty()).collect();
+    let earlier = if one_block || whole { 0 } else { off.len().saturating_sub(LATEST) };
+    for (line, differs) in off.into_iter().skip(earlier) {
+        let week = line.at.week.map_or("-".into(), |week| week.to_string());
         let skipped = line.sums.skipped > 0;
         table
             .row(vec![
-                (Role::Place, line.at.week.map_or("-".into(), |week| week.to_string())),
+                (Role::Place, if one_block { week } else { wording::short_day(line.at.date) }),
                 (Role::Answer, line.lift.clone()),
                 (Role::Plain, line.plan.clone()),
                 (Role::Plain, if skipped { String::new() } else { done(line) }),
@@ -36,6 +42,9 @@ pub(super) fn list(answer: &Answer) -> Doc {
             .at([&line.at.place]);
     }
     let mut told = Doc::of(table);
+    if earlier > 0 {
+        told.wrapped(Role::Plain, format!("and {} before these", wording::count(earlier as u64, "line")), 2);
+    }
     let late = done_late(answer).into_iter().map(|(words, _)| format!("done late: {words}"));
     let swaps = swapped(answer).into_iter().map(|(words, _)| format!("swapped: {words}"));
     let unplanned = answer.skipped.iter().filter(|skipped| skipped.plan.is_none());

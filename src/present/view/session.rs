@@ -7,6 +7,9 @@ use crate::questions::plates::Run;
 use crate::questions::session::{Answer, Hint, Hurt, LiftAhead, Next, Plates, ToBeat, WarmUpSet};
 use crate::training::{Unit, spelling};
 
+/// The columns of `--next`, which is for a telephone, or a window beside the editor.
+pub const NARROW: usize = 42;
+
 /// Labels stand in a column so wide, after two blanks.
 const LABEL: usize = 11;
 
@@ -43,7 +46,10 @@ pub fn next(answer: &Answer) -> Doc {
     out.wrapped(Role::Title, format!("{}, set {} of {}", lift.lift, next.set, lift.sets), 2);
     let load = load_and_count(lift, next);
     let effort = effort(next).unwrap_or_default();
-    let pad = " ".repeat(20usize.saturating_sub(load.chars().count()).max(2));
+    let length = |text: &str| text.chars().count();
+    // At the usual place, or nearer where the line would be too long for a small screen.
+    let place = NARROW.saturating_sub(length(&effort)).min(20);
+    let pad = " ".repeat(place.saturating_sub(length(&load)).max(2));
     out.broken(vec![(Role::Answer, load), (Role::Plain, format!("{pad}{effort}"))], 2);
     if let Some(why) = why(next) {
         out.wrapped(Role::Plain, why, 2);

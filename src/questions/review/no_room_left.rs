@@ -17,7 +17,7 @@ the plates are too big, and not the start too heavy. Looked at for squats, hinge
 
 - raised: for each lift, from its last set of week 1 with an effort
 - threshold: {threshold}, `cautions: { no-room-left: 9 }` for nine
-- on sensible training: 0.00 times in two weeks of a strong lifter, 0 of a small one (simulated)
+- on sensible training: less than 0.01 times in two weeks of a strong lifter, 0 of a small one (simulated)
 - source: common practice, no source
 ",
     find,

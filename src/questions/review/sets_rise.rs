@@ -23,7 +23,7 @@ mean it is held against, and nothing is said of injury.
 
 - raised: at so many percent more, at least three sets more, and more sets than in any of those four weeks
 - threshold: {threshold}, `cautions: { sets-rise: 75 }` for three quarters
-- on sensible training: 0.00 times in two weeks of a strong lifter, 0.01 of a small one (simulated)
+- on sensible training: less than 0.01 times in two weeks of a strong lifter, 0.01 of a small one (simulated)
 - source: the threshold is common practice, no source; the criticism is Impellizzeri et al. 2021, Sports Med, doi
   10.1007/s40279-020-01378-6, and Lolli et al. 2019, Br J Sports Med 53(15):921
 ",

@@ -9,6 +9,9 @@ use crate::training::{
     ladder,
 };
 
+/// No two loads that can be had lie further apart, in steps.
+pub(super) const MOST_STEPS: u32 = 20;
+
 /// A lift at the rack.
 pub(super) struct Hanger<'h, 'g> {
     pub(super) gear: &'g Gear,
@@ -58,6 +61,21 @@ impl<'g> Hanger<'_, 'g> {
                 (moved > Mass::ZERO).then(|| of_its_size(like, moved))
             }
         }
+    }
+
+    /// The same, or where plates or dumbbells lie so far apart that it is more than `most`, the next lighter one.
+    pub(super) fn near_below(&self, like: &Load, everything: f64, most: f64) -> Option<Load> {
+        let load = self.near(like, everything)?;
+        let kilograms = load.kilograms(self.own)?;
+        if kilograms.in_kilograms() <= most {
+            return Some(load);
+        }
+        let step = self.step(like);
+        let lighter = (1..=MOST_STEPS).find_map(|steps| {
+            let lighter = self.near(like, (kilograms - step.times(steps)).in_kilograms())?;
+            (lighter.kilograms(self.own)? < kilograms).then_some(lighter)
+        });
+        Some(lighter.unwrap_or(load))
     }
 
     /// The next load of this kind that is heavier.

@@ -7,7 +7,7 @@
 
 use super::answer::{Next, ToBeat};
 use super::foretelling::{Foretelling, Known, REACH};
-use super::hang::Hanger;
+use super::hang::{Hanger, MOST_STEPS};
 use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::science::effort_scale;
 use crate::training::{Amount, EffortRange, Load, Mass, Set, Unit, Weighed, words};
@@ -66,6 +66,15 @@ impl Wanted {
         let (low, high) = (range.low.value(), range.high.value());
         let (middle, half) = ((low + high) / 2.0, ((high - low) / 2.0).max(LEAST_HALF));
         Wanted { low: middle - half, high: middle + half }
+    }
+
+    /// More than this is hung for no rounding's sake.
+    fn most(self) -> f64 {
+        self.high + WORTH_A_WORD
+    }
+
+    fn is_far(self, effort: f64) -> bool {
+        !(self.low - WORTH_A_WORD..=self.most()).contains(&effort)
     }
 
     fn middle(self) -> f64 {
@@ -227,12 +236,15 @@ impl Line<'_> {
         };
         let kept = |why: String| Said { why: why + &beside, load: Some(first.clone()), rule: 1 };
         let Some(wanted) = self.wanted(target).filter(|wanted| !wanted.holds(effort)) else { return Some(kept(same)) };
-        let load = hanger.near(first, day.load(reps, wanted.middle()));
+        let most = day.load(reps, wanted.most());
+        let load = hanger.near_below(first, day.load(reps, wanted.middle()), most);
         let Some(load) = load.filter(|load| !hanger.is_same(load, first)) else {
             return Some(kept(format!("{same}: no load comes nearer to {}", rpe(wanted.middle()))));
         };
         let (brief, then) = (words::brief(&load, self.unit()), words::brief(first, self.unit()));
-        let why = format!("{brief} keeps to {}; {name}, {then}, {}", rpe(wanted.middle()), rpe(effort));
+        let now = day.effort(load.kilograms(hanger.own)?.in_kilograms(), reps);
+        let keeps = if wanted.holds(now) { "keeps" } else { "is the nearest" };
+        let why = format!("{brief} {keeps} to {}; {name}, {then}, {}", rpe(wanted.middle()), rpe(effort));
         Some(Said { why: why + &beside, load: Some(load), rule: 1 })
     }
 
@@ -287,14 +299,34 @@ impl Line<'_> {
             (None, Some(room)) if room < wish && !hanger.hangs_alike(like, room, wish) => {
                 (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.middle())))
             }
-            (None, _) => (wish, began),
+            (None, _) => (wish, began.clone()),
         };
-        let mut load = hanger.near(like, most)?;
+        let heaviest = day.load(reps, wanted.most());
+        let mut load = hanger.near_below(like, most, heaviest)?;
         if let Some(beat) = least.filter(|beat| allowed(*beat)) {
             let below = everything_of(&load, hanger.own)? + 1e-6 < beat && !near_enough(&load, beat, hanger);
-            load = if below { hanger.heavier(&load).unwrap_or(load) } else { load };
+            let heavier = || hanger.heavier(&load).filter(|load| everything(load).is_some_and(|all| all <= heaviest));
+            load = below.then(heavier).flatten().unwrap_or(load);
         }
+        let coarse = wanted.is_far(day.effort(everything(&load)?, reps)) && why == began;
+        let why = if coarse { self.between(wanted, &load, day, reps, hanger) } else { why };
         Some(Said { load: Some(load), rule: 3, why })
+    }
+
+    /// Why a load is far from what is wanted: the next one is further, or there is none.
+    fn between(&self, wanted: Wanted, load: &Load, day: &Day, reps: f64, hanger: &Hanger<'_, '_>) -> String {
+        let next = (1..=MOST_STEPS).find_map(|steps| {
+            let kilograms = load.kilograms(hanger.own)? + hanger.step(load).times(steps);
+            hanger.near(load, kilograms.in_kilograms()).filter(|next| !hanger.is_same(next, load))
+        });
+        let over =
+            next.as_ref().and_then(|next| next.kilograms(hanger.own)).map(|all| day.effort(all.in_kilograms(), reps));
+        match next.zip(over).filter(|(_, over)| *over > wanted.most()) {
+            Some((next, over)) => {
+                format!("the next load, {}, would be {}", words::brief(&next, self.unit()), rpe(over))
+            }
+            None => format!("no load comes nearer to {}", rpe(wanted.middle())),
+        }
     }
 
     /// The heaviest load from which the gym's smallest steps still keep the block's last loading week under the cap.

@@ -121,3 +121,39 @@ fn a_week_drafted_for_another_gym_says_so_in_each_session() {
     let loads: Vec<&str> = out.split(" @ ").skip(1).map(|rest| rest.split(" kg").next().unwrap()).collect();
     assert!(loads.iter().all(|load| load.contains('%') || load.ends_with('0')), "{loads:?}");
 }
+
+/// Its own heading says how long it is and which week is light; the days behind it go where the last ones were.
+#[test]
+fn every_week_of_a_block_whose_heading_stands_is_drafted_and_later_filled() {
+    let journal = journal([true, true], STANDS);
+    let session = |date: &str, day: &str, works: &[(&str, &str)]| {
+        let gym = if day == "loose day" { "gym: barn\n\n" } else { "" };
+        let works: String = works.iter().map(|(lift, plan)| format!("- {lift}:\n  - plan: {plan}\n")).collect();
+        format!("## {date} {day}\n\n{gym}{works}")
+    };
+    let expected = [
+        session("2026-11-23", "day 1", &[("Back squat", "3x5 @ 100 kg RPE 6-7"), ("Deadlift", "2x3 @ 80%")]),
+        session("2026-11-28", "loose day", &[("Bench press", "3x5 @ 70 kg RPE 5-6")]),
+        session("2026-11-30", "day 1", &[("Back squat", "3x5 RPE 8-9"), ("Deadlift", "2x3 @ 80%")]),
+        session("2026-12-05", "loose day", &[("Bench press", "3x5 RPE 8-9")]),
+        session("2026-12-07", "day 1", &[("Back squat", "2x3 RPE 4-6"), ("Deadlift", "1x3 @ 72%")]),
+        session("2026-12-12", "loose day", &[("Bench press", "2x3 RPE 4-6")]),
+    ]
+    .join("\n");
+    let arguments = ["draft", "block", "--whole", "--on", "2026-11-22"];
+    assert_eq!(page(&journal, &arguments), expected);
+    journal.run(&[&arguments[..], &["--write"]].concat());
+    let path = journal.root().join("block 2.md");
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), expected);
+    let done = expected.replacen("squat:\n", "squat: as planned RPE 7\n", 1).replacen(
+        "press:\n",
+        "press: as planned RPE 6\n",
+        1,
+    );
+    std::fs::write(&path, &done).unwrap();
+    journal.run(&["draft", "week", "--write", "--on", "2026-11-29"]);
+    // The barn's plates make 70 kg and then 80, of which no week's plan has the effort.
+    let filled =
+        done.replacen("3x5 RPE 8-9", "3x5 @ 102.5 kg RPE 8-9", 1).replacen("3x5 RPE 8-9", "3x5 @ 70 kg RPE 8-9", 1);
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), filled);
+}

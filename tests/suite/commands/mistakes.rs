@@ -25,7 +25,7 @@ fn what_is_wrong_is_said_in_one_line_with_what_to_type() {
         ("match --zzz", "`--zzz` is not known here; `loadline match --help` shows how, with examples"),
         (
             "taper Squat",
-            "`loadline taper` takes no word `Squat`; it is asked with --block, --week or --all; \
+            "`loadline taper` takes no word `Squat`; it is asked with --lifter, --block, --week or --all; \
              `loadline taper --help` shows how, with examples",
         ),
         (

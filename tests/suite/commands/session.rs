@@ -350,3 +350,30 @@ fn every_lifter_gets_a_card_and_no_other_file_is_written_over() {
     let out = run::run(&example(), 80, &["session", "--write", path, "--all-lifters", "--on", "2027-01-01"]);
     assert_eq!(out, "--- stderr\nloadline: nobody has a session to come, so no card was written\n--- exit 2\n");
 }
+
+/// Plates of 5 kg and up make steps of 10: a lighter load than wanted is said, and none is hung that is over the range.
+#[test]
+fn where_plates_lie_far_apart_the_lighter_load_is_taken() {
+    let asked = |done: &str, plan: &str| {
+        let page = format!(
+            "# Block 1\n\n- starts: 2026-10-26\n\n## 2026-10-26\n\n- Back squat: 5,5,5 @ 100 kg RPE 7,7.5,8\n\n\
+             ## 2026-11-16\n\n- Back squat: 5,5,5 @ 100 kg RPE 6.5,7,7.5\n\n# Block 2\n\n- starts: 2026-11-23\n- weeks: 1\n\n\
+             ## 2026-11-25\n\n- Back squat:{done}\n  - plan: 3x5 RPE {plan}\n"
+        );
+        let gear = "gear: { plates: [ { mass: 20 kg }, { mass: 10 kg }, { mass: 5 kg } ] }\n";
+        let journal = Journal::new().file("journal.yaml", gear).page(&page);
+        let out = journal.run_at(60, &["session", "--next", "--on", "2026-11-25"]);
+        let said = out.lines().skip(1).take_while(|line| !line.starts_with("each side")).map(str::trim);
+        said.collect::<Vec<_>>().join(" ").replace(") ", "): ")
+    };
+    assert_eq!(asked("", "6-7"), "100 kg x 5          RPE 6.5 (under 5 to 9): begins at RPE 6.5");
+    assert_eq!(asked("", "8-9"), "100 kg x 5          RPE 6.5 (under 5 to 9): the next load, 110 kg, would be RPE 10");
+    assert_eq!(
+        asked(" 5 @ 100 kg RPE 7", "8-9"),
+        "100 kg x 5          RPE 7 (5.5 to 8.5): the same again: no load comes nearer to RPE 8.5"
+    );
+    assert_eq!(
+        asked(" 5 @ 110 kg RPE 9", "6-7"),
+        "100 kg x 5          RPE 6 (5 to 6.5): 100 kg keeps to RPE 6.5; the same again, 110 kg, RPE 9.5"
+    );
+}

@@ -2,12 +2,12 @@
 
 use crate::editor::values::{Offer, OfferKind};
 use crate::journal::setting_keys;
-use crate::source::{Edit, Page, Span};
+use crate::source::{Cut, Edit, Page, Span};
 use crate::training::Family;
 
 /// What can be written at a place of a settings file.
 pub(crate) fn completion(page: &Page, offset: usize) -> Vec<Offer> {
-    let before = page.text().get(..offset).unwrap_or("");
+    let before = page.text().head(offset);
     let line = before.rsplit('\n').next().unwrap_or("");
     let offer = |typed: &str, word: &str, text: String, kind| Offer {
         label: word.to_owned(),

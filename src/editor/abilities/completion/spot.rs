@@ -2,7 +2,7 @@
 
 use crate::editor::scene::Scene;
 use crate::editor::values::{Offer, OfferKind};
-use crate::source::{Edit, Span};
+use crate::source::{Cut, Edit, Span};
 use crate::training::{LiftId, Session, Work, fold};
 
 /// The place, and what is typed of a word there.
@@ -27,11 +27,11 @@ impl<'a> Spot<'a> {
         let text = scene.page.text();
         let line = scene.line_of(offset);
         let start = scene.span_of(line).start as usize;
-        let before = text.get(start..offset).unwrap_or("");
-        let rest = text.get(offset..).unwrap_or("").lines().next().unwrap_or("");
+        let before = text.cut(start..offset);
+        let rest = text.tail(offset).lines().next().unwrap_or("");
         let bare = before.trim_start();
         let has_bullet = ["- ", "* ", "+ "].iter().any(|bullet| bare.starts_with(bullet));
-        let behind = if has_bullet { bare.get(2..).unwrap_or("").trim_start() } else { bare };
+        let behind = if has_bullet { bare.tail(2).trim_start() } else { bare };
         let name = behind.rsplit_once(':').map_or(behind, |(_, rest)| rest.trim_start());
         let at = name.rfind([' ', ',', '@', '!', '/', '#']).map_or(0, |at| at + 1);
         let word = name.get(at..).unwrap_or(name);
@@ -61,7 +61,7 @@ impl<'a> Spot<'a> {
     /// Whether an offer is one of what is typed so far.
     pub(super) fn matches(&self, offer: &Offer) -> bool {
         let typed = self.end - offer.edit.span.start as usize;
-        let typed = self.before.get(self.before.len().saturating_sub(typed)..).unwrap_or("");
+        let typed = self.before.tail(self.before.len().saturating_sub(typed));
         let found_by = offer.found_by.as_deref().unwrap_or(&offer.label);
         typed.is_empty() || fold(found_by).contains(&fold(typed)) || found_by.starts_with(typed)
     }

@@ -2,6 +2,8 @@
 
 #![allow(dead_code, unreachable_pub)]
 
+#[path = "../../../../benches/lifters/advice.rs"]
+mod advice;
 #[path = "../../../../benches/lifters/as_modelled.rs"]
 mod as_modelled;
 #[path = "../../../../benches/lifters/as_published.rs"]
@@ -54,4 +56,17 @@ fn the_interval_holds_where_ratings_tire_and_lie() {
     }
     let mean = outcomes.iter().map(|[inside, ..]| inside).sum::<f64>() / 3.0;
     assert!(mean >= 70.0, "{mean}");
+}
+
+/// Who hangs what `session` says is in the planned range more often than by any of the other ways, and seldom over it.
+#[test]
+fn advice_that_is_followed_keeps_to_the_planned_effort() {
+    let shares = advice::WAYS.map(|(_, way)| advice::shares(Kind::PUBLISHED, way, 6, 3));
+    let inside = shares.map(|shares| 100.0 * f64::from(shares.inside) / f64::from(shares.sets));
+    let [others @ .., session] = inside;
+    let over = 100.0 * f64::from(shares[3].over) / f64::from(shares[3].sets);
+    assert!(
+        session >= 45.0 && over <= 15.0 && others.iter().all(|other| *other < session - 5.0),
+        "{inside:?}, {over} over"
+    );
 }
