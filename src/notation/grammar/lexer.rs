@@ -61,15 +61,15 @@ pub(crate) fn is_space(c: char) -> bool {
     matches!(c, ' ' | '\t' | '\u{a0}' | '\u{202f}' | '\u{2007}' | '\u{2009}' | '\r')
 }
 
-/// A text without white space at its start. Nearly every text has none, or blanks alone.
+/// A text without white space at its start. Nearly every text has none, or two blanks before a bullet.
 #[inline]
 pub(crate) fn trim_start(text: &str) -> &str {
-    let blanks = text.bytes().take_while(|byte| *byte == b' ').count();
-    let rest = text.tail(blanks);
-    match rest.as_bytes().first() {
-        Some(b'\t' | b'\r' | 128..) => rest.trim_start_matches(is_space),
-        _ => rest,
-    }
+    let (bullet, spaced) = match text.as_bytes() {
+        [b' ', b' ', first, ..] => (text.tail(2), first),
+        [first, ..] => (text, first),
+        [] => return text,
+    };
+    if spaced.is_ascii_graphic() { bullet } else { bullet.trim_start_matches(is_space) }
 }
 
 /// A text without white space at its end.

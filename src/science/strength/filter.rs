@@ -237,6 +237,10 @@ struct Seen<'c> {
     before: f64,
     /// Whether one of them was rated.
     rated: bool,
+    /// The most that strength of the day was at least, by what was made, and the variance of its load.
+    made: Option<(f64, f64)>,
+    /// The most that a rating says of it.
+    said: f64,
     /// The logarithm of how well the day was foretold, and the worst of its surprises in standard deviations.
     fit: f64,
     surprise: f64,
@@ -249,8 +253,19 @@ impl<'c> Seen<'c> {
         state.renew(FORM, form * form);
         state.renew(RATING, OF_DAY);
         let through = day.through;
-        let mut seen = Seen { curve, state, through, before: 0.0, rated: false, fit: 0.0, surprise: 0.0 };
+        let mut seen = Seen {
+            curve,
+            state,
+            through,
+            before: 0.0,
+            rated: false,
+            made: None,
+            said: f64::NEG_INFINITY,
+            fit: 0.0,
+            surprise: 0.0,
+        };
         day.sets.iter().for_each(|set| seen.set(set));
+        seen.was_made();
         seen
     }
 
@@ -269,16 +284,16 @@ impl<'c> Seen<'c> {
             End::Left(left) => self.rating(load, error, reps, left, None),
             End::Unrated => {}
         }
-        // What is said to be left is more than what was made, and says it all; so does a single at its most.
-        if !matches!(set.end, End::Left(left) if left >= 1.0 || (left < 0.25 && set.reps == 1)) {
-            self.made(load, error, reps);
+        match set.end {
+            End::Unrated => self.made(load, error, reps),
+            End::Left(left) if left < 0.25 && set.reps > 1 => self.made(load, error, reps),
+            End::Left(left) => self.said(load, reps + left),
+            End::Missed => self.said(load, reps),
         }
         // Only sets that are both rated tell what is lost between them.
         let is_rated = set.end != End::Unrated;
-        if !(self.rated && is_rated)
-            && let Some(loss) = self.state.mean.get_mut(LOSS)
-        {
-            *loss = kept;
+        if !(self.rated && is_rated) {
+            self.keep_loss(kept);
         }
         self.rated |= is_rated;
         self.before += if set.reps > 2 { 1.0 } else { 0.5 };
@@ -364,15 +379,38 @@ impl<'c> Seen<'c> {
         self.tell(fit, surprise);
     }
 
+    fn said(&mut self, load: f64, reps: f64) {
+        self.said = self.said.max(load + self.curve.log_multiple(reps.min(self.curve.most())));
+    }
+
     /// What was made was made.
     fn made(&mut self, load: f64, error: f64, reps: f64) {
-        let reps = reps.min(self.curve.most());
-        let above = self.today() - load - self.curve.log_multiple(reps);
+        let least = load + self.curve.log_multiple(reps.min(self.curve.most()));
+        if self.made.is_none_or(|(most, _)| least > most) {
+            self.made = Some((least, error));
+        }
+    }
+
+    /// The day's strength was at least what the best of its sets took. It is one bound however many sets are as good: each
+    /// cut of a normal distribution is one again only nearly, and the same cut made anew would lift it each time. A rating
+    /// that says more says it all.
+    fn was_made(&mut self) {
+        let Some((least, error)) = self.made.filter(|(least, _)| *least > self.said) else { return };
+        let kept = self.state.number(LOSS);
+        let above = self.today() - least;
         // Far within strength nothing needs to be summed.
         if above < CLEAR {
             let sum = self.state.sum(&self.row(1.0, 0.0, 0.0, 0.0), error + EXACT);
             let (fit, surprise) = self.state.bound(&sum, above, 1.0);
             self.tell(fit, surprise);
+        }
+        self.keep_loss(kept);
+    }
+
+    /// What tells nothing of what is lost between sets leaves it as it was.
+    fn keep_loss(&mut self, kept: f64) {
+        if let Some(loss) = self.state.mean.get_mut(LOSS) {
+            *loss = kept;
         }
     }
 
