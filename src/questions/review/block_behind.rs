@@ -14,7 +14,7 @@ week that ends the loading is the one that shows what the block brought. One poo
 
 - raised: where at least half of the sessions compared are behind, and more are behind than ahead
 - threshold: {threshold} of them, `cautions: { block-behind: 75 }` for three in four
-- on sensible training: 0.01 times in two weeks of a strong lifter, 0 of a small one (simulated)
+- on sensible training: never in two years of a strong and a small lifter (simulated)
 - source: common practice, no source
 ",
     find,

@@ -21,6 +21,15 @@ const NEARLY: f64 = 0.25;
 /// An effort so far outside of what a plan with a load says is worth a word.
 const WORTH_A_WORD: f64 = 0.5;
 
+/// So far over the middle of the range is aimed at: who says too few reps left trains too light without a sign of it, and
+/// who says too many fails and is found out. This project's own choice, by lifters who follow the advice (docs/science.md).
+const AIMED_OVER: f64 = 0.25;
+
+/// Plates and dumbbells that lie far apart may take a set so far over its range, and no further; nor over this, where the
+/// plan does not.
+const STEPPED_OVER: f64 = 1.0;
+const NEARLY_FAILING: f64 = 9.5;
+
 /// After a miss the same again is at least this.
 const AFTER_A_MISS: f64 = 10.5;
 
@@ -68,9 +77,13 @@ impl Wanted {
         Wanted { low: middle - half, high: middle + half }
     }
 
+    fn aim(self) -> f64 {
+        self.middle() + AIMED_OVER
+    }
+
     /// More than this is hung for no rounding's sake.
     fn most(self) -> f64 {
-        self.high + WORTH_A_WORD
+        (self.high + STEPPED_OVER).min(self.high.max(NEARLY_FAILING))
     }
 
     fn is_far(self, effort: f64) -> bool {
@@ -237,7 +250,7 @@ impl Line<'_> {
         let kept = |why: String| Said { why: why + &beside, load: Some(first.clone()), rule: 1 };
         let Some(wanted) = self.wanted(target).filter(|wanted| !wanted.holds(effort)) else { return Some(kept(same)) };
         let most = day.load(reps, wanted.most());
-        let load = hanger.near_below(first, day.load(reps, wanted.middle()), most);
+        let load = hanger.near_below(first, day.load(reps, wanted.aim()), most);
         let Some(load) = load.filter(|load| !hanger.is_same(load, first)) else {
             return Some(kept(format!("{same}: no load comes nearer to {}", rpe(wanted.middle()))));
         };
@@ -280,7 +293,7 @@ impl Line<'_> {
         let like = self.last_time.or(then)?;
         let everything = |load: &Load| load.kilograms(hanger.own).map(Mass::in_kilograms);
         everything(like)?;
-        let wish = day.load(reps, wanted.middle());
+        let (wish, middle) = (day.load(reps, wanted.aim()), day.load(reps, wanted.middle()));
         let room = self.room(day, reps, hanger.step(like));
         let beat = self.to_beat.and_then(|beat| beat.everything(hanger.own));
         let least = beat.filter(|beat| *beat > wish);
@@ -296,9 +309,10 @@ impl Line<'_> {
                 (wish, format!("{began}; what is to beat leaves no room to the block's end"))
             }
             (Some(beat), _) => (wish, format!("{began}; what is to beat would be {}", rpe(day.effort(beat, reps)))),
-            (None, Some(room)) if room < wish && !hanger.hangs_alike(like, room, wish) => {
+            (None, Some(room)) if room < middle && !hanger.hangs_alike(like, room, middle) => {
                 (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.middle())))
             }
+            (None, Some(room)) if room < wish => (room, began.clone()),
             (None, _) => (wish, began.clone()),
         };
         let heaviest = day.load(reps, wanted.most());

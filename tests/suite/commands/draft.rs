@@ -54,9 +54,9 @@ fn the_cap_says_how_far_the_loads_go() {
 fn a_load_over_the_cap_comes_down() {
     let journal = block("- weeks: 4\n", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 9.5\n");
     let answer = journal.json(&["draft", "week", "--cap", "8", "--on", "2026-11-03"]);
-    // 1.5 reps are worth about 4 % of the load, and 192.5 kg is the next that can be loaded below.
-    assert_eq!(answer["sessions"][0]["works"][0]["plan"], "3x5 @ 192.5 kg RPE 7-8");
-    assert_eq!(answer["sessions"][0]["works"][0]["changes"], "-7.5 kg to stay under the cap");
+    // 1.5 reps are worth about 4 % of the load, what is not known of the curve a little more.
+    assert_eq!(answer["sessions"][0]["works"][0]["plan"], "3x5 @ 190 kg RPE 7-8");
+    assert_eq!(answer["sessions"][0]["works"][0]["changes"], "-10 kg to stay under the cap");
 }
 
 #[test]

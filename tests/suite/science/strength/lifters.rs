@@ -70,3 +70,24 @@ fn advice_that_is_followed_keeps_to_the_planned_effort() {
         "{inside:?}, {over} over"
     );
 }
+
+/// Five of each kind, with both sets of parameters: the interval holds about as often as it says, and the estimate errs less
+/// than the best of three simple ways. With the model before it held 53 times in a hundred, of 60 of each.
+#[test]
+fn over_all_kinds_the_interval_holds_and_the_error_is_smaller_than_of_simple_ways() {
+    let kinds = kinds::all().into_iter().flat_map(|kind| [kind, kinds::another(kind)]);
+    let each = kinds.map(|kind| {
+        let [six] = measure::outcomes(kind, 5, 5, [6]);
+        let simple = six.baselines.iter().map(measure::Errors::size).fold(f64::INFINITY, f64::min);
+        [six.inside.mean(), six.off.size(), simple]
+    });
+    let told: Vec<[f64; 3]> = each.collect();
+    let mean = |at: usize| told.iter().map(|row| row[at]).sum::<f64>() / told.len() as f64;
+    assert!(
+        (74.0..=90.0).contains(&mean(0)) && mean(1) < mean(2) - 0.5,
+        "{} inside, error {}, {}",
+        mean(0),
+        mean(1),
+        mean(2)
+    );
+}
