@@ -61,7 +61,7 @@ pub(super) fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
         all.push(number);
         at += length;
         let behind = text.tail(at);
-        let next = behind.strip_prefix(',').map(|next| trim_start(next));
+        let next = behind.strip_prefix(',').map(trim_start);
         match next.filter(|next| next.starts_with(|c: char| c.is_ascii_digit())) {
             Some(next) => at = text.len() - next.len(),
             None => break,
