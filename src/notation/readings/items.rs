@@ -3,7 +3,7 @@
 
 use super::habits::{Habits, Meaning};
 use super::names::Takes;
-use super::numbers::{Number, clock, decimal_pair, digits, efforts_with_half, letters, list, settled};
+use super::numbers::{Number, clock, decimal_pair, digits, efforts_with_half, letters, list, percent, settled};
 use super::words::{changes_sets, changes_sets_inside};
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space, trim_start};
 use crate::notation::grammar::tokens::lexed;
@@ -392,8 +392,8 @@ impl<'t> Lexer<'t, '_> {
         {
             return self.list(list, end);
         }
-        if after.starts_with('%') {
-            return self.push(Item::Load(format!("{}%", number.text()), LoadKind::Other), length + 1);
+        if let Some(percent) = percent(after) {
+            return self.push(Item::Load(format!("{}%", number.text()), LoadKind::Other), length + percent);
         }
         if after.starts_with('+') && after.get(1..).is_some_and(|more| more.starts_with(|c: char| c.is_ascii_digit())) {
             return self.sum_or_stray(length);

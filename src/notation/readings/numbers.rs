@@ -31,6 +31,25 @@ pub(super) fn letters(text: &str) -> &str {
     text.head(end)
 }
 
+/// The length of a per cent sign with what it is of: `%`, ` % of max`, `% 1RM`.
+pub(super) fn percent(text: &str) -> Option<usize> {
+    let behind = trim_start(text).strip_prefix('%')?;
+    let of = trim_start(behind);
+    let maximum = [("of ", &["my 1rm", "1rm", "e1rm", "my max", "max"][..]), ("", &["1rm", "e1rm"])]
+        .into_iter()
+        .find_map(|(of_word, words)| {
+            let rest = of
+                .get(..of_word.len())
+                .filter(|text| text.eq_ignore_ascii_case(of_word))
+                .map(|text| of.tail(text.len()))?;
+            let word =
+                words.iter().find(|word| rest.get(..word.len()).is_some_and(|text| text.eq_ignore_ascii_case(word)))?;
+            let after = rest.tail(word.len());
+            (!after.starts_with(char::is_alphanumeric)).then_some(after)
+        });
+    Some(text.len() - maximum.unwrap_or(behind).len())
+}
+
 /// The number a text begins with, with a decimal point perhaps, and its length.
 pub(super) fn digits(text: &str) -> Option<(usize, Number)> {
     let whole = text.bytes().take_while(u8::is_ascii_digit).count();
