@@ -37,9 +37,10 @@ const MISFITS: &str = "
 #[test]
 fn it_fits_a_phone_and_a_wide_screen() {
     let Some(browser) = Browser::find() else { return };
-    for (name, report) in reports() {
-        let report = report.split("--- stderr").next().unwrap();
-        assert_eq!(browser.found(report, [360, 1280], false, MISFITS), ["360 px: ", "1280 px: "], "{name}");
+    let reports = reports();
+    let pages = reports.iter().map(|(_, report)| report.split("--- stderr").next().unwrap());
+    for ((name, _), found) in reports.iter().zip(browser.found_in(pages, [360, 1280], false, MISFITS)) {
+        assert_eq!(found, ["360 px: ", "1280 px: "], "{name}");
     }
 }
 
@@ -77,12 +78,17 @@ const HIDDEN: &str = "
 #[test]
 fn paper_leaves_out_what_is_folded_away_and_holds_the_rest() {
     let Some(browser) = Browser::find() else { return };
-    for (name, report) in reports() {
+    // The rules for paper as if they held for every screen.
+    let printed = reports().into_iter().map(|(name, report)| {
         let report = report.split("--- stderr").next().unwrap();
-        // The rules for paper as if they held for every screen.
         let printed = report.replacen("@media print", "@media all", 1);
         assert_ne!(printed, report);
-        assert_eq!(browser.found(&printed, [SHEET], false, HIDDEN), [format!("{SHEET} px: ")], "{name}");
+        (name, printed)
+    });
+    let printed: Vec<_> = printed.collect();
+    let found = browser.found_in(printed.iter().map(|(_, page)| page.as_str()), [SHEET], false, HIDDEN);
+    for ((name, _), found) in printed.iter().zip(found) {
+        assert_eq!(found, [format!("{SHEET} px: ")], "{name}");
     }
 }
 

@@ -96,31 +96,49 @@ impl Browser {
     /// window, for a window itself may have a least width. The script is put at the end of a copy of the page, whose
     /// policy lets it run, and hands its finding to `found`.
     pub fn found<const N: usize>(&self, page: &str, widths: [u32; N], dark: bool, script: &str) -> [String; N] {
+        self.found_in([page].into_iter(), widths, dark, script).remove(0)
+    }
+
+    /// The same of several pages, in one window.
+    pub fn found_in<'p, const N: usize>(
+        &self,
+        pages: impl Iterator<Item = &'p str>,
+        widths: [u32; N],
+        dark: bool,
+        script: &str,
+    ) -> Vec<[String; N]> {
         let folder = tempfile::tempdir().expect("a folder for the pages");
         let write = |name: &str, text: &str| -> PathBuf {
             let path = folder.path().join(name);
             fs::write(&path, text).expect("a page");
             path
         };
-        let allowed = page.replacen("default-src 'none';", "default-src 'none'; script-src 'unsafe-inline';", 1);
-        assert_ne!(allowed, page, "the page has its policy");
         let end = format!("<script>const found = text => parent.postMessage(text, '*'); {script}</script></body>");
-        write("page.html", &allowed.replacen("</body>", &end, 1));
-        let frame = |width| {
-            format!("<iframe src='page.html' style='width:{width}px;height:900px;border:0'></iframe><pre></pre>")
-        };
+        let mut frames = Vec::new();
+        for (nth, page) in pages.enumerate() {
+            let allowed = page.replacen("default-src 'none';", "default-src 'none'; script-src 'unsafe-inline';", 1);
+            assert_ne!(allowed, page, "the page has its policy");
+            let name = format!("{nth}.html");
+            write(&name, &allowed.replacen("</body>", &end, 1));
+            let frame = |width| {
+                format!("<iframe src='{name}' style='width:{width}px;height:900px;border:0'></iframe><pre></pre>")
+            };
+            frames.push(widths.map(frame).concat());
+        }
         let gather = "onmessage = event => { for (const frame of document.querySelectorAll('iframe')) \
                       if (frame.contentWindow === event.source) frame.nextSibling.textContent = event.data; }";
-        let frames = widths.map(frame).concat();
-        let frame = write("frame.html", &format!("<!DOCTYPE html><script>{gather}</script><body>{frames}"));
+        let frame = write("frame.html", &format!("<!DOCTYPE html><script>{gather}</script><body>{}", frames.concat()));
         let scheme = format!("--blink-settings=preferredColorScheme={}", u8::from(!dark));
         let (elements, console) = self.open(&frame, &["--window-size=1600,1000".into(), scheme, "--dump-dom".into()]);
         assert_eq!(console, Vec::<String>::new());
         let mut found = elements.split("<pre>").skip(1).filter_map(|rest| rest.split("</pre>").next());
-        widths.map(|width| {
-            let found = found.next().filter(|found| !found.is_empty());
-            let found = found.unwrap_or_else(|| panic!("the script found nothing at {width}: {elements}"));
-            found.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
-        })
+        let mut of_page = || {
+            widths.map(|width| {
+                let found = found.next().filter(|found| !found.is_empty());
+                let found = found.unwrap_or_else(|| panic!("the script found nothing at {width}: {elements}"));
+                found.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+            })
+        };
+        frames.iter().map(|_| of_page()).collect()
     }
 }
