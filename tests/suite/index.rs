@@ -2,6 +2,7 @@
 //! exit status are the same, whatever happens to the pages, the clock, the folder and whoever writes there.
 #![cfg(unix)]
 
+use crate::support::cases;
 use crate::support::generator::Random;
 use crate::support::journal::Journal;
 use crate::support::run::TODAY;
@@ -192,7 +193,7 @@ fn team(random: &mut Random) -> Journal {
 
 #[test]
 fn after_any_changes_the_answer_is_that_of_the_pages() {
-    let rounds = std::env::var("LOADLINE_INDEX").ok().and_then(|rounds| rounds.parse().ok()).unwrap_or(4);
+    let rounds = cases("LOADLINE_INDEX", 4);
     let random = &mut Random::new(11);
     let (journal, cache, outside) = (team(random), tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
     for round in 0..rounds {

@@ -1,7 +1,8 @@
 //! Twice the input is at most 2.3 times the work. What is counted are the blocks of instructions that run, not seconds,
 //! so that a busy machine changes nothing: valgrind runs the program and counts them.
 
-use super::{cases, has};
+use super::has;
+use crate::support::cases;
 use crate::support::journal::Journal;
 use crate::support::run::TODAY;
 use std::process::Command;

@@ -1,7 +1,8 @@
 //! Every command that writes, killed at each of its system calls that could leave something half done, or with a disk
 //! that is full from that call on. The calls are found by tracing a whole run, so none is left to luck.
 
-use super::{cases, has, tree};
+use super::{has, tree};
+use crate::support::cases;
 use crate::support::run::TODAY;
 use std::collections::BTreeMap;
 use std::fs;

@@ -1,6 +1,6 @@
 //! Random merges, judged by a model that knows days and lines and nothing else: it shares no code with `merge`.
 
-use super::cases;
+use crate::support::cases;
 use loadline::journal::merge_lines;
 use loadline::meaning::{Merged, merge};
 use std::collections::{BTreeMap, BTreeSet};

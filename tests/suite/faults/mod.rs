@@ -23,11 +23,6 @@ fn has(program: &str) -> bool {
     found
 }
 
-/// How many cases of a long test to take: a few, or as many as a variable says.
-fn cases(variable: &str, few: usize) -> usize {
-    std::env::var(variable).ok().and_then(|number| number.parse().ok()).unwrap_or(few)
-}
-
 /// Every file below a folder, by its path there.
 fn tree(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     let files = walkdir::WalkDir::new(folder).into_iter().filter_map(Result::ok);

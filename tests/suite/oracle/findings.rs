@@ -1,5 +1,6 @@
 //! Where the program and SQLite disagree.
 
+use crate::support::cases;
 use crate::support::snapshot::difference;
 use std::collections::BTreeMap;
 use std::fmt::Debug;
@@ -34,5 +35,5 @@ impl Findings {
 /// How many journals the oracle looks at: a few where a person waits for the tests, more where
 /// `LOADLINE_JOURNALS` says so, as `.ci/run` does.
 pub(super) fn journals() -> u64 {
-    std::env::var("LOADLINE_JOURNALS").map_or(16, |number| number.parse().expect("LOADLINE_JOURNALS is a whole number"))
+    cases("LOADLINE_JOURNALS", 16) as u64
 }

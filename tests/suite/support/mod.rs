@@ -17,3 +17,9 @@ pub mod page_suite;
 pub mod repository;
 pub mod run;
 pub mod snapshot;
+
+/// How many cases of a long test to take: a few, or as many as a variable says.
+pub fn cases(variable: &str, few: usize) -> usize {
+    std::env::var(variable)
+        .map_or(few, |number| number.parse().unwrap_or_else(|_| panic!("{variable} is a whole number")))
+}

@@ -37,6 +37,7 @@ mod single;
 #[path = "../../../../benches/lifters/tired.rs"]
 mod tired;
 
+use crate::support::cases;
 use lifter::Kind;
 
 /// How often the interval held the truth, its mean half-width and the size of the error, in percent, after six blocks.
@@ -71,13 +72,14 @@ fn advice_that_is_followed_keeps_to_the_planned_effort() {
     );
 }
 
-/// Five of each kind, with both sets of parameters: the interval holds about as often as it says, and the estimate errs less
+/// Five of each kind, or as many as `LOADLINE_LIFTERS` says, with both sets of parameters: the interval holds about as often as it says, and the estimate errs less
 /// than the best of three simple ways. With the model before it held 53 times in a hundred, of 60 of each.
 #[test]
 fn over_all_kinds_the_interval_holds_and_the_error_is_smaller_than_of_simple_ways() {
+    let lifters = cases("LOADLINE_LIFTERS", 5) as u32;
     let kinds = kinds::all().into_iter().flat_map(|kind| [kind, kinds::another(kind)]);
     let each = kinds.map(|kind| {
-        let [six] = measure::outcomes(kind, 5, 5, [6]);
+        let [six] = measure::outcomes(kind, lifters, 5, [6]);
         let simple = six.baselines.iter().map(measure::Errors::size).fold(f64::INFINITY, f64::min);
         [six.inside.mean(), six.off.size(), simple]
     });
