@@ -100,7 +100,7 @@ fn done(pages: &mut BTreeMap<&'static str, String>, change: &Change) -> Vec<&'st
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 192, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::laws::cases(192))]
     #[test]
     fn kept_pages_say_what_all_say_read_anew(
         first in proptest::collection::vec(change(), 20),

@@ -271,9 +271,10 @@ fn slipped() -> impl Strategy<Value = String> {
     })
 }
 
-/// The seed is fixed, so that a red law stays red until it is mended. `PROPTEST_CASES` asks for as many cases as one
-/// has time for, and for others each time.
+/// A quarter of so many cases, or as many in a hundred of them as `LOADLINE_LAWS` says. The seed is fixed, so that a red law
+/// stays red until it is mended. `PROPTEST_CASES` asks for as many cases as one has time for, and for others each time.
 pub(crate) fn cases(cases: u32) -> ProptestConfig {
+    let cases = (cases * crate::support::cases("LOADLINE_LAWS", 25) as u32).div_ceil(100);
     let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
     match std::env::var("PROPTEST_CASES") {
         Ok(_) => usual,

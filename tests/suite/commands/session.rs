@@ -275,7 +275,7 @@ fn asked(page: &str, ask: &Ask) -> Answer {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(crate::laws::cases(200))]
 
     /// Whatever was done, and however hard: a load other than the plan's names the plan's, every load proposed can be hung,
     /// the expected effort lies in its range, and what comes off hung there.

@@ -134,7 +134,7 @@ fn row() -> impl Strategy<Value = Vec<String>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 120, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::laws::cases(120))]
 
     #[test]
     fn rows_of_odd_cells_are_taken_or_told(rows in prop::collection::vec(row(), 0..12)) {

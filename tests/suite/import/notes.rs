@@ -388,7 +388,7 @@ fn line() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::laws::cases(96))]
 
     #[test]
     fn any_lines_are_kept_and_give_sound_pages(lines in prop::collection::vec(line(), 0..24)) {
