@@ -217,7 +217,10 @@ impl<'t> Lexer<'t, '_> {
             let read =
                 load(self.rest()).map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned()));
             return match read {
-                Some((length, text)) if text.ends_with(char::is_alphabetic) => {
+                // `~40 kg`, and no name: `stair~s`.
+                Some((length, text))
+                    if text.ends_with(char::is_alphabetic) && text.contains(|c: char| c.is_ascii_digit()) =>
+                {
                     self.push(Item::Load(text, LoadKind::Mass), length);
                 }
                 _ => self.push(Item::Stray, 1),
