@@ -156,7 +156,14 @@ fn a_report_is_written_anew_after_each_save() {
     assert!(read().contains("<meta http-equiv=\"refresh\" content=\"3\">") && !read().contains("Deadlift"));
     fs::write(journal.root().join("a.md"), format!("{PAGE}- Deadlift: 3x8 @ 100 kg RPE 7\n")).unwrap();
     watching.wait_for("written anew, ", 1);
-    assert!(read().contains("Deadlift"));
+    // A save that empties the page first may be answered in between, and is again once it is whole.
+    let told = (0..200).any(|_| {
+        read().contains("Deadlift") || {
+            thread::sleep(Duration::from_millis(50));
+            false
+        }
+    });
+    assert!(told);
 }
 
 /// What a program answers that has kept nothing.
