@@ -10,7 +10,7 @@ use crate::training::{
 };
 
 /// No two loads that can be had lie further apart, in steps.
-pub(super) const MOST_STEPS: u32 = 20;
+const MOST_STEPS: u32 = 20;
 
 /// A lift at the rack.
 pub(super) struct Hanger<'h, 'g> {
@@ -80,8 +80,11 @@ impl<'g> Hanger<'_, 'g> {
 
     /// The next load of this kind that is heavier.
     pub(super) fn heavier(&self, load: &Load) -> Option<Load> {
-        let everything = load.kilograms(self.own)? + self.step(load);
-        self.near(load, everything.in_kilograms())
+        let (kilograms, step) = (load.kilograms(self.own)?, self.step(load));
+        (1..=MOST_STEPS).find_map(|steps| {
+            let heavier = self.near(load, (kilograms + step.times(steps)).in_kilograms())?;
+            (heavier.kilograms(self.own)? > kilograms).then_some(heavier)
+        })
     }
 
     /// The plates of each side, as they hang after those of the set before; the fewest there can be where nothing hangs.

@@ -7,7 +7,7 @@
 
 use super::answer::{Next, ToBeat};
 use super::foretelling::{Foretelling, Known, REACH};
-use super::hang::{Hanger, MOST_STEPS};
+use super::hang::Hanger;
 use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::science::effort_scale;
 use crate::training::{Amount, EffortRange, Load, Mass, Set, Unit, Weighed, words};
@@ -329,10 +329,7 @@ impl Line<'_> {
 
     /// Why a load is far from what is wanted: the next one is further, or there is none.
     fn between(&self, wanted: Wanted, load: &Load, day: &Day, reps: f64, hanger: &Hanger<'_, '_>) -> String {
-        let next = (1..=MOST_STEPS).find_map(|steps| {
-            let kilograms = load.kilograms(hanger.own)? + hanger.step(load).times(steps);
-            hanger.near(load, kilograms.in_kilograms()).filter(|next| !hanger.is_same(next, load))
-        });
+        let next = hanger.heavier(load);
         let over =
             next.as_ref().and_then(|next| next.kilograms(hanger.own)).map(|all| day.effort(all.in_kilograms(), reps));
         match next.zip(over).filter(|(_, over)| *over > wanted.most()) {
