@@ -7,8 +7,8 @@ use crate::notation::nodes::{
     Amount as WrittenAmount, Attribute, AttributeKind, DistanceUnit, Group as Written, Number, Scale,
     Sets as WrittenSets,
 };
-use crate::problems::{Problem, ProblemKind as K};
-use crate::source::{Page, PageId, Span};
+use crate::problems::{Choice, Problem, ProblemKind as K};
+use crate::source::{Edit, Page, PageId, Span};
 use crate::training::{Amount, Bouts, Distance, Effort, Efforts, Extra, Fault, Group, Load, Sets, Substance};
 
 /// The load that a group without one takes over.
@@ -126,10 +126,10 @@ impl Line<'_> {
         if plain {
             return Some(problem.with_fix(span, format!("{} @ {load}", counts())));
         }
-        // Elsewhere the first group takes the load, and those after it take it over.
+        // Of other sets only the lifter knows. The first group takes the load, and those after it take it over.
         let after = self.span(first.count.text).end as usize;
-        let place = Span::new(after, after);
-        Some(problem.with_fix(place, format!(" @ {load}")))
+        let edit = Edit::new(Span::new(after, after), format!(" @ {load}"));
+        Some(Problem { choices: vec![Choice { say: format!("all of them at {load}"), edit }], ..problem })
     }
 
     /// One group.

@@ -5,9 +5,9 @@
 
 use super::context::Context;
 use super::found::Found;
-use crate::notation::nodes::{Amount, Body, DetailKey, Line, LineKind, Sets, Work};
+use crate::notation::nodes::{Amount, Body, DetailKey, Group, Line, LineKind, Sets, Work};
 use crate::notation::readings::{self, Choice, Columns, Fate, LeftOver, Named, Names, Place, readings};
-use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K};
+use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K, Unread};
 use crate::source::{Edit, Page, Span};
 use crate::training::{Unit, fold};
 use std::cell::Cell;
@@ -159,7 +159,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             }
             LineKind::Work(work) => {
                 let name = self.name_at(work.name);
-                let verdict = self.typed(text, number, indent, &line.problems);
+                // Of a load that comes late the notation says more than that it cannot be read.
+                let late = matches!(&work.body, Body::Groups(groups) if !faulty && comes_late(groups))
+                    && self.context.lift(&fold(work.name)).is_some_and(|named| named.takes.counted_with_a_load());
+                let verdict = self.typed(text, number, indent, &line.problems, late);
                 if let Above::Refused(_, details) = &mut self.above {
                     *details = true;
                 }
@@ -174,7 +177,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             }
             LineKind::SetLine(_) if !faulty && matches!(self.above, Above::Unknown(_)) => Some(self.of_no_lift(text)),
             LineKind::SetLine(_) if faulty || !matches!(self.above, Above::Work { .. } | Above::Nothing) => {
-                self.typed(text, number, indent, &line.problems)
+                self.typed(text, number, indent, &line.problems, false)
             }
             LineKind::SetLine(groups) => {
                 if let Above::Work { follows, .. } = &mut self.above {
@@ -190,7 +193,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 matches!(self.above, Above::Unknown(_) | Above::Refused(_, false)).then(|| self.of_no_lift(text))
             }
             LineKind::Prose if line.typed && line.problems.is_empty() && !text.trim().is_empty() => {
-                self.typed(text, number, indent, &[])
+                self.typed(text, number, indent, &[], false)
             }
             // `- plan: 3x5 @ 100 kg` below a lift alone on its line.
             LineKind::Prose if line.typed && matches!(self.above, Above::Lift { .. }) && of_detail(&line.problems) => {
@@ -236,8 +239,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             return lone || digit;
         };
         let load = groups.iter().any(|group| group.load.is_some());
-        // A load that comes after sets without one is perhaps theirs too.
-        if load && !named.takes.own && groups.first().is_some_and(|group| group.load.is_none()) {
+        if !named.takes.own && comes_late(groups) {
             return true;
         }
         groups.iter().any(|group| match &group.count.sets {
@@ -263,7 +265,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         let above = std::mem::replace(&mut self.above, Above::Nothing);
         let kind = match &above {
             Above::Unknown(Some(name)) => K::UnknownLift { name: name.clone(), near: Vec::new() },
-            _ => self.unread_work(None),
+            _ => K::UnreadWork { why: Unread::Below },
         };
         let refused = self.refused(text, kind, &[], &[], None);
         self.above = above;
@@ -313,8 +315,8 @@ impl<'c, 'a> Looser<'c, 'a> {
         }
     }
 
-    /// A line that the notation does not read, or not for certain.
-    fn typed(&mut self, text: &str, number: u32, indent: usize, faults: &[Problem]) -> Option<Verdict> {
+    /// A line that the notation does not read, or not for certain. `stands`: without a reading it is the notation's still.
+    fn typed(&mut self, text: &str, number: u32, indent: usize, faults: &[Problem], stands: bool) -> Option<Verdict> {
         let context = self.context;
         if faults.is_empty() && self.is_row(text) {
             return self.row(text);
@@ -356,6 +358,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 let near = near_names(&choices);
                 Some(self.refused(text, K::UnknownLift { name, near }, &choices, faults, None))
             }
+            Fate::Unread if stands => None,
             Fate::Unread => {
                 let left_over = self.left_over(text, place);
                 Some(self.refused(text, self.unread_work(left_over), &[], faults, lift.cloned()))
@@ -499,7 +502,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         }
         let whole = trimmed(self.page, span);
         let part = match &kind {
-            K::UnreadWork { left_over: Some(left), .. } => part_of(self.page, whole, left),
+            K::UnreadWork { why: Unread::Piece { text, .. } } => part_of(self.page, whole, text),
             _ => None,
         };
         let problem = Problem::new(kind, part.unwrap_or(whole));
@@ -514,11 +517,11 @@ impl<'c, 'a> Looser<'c, 'a> {
     }
 
     fn unread_work(&self, left_over: Option<LeftOver>) -> K {
-        let unit = self.unit;
-        match left_over {
-            Some(LeftOver { text, rest, written }) => K::UnreadWork { left_over: Some(text), rest, written, unit },
-            None => K::UnreadWork { left_over: None, rest: None, written: None, unit },
-        }
+        let why = match left_over {
+            Some(LeftOver { text, rest, written }) => Unread::Piece { text, rest, written },
+            None => Unread::Whole { unit: self.unit },
+        };
+        K::UnreadWork { why }
     }
 
     /// Whether a line is a row of the table above, or the head of one.
@@ -566,6 +569,11 @@ impl<'c, 'a> Looser<'c, 'a> {
     fn whole(&self, text: &str) -> Span {
         Span::of(self.page.text(), text)
     }
+}
+
+/// Whether a load comes after sets without one, and is perhaps theirs too.
+fn comes_late(groups: &[Group<'_>]) -> bool {
+    groups.first().is_some_and(|group| group.load.is_none()) && groups.iter().any(|group| group.load.is_some())
 }
 
 /// Whether a line is a detail but for its place.

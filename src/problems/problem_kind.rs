@@ -27,6 +27,27 @@ pub enum Cost {
     Nothing,
 }
 
+/// Why a line that looks like training is not read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unread {
+    /// One piece stands in the way.
+    Piece {
+        /// As it is typed.
+        text: String,
+        /// What the rest of the line is in the notation, where that is one thing.
+        rest: Option<String>,
+        /// How the notation writes what the piece seems to mean.
+        written: Option<&'static str>,
+    },
+    /// It belongs to a line that counts nowhere.
+    Below,
+    /// More than one thing.
+    Whole {
+        /// The unit of loads written without one: `kg`.
+        unit: &'static str,
+    },
+}
+
 macro_rules! problem_kinds {
     ($( $(#[doc = $doc:literal])* $variant:ident $({ $($(#[doc = $fdoc:literal])* $field:ident : $type:ty),* $(,)? })? = $name:literal, $severity:ident, $cost:ident; )*) => {
         /// What is wrong, with what the words need.
@@ -187,14 +208,8 @@ problem_kinds! {
     } = "several-readings", Error, Line;
     /// A line that looks like training and cannot be read.
     UnreadWork {
-        /// What the line would be read without, where it is one thing.
-        left_over: Option<String>,
-        /// What the rest of it is in the notation, where that is one thing.
-        rest: Option<String>,
-        /// How the notation writes what the left-over seems to mean.
-        written: Option<&'static str>,
-        /// The unit of loads written without one: `kg`.
-        unit: &'static str,
+        /// Why not.
+        why: Unread,
     } = "unread-work", Error, Line;
     /// Sets of a lift that is not known.
     UnknownLift {

@@ -1,6 +1,6 @@
 //! Every message, in one place and in the lifter's words. What to type instead is the problem's fix.
 
-use super::ProblemKind;
+use super::{ProblemKind, Unread};
 
 impl ProblemKind {
     /// What is wrong, as one sentence without a full stop. It quotes the journal as it is: whoever
@@ -39,10 +39,11 @@ impl ProblemKind {
             K::LooseSpelling { read } => format!("read as `{read}`; `loadline tidy` writes it so"),
             K::SeveralReadings { ways: 1 } => "this could be read one way, but it is not certain, so it counts nowhere".into(),
             K::SeveralReadings { ways } => format!("this can be read in {ways} ways, so it counts nowhere until one is written"),
-            K::UnreadWork { left_over: Some(left), written: Some(written), .. } => format!("`{left}` can't be read here, so this line counts nowhere; {written}. What is only a remark stands in parentheses behind the sets"),
-            K::UnreadWork { left_over: Some(left), rest: Some(rest), .. } => format!("`{left}` can't be read here, so this line counts nowhere; the rest is `- {rest}`. What is only a remark stands in parentheses behind that"),
-            K::UnreadWork { left_over: Some(left), .. } => format!("`{left}` can't be read here, so this line counts nowhere; write it in another way, or, if it is only a remark, in parentheses behind the sets"),
-            K::UnreadWork { unit, .. } => {
+            K::UnreadWork { why: Unread::Piece { text, written: Some(written), .. } } => format!("`{text}` can't be read here, so this line counts nowhere; {written}. What is only a remark stands in parentheses behind the sets"),
+            K::UnreadWork { why: Unread::Piece { text, rest: Some(rest), .. } } => format!("`{text}` can't be read here, so this line counts nowhere; the rest is `- {rest}`. What is only a remark stands in parentheses behind that"),
+            K::UnreadWork { why: Unread::Piece { text, .. } } => format!("`{text}` can't be read here, so this line counts nowhere; write it in another way, or, if it is only a remark, in parentheses behind the sets"),
+            K::UnreadWork { why: Unread::Below } => "the line above it counts nowhere, so this counts nowhere either; write that one in another way first".into(),
+            K::UnreadWork { why: Unread::Whole { unit } } => {
                 let load = if *unit == "lb" { "225 lb" } else { "100 kg" };
                 format!("this looks like training, but can't be read, so it counts nowhere; write `- Lift: 3x5 @ {load}`, or, for a note, put it in quotes or parentheses, behind `>`, or write `- note: …`")
             }

@@ -5,7 +5,7 @@ use crate::import::notes::{Draft, DraftLine, Notes, Refused, Section, drafts, se
 use crate::journal::{Files, Lifter, Overlay};
 use crate::meaning::{self, Reading};
 use crate::notation::readings::Names;
-use crate::problems::{Problem, ProblemKind as K, Severity};
+use crate::problems::{Problem, ProblemKind as K, Severity, Unread};
 use crate::source::{Lines, PageId};
 use crate::training::Unit;
 use std::collections::BTreeSet;
@@ -203,7 +203,7 @@ fn why(problem: &Problem) -> String {
     let says: Vec<&str> = problem.choices.iter().map(|choice| choice.say.as_str()).collect();
     match &problem.kind {
         K::UnknownLift { name, .. } => format!("no lift is called `{name}`"),
-        K::UnreadWork { left_over: Some(left), .. } => format!("`{left}` can't be read"),
+        K::UnreadWork { why: Unread::Piece { text, .. } } => format!("`{text}` can't be read"),
         K::UnreadWork { .. } => "it looks like training, and has no reading".into(),
         K::SeveralReadings { .. } if says.len() == 1 => format!("perhaps {}, but not for certain", says.concat()),
         K::SeveralReadings { .. } if !says.is_empty() => says.join(", or "),

@@ -225,11 +225,11 @@ pub(crate) fn reads_as_work(name: &str, value: Tokens<'_, '_>) -> bool {
     troubles.is_empty() && groups.first().is_some_and(telling)
 }
 
-/// Whether the notation reads sets without a fault.
-pub(crate) fn reads_in_full(sets: Tokens<'_, '_>) -> bool {
+/// The groups of a text that the notation reads without a fault.
+pub(crate) fn in_full<'a>(sets: Tokens<'_, 'a>) -> Option<Vec<Group<'a>>> {
     let mut troubles = Vec::new();
     let read = groups(sets, Place { plan: false, carried: true }, &mut troubles);
-    troubles.is_empty() && !read.is_empty()
+    (troubles.is_empty() && !read.is_empty()).then_some(read)
 }
 
 #[cfg(test)]

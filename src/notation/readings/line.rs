@@ -473,6 +473,12 @@ fn joined(parts: Vec<Part<'_>>) -> Option<Vec<Part<'_>>> {
 }
 
 impl Sets {
+    /// Sets that stand in the notation already.
+    pub(super) fn as_written(text: String) -> Self {
+        let (say, key) = (text.clone(), text.clone());
+        Sets { text, say, labels: Labels::default(), sure: Sure::Read, plausible: true, key }
+    }
+
     fn of(groups: &[Group], labels: Labels, sure: Sure) -> Self {
         let mut texts = Vec::new();
         let mut says = Vec::new();

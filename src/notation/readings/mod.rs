@@ -9,6 +9,7 @@
 //! - `core.rs`: the numbers of a group; `shapes.rs`: which number is the sets, the reps, the load
 //! - `side_by_side.rs`: what belongs together, and what is parted, by a blank alone
 //! - `line.rs`: a whole line, as one person would mean it
+//! - `as_written.rs`: sets in the notation behind a name without its colon
 //! - `left_over.rs`: what stands in the way of a reading
 //! - `looks.rs`: whether a line that is not read looks like training
 //! - `facts.rs`: facts of a day without their colon
@@ -17,6 +18,7 @@
 //!
 //! Everything here is pure: the same text, names and habits give the same readings.
 
+mod as_written;
 mod core;
 mod dates;
 mod facts;
@@ -43,7 +45,7 @@ pub use table::Columns;
 
 use super::grammar::lexer::{is_dash, is_space, trim, trim_end, trim_start};
 use super::grammar::tokens::lexed;
-use super::grammar::work::reads_in_full;
+use super::grammar::work::in_full;
 use crate::source::Cut;
 use crate::training::fold;
 use line::Sets;
@@ -518,11 +520,12 @@ impl Line<'_> {
     fn choose(&self, sets: &str, takes: Takes, follows: bool) -> Chosen {
         let takes = Takes { unit: self.unit, ..takes };
         let all = line::readings(sets, takes, self.habits, follows);
-        let all: Vec<Sets> = all.into_iter().filter(|sets| lexed(&sets.text, reads_in_full)).collect();
+        let all: Vec<Sets> = all.into_iter().filter(|sets| lexed(&sets.text, |text| in_full(text).is_some())).collect();
         let plausible: Vec<Sets> = all.iter().filter(|sets| sets.plausible).cloned().collect();
         let strong: Vec<&Sets> = plausible.iter().filter(|sets| sets.sure > Sure::Offered).collect();
         if all.is_empty() {
-            return Chosen::None;
+            return as_written::as_written(sets, takes)
+                .map_or(Chosen::None, |text| Chosen::One(Sets::as_written(text)));
         }
         let mut fit = strong.iter().filter(|sets| strong.len() < 2 || sets.labels.fit(self.habits));
         match (fit.next(), fit.next()) {

@@ -24,6 +24,13 @@ pub struct Takes {
     pub unit: &'static str,
 }
 
+impl Takes {
+    /// Whether a set of it is a number of reps and a load that must be written.
+    pub fn counted_with_a_load(&self) -> bool {
+        !self.own && !self.held && !self.carried
+    }
+}
+
 /// A lift that is known.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Named {

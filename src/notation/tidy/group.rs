@@ -40,6 +40,13 @@ pub(super) fn groups<'a>(pen: &mut Pen<'a>, text: &'a str, groups: &[Group<'a>])
     last
 }
 
+/// A group by itself, in its spelling.
+pub(crate) fn spelled(group: &Group<'_>) -> String {
+    let load = group.load.as_ref().map(|load| format!(" @ {}", spelling::load(load)));
+    let attributes = group.attributes.iter().map(|attribute| format!(" {}", spelling::attribute(attribute)));
+    std::iter::once(spelling::count(group.count.text).into_owned()).chain(load).chain(attributes).collect()
+}
+
 /// Attributes after something else, one blank before each; gives the last of them, or what stands before.
 pub(super) fn attributes<'a>(pen: &mut Pen<'a>, before: &'a str, attributes: &[Attribute<'a>]) -> &'a str {
     let mut last = before;

@@ -20,5 +20,6 @@ mod spacing;
 mod spelling;
 mod value;
 
+pub(crate) use group::spelled;
 pub use line::Names;
 pub use page::tidy;

@@ -24,8 +24,9 @@ fn said(reading: &Reading) -> Log {
     log
 }
 
-/// The groups of every plan, without their spelling.
-fn plans(page: &Page) -> Vec<String> {
+/// The groups of every plan and warm-up in the notation, without their spelling, but for those of lines that are left out.
+/// What was typed loosely is no tree of the notation before it is tidied; `said` holds what it is read as.
+fn plans(page: &Page, left_out: &[bool]) -> Vec<String> {
     let group = |group: &Group<'_>| {
         let load = group.load.as_ref().map(|load| {
             let terms = std::iter::once(&load.first).chain(load.more.iter().map(|(_, term)| term));
@@ -39,7 +40,25 @@ fn plans(page: &Page) -> Vec<String> {
         LineKind::Detail(detail) => Some(detail.groups.iter().map(group).collect::<Vec<_>>().join("; ")),
         _ => None,
     };
-    read(page).iter().filter_map(|line| of_line(&line.kind)).collect()
+    let lines = read(page);
+    lines.iter().zip(left_out).filter(|(_, left_out)| !**left_out).filter_map(|(line, _)| of_line(&line.kind)).collect()
+}
+
+/// The lines of a page that were read as people type them.
+fn loose(page: &Page, reading: &Reading) -> Vec<bool> {
+    let problems = reading
+        .problems
+        .iter()
+        .filter(|(of, problem)| reading.log.page_path(*of) == page.path() && problem.kind.name() == "loose-spelling");
+    let places: Vec<u32> = problems.map(|(_, problem)| problem.span.start).collect();
+    let mut start = 0;
+    let lines = read(page).into_iter().map(|line| {
+        let end = start + line.text.len() as u32;
+        let here = places.iter().any(|at| (start..end).contains(at));
+        start = end;
+        here
+    });
+    lines.collect()
 }
 
 /// Every comment inside a line, in the order of the alphabet: one in quotes moves with its load.
@@ -66,7 +85,7 @@ fn kept(page: &Page, reading: &Reading) -> Vec<bool> {
     let path = page.path();
     let mut start = 0;
     let mut kept = Vec::new();
-    for line in read(page) {
+    for (line, loose) in read(page).into_iter().zip(loose(page, reading)) {
         let end = start + line.text.len() as u32;
         let last = end as usize == page.text().len();
         let faulty = reading.problems.iter().any(|(of, problem)| {
@@ -85,10 +104,6 @@ fn kept(page: &Page, reading: &Reading) -> Vec<bool> {
                 | LineKind::BadSession
         );
         // What is read as people type it is written in the notation.
-        let loose = reading.problems.iter().any(|(of, problem)| {
-            let at = problem.span.start;
-            reading.log.page_path(*of) == path && problem.kind.name() == "loose-spelling" && (start..end).contains(&at)
-        });
         kept.push((faulty || own) && !loose);
         start = end;
     }
@@ -115,7 +130,8 @@ fn holds(before: &Memory) -> Tidying {
     assert_eq!(but_loose(&reading), but_loose(&again), "no problem comes or goes");
     for revision in &first.revisions {
         let (old, new) = (&revision.before, &revision.after);
-        assert_eq!(plans(old), plans(new), "plans say the same");
+        let typed = loose(old, &reading);
+        assert_eq!(plans(old, &typed), plans(new, &typed), "plans say the same");
         let flat = |page: &Page| flat_text(&lifters[0], vec![page.clone()]);
         assert_eq!(flat(old), flat(new), "one set a line, it is the same text");
         assert_eq!(comments(old.text()), comments(new.text()), "comments stay");
