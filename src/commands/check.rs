@@ -10,7 +10,7 @@ use crate::present::problem::{Answer, More, Placed, Unfamiliar};
 use crate::present::view;
 use crate::problems::{Count, Problem, SHOWN};
 use crate::source::{Lines, Page};
-use crate::training::{LiftBook, Log, show_in};
+use crate::training::{LiftBook, Log, Status, Work, show_in};
 use clap::Args;
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -100,9 +100,10 @@ impl Check {
     }
 }
 
-/// The work lines of each of a lifter's lifts that no book knows.
+/// The work lines of each of a lifter's lifts that no book knows. What counts nowhere may be no lift at all.
 fn add_unfamiliar(known: &mut HashMap<String, u32>, log: &Log) {
-    for work in log.sessions.iter().flat_map(|session| &session.works) {
+    let counts = |work: &&Work| work.status != Status::Done || !work.groups.is_empty();
+    for work in log.sessions.iter().flat_map(|session| &session.works).filter(counts) {
         if let Some(lift) = log.lift(work.lift).filter(|lift| !lift.known) {
             *known.entry(lift.name.clone()).or_default() += 1;
         }

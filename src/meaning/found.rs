@@ -30,6 +30,8 @@ pub(crate) struct Found {
     count: Count,
     /// Where errors begin, for `tidy`.
     faults: Vec<u32>,
+    /// Where lines begin that are the lifter's own words, whatever they look like; for `tidy`.
+    words: Vec<u32>,
 }
 
 impl Found {
@@ -62,6 +64,13 @@ impl Found {
         }
     }
 
+    /// Notes a line that is the lifter's own words.
+    pub(crate) fn keep_words(&mut self, line: Span) {
+        if self.keep == Keep::Mends {
+            self.words.push(line.start);
+        }
+    }
+
     /// Whether a problem of that place would only be counted, so that nothing need be made ready for showing it.
     pub(crate) fn is_full(&self, span: Span) -> bool {
         self.full_from.is_some_and(|full| full <= span)
@@ -82,12 +91,14 @@ impl Found {
             self.in_order = self.kept.len();
         }
         self.faults.sort_unstable();
+        self.words.sort_unstable();
     }
 
     /// Takes in what was found otherwise.
     pub(crate) fn append(&mut self, other: Found) {
         self.count += other.count;
         self.faults.extend(other.faults);
+        self.words.extend(other.words);
         self.full_from = self.full_from.into_iter().chain(other.full_from).min();
         if self.kept.is_empty() {
             (self.kept, self.in_order) = (other.kept, other.in_order);
@@ -107,10 +118,10 @@ impl Found {
         self.full_from.iter_mut().for_each(|span| {
             put(span);
         });
-        for fault in &mut self.faults {
-            let mut span = Span { start: *fault, end: *fault };
+        for place in self.faults.iter_mut().chain(&mut self.words) {
+            let mut span = Span { start: *place, end: *place };
             put(&mut span);
-            *fault = span.start;
+            *place = span.start;
         }
     }
 
@@ -135,6 +146,13 @@ impl Found {
     /// Where the errors begin, in order once all is, where [`Keep::Mends`] was asked for.
     pub(crate) fn faults(&self) -> &[u32] {
         &self.faults
+    }
+
+    /// Where the lines begin that `tidy` leaves as they are, in order: those with an error, and the lifter's own words.
+    pub(crate) fn left_alone(&self) -> Vec<u32> {
+        let mut places = [&self.faults[..], &self.words[..]].concat();
+        places.sort_unstable();
+        places
     }
 
     /// Those that are kept in order of place, and how many there are.

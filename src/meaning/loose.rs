@@ -3,6 +3,7 @@
 //! What is read is written in the notation in the line's place, and the page read again with it: so a page says the same
 //! before and after it is tidied, by the way it is read.
 
+use super::above::{Above, Name};
 use super::context::Context;
 use super::found::Found;
 use crate::notation::nodes::{Amount, Body, DetailKey, Group, Line, LineKind, Sets, Work};
@@ -69,68 +70,6 @@ pub(super) struct Looser<'c, 'a> {
     pub(super) decided: Decided,
 }
 
-/// A lift's name: where it stands on the page, or as it is written anew.
-enum Name {
-    At(Span),
-    Written(String),
-}
-
-impl Name {
-    fn text<'n>(&'n self, page: &'n Page) -> &'n str {
-        match self {
-            Name::At(span) => span.text(page.text()),
-            Name::Written(name) => name,
-        }
-    }
-}
-
-/// What sets further down belong to.
-enum Above {
-    Nothing,
-    /// A work line, which bullets further in belong to.
-    /// `open` where nothing stands behind its colon: then they need not stand further in.
-    /// `apart` where other lines stand between: then only bullets are its own, as in the notation.
-    Work {
-        name: Name,
-        indent: usize,
-        follows: bool,
-        open: bool,
-        apart: bool,
-    },
-    /// A lift alone on its line, whose first set turns it into one; what to write then.
-    Lift {
-        named: Named,
-        line: u32,
-        edit: Edit,
-        indent: usize,
-        taken: bool,
-        follows: bool,
-    },
-    /// A refused line that names its lift; whether details below it are its own.
-    Refused(Named, bool),
-    /// A line that is no lift's, or one whose sets have ended: no set below it is that of a lift further up. Its name,
-    /// where it is like one.
-    Unknown(Option<String>),
-}
-
-impl Above {
-    /// What is above the next line once a blank line, or one that says nothing of sets, stands between.
-    fn apart(self, page: &Page) -> Self {
-        match self {
-            Above::Nothing => Above::Nothing,
-            Above::Work { name, indent, follows, .. } => {
-                Above::Work { name, indent, follows, open: false, apart: true }
-            }
-            Above::Lift { named, indent, taken: true, follows, .. } => {
-                Above::Work { name: Name::Written(named.name), indent, follows, open: false, apart: true }
-            }
-            Above::Lift { edit, .. } => Above::Unknown(Some(edit.span.text(page.text()).trim().to_owned())),
-            Above::Refused(..) => Above::Unknown(None),
-            Above::Unknown(name) => Above::Unknown(name),
-        }
-    }
-}
-
 impl<'c, 'a> Looser<'c, 'a> {
     pub(super) fn new(context: &'c Context<'a>, page: &'c Page) -> Self {
         let unit = if context.units == Unit::Lb { "lb" } else { "kg" };
@@ -162,7 +101,11 @@ impl<'c, 'a> Looser<'c, 'a> {
                 // Of a load that comes late the notation says more than that it cannot be read.
                 let late = matches!(&work.body, Body::Groups(groups) if !faulty && comes_late(groups))
                     && self.context.lift(&fold(work.name)).is_some_and(|named| named.takes.counted_with_a_load());
+                let told =
+                    matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
                 let verdict = self.typed(text, number, indent, &line.problems, late);
+                // A fault in one of its sets makes no prose of the others.
+                let verdict = verdict.filter(|verdict| !told || !faulty || !matches!(verdict, Verdict::Prose));
                 if let Above::Refused(_, details) = &mut self.above {
                     *details = true;
                 }
@@ -211,6 +154,9 @@ impl<'c, 'a> Looser<'c, 'a> {
         };
         if let Some(verdict) = verdict {
             self.decided.verdicts.insert(number, verdict);
+            if matches!(verdict, Verdict::Prose) {
+                self.decided.problems.keep_words(self.whole(text));
+            }
         }
         verdict
     }

@@ -15,7 +15,8 @@
 //!   `lift_numbers.rs`, `placing.rs`: which lifts are the same ones, sessions in their blocks
 //! - `kept.rs`: pages that are read once and kept while others change; `kept_journal.rs`: a journal of such pages
 //! - `lone.rs`: pages read without the rest of their journal
-//! - `loose.rs`: lines as people type them: read, refused, or prose; `back.rs`: their places before they were written anew
+//! - `loose.rs`: lines as people type them: read, refused, or prose; `above.rs`: what their sets may belong to;
+//!   `back.rs`: their places before they were written anew
 //! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
 //! - `unit_jump.rs`: bare loads that jump by the factor of kilograms to pounds
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
@@ -25,6 +26,7 @@
 //! - `merge.rs`: two versions of a page made one, section by section
 //! - `read.rs`: the pages of a lifter, read on every core
 
+mod above;
 mod back;
 mod blocks;
 mod context;

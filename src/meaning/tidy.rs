@@ -69,7 +69,8 @@ pub fn tidy(files: &dyn Files, lifter: &Lifter, paths: &[String], wanted: &dyn F
         let (path, draft) = drafts.get(at)?;
         let page = draft.now();
         let faults = found.get(path).map_or(&[][..], Found::faults);
-        let edits = notation::tidy(page, faults, &|name| spelling(&lifter.book, name));
+        let left_alone = found.get(path).map_or_else(Vec::new, Found::left_alone);
+        let edits = notation::tidy(page, &left_alone, &|name| spelling(&lifter.book, name));
         let tidied = if edits.is_empty() { None } else { page.edited(&edits) };
         Some((lines_of(page, faults), tidied))
     });

@@ -195,7 +195,7 @@ fn sets_of(reading: &Reading) -> usize {
 }
 
 /// Questions about sets that count, asked once they do.
-const REVEALED: [&str; 4] = ["side-not-said", "load-leap", "near-lift", "done-in-future"];
+const REVEALED: [&str; 5] = ["side-not-said", "load-leap", "near-lift", "done-in-future", "session-outside-block"];
 
 /// What is asked of a heading's other words and of the lines below only once its date is read, or of percentages once a block
 /// starts.

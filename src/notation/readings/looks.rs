@@ -138,6 +138,8 @@ fn tells_of_sets(items: &[Placed]) -> bool {
         [one, two] => {
             counts(&one.item) && matches!(two.item, Item::Sets | Item::Reps)
                 || matches!(one.item, Item::Of) && counts(&two.item)
+                // `8rpe8`
+                || counts(&one.item) && one.end == two.start && matches!(two.item, Item::Attribute(_))
                 || matches!(&one.item, Item::By | Item::At)
                     && counts(&two.item)
                     && !matches!(&two.item, Item::Amount(text) if text.contains(':'))

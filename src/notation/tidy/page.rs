@@ -11,16 +11,16 @@ use crate::problems::Severity;
 use crate::source::{Edit, Page, Span, apply};
 
 /// The edits that give a page its one spelling, in order. None joins or splits a line. Untouched are prose, lines with
-/// an error of their own, and the lines that hold one of the places `faults` (sorted), where only reading the whole
-/// journal finds an error.
-pub fn tidy(page: &Page, faults: &[u32], names: Names<'_>) -> Vec<Edit> {
+/// an error of their own, and the lines that hold one of the places `left_alone` (sorted): only reading the whole journal
+/// finds that they have an error, or are no training.
+pub fn tidy(page: &Page, left_alone: &[u32], names: Names<'_>) -> Vec<Edit> {
     let mut out = Vec::new();
     let mut reader = Reader::new(page);
     loop {
         let standing = reader.standing();
         let Some(line) = reader.next() else { return out };
         let span = Span::of(page.text(), line.text);
-        if is_faulty(page, &line, span, faults) {
+        if stays(page, &line, span, left_alone) {
             continue;
         }
         // A name in the settings may be one that a page cannot hold, such as `Press: heavy`.
@@ -33,12 +33,12 @@ pub fn tidy(page: &Page, faults: &[u32], names: Names<'_>) -> Vec<Edit> {
     }
 }
 
-fn is_faulty(page: &Page, line: &Line<'_>, span: Span, faults: &[u32]) -> bool {
+fn stays(page: &Page, line: &Line<'_>, span: Span, left_alone: &[u32]) -> bool {
     let own = line.problems.iter().any(|problem| problem.kind.severity() == Severity::Error);
-    let first = faults.partition_point(|place| *place < span.start);
+    let first = left_alone.partition_point(|place| *place < span.start);
     // A place at the page's very end belongs to its last line.
     let last = span.end as usize == page.text().len();
-    own || faults.get(first).is_some_and(|place| *place < span.end || (last && *place == span.end))
+    own || left_alone.get(first).is_some_and(|place| *place < span.end || (last && *place == span.end))
 }
 
 /// The edits of a line, with places in it; nothing where it would not say the same with them.

@@ -248,6 +248,7 @@ Intro  with  blanks.\u{20}\u{20}
 
 ## 2026-03-05
 * stretched   a little
+* 9:15
 * Front squat: 3X8@122,5kg
 * Front squat: 3X8@120kg
   * odd   – “thoughts”
@@ -276,6 +277,7 @@ Intro  with  blanks.\u{20}\u{20}
 
 ## 2026-03-05
 * stretched   a little
+* 9:15
 - Front squat: 3x8 @ 122.5 kg
 - Front squat: 3x8 @ 120 kg
   * odd   – “thoughts”

@@ -1,0 +1,66 @@
+//! What stands above a line that is typed loosely, and whose sets it may be.
+
+use crate::notation::readings::Named;
+use crate::source::{Edit, Page, Span};
+
+/// A lift's name: where it stands on the page, or as it is written anew.
+pub(super) enum Name {
+    At(Span),
+    Written(String),
+}
+
+impl Name {
+    pub(super) fn text<'n>(&'n self, page: &'n Page) -> &'n str {
+        match self {
+            Name::At(span) => span.text(page.text()),
+            Name::Written(name) => name,
+        }
+    }
+}
+
+/// What sets further down belong to.
+pub(super) enum Above {
+    Nothing,
+    /// A work line, which bullets further in belong to.
+    /// `open` where nothing stands behind its colon: then they need not stand further in.
+    /// `apart` where other lines stand between: then only bullets are its own, as in the notation.
+    Work {
+        name: Name,
+        indent: usize,
+        follows: bool,
+        open: bool,
+        apart: bool,
+    },
+    /// A lift alone on its line, whose first set turns it into one; what to write then.
+    Lift {
+        named: Named,
+        line: u32,
+        edit: Edit,
+        indent: usize,
+        taken: bool,
+        follows: bool,
+    },
+    /// A refused line that names its lift; whether details below it are its own.
+    Refused(Named, bool),
+    /// A line that is no lift's, or one whose sets have ended: no set below it is that of a lift further up. Its name,
+    /// where it is like one.
+    Unknown(Option<String>),
+}
+
+impl Above {
+    /// What is above the next line once a blank line, or one that says nothing of sets, stands between.
+    pub(super) fn apart(self, page: &Page) -> Self {
+        match self {
+            Above::Nothing => Above::Nothing,
+            Above::Work { name, indent, follows, .. } => {
+                Above::Work { name, indent, follows, open: false, apart: true }
+            }
+            Above::Lift { named, indent, taken: true, follows, .. } => {
+                Above::Work { name: Name::Written(named.name), indent, follows, open: false, apart: true }
+            }
+            Above::Lift { edit, .. } => Above::Unknown(Some(edit.span.text(page.text()).trim().to_owned())),
+            Above::Refused(..) => Above::Unknown(None),
+            Above::Unknown(name) => Above::Unknown(name),
+        }
+    }
+}
