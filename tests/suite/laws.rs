@@ -233,9 +233,8 @@ fn broken_fixes(text: &str) -> Vec<String> {
         let mut known = kinds(&reading);
         let own = known.iter().position(|kind| *kind == name).unwrap();
         known.swap_remove(own);
-        // Below a lift that is known by its new name, lines were those of no lift.
-        let nameless = known.iter().filter(|kind| **kind == "unknown-lift" && name == "near-lift").count();
-        let renamed = |kind: &&str| *kind != "unread-work" || nameless == 0;
+        // Of a lift that is known by its new name more can be said of lines that were not read before.
+        let renamed = |kind: &&str| name != "near-lift" || !matches!(*kind, "unread-work" | "several-readings");
         let left: Vec<&str> = kinds(&after)
             .into_iter()
             .filter(renamed)

@@ -9,7 +9,7 @@ use super::signs::{close, sign_behind, starts_attribute};
 use super::tokens::Tokens;
 use super::trouble::{Miss, Trouble, trouble_of};
 use crate::notation::expected::Expected;
-use crate::notation::nodes::{Attribute, AttributeKind, Body, Group, Work};
+use crate::notation::nodes::{Amount, Attribute, AttributeKind, Body, Count, Group, Sets, Work};
 use crate::problems::{Cost, ProblemKind as K};
 
 /// A line's value without the full stop or comma that ends it.
@@ -223,6 +223,12 @@ pub(crate) fn reads_as_work(name: &str, value: Tokens<'_, '_>) -> bool {
         group.load.is_some() || !group.attributes.is_empty() || is_told(&group.count) || group.count.text.contains(',')
     };
     troubles.is_empty() && groups.first().is_some_and(telling)
+}
+
+/// Whether a text begins with sets of so many: `3x8`, `12+4+4`.
+pub(crate) fn begins_with_count(i: Tokens<'_, '_>) -> bool {
+    let bouts = |count: &Count<'_>| matches!(count.sets, Sets::Times { each: Amount::Bouts(_), .. });
+    matches!(head(i), Ok((_, Head::Count(count, _))) if is_told(&count) || bouts(&count))
 }
 
 /// The groups of a text that the notation reads without a fault.

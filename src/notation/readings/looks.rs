@@ -5,6 +5,8 @@ use super::items::{Item, Placed, Way, items};
 use super::names::{Names, Takes, leading};
 use super::numbers::{letters, load_over_reps};
 use super::words::{is_again, is_common, is_frequency, is_no_day, joins_names};
+use crate::notation::grammar::tokens::lexed;
+use crate::notation::grammar::work::begins_with_count;
 use crate::source::Cut;
 use crate::training::fold;
 
@@ -61,6 +63,10 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
                 },
             )
             || (headed && items.iter().any(number));
+    }
+    // `12+4+4 …`, `2x1:30 …`
+    if below_lift && lexed(&text, begins_with_count) {
+        return true;
     }
     let number =
         |placed: &Placed| matches!(placed.item, Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_));
