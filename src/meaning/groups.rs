@@ -152,12 +152,12 @@ impl Line<'_> {
 
 /// Puts the bouts of a count on its group.
 pub(crate) fn in_bouts(group: &mut Group, written: &WrittenSets) {
-    let bouts: Vec<Option<Bouts>> = match written {
-        WrittenSets::Times { each, .. } => vec![bouts(each)],
-        WrittenSets::List(amounts) => amounts.iter().map(bouts).collect(),
+    let amounts = match written {
+        WrittenSets::Times { each, .. } => std::slice::from_ref(each),
+        WrittenSets::List(amounts) => amounts,
     };
-    if bouts.iter().any(Option::is_some) {
-        extra(group).bouts = bouts.into();
+    if amounts.iter().any(|amount| matches!(amount, WrittenAmount::Bouts(_))) {
+        extra(group).bouts = amounts.iter().map(bouts).collect();
     }
 }
 

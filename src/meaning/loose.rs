@@ -8,6 +8,7 @@ use super::context::Context;
 use super::found::Found;
 use crate::notation::nodes::{Amount, Body, DetailKey, Group, Line, LineKind, Sets, Work};
 use crate::notation::readings::{self, Choice, Columns, Fate, LeftOver, Named, Names, Place, readings};
+use crate::notation::{is_blank, trim_start, without_end};
 use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K, Unread};
 use crate::source::{Edit, Page, Span};
 use crate::training::{Unit, fold};
@@ -81,8 +82,8 @@ impl<'c, 'a> Looser<'c, 'a> {
 
     /// Looks at the next line, of that number; what becomes of it, where it is not taken as it stands.
     pub(super) fn see(&mut self, line: &Line<'_>, number: u32) -> Option<Verdict> {
-        let text = line.text.trim_end_matches(['\n', '\r']);
-        let indent = text.len() - text.trim_start().len();
+        let text = without_end(line.text);
+        let indent = text.len() - trim_start(text).len();
         let faulty = line.problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
         // Rows that were read stand in the notation once they are tidied, and those below them are rows all the same.
         if !matches!(line.kind, LineKind::Prose | LineKind::Work(_) | LineKind::SetLine(_) | LineKind::Detail(_)) {
@@ -135,7 +136,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 self.take_lift();
                 matches!(self.above, Above::Unknown(_) | Above::Refused(_, false)).then(|| self.of_no_lift(text))
             }
-            LineKind::Prose if line.typed && line.problems.is_empty() && !text.trim().is_empty() => {
+            LineKind::Prose if line.typed && line.problems.is_empty() && !is_blank(text) => {
                 self.typed(text, number, indent, &[], false)
             }
             // `- plan: 3x5 @ 100 kg` below a lift alone on its line.

@@ -12,11 +12,11 @@ use super::loads::{as_load, load};
 use super::loose::{Decided, Looser, Verdict};
 use super::plans::Taken;
 use super::trials::{Around, Passage};
-use crate::notation::Reader;
 use crate::notation::nodes::{
     Attribute, BlockKey, BlockKeyName as Name, Body, Detail, DetailKey, Fact, Group as WrittenGroup,
     Line as WrittenLine, LineKind, SessionHeading, Work as WrittenWork, Written,
 };
+use crate::notation::{Reader, is_blank};
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Cut, Page, PageId, Span};
 use crate::training::{Group, GymId, Load, Mass, Pain, Remark, RemarkKind, Status, Unit, fold};
@@ -31,7 +31,8 @@ const HEAVIEST: i64 = 250;
 pub(crate) fn read(context: &Context<'_>, page: &Page) -> PageLog {
     let (mut log, Decided { mut edits, verdicts, problems }) = as_typed(context, page);
     edits.sort();
-    let Some(written) = page.edited(&edits).filter(|_| !edits.is_empty()) else {
+    let written = if edits.is_empty() { None } else { page.edited(&edits) };
+    let Some(written) = written else {
         log.problems.append(problems);
         return log;
     };
@@ -60,7 +61,7 @@ fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Decided) {
 /// A page with its loose lines in the notation, where it has any.
 pub(crate) fn in_the_notation(context: &Context<'_>, page: &Page) -> Option<Page> {
     let (_, Decided { edits, .. }) = as_typed(context, page);
-    page.edited(&edits).filter(|_| !edits.is_empty())
+    if edits.is_empty() { None } else { page.edited(&edits) }
 }
 
 /// Loose lines are decided about, or were.
@@ -95,7 +96,7 @@ pub(super) struct PageReading<'c, 'a, 'b> {
     pub(super) page: &'a Page,
     pub(super) loosely: Loosely<'c, 'b>,
     pub(super) log: PageLog,
-    pub(super) lifts: HashMap<&'a str, u32>,
+    pub(super) lifts: foldhash::HashMap<&'a str, u32>,
     folded: HashMap<String, u32>,
     pub(super) line: u32,
     pub(super) under: Under,
@@ -115,7 +116,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             page,
             loosely,
             log: PageLog { problems: Found::new(context.keep), ..PageLog::default() },
-            lifts: HashMap::new(),
+            lifts: foldhash::HashMap::default(),
             folded: HashMap::new(),
             line: 0,
             under: Under::Nothing,
@@ -234,7 +235,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             }
             LineKind::SetLine(groups) if self.under == Under::Session => tally.work += u32::from(!groups.is_empty()),
             LineKind::Detail(Detail { key: DetailKey::Plan, lost: false, .. }) => tally.planned += 1,
-            LineKind::Prose if line.typed && !line.text.trim().is_empty() => {
+            LineKind::Prose if line.typed && !is_blank(line.text) => {
                 tally.prose += 1;
                 if let Some(session) = self.current() {
                     session.prose = true;

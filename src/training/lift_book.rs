@@ -2,7 +2,6 @@
 
 use super::{Family, fold};
 use serde::Deserialize;
-use std::collections::HashMap;
 
 /// One lift of the book.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -31,7 +30,7 @@ pub struct LiftBook {
     entries: Vec<BookEntry>,
     /// So many entries are the built-in ones.
     built_in: usize,
-    by_name: HashMap<String, usize>,
+    by_name: foldhash::HashMap<String, usize>,
 }
 
 /// An entry as the data file writes it.

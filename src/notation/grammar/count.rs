@@ -15,6 +15,7 @@ use crate::problems::ProblemKind as K;
 use nom::Parser;
 use nom::multi::fold_many_m_n;
 use nom::sequence::preceded;
+use smallvec::SmallVec;
 
 /// More sets than this in one count are a load in the wrong place.
 pub(crate) const MOST_SETS: u32 = 20;
@@ -35,10 +36,13 @@ struct Factor<'a> {
     kind: FactorKind<'a>,
 }
 
+/// Nearly every factor is one amount.
+type Amounts = SmallVec<[Amount; 1]>;
+
 #[derive(Debug)]
 enum FactorKind<'a> {
     Amounts {
-        amounts: Vec<Amount>,
+        amounts: Amounts,
         per_side: bool,
     },
     /// A bare number with a decimal point.
@@ -57,24 +61,21 @@ pub(crate) fn head<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Head<'a>> {
     if let Some((rest, count)) = plain(i) {
         return Ok((rest, Head::Count(count, None)));
     }
-    let (mut rest, first) = factor(i)?;
-    let mut chain = Vec::new();
-    let mut last = first;
+    let (mut rest, mut last) = factor(i)?;
+    let (mut chain, mut times) = (Vec::new(), None);
     while let Some(after) = rest.behind_times() {
         let (after, next) = factor(after)?;
-        chain.push(std::mem::replace(&mut last, next));
+        chain.extend(times.replace(std::mem::replace(&mut last, next)));
         rest = after;
     }
-    let text = i.upto(rest);
-    match last.kind {
-        FactorKind::Amounts { .. } if chain.is_empty() => {
-            count_of(last, None, text, rest).map(|(rest, count)| (rest, Head::Count(count, None)))
-        }
-        _ => {
-            chain.push(last);
-            sorted_out(chain, i, rest)
-        }
+    let amounts = |factor: &Factor<'_>| matches!(factor.kind, FactorKind::Amounts { .. });
+    // `3x20s`, nearly all there are.
+    if chain.is_empty() && amounts(&last) && times.as_ref().is_none_or(amounts) {
+        return count_of(last, times, i.upto(rest), rest).map(|(rest, count)| (rest, Head::Count(count, None)));
     }
+    chain.extend(times);
+    chain.push(last);
+    sorted_out(chain, i, rest)
 }
 
 /// `3x8` and `8` before a load, an attribute, a group or the end: nearly every count there is, read without detours.
@@ -198,11 +199,11 @@ fn count_of<'t, 'a>(
     text: &'a str,
     rest: Tokens<'t, 'a>,
 ) -> Reading<'t, 'a, Count<'a>> {
-    let FactorKind::Amounts { mut amounts, per_side } = last.kind else { return unread(text).fail() };
-    let one = |mut amounts: Vec<Amount>| amounts.pop().unwrap_or(Amount::AtLeast(0));
+    let FactorKind::Amounts { amounts, per_side } = last.kind else { return unread(text).fail() };
+    let one = |mut amounts: Amounts| amounts.pop().unwrap_or(Amount::AtLeast(0));
     let sets = match times {
         None if amounts.len() == 1 => Sets::Times { low: 1, high: 1, each: one(amounts) },
-        None => Sets::List(std::mem::take(&mut amounts)),
+        None => Sets::List(amounts.into_vec()),
         Some(times) => {
             let (low, high) = match &times.kind {
                 FactorKind::Amounts { amounts, per_side: false } => match amounts.as_slice() {
@@ -294,7 +295,7 @@ fn factor<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Factor<'a>> {
     let decimal = |rest| Ok((rest, Factor { text: i.upto(rest), kind: FactorKind::Decimal }));
     let (rest, (first, is_decimal)) = amount(i)?;
     let first_text = i.upto(rest);
-    let (mut amounts, mut texts) = (vec![first], Vec::new());
+    let (mut amounts, mut texts) = (Amounts::from_buf([first]), Vec::new());
     let (mut rest, mut per_side) = side(rest);
     if is_decimal {
         return decimal(rest);
@@ -343,13 +344,13 @@ fn alike(one: &Amount, other: Option<&Amount>) -> bool {
 }
 
 /// A list whose last member alone says the unit, `20,30s`: it holds for the bare ones before it.
-fn one_unit<'a>(list: &'a str, amounts: Vec<Amount>, texts: &[&'a str]) -> Result<Vec<Amount>, nom::Err<Miss<'a>>> {
+fn one_unit<'a>(list: &'a str, amounts: Amounts, texts: &[&'a str]) -> Result<Amounts, nom::Err<Miss<'a>>> {
     let letters = |text: &'a str| text.trim_start_matches(|c: char| !c.is_alphabetic());
     let bare = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit() || b == b'.');
     let with_unit = |text: &str, unit: &str| if bare(text) { format!("{text}{unit}") } else { text.to_owned() };
     let amount_in = |text: &str| lexed(text, |i| amount(i).ok().map(|(rest, (read, _))| (rest.is_empty(), read)));
     let last = texts.last().map_or("", |text| letters(text));
-    let read: Vec<Amount> = texts
+    let read: Amounts = texts
         .iter()
         .zip(&amounts)
         .map(|(text, written)| match amount_in(&with_unit(text, last)) {

@@ -50,12 +50,9 @@ pub(crate) fn groups<'a>(body: Tokens<'_, 'a>, place: Place, troubles: Troubles<
             troubles.push(trouble);
             rest = after;
         } else {
-            let (after, group) = group(rest, Place { carried, ..place }, troubles);
-            if let Some(group) = group {
-                carried |= group.load.is_some();
-                out.push(group);
-            }
-            rest = after;
+            let known = out.len();
+            rest = group(rest, Place { carried, ..place }, &mut out, troubles);
+            carried |= out.get(known).is_some_and(|group| group.load.is_some());
         }
         if matches!(rest.first().first, b',' | b';') {
             rest = rest.skip(1);
@@ -155,8 +152,13 @@ fn after_comma<'t, 'a>(i: Tokens<'t, 'a>, troubles: Troubles<'_, 'a>) -> Tokens<
     end
 }
 
-/// One group, up to the comma after it or the line's end.
-fn group<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) -> (Tokens<'t, 'a>, Option<Group<'a>>) {
+/// Reads one group, up to the comma after it or the line's end, into `out`.
+fn group<'t, 'a>(
+    i: Tokens<'t, 'a>,
+    place: Place,
+    out: &mut Vec<Group<'a>>,
+    troubles: Troubles<'_, 'a>,
+) -> Tokens<'t, 'a> {
     let known = troubles.len();
     let (mut rest, count, mut load_read) = match leading(i, troubles) {
         Leading::Count(rest, count, load) => (rest, Some(count), load),
@@ -208,7 +210,7 @@ fn group<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) ->
     let lost = troubles.get(known..).is_some_and(|new| new.iter().any(|t| t.kind.cost() == Cost::Line));
     let count = match count {
         Some(count) if !lost => count,
-        _ => return (rest, None),
+        _ => return rest,
     };
     if load_read.is_none()
         && !place.carried
@@ -217,9 +219,10 @@ fn group<'t, 'a>(i: Tokens<'t, 'a>, place: Place, troubles: Troubles<'_, 'a>) ->
         && *high > MOST_SETS_WITHOUT_LOAD
     {
         troubles.push(too_many_sets(&count, *high));
-        return (rest, None);
+        return rest;
     }
-    (rest, Some(Group { text: i.upto(end), count, load: load_read, attributes }))
+    out.push(Group { text: i.upto(end), count, load: load_read, attributes });
+    rest
 }
 
 fn too_many_sets<'a>(count: &Count<'a>, sets: u32) -> Trouble<'a> {

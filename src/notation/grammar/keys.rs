@@ -12,6 +12,10 @@ use std::sync::LazyLock;
 pub(crate) fn at_colon(content: &str) -> Option<(&str, &str)> {
     let mut first = None;
     for at in memchr::memchr_iter(b':', content.as_bytes()) {
+        // Nearly every colon is the first, and a blank stands behind it.
+        if first.is_none() && content.as_bytes().get(at + 1) == Some(&b' ') {
+            return Some((content.head(at), content.tail(at + 1)));
+        }
         let after = content.tail(at + 1);
         let value = after.trim_start_matches(['*', '_', '`']);
         if value.is_empty() || value.starts_with(is_space) {

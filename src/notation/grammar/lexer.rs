@@ -87,6 +87,17 @@ pub(crate) fn trim(text: &str) -> &str {
     trim_end(trim_start(text))
 }
 
+/// A line without what ends it.
+pub(crate) fn without_end(line: &str) -> &str {
+    let text = line.strip_suffix('\n').unwrap_or(line);
+    if text.ends_with('\r') { text.trim_end_matches('\r') } else { text }
+}
+
+/// Whether a text is white space and nothing else.
+pub(crate) fn is_blank(text: &str) -> bool {
+    !text.as_bytes().first().is_some_and(u8::is_ascii_graphic) && text.trim().is_empty()
+}
+
 /// Hyphen, en dash, or minus sign.
 pub(crate) fn is_dash(c: char) -> bool {
     matches!(c, '-' | '\u{2013}' | '\u{2212}')

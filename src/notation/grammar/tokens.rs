@@ -165,9 +165,10 @@ impl<'t, 'a> Tokens<'t, 'a> {
 
     /// The text before `rest`, the run's tail, without the gap between.
     pub(crate) fn upto(self, rest: Self) -> &'a str {
-        match rest.before() {
-            Some(last) if rest.at > self.at => self.slice(self.first().start, last.end),
-            _ => self.slice(self.first().start, self.first().start),
+        let start = self.first().start;
+        match rest.at.checked_sub(1).filter(|last| *last >= self.at) {
+            Some(last) => self.slice(start, self.line.tokens.get(last as usize).map_or(start, |last| last.end)),
+            None => self.slice(start, start),
         }
     }
 
@@ -231,8 +232,11 @@ impl<'t, 'a> Tokens<'t, 'a> {
     /// Whether the next token is this word, in any letter case.
     #[inline]
     pub(crate) fn is_word(self, word: &str) -> bool {
-        // The first letter rules out nearly all.
-        self.is(word.as_bytes().first().copied().unwrap_or(0)) && self.word().eq_ignore_ascii_case(word)
+        // The first letter and the length rule out nearly all.
+        let first = self.first();
+        word.as_bytes().first() == Some(&first.first)
+            && (first.end - first.start) as usize == word.len()
+            && self.slice(first.start, first.end).eq_ignore_ascii_case(word)
     }
 
     /// Which of these words the next token is.

@@ -263,8 +263,8 @@ pub fn may_say_something(line: &str) -> bool {
     let short = || line.len() <= 60 && !bytes.iter().any(|byte| matches!(byte, b',' | b';'));
     let few = || bytes.iter().filter(|byte| **byte == b' ').count() <= 7;
     // Every byte is looked at, which goes many at a time, where stopping at the first does not.
-    let digits = bytes.iter().filter(|byte| byte.is_ascii_digit()).count();
-    digits > 0 || (short() && few())
+    let digit = bytes.iter().fold(0, |found, byte| found | u8::from(byte.wrapping_sub(b'0') < 10));
+    digit > 0 || (short() && few())
 }
 
 /// The lift that a line names and nothing else: `Squat`, `**Bench press:**`, `1. RDL`.

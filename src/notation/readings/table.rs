@@ -35,8 +35,9 @@ impl Columns {
     pub fn named(row: &str) -> Option<Self> {
         // Most rows are lines of words, which their first cell tells.
         let start = row.bytes().take_while(|byte| matches!(byte, b' ' | b'|')).count();
-        let first = row.as_bytes().iter().skip(start).take(LONGEST + 4);
-        let length = first.copied().position(|byte| matches!(byte, b'|' | b'\t' | b';' | b','))?;
+        let first = row.as_bytes().get(start..)?;
+        let first = first.get(..LONGEST + 4).unwrap_or(first);
+        let length = memchr::memchr3(b'|', b';', b',', first).into_iter().chain(memchr::memchr(b'\t', first)).min()?;
         named(row.get(start..start + length)?.trim())?;
         let sign = PARTING.into_iter().find(|sign| row.contains(*sign))?;
         let columns = cells(row, sign).map(named).collect::<Option<Vec<Column>>>()?;
