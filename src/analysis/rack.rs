@@ -105,12 +105,7 @@ impl<'g> Rack<'g> {
 
     /// Down to whole steps of the gym.
     pub(crate) fn whole_steps(&self, mass: Mass) -> Mass {
-        let steps = (if mass.is_negative() { -mass } else { mass }).down_to(self.gear.step);
-        match mass.is_negative() {
-            false => steps,
-            true if steps == -mass => -steps,
-            true => -(steps + self.gear.step),
-        }
+        down(mass, self.gear.step)
     }
 
     /// A load with a step put to it; on the lifter only whole steps of the gym.
@@ -118,6 +113,14 @@ impl<'g> Rack<'g> {
         match hold {
             Hold::Lifter => load + self.whole_steps(step),
             _ => load + step,
+        }
+    }
+
+    /// By how much a load of a kind can be moved.
+    pub(crate) fn step(&self, hold: Hold<'_>, like: &Load, lift: Option<&Lift>) -> Mass {
+        match hold {
+            Hold::Implement => self.gear.step_of(lift.map_or("", |lift| &lift.name), like),
+            _ => self.gear.step,
         }
     }
 
@@ -137,6 +140,37 @@ impl<'g> Rack<'g> {
             }
         }
         Some(Load::other(Substance::Mass(total), text, false))
+    }
+}
+
+/// Down to whole steps, also below zero.
+pub(crate) fn down(mass: Mass, step: Mass) -> Mass {
+    let steps = (if mass.is_negative() { -mass } else { mass }).down_to(step);
+    match mass.is_negative() {
+        false => steps,
+        true if steps == -mass => -steps,
+        true => -(steps + step),
+    }
+}
+
+/// The nearest whole steps, up or down.
+pub(crate) fn whole(mass: Mass, step: Mass) -> Mass {
+    if mass.is_negative() { -(-mass).nearest(step) } else { mass.nearest(step) }
+}
+
+/// A mass as a load.
+pub(crate) fn as_mass(mass: Mass) -> Load {
+    plain(mass).unwrap_or_else(|| Load::other(Substance::Mass(mass), mass.written(), false))
+}
+
+/// A dumbbell, or two, of another size.
+pub(crate) fn of_its_size(like: &Load, everything: Mass) -> Load {
+    match like.pieces() {
+        Some(pieces) if pieces > 1 => {
+            let each = everything.shared(pieces);
+            Load::other(Substance::Mass(everything), format!("{pieces}x{}", each.written()), false)
+        }
+        _ => as_mass(everything),
     }
 }
 

@@ -116,7 +116,7 @@ struct Block {
     /// How many weeks [default: as many as the last block]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=52))]
     weeks: Option<u32>,
-    /// The first day [default: the day after the last block]
+    /// The first day [default: the day after the last block, or that weekday from today on]
     #[arg(long, value_name = "DATE", value_parser = options::date)]
     starts: Option<NaiveDate>,
     /// The block's name [default: the last one counted on]

@@ -238,6 +238,12 @@ impl From<draft::WhyNot> for Failure {
             W::BlockOver { block, week, free } => format!(
                 "block {block} ends with week {week}; for the next one type `loadline draft block --whole --starts {free} --write`"
             ),
+            W::NotBegun { block } => format!(
+                "nothing of block {block} is done or planned yet; for its first week type `loadline draft block --write`"
+            ),
+            W::Past(starts) => format!(
+                "the first week of a block that starts on {starts} is past; write a later day after --starts"
+            ),
             W::NoTraining { block } => format!("block {block} has no training week to make a draft from"),
             W::Overlaps { block, free } => match free {
                 Some(free) => format!("block {block} is not over by then; write --starts {free} or a later day"),

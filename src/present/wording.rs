@@ -37,6 +37,14 @@ pub(crate) fn in_unit(kilograms: &'static str, pounds: &'static str) -> &'static
     }
 }
 
+/// A load of several dumbbells as what each of them has: `2x25 kg`.
+pub fn in_pieces(load: Mass, pieces: Option<u32>, unit: Unit) -> String {
+    match pieces.filter(|pieces| *pieces > 1) {
+        Some(pieces) => format!("{pieces}x{}", mass(load.shared(pieces), unit)),
+        None => mass(load, unit),
+    }
+}
+
 /// An estimated mass, no finer than it is known: to the whole kilogram or pound, below 50 to the half.
 pub fn estimated(mass: Mass, unit: Unit) -> String {
     let thousandths = mass.in_thousandths(unit);

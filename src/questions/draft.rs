@@ -29,14 +29,16 @@ mod whole;
 
 pub(super) use pain::HURTS_FROM;
 
+pub use crate::analysis::plan::week_kind::WeekKind;
 use crate::analysis::strength::caution::CAUTION;
+use crate::analysis::strength::time_away::TimeAway;
 use crate::history::History;
 use crate::source::Place;
 use crate::training::{Effort, Load, Mass, PlannedGroup, Session, fold, words};
 use chrono::{Datelike, Days, NaiveDate};
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// The answer.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
@@ -104,20 +106,6 @@ words! {
     }
 }
 
-words! {
-    /// What kind of week.
-    pub enum WeekKind {
-        /// The loads rise where there is room.
-        Loading = "loading",
-        /// A deload.
-        Deload = "deload",
-        /// A peak.
-        Peak = "peak",
-        /// A meet stands in it.
-        Meet = "meet",
-    }
-}
-
 /// What a draft says beside its plans, in quoted lines.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Note {
@@ -161,6 +149,8 @@ pub enum Note {
         /// The last week done.
         to: u32,
     },
+    /// Nothing was trained for weeks.
+    Away(TimeAway),
     /// A meet stands in the week.
     MeetWeek(Meet),
     /// The maxima are those of a block.
@@ -273,7 +263,24 @@ pub enum Change {
     /// No load is known for these reps.
     LoadUnknown,
     /// The plan stays without a load.
-    StaysOpen(Kept),
+    StaysOpen(Open),
+}
+
+/// Why a plan stays without a load.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Open {
+    /// The lift has not been done.
+    NotDone,
+    /// What was lifted last has no mass: a pin, a band, a share of a maximum that is not known, no load.
+    NoMass,
+    /// The lifter's own weight is not known.
+    NoBodyweight,
+    /// No clean set with reps, load and effort to reckon from.
+    NoEffort,
+    /// The planned effort is below the scale.
+    UnderScale,
+    /// So many reps are more than the equation reaches.
+    ManyReps,
 }
 
 /// Why a load stays.
@@ -392,6 +399,13 @@ pub enum WhyNot {
         /// The first day that a new block can have.
         free: NaiveDate,
     },
+    /// The block comes after the one that was worked in last, and nothing of it is done or planned.
+    NotBegun {
+        /// The block.
+        block: String,
+    },
+    /// The first week of the new block would be past.
+    Past(NaiveDate),
     /// The block has no training to go on from.
     NoTraining {
         /// The block.
@@ -498,12 +512,7 @@ fn answered(
     }
     left_out.extend(taken.iter().map(|drafted| LeftOut { date: drafted.date, lift: None, why: WhyOut::MeetThatDay }));
     left_out.sort_by_key(|out| out.date);
-    let mut dates: Vec<NaiveDate> = sessions.iter().map(|drafted| drafted.date).collect();
-    dates.dedup();
-    let already = dates
-        .into_iter()
-        .flat_map(on_that_day)
-        .map(|session| Already { date: session.date, place: history.log.place(session.page, session.line) });
+    let already = already(history, &of.block, &sessions, &left_out);
     let to_come = history.log.sessions.iter().filter(|session| session.date > history.today);
     let meets =
         to_come.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.to_owned() }));
@@ -512,11 +521,37 @@ fn answered(
         new,
         on: history.today,
         fills: Vec::new(),
-        already: already.collect(),
+        already,
         meets: meets.collect(),
         notes,
         sessions,
         left_out,
         caution: CAUTION,
     })
+}
+
+/// The sessions that the journal has on the days of the draft; and those of a drafted label that stand on another day of the
+/// same week, on which nothing would be drafted: the lifter has moved them.
+fn already(history: &History<'_>, block: &str, drafted: &[Drafted], left_out: &[LeftOut]) -> Vec<Already> {
+    let whole = left_out.iter().filter(|out| out.lift.is_none());
+    let days: HashSet<NaiveDate> =
+        drafted.iter().map(|drafted| drafted.date).chain(whole.map(|out| out.date)).collect();
+    let at = history.log.blocks.iter().position(|known| known.name == block);
+    let label = |day: &Option<Box<str>>| day.as_deref().map(fold);
+    let moved: HashSet<(Option<u32>, String)> = drafted
+        .iter()
+        .filter_map(|drafted| {
+            let of_date = || Some(history.log.blocks.get(at?)?.week_of(drafted.date));
+            let week = drafted.placed.as_ref().map(|(_, week)| *week).or_else(of_date);
+            Some((week, fold(drafted.day.as_deref()?)))
+        })
+        .collect();
+    let is_moved = |session: &Session| {
+        let is_here = session.block.is_some_and(|id| usize::try_from(id.0).ok() == at) && !days.contains(&session.date);
+        let key = label(&session.day).map(|label| (session.week, label));
+        is_here && is_training(session) && key.is_some_and(|key| moved.contains(&key))
+    };
+    let there = |session: &&Session| drafted.iter().any(|one| one.date == session.date) || is_moved(session);
+    let sessions = history.log.sessions.iter().filter(there);
+    sessions.map(|one| Already { date: one.date, place: history.log.place(one.page, one.line) }).collect()
 }

@@ -1,6 +1,7 @@
 //! `estimate`: what one could lift once, how surely that is known, and the loads that follow from it.
 
 use super::plates;
+use crate::analysis::rack::{Hold, Rack, whole};
 use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::course;
 pub use crate::analysis::strength::evidence::{Curve, CurveKind, Estimate};
@@ -14,7 +15,7 @@ pub use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::strength::Strength;
 use crate::science::{Equation, Trust, effort_scale};
-use crate::training::{Bar, Effort, Figure, Gear, LiftId, Loadable, Mass, Unit};
+use crate::training::{Bar, Effort, Figure, Gear, LiftId, Load, Loadable, Mass, Unit};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -66,8 +67,8 @@ pub struct Expected {
     /// The load that was asked about, else the one for the reps at the effort.
     #[serde(rename = "kg")]
     pub load: Mass,
-    /// The nearest that the gym's bar and plates make, where the load was asked for; null for lifts with the lifter's own
-    /// weight.
+    /// The nearest that the gym's bar and plates make, or its dumbbells, where the load was asked for; null for lifts with the
+    /// lifter's own weight.
     #[serde(rename = "loadable_kg")]
     pub loadable: Option<Mass>,
     /// That as a page has it: `bar + 2x25 kg/side`.
@@ -107,6 +108,9 @@ pub struct Answer {
     /// The unit that the lifter writes this lift's loads in.
     #[serde(skip)]
     pub unit: Unit,
+    /// How many dumbbells or kettlebells the last load was, where it has sizes of its own.
+    #[serde(skip)]
+    pub pieces: Option<u32>,
     /// What it rests on most: the days of the last eight weeks with evidence, in order of time.
     pub evidence: Vec<Ground>,
     /// The missed attempts of the same eight weeks that it rests on too, one a day, in order of time.
@@ -179,7 +183,7 @@ pub struct Cell {
     /// The load; nothing where the reps to failure lie outside the equation's range.
     #[serde(rename = "kg")]
     pub load: Option<Mass>,
-    /// The nearest that the gym's bar and plates make; nothing for lifts with the lifter's own weight.
+    /// The nearest that the gym's bar and plates make, or its dumbbells; nothing for lifts with the lifter's own weight.
     #[serde(rename = "loadable_kg")]
     pub loadable: Option<Mass>,
 }
@@ -202,7 +206,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let evidence = Evidence::of(history, ask.lift, ask.equation);
     let strength = evidence.strength_on(history.today);
     let own = evidence.own_weight();
-    let bar = bar(history.gear(), &evidence).filter(|_| own.is_none());
+    let hung = Hung::of(history, &evidence).filter(|_| own.is_none());
     let row = ask.about.filter(|about| about.load.is_none()).and_then(|about| about.reps);
     Answer {
         asked: ask.about,
@@ -213,6 +217,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         estimate: strength.as_ref().and_then(|strength| Estimate::of(strength.maximum(), own)),
         own_weight: own,
         unit: evidence.unit(),
+        pieces: hung.as_ref().and_then(Hung::pieces),
         evidence: grounds(history, &evidence),
         misses: misses(history, &evidence),
         blocks: block_ends(history, &evidence),
@@ -220,13 +225,20 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         away: TimeAway::of(history, ask.lift),
         expected: strength.as_ref().zip(ask.about).and_then(|(strength, about)| {
             let set = expected(strength, about, own)?;
-            let wanted = bar.filter(|_| about.load.is_none());
-            let (loadable, plates) = wanted.and_then(|bar| plates::nearest(set.load, bar, history.gear())).unzip();
+            let (loadable, plates) = match hung.as_ref().filter(|_| about.load.is_none()) {
+                Some(Hung::Bar(bar)) => plates::nearest(set.load, bar, history.gear()).unzip(),
+                Some(Hung::InHand { .. }) => (hung.as_ref().and_then(|hung| hung.nearest(set.load, None)), None),
+                None => (None, None),
+            };
             Some(Expected { loadable, plates, ..set })
         }),
         table: strength.map_or_else(Vec::new, |strength| {
-            let loadable = bar.map(|bar| Loadable::new(bar, history.gear()));
-            table(row.map_or(1..=MOST_REPS, |reps| reps..=reps), &strength, own, loadable.as_ref())
+            let loadable = match &hung {
+                Some(Hung::Bar(bar)) => Some(Loadable::new(bar, history.gear())),
+                _ => None,
+            };
+            let nearest = |load: Mass| hung.as_ref()?.nearest(load, loadable.as_ref());
+            table(row.map_or(1..=MOST_REPS, |reps| reps..=reps), &strength, own, nearest)
         }),
         unused: unused(history.works_of(ask.lift), ask.equation),
         course: ask.over.map(|over| course::answer(history, &over)),
@@ -251,8 +263,48 @@ pub fn brief(history: &History<'_>, lift: LiftId) -> Brief {
     Brief { estimate, unit: evidence.unit() }
 }
 
+/// What the loads of a lift are.
+enum Hung<'g> {
+    /// A bar with plates.
+    Bar(&'g Bar),
+    /// Dumbbells, and what else has sizes of its own: the last load, and by how much it can be moved.
+    InHand { last: Mass, pieces: u32, step: Mass },
+}
+
+impl<'g> Hung<'g> {
+    fn of(history: &History<'g>, evidence: &Evidence<'_>) -> Option<Self> {
+        let rack = Rack::new(history.gear());
+        let last = evidence.days.last().map(|rated| &rated.mark);
+        let in_hand = last.and_then(|mark| {
+            let (load, lift) = (&mark.group.load, history.log.lift(mark.done.work.lift));
+            let hold = rack.hold(load, mark.group.per_side, lift);
+            let has_sizes = matches!(load, Load::Plain { .. }) || load.pieces().is_some();
+            let last = load.kilograms(None).filter(|_| matches!(hold, Hold::Implement) && has_sizes)?;
+            Some(Hung::InHand { last, pieces: load.pieces().unwrap_or(1), step: rack.step(hold, load, lift) })
+        });
+        in_hand.or_else(|| bar(history.gear(), evidence).map(Hung::Bar))
+    }
+
+    fn pieces(&self) -> Option<u32> {
+        match self {
+            Hung::Bar(_) => None,
+            Hung::InHand { pieces, .. } => Some(*pieces),
+        }
+    }
+
+    /// The nearest load that can be had.
+    fn nearest(&self, load: Mass, loadable: Option<&Loadable>) -> Option<Mass> {
+        match self {
+            Hung::Bar(_) => Some(loadable?.nearest(load)),
+            Hung::InHand { last, step, .. } => {
+                Some(*last + whole(load - *last, *step)).filter(|load| *load > Mass::ZERO)
+            }
+        }
+    }
+}
+
 /// The bar that the last load names, else the one called `bar`, else the gym's first.
-pub(crate) fn bar<'g>(gear: &'g Gear, evidence: &Evidence<'_>) -> Option<&'g Bar> {
+fn bar<'g>(gear: &'g Gear, evidence: &Evidence<'_>) -> Option<&'g Bar> {
     let last = evidence.days.last().and_then(|rated| rated.mark.group.load.text());
     let named = last.as_deref().and_then(|text| text.split(" + ").find_map(|term| gear.bar(term)));
     named.or(gear.bar("bar")).or(gear.bars.first())
@@ -351,7 +403,12 @@ fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Option<Expe
     })
 }
 
-fn table(rows: RangeInclusive<u32>, strength: &Strength, own: Option<Mass>, loadable: Option<&Loadable>) -> Vec<Cell> {
+fn table(
+    rows: RangeInclusive<u32>,
+    strength: &Strength,
+    own: Option<Mass>,
+    nearest: impl Fn(Mass) -> Option<Mass>,
+) -> Vec<Cell> {
     let mut table = Vec::new();
     for reps in rows {
         for rpe in EFFORTS {
@@ -360,8 +417,7 @@ fn table(rows: RangeInclusive<u32>, strength: &Strength, own: Option<Mass>, load
                 .and_then(|left| strength.load_for(f64::from(reps), left))
                 .and_then(|load| Estimate::of(load, own))
                 .map(|load| load.maximum);
-            let nearest = load.zip(loadable).map(|(load, loadable)| loadable.nearest(load));
-            table.push(Cell { reps, effort, load, loadable: nearest });
+            table.push(Cell { reps, effort, load, loadable: load.and_then(&nearest) });
         }
     }
     table

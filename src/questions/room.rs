@@ -1,9 +1,11 @@
 //! `room`: the weekly steps that still fit under an effort cap.
 
 use crate::analysis::compare::pairing::Visit;
+use crate::analysis::rack::Rack;
 use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::evidence::{Evidence, Rated, Ratings, own_weight};
 pub use crate::analysis::strength::rpe_ahead::Rpe;
+use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{Done, History, Mark, Marked, WeekKey};
 use crate::science::statistics::theil_sen;
 use crate::science::strength::Strength;
@@ -50,6 +52,11 @@ pub struct Answer {
     /// The unit that the lifter writes this lift's loads in.
     #[serde(skip)]
     pub unit: Unit,
+    /// How many dumbbells or kettlebells a load is, where it is written as several.
+    #[serde(skip)]
+    pub pieces: Option<u32>,
+    /// How long ago the lift was trained, where that is three weeks or more and no day is asked for.
+    pub away: Option<TimeAway>,
     /// The loading weeks left, at the largest step, with strength unchanged.
     pub weeks: Vec<WeekAhead>,
     /// The largest step, in whole steps of the gym, that keeps the last week at or under the cap. Zero where
@@ -142,7 +149,7 @@ pub struct Target {
 words! {
     /// Why no weeks can be told.
     pub enum WhyNot {
-        /// No work on the lift in the block, or none on that day.
+        /// No work on the lift in the block that holds today, or none on that day.
         NoMark = "mark",
         /// No clean set with load, reps and an effort of RPE 5 or more that the equation reaches.
         NoEffort = "effort",
@@ -163,6 +170,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         from: None,
         cap: ask.cap,
         unit: Unit::Kg,
+        pieces: None,
+        away: TimeAway::of(history, ask.lift).filter(|_| ask.from.is_none()),
         weeks: Vec::new(),
         largest_step: None,
         step_every_weeks: None,
@@ -220,7 +229,7 @@ pub struct Allowed {
 pub fn allowed(history: &History<'_>, lift: LiftId, key: WeekKey) -> Option<Allowed> {
     let evidence = Ratings::of_late(history, Equation::default()).evidence(lift);
     let start = start(history, &Ask { lift, from: None, cap: CAP }, &evidence).ok()?;
-    let Weeks { id, way, loading, .. } = weeks(history, &evidence, &start).ok()?;
+    let Weeks { id, way, loading, .. } = weeks(history, None, &evidence, &start).ok()?;
     let is_plain = matches!(start.mark.group.load, Load::Plain { .. });
     let course = way.course(&loading, CAP, Trend::UNCHANGED).filter(|_| is_plain && id == key.block)?;
     let ahead = course.weeks.into_iter().find(|ahead| ahead.week == key.week)?;
@@ -235,25 +244,50 @@ struct Weeks<'a> {
     light: Vec<u32>,
 }
 
-fn weeks<'s>(history: &History<'_>, evidence: &Evidence<'_>, start: &'s Rated<'_>) -> Result<Weeks<'s>, WhyNot> {
+fn weeks<'s>(
+    history: &History<'_>,
+    from: Option<NaiveDate>,
+    evidence: &Evidence<'_>,
+    start: &'s Rated<'_>,
+) -> Result<Weeks<'s>, WhyNot> {
     let session = start.mark.done.session;
     let (id, week) = session.block.zip(session.week).ok_or(WhyNot::NoBlock)?;
     let block = history.log.block(id).ok_or(WhyNot::NoBlock)?;
-    let strength = evidence.strength_on(session.date).ok_or(WhyNot::NoEffort)?;
+    let lift = start.mark.done.work.lift;
+    // After weeks without the lift it is strength as it is now that counts.
+    let away = from.map_or_else(|| TimeAway::of(history, lift), |_| None);
+    let strength = evidence.strength_on(away.map_or(session.date, |_| history.today)).ok_or(WhyNot::NoEffort)?;
     let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
-    let way = Way { strength, start, reps, week, step: history.gear().step };
-    let last = block.ends.map(|ends| block.week_of(ends)).ok_or(WhyNot::NoEnd)?;
-    let (loading, light) = (week + 1..=last).partition(|week| !is_light(block, *week));
+    let rack = Rack::new(history.gear());
+    let (group, lift) = (start.mark.group, history.log.lift(lift));
+    let step = rack.step(rack.hold(&group.load, group.per_side, lift), &group.load, lift);
+    let way = Way { strength, start, reps, week, step };
+    let ends = block.ends.ok_or(WhyNot::NoEnd)?;
+    // From a day that is asked for all weeks after it are told, else those that are not over.
+    let first = match from {
+        None if history.today > ends => return Err(WhyNot::NoWeeksLeft),
+        None => (week + 1).max(block.week_of(history.today)),
+        Some(_) => week + 1,
+    };
+    let (loading, light) = (first..=block.week_of(ends)).partition(|week| !is_light(block, *week));
     Ok(Weeks { id, way, loading, light })
 }
+
 fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), WhyNot> {
     let evidence = Evidence::of(history, ask.lift, Equation::default());
     answer.unit = evidence.unit();
+    let begun = |work: &Done<'_>| history.block_today().filter(|now| work.session.block.is_some_and(|id| id < *now));
+    let latest = history.works_of(ask.lift).rfind(|done| done.work.has_work()).filter(|_| ask.from.is_none());
+    if let Some(now) = latest.and_then(|work| begun(&work)) {
+        answer.block = history.log.block(now).map(|block| block.name.clone());
+        return Err(WhyNot::NoMark);
+    }
     let start = start(history, ask, &evidence)?;
+    answer.pieces = start.mark.group.load.pieces();
     let id = start.mark.done.session.block.ok_or(WhyNot::NoBlock)?;
     answer.block = Some(history.log.block(id).ok_or(WhyNot::NoBlock)?.name.clone());
     answer.from = Some(start.mark.shown(history, |set| set.is_work() && set.is_clean()));
-    let Weeks { way, loading, light, .. } = weeks(history, &evidence, &start)?;
+    let Weeks { way, loading, light, .. } = weeks(history, ask.from, &evidence, &start)?;
     answer.light_weeks = light;
     answer.targets = way.targets(history, &evidence, id, loading.last().copied());
     if loading.is_empty() {

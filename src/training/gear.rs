@@ -36,6 +36,9 @@ pub struct Step {
     pub mass: Mass,
 }
 
+/// No two dumbbells that count as different loads lie further apart, in sizes.
+const MOST_SIZES: u32 = 20;
+
 /// The name of dumbbells among the steps.
 pub const DUMBBELLS: &str = "dumbbells";
 /// The name of kettlebells among the steps.
@@ -144,7 +147,9 @@ impl Gear {
         } else {
             return self.step;
         };
-        each.times(pieces.unwrap_or(1)).max(self.step)
+        // Less than half a step of the bar counts as the same load.
+        let all = each.times(pieces.unwrap_or(1));
+        (1..=MOST_SIZES).map(|sizes| all.times(sizes)).find(|step| *step >= self.step.half()).unwrap_or(self.step)
     }
 
     /// The bar of a name.

@@ -143,6 +143,14 @@ impl Load {
         count.trim().parse().ok().filter(|count| is_one_mass && *count > 0)
     }
 
+    /// Whether it is a share of a maximum.
+    pub fn is_percent(&self) -> bool {
+        match self {
+            Load::Other(other) => other.text.ends_with('%'),
+            other => matches!(other, Load::Percent(_)),
+        }
+    }
+
     /// Whether it is a quoted load.
     pub fn is_quoted(&self) -> bool {
         matches!(self, Load::Other(other) if other.substance == Substance::Quoted)

@@ -81,6 +81,12 @@ impl Mass {
         Mass(self.0 / 2)
     }
 
+    /// The part of one of so many.
+    #[must_use]
+    pub fn shared(self, pieces: u32) -> Self {
+        Mass(self.0 / i64::from(pieces.max(1)))
+    }
+
     /// `thousandths` of a percent of it, to the nearest hundred-billionth of a kilogram.
     #[must_use]
     pub fn percent(self, thousandths: i64) -> Self {

@@ -1,7 +1,7 @@
 //! How long ago a lift was trained.
 
 use crate::history::History;
-use crate::training::LiftId;
+use crate::training::{LiftId, Work};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -28,6 +28,16 @@ impl TimeAway {
     /// Up to today; `None` without work on the lift, and under three weeks.
     pub(crate) fn of(history: &History<'_>, lift: LiftId) -> Option<Self> {
         let last_trained = history.works_of(lift).rfind(|done| done.work.has_work())?.session.date;
+        TimeAway::since(history, last_trained)
+    }
+
+    /// The same of all lifts.
+    pub(crate) fn of_all(history: &History<'_>) -> Option<Self> {
+        let trained = history.sessions().iter().rfind(|session| session.works.iter().any(Work::has_work))?;
+        TimeAway::since(history, trained.date)
+    }
+
+    fn since(history: &History<'_>, last_trained: NaiveDate) -> Option<Self> {
         let weeks_away = (history.today - last_trained).num_days() / 7;
         (weeks_away >= TOLD_FROM).then_some(TimeAway { last_trained, weeks_away, guess: weeks_away >= GUESS_FROM })
     }

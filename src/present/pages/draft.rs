@@ -1,6 +1,7 @@
 //! A draft as a page: plans, and quoted lines of what is no plan.
 
 use super::plan;
+use crate::analysis::strength::time_away::TimeAway;
 use crate::questions::draft::{Answer, Drafted, NewBlock, Note};
 use crate::training::{spelling, words};
 
@@ -90,6 +91,16 @@ fn said(note: &Note) -> Vec<String> {
         Note::SteppedBack { missed, to } => {
             let weeks: Vec<String> = missed.iter().map(u32::to_string).collect();
             vec![format!("Nothing was done in weeks {}: back to the loads of week {to}.", words::all_of(&weeks))]
+        }
+        Note::Away(away) => {
+            let TimeAway { last_trained, weeks_away, guess } = away;
+            let when = format!("Last trained {weeks_away} weeks ago, on {}", words::day(*last_trained));
+            vec![match guess {
+                true => {
+                    format!("{when}: loads from before that are a guess. Build up again, and let the first sets tell.")
+                }
+                false => format!("{when}: the first sets tell whether loads from before that still hold."),
+            }]
         }
         Note::MeetWeek(meet) => {
             let name = if meet.name.is_empty() { "the meet".to_owned() } else { meet.name.clone() };

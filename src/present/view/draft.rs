@@ -1,13 +1,18 @@
 //! `draft` as text: what was done to each plan, and the caution. The page itself is in `pages/draft.rs`.
 
+use crate::present::pages::draft::quotes;
 use crate::present::{Doc, Role, wording};
-use crate::questions::draft::{Answer, Change, Drafted, Kept, Kind, LeftOut, Of, WeekKind, WhyOut};
+use crate::questions::draft::{Answer, Change, Drafted, Kept, Kind, LeftOut, Of, Open, WeekKind, WhyOut};
 use crate::training::{Unit, decimal, spelling};
 
 /// What is to be known of a draft beside its page.
 pub fn show(answer: &Answer, unit: Unit) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, made_from(answer), 2);
+    // Of plans that get loads no page is shown that would say it.
+    for said in quotes(&answer.notes).iter().filter(|_| !answer.fills.is_empty()) {
+        out.wrapped(Role::Caution, said, 2);
+    }
     let is_told = |session: &&Drafted| session.works.iter().any(|work| !work.changes.is_empty());
     let first_week =
         |session: &&Drafted| answer.sessions.first().is_none_or(|first| (session.date - first.date).num_days() < 7);
@@ -45,11 +50,15 @@ fn made_from(answer: &Answer) -> String {
         WeekKind::Peak => ", a peak week: what comes off is common practice",
         WeekKind::Meet => ", a meet week: fewer sets and reps, less load, no deadlift; how much is common practice",
     };
+    let from = match from_block == block {
+        true => format!("week {from_week}"),
+        false => format!("block {from_block} week {from_week}"),
+    };
     match kind {
         Kind::Week if !answer.fills.is_empty() => {
-            format!("block {block} week {week}, loads from week {from_week}{how}")
+            format!("block {block} week {week}, loads from {from}{how}")
         }
-        Kind::Week => format!("block {block} week {week} from week {from_week}{how}"),
+        Kind::Week => format!("block {block} week {week} from {from}{how}"),
         Kind::Block => format!("block {block} week {week} from block {from_block} week {from_week}"),
     }
 }
@@ -108,9 +117,12 @@ fn change_words(change: Change, unit: Unit) -> String {
         Change::StaysOpen(why) => format!(
             "no load yet, {}",
             match why {
-                Kept::NotDone => "it has not been done",
-                Kept::Implement => "its last weight does not hang on a bar",
-                _ => "no clean set with reps, load and effort to reckon from",
+                Open::NotDone => "it has not been done",
+                Open::NoMass => "last time no weight in kg or lb was written",
+                Open::NoBodyweight => "no bodyweight is written of late; write `- bodyweight: 80 kg` under a day",
+                Open::NoEffort => "no clean set with reps, load and effort to reckon from",
+                Open::UnderScale => "the plan is under RPE 5, where the scale names no reps in reserve",
+                Open::ManyReps => "so many reps are more than an estimate reaches",
             }
         ),
         Change::LoadUnknown => "no load is known for these reps".into(),

@@ -25,7 +25,7 @@ pub fn show(answer: &Answer, loads: bool) -> Doc {
     };
     // Who asks about a set is told of it first.
     if let Some(expected) = &answer.expected {
-        out.wrapped(Role::Answer, today(&answer.lift, expected, unit), 2);
+        out.wrapped(Role::Answer, today(answer, expected), 2);
         out.gap();
     }
     let top = match answer.own_weight {
@@ -160,7 +160,8 @@ fn between(estimate: &Estimate, unit: Unit) -> String {
 }
 
 /// `Back squat 4 reps at RPE 8: 225 kg, bar + 3x25 kg + 20 kg/side`, `Back squat 5 reps with 200 kg: expect RPE 7.5`
-fn today(lift: &str, expected: &Expected, unit: Unit) -> String {
+fn today(answer: &Answer, expected: &Expected) -> String {
+    let (lift, unit) = (&answer.lift, answer.unit);
     let load = wording::mass(expected.load, unit);
     let whole = |reps: u32| wording::count(reps, "rep");
     if let (None, Some(reps), Some(effort)) = (expected.about.load, expected.reps, expected.about.effort) {
@@ -169,6 +170,7 @@ fn today(lift: &str, expected: &Expected, unit: Unit) -> String {
             (Some(loadable), Some(plates)) => {
                 format!("{}, {}", wording::mass(loadable, unit), each_side(plates).unwrap_or_else(|| plates.clone()))
             }
+            (Some(in_hand), None) => wording::in_pieces(in_hand, answer.pieces, unit),
             _ => load,
         };
         return format!("{lift} {} at {effort}: {on_the_bar}", whole(reps));
@@ -316,7 +318,11 @@ const COUNTS: [(&str, u8); 12] = [
 fn table(out: &mut Doc, answer: &Answer) {
     let loadable = answer.table.iter().any(|cell| cell.loadable.is_some());
     out.gap();
-    let words = if loadable { "loads that your plates make" } else { "loads" };
+    let words = match answer.pieces {
+        _ if !loadable => "loads",
+        Some(_) => "loads of the sizes there are",
+        None => "loads that your plates make",
+    };
     let of = match answer.asked.and_then(|about| about.reps) {
         Some(reps) => format!(" for {}", wording::count(reps, "rep")),
         None => String::new(),
@@ -331,16 +337,16 @@ fn table(out: &mut Doc, answer: &Answer) {
     cells.sort_by_key(|cell| cell.effort);
     for row in cells.chunk_by(|one, other| one.effort == other.effort) {
         let effort = row.first().map_or(String::new(), |cell| cell.effort.to_string());
-        let loads = row.iter().map(|cell| (Role::Plain, load(cell, answer.unit)));
+        let loads = row.iter().map(|cell| (Role::Plain, load(cell, answer)));
         table.row([(Role::Answer, effort)].into_iter().chain(loads).collect());
     }
     out.table(table);
 }
 
-fn load(cell: &Cell, unit: Unit) -> String {
+fn load(cell: &Cell, answer: &Answer) -> String {
     match (cell.loadable, cell.load) {
-        (Some(mass), _) => bare(&wording::mass(mass, unit)).to_owned(),
-        (None, Some(mass)) => wording::bare(mass, unit),
+        (Some(mass), _) => bare(&wording::in_pieces(mass, answer.pieces, answer.unit)).to_owned(),
+        (None, Some(mass)) => wording::bare(mass, answer.unit),
         (None, None) => "-".into(),
     }
 }

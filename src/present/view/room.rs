@@ -1,20 +1,23 @@
 //! `room` as text.
 
+use super::estimate::time_away;
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
 use crate::questions::room::{Answer, EffortAhead, Rpe, Target, WeekAhead, WhyNot};
-use crate::training::{Mass, Unit};
+use crate::training::Mass;
 
 /// Shows the answer.
 pub fn show(answer: &Answer) -> Doc {
     let mut out = Doc::new();
-    let unit = answer.unit;
     out.wrapped(Role::Answer, verdict(answer), 2);
     if let Some(mark) = &answer.from {
         let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
         let when = wording::block_week(mark.block.as_deref(), mark.week);
         out.wrapped(Role::Plain, format!("from {work} on {}, {when}", wording::day(mark.date)), 2);
         out.line(Role::Place, mark.place.to_string());
+    }
+    if let Some(away) = &answer.away {
+        out.append(time_away(away));
     }
     if !answer.light_weeks.is_empty() {
         let weeks: Vec<String> = answer.light_weeks.iter().map(u32::to_string).collect();
@@ -26,20 +29,20 @@ pub fn show(answer: &Answer) -> Doc {
     if answer.largest_step.is_some() {
         out.gap();
         out.line(Role::Title, "with strength as it is");
-        out.append(weeks(&answer.weeks, unit));
+        out.append(weeks(&answer.weeks, answer));
     }
     if let Some(trend) = &answer.with_trend {
         out.gap();
         let step = match trend.largest_step {
             Mass::ZERO => "no whole step".to_owned(),
-            largest => step(largest, trend.step_every_weeks, unit),
+            largest => step(largest, trend.step_every_weeks, answer),
         };
         let words = format!(
             "with your trend of {:+.1} % a week ({:+.1} to {:+.1}): {step}",
             trend.percent.0, trend.low.0, trend.high.0
         );
         out.wrapped(Role::Title, &words, 2);
-        out.append(weeks(&trend.weeks, unit));
+        out.append(weeks(&trend.weeks, answer));
     }
     if !answer.targets.is_empty() {
         out.gap();
@@ -57,18 +60,22 @@ fn verdict(answer: &Answer) -> String {
         let last = answer.weeks.last().map_or(0, |week| week.week);
         let reps = answer.from.as_ref().map_or(String::new(), |mark| wording::amount(mark.amount, mark.per_side));
         return if largest > Mass::ZERO {
-            let step = step(largest, answer.step_every_weeks.unwrap_or(1), answer.unit);
+            let step = step(largest, answer.step_every_weeks.unwrap_or(1), answer);
             format!("{lift}: room for {step}, and sets of {reps} in week {last} stay at {cap} or under")
         } else if exact.is_negative() {
             format!(
                 "{lift}: no step fits under {cap}; for week {last} to stay there the load would come down by {} a week",
-                wording::mass(-exact, answer.unit)
+                wording::in_pieces(-exact, answer.pieces, answer.unit)
             )
         } else {
             format!("{lift}: the same load fits under {cap} to week {last}, a whole step more does not")
         };
     }
     match answer.why_not {
+        Some(WhyNot::NoMark) if answer.block.is_some() => format!(
+            "{lift}: nothing of it is done in block {} yet, so there is no set to start from; `loadline session` says what to hang for the first one",
+            answer.block.as_deref().unwrap_or_default()
+        ),
         Some(WhyNot::NoMark) => format!("{lift}: no work on it on that day, so there is nothing to start from"),
         Some(WhyNot::NoBlock) => format!("{lift}: its last work stands in no block, so no weeks are left to plan"),
         Some(WhyNot::NoEnd) => {
@@ -82,16 +89,16 @@ fn verdict(answer: &Answer) -> String {
 }
 
 /// `+2.5 kg every second week`
-fn step(mass: Mass, every: u32, unit: Unit) -> String {
+fn step(mass: Mass, every: u32, answer: &Answer) -> String {
     let how_often = match every {
         1 => "a week",
         2 => "every second week",
         _ => "every third week",
     };
-    format!("+{} {how_often}", wording::mass(mass, unit))
+    format!("+{} {how_often}", wording::in_pieces(mass, answer.pieces, answer.unit))
 }
 
-fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {
+fn weeks(weeks: &[WeekAhead], answer: &Answer) -> Doc {
     let mut table = Table::new(vec![
         Column::left("week"),
         Column::right("load"),
@@ -101,7 +108,7 @@ fn weeks(weeks: &[WeekAhead], unit: Unit) -> Doc {
     for week in weeks {
         table.row(vec![
             (Role::Answer, format!("week {}", week.week)),
-            (Role::Plain, wording::mass(week.load, unit)),
+            (Role::Plain, wording::in_pieces(week.load, answer.pieces, answer.unit)),
             (Role::Plain, rpe(week.effort.middle)),
             (Role::Place, spread(week.effort)),
         ]);
@@ -152,7 +159,7 @@ fn targets(answer: &Answer) -> Doc {
         table.row(vec![
             (Role::Plain, format!("{done}, {}", wording::block_week(mark.block.as_deref(), mark.week))),
             (Role::Answer, format!("week {}", target.week)),
-            (Role::Plain, takes(target, answer.unit)),
+            (Role::Plain, takes(target, answer)),
             (Role::Plain, rpe(target.effort.middle)),
             (Role::Place, spread(target.effort)),
             (Role::Place, mark.place.to_string()),
@@ -161,10 +168,10 @@ fn targets(answer: &Answer) -> Doc {
     Doc::of(table)
 }
 
-fn takes(target: &Target, unit: Unit) -> String {
+fn takes(target: &Target, answer: &Answer) -> String {
     match target.step {
         None => String::new(),
-        Some(step) if step > Mass::ZERO => format!("+{} a week", wording::mass(step, unit)),
+        Some(step) if step > Mass::ZERO => format!("+{} a week", wording::in_pieces(step, answer.pieces, answer.unit)),
         Some(step) if step.is_negative() => "no step at all".into(),
         Some(_) => "the same load".into(),
     }

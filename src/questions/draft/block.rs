@@ -3,7 +3,7 @@
 use super::gyms::UsualGyms;
 use super::outlook::{around, rpe};
 use super::pain::Pains;
-use super::shape::{at_percent, is_main, only, percent, share_of};
+use super::shape::{at_percent, is_main, only, percent, plain, share_of};
 use super::standing::{Said, Standing, standing};
 use super::week::line;
 use super::weeks::{USUAL_WEEKS, first_week_day, held, next_monday, placed, training_of, worked_block, worked_weeks};
@@ -14,6 +14,7 @@ use super::{
 };
 use crate::analysis::rack::{Hold, Rack};
 use crate::analysis::strength::evidence::Evidence;
+use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{History, WeekKey};
 use crate::questions::room::Rpe;
 use crate::science::strength::Strength;
@@ -92,6 +93,9 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
         }
     }
     match standing {
+        None if sessions.is_empty() && made.left_out.iter().any(|out| out.why == WhyOut::Past) => {
+            return Err(WhyNot::Past(new.map_or(history.today, |new| new.starts)));
+        }
         None if sessions.is_empty() => return Err(without()),
         Some(Standing { block, .. }) if sessions.is_empty() => {
             let week = block.ends.map_or(week, |ends| block.week_of(ends));
@@ -112,7 +116,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
         }
     }
     let carried = new.as_ref().is_some_and(|new| !new.maxima.is_empty()).then(|| Note::MaximaOf(last.name.clone()));
-    let notes = carried.into_iter().chain(unknown_maxima(history, like)).chain(without_maximum).collect();
+    let away = TimeAway::of_all(history).map(Note::Away);
+    let notes = away.into_iter().chain(carried).chain(unknown_maxima(history, like)).chain(without_maximum).collect();
     let block = standing.map(|standing| &standing.block.name).or(new.as_ref().map(|new| &new.name));
     let (block, from_block) = (block.cloned().unwrap_or_default(), last.name.clone());
     let of = Of { kind: Kind::Block, block, week, from_block, from_week: like.week, week_kind: WeekKind::Loading };
@@ -135,9 +140,14 @@ fn unknown_maxima(history: &History<'_>, week: WeekKey) -> Vec<Note> {
 pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Result<NewBlock, WhyNot> {
     let last_weeks = last.ends.map(|ends| last.week_of(ends));
     let weeks = ask.weeks.or(last_weeks).unwrap_or(USUAL_WEEKS);
-    let starts = match ask.starts.or(last.ends.and_then(|ends| ends.succ_opt())) {
-        Some(starts) => starts,
-        None => next_monday(history.today)?,
+    let starts = match (ask.starts, last.ends.and_then(|ends| ends.succ_opt())) {
+        (Some(starts), _) => starts,
+        // The day after it, or the first of that weekday that is not past.
+        (None, Some(free)) => {
+            let weeks = (history.today - free).num_days().max(0).unsigned_abs().div_ceil(7);
+            days_after(free, weeks * 7)?
+        }
+        (None, None) => next_monday(history.today)?,
     };
     let ends = days_after(starts, u64::from(weeks) * 7 - 1)?;
     for block in &history.log.blocks {
@@ -153,6 +163,9 @@ pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Resul
         if (starts..=ends).contains(&block.starts) {
             return Err(WhyNot::ReachesInto { block: block.name.clone(), starts: block.starts });
         }
+    }
+    if days_after(starts, 6)? < history.today {
+        return Err(WhyNot::Past(starts));
     }
     let light = |of_last: &[u32]| match last_weeks {
         // What was the last week stays the last one.
@@ -215,7 +228,7 @@ impl<'a> Made<'_, 'a> {
         let mut sessions = Vec::new();
         for (of_day, session) in &held(self.history, like) {
             let date = first_week_day(last, *of_day, starts)?;
-            if self.standing.is_some() && date < self.history.today {
+            if date < self.history.today {
                 self.left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
                 continue;
             }
@@ -249,8 +262,7 @@ impl<'a> Made<'_, 'a> {
         let known = self.history.log.lift(lift);
         for group in groups {
             let (Some(share), Some(mass)) = (percent(&group.load), group.load.kilograms(None)) else { continue };
-            let (unit, unit_written) = (mass.unit(), true);
-            let plain = Load::Plain { thousandths: mass.in_thousandths(unit), unit, unit_written, approximate: false };
+            let plain = plain(mass);
             let hold = self.rack.hold(&plain, group.per_side, known);
             let load = match maximum {
                 Some(maximum) => share_of(maximum, share),
@@ -306,7 +318,8 @@ impl<'a> Made<'_, 'a> {
             return (groups, if light::is_loaded(&[work]) { vec![Change::Kept(Kept::Implement)] } else { Vec::new() });
         };
         let reps = self.reps.filter(|_| is_main(known)).unwrap_or(reps_then);
-        if of_maximum && reps == reps_then {
+        // After weeks without the lift the maximum is not what it was.
+        if of_maximum && reps == reps_then && TimeAway::of(self.history, lift).is_none() {
             return (groups, vec![Change::Kept(Kept::Percent)]);
         }
         let evidence = Evidence::of(self.history, lift, Equation::default());
@@ -326,7 +339,8 @@ impl<'a> Made<'_, 'a> {
                     group.effort = effort.or(group.effort);
                 }
             }
-            return (groups, vec![Change::FirstWeek]);
+            let change = if of_maximum { Change::Kept(Kept::Percent) } else { Change::FirstWeek };
+            return (groups, vec![change]);
         }
         let hold = self.rack.hold(&heaviest.load, heaviest.per_side, known);
         let own = if let Hold::Lifter = hold { evidence.own_weight() } else { None };

@@ -1,14 +1,17 @@
 //! `draft week` where the week is planned already, with efforts and no loads: the loads that what was done leads to.
 
-use super::outlook::{Day, MOST_AT_ONCE, rpe};
+use super::outlook::{Day, rpe};
 use super::pain::Pains;
 use super::pattern::Twins;
-use super::shape::{held, percent, shape};
+use super::shape::{held, plain, shape};
 use super::weeks::training_of;
-use super::{Answer, Change, Drafted, DraftedWork, Fill, Kept, LeftOut, Of, WeekKind, WhyNot, WhyOut, answered};
-use crate::analysis::rack::{Hold, Rack};
+use super::{
+    Answer, Change, Drafted, DraftedWork, Fill, Kept, LeftOut, Note, Of, Open, WeekKind, WhyNot, WhyOut, answered,
+};
+use crate::analysis::rack::{Hold, Rack, down, of_its_size};
+use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{History, WeekKey};
-use crate::science::taper::DELOAD_PERCENT_OFF;
+use crate::science::effort_scale;
 use crate::training::{Effort, Load, Mass, Plan, PlannedGroup, Session, Work};
 use chrono::NaiveDate;
 
@@ -83,9 +86,12 @@ impl<'a> From<'_, 'a> {
             let gym = session.gym.and_then(|gym| log.gym(gym)).map(|gym| gym.name.clone());
             drafted.push(Drafted { date, minute, day, gym, placed: None, works, notes: Vec::new() });
         }
-        let mut answer = answered(self.history, of, None, (drafted, Vec::new()), left_out)?;
-        // They are those sessions.
-        answer.already = Vec::new();
+        let away = TimeAway::of_all(self.history).map(Note::Away).into_iter().collect();
+        let mut answer = answered(self.history, of, None, (drafted, away), left_out)?;
+        // They are those sessions; where no plan gets a load, nothing is to be written.
+        if !fills.is_empty() {
+            answer.already = Vec::new();
+        }
         answer.fills = fills;
         Ok(answer)
     }
@@ -97,35 +103,52 @@ impl<'a> From<'_, 'a> {
         work: &Work,
         plan: &Plan,
         rack: &mut Rack<'a>,
-    ) -> Result<(Vec<Load>, Change), Kept> {
-        let (date, last, own) = self.last_time(session, work).ok_or(Kept::NotDone)?;
+    ) -> Result<(Vec<Load>, Change), Open> {
+        let (date, last, own) = self.last_time(session, work).ok_or(Open::NotDone)?;
         let lift = self.history.log.lift(work.lift);
-        let hold = rack.hold(&last.load, last.per_side, lift);
-        let then = held(&last.load, hold).filter(|_| percent(&last.load).is_none()).ok_or(Kept::Implement)?;
-        if matches!(hold, Hold::Implement) {
-            return Err(Kept::Implement);
-        }
-        let day = Day::of(self.history, work.lift, date).ok_or(Kept::NoEffort)?;
-        let everything = last.load.kilograms(own).ok_or(Kept::NoEffort)?;
-        let most = match self.kind {
-            WeekKind::Deload | WeekKind::Meet => everything.percent(i64::from(100 - DELOAD_PERCENT_OFF) * 1000),
-            WeekKind::Loading | WeekKind::Peak => everything + everything.percent(MOST_AT_ONCE),
+        // A share of a maximum that is known is a load.
+        let like = match last.load.kilograms(None).filter(|_| last.load.is_percent()) {
+            Some(mass) => plain(mass),
+            None => last.load,
         };
+        let hold = match like.added() {
+            Some(_) => Hold::Lifter,
+            None => rack.hold(&like, last.per_side, lift),
+        };
+        let has_sizes = matches!(like, Load::Plain { .. }) || like.pieces().is_some();
+        let then = held(&like, hold).filter(|_| has_sizes || !matches!(hold, Hold::Implement)).ok_or(Open::NoMass)?;
+        let everything = like.kilograms(own).ok_or(Open::NoBodyweight)?;
+        // After weeks without the lift it is strength as it is now that counts.
+        let now = TimeAway::of(self.history, work.lift).map_or(date, |_| self.history.today);
+        let day = Day::as_of(self.history, work.lift, date, now).ok_or(Open::NoEffort)?;
+        let most = self.kind.most(everything);
         let mut loads = Vec::new();
         let mut heaviest = None;
         for group in &plan.groups {
             let (Some(reps), Some(effort)) = (group.amounts.least().reps(), group.effort) else {
-                return Err(Kept::NoEffort);
+                return Err(Open::NoEffort);
             };
             let middle = i64::from(effort.low.quarters() + effort.high.quarters()) * 125;
-            let wanted =
-                day.load_for(reps, rpe(middle).min(self.cap)).and_then(Mass::from_kilograms).ok_or(Kept::NoEffort)?;
-            let wanted = rack.moved(hold, then, wanted.min(most) - everything);
-            let load = rack.at_most(hold, wanted).ok_or(Kept::NoEffort)?;
+            let effort = rpe(middle).min(self.cap);
+            effort_scale::reps_in_reserve(effort).ok_or(Open::UnderScale)?;
+            let wanted = day.load_for(reps, effort).and_then(Mass::from_kilograms).ok_or(Open::ManyReps)?;
+            let step = wanted.min(most) - everything;
+            let load = match hold {
+                Hold::Implement => {
+                    let size = rack.step(hold, &like, lift);
+                    // Steps in kilograms lead to no size in pounds.
+                    let by = if size.unit() == then.unit() { down(step, size) } else { Mass::ZERO };
+                    let moved = then + by;
+                    (moved > Mass::ZERO)
+                        .then(|| if by == Mass::ZERO { like.clone() } else { of_its_size(&like, moved) })
+                }
+                _ => rack.at_most(hold, rack.moved(hold, then, step)),
+            };
+            let load = load.ok_or(Open::NoMass)?;
             heaviest = heaviest.max(held(&load, hold));
             loads.push(load);
         }
-        let by = heaviest.ok_or(Kept::NoEffort)? - then;
+        let by = heaviest.unwrap_or(then) - then;
         let change = match by {
             by if by > Mass::ZERO => Change::Up(by),
             by if by.is_negative() => Change::DownToPlan(-by),
@@ -140,8 +163,7 @@ impl<'a> From<'_, 'a> {
         let heaviest = |session: &Session, work: &Work| {
             let own = session.own_mass();
             let groups = shape(work, None, own, false);
-            let top = groups.into_iter().filter(|group| group.load != Load::None);
-            let top = top.max_by_key(|group| group.load.kilograms(own))?;
+            let top = groups.into_iter().max_by_key(|group| group.load.kilograms(own))?;
             Some((session.date, top, own))
         };
         let line = self.twins.of(session, work)(self.done);

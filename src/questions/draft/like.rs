@@ -4,7 +4,7 @@ use super::block::{Ask, FIRST_WEEK, new_block};
 use super::outlook::rpe;
 use super::standing::{Standing, standing};
 use super::week::line;
-use super::weeks::{first_week_day, held, kind, next_monday, training_of, worked_block};
+use super::weeks::{first_week_day, held, next_monday, training_of, worked_block};
 use super::whole::{From, Weeks};
 use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::history::{History, WeekKey};
@@ -41,6 +41,10 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
     for (of_day, session) in &held(other, WeekKey { block: id, week }) {
         let date = first_week_day(last, *of_day, starts)?;
+        if date < history.today {
+            left_out.push(LeftOut { date, lift: None, why: WhyOut::Past });
+            continue;
+        }
         let works = works(other, id, (session, date), &mut left_out);
         if !works.is_empty() {
             let day = session.day.as_deref().map(str::to_owned);
@@ -90,7 +94,7 @@ fn first_week(history: &History<'_>, id: BlockId) -> Option<u32> {
     let trained = || {
         weeks.iter().copied().filter(|week| training_of(history, WeekKey { block: id, week: *week }).next().is_some())
     };
-    trained().find(|week| kind(history, block, *week).0 == WeekKind::Loading).or(trained().next())
+    trained().find(|week| WeekKind::of(history, block, *week) == WeekKind::Loading).or(trained().next())
 }
 
 /// The lines of a session without their loads. Where no effort is planned, it is that of a first week.

@@ -2,7 +2,7 @@
 //! source.
 
 use super::Note;
-use super::weeks::{kind, training_of};
+use super::weeks::training_of;
 use super::{WeekKind, days_after};
 use crate::history::{History, WeekKey};
 use crate::training::{Block, BlockId};
@@ -38,11 +38,12 @@ pub(super) fn base(history: &History<'_>, (id, block): (BlockId, &Block), done: 
             days_after(last, u64::from(missed.saturating_sub(done)) * 7).is_ok_and(|last| last < history.today)
         }),
     };
-    let missed: Vec<u32> =
-        (done + 1..week).filter(|week| kind(history, block, *week).0 == WeekKind::Loading && is_over(*week)).collect();
+    let missed: Vec<u32> = (done + 1..week)
+        .filter(|week| WeekKind::of(history, block, *week) == WeekKind::Loading && is_over(*week))
+        .collect();
     let (week, then, note) = match missed.as_slice() {
         [] => (done, Then::Step, None),
-        _ if kind(history, block, week).0 != WeekKind::Loading => (done, Then::Step, None),
+        _ if WeekKind::of(history, block, week) != WeekKind::Loading => (done, Then::Step, None),
         [one] if planned(*one).next().is_some() => (*one, Then::Again, Some(Note::Again(*one))),
         [one] => (done, Then::Step, Some(Note::OneStep { missed: *one, from: done })),
         _ => (done, Then::Back, Some(Note::SteppedBack { missed, to: done })),

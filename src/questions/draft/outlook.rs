@@ -8,9 +8,6 @@ use crate::science::{Equation, effort_scale};
 use crate::training::{Effort, EffortRange, LiftId};
 use chrono::NaiveDate;
 
-/// No load rises by more thousandths of a percent at once, however easy the last week was; this project's own choice.
-pub(super) const MOST_AT_ONCE: i64 = 5000;
-
 /// The surest set of a lift on a day, with the curve that belongs to it.
 pub(super) struct Day<'a> {
     evidence: Evidence<'a>,
@@ -21,9 +18,14 @@ pub(super) struct Day<'a> {
 impl<'a> Day<'a> {
     /// Nothing where no clean set of that day has reps, a load and an effort.
     pub(super) fn of(history: &History<'a>, lift: LiftId, date: NaiveDate) -> Option<Self> {
+        Day::as_of(history, lift, date, date)
+    }
+
+    /// The same with strength as it is on a later day.
+    pub(super) fn as_of(history: &History<'a>, lift: LiftId, date: NaiveDate, later: NaiveDate) -> Option<Self> {
         let evidence = Evidence::of(history, lift, Equation::default());
         let at = evidence.days.iter().position(|rated| rated.mark.done.session.date == date)?;
-        let strength = evidence.strength_on(date);
+        let strength = evidence.strength_on(later);
         Some(Day { evidence, at, strength })
     }
 

@@ -37,6 +37,12 @@ pub(super) fn at_percent(load: &Load, thousandths: i64) -> Option<Load> {
     share(Mass::from_kilograms(maximum * thousandths as f64)?, thousandths, load.is_approximate())
 }
 
+/// A mass as a load of one number, to the gram.
+pub(super) fn plain(mass: Mass) -> Load {
+    let unit = mass.unit();
+    Load::Plain { thousandths: mass.in_thousandths(unit), unit, unit_written: true, approximate: false }
+}
+
 /// So many thousandths of a percent of a maximum.
 pub(super) fn share_of(maximum: Mass, thousandths: i64) -> Option<Load> {
     share(maximum.percent(thousandths), thousandths, false)

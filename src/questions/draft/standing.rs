@@ -1,9 +1,9 @@
-//! A block whose heading stands, with nothing planned or done in it yet.
+//! A block whose heading stands, with nothing done in it yet.
 
-use super::weeks::{USUAL_WEEKS, kind};
+use super::weeks::USUAL_WEEKS;
 use super::{NewBlock, WeekKind, WhyNot, days_after, is_training};
 use crate::history::History;
-use crate::training::{Block, BlockId, fold};
+use crate::training::{Block, BlockId, Work, fold};
 use chrono::NaiveDate;
 
 /// The block that is to be filled.
@@ -28,19 +28,23 @@ pub(super) fn standing<'a>(
     after: Option<BlockId>,
     Said { name, starts, weeks }: Said<'_>,
 ) -> Result<Option<Standing<'a>>, WhyNot> {
-    let is_bare = |id: BlockId| {
-        !history.all_of_block(id).into_iter().any(|session| is_training(session) && !session.works.is_empty())
+    let none = |id: BlockId, is: fn(&Work) -> bool| {
+        let mut training = history.all_of_block(id).into_iter().filter(|session| is_training(session));
+        !training.any(|session| session.works.iter().any(is))
     };
     let ids = (0..history.log.blocks.len()).filter_map(|at| u32::try_from(at).ok().map(BlockId));
-    let mut bare = ids.filter_map(|id| Some(Standing { id, block: history.log.block(id)? })).filter(|standing| {
-        is_bare(standing.id)
+    let untrained = ids.filter_map(|id| Some(Standing { id, block: history.log.block(id)? })).filter(|standing| {
+        none(standing.id, Work::has_work)
             && standing.block.ends.is_none_or(|ends| ends >= history.today)
             && after.is_none_or(|after| standing.id > after)
     });
+    let untrained: Vec<Standing<'_>> = untrained.collect();
+    let find = |is: &dyn Fn(&Standing<'_>) -> bool| untrained.iter().find(|standing| is(standing)).copied();
     let found = match (name, starts) {
-        (Some(name), _) => bare.find(|standing| fold(&standing.block.name) == fold(name)),
-        (None, Some(starts)) => bare.find(|standing| standing.block.starts == starts),
-        (None, None) => bare.next(),
+        (Some(name), _) => find(&|standing| fold(&standing.block.name) == fold(name)),
+        (None, Some(starts)) => find(&|standing| standing.block.starts == starts),
+        // One with nothing planned in it comes first.
+        (None, None) => find(&|standing| none(standing.id, |_| true)).or_else(|| find(&|_| true)),
     };
     let Some(standing) = found else { return Ok(None) };
     if weeks.is_some() || starts.is_some_and(|starts| starts != standing.block.starts) {
@@ -62,7 +66,7 @@ impl Standing<'_> {
     pub(super) fn weeks(&self, history: &History<'_>) -> Result<Vec<(u32, NaiveDate)>, WhyNot> {
         let now = if history.today > self.block.starts { self.block.week_of(history.today) } else { 1 };
         let last = self.block.ends.map_or(now + 1, |ends| self.block.week_of(ends));
-        let loading = (now..=last).filter(|week| kind(history, self.block, *week).0 == WeekKind::Loading);
+        let loading = (now..=last).filter(|week| WeekKind::of(history, self.block, *week) == WeekKind::Loading);
         loading.map(|week| Ok((week, days_after(self.block.starts, u64::from(week - 1) * 7)?))).collect()
     }
 }

@@ -4,7 +4,7 @@ use super::fill;
 use super::gyms::UsualGyms;
 use super::light::{self, Light};
 use super::missed::{Base, Then, base};
-use super::outlook::{Day, MOST_AT_ONCE, around, under};
+use super::outlook::{Day, around, under};
 use super::pain::Pains;
 use super::pattern::{Rise, Twins};
 use super::shape::{at_percent, held, percent, shape};
@@ -15,6 +15,7 @@ use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, Meet, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, is_training, lines,
 };
+use crate::analysis::plan::week_kind::MOST_AT_ONCE;
 use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
 use crate::questions::review::NEAR_MEET;
@@ -46,19 +47,60 @@ pub struct Ask {
 /// [`WhyNot`] says what stands in the way.
 pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
     let (id, block) = worked_block(history).ok_or(WhyNot::NoBlock)?;
+    let after = (id.0 + 1..).map(BlockId).map_while(|id| Some((id, history.log.block(id)?)));
+    let later = after.into_iter().find(|(_, block)| block.ends.is_none_or(|ends| ends >= history.today));
+    let has_begun = later.is_some_and(|(_, block)| block.starts <= history.today);
+    let of_worked = if has_begun { None } else { Some(of_worked(history, ask, (id, block))) };
+    match (of_worked, later) {
+        (None, Some(later)) => of_later(history, ask, id, later),
+        (Some(Err(WhyNot::BlockOver { .. })), Some(later)) if ask.week.is_none() => of_later(history, ask, id, later),
+        (Some(drafted), _) => drafted,
+        (None, None) => Err(WhyNot::NoBlock),
+    }
+}
+
+/// The draft of a week of the block that was worked in last.
+fn of_worked(history: &History<'_>, ask: Ask, (id, block): (BlockId, &Block)) -> Result<Answer, WhyNot> {
     let worked = worked_weeks(history, id);
     let last_worked = worked.last().ok_or(WhyNot::NoBlock)?.week;
     let this_week = if block.holds(history.today) { block.week_of(history.today) } else { 0 };
-    let asked = match ask.starts {
-        Some(starts) => Some(starting_on(block, starts)?),
-        None => ask.week,
-    };
+    let asked = asked(block, ask)?;
     let next = asked.unwrap_or(last_worked.saturating_add(1).max(this_week));
     // Where all days of a week are past, it is the one after it that is planned.
     let drafted = drafted(history, ask, (id, block), &worked, next);
     match (drafted, asked) {
         (Err(WhyNot::WeekPast { week, .. }), None) => self::drafted(history, ask, (id, block), &worked, week + 1),
         (drafted, _) => drafted,
+    }
+}
+
+/// The loads of a week of a block after that one, of which nothing is done: where it is planned they come from what was done
+/// before, else it has a first week to be drafted.
+fn of_later(
+    history: &History<'_>,
+    ask: Ask,
+    worked: BlockId,
+    (id, block): (BlockId, &Block),
+) -> Result<Answer, WhyNot> {
+    let this_week = block.week_of(history.today);
+    let (first, last) = asked(block, ask)?.map_or((this_week, this_week + 1), |week| (week, week));
+    let planned = (first..=last).find_map(|week| {
+        let planned = fill::planned(history, WeekKey { block: id, week });
+        (!planned.is_empty()).then_some((week, planned))
+    });
+    let (week, planned) = planned.ok_or_else(|| WhyNot::NotBegun { block: block.name.clone() })?;
+    let done = worked_weeks(history, worked).last().ok_or(WhyNot::NoBlock)?.week;
+    let from_block = history.log.block(worked).map_or_else(String::new, |block| block.name.clone());
+    let kind = WeekKind::of(history, block, week);
+    let of = Of { kind: Kind::Week, block: block.name.clone(), week, from_block, from_week: done, week_kind: kind };
+    fill::From { history, twins: Twins::new(history, id, block), done: 0, kind, cap: ask.cap }.answer(&planned, of)
+}
+
+/// The week that is asked for.
+fn asked(block: &Block, ask: Ask) -> Result<Option<u32>, WhyNot> {
+    match ask.starts {
+        Some(starts) => starting_on(block, starts).map(Some),
+        None => Ok(ask.week),
     }
 }
 

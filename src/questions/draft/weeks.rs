@@ -2,6 +2,7 @@
 
 use super::{Meet, WeekKind, WhyNot, days_after, is_training};
 use crate::analysis::plan::planned_lines::as_held;
+use crate::analysis::plan::week_kind::week_kind;
 use crate::history::{History, WeekKey};
 use crate::training::{Block, BlockId, Session, Work};
 use chrono::{Datelike, NaiveDate};
@@ -53,7 +54,7 @@ pub(super) fn placed(
     (!is_plain).then(|| (block.name.clone(), week))
 }
 
-/// What kind of week, and the meet in it: what the block says holds; a meet makes no other week a loading one.
+/// What kind of week, and the meet in it.
 pub(super) fn kind(history: &History<'_>, block: &Block, week: u32) -> (WeekKind, Option<Meet>) {
     kind_of(history, block.starts, (&block.deload, &block.peak), week)
 }
@@ -62,20 +63,11 @@ pub(super) fn kind(history: &History<'_>, block: &Block, week: u32) -> (WeekKind
 pub(super) fn kind_of(
     history: &History<'_>,
     first: NaiveDate,
-    (deload, peak): (&[u32], &[u32]),
+    light: (&[u32], &[u32]),
     week: u32,
 ) -> (WeekKind, Option<Meet>) {
-    let starts = days_after(first, u64::from(week.saturating_sub(1)) * 7).unwrap_or(NaiveDate::MAX);
-    let ends = days_after(starts, 6).unwrap_or(NaiveDate::MAX);
-    let meets = history.all_since(starts).iter().take_while(|session| session.date <= ends);
-    let meet =
-        meets.filter_map(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.into() })).next();
-    let kind = match &meet {
-        _ if peak.contains(&week) => WeekKind::Peak,
-        _ if deload.contains(&week) => WeekKind::Deload,
-        Some(_) => WeekKind::Meet,
-        None => WeekKind::Loading,
-    };
+    let (kind, meet) = week_kind(history, first, light, week);
+    let meet = meet.and_then(|session| Some(Meet { date: session.date, name: session.meet.as_deref()?.into() }));
     (kind, meet)
 }
 

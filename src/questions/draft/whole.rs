@@ -9,7 +9,7 @@ use super::pattern::Twins;
 use super::shape::{MOST_SETS, is_main, only, percent};
 use super::standing::Standing;
 use super::week::{line, no_deadlift};
-use super::weeks::{first_week_day, kind, kind_of, placed, training_of};
+use super::weeks::{first_week_day, kind_of, placed, training_of};
 use super::{Drafted, DraftedWork, LeftOut, NewBlock, WeekKind, WhyNot, WhyOut, days_after, lines};
 use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
@@ -143,7 +143,7 @@ impl<'a> Weeks<'_, 'a> {
                 .max()
                 .unwrap_or(first),
         };
-        let is_loading = |week: &u32| kind(history, block, *week).0 == WeekKind::Loading;
+        let is_loading = |week: &u32| WeekKind::of(history, block, *week) == WeekKind::Loading;
         let alike = twins.of(session, work);
         let planned = |week| {
             let twin = alike(week)?;

@@ -2,11 +2,10 @@
 
 use super::answer::{Plates, WarmUpSet};
 use super::foretelling::own_part;
-use crate::analysis::rack::{Hold, Rack};
+use crate::analysis::rack::{Hold, Rack, as_mass, of_its_size, whole};
 use crate::questions::plates::{self, Ask};
 use crate::training::{
-    Bar, Gear, Group, Lift, Load, LoadClass, Mass, Plate, Rung, Substance, Tolerance, Unit, Weighed, change_the_side,
-    ladder,
+    Bar, Gear, Group, Lift, Load, LoadClass, Mass, Plate, Rung, Tolerance, Unit, Weighed, change_the_side, ladder,
 };
 
 /// No two loads that can be had lie further apart, in steps.
@@ -40,10 +39,7 @@ impl<'g> Hanger<'_, 'g> {
 
     /// By how much a load of this kind can be moved.
     pub(super) fn step(&self, load: &Load) -> Mass {
-        match self.hold(load) {
-            Hold::Implement => self.gear.step_of(self.lift.map_or("", |lift| &lift.name), load),
-            _ => self.gear.step,
-        }
+        self.rack.step(self.hold(load), load, self.lift)
     }
 
     /// The load of the kind of another that comes nearest to so many kilograms lifted in all.
@@ -178,35 +174,6 @@ impl<'g> Hanger<'_, 'g> {
                 .kilograms(self.own)
                 .zip(other.kilograms(self.own))
                 .is_some_and(|(one, other)| same.compare(one, other).is_eq())
-    }
-}
-
-/// The nearest whole steps, up or down.
-fn whole(mass: Mass, step: Mass) -> Mass {
-    if mass.is_negative() { -(-mass).nearest(step) } else { mass.nearest(step) }
-}
-
-/// A mass as a load.
-fn as_mass(mass: Mass) -> Load {
-    let unit = mass.unit();
-    let thousandths = mass.in_thousandths(unit);
-    if Mass::of(thousandths, unit) == mass {
-        Load::Plain { thousandths, unit, unit_written: true, approximate: false }
-    } else {
-        Load::other(Substance::Mass(mass), mass.written(), false)
-    }
-}
-
-/// A dumbbell, or two, of another size.
-fn of_its_size(like: &Load, everything: Mass) -> Load {
-    match like.pieces() {
-        Some(pieces) if pieces > 1 => {
-            let each = Mass::from_kilograms(everything.in_kilograms() / f64::from(pieces)).unwrap_or(everything);
-            let unit = each.unit();
-            let each = Mass::of(each.in_thousandths(unit), unit);
-            Load::other(Substance::Mass(everything), format!("{pieces}x{}", each.written()), false)
-        }
-        _ => as_mass(everything),
     }
 }
 

@@ -404,7 +404,8 @@ fn a_block_of_other_reps_takes_its_loads_from_the_estimate() {
 fn a_block_of_the_same_reps_begins_where_the_last_one_did() {
     let sessions =
         "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 6\n\n## 2026-11-09\n\n- Back squat: 3x5 @ 205 kg RPE 7\n";
-    let answer = block("- weeks: 2\n", sessions).json(&["draft", "block", "--name", "winter base"]);
+    let arguments = ["draft", "block", "--name", "winter base", "--on", "2026-11-15"];
+    let answer = block("- weeks: 2\n", sessions).json(&arguments);
     assert_eq!(
         answer["page"],
         "# Block winter base\n\n- starts: 2026-11-16\n- weeks: 2\n\n## 2026-11-16\n\n- Back squat:\n  - plan: 3x5 @ 200 kg RPE \

@@ -47,8 +47,9 @@ fn a_block_whose_heading_stands_is_filled_and_gets_no_second_heading() {
     let day = journal.json(&["session", "--on", "2026-11-23"]);
     let deadlift = day["lifts"].as_array().unwrap().iter().find(|lift| lift["lift"] == "Deadlift").unwrap().clone();
     assert!(deadlift.to_string().contains("168"), "80 % of the maximum that the new block names: {deadlift}");
-    // What it said once is planned now, so the next one is a block of its own.
-    assert!(page(&journal, &arguments).is_empty(), "its days are taken");
+    // Once it is planned it is written no second time.
+    let again = journal.run(&["draft", "block", "--on", "2026-11-22", "--write"]);
+    assert!(again.contains("2026-11-23 has a session already") && again.ends_with("--- exit 2\n"), "{again}");
 }
 
 #[test]
@@ -156,4 +157,63 @@ fn every_week_of_a_block_whose_heading_stands_is_drafted_and_later_filled() {
     let filled =
         done.replacen("3x5 RPE 8-9", "3x5 @ 102.5 kg RPE 8-9", 1).replacen("3x5 RPE 8-9", "3x5 @ 70 kg RPE 8-9", 1);
     assert_eq!(std::fs::read_to_string(&path).unwrap(), filled);
+}
+
+/// A block of a month ago; `then` is what the block that holds the day after the pause has in it.
+fn after_a_pause(then: &str) -> Journal {
+    let block = |name: &str, starts: &str| format!("# Block {name}\n\n- starts: {starts}\n- weeks: 4\n");
+    let done = "- max: Deadlift 200 kg\n\n## 2026-01-05 day A\n\n- Back squat: 3x5 @ 100 kg RPE 7\n- Deadlift: 3x5 @ 75% RPE 7\n\n";
+    Journal::new().page(&(block("1", "2026-01-05") + done + &block("2", "2026-03-02") + then))
+}
+
+const AWAY: &str = "> Last trained 8 weeks ago, on Mon 5 Jan 2026: loads from before that are a guess. Build up again, and let the \
+                    first sets tell.\n";
+
+#[test]
+fn a_block_in_which_nothing_was_trained_is_the_one_to_be_drafted() {
+    let planned = after_a_pause("\n## 2026-03-04 day A\n\n- Back squat:\n  - plan: 3x5 RPE 7\n");
+    let arguments = ["draft", "block", "--on", "2026-03-02"];
+    let text = page(&planned, &arguments);
+    assert!(text.starts_with(&format!("## 2026-03-02 day A\n\n{AWAY}")), "{text}");
+    let out = planned.run(&[&arguments[..], &["--write"]].concat());
+    assert!(out.contains("2026-03-04 has a session already, page.md:") && out.ends_with("--- exit 2\n"), "{out}");
+}
+
+#[test]
+fn a_week_of_a_block_that_has_begun_gets_its_loads_from_the_last_one() {
+    let journal = after_a_pause("\n## 2026-03-04 day A\n\n- Back squat:\n  - plan: 3x5 RPE 7\n");
+    let out = journal.run(&["draft", "week", "--on", "2026-03-02"]);
+    assert!(out.contains("+  - plan: 3x5 @ 90 kg RPE 7\n"), "{out}");
+    assert!(out.contains("block 2 week 1, loads from block 1 week 1\nLast trained 8 weeks ago, "), "{out}");
+    let bare = after_a_pause("").run(&["draft", "week", "--on", "2026-03-02"]);
+    assert_eq!(
+        bare,
+        "--- stderr\nloadline: nothing of block 2 is done or planned yet; for its first week type `loadline draft block \
+         --write`\n--- exit 2\n"
+    );
+}
+
+/// The block was over on 1 February. Nine weeks later its maximum is not what it was, so its share is less.
+#[test]
+fn a_block_begins_on_no_day_that_is_past() {
+    let journal = Journal::new().page(
+        "# Block 1\n\n- starts: 2026-01-05\n- weeks: 4\n- max: Deadlift 200 kg\n\n## 2026-01-06\n\n\
+         - Deadlift: 3x5 @ 75% RPE 8\n",
+    );
+    let starts =
+        |on: &str| page(&journal, &["draft", "block", "--on", on]).lines().nth(2).unwrap_or_default().to_owned();
+    assert_eq!(starts("2026-01-12"), "- starts: 2026-02-02");
+    assert_eq!(starts("2026-03-09"), "- starts: 2026-03-09");
+    assert_eq!(starts("2026-03-10"), "- starts: 2026-03-16");
+    let share = |on: &str| {
+        let text = page(&journal, &["draft", "block", "--on", on]);
+        text.split(" @ ").nth(1).and_then(|rest| rest.split('%').next()?.parse::<u32>().ok()).unwrap()
+    };
+    assert_eq!(share("2026-01-12"), 75);
+    assert!((60..75).contains(&share("2026-03-10")), "{}", share("2026-03-10"));
+    let out = journal.run(&["draft", "block", "--on", "2026-03-09", "--starts", "2026-02-02"]);
+    assert!(out.contains("the first week of a block that starts on 2026-02-02 is past"), "{out}");
+    // Of a week that has begun the days that are left.
+    let begun = page(&journal, &["draft", "block", "--on", "2026-03-11", "--starts", "2026-03-10"]);
+    assert!(begun.contains("## 2026-03-11\n"), "{begun}");
 }

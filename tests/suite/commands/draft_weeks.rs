@@ -63,3 +63,43 @@ fn a_session_that_was_done_on_a_later_day_is_drafted_once_on_the_day_it_was_plan
     let block = journal.run(&["draft", "block", "--on", "2026-03-08", "--starts", "2026-04-06"]);
     assert_eq!(block.matches("\n## ").count(), 1, "{block}");
 }
+
+/// Shares of a known maximum, the lifter's own weight alone and dumbbells are loads like others; what stays open says why.
+#[test]
+fn plans_get_loads_where_something_says_one_and_else_a_true_reason() {
+    let done = "- bodyweight: 80 kg\n- Back squat: 3x5 @ 70% RPE 7\n- Pull-up: 3x6 @ bw RPE 6\n\
+                - Deadlift: 3x3 @ 140 kg RPE 7, 3x3 @ 145 kg RPE 8\n- Dumbbell bench press: 3x10 @ 2x24 kg RPE 6\n\
+                - Lat pulldown: 3x10 @ pin 7 RPE 7\n- Good morning: 3x8 @ 60 kg\n\n";
+    let planned = [
+        ("Back squat", "3x5 RPE 8"),
+        ("Pull-up", "3x6 RPE 8"),
+        ("Deadlift", "2x2 RPE 4-5"),
+        ("Dumbbell bench press", "3x10 RPE 8"),
+        ("Lat pulldown", "3x10 RPE 8"),
+        ("Good morning", "3x8 RPE 8"),
+        ("Front squat", "3x5 RPE 8"),
+    ];
+    let plans: String = planned.iter().map(|(lift, plan)| format!("- {lift}:\n  - plan: {plan}\n")).collect();
+    let head = "# Block 1\n\n- starts: 2026-03-02\n- weeks: 4\n- max: Back squat 150 kg\n\n";
+    let text = format!("{head}## 2026-03-03 day A\n\n{done}## 2026-03-10 day A\n\n{plans}");
+    let journal = Journal::new().file("1.md", &text).file("journal.yaml", "gear: { steps: { dumbbells: 1 kg } }\n");
+    let answer = journal.json(&["draft", "week", "--on", "2026-03-09"]);
+    let works = answer["sessions"][0]["works"].as_array().unwrap();
+    let told: Vec<String> = works
+        .iter()
+        .map(|work| format!("{} {}: {}", work["lift"], work["plan"], work["changes"]).replace('"', ""))
+        .collect();
+    assert_eq!(
+        told,
+        [
+            "Back squat 3x5 @ 107.5 kg RPE 8: +2.5 kg",
+            "Pull-up 3x6 @ bw + 2.5 kg RPE 8: +2.5 kg",
+            "Deadlift 2x2 RPE 4-5: no load yet, the plan is under RPE 5, where the scale names no reps in reserve",
+            "Dumbbell bench press 3x10 @ 2x25 kg RPE 8: +2 kg",
+            "Lat pulldown 3x10 RPE 8: no load yet, last time no weight in kg or lb was written",
+            "Good morning 3x8 RPE 8: no load yet, no clean set with reps, load and effort to reckon from",
+            "Front squat 3x5 RPE 8: no load yet, it has not been done",
+        ]
+    );
+    assert_eq!(answer["fills"].as_array().unwrap().len(), 3);
+}

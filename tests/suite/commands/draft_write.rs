@@ -122,3 +122,44 @@ fn a_page_that_may_not_be_written_stays() {
     assert_eq!(read(&journal, "page.md"), PAGE);
     assert_eq!(names(&journal), ["journal.yaml", "page.md"]);
 }
+
+/// Nothing says a load for the pin, so there is nothing to fill and nothing to write.
+#[test]
+fn a_week_that_is_planned_is_not_written_a_second_time() {
+    let planned = "## 2026-11-10 day A\n\n- Lat pulldown:\n  - plan: 3x10 RPE 8\n";
+    let text = format!(
+        "# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n\n## 2026-11-03 day A\n\n- Lat pulldown: 3x10 @ pin 7 RPE 7\n\n{planned}"
+    );
+    let journal = Journal::new().page(&text);
+    for page in [vec![], vec!["week 2.md"]] {
+        let out = journal.run(&[vec!["draft", "week", "--on", "2026-11-09", "--write"], page].concat());
+        assert_eq!(
+            out,
+            "--- stderr\nloadline: 2026-11-10 has a session already, page.md:10; nothing was written, for a draft takes the \
+             place of nothing\n--- exit 2\n"
+        );
+    }
+    assert_eq!(names(&journal), ["journal.yaml", "page.md"]);
+    let json = journal.json(&["draft", "week", "--on", "2026-11-09"]);
+    assert_eq!(json["already"][0]["line"], 10);
+}
+
+/// Who has moved day A to another day of the week has it already.
+#[test]
+fn a_session_of_that_label_on_another_day_of_the_week_is_the_same_one() {
+    let day = |date: &str, label: &str, plan: &str| format!("\n## {date} {label}\n\n- Back squat:{plan}\n");
+    let done = " 3x5 @ 200 kg RPE 7";
+    let head = "# Block 2\n\n- starts: 2026-11-02\n- weeks: 4\n";
+    let first = day("2026-11-03", "day A", done) + &day("2026-11-05", "day B", done);
+    let write = |moved: String| {
+        let journal = Journal::new().page(&format!("{head}{first}{moved}"));
+        journal.run(&["draft", "week", "--week", "2", "--on", "2026-11-09", "--write"])
+    };
+    let plan = "\n  - plan: 3x5 @ 200 kg";
+    let out = write(day("2026-11-11", "Day a", plan));
+    assert!(out.contains("2026-11-11 has a session already, page.md:14; nothing was written"), "{out}");
+    let another = write(day("2026-11-11", "day C", plan));
+    assert!(another.starts_with("new page block 2 week 2.md\n+ ## 2026-11-10 day A\n"), "{another}");
+    let later = write(day("2026-11-18", "day A", plan));
+    assert!(later.starts_with("new page block 2 week 2.md\n"), "another week's: {later}");
+}

@@ -357,3 +357,16 @@ fn time_away_is_told() {
     assert!(on("2026-11-25").contains("last trained 25 weeks ago, on Mon 1 Jun 2026: this is a guess"));
     assert_eq!(journal.json(&["--on", "2026-06-19", "estimate", "Back squat"])["away"], Value::Null);
 }
+
+#[test]
+fn no_bar_is_loaded_for_dumbbells() {
+    let journal = page("- Dumbbell bench press: 3x10 @ 2x24 kg RPE 7\n")
+        .file("journal.yaml", "gear: { steps: { dumbbells: 1 kg } }\n");
+    let arguments = ["estimate", "Dumbbell bench press", "--reps", "10", "--rpe", "8"];
+    let text = journal.run(&arguments);
+    assert!(text.starts_with("Dumbbell bench press 10 reps at RPE 8: 2x25 kg\n"), "{text}");
+    let expected = &journal.json(&arguments)["expected"];
+    assert_eq!((&expected["loadable_kg"], &expected["plates"]), (&json!(50), &Value::Null));
+    let text = journal.run(&arguments[..4]);
+    assert!(text.contains("loads of the sizes there are for 10 reps, in kg:\nRPE 6   2x24\n"), "{text}");
+}
