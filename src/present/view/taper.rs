@@ -145,9 +145,7 @@ fn missing(answer: &Answer, why: &WhyNot) -> (String, String) {
             let hint = hint + ". Write `- peak: week 4` under its heading, or ask for any week with --week N";
             return (format!("Block {block} has no peak or deload week"), hint);
         }
-        WhyNot::NoSuchWeek(weeks) => {
-            format!("Block {block} has no week {week}: it has {}", wording::count(*weeks, "week"))
-        }
+        WhyNot::NoSuchWeek(weeks) => wording::no_such_week(block, week, *weeks),
         WhyNot::NoWork if answer.days_to_come > 0 => {
             format!("Block {block} week {week} has no training yet, and none is planned with sets")
         }
