@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::everybody::sections;
 use super::filters::Filters;
-use super::options::{Options, word};
+use super::options::{Options, at_least_one, word};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::present::view;
@@ -43,7 +43,7 @@ pub(crate) struct Adherence {
     #[command(flatten)]
     filters: Filters,
     /// Only this week of the block
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", value_parser = at_least_one)]
     week: Option<u32>,
 }
 

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::filters::Stretch;
-use super::options::Options;
+use super::options::{Options, at_least_one};
 use super::outcome::{Failure, Reply};
 use crate::present::view;
 use crate::questions::best::{Ask, Bound, answer};
@@ -28,10 +28,10 @@ pub(crate) struct Best {
     /// The lift, by any of its names
     lift: String,
     /// At least so many reps a set
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", value_parser = at_least_one)]
     reps: Option<u32>,
     /// At least so many seconds a set
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..), conflicts_with = "reps")]
+    #[arg(long, value_name = "N", value_parser = at_least_one, conflicts_with = "reps")]
     seconds: Option<u32>,
     /// At least so many metres a set
     #[arg(long, value_name = "N", value_parser = metres, conflicts_with_all = ["reps", "seconds"])]
@@ -40,7 +40,7 @@ pub(crate) struct Best {
     #[arg(long)]
     exactly: bool,
     /// At least so many such sets in one session
-    #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", default_value = "1", value_parser = at_least_one)]
     sets: u32,
     /// Count sets with faults too
     #[arg(long)]

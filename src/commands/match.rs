@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::everybody::sections;
-use super::options::Options;
+use super::options::{Options, at_least_one};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::present::{Doc, view};
@@ -14,8 +14,8 @@ use clap::Args;
 ///
 /// Answers whether this week beats the same week of the block before, lift by lift. Two loads are the same
 /// when they are closer than half the gym's smallest step, so 265 lb and 120 kg are. Where load and reps and
-/// sets point different ways the verdict is mixed; where one of the weeks is a deload, peak or meet week and the
-/// other is not, there is none.
+/// sets point different ways the verdict is mixed; where the weeks are not of a kind (loading, deload,
+/// peak, with a meet), there is none.
 ///
 /// A lift not done in that week of the block before is held against the nearest earlier block that has it.
 ///
@@ -37,7 +37,7 @@ pub(crate) struct Match {
     #[arg(long, value_name = "NAME")]
     block: Option<String>,
     /// This week of the block [default: the last one with work]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", value_parser = at_least_one)]
     week: Option<u32>,
     /// The other block [default: the one before]
     #[arg(long, value_name = "NAME")]

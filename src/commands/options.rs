@@ -74,6 +74,11 @@ pub(crate) fn date(text: &str) -> Result<NaiveDate, String> {
     real.ok_or_else(|| "write a date as YYYY-MM-DD, such as 2026-03-05".into())
 }
 
+/// A whole number of the command line, from 1 up.
+pub(crate) fn at_least_one(text: &str) -> Result<u32, String> {
+    text.parse().ok().filter(|number| *number > 0).ok_or_else(|| "write a whole number from 1 up".into())
+}
+
 /// A word of the command line that stands for a value.
 pub(crate) fn word<T: Words + Send + Sync>() -> impl TypedValueParser<Value = T> {
     let words = T::ALL.iter().map(|value| value.word());

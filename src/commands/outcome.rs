@@ -310,7 +310,11 @@ impl From<NoSession> for Failure {
                 let with = lift.map_or(String::new(), |lift| format!(" with {lift}"));
                 let next = next.map_or(String::new(), |next| {
                     let label = spelling::day(&next.day);
-                    format!("; next in the rotation is {label}, which held on {}: {}", next.date, next.held.join("; "))
+                    format!(
+                        "; next in the rotation is {label}, whose heaviest sets on {} were {}",
+                        next.date,
+                        next.held.join("; ")
+                    )
                 });
                 format!(
                     "no session{of_day}{with} is written for today or later; \

@@ -1,7 +1,7 @@
 //! `since`
 
 use super::desk::Desk;
-use super::options::Options;
+use super::options::{Options, at_least_one};
 use super::outcome::{Failure, Reply};
 use crate::present::{view, wording};
 use crate::questions::since::{Ask, Of, answer};
@@ -29,7 +29,7 @@ pub(crate) struct Since {
     #[arg(long, value_name = "FAMILY")]
     family: Option<String>,
     /// A high-rep set has this many reps or more [default: the settings' `high reps`, else 8]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", value_parser = at_least_one)]
     reps: Option<u32>,
 }
 

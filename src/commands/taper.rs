@@ -1,7 +1,7 @@
 //! `taper`
 
 use super::desk::Desk;
-use super::options::Options;
+use super::options::{Options, at_least_one};
 use super::outcome::{Failure, Reply};
 use crate::present::view;
 use crate::questions::taper::{Ask, answer};
@@ -30,7 +30,7 @@ pub(crate) struct Taper {
     #[arg(long, value_name = "NAME")]
     block: Option<String>,
     /// This week of it [default: its last peak or deload week]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", value_parser = at_least_one)]
     week: Option<u32>,
     /// Every family and lift with what is cut of it, and what is taken out
     #[arg(long)]

@@ -53,7 +53,16 @@ pub fn estimated(mass: Mass, unit: Unit) -> String {
     format!("{} {}", decimal((thousandths + half) / to * to), unit.word())
 }
 
-/// The same without its unit.
+/// A mass that is added to the lifter's own weight, or taken off it, where a load of its kind has that: `bw + 22.5 kg`.
+pub fn with_own(mass: String, load: &Load) -> String {
+    match (load.added(), mass.strip_prefix('-')) {
+        (None, _) => mass,
+        (Some(_), None) => format!("bw + {mass}"),
+        (Some(_), Some(less)) => format!("bw - {less}"),
+    }
+}
+
+/// An estimated mass without its unit.
 pub fn bare(mass: Mass, unit: Unit) -> String {
     estimated(mass, unit).trim_end_matches(|c: char| !c.is_ascii_digit()).to_owned()
 }
@@ -75,6 +84,11 @@ pub fn block_week(block: Option<&str>, week: Option<u32>) -> String {
         (Some(block), None) => format!("block {block}"),
         _ => String::new(),
     }
+}
+
+/// Said of a week that a block does not have.
+pub fn no_such_week(block: &str, week: u32, weeks: u32) -> String {
+    format!("Block {block} has no week {week}: it has {}", count(weeks, "week"))
 }
 
 /// `!depth, !lockout`

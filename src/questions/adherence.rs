@@ -45,6 +45,9 @@ pub struct Answer {
     pub by: By,
     /// The block it is about; nothing where it is about all of them.
     pub block: Option<String>,
+    /// Whether the block's last day is past.
+    #[serde(skip)]
+    pub is_over: bool,
     /// The week of it that was asked for.
     pub week: Option<u32>,
     /// The first day that was asked for.
@@ -174,6 +177,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let mut answer = Answer {
         by: ask.by,
         block: block.and_then(name),
+        is_over: block.and_then(|block| history.log.block(block)?.ends).is_some_and(|ends| ends < history.today),
         week: ask.week,
         since: ask.since,
         until: ask.until,

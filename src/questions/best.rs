@@ -214,7 +214,7 @@ fn best_from_each(history: &History<'_>, ask: &Ask, works: &[Done<'_>]) -> Vec<(
 }
 
 /// What a mark is the best by: the class of its load first, of which the least is the best.
-fn order(mark: &Marked<'_>, scale: Scale) -> impl Ord + use<> {
+pub(super) fn order(mark: &Marked<'_>, scale: Scale) -> impl Ord + use<> {
     let session = mark.done.session;
     let (class, rank) = scale.rank(&mark.group.load, session.own_mass());
     let written = Reverse((session.date, session.minute, mark.group.page, mark.group.line));

@@ -12,7 +12,7 @@ pub use crate::analysis::strength::graded::Graded;
 use crate::analysis::strength::graded::graded;
 pub use crate::analysis::strength::rpe_ahead::Rpe;
 pub use crate::analysis::strength::time_away::TimeAway;
-use crate::history::{Done, History, Mark, Marked};
+use crate::history::{History, Mark, Marked};
 use crate::science::strength::Strength;
 use crate::science::{Equation, Trust, effort_scale};
 use crate::training::{Bar, Effort, Figure, Gear, LiftId, Load, Loadable, Mass, Unit};
@@ -125,6 +125,9 @@ pub struct Answer {
     pub table: Vec<Cell>,
     /// What is to be expected of the set that was asked about; nothing without an estimate.
     pub expected: Option<Expected>,
+    /// Clean sets with no reps in reserve told, on the days from the first that bears an estimate on: they count by what was
+    /// made alone.
+    pub by_what_was_made: u32,
     /// Which sets are not used, and why.
     pub unused: Unused,
     /// How it went over dates, where that was asked.
@@ -167,7 +170,7 @@ pub struct BlockEnd {
     pub block: String,
     /// The last day with evidence in it.
     pub date: NaiveDate,
-    /// The estimate of that day, from all days up to it; of today in the current block, which is not over.
+    /// The estimate of that day, from all days up to it.
     #[serde(flatten)]
     pub estimate: Estimate,
 }
@@ -191,14 +194,17 @@ pub struct Cell {
 /// Clean sets of the lift with reps that are not used.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Unused {
-    /// Without an effort.
+    /// Without an effort, before the first day that bears an estimate.
     pub without_effort: u32,
-    /// Below RPE 5, where the scale names no reps in reserve.
+    /// Below RPE 5, where the scale names no reps in reserve, before that day.
     pub too_light: u32,
     /// With more reps to failure than the equation reaches.
     pub too_many_reps: u32,
     /// With a load that is no mass, or bodyweight not known.
     pub without_mass: u32,
+    /// Those of them that lack the bodyweight and no more.
+    #[serde(skip)]
+    pub without_bodyweight: u32,
 }
 
 /// Answers.
@@ -207,6 +213,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let strength = evidence.strength_on(history.today);
     let own = evidence.own_weight();
     let hung = Hung::of(history, &evidence).filter(|_| own.is_none());
+    let (by_what_was_made, unused) = unused(history, ask, &evidence);
     let row = ask.about.filter(|about| about.load.is_none()).and_then(|about| about.reps);
     Answer {
         asked: ask.about,
@@ -240,7 +247,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             let nearest = |load: Mass| hung.as_ref()?.nearest(load, loadable.as_ref());
             table(row.map_or(1..=MOST_REPS, |reps| reps..=reps), &strength, own, nearest)
         }),
-        unused: unused(history.works_of(ask.lift), ask.equation),
+        by_what_was_made,
+        unused,
         course: ask.over.map(|over| course::answer(history, &over)),
         caution: CAUTION,
     }
@@ -355,13 +363,8 @@ fn block_ends(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<BlockEnd> {
         let Some(block) = in_block(last).and_then(|id| history.log.block(id)) else { continue };
         let date = last.done.session.date;
         let own = own_weight(last);
-        let strength = if in_block(last) == history.current_block() {
-            evidence.strength_on(history.today)
-        } else {
-            let known = strengths.iter().rev().find(|(mark, _)| mark.done.session.date == date);
-            known.map(|(_, strength)| strength.clone())
-        };
-        let estimate = strength.and_then(|strength| Estimate::of(strength.maximum(), own));
+        let known = strengths.iter().rev().find(|(mark, _)| mark.done.session.date == date);
+        let estimate = known.and_then(|(_, strength)| Estimate::of(strength.maximum(), own));
         // A session put into a block from outside its days comes between; the block is shown once.
         if ends.iter().any(|end| end.block == block.name) {
             continue;
@@ -423,22 +426,29 @@ fn table(
     table
 }
 
-fn unused<'a>(works: impl Iterator<Item = Done<'a>>, equation: Equation) -> Unused {
-    let mut unused = Unused::default();
+/// How many sets count by what was made alone, and which do not count.
+fn unused(history: &History<'_>, ask: &Ask, evidence: &Evidence<'_>) -> (u32, Unused) {
+    let (mut made, mut unused) = (0, Unused::default());
+    let since = evidence.days.first().map(|first| first.mark.done.session.date);
+    let works = history.works_of(ask.lift);
     for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean())) {
         let Some(reps) = mark.amount.reps() else { continue };
-        let counted = match mark.effort {
-            _ if mark.kilograms().is_none() => &mut unused.without_mass,
+        let counts = since.is_some_and(|since| mark.done.session.date >= since);
+        let reach = mark.effort.map(|effort| effort_scale::reps_to_failure(reps, effort));
+        let counted = match reach {
+            _ if mark.kilograms().is_none() => {
+                unused.without_bodyweight += if mark.group.load.added().is_some() { mark.sets } else { 0 };
+                &mut unused.without_mass
+            }
+            None | Some(None) if counts => &mut made,
             None => &mut unused.without_effort,
-            Some(effort) => match effort_scale::reps_to_failure(reps, effort) {
-                None => &mut unused.too_light,
-                Some(reps) if Trust::of(reps).is_none() || equation.multiple(reps).is_none() => {
-                    &mut unused.too_many_reps
-                }
-                Some(_) => continue,
-            },
+            Some(None) => &mut unused.too_light,
+            Some(Some(reps)) if Trust::of(reps).is_none() || ask.equation.multiple(reps).is_none() => {
+                &mut unused.too_many_reps
+            }
+            Some(Some(_)) => continue,
         };
         *counted += mark.sets;
     }
-    unused
+    (made, unused)
 }

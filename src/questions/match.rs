@@ -2,7 +2,7 @@
 
 use crate::analysis::compare::pairing::{Visit, nearest_before, pair};
 use crate::analysis::compare::ranking;
-pub use crate::analysis::compare::sides::Side;
+pub use crate::analysis::compare::sides::{BackOff, Side};
 use crate::analysis::strength::evidence::{Evidence, Ratings};
 use crate::history::{ByLift, History, Week, WeekKey};
 use crate::science::Equation;
@@ -46,14 +46,28 @@ pub struct Answer {
     /// Why there is no week to lay beside another; nothing where there is one.
     #[serde(skip)]
     pub no_week: Option<NoWeek>,
-    /// Whether this week is a deload, peak or meet week.
+    /// What kind of week this one is.
     #[serde(skip)]
-    pub light: bool,
-    /// Whether the other one is.
+    pub kind: WeekKind,
+    /// What kind the other one is.
     #[serde(skip)]
-    pub against_light: bool,
+    pub against_kind: WeekKind,
     /// Each lift's sessions, side by side.
     pub pairs: Vec<Pair>,
+}
+
+/// What a week is for; two weeks that are not for the same are laid side by side without a verdict.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum WeekKind {
+    /// To train.
+    #[default]
+    Loading,
+    /// To rest.
+    Deload,
+    /// To get ready.
+    Peak,
+    /// It has a meet in it.
+    Meet,
 }
 
 /// Why there is no week to lay beside another.
@@ -72,6 +86,8 @@ pub enum NoWeek {
         /// The last day with work in no block.
         outside: Option<NaiveDate>,
     },
+    /// The block has only so many weeks.
+    NoSuchWeek(u32),
 }
 
 /// A lift's sessions, side by side.
@@ -89,6 +105,9 @@ pub struct Pair {
     pub comparison: Option<Comparison>,
     /// The verdict.
     pub verdict: Verdict,
+    /// Whether the lift was done before the day of now, in whatever week.
+    #[serde(skip)]
+    pub is_known: bool,
     /// Which line of the rules gave it.
     pub basis: Option<u8>,
     /// The chance that strength is greater now than then, where both sides have a set of known effort.
@@ -175,12 +194,18 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
         against: None,
         last_work: None,
         days_idle: None,
-        light: false,
-        against_light: false,
+        kind: WeekKind::default(),
+        against_kind: WeekKind::default(),
         pairs: Vec::new(),
     };
     let Some(key) = anchor(history, ask) else { return none() };
+    let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
     let now = history.week(key);
+    let weeks = history.log.block(key.block).and_then(|block| Some(block.week_of(block.ends?)));
+    if let Some(weeks) = weeks.filter(|weeks| *weeks < key.week && now.sessions.is_empty()) {
+        let no_week = Some(NoWeek::NoSuchWeek(weeks));
+        return Answer { block: name(key.block), week: Some(key.week), no_week, ..none() };
+    }
     let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
     let then = before.map(|block| history.week(WeekKey { block, week: key.week }));
     let weeks = Weeks::of(history, now, then);
@@ -189,8 +214,7 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
         let evidence = ratings.evidence(lift);
         pairs.extend(weeks.pairs(lift, &evidence, ask.against.is_none()));
     }
-    let Weeks { now, now_light, then_light, .. } = weeks;
-    let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
+    let Weeks { now, now_kind, then_kind, .. } = weeks;
     let last_work = now.works().filter(|done| done.work.has_work()).map(|done| done.session.date).max();
     let is_over = history.log.block(key.block).is_some_and(|block| block.week_ends(key.week) < history.today);
     let by_default = ask.block.is_none() && ask.week.is_none();
@@ -202,8 +226,8 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
         last_work,
         days_idle,
         no_week: None,
-        light: now_light,
-        against_light: then_light,
+        kind: now_kind,
+        against_kind: then_kind,
         pairs,
     }
 }
@@ -250,8 +274,8 @@ struct Weeks<'h, 'a> {
     history: &'h History<'a>,
     now: Week<'a>,
     then: Option<Week<'a>>,
-    now_light: bool,
-    then_light: bool,
+    now_kind: WeekKind,
+    then_kind: WeekKind,
     works_now: ByLift<'a>,
     works_then: ByLift<'a>,
     /// The days of now that have work, by their folded labels.
@@ -264,8 +288,8 @@ impl<'h, 'a> Weeks<'h, 'a> {
         let days = now.sessions.iter().filter(|session| session.works.iter().any(|work| work.has_work()));
         Weeks {
             history,
-            now_light: is_light(history, &now),
-            then_light: then.as_ref().is_some_and(|then| is_light(history, then)),
+            now_kind: WeekKind::of(history, &now),
+            then_kind: then.as_ref().map(|then| WeekKind::of(history, then)).unwrap_or_default(),
             works_now: done(&now),
             works_then: then.as_ref().map(done).unwrap_or_default(),
             days_done: days.filter_map(|session| session.day.as_deref()).map(fold).collect(),
@@ -285,7 +309,7 @@ impl<'h, 'a> Weeks<'h, 'a> {
         let Weeks { history, now, then, .. } = self;
         let visits_now = Visit::of(self.works_now.lines(lift).iter().copied());
         let mut visits_then = Visit::of(self.works_then.lines(lift).iter().copied());
-        let mut then_light = self.then_light;
+        let mut then_kind = self.then_kind;
         let mut earlier = None;
         let first = then.as_ref().map_or(now.key.block, |then| then.key.block);
         if visits_then.is_empty()
@@ -293,7 +317,7 @@ impl<'h, 'a> Weeks<'h, 'a> {
             && let Some((week, visits)) = nearest_before(history, first, now.key.week, lift)
         {
             visits_then = visits;
-            then_light = is_light(history, &week);
+            then_kind = WeekKind::of(history, &week);
             earlier = history.log.block(week.key.block).map(|block| block.name.clone());
         }
         // A session that is behind the lifter this week brings back none of the lifts that were left out of it.
@@ -314,7 +338,7 @@ impl<'h, 'a> Weeks<'h, 'a> {
             let (comparison, verdict, basis) = match (&now_side, &then_side) {
                 (Some(now_side), Some(then_side)) => {
                     let comparison = comparison(history, now_side, then_side, chance_ahead);
-                    let (verdict, basis) = verdict(&comparison, now_side, then_side, self.now_light != then_light);
+                    let (verdict, basis) = verdict(&comparison, now_side, then_side, self.now_kind == then_kind);
                     (Some(comparison), verdict, Some(basis))
                 }
                 (Some(_), None) => (None, Verdict::New, None),
@@ -328,7 +352,9 @@ impl<'h, 'a> Weeks<'h, 'a> {
             let work_change = tonnage(&now_side)
                 .zip(tonnage(&then_side).filter(|then| then.in_kilograms() > 0.0))
                 .map(|(now, then)| Figure((now.in_kilograms() / then.in_kilograms() - 1.0) * 100.0));
+            let date = now_side.as_ref().map(|side| side.date);
             let mut pair = Pair {
+                is_known: history.works_of(lift).next().map(|done| done.session.date) < date,
                 lift: history.log.lift_name(lift).to_owned(),
                 day,
                 now: now_side,
@@ -399,11 +425,11 @@ fn compare_loads(now: &Side, then: &Side, tolerance: Tolerance) -> Compared {
 }
 
 /// The verdict, by the first line of the rules that holds.
-fn verdict(comparison: &Comparison, now: &Side, then: &Side, one_is_light: bool) -> (Verdict, u8) {
+fn verdict(comparison: &Comparison, now: &Side, then: &Side, of_a_kind: bool) -> (Verdict, u8) {
     let Comparison { load, reps, sets, strength, .. } = *comparison;
     let known: Vec<Compared> =
         [load, reps, sets].into_iter().filter(|compared| *compared != Compared::Unknown).collect();
-    if one_is_light || known.is_empty() {
+    if !of_a_kind || known.is_empty() {
         return (Verdict::Unknown, 0);
     }
     let efforts_agree = match (now.effort, then.effort) {
@@ -478,7 +504,17 @@ impl Pair {
     }
 }
 
-/// Whether a week is lighter than a loading week on purpose: a deload, a peak, or one with a meet in it.
-fn is_light(history: &History<'_>, week: &Week<'_>) -> bool {
-    week.light || history.has_meet(week.key)
+impl WeekKind {
+    fn of(history: &History<'_>, week: &Week<'_>) -> WeekKind {
+        let block = history.log.block(week.key.block);
+        let is_deload = || block.is_some_and(|block| block.deload.contains(&week.key.week));
+        let is_peak = || block.is_some_and(|block| block.peak.contains(&week.key.week));
+        let any_peaks = || week.sessions.iter().any(|session| session.peak);
+        match () {
+            () if history.has_meet(week.key) => WeekKind::Meet,
+            () if !week.light => WeekKind::Loading,
+            () if is_peak() || !is_deload() && any_peaks() => WeekKind::Peak,
+            () => WeekKind::Deload,
+        }
+    }
 }

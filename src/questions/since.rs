@@ -58,6 +58,8 @@ pub struct Answer {
     pub days_idle: Option<i64>,
     /// Every block started by today.
     pub blocks: Vec<Row>,
+    /// Work sets with reps that are not counted, where neither a lift nor a family is asked for.
+    pub sets_left_out: u32,
 }
 
 /// One block.
@@ -201,6 +203,9 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let blocks_since = last_high.map(|at| u32::try_from(last.saturating_sub(at)).unwrap_or(0));
     let last_work = history.works().rev().find(|done| done.work.has_work()).map(|done| done.session.date);
     let (last_set_lift, last_set) = counting.last_set().unzip();
+    let is_left_out = |done: &Done<'_>, set: &Set<'_>| set.amount.reps().is_some() && !counting.counts(done, set);
+    let left_out = |done: Done<'_>| done.work_sets().filter(|set| is_left_out(&done, set)).count();
+    let left_out: usize = if ask.of == Of::Main { history.works().map(left_out).sum() } else { 0 };
     Answer {
         reps: counting.bound,
         lift: match ask.of {
@@ -222,5 +227,6 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         last_work,
         days_idle: last_work.map(|date| (history.today - date).num_days()).filter(|days| *days >= 7),
         blocks,
+        sets_left_out: u32::try_from(left_out).unwrap_or(u32::MAX),
     }
 }

@@ -48,6 +48,12 @@ pub struct Side {
     pub estimate: Option<Estimate>,
     /// The names of the faults on all work sets.
     pub faults: Vec<String>,
+    /// The work sets with a fault, gathered by load and faults; of a meet all that was made, one by one in the order done.
+    #[serde(skip)]
+    pub also: Vec<(BackOff, Vec<String>)>,
+    /// Whether it was done at a meet.
+    #[serde(skip)]
+    pub is_at_meet: bool,
     /// Where the load stands.
     #[serde(flatten)]
     pub place: Place,
@@ -145,6 +151,23 @@ impl Side {
                 tonnage.get_or_insert_default().add(mass, reps * set.sides());
             }
         }
+        let is_at_meet = session.meet.is_some();
+        let mut also: Vec<(BackOff, Vec<String>)> = Vec::new();
+        for set in sets.iter().filter(|set| is_at_meet || !set.is_clean()) {
+            let faults: Vec<String> = set.faults().map(str::to_owned).collect();
+            let alike = |(sets, known): &&mut (BackOff, Vec<String>)| {
+                let same_count = sets.amount == set.amount && sets.per_side == set.group.per_side;
+                !is_at_meet && same_count && *known == faults && of_load(set, &sets.load)
+            };
+            match also.iter_mut().find(alike) {
+                Some((sets, _)) => sets.add(set),
+                None => {
+                    let mut sets = BackOff::begin(&set.group.load, set, own);
+                    sets.add(set);
+                    also.push((sets, faults));
+                }
+            }
+        }
         let mut known = HashSet::new();
         let faults =
             sets.iter().flat_map(Set::faults).filter(|fault| known.insert(*fault)).map(str::to_owned).collect();
@@ -169,6 +192,8 @@ impl Side {
             tonnage,
             estimate: None,
             faults,
+            also,
+            is_at_meet,
             place: history.log.place(page, line),
         })
     }

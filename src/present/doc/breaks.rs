@@ -42,6 +42,16 @@ fn is_number(word: &str) -> bool {
     digits.starts_with(|c: char| c.is_ascii_digit()) && digits.chars().all(|c| c.is_ascii_digit() || c == '.')
 }
 
+/// Takes the count of another set off the end of a line, to stand before its load on the next one.
+fn count_behind(line: &mut String, load: &str, room: usize) -> Option<String> {
+    let at = line.rfind(", ").filter(|_| load.starts_with("@ "))?;
+    let count = line.get(at + 2..)?.to_owned();
+    (!count.contains(' ') && width(&count) + 1 + width(load) <= room).then(|| {
+        line.truncate(at + 1);
+        count
+    })
+}
+
 /// A cell's lines, none wider than the room where words allow; the first line has a room of its own.
 pub(super) fn broken(text: &str, first: usize, room: usize) -> Vec<String> {
     if width(text) <= first {
@@ -56,7 +66,10 @@ pub(super) fn broken(text: &str, first: usize, room: usize) -> Vec<String> {
                 line.push(' ');
                 line.push_str(&atom);
             }
-            None => lines.push(atom),
+            None => {
+                let count = lines.last_mut().and_then(|line| count_behind(line, &atom, room));
+                lines.push(count.map_or(atom.clone(), |count| format!("{count} {atom}")));
+            }
         }
     }
     lines

@@ -239,6 +239,9 @@ fn numbers_keep_what_belongs_to_them() {
 #[test]
 fn the_first_line_has_a_room_of_its_own() {
     assert_eq!(broken("one two three four", 8, 20), ["one two", "three four"]);
+    // The count of another set stands before its load.
+    let sets = "2x4 @ 92.5 kg RPE 9, 3 @ 92.5 kg RPE 10";
+    assert_eq!(broken(sets, 24, 24), ["2x4 @ 92.5 kg RPE 9,", "3 @ 92.5 kg RPE 10"]);
     assert_eq!(broken("one two three four", 20, 5), ["one two three four"]);
     assert_eq!(broken("unbreakable", 3, 3), ["unbreakable"]);
 }

@@ -21,9 +21,7 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
         let words = "Under a work line, `  - plan: 3x8 @ 120 kg RPE 6-7` says what is to be done.";
         out.wrapped(Role::Plain, words, 0);
     }
-    if let Some(words) = efforts(&answer.total.efforts) {
-        out.wrapped(Role::Plain, format!("effort: {words}"), 2);
-    }
+    out.append(all_efforts(&answer.total.efforts));
     if all && !answer.rows.is_empty() {
         out.gap();
         out.append(weeks(answer));
@@ -38,9 +36,7 @@ pub(in crate::present) fn in_short(answer: &Answer) -> Doc {
     out.wrapped(Role::Answer, verdict(answer), 2);
     out.append(missed(&answer.missed));
     out.wrapped(Role::Plain, about(answer), 2);
-    if let Some(words) = efforts(&answer.total.efforts) {
-        out.wrapped(Role::Plain, format!("effort: {words}"), 2);
-    }
+    out.append(all_efforts(&answer.total.efforts));
     let mut folded = off_plan::list(answer, true);
     folded.append(plots(answer));
     if !answer.rows.is_empty() {
@@ -62,9 +58,7 @@ pub fn of_one(name: &str, answer: &Answer, all: bool) -> Doc {
     out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdict], 2);
     out.append(missed(&answer.missed));
     out.wrapped(Role::Plain, about(answer), 2);
-    if let Some(words) = efforts(&answer.total.efforts) {
-        out.wrapped(Role::Plain, format!("effort: {words}"), 2);
-    }
+    out.append(all_efforts(&answer.total.efforts));
     out
 }
 
@@ -125,6 +119,7 @@ fn about(answer: &Answer) -> String {
     };
     let block = match (&answer.block, answer.week) {
         (Some(block), Some(week)) => Some(format!("block {block} week {week}")),
+        (Some(block), None) if answer.is_over => Some(format!("block {block}")),
         (Some(block), None) => Some(format!("block {block} so far")),
         (None, Some(week)) => Some(format!("week {week}")),
         (None, None) => None,
@@ -322,6 +317,16 @@ fn efforts(counts: &EffortCounts) -> Option<String> {
         farthest.map_or(word.clone(), |gap| format!("{word} by {up_to}{}", gap.value()))
     });
     (total > 0).then(|| words.collect::<Vec<_>>().join(", "))
+}
+
+/// `effort: 34 on, 5 over by up to 1.5`
+fn all_efforts(counts: &EffortCounts) -> Doc {
+    let mut out = Doc::new();
+    if let Some(words) = efforts(counts) {
+        let number = if counts.all() == 1 { "1 " } else { "" };
+        out.wrapped(Role::Plain, format!("effort: {number}{words}"), 2);
+    }
+    out
 }
 
 fn where_it_stands(line: &Line) -> &Place {

@@ -83,13 +83,13 @@ fn done(mark: &Mark) -> String {
     out
 }
 
-/// The estimated maximum, in the unit of the load.
+/// The estimated maximum, in the unit of the load; with the lifter's own weight as the load has it.
 pub(super) fn max(mark: &Mark, estimate: &Estimate) -> String {
     let unit = match mark.load.load {
         Load::Plain { unit, .. } => unit,
         _ => shown_in(),
     };
-    wording::estimated(estimate.maximum, unit)
+    wording::with_own(wording::estimated(estimate.maximum, unit), &mark.load)
 }
 
 fn one(answer: &Answer, bound: Bound, best: Option<&Best>) -> Doc {

@@ -17,8 +17,16 @@ pub fn show(answer: &Answer, loads: bool) -> Doc {
     let unit = answer.unit;
     let Some(estimate) = &answer.estimate else {
         out.wrapped(Role::Answer, format!("{}: no estimate yet", answer.lift), 2);
-        let words = "An estimate needs a clean set with a load, reps, and how hard it was: RPE 5 to 10, RIR 0 to 5, \
-                     AMRAP, or a miss after good reps. Write it behind the load: 3x5 @ 120 kg RPE 8";
+        let words = match answer.unused.without_bodyweight {
+            0 => {
+                "An estimate needs a clean set with a load, reps, and how hard it was: RPE 5 to 10, RIR 0 to 5, AMRAP, \
+                 or a miss after good reps. Write it behind the load: 3x5 @ 120 kg RPE 8"
+            }
+            _ => {
+                "Your own weight is part of what is lifted here, and none is written on those days or in the 60 days \
+                 before. Write it below the day's heading: - bodyweight: 80 kg"
+            }
+        };
         out.wrapped(Role::Plain, words, 2);
         unused(&mut out, answer);
         return out;
@@ -34,7 +42,7 @@ pub fn show(answer: &Answer, loads: bool) -> Doc {
     };
     out.wrapped(Role::Answer, format!("{top} estimated maximum, {}", between(estimate, unit)), 2);
     if let Some(own) = answer.own_weight {
-        let words = format!("on top of the lifter's own {}", wording::mass(own, unit));
+        let words = format!("on top of the lifter's own {}", wording::brief_mass(own, unit));
         out.wrapped(Role::Plain, &words, 2);
     }
     out.wrapped(Role::Plain, rests_on(answer), 2);
@@ -64,7 +72,7 @@ pub fn show(answer: &Answer, loads: bool) -> Doc {
 fn rests_on(answer: &Answer) -> String {
     let days = answer.curve.days;
     let curve = match (answer.curve.kind, answer.curve.family) {
-        (CurveKind::Published, _) => " as published; too few rated sets yet to fit it to you".to_owned(),
+        (CurveKind::Published, _) => "; too few rated days yet to fit it well to you".to_owned(),
         (CurveKind::Fitted, None) => format!(", fitted to {days} of your days"),
         (CurveKind::Fitted, Some(family)) => format!(", fitted to {days} of your days of the family {family}"),
     };
@@ -93,7 +101,8 @@ fn graded(graded: &[Graded], unit: Unit) -> Doc {
         let held = graded.iter().filter(|one| one.held).count();
         let number = u64::try_from(graded.len()).unwrap_or(u64::MAX);
         let intervals = wording::count(number, "such interval");
-        let words = format!("of {intervals} {held} held, in two years; 80 % should");
+        let shown = if graded.len() > GRADED { format!("; the latest {GRADED} are shown") } else { String::new() };
+        let words = format!("of {intervals} {held} held, in two years; 80 % should{shown}");
         out.wrapped(Role::Plain, &words, 2);
     }
     out
@@ -358,8 +367,13 @@ fn unused(out: &mut Doc, answer: &Answer) {
         (unused.without_effort, "without an effort"),
         (unused.too_light, "below RPE 5, where the scale names no reps in reserve"),
         (unused.too_many_reps, "with more reps to failure than the equation reaches"),
-        (unused.without_mass, "with a load without a weight"),
+        (unused.without_mass - unused.without_bodyweight, "with a load without a weight"),
+        (unused.without_bodyweight, "with a bodyweight that is not known"),
     ];
+    if answer.by_what_was_made > 0 {
+        let sets = wording::count(answer.by_what_was_made, "set");
+        out.wrapped(Role::Place, format!("counted only by what was made: {sets} without an effort from RPE 5 up"), 2);
+    }
     let said: Vec<String> =
         why.iter().filter(|(sets, _)| *sets > 0).map(|(sets, why)| format!("{sets} {why}")).collect();
     if !said.is_empty() {

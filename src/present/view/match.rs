@@ -2,7 +2,7 @@
 
 use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
-use crate::questions::r#match::{Answer, NoWeek, Pair, Side, Verdict, fullest};
+use crate::questions::r#match::{Answer, BackOff, NoWeek, Pair, Side, Verdict, WeekKind, fullest};
 use crate::training::Amount;
 
 /// Shows the answer; the place of each lift where `places` says so.
@@ -34,7 +34,7 @@ pub(in crate::present) fn in_short(answer: &Answer, picture: Doc, weeks: Doc) ->
 fn head(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     if let Some(why) = &answer.no_week {
-        no_week(&mut out, why);
+        no_week(&mut out, answer, why);
         return out;
     }
     out.wrapped(Role::Answer, verdicts(answer), 2);
@@ -120,8 +120,12 @@ pub fn once(whole: bool) -> Doc {
 }
 
 /// Says why there is nothing to lay side by side, and what to write.
-fn no_week(out: &mut Doc, why: &NoWeek) {
+fn no_week(out: &mut Doc, answer: &Answer, why: &NoWeek) {
     match why {
+        NoWeek::NoSuchWeek(weeks) => {
+            let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
+            out.line(Role::Answer, wording::no_such_week(block, week, *weeks));
+        }
         NoWeek::NoBlock => {
             out.line(Role::Answer, "No block is written yet, so there is no week to match");
             out.wrapped(
@@ -198,13 +202,20 @@ pub(super) fn title(answer: &Answer, block: &str, week: u32) -> String {
     }
 }
 
-/// Said where one of the two weeks is light and the other is not.
+/// Said where the two weeks are not for the same.
 fn why_no_verdict(answer: &Answer, block: &str, week: u32) -> Option<String> {
-    let which = if answer.light { block } else { answer.against.as_deref().unwrap_or(block) };
+    let against = answer.against.as_deref()?;
+    let is_compared = answer.pairs.iter().any(|pair| pair.comparison.is_some() && pair.earlier.is_none());
+    let [one, other] = [answer.kind, answer.against_kind].map(|kind| match kind {
+        WeekKind::Loading => "loading week",
+        WeekKind::Deload => "deload week",
+        WeekKind::Peak => "peak week",
+        WeekKind::Meet => "week with a meet",
+    });
     let words = format!(
-        "week {week} of block {which} is a deload, peak or meet week and the other is not, so no verdict is given"
+        "week {week} of block {block} is a {one} and that of block {against} a {other}, so no verdict is given"
     );
-    (answer.light != answer.against_light).then_some(words)
+    (is_compared && one != other).then_some(words)
 }
 
 /// What was done then and is not now, or not yet.
@@ -229,11 +240,14 @@ fn of_then(title: &'static str, caption: &str, pairs: &[&Pair], places: bool) ->
 
 /// `2 ahead, 1 level, 1 behind`
 pub(in crate::present) fn verdicts(answer: &Answer) -> String {
-    let counted: Vec<String> = Verdict::ALL
-        .into_iter()
-        .map(|verdict| (verdict, answer.pairs.iter().filter(|pair| pair.verdict == verdict).count()))
+    let words = Verdict::ALL.into_iter().flat_map(|verdict| {
+        let other = (verdict == Verdict::New).then_some(NO_MATCH);
+        [verdict.word()].into_iter().chain(other)
+    });
+    let counted: Vec<String> = words
+        .map(|verdict| (verdict, answer.pairs.iter().filter(|pair| word(pair) == verdict).count()))
         .filter(|(_, count)| *count > 0)
-        .map(|(verdict, count)| format!("{count} {}", verdict.word()))
+        .map(|(verdict, count)| format!("{count} {verdict}"))
         .collect();
     if counted.is_empty() { "nothing to match".into() } else { counted.join(", ") }
 }
@@ -248,6 +262,14 @@ pub(in crate::present) fn behind(answer: &Answer) -> Option<String> {
         })
         .collect();
     (!told.is_empty()).then(|| told.join(", "))
+}
+
+/// What is said of a session without a partner whose lift is an old one.
+const NO_MATCH: &str = "no match";
+
+/// The verdict in a word.
+fn word(pair: &Pair) -> &'static str {
+    if pair.verdict == Verdict::New && pair.is_known { NO_MATCH } else { pair.verdict.word() }
 }
 
 /// The role of a verdict.
@@ -268,7 +290,7 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
         None => done(side),
     });
     vec![
-        (role, pair.verdict.word().into()),
+        (role, word(pair).into()),
         (Role::Answer, pair.lift.clone()),
         (Role::Plain, pair.now.as_ref().map_or(String::new(), done)),
         (role, changes(pair)),
@@ -277,22 +299,22 @@ fn row(pair: &Pair) -> Vec<(Role, String)> {
     ]
 }
 
-/// What was done on a side: the sets at the heaviest load, then the others.
+/// What was done on a side: the sets at the heaviest load, then the others, those with a fault last; at a meet in the
+/// order done.
 pub(super) fn done(side: &Side) -> String {
+    let of = |sets: &BackOff| {
+        let count = wording::set_by_set(&sets.each, sets.per_side);
+        wording::work_of(count, &sets.load, sets.effort)
+    };
     let mut parts = Vec::new();
-    if let (Some(load), Some(_)) = (&side.load, side.sets) {
+    if let (Some(load), Some(_), false) = (&side.load, side.sets, side.is_at_meet) {
         let count = wording::set_by_set(&side.each, side.per_side);
         parts.push(wording::work_of(count, load, side.effort));
+        parts.extend(side.back_offs.iter().map(of));
     }
-    for sets in &side.back_offs {
-        let count = wording::set_by_set(&sets.each, sets.per_side);
-        parts.push(wording::work_of(count, &sets.load, sets.effort));
-    }
-    if parts.is_empty() {
-        parts.push("no clean set".into());
-    }
-    let faults = if side.faults.is_empty() { String::new() } else { format!(" {}", wording::faults(&side.faults)) };
-    format!("{}{faults}", parts.join(", "))
+    let also = side.also.iter();
+    parts.extend(also.map(|(sets, faults)| format!("{} {}", of(sets), wording::faults(faults)).trim_end().to_owned()));
+    parts.join(", ")
 }
 
 /// From how many percent on the work is worth a word beside what it is made of.

@@ -19,9 +19,9 @@ pub(super) fn list(answer: &Answer, whole: bool) -> Doc {
     let mut table = Table::new(vec![
         if one_block { Column::left("wk") } else { Column::right("day") },
         Column::left("off plan").wraps(1, 11).heading(),
-        Column::left("planned").wraps(2, 13),
-        Column::left("done").wraps(3, 13),
-        Column::left("").called("difference").wraps(4, 9),
+        Column::left("planned").wraps(1, 13),
+        Column::left("done").wraps(1, 13),
+        Column::left("").called("difference").wraps(1, 9),
     ])
     .with_head(2)
     .captioned("What was not done as planned");
@@ -65,8 +65,11 @@ pub(super) fn list(answer: &Answer, whole: bool) -> Doc {
     if !last.is_empty() {
         told.broken(last, 2);
     }
+    let is_hint_alone = told.parts.len() == 2 && sets == 0;
     if !answer.lines.is_empty() || told.parts.len() > 1 {
-        out.gap();
+        if !is_hint_alone {
+            out.gap();
+        }
         out.append(told);
     }
     out

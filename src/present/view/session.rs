@@ -247,7 +247,8 @@ fn change(plates: &Plates) -> Option<String> {
 
 /// `3x4 @ 157.9 kg RPE 8   block 8, 29 Oct`
 fn to_beat(beat: &ToBeat, unit: Unit) -> String {
-    let equal = beat.equal.map_or(String::new(), |equal| format!(", equals {}", wording::estimated(equal, unit)));
+    let of = |equal| wording::with_own(wording::estimated(equal, unit), &beat.mark.load);
+    let equal = beat.equal.map_or(String::new(), |equal| format!(", equals {}", of(equal)));
     let block = beat.mark.block.as_ref().map_or(String::new(), |block| format!("block {block}, "));
     format!("{}{equal}   {block}{}", mark(&beat.mark, unit), wording::short_day(beat.mark.date))
 }

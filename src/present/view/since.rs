@@ -34,7 +34,13 @@ pub fn show(answer: &Answer) -> Doc {
             out.wrapped(Role::Plain, format!("last such set: {lift} {work} on {}, {ago}", wording::day(mark.date)), 2);
             out.line(Role::Place, mark.place.to_string());
         }
-        _ => out.line(Role::Plain, format!("no set of {} reps or more yet", answer.reps)),
+        _ => out.line(Role::Plain, format!("no such set of {} reps or more yet", answer.reps)),
+    }
+    if answer.sets_left_out > 0 {
+        let others = wording::count(answer.sets_left_out, "other set");
+        let words =
+            format!("counted are squats, hinges and presses of known kilograms; of {others} --lift or --family tells");
+        out.wrapped(Role::Place, &words, 2);
     }
     if answer.blocks.is_empty() {
         return out;

@@ -70,12 +70,19 @@ fn title(answer: &Answer, comparison: &Comparison) -> String {
         Kind::Deload => "deload week",
         Kind::Unmarked => "not marked as peak or deload",
     };
-    let Some(volume) = comparison.all.change.tonnage else { return format!("{week}, {kind}") };
     let so_far = match (answer.as_planned, answer.days_to_come > 0) {
         (true, _) if comparison.all.now.planned_sets.0 > 0.0 => " as planned",
         (false, true) => " so far",
         _ => "",
     };
+    let all = &comparison.all;
+    if all.is_load_open() {
+        let changes = [("sets", all.change.sets), ("reps", all.change.reps)];
+        let changes = changes.iter().filter_map(|(what, by)| Some(format!("{what} {} %", signed(by.as_ref()?.0, 0))));
+        let changes: Vec<String> = changes.collect();
+        return format!("{week}, {kind}: {}{so_far}; volume not known, as a plan has no load", changes.join(", "));
+    }
+    let Some(volume) = all.change.tonnage else { return format!("{week}, {kind}") };
     let volume = format!("{week}, {kind}: volume {} %{so_far}", signed(volume.0, 0));
     let check = comparison.checks.iter().find(|check| check.about == About::Volume);
     let Some(check) = check else { return volume };
@@ -138,9 +145,7 @@ fn missing(answer: &Answer, why: &WhyNot) -> (String, String) {
             let hint = hint + ". Write `- peak: week 4` under its heading, or ask for any week with --week N";
             return (format!("Block {block} has no peak or deload week"), hint);
         }
-        WhyNot::NoSuchWeek(weeks) => {
-            format!("Block {block} has no week {week}: it has {}", wording::count(*weeks, "week"))
-        }
+        WhyNot::NoSuchWeek(weeks) => wording::no_such_week(block, week, *weeks),
         WhyNot::NoWork if answer.days_to_come > 0 => {
             format!("Block {block} week {week} has no training yet, and none is planned with sets")
         }

@@ -1,9 +1,11 @@
 //! The attempts of a meet or test day to come.
 
 use super::lifts::Lifts;
+use crate::analysis::compare::ranking::Scale;
 use crate::analysis::strength::evidence::{Estimate, EstimateFields, Evidence, Ratings};
 use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{History, Mark, Marked, Meet};
+use crate::questions::best::order;
 use crate::science::Equation;
 use crate::science::attempts::{Attempts, SURE, expected_best};
 use crate::science::strength::Strength;
@@ -207,7 +209,7 @@ impl<'a> Work<'a> {
             };
             let enough = |mark: &&Marked<'_>| mark.amount.reps().is_some_and(|reps| reps >= least);
             let known = marks.iter().filter(recent).filter(enough).filter(|mark| mark.kilograms().is_some());
-            known.copied().max_by_key(Marked::kilograms)
+            known.copied().max_by_key(|mark| order(mark, Scale::Kilograms))
         };
         Work { any: !marks.is_empty(), best: heaviest(1, None), triple: heaviest(3, Some(TRIPLE_WEEKS)) }
     }

@@ -2,7 +2,7 @@
 
 use super::caution::{Found, Rule};
 use super::scene::Scene;
-use crate::questions::r#match::{self, Ask, Pair, Verdict};
+use crate::questions::r#match::{self, Ask, Pair, Verdict, WeekKind};
 use crate::source::Place;
 use crate::training::{Threshold, words};
 
@@ -28,7 +28,7 @@ fn of_scene(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
     let week = scene.last_loading_week()?;
     let ask = Ask { block: Some(scene.id), week: Some(week), ..Ask::default() };
     let answer = r#match::answer_with(scene.history, &ask, &mut scene.ratings.borrow_mut());
-    let against = answer.against.filter(|_| !answer.light && !answer.against_light)?;
+    let against = answer.against.filter(|_| [answer.kind, answer.against_kind] == [WeekKind::Loading; 2])?;
     // A lift that was not in the last block says nothing of that block.
     let pairs: Vec<&Pair> = answer.pairs.iter().filter(|pair| pair.earlier.is_none()).collect();
     let with = |verdict: Verdict| pairs.iter().filter(move |pair| pair.verdict == verdict);

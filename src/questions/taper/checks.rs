@@ -110,11 +110,16 @@ impl Check {
         Check { is_planned, ..self }
     }
 
+    fn open_where(self, is_open: bool) -> Check {
+        if is_open { Check { verdict: Verdict::Open, ..self } } else { self }
+    }
+
     /// Open where the most that the plans allow would be judged otherwise.
     pub(super) fn or_open(self, most: &[Check]) -> Check {
         let same = most.iter().find(|other| (other.about, &other.lift) == (self.about, &self.lift));
         let agrees = same.is_none_or(|other| other.verdict == self.verdict);
-        if agrees || !self.is_planned { self } else { Check { verdict: Verdict::Open, ..self } }
+        let is_open = !agrees && self.is_planned;
+        self.open_where(is_open)
     }
 }
 
@@ -182,8 +187,8 @@ pub(super) fn checks(
     if !rows.contested.is_empty() {
         let load = mean(contested(), |row| row.change.top_load);
         let effort = mean(contested(), |row| row.change.effort);
-        let is_open = !days.are_over() || contested().any(Row::is_load_open);
-        checks.push(Check::new(About::Intensity, load, taper::intensity(set), |_| is_open).planned(on_contested));
+        let check = Check::new(About::Intensity, load, taper::intensity(set), unfinished).planned(on_contested);
+        checks.push(check.open_where(contested().any(Row::is_load_open)));
         checks.push(Check::new(About::Effort, effort, taper::effort(set), unfinished).planned(on_contested));
     }
     let on_others = rows.others.iter().any(|row| row.is_planned());
@@ -228,12 +233,9 @@ pub(super) fn checks(
 
 /// The change of tonnage against a band. Work that comes on top can only add to it.
 fn volume(rows: &Rows<'_>, band: Advice, days: Days) -> Check {
-    let lifts = || rows.contested.iter().map(|(_, row)| *row).chain(rows.others.iter().copied());
-    let is_load_open = |pick: fn(&Row) -> f64| lifts().any(|row| row.is_load_open() && pick(row) > 0.0);
-    // A load that a plan leaves open can only add too; in the weeks before it may go either way.
-    let (before, now) = (is_load_open(|row| row.before.open_loads), is_load_open(|row| row.now.open_loads));
-    let open = |fit| before || (!days.are_over() || now) && fit != Fit::Above;
-    Check::new(About::Volume, rows.all.change.tonnage.map(|change| change.0), band, open).planned(rows.all.is_planned())
+    let open = |fit| !days.are_over() && fit != Fit::Above;
+    let check = Check::new(About::Volume, rows.all.change.tonnage.map(|change| change.0), band, open);
+    check.planned(rows.all.is_planned()).open_where(rows.all.is_load_open())
 }
 
 /// What a deload is held against: a band for the volume, and nothing else.

@@ -31,7 +31,7 @@ pub(super) struct Entry {
     pub(super) sides: u32,
     /// Whether it is planned and not done yet.
     pub(super) is_planned: bool,
-    /// Whether it is planned with no load.
+    /// Whether it is planned with no load, of a lift that has one in these weeks.
     pub(super) is_load_open: bool,
 }
 
@@ -167,7 +167,14 @@ impl<'a> Weeks<'a> {
         let worked = loading.map(|loading| (loading.week, week(history, loading, end)));
         let mut before: Vec<_> = worked.filter(|(_, work)| !work.is_empty()).collect();
         let before = before.split_off(before.len().saturating_sub(WEEKS_BEFORE));
-        Weeks { before, now: week(history, key, end) }
+        let mut weeks = Weeks { before, now: week(history, key, end) };
+        let is_loaded = |worked: &&Worked<'a>| worked.sets.iter().any(|set| set.load.is_some());
+        let loaded: Vec<LiftId> = weeks.work().filter(is_loaded).map(|worked| worked.lift).collect();
+        let work = weeks.before.iter_mut().flat_map(|(_, work)| work).chain(&mut weeks.now);
+        for set in work.filter(|worked| !loaded.contains(&worked.lift)).flat_map(|worked| &mut worked.sets) {
+            set.is_load_open = false;
+        }
+        weeks
     }
 
     /// All the work, in order of time.

@@ -15,7 +15,7 @@ pub struct Measure {
     pub sets: Hundredths,
     /// Those of them that are planned and not done yet.
     pub planned_sets: Hundredths,
-    /// Those of these that are planned with no load.
+    /// Those of these that are planned with no load, of lifts that have one.
     #[serde(skip)]
     pub open_loads: f64,
     /// Work sets over the sessions.
@@ -24,13 +24,13 @@ pub struct Measure {
     pub reps: Hundredths,
     /// Reps of one side over the sets that have reps.
     pub reps_a_set: Option<Hundredths>,
-    /// Kilograms times reps, of loads that are a mass without the lifter's own.
+    /// Kilograms times reps, of loads that are a mass without the lifter's own; nothing where a plan leaves one open.
     #[serde(rename = "tonnage_kg")]
-    pub tonnage: Tonnage,
+    pub tonnage: Option<Tonnage>,
     /// Tonnage over the reps in it.
     #[serde(rename = "average_kg")]
     pub average_load: Option<Mass>,
-    /// The heaviest load.
+    /// The heaviest load; nothing where a plan leaves one open.
     #[serde(rename = "top_kg")]
     pub top_load: Option<Mass>,
     /// The mean effort of the sets that have one.
@@ -84,9 +84,8 @@ impl Row {
     }
 
     /// Whether a plan leaves open what would be in its tonnage or its loads.
-    pub(super) fn is_load_open(&self) -> bool {
-        let known = self.before.top_load.is_some() || self.now.top_load.is_some();
-        known && (self.before.open_loads > 0.0 || self.now.open_loads > 0.0)
+    pub fn is_load_open(&self) -> bool {
+        self.before.open_loads > 0.0 || self.now.open_loads > 0.0
     }
 
     /// Nothing where there is nothing to compare.
@@ -131,6 +130,7 @@ impl Measure {
             }
         }
         let sessions = sessions.len() as f64;
+        let are_known = open_loads == 0;
         Measure {
             sessions: Figure(sessions),
             sets: Figure(f64::from(sets)),
@@ -139,9 +139,9 @@ impl Measure {
             sets_a_session: (sets > 0).then(|| Figure(f64::from(sets) / sessions)),
             reps: Figure(f64::from(reps)),
             reps_a_set: statistics::mean(&set_reps).map(Figure),
-            tonnage,
-            average_load: tonnage.load_a_rep(loaded_reps),
-            top_load,
+            tonnage: are_known.then_some(tonnage),
+            average_load: tonnage.load_a_rep(loaded_reps).filter(|_| are_known),
+            top_load: top_load.filter(|_| are_known),
             effort: statistics::mean(&efforts).map(Figure),
         }
     }
@@ -154,19 +154,22 @@ impl Measure {
         let known = |pick: fn(&Measure) -> Option<Hundredths>| {
             over(weeks.iter().filter_map(|week| Some(pick(week)?.0)).collect()).map(Figure)
         };
+        let open_loads = over(weeks.iter().map(|week| week.open_loads).collect()).unwrap_or(0.0);
+        let are_known = open_loads == 0.0;
         let load = |pick: fn(&Measure) -> Option<Mass>| {
             over(weeks.iter().filter_map(|week| Some(pick(week)?.in_kilograms())).collect())
                 .and_then(Mass::from_kilograms)
+                .filter(|_| are_known)
         };
         Measure {
             sessions: mean(|week| week.sessions),
             sets: mean(|week| week.sets),
             planned_sets: mean(|week| week.planned_sets),
-            open_loads: over(weeks.iter().map(|week| week.open_loads).collect()).unwrap_or(0.0),
+            open_loads,
             sets_a_session: known(|week| week.sets_a_session),
             reps: mean(|week| week.reps),
             reps_a_set: known(|week| week.reps_a_set),
-            tonnage: Tonnage::mean(weeks.iter().map(|week| week.tonnage)),
+            tonnage: are_known.then(|| Tonnage::mean(weeks.iter().filter_map(|week| week.tonnage))),
             average_load: load(|week| week.average_load),
             top_load: load(|week| week.top_load),
             effort: known(|week| week.effort),
@@ -183,7 +186,7 @@ impl Change {
             sets_a_session: difference(|of| of.sets_a_session),
             reps: percent(|of| Some(of.reps.0)),
             reps_a_set: difference(|of| of.reps_a_set),
-            tonnage: percent(|of| Some(of.tonnage.in_kilograms())),
+            tonnage: percent(|of| of.tonnage.map(Tonnage::in_kilograms)),
             average_load: percent(|of| of.average_load.map(Mass::in_kilograms)),
             top_load: percent(|of| of.top_load.map(Mass::in_kilograms)),
             effort: difference(|of| of.effort),

@@ -79,18 +79,17 @@ block 6 so far; 3 sets swapped; 5 sets on 2 lines to come
 effort: 1 on, 2 under by up to 2, 1 over by 1, 1 unknown
 ";
     let off_plan = "
-wk  off plan     planned        done
-1   Bench press  3-4x5-6 @ 75%  4x5 @ 75 % (75 kg)       RPE 8 for 7
-                 RPE 7          RPE 8
-1   Front squat  3x8 @ 80 kg    3x8 @ 80 kg RPE 5        RPE 5 for 7-8
-                 RPE 7-8
-1   Barbell row  3x8 @ 60 kg    2x8 @ 60 kg RPE 5        -1 set, RPE 5 for 7-8
-                 RPE 7-8
-1   Plank        3x30-45s       40s,40s,20s @ bw         short
-1   Leg press    3x10 @ 140 kg                           skipped (knee)
-1   Dip          3x8                                     skipped
-1   Lat          3x10 @ 50 kg   3x10 @ pin 7             loads cannot be
-    pulldown     RPE 8                                   compared
+wk  off plan      planned              done
+1   Bench press   3-4x5-6 @ 75% RPE 7  4x5 @ 75 % (75 kg)    RPE 8 for 7
+                                       RPE 8
+1   Front squat   3x8 @ 80 kg RPE 7-8  3x8 @ 80 kg RPE 5     RPE 5 for 7-8
+1   Barbell row   3x8 @ 60 kg RPE 7-8  2x8 @ 60 kg RPE 5     -1 set, RPE 5 for
+                                                             7-8
+1   Plank         3x30-45s             40s,40s,20s @ bw      short
+1   Leg press     3x10 @ 140 kg                              skipped (knee)
+1   Dip           3x8                                        skipped
+1   Lat pulldown  3x10 @ 50 kg RPE 8   3x10 @ pin 7          loads cannot be
+                                                             compared
 swapped: Good morning for Romanian deadlift, Thu 19 Nov 2026, planned 3x8
   @ 90 kg RPE 7
 1 lift with no plan, 3 sets; --all lists every line
@@ -384,4 +383,12 @@ Under a work line, `  - plan: 3x8 @ 120 kg RPE 6-7` says what is to be done.
     assert_eq!(out, expected);
     let out = block("## 2026-11-26\n\n- Back squat:\n  - plan: 3x5 @ 60 kg\n").run(&["adherence"]);
     assert_eq!(out, "No planned set is due yet\nblock 6 so far; 3 sets on 1 line to come\n");
+}
+
+#[test]
+fn a_block_that_is_over_is_told_as_such() {
+    let journal = block("## 2026-11-16\n\n- Back squat: 3x5 @ 120 kg RPE 7\n  - plan: 3x5 @ 120 kg RPE 6-7\n");
+    let said = "3 of 3 planned sets as planned or better\nblock 6 so far\neffort: 1 on\n--all lists every line\n";
+    assert_eq!(journal.run(&["adherence", "--on", "2026-11-25"]), said);
+    assert_eq!(journal.run(&["adherence", "--on", "2026-12-25"]), said.replace(" so far", ""));
 }

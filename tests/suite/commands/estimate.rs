@@ -370,3 +370,50 @@ fn no_bar_is_loaded_for_dumbbells() {
     let text = journal.run(&arguments[..4]);
     assert!(text.contains("loads of the sizes there are for 10 reps, in kg:\nRPE 6   2x24\n"), "{text}");
 }
+
+/// The single has no effort, and still moves the estimate and the curve: neither line says otherwise.
+#[test]
+fn what_counts_by_what_was_made_is_said() {
+    let journal = Journal::new().page(
+        "# Block 1\n\n- starts: 2026-03-02\n- weeks: 4\n\n## 2026-03-03\n\n- Back squat: 3x5 @ 85 kg\n\n\
+         ## 2026-03-04\n\n- Back squat: 3x5 @ 90 kg RPE 8\n\n## 2026-03-06\n\n- Back squat: 1 @ 110 kg\n",
+    );
+    assert_eq!(
+        journal.run(&["estimate", "Back squat", "--on", "2026-03-06"]),
+        "\
+Back squat: 115 kg estimated maximum, 80 % range 108 to 125 kg
+on 2026-03-06, by Wathan's equation; too few rated days yet to fit it well to
+  you
+
+rests on           alone             date        block           where
+3x5 @ 90 kg RPE 8  115 kg (107-123)  2026-03-04  block 1 week 1  page.md:12
+counted only by what was made: 1 set without an effort from RPE 5 up
+sets not used: 3 without an effort
+
+These numbers are advice: use safeties or spotters, stop on pain; coach, meet
+rules and a physician decide.
+"
+    );
+    let answer = journal.json(&["estimate", "Back squat", "--on", "2026-03-06"]);
+    assert_eq!((&answer["by_what_was_made"], &answer["unused"]["without_effort"]), (&json!(1), &json!(3)));
+    // One number for the block, on one day and on the next.
+    let later = journal.json(&["estimate", "Back squat", "--on", "2026-03-09", "--plot"]);
+    assert_eq!(later["blocks"][0]["est_max_kg"], later["course"]["points"][0]["est_max_kg"]);
+}
+
+#[test]
+fn a_bodyweight_that_is_lacking_is_asked_for() {
+    let page = |rest: &str| Journal::new().page(&format!("## 2026-11-24\n\n{rest}- Pull-up: 3x5 RPE 8\n"));
+    assert_eq!(
+        page("").run(&["estimate", "Pull-up"]),
+        "\
+Pull-up: no estimate yet
+Your own weight is part of what is lifted here, and none is written on those
+  days or in the 60 days before. Write it below the day's heading: - bodyweight:
+  80 kg
+sets not used: 3 with a bodyweight that is not known
+"
+    );
+    let best = page("- bodyweight: 80 kg\n").run(&["best", "Pull-up", "--reps", "5"]);
+    assert!(best.contains("worth an estimated maximum of bw + 2"), "{best}");
+}

@@ -137,5 +137,67 @@ fn a_week_with_a_meet_is_not_behind_a_loading_week() {
     assert_eq!(verdict(loading.into(), to_come.clone()), json!("unknown"));
     assert_eq!(verdict(format!("{loading}{}", meet("2026-01-10")), to_come), json!("behind"));
     let screen = weeks(loading, &format!("{light}{}", meet("2026-01-13"))).run(&["match", "--on", "2026-01-14"]);
-    assert!(screen.contains("week 1 of block 2 is a deload, peak or meet week and the other is not"), "{screen}");
+    assert_eq!(
+        screen.lines().take(4).collect::<Vec<_>>(),
+        [
+            "1 unknown",
+            "block 2 week 1 against block 1",
+            "week 1 of block 2 is a week with a meet and that of block 1 a loading week, so",
+            "  no verdict is given",
+        ]
+    );
+}
+
+/// A week of rest says nothing of the day of a meet.
+#[test]
+fn a_deload_is_not_held_against_a_meet() {
+    let journal = Journal::new().page(
+        "# Block 1\n\n- starts: 2026-01-05\n- ends: 2026-01-11\n- deload: week 1\n\n## 2026-01-05\n\n- Deadlift: 1 @ 90 kg RPE 5\n\n\
+         # Block 2\n\n- starts: 2026-01-12\n- peak: week 1\n\n## 2026-01-12 meet Tidewater\n\n- Deadlift: 1 @ 130 kg RPE 9\n",
+    );
+    assert_eq!(
+        journal.run(&["match", "--on", "2026-01-13"]),
+        "1 unknown\nblock 2 week 1 against block 1\nweek 1 of block 2 is a week with a meet and that of block 1 a deload week, so no\n  \
+         verdict is given\n\nunknown  Deadlift  1x1 @ 130 kg RPE 9  +40 kg, was 90 kg, work +44 %, RPE +4\n"
+    );
+}
+
+#[test]
+fn a_first_block_is_held_against_nothing() {
+    let page = "# Block 1\n\n- starts: 2026-01-05\n- weeks: 4\n- deload: week 3\n\n## 2026-01-06\n\n- Squat: 3x5 @ 100 kg\n\n\
+                ## 2026-01-20\n\n- Squat: 2x5 @ 90 kg\n- Dip: 3x8 @ bw\n";
+    assert_eq!(
+        Journal::new().page(page).run(&["match", "--on", "2026-01-20"]),
+        "1 new, 1 no match\nblock 1 week 3; no block before it\n\nno match  Back squat  2x5 @ 90 kg\nnew       Dip         3x8 @ bw\n"
+    );
+}
+
+#[test]
+fn a_week_that_the_block_does_not_have_is_refused() {
+    let page = "# Block 1\n\n- starts: 2026-01-05\n- weeks: 4\n\n## 2026-01-06\n\n- Squat: 3x5 @ 100 kg\n";
+    let asked = |week: &str| Journal::new().page(page).run(&["match", "--week", week, "--on", "2026-01-06"]);
+    assert_eq!(asked("9"), "Block 1 has no week 9: it has 4 weeks\n");
+    assert_eq!(
+        asked("4"),
+        "nothing to match\nblock 1 week 4; no block before it\nnothing was done in week 4 of block 1\n"
+    );
+    let none = "--- stderr\nloadline: `0` is not right for --week <N>: write a whole number from 1 up\n--- exit 2\n";
+    assert_eq!(asked("0"), none);
+}
+
+#[test]
+fn a_fault_stands_with_its_set() {
+    let journal = weeks(
+        "## 2026-01-06 meet Tidewater\n\n- Bench press: 1 @ 62.5 kg, 1 @ 67.5 kg !pause, 1 @ 67.5 kg\n",
+        "- Bench press: 3x3 @ 60 kg, 3 @ 60 kg !pause\n",
+    );
+    let last = |block: &str| {
+        let screen = journal.run_at(120, &["match", "--block", block, "--on", "2026-01-13"]);
+        screen.lines().last().unwrap().to_owned()
+    };
+    assert_eq!(last("1"), "new  Bench press  1x1 @ 62.5 kg, 1x1 @ 67.5 kg !pause, 1x1 @ 67.5 kg");
+    assert_eq!(
+        last("2"),
+        "unknown  Bench press  3x3 @ 60 kg, 1x3 @ 60 kg !pause  -7.5 kg, was 67.5 kg, +2 reps, +2 sets, work +265 %"
+    );
 }

@@ -575,3 +575,17 @@ fn attempts_changed_on_the_day_are_no_missed_plan() {
     let out = journal.run(&["adherence"]);
     assert!(out.starts_with("No planned set in that range\n"), "{out}");
 }
+
+/// Of one load the set of more reps is the best, as `best` has it.
+#[test]
+fn what_was_done_for_three_is_the_better_set() {
+    let page = "## 2026-11-20\n\n- Back squat: 5,3 @ 92.5 kg RPE 8,10 miss 1\n\n## 2026-12-02 meet Harbour Open\n";
+    let plan = Journal::new().page(page).json(&["meet"])["meet"]["plan"].clone();
+    for mark in ["best", "triple"] {
+        assert_eq!(
+            (&plan["lifts"][0][mark]["reps"], &plan["lifts"][0][mark]["effort"]),
+            (&json!(5), &json!(8)),
+            "{mark}"
+        );
+    }
+}

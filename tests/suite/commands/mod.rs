@@ -23,6 +23,7 @@ mod session;
 mod several;
 mod shells;
 mod shift;
+mod since;
 mod spelling;
 mod taper;
 mod taper_plans;

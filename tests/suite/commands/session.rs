@@ -239,7 +239,7 @@ fn what_is_meant_is_found_or_it_is_said_what_to_type() {
     for (arguments, said) in [
         (
             &["session", "--on", "2026-11-26"][..],
-            "no session is written for today or later; `loadline draft week --write PAGE` drafts the next week; next in the rotation is heavy day, which held on 2026-11-25: Back squat 3x4 @ 155 kg RPE 8",
+            "no session is written for today or later; `loadline draft week --write PAGE` drafts the next week; next in the rotation is heavy day, whose heaviest sets on 2026-11-25 were Back squat 3x4 @ 155 kg RPE 8",
         ),
         (
             &["session", "2026-11-20"],

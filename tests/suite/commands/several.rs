@@ -48,7 +48,7 @@ block off so far
 Berit: 3 of 6 planned sets as planned or better
   3  lighter  Bench press 3
 block 2 so far
-effort: over by 2
+effort: 1 over by 2
 
 Runa: No planned set in that range
 all that is planned up to today

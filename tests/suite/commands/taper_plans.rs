@@ -287,3 +287,45 @@ fn no_line_is_wider_than_the_screen() {
         assert!(wide.is_empty(), "{width}: {wide:?}");
     }
 }
+
+/// What no plan says a load of is no cut of all of it.
+#[test]
+fn a_volume_without_loads_is_not_known() {
+    let page = "# Block 1\n\n- starts: 2026-03-02\n- weeks: 4\n- deload: week 4\n\n## 2026-03-04\n\n- Back squat: 3x5 @ 100 kg\n\n\
+                ## 2026-03-11\n\n- Back squat: 3x5 @ 102.5 kg\n\n## 2026-03-18\n\n- Back squat: 3x5 @ 105 kg\n\n\
+                ## 2026-03-25\n\n- Back squat:\n  - plan: 2x3 RPE 5\n";
+    let journal = Journal::new().page(page);
+    assert_eq!(
+        journal.run(&["taper", "--all", "--on", "2026-03-20"]),
+        "\
+block 1 week 4, deload week: sets -33 %, reps -60 % as planned; volume not
+  known, as a plan has no load
+with 2 sets planned and not done yet, counted as planned
+
+      what              here  band               from
+open  volume (tonnage)     ?  -80 to -40 %  (1)  plan
+(1) this project's own band; no published figure says how much a deload should
+  cut
+
+change in % from the mean of weeks 1, 2 and 3; avg, top: load; RPE in points
+family  sets a week  sets  reps  plan
+squat   3 to 2        -33   -60  all
+all     3 to 2        -33   -60  all
+
+lift        sets a week  sets  reps  plan
+Back squat  3 to 2        -33   -60  all
+
+no published figure says how much a deload should cut; most lifters do fewer
+sets and reps a set, with less load and more reps in reserve (Rogerson et al.
+2024); the coach decides
+"
+    );
+    let answer = at(&journal, "2026-03-20");
+    assert_eq!(answer["all"]["now"]["tonnage_kg"], Value::Null);
+    assert_eq!(answer["all"]["change"]["tonnage_percent"], Value::Null);
+    assert_eq!((&check(&answer, "volume")["found"], verdict(&answer, "volume").0), (&Value::Null, "open".into()));
+    assert_eq!(
+        (&answer["all"]["change"]["sets_percent"], &answer["all"]["change"]["reps_percent"]),
+        (&json!(-33.33), &json!(-60))
+    );
+}
