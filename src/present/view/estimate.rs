@@ -100,9 +100,11 @@ fn graded(graded: &[Graded], unit: Unit) -> Doc {
         out.table(came(graded, unit));
         let held = graded.iter().filter(|one| one.held).count();
         let number = u64::try_from(graded.len()).unwrap_or(u64::MAX);
-        let intervals = wording::count(number, "such interval");
-        let shown = if graded.len() > GRADED { format!("; the latest {GRADED} are shown") } else { String::new() };
-        let words = format!("of {intervals} {held} held, in two years; 80 % should{shown}");
+        let words = if graded.len() > GRADED {
+            format!("of {number} in two years {held} held, 80 % should; above the latest {GRADED}")
+        } else {
+            format!("of {} {held} held, in two years; 80 % should", wording::count(number, "such interval"))
+        };
         out.wrapped(Role::Plain, &words, 2);
     }
     out
@@ -372,7 +374,7 @@ fn unused(out: &mut Doc, answer: &Answer) {
     ];
     if answer.by_what_was_made > 0 {
         let sets = wording::count(answer.by_what_was_made, "set");
-        out.wrapped(Role::Place, format!("counted only by what was made: {sets} without an effort from RPE 5 up"), 2);
+        out.wrapped(Role::Place, format!("by what was made alone: {sets} without an RPE from 5 up"), 2);
     }
     let said: Vec<String> =
         why.iter().filter(|(sets, _)| *sets > 0).map(|(sets, why)| format!("{sets} {why}")).collect();

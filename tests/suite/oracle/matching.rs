@@ -30,8 +30,8 @@ const PAIRS: &str = "WITH
     counted AS (SELECT *, ROW_NUMBER() OVER (PARTITION BY session, lift ORDER BY amount DESC) AS nth FROM fullest
         WHERE unit = of_unit AND sides = of_sides),
     at_top AS (SELECT session, lift, COUNT(*) AS n, MAX(unit) AS unit, MAX(effort) AS effort FROM counted GROUP BY session, lift),
-    visits AS (SELECT session, lift, date, block, light OR EXISTS (SELECT 1 FROM sessions s WHERE s.block = work.block
-        AND s.week = work.week AND s.meet IS NOT NULL) AS light, lower(replace(day, ' ', '')) AS label, COUNT(effort) > 0 AS felt FROM work
+    visits AS (SELECT session, lift, date, block, CASE WHEN EXISTS (SELECT 1 FROM sessions s WHERE s.block = work.block
+        AND s.week = work.week AND s.meet IS NOT NULL) THEN 3 ELSE light END AS light, lower(replace(day, ' ', '')) AS label, COUNT(effort) > 0 AS felt FROM work
         WHERE date <= ?1 AND week = ?3 AND block IS NOT NULL GROUP BY session, lift),
     now AS (SELECT *, ROW_NUMBER() OVER (PARTITION BY lift, label ORDER BY session) AS nth FROM visits WHERE block = ?2),
     partner AS (SELECT lift, MAX(block) AS block FROM visits WHERE block < ?2 GROUP BY lift),

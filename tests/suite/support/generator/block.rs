@@ -13,6 +13,8 @@ pub struct Block {
     pub ends: Option<NaiveDate>,
     /// Its deload and peak weeks.
     pub light: Vec<u32>,
+    /// The peak weeks among them.
+    pub(super) peaks: Vec<u32>,
     /// The lift, by its place in the model, and its maximum.
     pub(super) maxima: Vec<(usize, i64)>,
     pub(super) lines: Vec<String>,
@@ -72,7 +74,7 @@ impl Model {
 
     /// A block with its lines. Its end is left open where `weeks:` is not written.
     fn block(&mut self, name: String, starts: NaiveDate, weeks: u32, written: bool) -> Block {
-        let mut light = Vec::new();
+        let (mut light, mut peaks) = (Vec::new(), Vec::new());
         let mut keys = vec![format!("starts: {starts}")];
         if written {
             keys.push(format!("weeks: {weeks}"));
@@ -85,6 +87,9 @@ impl Model {
                 }
                 let list: Vec<String> = chosen.iter().map(|week| format!("week {week}")).collect();
                 keys.push(format!("{key}: {}", list.join(", ")));
+                if key == "peak" {
+                    peaks.clone_from(&chosen);
+                }
                 light.extend(chosen);
             }
         }
@@ -123,7 +128,7 @@ impl Model {
             lines.push(String::new());
         }
         let ends = written.then(|| starts + Days::new(u64::from(weeks * 7 - 1)));
-        Block { name, starts, ends, light, maxima, lines }
+        Block { name, starts, ends, light, peaks, maxima, lines }
     }
 
     /// The block that holds a day.

@@ -99,6 +99,8 @@ pub(super) struct Session {
     pub(super) week: Option<u32>,
     pub(super) day: Option<&'static str>,
     pub(super) marked: bool,
+    /// Whether that is as a peak.
+    pub(super) peaks: bool,
     /// A competition, by name; nothing in it where it has none.
     pub(super) meet: Option<&'static str>,
     pub(super) test_day: bool,

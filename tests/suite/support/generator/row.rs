@@ -4,7 +4,7 @@ use super::book::LIFTS;
 use super::load::Load;
 use super::model::{Amount, Fate, Model, Pain};
 use chrono::NaiveDate;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A bodyweight older than this is no longer in force.
 const BODYWEIGHT_DAYS: i64 = 60;
@@ -35,8 +35,8 @@ pub struct Row {
     /// Which block, in order of time.
     pub block: Option<u32>,
     pub week: Option<u32>,
-    /// Whether the week is a deload or peak week.
-    pub light: bool,
+    /// Not 0 in a deload or peak week: 1 and 2.
+    pub light: u8,
     /// Whether the session is a competition or a test day.
     pub meet: bool,
     /// The day's label.
@@ -79,8 +79,8 @@ pub struct WorkRow {
     pub date: NaiveDate,
     pub block: Option<u32>,
     pub week: Option<u32>,
-    /// Of a deload or peak week, as its block or the work up to today says.
-    pub light: bool,
+    /// Not 0 in a deload or peak week, as its block or the work up to today says: 1 and 2.
+    pub light: u8,
     /// Whether the session's heading marks it so.
     pub marked: bool,
     /// At a meet or on a test day.
@@ -123,8 +123,8 @@ pub struct SessionRow {
     pub date: NaiveDate,
     pub block: Option<u32>,
     pub week: Option<u32>,
-    /// Whether its week is a deload or peak week.
-    pub light: bool,
+    /// Not 0 where its week is a deload or peak week: 1 and 2.
+    pub light: u8,
     /// Whether its heading says that it is part of one.
     pub marked: bool,
     /// A competition, by name.
@@ -174,6 +174,8 @@ impl Model {
                 *light.entry((block, week)).or_insert(true) &= session.marked;
             }
         }
+        let past = self.sessions.iter().filter(|session| session.date <= today && session.peaks);
+        let peaks: BTreeSet<(usize, u32)> = past.filter_map(|session| session.block.zip(session.week)).collect();
         let (sessions, pains) = (Vec::new(), Vec::new());
         let mut rows = Rows { sessions, pains, sets: Vec::new(), works: Vec::new(), plans: Vec::new() };
         let mut written = 0;
@@ -181,14 +183,17 @@ impl Model {
             let own = weighed.range(..=session.date).next_back();
             let own =
                 own.filter(|(date, _)| (session.date - **date).num_days() <= BODYWEIGHT_DAYS).map(|(_, mass)| *mass);
-            let is_light = session.block.zip(session.week).is_some_and(|key| {
-                self.blocks[key.0].light.contains(&key.1) || light.get(&key).copied().unwrap_or(false)
+            let light = session.block.zip(session.week).map_or(0, |key| {
+                let block = &self.blocks[key.0];
+                let said = block.light.contains(&key.1);
+                let is_light = said || light.get(&key).copied().unwrap_or(false);
+                u8::from(is_light) * (1 + u8::from(block.peaks.contains(&key.1) || !said && peaks.contains(&key)))
             });
             rows.sessions.push(SessionRow {
                 date: session.date,
                 block: session.block.map(|block| block as u32),
                 week: session.week,
-                light: is_light,
+                light,
                 marked: session.marked,
                 meet: session.meet,
                 test_day: session.test_day,
@@ -206,7 +211,7 @@ impl Model {
                     date: session.date,
                     block: session.block.map(|block| block as u32),
                     week: session.week,
-                    light: is_light,
+                    light,
                     marked: session.marked,
                     meet: session.meet.is_some() || session.test_day,
                     lift: shown.clone().unwrap_or_default(),
@@ -248,7 +253,7 @@ impl Model {
                             date: session.date,
                             block: session.block.map(|block| block as u32),
                             week: session.week,
-                            light: is_light,
+                            light,
                             meet: session.meet.is_some() || session.test_day,
                             day: session.day.map(str::to_owned),
                             lift: shown.clone().unwrap_or_default(),

@@ -60,8 +60,11 @@ impl Model {
         // Whole weeks are marked now and then, so that such weeks are light by their sessions alone.
         let whole = block.zip(week).is_some_and(|(block, week)| (block as u32 * 7 + week * 3) % 11 == 4);
         let marked = self.shape.wild && (whole || self.chance(6));
+        let mut peaks = false;
         if marked {
-            words.push(self.random.pick(&["deload", "peak", "Deload"]).to_owned());
+            let word = self.random.pick(&["deload", "peak", "Deload"]);
+            peaks = word == "peak";
+            words.push(word.to_owned());
         }
         let mut meet = None;
         let mut test_day = false;
@@ -83,6 +86,7 @@ impl Model {
             week,
             day,
             marked,
+            peaks,
             meet,
             test_day,
             pains: Vec::new(),
