@@ -90,7 +90,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             self.table = None;
         }
         let verdict = match &line.kind {
-            LineKind::Work(work) if !faulty && !self.in_doubt(work) => {
+            LineKind::Work(work) if !faulty && !undone(text) && !self.in_doubt(work) => {
                 let follows =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
                 let open = matches!(work.body, Body::Nothing);
@@ -516,6 +516,13 @@ impl<'c, 'a> Looser<'c, 'a> {
     fn whole(&self, text: &str) -> Span {
         Span::of(self.page.text(), text)
     }
+}
+
+/// Whether a line's box is not ticked, or its words are crossed out: its sets were not done.
+fn undone(text: &str) -> bool {
+    let content = text.trim_start_matches([' ', '\t', '-', '*', '+']);
+    let sets = text.split_once(':').is_some_and(|(_, sets)| sets.contains(|c: char| c.is_ascii_digit()));
+    sets && (content.starts_with("[ ]") || content.starts_with("~~"))
 }
 
 /// Whether a load comes after sets without one, and is perhaps theirs too.

@@ -455,7 +455,7 @@ impl<'a> Iterator for Reader<'a> {
         // What stands in a fence, a comment or a quote is prose on purpose.
         let typed = matches!(self.section, Section::Session { .. })
             && end > self.prose_until
-            && !matches!(inner.as_bytes().first(), Some(b'>' | b'`' | b'~'));
+            && ![">", "```", "~~~"].iter().any(|sign| inner.starts_with(sign));
         let mut problems = Vec::new();
         if !self.troubles.is_empty() {
             problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));

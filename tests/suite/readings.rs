@@ -123,11 +123,13 @@ fn choices_keep_every_number_and_none_stands_in_a_name() {
                 choice.text.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|text| text.contains('.'));
             let line = typed.line.replace("1.", "").replace("2)", "").replace("A2:", "");
             let line = decimals.fold(line, |line, decimal| line.replace(&decimal.replace('.', ","), decimal));
-            let line = line.replace("set 1:", "").replace("Set 2", "").replace("SQ2", "");
+            let line = line.replace("set 1:", "").replace("Set 2", "").replace("Set4", "").replace("SQ2", "");
             // The list says how many sets there are.
             let line = line.replace("3 sets: 8, 7, 6", "8, 7, 6").replace("3x5 (100/", "5 (100/");
+            // One in each hand is two of them.
+            let line = line.replace("/hand", "/hand 2").replace("3x8/hand 2", "3x8/hand");
             // Beats and minutes are written apart.
-            let line = line.replace("3110", "3-1-1-0").replace("rest 2'", "rest 2:00");
+            let line = line.replace("3110", "3-1-1-0").replace("rest 2'", "rest 2:00").replace("2' rest", "2:00 rest");
             let (written, kept) = (numbers(&line), numbers(&choice.text));
             let written: BTreeSet<String> = written.into_iter().collect();
             let kept: BTreeSet<String> = kept.into_iter().filter(|number| number != "1").collect();
@@ -199,7 +201,7 @@ type Says = (u32, u32, u32, u32);
 use Sign::{At, Blank, By, For, Kg, Number as N, Of, Reps, Rpe, Sets};
 
 /// The shapes: every way to write one group that the trade has, and some that it has not.
-const SHAPES: [&[Sign]; 44] = [
+const SHAPES: [&[Sign]; 45] = [
     &[N(0), By, N(1)],
     &[N(0), By, N(1), Kg],
     &[N(0), Kg, By, N(1)],
@@ -209,6 +211,7 @@ const SHAPES: [&[Sign]; 44] = [
     &[N(0), By, N(1), Blank, N(2)],
     &[N(0), By, N(1), Blank, N(2), Kg],
     &[N(0), By, N(1), At, N(2)],
+    &[N(0), By, N(1), Kg, Blank, N(2)],
     &[N(0), By, N(1), At, N(2), Kg],
     &[N(0), Blank, N(1), By, N(2)],
     &[N(0), Kg, Blank, N(1), By, N(2)],
@@ -348,6 +351,12 @@ fn enumerated(shape: &[Sign], drawn: &[u32; 4]) -> BTreeSet<Says> {
             },
             [S, R, L] => count(0, S) && !matches!(sign(1).as_slice(), [For]),
             [R, S, L] => count(0, R) && turned(0) && !(by(0) && by(1) && !tagged(S)),
+            // `3 x 80 x 8`: so many sets at that load.
+            [S, L, R] => match sign(1).as_slice() {
+                [By] => by(0) && values[1] > 20 && values[2] <= 20,
+                [Blank] => by(0) && (tagged(L) || values[1] > 30),
+                _ => false,
+            },
             [L, S, R] => sign(0) != [At] && count(1, S),
             [L, R, S] => {
                 let three = by(0) && by(1);

@@ -22,6 +22,13 @@ pub(super) fn as_written(text: &str, takes: Takes) -> Option<String> {
     })
 }
 
+/// `10+5+3` of a lift of one's own weight and nothing else: a set in bouts, or sets one by one.
+pub(super) fn bouts(text: &str, takes: Takes) -> Vec<String> {
+    let reps = text.split('+').all(|reps| (1..=2).contains(&reps.len()) && reps.bytes().all(|b| b.is_ascii_digit()));
+    let told = takes.own && !takes.held && text.contains('+') && reps;
+    if told { vec![text.to_owned(), text.replace('+', ",")] } else { Vec::new() }
+}
+
 fn is_certain(group: &Group<'_>, takes: Takes) -> bool {
     let load = group.load.as_ref().is_some_and(|load| suits(load, takes));
     let count = match &group.count.sets {
@@ -54,6 +61,8 @@ fn is_done(amount: &Amount, takes: Takes) -> bool {
 fn suits(load: &Load<'_>, takes: Takes) -> bool {
     let known =
         std::iter::once(&load.first).chain(load.more.iter().map(|(_, term)| term)).all(|term| match term.kind {
+            // `20 min @ 150`: watts.
+            TermKind::Mass(_, _, None) if takes.machine => false,
             TermKind::Mass(plates, number, unit) => {
                 let most = if unit.map_or(takes.unit == "lb", |unit| unit == Unit::Lb) { 1_100_000 } else { 500_000 };
                 number.thousandths.saturating_mul(i64::from(plates)) <= most

@@ -12,6 +12,8 @@ pub(super) enum Element {
     Sets(Number),
     Reps(Number),
     List(Vec<Number>),
+    /// `5/100`
+    Over(Number, Number),
     Amount(String),
     Load(String, LoadKind),
 }
@@ -51,6 +53,10 @@ pub(super) fn core<'i>(items: impl Iterator<Item = &'i Item>, takes: Takes) -> O
             Item::List(list) => {
                 pending.take_if(|sets| !*sets);
                 Element::List(list.clone())
+            }
+            Item::Over(one, other) => {
+                pending.take_if(|sets| !*sets);
+                Element::Over(*one, *other)
             }
             Item::Amount(text) => {
                 pending.take_if(|sets| !*sets);

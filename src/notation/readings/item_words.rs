@@ -2,7 +2,7 @@
 
 use super::habits::Meaning;
 use super::items::{Doubt, Item, Lexer, LoadKind, attribute, load, starts_attribute};
-use super::numbers::{Number, decimal_pair, digits, efforts_with_half, letters, list};
+use super::numbers::{Number, decimal_pair, digits, efforts_listed, has_half, letters, list, of_clock, primes};
 use crate::notation::grammar::lexer::{is_space, trim_start};
 use crate::source::Cut;
 
@@ -76,8 +76,8 @@ impl Lexer<'_, '_> {
         });
         for side in SIDES {
             if behind(rest, side).is_some_and(|more| !more.starts_with(char::is_alphabetic)) {
-                let item = if side.ends_with("hand") { self.in_hand() } else { Item::Side };
-                return self.push(item, side.len());
+                let length = side.len();
+                return if side.ends_with("hand") { self.in_hand(length) } else { self.push(Item::Side, length) };
             }
         }
         // `5, 5 and 4`, `5 5 and 4`: the last of a list.
@@ -90,6 +90,10 @@ impl Lexer<'_, '_> {
         let counted = matches!(self.last(), Some(Item::Number(_) | Item::List(_) | Item::Reps | Item::Amount(_)));
         if lower == "each" && counted && self.way.takes.one_side {
             return self.push(Item::Side, word.len());
+        }
+        // `8r` are reps, `R` is as often the right side.
+        if lower == "r" && (word == "R" || self.way.takes.one_side || !self.glued()) {
+            return self.push(Item::Stray, 1);
         }
         // `3 Sätze à 8`, `3x8 à 60 kg`, `3x8 a 60 kg`
         if matches!(lower.as_str(), "à" | "a") && number_next && !self.way.habits.words.contains_key(&lower) {
@@ -184,7 +188,7 @@ impl Lexer<'_, '_> {
             return None;
         }
         let rest = self.rest();
-        const SAID: [&str; 13] = [
+        const SAID: [&str; 16] = [
             "top sets",
             "top set",
             "top",
@@ -196,6 +200,9 @@ impl Lexer<'_, '_> {
             "back-off sets",
             "back-off set",
             "back-offs",
+            "back off sets",
+            "back off set",
+            "back off",
             "back-off",
             "backoff",
         ];
@@ -270,21 +277,8 @@ impl Lexer<'_, '_> {
             }
             "rest" => {
                 let (length, number) = digits(value)?;
-                let minutes = number.whole()?;
-                let behind = value.get(length..)?;
-                if let Some(sign) = ["\"", "\u{2033}", "''"].iter().find(|sign| behind.starts_with(**sign)) {
-                    return ends(length + sign.len()).then(|| (end(length + sign.len()), format!("rest {minutes}s")));
-                }
-                let sign = ['\'', '\u{2019}', '\u{2032}'].into_iter().find(|sign| behind.starts_with(*sign))?;
-                let from = length + sign.len_utf8();
-                let seconds = value.get(from..)?;
-                let run = seconds.bytes().take_while(u8::is_ascii_digit).count();
-                let seconds = match run {
-                    0 => "00",
-                    2 => seconds.get(..2)?,
-                    _ => return None,
-                };
-                ends(from + run).then(|| (end(from + run), format!("rest {minutes}:{seconds}")))
+                let (signs, time) = primes(number, value.get(length..)?)?;
+                Some((end(length + signs), format!("rest {}", of_clock(&time))))
             }
             _ => None,
         }
@@ -297,7 +291,14 @@ impl Lexer<'_, '_> {
         }
         let value = self.rest().get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '='));
         let listed = ['/', ' '].iter().find_map(|sign| list(value, *sign).filter(|(_, all)| all.len() > 2));
-        let (end, all) = listed.or_else(|| efforts_with_half(value))?;
+        // `3x5 100 RPE 7, 8, 8`: one for each of the sets.
+        let sets = self.out.iter().zip(self.out.iter().skip(1)).find_map(|pair| match (&pair.0.item, &pair.1.item) {
+            (Item::Number(sets), Item::By) => sets.whole(),
+            _ => None,
+        });
+        let each = |all: &[Number]| all.len() > 2 && self.tells_a_load() && sets == Some(all.len() as u32);
+        let commas = || efforts_listed(value).filter(|(_, all)| has_half(all) || each(all));
+        let (end, all) = listed.or_else(commas)?;
         let ends = !value.get(end..)?.starts_with(|c: char| c.is_alphanumeric() || c == '/');
         let texts: Vec<String> = all.iter().map(|number| number.text()).collect();
         ends.then(|| (self.rest().len() - value.len() + end, format!("{} {}", word.to_uppercase(), texts.join(","))))

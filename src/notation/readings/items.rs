@@ -3,8 +3,8 @@
 
 use super::habits::{Habits, Meaning};
 use super::names::Takes;
-use super::numbers::{Number, clock, decimal_pair, digits, efforts_with_half, letters, list, percent, settled};
-use super::words::{changes_sets, changes_sets_inside};
+use super::numbers::{Number, clock, decimal_pair, digits, is_load, letters, list, of_clock, percent, primes, settled};
+use super::words::is_of_no_set;
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space, trim_start};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
@@ -17,6 +17,8 @@ pub(super) enum Item {
     Number(Number),
     /// `5,5,4` and `5/5/4`
     List(Vec<Number>),
+    /// `5/100`, `3/5`, `8/10`: two numbers of which a stroke alone does not tell what they are.
+    Over(Number, Number),
     /// A load by its unit or sign, as the notation writes it; what kind it is.
     Load(String, LoadKind),
     /// `40s`, `1:30`, `500m`
@@ -99,9 +101,9 @@ pub(super) fn items(text: &str, way: Way<'_>) -> (Vec<Placed>, Doubt) {
 /// Takes a text apart, item by item.
 pub(super) struct Lexer<'t, 'h> {
     text: &'t str,
-    at: usize,
+    pub(super) at: usize,
     pub(super) way: Way<'h>,
-    out: Vec<Placed>,
+    pub(super) out: Vec<Placed>,
     pub(super) comma_in_doubt: Doubt,
 }
 
@@ -151,6 +153,9 @@ impl<'t> Lexer<'t, '_> {
             ',' if self.then_follows() => self.at += 1,
             ',' => self.push(Item::Comma, 1),
             ';' => self.push(Item::Then, 1),
+            // `3x5=15` is what it comes to, and `:D` a face.
+            '=' if self.counted_before() => self.push(Item::Stray, 1),
+            ':' if fresh && letters(self.rest().tail(1)).len() == 1 => self.push(Item::Stray, 1),
             ':' | '=' | '|' => self.push(Item::Weak, 1),
             '\u{d7}' | '\u{2715}' | '\u{2716}' | '*' | '\u{b7}' => self.push(Item::By, first.len_utf8()),
             '~' | '+' => self.signed(first),
@@ -168,6 +173,12 @@ impl<'t> Lexer<'t, '_> {
             c => self.push(Item::Word, c.len_utf8()),
         }
         true
+    }
+
+    /// Whether the last that stands before is a count, `3x5`, and a number follows.
+    fn counted_before(&self) -> bool {
+        let next = trim_start(self.rest().tail(1));
+        next.starts_with(|c: char| c.is_ascii_digit()) && matches!(self.last_two(), [Item::By, Item::Number(_)])
     }
 
     /// `, then`: one sign.
@@ -257,19 +268,30 @@ impl<'t> Lexer<'t, '_> {
         let side = ["side", "leg", "arm", "hand", "seite", "bein", "arm", "jambe", "bras", "lado", "pierna", "brazo"];
         if side.contains(&word.as_str()) {
             let length = self.rest().len() - after.len() + word.len();
-            return self.push(if word == "hand" { self.in_hand() } else { Item::Side }, length);
+            return if word == "hand" { self.in_hand(length) } else { self.push(Item::Side, length) };
         }
         self.push(Item::Stray, 1);
     }
 
     /// What a hand says: of a load it is what each of two holds, which is no count of a side.
-    pub(super) fn in_hand(&self) -> Item {
-        let of_load = match self.last() {
-            Some(Item::Load(..)) => true,
-            Some(Item::Number(_)) => self.out.iter().any(|placed| placed.item == Item::At),
-            _ => false,
+    pub(super) fn in_hand(&mut self, length: usize) {
+        let mass = match self.last_two() {
+            [_, Item::Load(text, LoadKind::Mass)] if !text.contains('x') => Some(text.clone()),
+            // `3x8 20/hand`: neither the reps of a count nor the first number of all.
+            [Item::Number(_) | Item::List(_) | Item::At | Item::Reps, Item::Number(number)] => {
+                Some(format!("{} {}", number.text(), self.way.takes.unit))
+            }
+            [_, Item::Load(..)] => return self.push(Item::Stray, length),
+            _ => None,
         };
-        if of_load || !self.way.takes.one_side { Item::Stray } else { Item::Side }
+        let Some(mass) = mass else {
+            return self.push(if self.way.takes.one_side { Item::Side } else { Item::Stray }, length);
+        };
+        let start = self.out.pop().map_or(self.at, |placed| placed.start);
+        self.push(Item::Load(format!("2x{mass}"), LoadKind::PerhapsBells), length);
+        if let Some(last) = self.out.last_mut() {
+            last.start = start;
+        }
     }
 
     fn quoted(&mut self) {
@@ -278,66 +300,6 @@ impl<'t> Lexer<'t, '_> {
             Some((length, text)) => self.push(Item::Load(text, LoadKind::Other), length),
             None => self.push(Item::Stray, self.rest().chars().next().map_or(1, char::len_utf8)),
         }
-    }
-
-    /// `(easy)`, `!depth`: as the notation has them; parentheses round a mass, an effort or a list are none.
-    fn attribute_or(&mut self, sign: usize) {
-        // `@8 !!!`
-        let cries = self.rest().len() - self.rest().trim_start_matches('!').len();
-        let ends = self.rest().get(cries..).is_none_or(|rest| rest.is_empty() || rest.starts_with(is_space));
-        if cries > 0 && ends && !matches!(self.last(), None | Some(Item::Word)) {
-            return self.push(Item::Attribute(format!("({})", "!".repeat(cries))), cries);
-        }
-        let Some((after, read)) = attribute(self.rest()) else { return self.push(Item::Stray, sign) };
-        let (text, length) = (read.text.to_owned(), self.rest().len() - after.len());
-        let Some(inside) = text.strip_prefix('(').and_then(|text| text.strip_suffix(')')) else {
-            return self.push(Item::Attribute(text), length);
-        };
-        // `(8, 8, 8.5)` behind the sets; `102.5 kg (85%)`, which says the load once more.
-        let counted =
-            self.out.iter().filter(|placed| matches!(placed.item, Item::Number(_) | Item::Load(..))).count() > 2;
-        if let Some((end, all)) = efforts_with_half(inside)
-            && counted
-            && end == inside.len()
-        {
-            let texts: Vec<String> = all.iter().map(|number| number.text()).collect();
-            return self.push(Item::Attribute(format!("RPE {}", texts.join(","))), length);
-        }
-        let percent = digits(inside).is_some_and(|(end, _)| inside.tail(end).trim() == "%");
-        if counted && percent {
-            return self.push(Item::Attribute(text), length);
-        }
-        if self.meaning(&inside.to_lowercase()) == Some(Meaning::Bodyweight) {
-            return self.push(Item::Load("bw".into(), LoadKind::Own), length);
-        }
-        let digits = inside.contains(|c: char| c.is_ascii_digit());
-        let changes = if digits { changes_sets(inside) } else { changes_sets_inside(inside) };
-        let said = |item| if changes { Item::Stray } else { item };
-        if !digits {
-            return self.push(said(Item::Attribute(text.clone())), length);
-        }
-        let (mut inner, doubt) = items(inside, self.way);
-        let telling = |item: &Item| {
-            matches!(item, Item::Load(..) | Item::List(_) | Item::Attribute(_) | Item::By | Item::At | Item::Amount(_))
-        };
-        let foreign = inner.iter().any(|placed| matches!(placed.item, Item::Word | Item::Stray));
-        let lone = inner.iter().all(|placed| matches!(placed.item, Item::Number(_)));
-        let words = inner.iter().any(|placed| placed.item == Item::Word);
-        if foreign && words && !inner.iter().any(|placed| telling(&placed.item)) {
-            return self.push(said(Item::Attribute(text.clone())), length);
-        }
-        // `(30s)` is as often a rest as a pair of bells.
-        let seconds = inner.iter().any(|placed| matches!(placed.item, Item::Load(_, LoadKind::Bells)));
-        if foreign || lone || (seconds && !inside.contains('@')) {
-            return self.push(Item::Stray, length);
-        }
-        self.comma_in_doubt = self.comma_in_doubt.max(doubt);
-        for placed in &mut inner {
-            placed.start += self.at + 1;
-            placed.end += self.at + 1;
-        }
-        self.out.append(&mut inner);
-        self.at += length;
     }
 
     /// A number with what belongs to it: `82,5 kg`, `40s`, `8 reps`, `75%`, `8 RPE`, `5,5,4`.
@@ -354,6 +316,15 @@ impl<'t> Lexer<'t, '_> {
         if let Some(clock) = clock(self.rest()) {
             let text = self.rest().head(clock).to_owned();
             return self.push(Item::Amount(text), clock);
+        }
+        // `90"`, `1'30` of a lift that is held, `2' rest`.
+        if let Some((signs, time)) = primes(number, after) {
+            if let Some(length) = self.rests(length + signs) {
+                return self.push(Item::Attribute(format!("rest {}", of_clock(&time))), length);
+            }
+            if self.way.takes.held || self.way.takes.machine {
+                return self.push(Item::Amount(time), length + signs);
+            }
         }
         let sign = after.chars().next().filter(|c| matches!(c, ',' | '/'));
         if let Some(sign) = sign
@@ -406,7 +377,7 @@ impl<'t> Lexer<'t, '_> {
         // `3x8 80 kg @7-8`
         if range
             && matches!(self.last(), Some(Item::At))
-            && self.out.iter().any(|placed| matches!(placed.item, Item::Load(..)))
+            && self.tells_a_load()
             && let Some((end, pair)) =
                 list(self.rest(), after.chars().next().unwrap_or('-')).filter(|(_, all)| all.len() == 2)
             && pair.iter().all(|number| number.is_effort())
@@ -443,6 +414,9 @@ impl<'t> Lexer<'t, '_> {
             _ => None,
         };
         let ends = lower.len() - lower.trim_end_matches('x').len();
+        if is_of_no_set(&lower) {
+            return self.push(Item::Stray, end);
+        }
         match (amount, lower.as_str()) {
             // `35s 3x10`, `3x10 @ 35s`: bells of that mass; nothing held is counted in `s` there.
             (Some("s"), "s") if blank == 0 && self.may_be_of_bells() => {
@@ -479,6 +453,12 @@ impl<'t> Lexer<'t, '_> {
             }
             _ => self.push(Item::Number(number), length),
         }
+    }
+
+    /// Whether a load stands before, by its unit or beside a count.
+    pub(super) fn tells_a_load(&self) -> bool {
+        let numbers = self.out.iter().filter(|placed| matches!(placed.item, Item::Number(_)));
+        self.out.iter().any(|placed| matches!(placed.item, Item::Load(..))) || numbers.count() > 2
     }
 
     /// Where `rest` ends that follows a time, where it does.
@@ -529,7 +509,11 @@ impl<'t> Lexer<'t, '_> {
         if stray && !by {
             return self.push(Item::Stray, end);
         }
-        self.push(Item::List(list), end);
+        let stroke = self.rest().head(end).contains('/');
+        match list.as_slice() {
+            [one, two] if stroke && !(is_load(*one) && is_load(*two)) => self.push(Item::Over(*one, *two), end),
+            _ => self.push(Item::List(list), end),
+        }
     }
 
     /// The unit of mass behind a number, and where it ends.

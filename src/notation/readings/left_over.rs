@@ -20,7 +20,9 @@ pub struct LeftOver {
 const AMRAP: &str = "as many as possible is `1x8 @ 60 AMRAP`";
 
 /// How the notation writes what people say in words.
-const WRITTEN: [(&[&str], &str); 8] = [
+const WRITTEN: [(&[&str], &str); 10] = [
+    (&["skip", "not done", "cancel"], "what was left out is `- Squat: skipped`"),
+    (&["planned", "next week", "tomorrow"], "what is to come is `- plan: 3x5 @ 60`, indented below its lift"),
     (&["failure"], AMRAP),
     (&["miss", "fail", "nolift", "nope"], "a failed attempt is `1x0`, with its load"),
     (&["plate"], "plates are what hangs on the bar: `bar + 2x20/side`"),

@@ -6,40 +6,16 @@ use super::items::{Doubt, Item, LoadKind, Placed, Way, items};
 use super::marks::{has_cross, is_picture};
 use super::names::Takes;
 use super::numbers::Number;
+use super::sets::{Group, Sets};
 use super::shapes::{Candidate, Labels, Reps, Sure, candidates};
-use super::side_by_side::{led_by_pair, listed, side_by_side};
+use super::side_by_side::{led_by_pair, listed, otherwise, side_by_side};
+use super::undone::is_undone;
 use super::words::{begins_remark, changes_sets, changes_sets_inside, is_of_one_set};
 
 /// More ways than these are no reading.
 const MOST_WAYS: usize = 48;
 /// More items are typed by nobody in one line.
 const MOST_ITEMS: usize = 80;
-/// Nobody does more sets or reps than these; a line may say so all the same, and is asked about.
-const MOST_SETS: u32 = 20;
-const MOST_REPS: u32 = 100;
-const MOST_IN_ALL: u32 = 250;
-
-/// One way to read the sets of a line.
-#[derive(Clone, Debug)]
-pub(super) struct Sets {
-    /// In the notation: `3x5 @ 100 kg RPE 8`.
-    pub(super) text: String,
-    /// In words: `3 sets of 5 at 100 kg`.
-    pub(super) say: String,
-    pub(super) labels: Labels,
-    pub(super) sure: Sure,
-    pub(super) plausible: bool,
-    /// What it says, set by set.
-    key: String,
-}
-
-/// Sets of one kind, as one way has them.
-#[derive(Clone, Debug)]
-struct Group {
-    way: Candidate,
-    per_side: bool,
-    attributes: Vec<String>,
-}
 
 /// A part of a line between commas or words for the next sets.
 struct Part<'t> {
@@ -65,6 +41,9 @@ pub(super) fn readings(text: &str, takes: Takes, habits: &Habits, follows: bool)
             if let Some(pair) = led_by_pair(&items).filter(|_| !takes.bar && !takes.own) {
                 let sure = if takes.carried { sure } else { Sure::Doubted };
                 out.extend(laid_out(text, &pair, takes, habits, follows, comma, sure));
+            }
+            for other in otherwise(&items, takes) {
+                out.extend(laid_out(text, &other, takes, habits, follows, comma, Sure::Doubted));
             }
             side_by_side(&mut items);
             out.extend(laid_out(text, &items, takes, habits, follows, comma, sure));
@@ -100,6 +79,9 @@ fn laid_out(
     let Some(parts) = parts(text, items, takes) else { return Vec::new() };
     let whole = pieced(&parts);
     let Some(parts) = whole.or_else(|| joined(parts)) else { return Vec::new() };
+    // A number alone on its line may be a load as well, whatever stands above.
+    let follows =
+        follows && (parts.len() > 1 || parts.iter().any(|part| !matches!(part.core.elements[..], [Element::Bare(_)])));
     let mut ways: Vec<(Vec<Group>, Labels, Sure)> = vec![(Vec::new(), Labels { comma, ..Labels::default() }, sure)];
     for part in &parts {
         let mut next = Vec::new();
@@ -177,7 +159,9 @@ fn leaps(before: &[Group], next: &Candidate) -> bool {
         Reps::List(list) => list.iter().copied().max().unwrap_or(0),
         Reps::Amount(..) => return false,
     };
-    *reps > 20 && *reps > most.saturating_mul(2).saturating_add(10)
+    // `130x3, 9` is an effort, if anything.
+    let rated = (5..=10).contains(reps) && *reps > most.saturating_add(2) && !last.way.loads.is_empty();
+    rated || (*reps > 20 && *reps > most.saturating_mul(2).saturating_add(10))
 }
 
 /// A number alone behind a comma goes on with the reps; one that could be an effort or a load is in doubt.
@@ -246,7 +230,11 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool, takes: Takes) -> 
     for (at, Placed { item, start, end }) in items.iter().enumerate() {
         match item {
             Item::Attribute(attribute) => {
-                if attributes.contains(attribute) {
+                // `3x5 100, amrap 8`: what that set came to, and no effort.
+                let amrap = attribute.eq_ignore_ascii_case("amrap")
+                    && matches!(items.get(at + 1).map(|placed| &placed.item), Some(Item::Number(_)))
+                    && numbers.iter().filter(|item| matches!(item, Item::Number(_) | Item::List(_))).count() > 1;
+                if amrap || attributes.contains(attribute) {
                     return None;
                 }
                 // `@ RPE 8`
@@ -323,7 +311,7 @@ fn part<'t>(text: &'t str, items: &[Placed], after_then: bool, takes: Takes) -> 
         Some((from, to)) => {
             let remark = text.get(from..to)?.trim();
             let changes = if is_of_one_set(remark) { changes_sets_inside } else { changes_sets };
-            if changes(remark) || has_cross(remark) || remark.contains(['(', ')']) {
+            if changes(remark) || is_undone(remark) || has_cross(remark) || remark.contains(['(', ')']) {
                 return None;
             }
             Some(remark)
@@ -470,119 +458,4 @@ fn joined(parts: Vec<Part<'_>>) -> Option<Vec<Part<'_>>> {
         }
     }
     if out.is_empty() || spare.is_some() { None } else { Some(out) }
-}
-
-impl Sets {
-    /// Sets that stand in the notation already.
-    pub(super) fn as_written(text: String) -> Self {
-        let (say, key) = (text.clone(), text.clone());
-        Sets { text, say, labels: Labels::default(), sure: Sure::Read, plausible: true, key }
-    }
-
-    fn of(groups: &[Group], labels: Labels, sure: Sure) -> Self {
-        let mut texts = Vec::new();
-        let mut says = Vec::new();
-        let mut key = String::new();
-        let mut carried: Vec<String> = Vec::new();
-        let mut plausible = true;
-        for group in groups {
-            let loads = if group.way.loads.is_empty() { &carried } else { &group.way.loads };
-            let rest = group.rest();
-            for (reps, load) in group.sets(loads) {
-                key.push_str(&format!("{reps}@{load}{}{rest};", group.per_side));
-            }
-            plausible &= group.plausible();
-            texts.extend(group.texts());
-            says.push(group.say());
-            if !group.way.loads.is_empty() {
-                carried.clone_from(&group.way.loads);
-                carried.drain(..carried.len() - 1);
-            }
-        }
-        Sets { text: texts.join(", "), say: says.join(", then "), labels, sure, plausible, key }
-    }
-}
-
-impl Group {
-    /// Each set's reps and load.
-    fn sets(&self, loads: &[String]) -> Vec<(String, String)> {
-        let reps: Vec<String> = match &self.way.reps {
-            Reps::Times(sets, reps) => {
-                let sets = sets.unwrap_or(1).max(if loads.len() > 1 { loads.len() as u32 } else { 1 });
-                vec![reps.to_string(); sets.min(MOST_SETS * 5) as usize]
-            }
-            Reps::List(list) => list.iter().map(u32::to_string).collect(),
-            Reps::Amount(None, text) if text.contains(',') => text.split(',').map(str::to_owned).collect(),
-            Reps::Amount(sets, text) => vec![text.clone(); sets.unwrap_or(1).min(MOST_SETS * 5) as usize],
-        };
-        let load = |at: usize| match loads {
-            [one] => one.clone(),
-            several => several.get(at).cloned().unwrap_or_default(),
-        };
-        reps.into_iter().enumerate().map(|(at, reps)| (reps, load(at))).collect()
-    }
-
-    /// What stands behind the load.
-    fn rest(&self) -> String {
-        let effort = self.way.effort.map(|effort| format!(" RPE {}", effort.text()));
-        let attributes = self.attributes.iter().map(|attribute| format!(" {attribute}"));
-        effort.into_iter().chain(attributes).collect()
-    }
-
-    /// In the notation: one group, or one for each load of a list.
-    fn texts(&self) -> Vec<String> {
-        let side = if self.per_side { "/side" } else { "" };
-        let rest = self.rest();
-        if self.way.loads.len() > 1 {
-            return self
-                .sets(&self.way.loads)
-                .into_iter()
-                .map(|(reps, load)| format!("{reps}{side} @ {load}{rest}"))
-                .collect();
-        }
-        let count = match &self.way.reps {
-            Reps::Times(None, reps) => reps.to_string(),
-            Reps::Times(Some(sets), reps) => format!("{sets}x{reps}"),
-            Reps::List(list) => list.iter().map(u32::to_string).collect::<Vec<_>>().join(","),
-            Reps::Amount(None, text) if text.contains(',') => text.clone(),
-            Reps::Amount(None, text) => format!("1x{text}"),
-            Reps::Amount(Some(sets), text) => format!("{sets}x{text}"),
-        };
-        let load = self.way.loads.first().map_or(String::new(), |load| format!(" @ {load}"));
-        vec![format!("{count}{side}{load}{rest}")]
-    }
-
-    fn plausible(&self) -> bool {
-        match &self.way.reps {
-            Reps::Times(sets, reps) => {
-                let sets = sets.unwrap_or(1);
-                sets <= MOST_SETS && *reps <= MOST_REPS && sets * reps <= MOST_IN_ALL
-            }
-            Reps::List(list) => {
-                // `50 5 5 4`: nobody does fifty reps and then five.
-                let falls = list.windows(2).all(|pair| matches!(pair, [one, next] if *one <= next * 2 + 10));
-                falls && list.len() <= MOST_SETS as usize && list.iter().all(|reps| *reps <= MOST_REPS)
-            }
-            Reps::Amount(sets, _) => sets.unwrap_or(1) <= MOST_SETS,
-        }
-    }
-
-    fn say(&self) -> String {
-        let times = |sets: Option<u32>, of: &str| match sets.unwrap_or(1) {
-            1 => format!("one set of {of}"),
-            sets => format!("{sets} sets of {of}"),
-        };
-        let count = match &self.way.reps {
-            Reps::Times(sets, reps) => times(*sets, &reps.to_string()),
-            Reps::List(list) => format!("sets of {}", list.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")),
-            Reps::Amount(None, text) if text.contains(',') => format!("sets of {}", text.replace(',', ", ")),
-            Reps::Amount(sets, text) => times(*sets, text),
-        };
-        let side = if self.per_side { " on each side" } else { "" };
-        let load = match self.way.loads.as_slice() {
-            [] => String::new(),
-            loads => format!(" at {}", loads.join(", ")),
-        };
-        format!("{count}{side}{load}{}", self.rest())
-    }
 }

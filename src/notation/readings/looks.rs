@@ -4,7 +4,7 @@ use super::habits::Habits;
 use super::items::{Item, Placed, Way, items};
 use super::names::{Names, Takes, leading};
 use super::numbers::{letters, load_over_reps};
-use super::words::{is_again, is_common, is_frequency, is_no_day, joins_names};
+use super::words::{changes_sets, is_again, is_common, is_frequency, is_no_day, is_of_set_up, joins_names};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::work::begins_with_count;
 use crate::source::Cut;
@@ -31,7 +31,7 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     };
     let rounds = |pair: &[Placed]| matches!(pair, [Placed { item: Item::Number(_), .. }, word] if round(word));
     let counted = tells_of_sets(&items) || items.windows(2).any(rounds);
-    if let Some((start, end, far)) = lift_in(&text, names, counted) {
+    if let Some((start, end, takes)) = lift_in(&text, names, counted) {
         // `could not finish the leg press (3x12 at 180)`
         let aside = if text.len() < content.len() { items_of(content, habits) } else { Vec::new() };
         if start < text.len() && aside.windows(3).any(is_count) {
@@ -54,13 +54,14 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
                 &items,
                 start,
                 end,
-                if far {
+                if takes.carried {
                     1
                 } else if start == 0 {
                     NEAR + 1
                 } else {
                     NEAR
                 },
+                takes.held,
             )
             || (headed && items.iter().any(number));
     }
@@ -68,8 +69,9 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     if below_lift && lexed(&text, begins_with_count) {
         return true;
     }
-    let number =
-        |placed: &Placed| matches!(placed.item, Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_));
+    let number = |placed: &Placed| {
+        matches!(placed.item, Item::Number(_) | Item::List(_) | Item::Over(..) | Item::Load(..) | Item::Amount(_))
+    };
     let (Some(first), Some(last)) = (items.iter().position(number), items.iter().rposition(number)) else {
         return false;
     };
@@ -96,7 +98,23 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
         if counts { Some(behind.iter().filter(|placed| placed.item == Item::Word).count()) } else { words(behind) };
     let few =
         before.is_some_and(|before| before <= WORDS_BEFORE) && behind.is_some_and(|behind| behind <= WORDS_BEHIND);
-    counted && (few || (below_lift && first == 0))
+    // `105`, `8 neg`, `L 10`, `last set 9` below a lift are of its sets, and `last week: 97.5x5x5` may be.
+    let of_lift = || {
+        let said = items.iter().filter(|placed| matches!(placed.item, Item::Word | Item::For | Item::Of));
+        let mut said = said.map(|placed| text.cut(placed.start..placed.end).to_lowercase());
+        let begins = items.iter().take(first).all(|placed| !matches!(placed.item, Item::Word | Item::Weak));
+        let side = ["l", "r", "left", "right"].contains(&letters(&text).to_lowercase().as_str()) && first == 1;
+        let score = matches!(items.get(first).map(|placed| &placed.item), Some(Item::Over(..)));
+        // `45 min total` is how long it took.
+        let took =
+            matches!(items.get(first).map(|placed| &placed.item), Some(Item::Amount(_))) && said.clone().count() > 0;
+        let plain = said.clone().count() <= WORDS_BEHIND
+            && !said.any(|word| (is_common(&word) && !changes_sets(&word)) || is_of_set_up(&word));
+        (plain && !score && !took && (begins || side))
+            || (again && !score)
+            || (counted && counts && first <= WORDS_BEFORE && last + 1 == items.len())
+    };
+    (counted && (few || (below_lift && first == 0))) || (below_lift && of_lift())
 }
 
 fn items_of(text: &str, habits: &Habits) -> Vec<Placed> {
@@ -108,7 +126,8 @@ fn items_of(text: &str, habits: &Habits) -> Vec<Placed> {
 pub(super) fn tells_of_loads(text: &str) -> bool {
     let items = items_of(text, &Habits::default());
     let numbers = items.iter().filter(|placed| matches!(placed.item, Item::Number(_) | Item::Load(..)));
-    tells_of_sets(&items) || numbers.count() > 1 || items.iter().any(|placed| matches!(placed.item, Item::List(_)))
+    let list = |placed: &Placed| matches!(placed.item, Item::List(_) | Item::Over(..));
+    tells_of_sets(&items) || numbers.count() > 1 || items.iter().any(list)
 }
 
 /// `3x12`
@@ -139,7 +158,9 @@ fn outside_asides(content: &str) -> String {
 
 /// `3x8`, `100 kg`, `3 sets`, `8 reps`, `5/5/4`, `8 @ 100`.
 fn tells_of_sets(items: &[Placed]) -> bool {
-    let counts = |item: &Item| matches!(item, Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_));
+    let counts = |item: &Item| {
+        matches!(item, Item::Number(_) | Item::List(_) | Item::Over(..) | Item::Load(..) | Item::Amount(_))
+    };
     items.windows(2).any(|pair| match pair {
         [one, two] => {
             counts(&one.item) && matches!(two.item, Item::Sets | Item::Reps)
@@ -155,6 +176,7 @@ fn tells_of_sets(items: &[Placed]) -> bool {
     }) || items.windows(3).any(|three| three.iter().all(|placed| matches!(placed.item, Item::Number(_))))
         || items.iter().any(|placed| match &placed.item {
             Item::List(list) => list.len() > 2 || load_over_reps(list).is_some(),
+            Item::Over(one, two) => load_over_reps(&[*one, *two]).is_some(),
             Item::Load(text, _) => text != "bar" && text != "bw",
             Item::Amount(text) => text.contains(','),
             _ => false,
@@ -170,8 +192,13 @@ fn tells_of_counts(items: &[Placed]) -> bool {
     })
 }
 
-/// Where a lift's name stands, and whether it is of a distance: such words are in many lines that are no training.
-fn lift_in(text: &str, names: &dyn Names, counted: bool) -> Option<(usize, usize, bool)> {
+/// Whether a text names a lift.
+pub(super) fn names_a_lift(text: &str, names: &dyn Names) -> bool {
+    lift_in(text, names, false).is_some()
+}
+
+/// Where a lift's name stands, and what it takes: words for distances are in many lines that are no training.
+fn lift_in(text: &str, names: &dyn Names, counted: bool) -> Option<(usize, usize, Takes)> {
     let mut before = ' ';
     let mut most = 64;
     for (at, c) in text.char_indices() {
@@ -179,11 +206,11 @@ fn lift_in(text: &str, names: &dyn Names, counted: bool) -> Option<(usize, usize
             most -= 1;
             let rest = text.get(at..)?;
             if let Some((named, length)) = leading(rest, names) {
-                return Some((at, at + length, named.takes.carried));
+                return Some((at, at + length, named.takes));
             }
             let word = letters(rest);
             if counted && done(word).iter().any(|lift| names.lift(&fold(lift)).is_some()) {
-                return Some((at, at + word.len(), false));
+                return Some((at, at + word.len(), Takes::default()));
             }
             if most == 0 {
                 return None;
@@ -207,28 +234,38 @@ fn done(word: &str) -> Vec<String> {
 }
 
 /// Whether a number that is no score, date or time of day stands within two words of a lift's name.
-fn near_number(text: &str, items: &[Placed], start: usize, end: usize, near: usize) -> bool {
-    let tells = |placed: &Placed| match &placed.item {
-        Item::Number(_) | Item::Load(..) => true,
-        // `5k`, `1-2-3`
+fn near_number(text: &str, items: &[Placed], start: usize, end: usize, near: usize, held: bool) -> bool {
+    let tells = |placed: &Placed, common: bool| match &placed.item {
+        // `129€`
+        Item::Number(_) => !text.tail(placed.end).trim_start().starts_with(['€', '$', '£']),
+        Item::Load(..) => true,
+        // `5k`, `1-2-3`, `1h15`, `10+5+3`
         Item::Stray => text
             .get(placed.start..placed.end)
-            .and_then(|text| text.strip_suffix(['k', '-']))
-            .is_some_and(|number| !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit())),
+            .map(|number| number.strip_suffix(['k', '-', 'h']).unwrap_or(number))
+            .filter(|number| !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit()))
+            .is_some_and(|number| {
+                let behind = text.tail(placed.end);
+                number.len() < placed.end - placed.start
+                    || behind.strip_prefix('+').is_some_and(|more| more.starts_with(|c: char| c.is_ascii_digit()))
+            }),
         // `100/5`, but not `120/80`
         Item::List(list) => list.len() > 2 || load_over_reps(list).is_some(),
-        Item::Amount(text) => !text.contains(':'),
+        Item::Over(one, two) => two.thousandths != 10_000 || one.thousandths > 10_000,
+        Item::Amount(text) => held || (!text.contains(':') && !common),
         _ => false,
     };
     let within = |near: usize, mut items: Box<dyn Iterator<Item = &Placed> + '_>| {
-        let (mut words, mut of_feeling) = (0, false);
+        let (mut words, mut of_feeling, mut common) = (0, false, false);
         items.any(|placed| {
             if matches!(placed.item, Item::Word | Item::For | Item::At | Item::Of) {
                 let word = text.cut(placed.start..placed.end).to_lowercase();
-                of_feeling |= matches!(word.as_str(), "felt" | "feel" | "feels" | "feeling");
-                words += usize::from(!matches!(word.as_str(), "on" | "the" | "a" | "an" | "my"));
+                of_feeling |= matches!(word.as_str(), "felt" | "feel" | "feels" | "feeling") || is_of_set_up(&word);
+                let joins = matches!(word.as_str(), "on" | "the" | "a" | "an" | "my");
+                common |= placed.item == Item::Word && is_common(&word) && !joins;
+                words += usize::from(!joins);
             }
-            words <= near && !of_feeling && tells(placed)
+            words <= near && !of_feeling && tells(placed, common)
         })
     };
     // Before the name: `12 slow dips`, but not `2 guys doing curls`.

@@ -89,9 +89,20 @@ pub(super) fn marked(line: &str) -> Marked<'_> {
     Marked { content, ticked: None, aside }
 }
 
+/// Whether a line begins with its number, `#1 bench`, and is no heading.
+pub(super) fn is_numbered(line: &str) -> bool {
+    without_number(line).is_some()
+}
+
+fn without_number(line: &str) -> Option<&str> {
+    let number = line.strip_prefix('#')?;
+    let rest = number.trim_start_matches(|c: char| c.is_ascii_digit());
+    ((1..=2).contains(&(number.len() - rest.len())) && rest.starts_with(is_space)).then(|| trim_start(rest))
+}
+
 /// A line without its bullet, its number, or the label of sets done by turns.
 fn without_bullet(line: &str) -> &str {
-    let mut content = line;
+    let mut content = without_number(line).unwrap_or(line);
     let marked = content.strip_prefix(|c| {
         is_dash(c) || matches!(c, '*' | '+' | '•' | '·' | '◦' | '▪' | '‣' | '\u{2014}' | '→' | '⇒' | '»' | '►')
     });
@@ -122,8 +133,14 @@ fn without_bullet(line: &str) -> &str {
     content
 }
 
-/// `Set 1: 100x5` without the number of the set.
+/// `Set 1: 100x5`, `Set1 100x5`, `1st set 100x5` without the number of the set.
 pub(super) fn without_set_number(content: &str) -> &str {
+    let lower = content.to_ascii_lowercase();
+    let nth = ["1st set", "2nd set", "3rd set", "4th set", "5th set", "set1", "set2", "set3", "set4", "set5"];
+    let nth = nth.iter().find(|nth| lower.starts_with(**nth)).map(|nth| content.tail(nth.len()));
+    if let Some(sets) = nth.filter(|sets| sets.starts_with(|c| is_space(c) || c == ':')) {
+        return sets.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-'));
+    }
     let Some(rest) = content.get(..3).filter(|word| word.eq_ignore_ascii_case("set")).and_then(|_| content.get(3..))
     else {
         return content;

@@ -5,10 +5,11 @@
 //! - `habits.rs`: what a person is known to mean
 //! - `names.rs`: the lift a line is about
 //! - `marks.rs`: bullets, boxes and signs before its words
-//! - `items.rs`, `item_words.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `words.rs`: which words say what
-//! - `core.rs`: the numbers of a group; `shapes.rs`: which number is the sets, the reps, the load
+//! - `items.rs`, `item_words.rs`, `asides.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `words.rs`: which
+//!   words say what; `undone.rs`: which say that a set was not done as it is written
+//! - `core.rs`: the numbers of a group; `shapes.rs`, `strokes.rs`: which number is the sets, the reps, the load
 //! - `side_by_side.rs`: what belongs together, and what is parted, by a blank alone
-//! - `line.rs`: a whole line, as one person would mean it
+//! - `line.rs`: a whole line, as one person would mean it; `sets.rs`: what that says
 //! - `as_written.rs`: sets in the notation behind a name without its colon
 //! - `left_over.rs`: what stands in the way of a reading
 //! - `looks.rs`: whether a line that is not read looks like training
@@ -19,6 +20,7 @@
 //! Everything here is pure: the same text, names and habits give the same readings.
 
 mod as_written;
+mod asides;
 mod core;
 mod dates;
 mod facts;
@@ -31,9 +33,12 @@ mod looks;
 mod marks;
 mod names;
 mod numbers;
+mod sets;
 mod shapes;
 mod side_by_side;
+mod strokes;
 mod table;
+mod undone;
 mod words;
 
 pub use dates::{LooseDate, begins_like_a_date, loose_date};
@@ -48,8 +53,8 @@ use super::grammar::tokens::lexed;
 use super::grammar::work::in_full;
 use crate::source::Cut;
 use crate::training::fold;
-use line::Sets;
 use marks::{Marked, marked, without_set_number};
+use sets::Sets;
 use shapes::Sure;
 
 /// Longer lines are typed by nobody.
@@ -117,7 +122,8 @@ pub struct Place<'p> {
 pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits, unit: &'static str) -> Fate {
     let line = trim(line);
     let digit = line.bytes().any(|byte| byte.is_ascii_digit());
-    if !digit || line.len() > LONGEST || line.starts_with(['>', '|', '#']) {
+    let mark = line.starts_with(['>', '|']) || (line.starts_with('#') && !marks::is_numbered(line));
+    if !digit || line.len() > LONGEST || mark {
         return if digit && line.len() > LONGEST { Fate::Unread } else { Fate::Prose };
     }
     // A comment that closes says nothing of the sets, and stays behind them.
@@ -147,8 +153,8 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     }
     let box_of = if ticked.is_some() { "[x] " } else { "" };
     let line = Line { names, habits, unit };
-    if let Some(Lifted { named, sets, variant }) = line.lift_and_sets(content) {
-        if of_another_bar(&named.name, &sets) || marks::is_row(content) {
+    if let Some(Lifted { named, sets, variant, typed }) = line.lift_and_sets(content) {
+        if names::of_another_bar(&named.name, &sets) || marks::is_row(content) {
             return Fate::Unread;
         }
         if let Some(variant) = variant {
@@ -164,7 +170,10 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
                 line.unknown(content, box_of).unwrap_or(Fate::Unread)
             }
             Chosen::None => unread(),
-            Chosen::One(sets) => Fate::Read(line.work(box_of, &named.name, &sets)),
+            Chosen::One(sets) => match line.of_another_lift(typed, &named, &sets, box_of) {
+                Some(other) => Fate::Several(vec![other, line.work(box_of, &named.name, &sets)]),
+                None => Fate::Read(line.work(box_of, &named.name, &sets)),
+            },
             Chosen::Several(several) => {
                 let choices = several.iter().map(|sets| line.work(box_of, &named.name, sets));
                 Fate::Several(choices.take(MOST_CHOICES).collect())
@@ -190,7 +199,9 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
 /// A line without its marks and the signs of bold text, and whether a task box is ticked.
 fn content(line: &str, names: &Known<'_>) -> (String, Option<bool>) {
     let Marked { content, ticked, aside } = marked(line);
-    let mut content = if content.contains(['*', '_', '`']) {
+    // Sets in code are prose on purpose.
+    let coded = content.split('`').skip(1).step_by(2).any(|code| code.contains(|c: char| c.is_ascii_digit()));
+    let mut content = if !coded && content.contains(['*', '_', '`']) {
         content.replace("**", "").replace("__", "").replace('`', "").replace("*:", ":")
     } else {
         content.to_owned()
@@ -252,7 +263,11 @@ pub fn left_over(
         // With another number, or a word that changes a set, the rest says what nobody did.
         // `24"`: a sign glued to a number is part of it.
         let glued = sets.head(piece.start).ends_with(|c: char| c.is_ascii_digit());
-        let plain = !glued && !words::changes_sets(&text) && !text.contains(|c: char| c.is_ascii_digit());
+        // And before other numbers it may say whose they are: `80x8 row 60x10`.
+        let digit = |c: char| c.is_ascii_digit();
+        let changes = words::changes_sets(&text) || undone::is_undone(&text) || looks::names_a_lift(&text, names);
+        let side = text.chars().count() == 1 && text.starts_with(char::is_alphabetic);
+        let plain = !glued && !changes && !side && !text.contains(digit) && !sets.tail(piece.end).contains(digit);
         Some(LeftOver { rest: rest.filter(|_| plain), written: left_over::written(&text), text })
     })
 }
@@ -277,7 +292,8 @@ pub fn lone_lift(line: &str, names: &dyn Names, habits: &Habits) -> Option<Named
     let names = &Known { names, habits };
     names::known(name, &fold(name), names).or_else(|| {
         let (name, inside) = name.strip_suffix(')')?.split_once('(')?;
-        names::variant(trim_end(name), inside, names)
+        // `squat (belt)` is done with one, as behind the sets.
+        if words::is_remark(inside) { None } else { names::variant(trim_end(name), inside, names) }
     })
 }
 
@@ -330,21 +346,12 @@ impl Names for Known<'_> {
     }
 }
 
-/// `ez curl 20kg+bar`: the bar is not the one that the journal knows the mass of. A high-bar squat has that one.
-fn of_another_bar(name: &str, sets: &str) -> bool {
-    let words = |text: &str| -> Vec<String> {
-        text.split(|c: char| !c.is_alphanumeric() && c != '\'').map(str::to_lowercase).collect()
-    };
-    let named = words(name);
-    let other =
-        named.windows(2).any(|pair| matches!(pair, [which, bar] if bar == "bar" && which != "high" && which != "low"));
-    other && words(sets).iter().any(|word| word == "bar")
-}
-
-/// Whether a line goes on with the one above: `then 85 kg x 3`.
+/// Whether a line goes on with the one above: `then 85 kg x 3`, or numbers and nothing else.
 pub fn goes_on(line: &str) -> bool {
     let content = trim_start(line);
-    without_then(content).len() < content.len()
+    let digit = content.starts_with(|c: char| c.is_ascii_digit()) && content.len() < 40;
+    let numbers = digit && content.chars().all(|c| c.is_ascii_digit() || is_space(c) || matches!(c, ',' | '.' | '/'));
+    numbers || without_then(content).len() < content.len()
 }
 
 /// `then 85 kg x 3`, `puis 85 kg x 3` without its first word.
@@ -362,7 +369,9 @@ struct Line<'n> {
 }
 
 /// The lift of a line and the text of its sets.
-struct Lifted {
+struct Lifted<'t> {
+    /// The lift's name as it is typed.
+    typed: &'t str,
     named: Named,
     sets: String,
     /// The name, where words in parentheses behind it make another lift of it that is not known.
@@ -377,7 +386,7 @@ enum Chosen {
 
 impl Line<'_> {
     /// The lift and what is left of the line: the name stands first, or behind a count (`3x8 bench press @ 60`).
-    fn lift_and_sets(&self, content: &str) -> Option<Lifted> {
+    fn lift_and_sets<'t>(&self, content: &'t str) -> Option<Lifted<'t>> {
         // `1-arm row` is a name that begins with a number.
         if content.starts_with(char::is_alphabetic) || names::leading(content, self.names).is_some() {
             let Some((mut named, end)) = names::leading(content, self.names) else { return self.qualified(content) };
@@ -385,6 +394,7 @@ impl Line<'_> {
             let typed = content.get(..end)?;
             let first = fold(typed.split(is_space).next()?);
             named.takes.added = matches!(first.as_str(), "weighted" | "wtd");
+            named.takes.helped = first == "assisted";
             if let Some((inside, rest)) = sets.strip_prefix('(').and_then(|sets| sets.split_once(')'))
                 && !inside.contains(|c: char| c.is_ascii_digit())
                 && !words::is_remark(inside)
@@ -393,7 +403,7 @@ impl Line<'_> {
                     Some(variant) => (named, sets) = (variant, trim_start(rest)),
                     None => {
                         let variant = Some(format!("{typed} ({inside})"));
-                        return Some(Lifted { named, sets: sets.to_owned(), variant });
+                        return Some(Lifted { typed, named, sets: sets.to_owned(), variant });
                     }
                 }
             }
@@ -408,7 +418,7 @@ impl Line<'_> {
                 }
                 sets = trim_start(rest);
             }
-            return Some(Lifted { named, sets: sets.to_owned(), variant: None });
+            return Some(Lifted { typed, named, sets: sets.to_owned(), variant: None });
         }
         if !content.starts_with(|c: char| c.is_ascii_digit()) {
             return None;
@@ -421,36 +431,55 @@ impl Line<'_> {
             Some((at, named, at + end))
         })?;
         let sets = format!("{} {}", trim_end(content.get(..at)?), content.get(end..)?);
-        Some(Lifted { named, sets, variant: None })
+        Some(Lifted { typed: content.get(at..end)?, named, sets, variant: None })
+    }
+
+    /// The lift that a remark makes of the one a line is about, `squat 3x5 130 (box)`, and its sets without that.
+    fn of_another_lift(&self, typed: &str, named: &Named, sets: &Sets, box_of: &str) -> Option<Choice> {
+        let mut rest = sets.text.as_str();
+        while let Some((before, (remark, after))) =
+            rest.split_once('(').and_then(|(before, rest)| Some((before, rest.split_once(')')?)))
+        {
+            let (start, end) = (sets.text.len() - rest.len() + before.len(), sets.text.len() - after.len());
+            rest = after;
+            // `Back squat` and `(front)` are the front squat.
+            let last = named.name.rsplit(' ').next().unwrap_or(typed);
+            let other = [typed, last].into_iter().find_map(|name| names::variant(name, remark, self.names));
+            if let Some(other) = other.filter(|other| other.name != named.name && !words::is_remark(remark)) {
+                let text = format!("{}{}", trim_end(sets.text.head(start)), sets.text.tail(end));
+                return Some(self.work(box_of, &other.name, &Sets::as_written(text)));
+            }
+        }
+        None
     }
 
     /// `Row (cable) 3x10 65 kg`: a name that is a lift's with the words in parentheses behind it.
-    fn qualified(&self, content: &str) -> Option<Lifted> {
+    fn qualified<'t>(&self, content: &'t str) -> Option<Lifted<'t>> {
         let (name, rest) = content.split_once('(')?;
         let (inside, sets) = rest.split_once(')')?;
         let named = names::variant(trim(name), inside, self.names)?;
         let sets = sets.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-'));
-        Some(Lifted { named, sets: sets.to_owned(), variant: None })
+        Some(Lifted { typed: trim(name), named, sets: sets.to_owned(), variant: None })
     }
 
     /// The sets below a lift's own line.
     fn below(&self, content: &str, lift: &Named, follows: bool) -> Option<Fate> {
         let content = without_set_number(content);
         let content = without_then(content);
-        if of_another_bar(&lift.name, content) {
+        if names::of_another_bar(&lift.name, content) {
             return Some(Fate::Unread);
         }
         let lower = content.chars().take(13).collect::<String>().to_lowercase();
         if let Some(word) = WARM_UP.iter().find(|word| lower.starts_with(**word)) {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
             let unread = || looks::tells_of_loads(sets).then_some(Fate::Unread);
-            return self.chosen("warm-up: ", sets, lift.takes, false).or_else(unread);
+            return self.chosen("warm-up: ", sets, lift, false).or_else(unread);
         }
         if let Some(word) =
             ["planned", "plan", "target", "geplant", "soll"].iter().find(|word| lower.starts_with(**word))
         {
             let sets = content.get(word.len()..)?.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
-            return self.chosen("plan: ", sets, lift.takes, false);
+            return self.chosen("plan: ", sets, lift, false);
         }
         // `work 180x5`, `top set 180x1`, `back-off: 160 3x5`
         for word in ["work sets", "working sets", "work set", "working set", "work", "working"] {
@@ -458,11 +487,11 @@ impl Line<'_> {
             let parted = rest.filter(|rest| rest.starts_with(|c| is_space(c) || c == ':'));
             if let Some(sets) = parted {
                 let sets = sets.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-' | '='));
-                return self.chosen("", sets, lift.takes, follows);
+                return self.chosen("", sets, lift, follows);
             }
         }
         if ["top", "back", "heavy"].iter().any(|word| lower.starts_with(word))
-            && let Some(fate) = self.chosen("", content, lift.takes, follows)
+            && let Some(fate) = self.chosen("", content, lift, follows)
         {
             return Some(fate);
         }
@@ -477,12 +506,15 @@ impl Line<'_> {
         {
             return None;
         }
-        self.chosen("", content, lift.takes, follows)
+        self.chosen("", content, lift, follows)
     }
 
-    fn chosen(&self, key: &str, sets: &str, takes: Takes, follows: bool) -> Option<Fate> {
-        match self.choose(sets, takes, follows) {
-            Chosen::One(sets) => Some(Fate::Read(self.set_line(key, &sets))),
+    fn chosen(&self, key: &str, sets: &str, lift: &Named, follows: bool) -> Option<Fate> {
+        match self.choose(sets, lift.takes, follows) {
+            Chosen::One(sets) => Some(match self.of_another_lift(&lift.name, lift, &sets, "") {
+                Some(other) if key.is_empty() => Fate::Several(vec![other, self.set_line(key, &sets)]),
+                _ => Fate::Read(self.set_line(key, &sets)),
+            }),
             Chosen::Several(several) => {
                 let choices = several.iter().map(|sets| self.set_line(key, sets));
                 Some(Fate::Several(choices.take(MOST_CHOICES).collect()))
@@ -499,11 +531,15 @@ impl Line<'_> {
         // `warm-up: 60x5`, `Set 1: 100x5` with no lift above: what these words begin with is no name.
         let of_sets =
             WARM_UP.iter().any(|word| typed.to_lowercase().starts_with(word)) || without_set_number(content) != content;
-        if of_sets || !name || words::has_common_word(typed) {
+        // `right: 30x10`, `face pull red band 3x15`: no lift is called so.
+        let no_lift = words::changes_sets(typed) || items::starts_attribute(typed) || typed.chars().count() == 1;
+        if of_sets || !name || no_lift || words::has_common_word(typed) {
             return None;
         }
         let mut choices = Vec::new();
-        for near in self.names.near(typed) {
+        // Two letters are near to many names, and to none of them for certain.
+        let near = if typed.chars().count() > 2 { self.names.near(typed) } else { Vec::new() };
+        for near in near {
             let Some(named) = self.names.lift(&fold(&near)) else { continue };
             if let Chosen::One(sets) = self.choose(content.get(at..)?, named.takes, false) {
                 let mut choice = self.work(box_of, &named.name, &sets);
@@ -524,8 +560,11 @@ impl Line<'_> {
         let plausible: Vec<Sets> = all.iter().filter(|sets| sets.plausible).cloned().collect();
         let strong: Vec<&Sets> = plausible.iter().filter(|sets| sets.sure > Sure::Offered).collect();
         if all.is_empty() {
-            return as_written::as_written(sets, takes)
-                .map_or(Chosen::None, |text| Chosen::One(Sets::as_written(text)));
+            let bouts = || as_written::bouts(sets, takes).into_iter().map(Sets::as_written).collect::<Vec<_>>();
+            return match as_written::as_written(sets, takes) {
+                Some(text) => Chosen::One(Sets::as_written(text)),
+                None => Some(bouts()).filter(|ways| !ways.is_empty()).map_or(Chosen::None, Chosen::Several),
+            };
         }
         let mut fit = strong.iter().filter(|sets| strong.len() < 2 || sets.labels.fit(self.habits));
         match (fit.next(), fit.next()) {

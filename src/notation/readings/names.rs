@@ -1,7 +1,7 @@
 //! The lift that a line is about.
 
 use crate::notation::grammar::lexer::is_space;
-use crate::training::{LiftBook, fold, fold_on, singular};
+use crate::training::{Family, LiftBook, fold, fold_on, singular};
 
 /// What a lift can be loaded with and counted in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -16,10 +16,14 @@ pub struct Takes {
     pub carried: bool,
     /// Not known well enough to rule anything out.
     pub anything: bool,
+    /// Carried, but with nothing in the hands: run, ridden, climbed.
+    pub machine: bool,
     /// Worked one side at a time.
     pub one_side: bool,
     /// Named as `weighted`: a mass is on top of the lifter's own.
     pub added: bool,
+    /// Named as `assisted`: a mass is what helps.
+    pub helped: bool,
     /// The unit of bare loads, `kg` or `lb`; the readings fill it in.
     pub unit: &'static str,
 }
@@ -56,9 +60,11 @@ impl Names for LiftBook {
             bar: entry.bar,
             held: entry.held,
             carried: entry.carried,
+            machine: entry.carried && entry.family != Family::Carry,
             anything: !self.is_built_in(folded),
             one_side: entry.one_side,
             added: false,
+            helped: false,
             unit: "",
         };
         Some(Named { name: entry.name.clone(), takes })
@@ -107,6 +113,17 @@ pub(super) fn known(piece: &str, folded: &str, names: &dyn Names) -> Option<Name
 pub(super) fn variant(name: &str, inside: &str, names: &dyn Names) -> Option<Named> {
     let of = |name: String| known(&name, &fold(&name), names);
     of(format!("{} {name}", inside.trim())).or_else(|| of(format!("{name} {}", inside.trim())))
+}
+
+/// `ez curl 20kg+bar`: the bar is not the one that the journal knows the mass of. A high-bar squat has that one.
+pub(super) fn of_another_bar(name: &str, sets: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.split(|c: char| !c.is_alphanumeric() && c != '\'').map(str::to_lowercase).collect()
+    };
+    let named = words(name);
+    let other =
+        named.windows(2).any(|pair| matches!(pair, [which, bar] if bar == "bar" && which != "high" && which != "low"));
+    other && words(sets).iter().any(|word| word == "bar")
 }
 
 /// Where the words of a text end: at a blank, a colon, a number or the text's end.

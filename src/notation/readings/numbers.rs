@@ -25,6 +25,38 @@ impl Number {
     }
 }
 
+/// Whether a number is rather a load than sets or reps.
+pub(super) fn is_load(number: Number) -> bool {
+    number.thousandths > 20_000
+}
+
+/// The time that signs behind a number make of it, `90"`, `2'`, `1'30`, and how long they are.
+pub(super) fn primes(number: Number, behind: &str) -> Option<(usize, String)> {
+    let whole = number.whole()?;
+    let ends = |length: usize| {
+        let next = behind.tail(length).chars().next();
+        next.is_none_or(|c| !c.is_alphanumeric() || matches!(c, 'x' | 'X'))
+    };
+    let seconds = ["''", "\"", "\u{2033}"].into_iter().find(|sign| behind.starts_with(sign));
+    if let Some(sign) = seconds {
+        return ends(sign.len()).then(|| (sign.len(), format!("{whole}s")));
+    }
+    let sign = ['\'', '\u{2019}', '\u{2032}'].into_iter().find(|sign| behind.starts_with(*sign))?;
+    let seconds: String = behind.chars().skip(1).take_while(char::is_ascii_digit).collect();
+    let length = sign.len_utf8() + seconds.len();
+    let time = match seconds.len() {
+        0 => format!("{whole}min"),
+        2 => format!("{whole}:{seconds}"),
+        _ => return None,
+    };
+    ends(length).then_some((length, time))
+}
+
+/// `2min` as a clock has it.
+pub(super) fn of_clock(time: &str) -> String {
+    time.strip_suffix("min").map_or_else(|| time.to_owned(), |minutes| format!("{minutes}:00"))
+}
+
 /// The letters a text begins with.
 pub(super) fn letters(text: &str) -> &str {
     let end = text.find(|c: char| !c.is_alphabetic() && c != '\'' && c != '\u{2019}').unwrap_or(text.len());
@@ -72,8 +104,13 @@ pub(super) fn clock(text: &str) -> Option<usize> {
     (minutes <= 2 && seconds == 2).then_some(minutes + 3)
 }
 
-/// `7, 7.5, 8`: with a half among them they are no reps of further sets.
-pub(super) fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
+/// Whether there is a half among efforts: then they are no reps of further sets.
+pub(super) fn has_half(all: &[Number]) -> bool {
+    all.iter().any(|number| number.whole().is_none())
+}
+
+/// `7, 7.5, 8`: what may be an effort for each set.
+pub(super) fn efforts_listed(text: &str) -> Option<(usize, Vec<Number>)> {
     let (mut at, mut all) = (0, Vec::new());
     loop {
         let (length, number) = digits(text.get(at..)?)?;
@@ -86,8 +123,7 @@ pub(super) fn efforts_with_half(text: &str) -> Option<(usize, Vec<Number>)> {
             None => break,
         }
     }
-    let half = all.iter().any(|number| number.whole().is_none());
-    (all.len() > 1 && half && all.iter().all(|number| number.is_effort())).then_some((at, all))
+    (all.len() > 1 && all.iter().all(|number| number.is_effort())).then_some((at, all))
 }
 
 /// Two or more numbers joined by a sign without blanks, and where they end.

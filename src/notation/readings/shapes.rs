@@ -111,6 +111,7 @@ pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bo
     }
     layout.blank_list(elements, between, &mut out);
     layout.shapes(elements, between, &mut out);
+    layout.strokes(elements, between, &mut out);
     // The last number may be an effort.
     if let [head @ .., Element::Bare(last)] = elements
         && let [rest @ .., sign @ (Between::At | Between::Blank)] = between
@@ -131,6 +132,11 @@ pub(super) fn candidates(core: &Core, takes: Takes, habits: &Habits, follows: bo
             out.push(candidate);
         }
     }
+    // `bike 20 min 8`: a level, watts, and neither a load nor an effort.
+    if takes.machine {
+        let loaded = elements.iter().any(|element| matches!(element, Element::Load(..)));
+        out.retain(|candidate| candidate.effort.is_none() && (loaded || candidate.loads.is_empty()));
+    }
     out
 }
 
@@ -150,8 +156,8 @@ fn goes_on_alike(before: &[Element], last: Number) -> bool {
     matches!(before, [.., Element::Bare(one), Element::Bare(two), Element::Bare(three)] if [one, two, three] == [&last; 3])
 }
 
-struct Layout<'h> {
-    takes: Takes,
+pub(super) struct Layout<'h> {
+    pub(super) takes: Takes,
     habits: &'h Habits,
     follows: bool,
 }
@@ -186,8 +192,9 @@ impl Layout<'_> {
                     self.push(None, &Element::List(rest.to_vec()), Some(&load), none, Sure::Doubted, out);
                 }
             }
+            // `bench 100`: a load, and how often is not said.
+            ([Element::Bare(number)], []) if !self.takes.own && number.thousandths > 40_000 => {}
             ([reps], []) => {
-                // `14/9` may be a day as well.
                 let lone = match reps {
                     Element::Bare(_) => true,
                     Element::List(list) => list.len() == 2,
@@ -205,6 +212,13 @@ impl Layout<'_> {
     fn two(&self, one: &Element, sign: Between, two: &Element, out: &mut Vec<Candidate>) {
         let none = Labels::default();
         let before = |way| Labels { before_x: Some(way), ..none };
+        if self.takes.own
+            && !self.takes.bar
+            && sign == Blank
+            && let (Element::Bare(a), Element::Bare(b)) = (one, two)
+        {
+            return self.push(None, &Element::List(vec![*a, *b]), None, none, Sure::Offered, out);
+        }
         if let (Element::Bare(a), By, Element::Bare(b) | Element::Reps(b)) = (one, sign, two) {
             let (first, second) = (a.thousandths / 1000, b.thousandths / 1000);
             let plainly_sets = first <= 6 && second <= 20;
@@ -289,7 +303,9 @@ impl Layout<'_> {
             let many = matches!(one, Element::Bare(a) if a.thousandths > 20_000);
             // `2x20 kg`: two reps, or two bells?
             let bells = sign == By && value(one) == 2;
-            let sure = if bells { Sure::Doubted } else { Sure::or_offered(joined && !many) };
+            // `14/12/10 10/8/6`: which of them are the loads?
+            let light = matches!(two, Element::List(list) if !loads(list));
+            let sure = if bells { Sure::Doubted } else { Sure::or_offered(joined && !many && !light) };
             self.push(None, one, Some(two), none, sure, out);
         }
     }
@@ -327,6 +343,10 @@ impl Layout<'_> {
             self.push(Some(three), two, Some(one), three_label(ThreeNumbers::LoadRepsSets), Sure::Read, out);
             self.push(Some(two), three, Some(one), three_label(ThreeNumbers::LoadSetsReps), Sure::Read, out);
             self.push(Some(one), two, Some(three), three_label(ThreeNumbers::SetsRepsLoad), Sure::Read, out);
+            // `3x80x8`
+            if value(two) > 20 && value(three) <= 20 {
+                self.push(Some(one), three, Some(two), none, Sure::Doubted, out);
+            }
             return;
         }
         if is_load(one) && first == By && second == By && plain(two) && plain(three) {
@@ -368,6 +388,10 @@ impl Layout<'_> {
         if is_load(two) && matches!(one, Element::Reps(_)) && plain(three) && first == By && second == By {
             self.push(Some(three), one, Some(two), none, Sure::Read, out);
         }
+        // `3x 80 8`: so many sets at that load, or an effort behind them.
+        if plain(one) && plain(three) && first == By && second == Blank && (is_load(two) || value(two) > MOST_TURNED) {
+            self.push(Some(one), three, Some(two), none, Sure::Doubted, out);
+        }
         if is_load(two) && plain(one) && plain(three) {
             self.push(Some(three), one, Some(two), none, Sure::Offered, out);
             self.push(Some(one), three, Some(two), none, Sure::Offered, out);
@@ -376,7 +400,7 @@ impl Layout<'_> {
 
     /// `140 5 5 4`, `5 5 4`: reps of sets one by one, which do not rise.
     fn blank_list(&self, elements: &[Element], between: &[Between], out: &mut Vec<Candidate>) {
-        let list = |elements: &[Element]| {
+        let list = |elements: &[Element], least: usize| {
             let numbers: Option<Vec<Number>> = elements
                 .iter()
                 .map(|element| match element {
@@ -385,13 +409,14 @@ impl Layout<'_> {
                 })
                 .collect();
             numbers.filter(|list| {
-                list.len() >= 3
+                list.len() >= least
                     && list.windows(2).all(|pair| matches!(pair, [one, two] if one.thousandths >= two.thousandths))
             })
         };
         let is_load = |element: &Element| matches!(element, Element::Load(..));
         if between.iter().all(|sign| *sign == Blank)
-            && let Some(numbers) = list(elements)
+            && let Some(numbers) = list(elements, 3)
+            && (self.takes.own || !begins_with_load(&numbers))
         {
             self.push(None, &Element::List(numbers), None, Labels::default(), Sure::Read, out);
         }
@@ -400,28 +425,32 @@ impl Layout<'_> {
             && (signs.iter().all(|sign| *sign == Blank)
                 // `90 x5 x5 x4`: the sign again before each of them, behind what can be no count.
                 || (*first == By && signs.iter().all(|sign| *sign == By) && (is_load(load) || value(load) > 20)))
-            && let Some(numbers) = list(rest)
+            && let Some(numbers) = list(rest, 2)
         {
-            self.push(None, &Element::List(numbers), Some(load), Labels::default(), Sure::Read, out);
+            // `100 5 5`: two alone may be sets of so many as well.
+            let sure = Sure::or_offered(numbers.len() > 2);
+            if sure == Sure::Read || (*first == Blank && value(load) > 20) {
+                self.push(None, &Element::List(numbers), Some(load), Labels::default(), sure, out);
+            }
         }
         if let [rest @ .., load @ (Element::Bare(_) | Element::Load(..))] = elements
             && let [signs @ .., last] = between
             && (*last == At || matches!(load, Element::Load(..)))
             && signs.iter().all(|sign| *sign == Blank)
-            && let Some(numbers) = list(rest)
+            && let Some(numbers) = list(rest, 3)
         {
             self.push(None, &Element::List(numbers), Some(load), Labels::default(), Sure::Read, out);
         }
     }
 
     /// Notes a candidate, unless it is impossible.
-    fn push(
+    pub(super) fn push(
         &self,
         sets: Option<&Element>,
         reps: &Element,
         load: Option<&Element>,
         labels: Labels,
-        sure: Sure,
+        mut sure: Sure,
         out: &mut Vec<Candidate>,
     ) {
         let sets = match sets {
@@ -442,6 +471,14 @@ impl Layout<'_> {
             }
             Element::List(list) if !self.takes.held && !self.takes.carried => {
                 let list: Option<Vec<u32>> = list.iter().map(whole).collect();
+                // `60,70,80` without a load are loads.
+                let most = list.iter().flatten().max().copied().unwrap_or(0);
+                if load.is_none() && !self.takes.own && most > 20 {
+                    if most > 40 {
+                        return;
+                    }
+                    sure = sure.min(Sure::Doubted);
+                }
                 match list {
                     // `3x8,8,8` says the number of sets twice.
                     Some(list) if sets.is_none() || sets == Some(list.len() as u32) => Reps::List(list),
@@ -454,11 +491,24 @@ impl Layout<'_> {
                 if each > 1 && sets.is_some_and(|sets| sets != each) {
                     return;
                 }
-                Reps::Amount(sets.filter(|_| each == 1), text.clone())
+                // `plank 2m`, `bike 20m`: minutes, perhaps. Nothing is held over a distance.
+                let Takes { held, machine, .. } = self.takes;
+                let short = minutes(text).filter(|_| held || (machine && sets.is_none()));
+                if held && short.is_none() && text.ends_with(['m', 'd', 'i']) {
+                    return;
+                }
+                if short.is_some() {
+                    sure = sure.min(Sure::Doubted);
+                }
+                if let Some(minutes) = short.clone().filter(|_| !held && load.is_none()) {
+                    let reps = Reps::Amount(sets, minutes);
+                    out.push(Candidate { reps, loads: Vec::new(), effort: None, labels, sure });
+                }
+                let text = short.filter(|_| held).unwrap_or_else(|| text.clone());
+                Reps::Amount(sets.filter(|_| each == 1), text)
             }
             _ => return,
         };
-        let mut sure = sure;
         let loads = match load {
             None => Vec::new(),
             Some(Element::List(list)) => {
@@ -489,7 +539,10 @@ impl Layout<'_> {
 
     fn bare_load(&self, number: Number, sure: &mut Sure) -> Option<String> {
         let most = if self.takes.unit == "lb" { 1_100_000 } else { 500_000 };
-        if number.thousandths == 0 || number.thousandths > most {
+        // `push-ups 100 (5x20)`, `plank 1 min 30`: nobody hangs so much on, or says so of what is held.
+        let Takes { own, bar, held, .. } = self.takes;
+        let unlikely = own && !bar && (held || number.thousandths > most / 8);
+        if number.thousandths == 0 || number.thousandths > most || unlikely {
             return None;
         }
         self.load(&format!("{} {}", number.text(), self.takes.unit), LoadKind::Mass, sure)
@@ -497,7 +550,7 @@ impl Layout<'_> {
 
     /// A load as this lift takes it.
     fn load(&self, text: &str, kind: LoadKind, sure: &mut Sure) -> Option<String> {
-        let Takes { own, bar, anything, .. } = self.takes;
+        let Takes { own, bar, anything, helped, .. } = self.takes;
         match kind {
             LoadKind::Added if own => Some(format!("bw + {text}")),
             LoadKind::Added => None,
@@ -514,12 +567,18 @@ impl Layout<'_> {
             LoadKind::Mass if own && self.takes.added && !too_heavy(text) => Some(format!("bw + {text}")),
             LoadKind::Mass if own && !bar => {
                 *sure = Sure::Offered;
-                Some(format!("bw + {text}"))
+                Some(format!("bw {} {text}", if helped { '-' } else { '+' }))
             }
             LoadKind::Mass if too_heavy(text) => None,
             _ => Some(text.to_owned()),
         }
     }
+}
+
+/// `20m`, where it may be twenty minutes.
+fn minutes(text: &str) -> Option<String> {
+    let number = text.strip_suffix('m').filter(|number| number.len() <= 2)?;
+    number.bytes().all(|byte| byte.is_ascii_digit()).then(|| format!("{number}min"))
 }
 
 fn too_heavy(text: &str) -> bool {

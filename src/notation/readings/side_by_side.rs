@@ -1,6 +1,7 @@
 //! Things of a line that belong together though only a blank stands between, and sets that nothing else parts.
 
 use super::items::{Item, LoadKind, Placed};
+use super::names::Takes;
 use crate::source::Cut;
 
 /// `10m 10m 8m`, `1:00 0:45`: a list of what each set came to.
@@ -46,9 +47,73 @@ pub(super) fn led_by_pair(items: &[Placed]) -> Option<Vec<Placed>> {
     counted.then(|| std::iter::once(pair).chain(items.iter().skip(3).cloned()).collect())
 }
 
+/// What a line may be where a number of sets or bells is told by no unit, and another way of it is as likely.
+pub(super) fn otherwise(items: &[Placed], takes: Takes) -> Vec<Vec<Placed>> {
+    let whole = |at: usize| match items.get(at).map(|placed| &placed.item) {
+        Some(Item::Number(number)) => number.whole(),
+        _ => None,
+    };
+    let is = |at: usize, item: &Item| items.get(at).is_some_and(|placed| placed.item == *item);
+    let replaced = |range: std::ops::Range<usize>, new: Item| {
+        let mut items = items.to_vec();
+        if let (Some(first), Some(last)) = (items.get(range.start), items.get(range.end - 1)) {
+            let placed = Placed { item: new, start: first.start, end: last.end };
+            items.splice(range, [placed]);
+        }
+        items
+    };
+    let mut out = Vec::new();
+    // `100 5 x3`, `100kg 5 (x3)`: three sets of five as well.
+    if let [.., Placed { item: Item::Number(_) | Item::Load(..), .. }, reps, by, sets] = items
+        && let (Item::Number(_), Item::By, Item::Number(_)) = (&reps.item, &by.item, &sets.item)
+        && by.start > reps.end
+        && by.end == sets.start
+    {
+        out.push(items.iter().cloned().chain([Placed { item: Item::Sets, start: sets.end, end: sets.end }]).collect());
+    }
+    if takes.own || takes.held || takes.carried {
+        return out;
+    }
+    let count = |at: usize| {
+        let alone = !is(at + 3, &Item::By) && !at.checked_sub(1).is_some_and(|before| is(before, &Item::By));
+        (is(at + 1, &Item::By) && alone).then(|| Some((whole(at)?, whole(at + 2)?))).flatten()
+    };
+    let counts: Vec<(usize, (u32, u32))> = (0..items.len()).filter_map(|at| Some((at, count(at)?))).collect();
+    let loads = items.iter().filter(|placed| matches!(placed.item, Item::Load(..))).count();
+    // `3x10 2x24`: a pair of bells, or two sets.
+    if let ([(first, one), (second, other)], 0) = (counts.as_slice(), loads) {
+        let pair = |(bells, mass): (u32, u32), (_, reps): (u32, u32)| match bells {
+            2 => mass > 5,
+            1 => mass > 20 && mass > reps,
+            _ => false,
+        };
+        for (at, bells, others) in [(*second, *other, *one), (*first, *one, *other)] {
+            if pair(bells, others) {
+                let (count, mass) = bells;
+                let text = format!("{mass} {}", takes.unit);
+                let text = if count == 1 { text } else { format!("{count}x{text}") };
+                out.push(replaced(at..at + 3, Item::Load(text, LoadKind::Mass)));
+                break;
+            }
+        }
+    }
+    // `24kg x2 3x10`: the same with its unit.
+    if let ([_], 1) = (counts.as_slice(), loads)
+        && let Some((at, mass)) = items.iter().enumerate().find_map(|(at, placed)| match &placed.item {
+            Item::Load(text, LoadKind::Mass) if is(at + 1, &Item::By) && whole(at + 2) == Some(2) => Some((at, text)),
+            _ => None,
+        })
+    {
+        out.push(replaced(at..at + 3, Item::Load(format!("2x{mass}"), LoadKind::Mass)));
+    }
+    out
+}
+
 /// Sets that only a blank parts: `100x5 110x5`; and a pair of bells, `2x20 kg`, which is one load.
 pub(super) fn side_by_side(items: &mut Vec<Placed>) {
-    let counts = |item: &Item| matches!(item, Item::Number(_) | Item::List(_) | Item::Load(..) | Item::Amount(_));
+    let counts = |item: &Item| {
+        matches!(item, Item::Number(_) | Item::List(_) | Item::Over(..) | Item::Load(..) | Item::Amount(_))
+    };
     let mut at = 0;
     while at + 2 < items.len() {
         let behind = at.checked_sub(1).and_then(|before| items.get(before)).map(|placed| &placed.item);

@@ -122,6 +122,29 @@ pub(super) fn is_frequency(text: &str) -> bool {
     OFTEN.iter().any(|often| lower.contains(often))
 }
 
+/// What numbers are said of that no set is counted in.
+#[rustfmt::skip]
+const OF_NO_SET: [&str; 23] = [
+    "cm", "day", "days", "euro", "euros", "inch", "inches", "jours", "ml", "mm", "monate", "month", "months", "people",
+    "semaines", "semanas", "tage", "tagen", "week", "weeks", "wochen", "year", "years",
+];
+
+/// Whether a word behind a number, in lower case, says that it is of no set.
+pub(super) fn is_of_no_set(word: &str) -> bool {
+    OF_NO_SET.binary_search(&word).is_ok()
+}
+
+/// How the gym is set up for a lift.
+const SET_UP: [&str; 14] = [
+    "foot", "grip", "height", "hole", "notch", "pins", "rack", "safeties", "safety", "seat", "setting", "shoes",
+    "stance", "width",
+];
+
+/// Whether a word, in lower case, says how the gym is set up.
+pub(super) fn is_of_set_up(word: &str) -> bool {
+    SET_UP.binary_search(&word).is_ok()
+}
+
 /// What is said of days to come, and of what nobody lifted.
 #[rustfmt::skip]
 const NO_DAY: [&str; 22] = [
@@ -158,7 +181,9 @@ fn any(text: &str, is: impl Fn(&str) -> bool) -> bool {
 mod tests {
     #[test]
     fn the_lists_are_in_order() {
-        for list in [&super::CHANGES[..], &super::REMARKS, &super::COMMON, &super::JOINING] {
+        for list in
+            [&super::CHANGES[..], &super::REMARKS, &super::COMMON, &super::JOINING, &super::OF_NO_SET, &super::SET_UP]
+        {
             assert!(list.is_sorted());
         }
     }
