@@ -17,7 +17,8 @@ impl ProblemKind {
             K::UnreadablePage { why } => format!("this page could not be read: {why}"),
 
             K::NotADate { read } if read.starts_with('#') => format!("`{read}` isn't a heading: a blank stands between `#` and the date"),
-            K::NotADate { read } if read.contains(':') => format!("`{read}` is not a date; write YYYY-MM-DD, a blank, and the time"),
+            K::NotADate { read } if read.ends_with("/10") && read.len() <= 5 => format!("`{read}` is not a date; write YYYY-MM-DD, such as 2026-03-05, or, for a score, `- note: {read}`"),
+            K::NotADate { read } if read.contains(':') && !read.contains(": ") => format!("`{read}` is not a date; write YYYY-MM-DD, a blank, and the time"),
             K::NotADate { read } => format!("`{read}` is not a date; write YYYY-MM-DD, such as 2026-03-05"),
             K::WrongWeekday { read, right } => format!("`{read}` is not the weekday of this date, which is a {right}"),
             K::DescriptorsRunTogether { read } => format!("`{read}` is a title as it stands; a comma parts two descriptors"),

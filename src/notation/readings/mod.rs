@@ -13,7 +13,7 @@
 //! - `left_over.rs`: what stands in the way of a reading
 //! - `looks.rs`: whether a line that is not read looks like training
 //! - `facts.rs`: facts of a day without their colon
-//! - `dates.rs`: dates that leave the year or the order open
+//! - `dates.rs`, `day_names.rs`: dates that leave the year or the order open
 //! - `table.rs`: rows of a table whose head names the columns
 //!
 //! Everything here is pure: the same text, names and habits give the same readings.
@@ -21,6 +21,7 @@
 mod as_written;
 mod core;
 mod dates;
+mod day_names;
 mod facts;
 mod habits;
 mod item_words;
@@ -36,7 +37,7 @@ mod side_by_side;
 mod table;
 mod words;
 
-pub use dates::{LooseDate, begins_like_a_date, loose_date};
+pub use dates::{Label, LooseDate, before_date, begins_like_a_date, date_in, hints_at_sets, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use left_over::LeftOver;
 pub use names::{Named, Names, Takes};
