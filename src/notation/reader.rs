@@ -338,7 +338,7 @@ impl<'a> Reader<'a> {
             }
             if lexed(bullet.content, count_before_at).is_some() {
                 let piece = trim_end(bullet.content);
-                self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
+                self.troubles.push(Trouble::new(K::WorkOutsideSession { lines: 1 }, piece));
             }
             return LineKind::Prose;
         };
@@ -360,7 +360,7 @@ impl<'a> Reader<'a> {
             self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, trim_end(bullet.content)));
         }
         if self.troubles.is_empty() && lexed(value, |i| would_be_work(name, i)) {
-            self.troubles.push(Trouble::new(K::WorkOutsideSession, trim_end(bullet.content)));
+            self.troubles.push(Trouble::new(K::WorkOutsideSession { lines: 1 }, trim_end(bullet.content)));
         }
         LineKind::Prose
     }
@@ -457,14 +457,14 @@ impl<'a> Iterator for Reader<'a> {
         self.below_heading = matches!(kind, LineKind::Session(_) | LineKind::BadSession);
         self.after_gap = inner.is_empty() || self.below_heading || matches!(kind, LineKind::Heading { .. });
         // What stands in a fence, a comment or a quote is prose on purpose.
-        let typed = matches!(self.section, Section::Session { .. })
-            && end > self.prose_until
-            && !matches!(inner.as_bytes().first(), Some(b'>' | b'`' | b'~'));
+        let open = end > self.prose_until && !matches!(inner.as_bytes().first(), Some(b'>' | b'`' | b'~'));
+        let in_session = matches!(self.section, Section::Session { .. });
+        let (typed, outside) = (open && in_session, open && !in_session);
         let mut problems = Vec::new();
         if !self.troubles.is_empty() {
             problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));
             problems.sort_by_key(|problem: &Problem| problem.span);
         }
-        Some(Line { text, kind, problems, typed })
+        Some(Line { text, kind, problems, typed, outside })
     }
 }

@@ -171,3 +171,127 @@ fn a_date_of_another_year_is_not_overruled_and_one_out_of_order_is_asked() {
     let page = "## 2026-01-02\n\n- Deadlift: 5 @ 90 kg\n\n## 30/12\n\n- Deadlift: 5 @ 80 kg\n";
     assert_eq!(fixed(page), page);
 }
+
+/// Pages, and all that is said of them.
+fn pages(pages: &[(&str, &[&str])]) {
+    let mut wrong = Vec::new();
+    for (page, expected) in pages {
+        let lines = told(page);
+        if lines != *expected {
+            wrong.push(format!("{page}---\n{}\nnot\n{}\n", lines.join("\n"), expected.join("\n")));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn work_in_no_session_is_said() {
+    pages(&[
+        ("10/9\nSquat 3x5 90\n\n12/9\nBench 3x5 80\n", &["not-a-date: 10/9", "not-a-date: 12/9"]),
+        ("2026-09-10 legs\nSquat 1x5 90\n", &["2026-09-10 Back squat 5 @ 90 kg"]),
+        ("10.9.2026\nSquat 3x5 90\n", &["not-a-date: 10.9.2026"]),
+        ("Monday\nSquat 3x5 90\n", &["not-a-date: Monday"]),
+        ("squat 3x5 100\n", &["work-outside-session: squat 3x5 100"]),
+        ("---\ndate: 2026-09-10\n---\n\nSquat 3x5 100\nBench 3x5 80\n", &["work-outside-session: Squat 3x5 100"]),
+        ("# Log\n\nSquat\n3x5 100\n\nPull-ups 3x8\n", &["work-outside-session: 3x5 100"]),
+        (
+            "## 2026-09-10\n\nSquat 1x5 90\n\n## Legs\n\nLeg press 3x8 140\n- Leg curl: 3x8 @ 40 kg\n",
+            &["2026-09-10 Back squat 5 @ 90 kg", "work-outside-session: Leg press 3x8 140"],
+        ),
+        // Plans, records and words.
+        ("# Records\n\nSquat 1x180 kg\n- Bench press: 1x1 @ 120 kg\n", &[]),
+        ("# Plan for autumn\n\n## Legs\n\nSquat 3x5 100\n", &[]),
+        ("Next week:\nSquat 3x5 100\n", &[]),
+        ("# Notes\n\nMonday\n\nI squatted 100 and it felt good. Bench is next.\n\nSquat 3x5\nBench 3x8\n", &[]),
+    ]);
+}
+
+#[test]
+fn sets_below_a_caption_count_only_where_they_were_done() {
+    let squat = "2026-09-10 Back squat 5 @ 100 kg";
+    let refused = "unread-work: Squat 1x5 100";
+    let mut all: Vec<(String, Vec<&str>)> = Vec::new();
+    for caption in [
+        "Next week:",
+        "Plan:",
+        "Plan for Thursday:",
+        "TODO",
+        "Tomorrow",
+        "Goals",
+        "PRs:",
+        "Program",
+        "planned:",
+        "Last week:",
+        "yesterday",
+        "Anna:",
+        "Training partner:",
+        "morgen",
+        "n\u{e4}chste Woche",
+        "demain",
+        "ma\u{f1}ana:",
+    ] {
+        all.push((format!("## 2026-09-10\n\n{caption}\nSquat 1x5 100\n"), vec![refused]));
+        all.push((format!("## 2026-09-10\n\n{caption}\nfoo\n\nSquat 1x5 100\n"), vec![squat]));
+        all.push((format!("## 2026-09-10\n\n{caption}\nToday:\nSquat 1x5 100\n"), vec![squat]));
+        if caption != "Anna:" {
+            let bullet = "unread-work: - Back squat: 1x5 @ 100 kg";
+            all.push((format!("## 2026-09-10\n\n### {caption}\n\n- Back squat: 1x5 @ 100 kg\n"), vec![bullet]));
+        }
+    }
+    for caption in ["Today:", "done:", "Me:", "Main work:", "### Later that day", "Felt fresh", "Accessories:"] {
+        all.push((format!("## 2026-09-10\n\n{caption}\nSquat 1x5 100\n"), vec![squat]));
+    }
+    let all: Vec<(&str, &[&str])> = all.iter().map(|(page, said)| (page.as_str(), said.as_slice())).collect();
+    pages(&all);
+    pages(&[
+        ("## 2026-09-10\n\nAnna:\n- Back squat: 1x5 @ 100 kg\n", &[squat]),
+        (
+            "## 2026-09-10\n\n3 rounds:\n5 push ups\n5 pull ups\n\nSquat 1x5 100\n",
+            &[squat, "unread-work: 3 rounds:", "unread-work: 5 push ups", "unread-work: 5 pull ups"],
+        ),
+        ("## 2026-09-10\n\nEvery 2 min for 10 min\nSquat 1x5 100\n", &[refused]),
+        ("## 2026-09-10\n\nCircuit x3:\n- Push-up: 10\n", &["unknown-lift: Circuit x3:", "unread-work: - Push-up: 10"]),
+    ]);
+}
+
+#[test]
+fn sets_whose_load_is_refused_do_not_count_without_one() {
+    for lines in [
+        &["Squat", "100kg", "5,5,5"][..],
+        &["Squat 80", "5,5,5"],
+        &["Squat: 80", "5,5,5"],
+        &["Bench", "8 reps", "80 kg"],
+        &["Squat:", "100 kg", "3 sets", "5 reps"],
+        &["Squat", "Weight: 100", "Sets: 3", "Reps: 5"],
+        &["Exercise: Squat", "Weight: 100", "Sets: 3", "Reps: 5"],
+    ] {
+        let lines_told = told(&format!("## 2026-09-10\n\n{}\n", lines.join("\n")));
+        assert!(
+            lines_told.iter().all(|line| line.starts_with("unread-work: ") || line.starts_with("several-")),
+            "{lines:?}: {lines_told:?}"
+        );
+        assert!(lines_told.len() >= 2, "{lines:?}: {lines_told:?}");
+    }
+    pages(&[(
+        "## 2026-09-10\n\nWeight: 82\n\nSquat\n100x5\n",
+        &["2026-09-10 bodyweight 82", "2026-09-10 Back squat 5 @ 100 kg"],
+    )]);
+}
+
+#[test]
+fn sets_in_a_heading_are_said_and_a_lift_there_holds_for_the_lines_below() {
+    let squat = "2026-09-10 Back squat 5 @ 100 kg, 3 @ 110 kg";
+    pages(&[
+        ("## 2026-09-10\n\n### Bench 3x8 80\n", &["unread-work: ### Bench 3x8 80"]),
+        ("# Squat 3x5 100\n", &["unread-work: # Squat 3x5 100"]),
+        ("## 2026-09-10 Squat 3x5 100\n", &["unread-work: ## 2026-09-10 Squat 3x5 100"]),
+        ("## 2026-09-10: squat 3x5 100, bench 3x5 80\n", &["unread-work: ## 2026-09-10: squat 3x5 100, bench 3x5 80"]),
+        (
+            "2026-09-10 squat 3x5 100\nbench 1x5 80\n",
+            &["2026-09-10 Bench press 5 @ 80 kg", "unread-work: 2026-09-10 squat 3x5 100"],
+        ),
+        ("## 2026-09-10 Squat 5x5\n\n- Bench press: 5 @ 80 kg\n", &["2026-09-10 Bench press 5 @ 80 kg"]),
+        ("## 2026-09-10\n\n### Squat\n100x5\n110x3\n", &[squat]),
+        ("## 2026-09-10\n\n### Squat\n\n- 5 @ 100\n- 3 @ 110\n", &[squat]),
+    ]);
+}
