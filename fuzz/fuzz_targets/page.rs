@@ -21,7 +21,7 @@ static LIFTER: LazyLock<Lifter> =
 /// The page in the notation's own spelling; lines with an error keep theirs.
 fn tidy(bytes: &[u8]) -> Page {
     let files = Memory::default().with("page.md", bytes);
-    let revisions = meaning::tidy(&files, &LIFTER, &["page.md".into()], &|_| true, false).revisions;
+    let revisions = meaning::tidy(&files, &LIFTER, &["page.md".into()], &|_| true, false, None).revisions;
     let after = revisions.into_iter().next().map(|revision| revision.after);
     after.unwrap_or_else(|| Page::new("page.md", bytes.to_vec()).expect("a page that was read"))
 }

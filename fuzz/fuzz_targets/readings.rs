@@ -24,7 +24,7 @@ fn said(page: Vec<u8>) -> (String, u32, Vec<u8>) {
     let lifter = &OPENED.lifters[0];
     let paths = OPENED.pages_of(lifter);
     let log = meaning::read(&files, lifter, paths.clone(), None).log;
-    let tidied = meaning::tidy(&files, lifter, &paths, &|_| true, false).revisions;
+    let tidied = meaning::tidy(&files, lifter, &paths, &|_| true, false, None).revisions;
     let after = tidied.into_iter().next().map(|revision| revision.after.bytes().to_vec());
     let after = after.unwrap_or_else(|| files.read("page.md").unwrap_or_default());
     (format!("{:?}", log.sessions), log.left_out, after)

@@ -62,7 +62,7 @@ impl Tidy {
             if !paths.iter().any(|page| wanted(page)) {
                 continue;
             }
-            let tidying = meaning::tidy(&desk.files, lifter, &paths, &wanted, self.fix);
+            let tidying = meaning::tidy(&desk.files, lifter, &paths, &wanted, self.fix, Some(today(options)));
             pages.extend(tidying.pages);
             revisions.extend(tidying.revisions);
             faulty += tidying.faulty;

@@ -1,6 +1,7 @@
 //! What stands above a line that is typed loosely, and whose sets it may be.
 
-use crate::notation::readings::Named;
+use crate::notation::readings::{Named, Says};
+use crate::problems::Unread;
 use crate::source::{Edit, Page, Span};
 
 /// A lift's name: where it stands on the page, or as it is written anew.
@@ -31,7 +32,8 @@ pub(super) enum Above {
         open: bool,
         apart: bool,
     },
-    /// A lift alone on its line, whose first set turns it into one; what to write then.
+    /// A lift alone on its line, whose first set turns it into one; what to write then. `headed` where it is a heading, which
+    /// a blank line does not part from its sets.
     Lift {
         named: Named,
         line: u32,
@@ -39,6 +41,7 @@ pub(super) enum Above {
         indent: usize,
         taken: bool,
         follows: bool,
+        headed: bool,
     },
     /// A refused line that names its lift; whether details below it are its own.
     Refused(Named, bool),
@@ -58,9 +61,37 @@ impl Above {
             Above::Lift { named, indent, taken: true, follows, .. } => {
                 Above::Work { name: Name::Written(named.name), indent, follows, open: false, apart: true }
             }
+            Above::Lift { named, line, edit, indent, taken, follows, headed: true } => {
+                Above::Lift { named, line, edit, indent, taken, follows, headed: false }
+            }
             Above::Lift { edit, .. } => Above::Unknown(Some(edit.span.text(page.text()).trim().to_owned())),
             Above::Refused(..) => Above::Unknown(None),
             Above::Unknown(name) => Above::Unknown(name),
         }
     }
+}
+
+/// A caption above the lines that are read.
+pub(super) struct Caption {
+    pub(super) text: String,
+    pub(super) says: Says,
+    /// How deep it is, where it is a heading: then it holds until the next one.
+    pub(super) level: Option<usize>,
+    /// Where it stands.
+    pub(super) at: u32,
+    /// Whether a line stands below it.
+    pub(super) seen: bool,
+}
+
+impl Caption {
+    /// Why what stands below it does not count.
+    pub(super) fn why(&self) -> Unread {
+        Unread::Caption { text: self.text.clone(), rounds: self.says == Says::Rounds }
+    }
+}
+
+/// Lines of work in no session: the first, and how many there are.
+pub(super) struct Run {
+    pub(super) span: Span,
+    pub(super) lines: u32,
 }

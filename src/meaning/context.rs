@@ -5,6 +5,7 @@ use crate::journal::Lifter;
 use crate::notation::readings::{Habits, Named, Names, Takes};
 use crate::problems::nearest;
 use crate::training::{Gear, Gym, LiftBook, Unit};
+use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
 /// What holds for every page of a lifter.
@@ -19,6 +20,8 @@ pub(crate) struct Context<'a> {
     pub(crate) book: &'a LiftBook,
     /// Whether fixes are tried out, and places kept for the warnings that `check` makes at the end.
     pub(crate) careful: bool,
+    /// The machine's date, where it is asked: what was done was not done after it.
+    pub(crate) today: Option<NaiveDate>,
     /// Which problems are kept.
     pub(crate) keep: Keep,
     /// What the lifter is known to mean by a loose line.
@@ -32,7 +35,7 @@ impl<'a> Context<'a> {
     pub(crate) fn of(lifter: &'a Lifter, careful: bool) -> Self {
         static NONE: BTreeMap<String, String> = BTreeMap::new();
         let Lifter { units, gear, gyms, book, habits, .. } = lifter;
-        Context { units: *units, gear, gyms, book, careful, keep: Keep::First, habits, others: &NONE }
+        Context { units: *units, gear, gyms, book, careful, keep: Keep::First, habits, others: &NONE, today: None }
     }
 
     /// Whether it is kept where groups stand, for warnings that `tidy` has no need of.

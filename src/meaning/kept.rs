@@ -42,7 +42,7 @@ impl Kept {
         paths: Vec<String>,
         check_on: Option<NaiveDate>,
     ) -> Arc<Reading> {
-        if self.whole.as_ref().is_some_and(|whole| whole.check_on.is_some() != check_on.is_some()) {
+        if self.whole.as_ref().is_some_and(|whole| whole.check_on != check_on) {
             *self = Kept::default();
         }
         if self.paths != paths {
@@ -50,7 +50,7 @@ impl Kept {
             self.pages.retain(|path, _| stays.contains(path));
             self.with_others.retain(|path, _| stays.contains(path));
         }
-        let context = Context::of(lifter, check_on.is_some());
+        let context = Context { today: check_on, ..Context::of(lifter, check_on.is_some()) };
         let missing = paths.iter().filter(|path| !self.pages.contains_key(*path)).collect();
         add(files, &context, missing, &mut self.pages);
         let waits = |path: &&String| self.pages.get(*path).is_some_and(|page| page.waits);

@@ -57,7 +57,7 @@ pub fn tidied(lifter: &Lifter, page: Page) -> Page {
 /// Whether what stands there counts nowhere. A block that is not on these pages may well be on another.
 fn counts_nowhere(problem: &Problem) -> bool {
     let taken_for_prose =
-        matches!(problem.kind, K::WorkOutsideSession | K::LooksLikeBlock { .. } | K::DetailOutsideLift { .. });
+        matches!(problem.kind, K::WorkOutsideSession { .. } | K::LooksLikeBlock { .. } | K::DetailOutsideLift { .. });
     let elsewhere = matches!(problem.kind, K::UnknownBlock { .. } | K::BlockOverlap { .. });
     (problem.kind.leaves_out() || taken_for_prose) && !elsewhere
 }

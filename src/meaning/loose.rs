@@ -3,7 +3,7 @@
 //! What is read is written in the notation in the line's place, and the page read again with it: so a page says the same
 //! before and after it is tidied, by the way it is read.
 
-use super::above::{Above, Name};
+use super::above::{Above, Caption, Name, Run};
 use super::context::Context;
 use super::found::Found;
 use crate::notation::nodes::{Amount, Body, DetailKey, Group, Line, LineKind, Sets, Work};
@@ -35,13 +35,15 @@ pub(super) enum Verdict {
     Refused { waits: bool },
     /// It is none of the notation, whatever it looks like.
     Prose,
+    /// It is what it is, and something in it counts nowhere, which is said.
+    Said,
 }
 
 /// Of more lines that are not understood than this on one page, the others are only refused.
 const MOST_NEAR: u32 = 100;
 
 /// The names there are, asked for near ones only so often.
-struct Known<'c, 'a> {
+pub(super) struct Known<'c, 'a> {
     context: &'c Context<'a>,
     left: Cell<u32>,
 }
@@ -60,12 +62,22 @@ impl Names for Known<'_, '_> {
 
 /// Decides line after line.
 pub(super) struct Looser<'c, 'a> {
-    context: &'c Context<'a>,
-    names: Known<'c, 'a>,
-    page: &'c Page,
-    unit: &'static str,
-    above: Above,
-    table: Option<Columns>,
+    pub(super) context: &'c Context<'a>,
+    pub(super) names: Known<'c, 'a>,
+    pub(super) page: &'c Page,
+    pub(super) unit: &'static str,
+    pub(super) above: Above,
+    pub(super) table: Option<Columns>,
+    /// The number of the line that is looked at.
+    pub(super) number: u32,
+    /// Whether it stands in a session, below which caption, and whether the line above is of a card.
+    pub(super) inside: bool,
+    pub(super) caption: Option<Caption>,
+    pub(super) card: bool,
+    /// Whether a line of the lift above was refused, which perhaps had the load of those below.
+    pub(super) load_lost: bool,
+    /// Work that stands in no session.
+    pub(super) run: Option<Run>,
     /// How many lines that are not read are still asked what is wrong with them.
     looks_left: u32,
     pub(super) decided: Decided,
@@ -77,19 +89,49 @@ impl<'c, 'a> Looser<'c, 'a> {
         let names = Known { context, left: Cell::new(MOST_NEAR) };
         let decided = Decided { problems: Found::new(context.keep), ..Decided::default() };
         let (above, looks_left) = (Above::Nothing, MOST_NEAR);
-        Looser { context, names, page, unit, above, table: None, looks_left, decided }
+        let (caption, run, table) = (None, None, None);
+        let (number, inside, card, load_lost) = (0, false, false, false);
+        Looser {
+            context,
+            names,
+            page,
+            unit,
+            above,
+            table,
+            number,
+            inside,
+            caption,
+            card,
+            load_lost,
+            run,
+            looks_left,
+            decided,
+        }
     }
 
     /// Looks at the next line, of that number; what becomes of it, where it is not taken as it stands.
     pub(super) fn see(&mut self, line: &Line<'_>, number: u32) -> Option<Verdict> {
+        self.number = number;
         let text = without_end(line.text);
+        let verdict = self.by_its_place(line, text).unwrap_or_else(|| self.by_itself(line, text));
+        if let Some(verdict) = verdict {
+            self.decided.verdicts.insert(number, verdict);
+            if matches!(verdict, Verdict::Prose) {
+                self.decided.problems.keep_words(self.whole(text));
+            }
+        }
+        verdict
+    }
+
+    /// What becomes of a line that only the lines above it tell about.
+    fn by_itself(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
         let indent = text.len() - trim_start(text).len();
         let faulty = line.problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
         // Rows that were read stand in the notation once they are tidied, and those below them are rows all the same.
         if !matches!(line.kind, LineKind::Prose | LineKind::Work(_) | LineKind::SetLine(_) | LineKind::Detail(_)) {
             self.table = None;
         }
-        let verdict = match &line.kind {
+        match &line.kind {
             LineKind::Work(work) if !faulty && !undone(text) && !self.in_doubt(work) => {
                 let follows =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
@@ -104,7 +146,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                     && self.context.lift(&fold(work.name)).is_some_and(|named| named.takes.counted_with_a_load());
                 let told =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
-                let verdict = self.typed(text, number, indent, &line.problems, late);
+                let verdict = self.typed(text, indent, &line.problems, late);
                 // A fault in one of its sets makes no prose of the others.
                 let verdict = verdict.filter(|verdict| !told || !faulty || !matches!(verdict, Verdict::Prose));
                 if let Above::Refused(_, details) = &mut self.above {
@@ -121,7 +163,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             }
             LineKind::SetLine(_) if !faulty && matches!(self.above, Above::Unknown(_)) => Some(self.of_no_lift(text)),
             LineKind::SetLine(_) if faulty || !matches!(self.above, Above::Work { .. } | Above::Nothing) => {
-                self.typed(text, number, indent, &line.problems, false)
+                self.typed(text, indent, &line.problems, false)
             }
             LineKind::SetLine(groups) => {
                 if let Above::Work { follows, .. } = &mut self.above {
@@ -137,29 +179,18 @@ impl<'c, 'a> Looser<'c, 'a> {
                 matches!(self.above, Above::Unknown(_) | Above::Refused(_, false)).then(|| self.of_no_lift(text))
             }
             LineKind::Prose if line.typed && line.problems.is_empty() && !is_blank(text) => {
-                self.typed(text, number, indent, &[], false)
+                self.typed(text, indent, &[], false)
             }
             // `- plan: 3x5 @ 100 kg` below a lift alone on its line.
             LineKind::Prose if line.typed && matches!(self.above, Above::Lift { .. }) && of_detail(&line.problems) => {
                 self.below(text, indent, &[])
-            }
-            LineKind::Heading { .. } | LineKind::Block(_) | LineKind::Session(_) | LineKind::BadSession => {
-                self.above = Above::Nothing;
-                None
             }
             _ => {
                 self.apart();
                 self.table = None;
                 None
             }
-        };
-        if let Some(verdict) = verdict {
-            self.decided.verdicts.insert(number, verdict);
-            if matches!(verdict, Verdict::Prose) {
-                self.decided.problems.keep_words(self.whole(text));
-            }
         }
-        verdict
     }
 
     /// Whether a line that the notation reads may mean something else all the same.
@@ -200,7 +231,7 @@ impl<'c, 'a> Looser<'c, 'a> {
     }
 
     /// Other lines than sets stand between what is above and the next line.
-    fn apart(&mut self) {
+    pub(super) fn apart(&mut self) {
         if matches!(self.above, Above::Nothing | Above::Work { open: false, apart: true, .. } | Above::Unknown(_)) {
             return;
         }
@@ -220,7 +251,7 @@ impl<'c, 'a> Looser<'c, 'a> {
     }
 
     /// What a line stands below: a lift, or a name that is none; and whether sets with a load stand between.
-    fn place(&self, text: &str, indent: usize) -> (Option<Named>, Option<String>, bool) {
+    pub(super) fn place(&self, text: &str, indent: usize) -> (Option<Named>, Option<String>, bool) {
         match &self.above {
             Above::Work { name, indent: out, follows, open, apart }
                 if (indent > *out && (!*apart || crate::notation::is_bullet(text))) || (*open && indent == *out) =>
@@ -263,7 +294,7 @@ impl<'c, 'a> Looser<'c, 'a> {
     }
 
     /// A line that the notation does not read, or not for certain. `stands`: without a reading it is the notation's still.
-    fn typed(&mut self, text: &str, number: u32, indent: usize, faults: &[Problem], stands: bool) -> Option<Verdict> {
+    fn typed(&mut self, text: &str, indent: usize, faults: &[Problem], stands: bool) -> Option<Verdict> {
         let context = self.context;
         if faults.is_empty() && self.is_row(text) {
             return self.row(text);
@@ -281,13 +312,22 @@ impl<'c, 'a> Looser<'c, 'a> {
         {
             let task = if text.contains("[x]") { "[x] " } else { "" };
             let edit = Edit::new(self.whole(text), format!("- {task}{}:", named.name));
-            self.above = Above::Lift { named, line: number, edit, indent, taken: false, follows: false };
+            let line = self.number;
+            self.load_lost = false;
+            self.above = Above::Lift { named, line, edit, indent, taken: false, follows: false, headed: false };
             return None;
         }
         let (lift, unknown, follows) = self.place(text, indent);
         let (lift, unknown) = (lift.as_ref(), unknown.as_deref());
         let place = Place { lift, unknown, follows };
-        match readings(text, place, &self.names, context.habits, self.unit) {
+        let fate = readings(text, place, &self.names, context.habits, self.unit);
+        if let Some(kind) = self.not_done(text, &fate) {
+            return Some(self.refused(text, kind, &[], faults, lift.cloned()));
+        }
+        match fate {
+            Fate::Read(choice) if self.lacks_its_load(text, &choice, lift) => {
+                Some(self.refused(text, K::UnreadWork { why: Unread::Load }, &[], faults, lift.cloned()))
+            }
             // A warm-up below a refused line has no lift to stand below.
             Fate::Read(choice) if choice.is_detail() && matches!(self.above, Above::Refused(..)) => {
                 Some(self.refused(text, self.unread_work(None), &[], faults, lift.cloned()))
@@ -337,6 +377,7 @@ impl<'c, 'a> Looser<'c, 'a> {
     /// Writes a line in the notation, and the lift above it where it stands alone.
     fn read(&mut self, text: &str, indent: usize, choice: Choice) -> Verdict {
         let loaded = choice.text.contains('@');
+        self.load_lost &= choice.below && !loaded;
         let written = match (&mut self.above, choice.below) {
             (Above::Work { follows, .. }, true) => {
                 *follows |= loaded;
@@ -390,11 +431,19 @@ impl<'c, 'a> Looser<'c, 'a> {
     }
 
     /// A line that counts nowhere. What the notation found wrong with it says more than that it is not read.
-    fn refused(&mut self, text: &str, kind: K, choices: &[Choice], faults: &[Problem], lift: Option<Named>) -> Verdict {
+    pub(super) fn refused(
+        &mut self,
+        text: &str,
+        kind: K,
+        choices: &[Choice],
+        faults: &[Problem],
+        lift: Option<Named>,
+    ) -> Verdict {
         let unknown = match &kind {
             K::UnknownLift { name, .. } => Some(name.clone()),
             _ => None,
         };
+        self.load_lost = lift.is_some();
         let waits = self.said_refused(self.whole(text), kind, choices, faults, lift.as_ref());
         // Sets below a line that is refused are not those of the lift above it.
         let named = readings::lift_of(text, self.context, self.context.habits);
@@ -410,7 +459,7 @@ impl<'c, 'a> Looser<'c, 'a> {
 
     /// Says what is wrong with a line that counts nowhere, and what could be meant by it; whether that is only that it is
     /// not read as work of a lift.
-    fn said_refused(
+    pub(super) fn said_refused(
         &mut self,
         span: Span,
         kind: K,
@@ -513,7 +562,7 @@ impl<'c, 'a> Looser<'c, 'a> {
     }
 
     /// Where a line stands, without its end.
-    fn whole(&self, text: &str) -> Span {
+    pub(super) fn whole(&self, text: &str) -> Span {
         Span::of(self.page.text(), text)
     }
 }

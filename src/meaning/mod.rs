@@ -29,6 +29,7 @@
 mod above;
 mod back;
 mod blocks;
+mod captions;
 mod context;
 mod details;
 mod drafts;

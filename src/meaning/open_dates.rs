@@ -1,7 +1,7 @@
 //! Headings that are no date: which dates fit them.
 
 use super::page::PageReading;
-use crate::notation::readings::loose_date;
+use crate::notation::readings::{Label, date_in};
 use crate::problems::{Choice, ProblemKind as K};
 use crate::source::{Cut, Edit};
 use chrono::NaiveDate;
@@ -19,8 +19,10 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
                 continue;
             }
             let text = problem.span.text(self.page.text());
-            let Some(loose) = loose_date(text.trim_matches(|c| matches!(c, '*' | '_'))) else { continue };
-            let dates = loose.fitting(*before, after, self.context.habits.dates);
+            let text = text.trim_matches(|c: char| matches!(c, '*' | '_' | ':') || c.is_whitespace());
+            // Sets beside a date cannot be written in a heading.
+            let Some(loose) = date_in(text).filter(|loose| loose.label(text) != Label::Sets) else { continue };
+            let (dates, sure) = loose.offered(*before, after, self.context.habits.dates, self.context.today);
             let heading = self.page.text().get(..problem.span.start as usize).is_some_and(|before| {
                 before.rsplit('\n').next().is_some_and(|line| line.trim_start().starts_with('#'))
             });
@@ -31,8 +33,8 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
                 (false, label) => format!("## {date} {label}"),
             };
             match dates.as_slice() {
-                // The weekday or the year leaves no other.
-                [one] if loose.is_of_calendar() => problem.fix = Some(Edit::new(problem.span, written(one))),
+                // The weekday, the year, or the sessions round it leave no other.
+                [one] if sure => problem.fix = Some(Edit::new(problem.span, written(one))),
                 several => {
                     problem.choices = several
                         .iter()

@@ -53,7 +53,7 @@ fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Decided) {
     let mut reading = PageReading::of(context, &elsewhere, page, Loosely::Deciding(looser));
     let log = reading.all();
     match reading.loosely {
-        Loosely::Deciding(looser) => (log, looser.decided),
+        Loosely::Deciding(looser) => (log, looser.all_decided()),
         Loosely::Decided(_) => (log, Decided::default()),
     }
 }
@@ -161,6 +161,10 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 self.log.left_out += 1;
                 self.log.waits |= waits && self.context.others.is_empty();
                 return self.refused(line);
+            }
+            Some(Verdict::Said) => {
+                self.log.left_out += 1;
+                WrittenLine { problems: Vec::new(), ..line }
             }
             Some(Verdict::Prose) => WrittenLine { kind: LineKind::Prose, problems: Vec::new(), ..line },
         };

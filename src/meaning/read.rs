@@ -15,7 +15,8 @@ use std::collections::BTreeMap;
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
 /// are made too.
 pub fn read(files: &dyn Files, lifter: &Lifter, paths: Vec<String>, check_on: Option<NaiveDate>) -> Reading {
-    let pages = pages(files, &Context::of(lifter, check_on.is_some()), &paths);
+    let context = Context { today: check_on, ..Context::of(lifter, check_on.is_some()) };
+    let pages = pages(files, &context, &paths);
     joined(lifter, paths, pages, check_on, Mode::Once)
 }
 
@@ -26,7 +27,7 @@ pub fn read_telling_all(
     paths: Vec<String>,
     check_on: Option<NaiveDate>,
 ) -> Reading {
-    let context = Context { keep: Keep::All, ..Context::of(lifter, check_on.is_some()) };
+    let context = Context { keep: Keep::All, today: check_on, ..Context::of(lifter, check_on.is_some()) };
     let pages = pages(files, &context, &paths);
     joined(lifter, paths, pages, check_on, Mode::Once)
 }

@@ -10,6 +10,7 @@ use crate::notation;
 use crate::problems::ProblemKind as K;
 use crate::source::{Edit, Lines, Page, Revision};
 use crate::training::on_every_core;
+use chrono::NaiveDate;
 use std::collections::{BTreeMap, HashMap};
 
 /// A fix may bring to light what stood behind it, and of a line one is applied at a time. No line has more faults.
@@ -30,7 +31,15 @@ pub struct Tidying {
 
 /// Tidies those of a lifter's pages (`paths`) that are `wanted`. With `fix`, fixes come first: those for what does not
 /// count so far. Where a warning asks about what does, only the lifter can tell.
-pub fn tidy(files: &dyn Files, lifter: &Lifter, paths: &[String], wanted: &dyn Fn(&str) -> bool, fix: bool) -> Tidying {
+/// With `today`, the machine's date, no fix puts work on a day to come.
+pub fn tidy(
+    files: &dyn Files,
+    lifter: &Lifter,
+    paths: &[String],
+    wanted: &dyn Fn(&str) -> bool,
+    fix: bool,
+    today: Option<NaiveDate>,
+) -> Tidying {
     // Read once, so that all that follows is about the same bytes.
     let mut overlay = Overlay::new(files);
     let mut drafts: BTreeMap<&str, Draft> = BTreeMap::new();
@@ -44,7 +53,7 @@ pub fn tidy(files: &dyn Files, lifter: &Lifter, paths: &[String], wanted: &dyn F
             drafts.insert(path, Draft { before: page, after: None });
         }
     }
-    let context = Context { keep: Keep::Mends, ..Context::of(lifter, fix) };
+    let context = Context { keep: Keep::Mends, today, ..Context::of(lifter, fix) };
     // What the pages say is let go at once: of it only the problems are asked for.
     let find = |files: &dyn Files| -> (HashMap<&str, Found>, u32) {
         let (of_pages, left_out) = join::found(lifter, paths.to_vec(), pages(files, &context, paths));

@@ -8,7 +8,7 @@ use super::context::Context;
 use super::drafts::PageLog;
 use super::found::Keep;
 use crate::notation::nodes::LineKind;
-use crate::problems::Problem;
+use crate::problems::{Problem, ProblemKind};
 use crate::source::{Cut, Edit, Page, Span, apply};
 
 /// Longer lines are typed by nobody, and one full of faults would take long to try.
@@ -116,6 +116,10 @@ impl<'a> Around<'a> {
         let before = self.outcome(context, line, below);
         for (at, problem) in problems.iter_mut().enumerate() {
             let Some(fix) = &problem.fix else { continue };
+            // How a line was read may rest on lines that are not tried with it.
+            if matches!(problem.kind, ProblemKind::LooseSpelling { .. }) {
+                continue;
+            }
             let (Some(from), Some(to)) = (fix.span.start.checked_sub(start), fix.span.end.checked_sub(start)) else {
                 continue;
             };

@@ -58,6 +58,8 @@ pub struct Line<'a> {
     pub problems: Vec<Problem>,
     /// Whether it stands in a session, outside what is prose on purpose: prose there may be training, loosely typed.
     pub typed: bool,
+    /// Whether it stands in no session, outside what is prose on purpose.
+    pub outside: bool,
 }
 
 impl<'a> Line<'a> {

@@ -45,6 +45,8 @@ pub struct Reader<'a> {
     has_returns: bool,
     /// Whether a blank line or a heading stands above.
     after_gap: bool,
+    /// Whether the line above is a session's heading.
+    below_heading: bool,
 }
 
 /// What a line is read by, apart from the line itself: the heading and the bullet above it.
@@ -104,6 +106,7 @@ impl<'a> Reader<'a> {
             store: Vec::new(),
             expected: ExpectedSet::NOTHING,
             after_gap: true,
+            below_heading: false,
             has_returns: memchr::memchr(b'\r', text.as_bytes()).is_some(),
         }
     }
@@ -151,8 +154,9 @@ impl<'a> Reader<'a> {
             self.blank();
             return LineKind::Prose;
         };
-        if (first.is_alphanumeric() || matches!(first, '*' | '_'))
+        if (first.is_alphanumeric() || matches!(first, '*' | '_' | '[' | '(') || first > '\u{2100}')
             && line.len() <= 48
+            && first != '\u{2212}'
             && let Some(kind) = self.date_line(line)
         {
             return kind;
@@ -334,7 +338,7 @@ impl<'a> Reader<'a> {
             }
             if lexed(bullet.content, count_before_at).is_some() {
                 let piece = trim_end(bullet.content);
-                self.troubles.push(Trouble::new(K::WorkOutsideSession, piece));
+                self.troubles.push(Trouble::new(K::WorkOutsideSession { lines: 1 }, piece));
             }
             return LineKind::Prose;
         };
@@ -356,7 +360,7 @@ impl<'a> Reader<'a> {
             self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, trim_end(bullet.content)));
         }
         if self.troubles.is_empty() && lexed(value, |i| would_be_work(name, i)) {
-            self.troubles.push(Trouble::new(K::WorkOutsideSession, trim_end(bullet.content)));
+            self.troubles.push(Trouble::new(K::WorkOutsideSession { lines: 1 }, trim_end(bullet.content)));
         }
         LineKind::Prose
     }
@@ -450,17 +454,19 @@ impl<'a> Iterator for Reader<'a> {
         self.expected = ExpectedSet::NOTHING;
         let kind = self.kind(start, end, line);
         let inner = trim_start(line);
-        self.after_gap =
-            inner.is_empty() || matches!(kind, LineKind::Session(_) | LineKind::BadSession | LineKind::Heading { .. });
+        self.below_heading = matches!(kind, LineKind::Session(_) | LineKind::BadSession);
+        self.after_gap = inner.is_empty() || self.below_heading || matches!(kind, LineKind::Heading { .. });
         // What stands in a fence, a comment or a quote is prose on purpose.
-        let typed = matches!(self.section, Section::Session { .. })
-            && end > self.prose_until
-            && ![">", "```", "~~~"].iter().any(|sign| inner.starts_with(sign));
+        let quoted = || [">", "```", "~~~"].iter().any(|sign| inner.starts_with(sign));
+        let open =
+            end > self.prose_until && !(matches!(inner.as_bytes().first(), Some(b'>' | b'`' | b'~')) && quoted());
+        let in_session = matches!(self.section, Section::Session { .. });
+        let (typed, outside) = (open && in_session, open && !in_session);
         let mut problems = Vec::new();
         if !self.troubles.is_empty() {
             problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));
             problems.sort_by_key(|problem: &Problem| problem.span);
         }
-        Some(Line { text, kind, problems, typed })
+        Some(Line { text, kind, problems, typed, outside })
     }
 }

@@ -41,6 +41,17 @@ pub enum Unread {
     },
     /// It belongs to a line that counts nowhere.
     Below,
+    /// It stands below a caption that leaves open whether, when or by whom it was done.
+    Caption {
+        /// As it is typed.
+        text: String,
+        /// Whether it says how often all of it was done.
+        rounds: bool,
+    },
+    /// Its load stands on a line that is not read.
+    Load,
+    /// It stands in a heading.
+    Heading,
     /// More than one thing.
     Whole {
         /// The unit of loads written without one: `kg`.
@@ -175,8 +186,11 @@ problem_kinds! {
     } = "repeated-block-key", Error, Line;
 
     // Lines that look like something they are not.
-    /// A bullet that would be work if it stood in a session.
-    WorkOutsideSession = "work-outside-session", Warning, Nothing;
+    /// Lines that would be work if they stood in a session.
+    WorkOutsideSession {
+        /// How many, from the first on.
+        lines: u32,
+    } = "work-outside-session", Error, Line;
     /// A heading or a key that would be a block's but for a missing sign.
     LooksLikeBlock {
         /// What is missing.

@@ -17,7 +17,8 @@ impl ProblemKind {
             K::UnreadablePage { why } => format!("this page could not be read: {why}"),
 
             K::NotADate { read } if read.starts_with('#') => format!("`{read}` isn't a heading: a blank stands between `#` and the date"),
-            K::NotADate { read } if read.contains(':') => format!("`{read}` is not a date; write YYYY-MM-DD, a blank, and the time"),
+            K::NotADate { read } if read.ends_with("/10") && read.len() <= 5 => format!("`{read}` is not a date; write YYYY-MM-DD, such as 2026-03-05, or, for a score, `- note: {read}`"),
+            K::NotADate { read } if read.contains(':') && !read.contains(": ") => format!("`{read}` is not a date; write YYYY-MM-DD, a blank, and the time"),
             K::NotADate { read } => format!("`{read}` is not a date; write YYYY-MM-DD, such as 2026-03-05"),
             K::WrongWeekday { read, right } => format!("`{read}` is not the weekday of this date, which is a {right}"),
             K::DescriptorsRunTogether { read } => format!("`{read}` is a title as it stands; a comma parts two descriptors"),
@@ -31,7 +32,8 @@ impl ProblemKind {
             K::UnreadBlockValue { key, wanted } => format!("`{key}:` takes {wanted}"),
             K::RepeatedBlockKey { key } => format!("this block has a `{key}:` already; the first one holds"),
 
-            K::WorkOutsideSession => "this looks like work, but it stands in no session, so it counts nowhere; put it under a heading with a date".into(),
+            K::WorkOutsideSession { lines: 1 } => "this looks like work, but it stands in no session, so it counts nowhere; put it under a heading with its date, `## 2026-03-05`".into(),
+            K::WorkOutsideSession { lines } => format!("this looks like work, and so do {} of the lines below it, but they stand in no session, so they count nowhere; put them under a heading with their date, `## 2026-03-05`", lines - 1),
             K::LooksLikeBlock { missing } => format!("this looks like a block, but {missing}, so it counts nowhere"),
             K::DetailOutsideLift { key } => format!("`{key}:` belongs to a lift; indent it under the lift's line"),
             K::NearKey { read, known } => format!("`{read}` isn't a key; did you mean `{known}`?"),
@@ -43,6 +45,10 @@ impl ProblemKind {
             K::UnreadWork { why: Unread::Piece { text, rest: Some(rest), .. } } => format!("`{text}` can't be read here, so this line counts nowhere; the rest is `- {rest}`. What is only a remark stands in parentheses behind that"),
             K::UnreadWork { why: Unread::Piece { text, .. } } => format!("`{text}` can't be read here, so this line counts nowhere; write it in another way, or, if it is only a remark, in parentheses behind the sets"),
             K::UnreadWork { why: Unread::Below } => "the line above it counts nowhere, so this counts nowhere either; write that one in another way first".into(),
+            K::UnreadWork { why: Unread::Caption { text, rounds: true } } => format!("`{text}` above it says how often all of this was done, so it counts nowhere; write each lift with all of its sets, such as `- Push-up: 10x5`"),
+            K::UnreadWork { why: Unread::Caption { text, rounds: false } } => format!("`{text}` above it leaves open whether, when or by whom this was done, so it counts nowhere; put what was done under the heading of its day, or above that line"),
+            K::UnreadWork { why: Unread::Load } => "a line beside this, perhaps with its load, counts nowhere, so this counts nowhere either; write both on one line, such as `5,5,5 @ 80 kg`".into(),
+            K::UnreadWork { why: Unread::Heading } => "sets in a heading count nowhere; write them below it, each lift on a line of its own, such as `- Back squat: 3x5 @ 100 kg`".into(),
             K::UnreadWork { why: Unread::Whole { unit } } => {
                 let load = if *unit == "lb" { "225 lb" } else { "100 kg" };
                 format!("this looks like training, but can't be read, so it counts nowhere; write `- Lift: 3x5 @ {load}`, or, for a note, put it in quotes or parentheses, behind `>`, or write `- note: …`")

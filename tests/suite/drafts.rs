@@ -103,7 +103,7 @@ fn is_tidy(seed: u64, journal: &Journal, page: &str) {
     let opened = open(&journal.files);
     let lifter = opened.lifter(None, None).unwrap();
     let of_draft = |path: &str| path.ends_with(PAGE);
-    let tidied = meaning::tidy(&journal.files, lifter, &opened.pages_of(lifter), &of_draft, false);
+    let tidied = meaning::tidy(&journal.files, lifter, &opened.pages_of(lifter), &of_draft, false, None);
     let revised: Vec<String> =
         tidied.revisions.iter().map(|one| String::from_utf8_lossy(one.after.bytes()).into_owned()).collect();
     assert_eq!(revised, [""; 0], "seed {seed}\n{page}");

@@ -41,7 +41,7 @@ fn lossless(bytes: &[u8]) {
     meaning::read(&journal, lifter, opened.pages_of(lifter), Some(today()));
     // Tidying changes no line of flat text, and no line breaks in two.
     let flat = flat_text(lifter, vec![page.clone()]);
-    let revision = meaning::tidy(&journal, lifter, &opened.pages_of(lifter), &|_| true, false).revisions.pop();
+    let revision = meaning::tidy(&journal, lifter, &opened.pages_of(lifter), &|_| true, false, None).revisions.pop();
     let tidied = revision.map_or(page, |revision| revision.after);
     assert_eq!(flat, flat_text(lifter, vec![tidied]));
     assert!(flat.is_empty() || flat.ends_with('\n'));

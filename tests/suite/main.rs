@@ -15,6 +15,7 @@ mod coach;
 mod commands;
 mod contract;
 mod course;
+mod days;
 mod docs;
 mod drafts;
 mod editor;

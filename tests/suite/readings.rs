@@ -160,7 +160,7 @@ fn tidying_loose_lines_changes_no_answer() {
     let lifter = &journal.lifters[0];
     let paths = journal.pages_of(lifter);
     let before = meaning::read(&files, lifter, paths.clone(), None);
-    let tidying = meaning::tidy(&files, lifter, &paths, &|_| true, false);
+    let tidying = meaning::tidy(&files, lifter, &paths, &|_| true, false, None);
     let after = tidying.revisions.into_iter().next().expect("the page changes").after;
     let files = Memory::default().with("journal.yaml", "").with("page.md", after.bytes());
     let tidied = meaning::read(&files, lifter, paths, None);
@@ -451,7 +451,7 @@ fn counted(page: &str) -> (Vec<String>, u32) {
                 ));
             }
         }
-        let tidying = meaning::tidy(&files, lifter, &paths, &|_| true, false);
+        let tidying = meaning::tidy(&files, lifter, &paths, &|_| true, false, None);
         let after = tidying.revisions.into_iter().next().map(|revision| revision.after.bytes().to_vec());
         (sets, log.left_out, after)
     };

@@ -159,7 +159,7 @@ fn read_again(desk: &Desk, book: &Book, by_page: &BTreeMap<String, Vec<Session>>
         texts.insert(path, page.text.clone());
     }
     let paths: Vec<String> = by_page.keys().cloned().collect();
-    for revision in meaning::tidy(&overlay, &book.lifter, &paths, &|_| true, false).revisions {
+    for revision in meaning::tidy(&overlay, &book.lifter, &paths, &|_| true, false, None).revisions {
         if let Some(text) = texts.get_mut(&revision.after.path().to_owned()) {
             *text = revision.after.text().to_owned();
         }

@@ -106,7 +106,7 @@ impl Scene<'_> {
         let mut all = self.there.to_vec();
         all.extend(paths.iter().cloned());
         let wanted = |path: &str| paths.iter().any(|known| known == path);
-        let tidying = meaning::tidy(&overlay, self.lifter, &all, &wanted, true);
+        let tidying = meaning::tidy(&overlay, self.lifter, &all, &wanted, true, None);
         for revision in &tidying.revisions {
             let at = paths.iter().position(|path| path == revision.after.path());
             let Some(page) = at.and_then(|at| pages.get_mut(at)) else { continue };

@@ -10,9 +10,14 @@ use crate::notation::grammar::lexer::{is_space, trim, trim_start};
 use crate::notation::grammar::tokens::{Tokens, lexed};
 use crate::notation::grammar::trouble::Trouble;
 use crate::notation::nodes::{BlockHeading, BlockKeyName, LineKind};
-use crate::notation::readings::{begins_like_a_date, loose_date};
+use crate::notation::readings::{Label, LooseDate, before_date, begins_like_a_date, date_in, hints_at_sets};
 use crate::problems::ProblemKind as K;
 use crate::source::Cut;
+
+/// What may stand behind a date's word.
+const AFTER_WORDS: [char; 2] = [',', ':'];
+/// Further down it is not looked for sets below a date.
+const MOST_BELOW: usize = 24;
 
 impl<'a> Reader<'a> {
     pub(super) fn heading(&mut self, line: &'a str) -> LineKind<'a> {
@@ -38,7 +43,10 @@ impl<'a> Reader<'a> {
         }
         let kind = match self.lexed(text, session) {
             Dated::Session(heading) => LineKind::Session(Box::new(heading)),
-            Dated::Bad => LineKind::BadSession,
+            Dated::Bad => {
+                self.checked_weekday(text);
+                LineKind::BadSession
+            }
             Dated::Other if self.loose_heading(text) => LineKind::BadSession,
             Dated::Other => {
                 let ends = !deeper && !matches!(self.section, Section::Outside { .. });
@@ -54,12 +62,19 @@ impl<'a> Reader<'a> {
         kind
     }
 
-    /// `## Mon 14 Sep`: a date that leaves something open.
+    /// `## Mon 14 Sep`: a date that leaves something open, or is written in another way.
     pub(super) fn loose_heading(&mut self, text: &'a str) -> bool {
-        let Some(loose) = loose_date(text) else { return false };
-        let label = text.tail(loose.end);
-        // `## Saturday market` names a day, and is no date by that alone.
-        let told = loose.is_of_calendar() || !label.trim_start().starts_with(char::is_alphabetic);
+        let Some(loose) = date_in(text) else { return false };
+        let label = loose.label(text);
+        let told = match (loose.is_of_calendar(), loose.is_week()) {
+            (true, _) => !loose.is_weak() || label != Label::Other,
+            (false, true) => false,
+            // `## Saturday market` names a day, and is no date by that alone; nor is a title of the headings below it.
+            (false, false) => {
+                let signs = !text.tail(loose.end).trim_start().starts_with(char::is_alphabetic);
+                (signs || label == Label::Title) && !self.heading_follows()
+            }
+        };
         if told {
             let piece = text.get(..loose.end).unwrap_or(text);
             self.troubles.push(Trouble::new(K::NotADate { read: piece.into() }, piece));
@@ -67,63 +82,117 @@ impl<'a> Reader<'a> {
         told
     }
 
+    /// `## 14.9.26 Di`: what is offered for a date must be of the weekday beside it.
+    fn checked_weekday(&mut self, text: &'a str) {
+        let loose = date_in(text).filter(|loose| loose.has_weekday());
+        if let (Some(loose), Some(trouble)) = (loose, self.troubles.last_mut()) {
+            let piece = text.get(..loose.end).unwrap_or(text);
+            *trouble = Trouble::new(K::NotADate { read: piece.into() }, piece);
+        }
+    }
+
     /// A date on a line of its own: `2026-03-05`, in bold perhaps, is a session's heading without its sign; one that
-    /// leaves something open begins a session that counts nowhere.
+    /// leaves something open, or is written in another way, begins a session that counts nowhere.
     pub(super) fn date_line(&mut self, line: &'a str) -> Option<LineKind<'a>> {
-        let level = match self.section {
-            Section::Session { level } => level,
-            _ => 2,
-        };
-        let in_session = matches!(self.section, Section::Session { .. });
         let whole = trim(line);
         let text = whole.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | ':'));
         // Nearly every line is told here to be none.
-        if !begins_like_a_date(text)
-            || text.len() > 40
-            || !text.bytes().any(|byte| byte.is_ascii_digit()) && text.contains(' ')
-        {
+        if !begins_like_a_date(text) {
             return None;
         }
-        let mut troubles = Vec::new();
-        let is_date = |i: Tokens<'_, '_>| matches!(iso_date(i), Ok((rest, Some(_))) if rest.is_empty());
-        let words = || text.split(is_space).map(|word| word.trim_end_matches(','));
-        let iso = text.contains('-')
-            && words().any(|word| word.starts_with(|c: char| c.is_ascii_digit()) && lexed(word, is_date));
-        if iso && let Dated::Session(heading) = lexed(text, |i| session(i, &mut troubles)) {
-            // A title behind the date may be anything.
-            let plain = words().all(|word| {
-                lexed(word, |i| {
-                    let weekday = weekday(i).is_ok_and(|(rest, _)| rest.is_empty());
-                    is_date(i) || weekday || time_of_day(i).is_ok_and(|(rest, _)| rest.is_empty())
-                })
-            });
-            if plain || heading.day.is_some() {
-                let read = format!("## {text}");
-                self.troubles.append(&mut troubles);
-                self.troubles.push(Trouble::new(K::LooseSpelling { read: read.clone() }, whole).fixed(read));
-                self.section = Section::Session { level };
-                self.owner = Owner::None;
-                return Some(LineKind::Session(Box::new(heading)));
+        let loose = date_in(text)?;
+        let label = loose.label(text);
+        let in_session = matches!(self.section, Section::Session { .. });
+        let level = if let Section::Session { level } = self.section { level } else { 2 };
+        let kind = match self.iso_line(whole, text, label) {
+            Some(kind) => kind,
+            // In no session a weekday above sets without a load may be a plan.
+            None if self.is_told(loose, text, label)
+                && (in_session || self.sets_follow(if loose.is_of_calendar() { 1 } else { 3 })) =>
+            {
+                self.troubles.push(Trouble::new(K::NotADate { read: text.into() }, whole));
+                LineKind::BadSession
             }
-        }
-        let loose = loose_date(text).filter(|_| in_session)?;
-        let label = text.tail(loose.end);
-        let alone = label.trim_matches(|c: char| !c.is_alphanumeric()).is_empty();
-        let labelled = !label.contains(|c: char| c.is_ascii_digit()) && label.split_whitespace().count() <= 3;
-        let counted = text.get(..3).is_some_and(|word| word.eq_ignore_ascii_case("day"));
-        let told = match (loose.is_of_calendar(), loose.has_weekday()) {
-            (true, true) => labelled,
-            (true, false) => alone && self.after_gap,
-            (false, true) => alone && self.after_gap,
-            (false, false) => counted && labelled && self.after_gap,
+            None => return None,
         };
-        if !told {
-            return None;
-        }
-        self.troubles.push(Trouble::new(K::NotADate { read: text.into() }, whole));
         self.section = Section::Session { level };
         self.owner = Owner::None;
-        Some(LineKind::BadSession)
+        Some(kind)
+    }
+
+    /// A line that begins with a date in the notation, or with its weekday: a session's heading.
+    fn iso_line(&mut self, whole: &'a str, text: &'a str, label: Label) -> Option<LineKind<'a>> {
+        let text = text.tail(before_date(text));
+        let closed = |text: &'a str, open: char, close: char| {
+            if text.contains(open) { text } else { text.trim_end_matches(close) }
+        };
+        let text = closed(closed(text, '[', ']'), '(', ')');
+        let is_date = |i: Tokens<'_, '_>| matches!(iso_date(i), Ok((rest, Some(_))) if rest.is_empty());
+        let words = || text.split(is_space).map(|word| word.trim_end_matches(AFTER_WORDS));
+        let iso = text.contains('-')
+            && words().take(2).any(|word| word.starts_with(|c: char| c.is_ascii_digit()) && lexed(word, is_date));
+        let mut troubles = Vec::new();
+        let Dated::Session(heading) = (if iso { lexed(text, |i| session(i, &mut troubles)) } else { Dated::Other })
+        else {
+            return None;
+        };
+        let plain = words().all(|word| {
+            lexed(word, |i| {
+                let weekday = weekday(i).is_ok_and(|(rest, _)| rest.is_empty());
+                is_date(i) || weekday || time_of_day(i).is_ok_and(|(rest, _)| rest.is_empty())
+            })
+        });
+        let titled = match label {
+            Label::Nothing => true,
+            Label::Title | Label::Words => self.sets_follow(1),
+            Label::Sets => true,
+            Label::Other => false,
+        };
+        if !plain && heading.day.is_none() && !titled {
+            return None;
+        }
+        // Sets beside the date are told where all headings are: they cannot be written there.
+        if label != Label::Sets {
+            let read = format!("## {text}");
+            self.troubles.append(&mut troubles);
+            self.troubles.push(Trouble::new(K::LooseSpelling { read: read.clone() }, whole).fixed(read));
+        }
+        Some(LineKind::Session(Box::new(heading)))
+    }
+
+    /// Whether a line that begins with a date is one, for what stands behind it, and round it.
+    fn is_told(&self, loose: LooseDate, text: &str, label: Label) -> bool {
+        let (sure, gap, weak) = (loose.is_sure(), self.after_gap, loose.is_weak() || loose.is_week());
+        let weekday = loose.has_weekday();
+        match label {
+            Label::Other => false,
+            // `Week 3 day 1` right below a date is what that day is called.
+            _ if self.below_heading && !loose.is_of_calendar() => false,
+            Label::Sets => sure,
+            Label::Nothing if sure => true,
+            // `7/10` may be a score, `14.9` a load.
+            Label::Nothing => gap && (!(weak || loose.is_score()) || self.sets_follow(1)),
+            Label::Title | Label::Words if sure && weekday && loose.is_of_calendar() => true,
+            Label::Title | Label::Words if sure => gap || self.sets_follow(1),
+            Label::Title if weekday || weak => gap && self.sets_follow(1),
+            Label::Words if loose.is_week() || (weekday && !text.contains(|c: char| c.is_ascii_digit())) => false,
+            Label::Title | Label::Words => gap && (!weak || self.sets_follow(1)),
+        }
+    }
+
+    /// Whether anything that looks like sets, of so many numbers at least, stands between here and the next heading.
+    fn sets_follow(&self, numbers: usize) -> bool {
+        let count = |line: &str| line.split(|c: char| !c.is_ascii_digit()).filter(|part| !part.is_empty()).count();
+        self.lines_to_heading().take(MOST_BELOW).map(trim).any(|line| {
+            let told = hints_at_sets(line) && count(line) >= numbers;
+            told && date_in(line).is_none_or(|date| date.label(line) == Label::Sets)
+        })
+    }
+
+    /// Whether the next line that is not blank is a heading.
+    fn heading_follows(&self) -> bool {
+        let mut below = self.text.tail(self.at).split('\n').map(str::trim_start).filter(|line| !line.is_empty());
+        below.next().is_some_and(|line| line.starts_with('#'))
     }
 
     /// `##2026-03-05`: a heading but for its blank. What stands below it must not count for the session above.

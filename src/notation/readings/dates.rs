@@ -1,11 +1,16 @@
-//! Dates as people write them: `Mon 14 Sep`, `9/28`, `14.9.`, `Day 3`. They say no year, or not which number is the month.
+//! Dates as people write them: `Mon 14 Sep`, `9/28`, `14.9.`, `Day 3`, `Date: 2026/09/14`. Most say no year, or not which
+//! number is the month.
 
 use super::DateHabit;
+use super::day_names::{day, is_too_short, month, weekday};
+use super::numbers::letters;
+use super::words::has_common_word;
 use crate::notation::nodes::Date;
+use crate::source::Cut;
 use chrono::{Datelike, Days, NaiveDate, Weekday};
 
-/// A date that leaves something open.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// A date that leaves something open, or is not written as the notation has it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct LooseDate {
     /// Where the date ends in its text.
     pub end: usize,
@@ -13,73 +18,246 @@ pub struct LooseDate {
     /// Two numbers, and whether the first is surely the day or surely the month.
     numbers: Option<(u32, u32, Option<bool>)>,
     year: Option<i32>,
+    /// `Mon 14`: the day of whichever month.
+    day: Option<u32>,
+    /// Whether it can be nothing else: it has a year, a weekday beside its day, or a month's name.
+    sure: bool,
+    /// `14.9`, `14-9`: a number, or a date.
+    weak: bool,
+    /// `Week 3` and no day of it.
+    week: bool,
+}
+
+/// What stands behind a date.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Label {
+    /// Nothing, or the time.
+    Nothing,
+    /// What days are called, or a few words behind a sign that parts them from the date.
+    Title,
+    /// A few words.
+    Words,
+    /// Sets.
+    Sets,
+    /// Anything else.
+    Other,
 }
 
 /// A session nearer than this to the last one is offered where only the days are counted.
 const NEAR_DAYS: u64 = 3;
+/// A day of a month that is not named is not further off than this.
+const NEAR_MONTHS: u64 = 62;
 /// A date without a year is not further from its neighbour than this.
 const FAR_DAYS: i64 = 366;
+/// Without a weekday beside it, a date further from its neighbours than this may be of another year.
+const SURE_DAYS: i64 = 183;
 
 /// Whether a text may begin with a date: with a number, or a word like the name of a day or a month.
 pub fn begins_like_a_date(text: &str) -> bool {
     match text.as_bytes() {
-        [b'0'..=b'9', ..] => true,
+        [b'0'..=b'9' | b'[' | b'(', ..] => true,
         [one, two, ..] => {
             let pair = [one.to_ascii_lowercase(), two.to_ascii_lowercase()];
-            let word = text.bytes().take(12).take_while(|byte| byte.is_ascii_alphabetic() || !byte.is_ascii()).count();
+            let word = text.bytes().take(16).take_while(|byte| byte.is_ascii_alphabetic() || !byte.is_ascii()).count();
             // No such word is longer; `sábado` and `märz` begin with a letter and a byte above ASCII.
-            word < 12 && (!two.is_ascii() || STARTS.contains(&pair))
+            word < 16 && (!one.is_ascii() || !two.is_ascii() || pair[1].is_ascii_digit() || is_start(pair))
         }
         _ => false,
     }
 }
 
-/// The first two letters of the names of days and months, and of `day`.
-const STARTS: [[u8; 2]; 33] = [
-    *b"mo", *b"tu", *b"we", *b"th", *b"fr", *b"sa", *b"su", *b"di", *b"mi", *b"do", *b"so", *b"lu", *b"ma", *b"me",
-    *b"je", *b"ve", *b"ju", *b"vi", *b"da", *b"ja", *b"fe", *b"ap", *b"av", *b"ab", *b"au", *b"ao", *b"ag", *b"se",
-    *b"oc", *b"ok", *b"no", *b"de", *b"en",
+/// Whether two letters begin the name of a day or a month, `day`, `week`, or a word that stands before a date.
+fn is_start(pair: [u8; 2]) -> bool {
+    #[rustfmt::skip]
+    let starts = matches!(
+        &pair,
+        b"ab" | b"ag" | b"am" | b"ao" | b"ap" | b"au" | b"av" | b"cz" | b"da" | b"de" | b"di" | b"do" | b"en" | b"fe"
+        | b"fr" | b"ge" | b"gi" | b"gr" | b"he" | b"ho" | b"id" | b"ja" | b"je" | b"jo" | b"ju" | b"kw" | b"le"
+        | b"li" | b"lu" | b"ma" | b"me" | b"mi" | b"mo" | b"mr" | b"nd" | b"ni" | b"no" | b"oc" | b"og" | b"ok"
+        | b"on" | b"ot" | b"pi" | b"po" | b"pt" | b"sa" | b"se" | b"si" | b"so" | b"sr" | b"st" | b"su" | b"ta"
+        | b"th" | b"ti" | b"to" | b"tr" | b"tu" | b"va" | b"ve" | b"vi" | b"vr" | b"we" | b"wk" | b"wo" | b"wr"
+        | b"wt" | b"za" | b"zo"
+    );
+    starts
+}
+
+/// Words that stand before a date.
+const KEYS: [&str; 16] = [
+    "am", "data", "date", "dato", "datum", "fecha", "heute", "hoy", "idag", "le", "oggi", "session", "today",
+    "training", "vandaag", "workout",
+];
+/// Words for a week and for a day, with a number behind.
+const WEEK: [&str; 9] = ["semaine", "semana", "settimana", "uke", "vecka", "w", "week", "wk", "woche"];
+const DAY: [&str; 9] = ["d", "dag", "day", "dia", "dzień", "día", "giorno", "jour", "tag"];
+/// What days of training are called.
+#[rustfmt::skip]
+const TITLES: [&str; 46] = [
+    "a", "accessories", "afternoon", "am", "arms", "b", "back", "bench", "block", "body", "c", "chest", "d", "day",
+    "deadlift", "deload", "evening", "full", "gym", "heavy", "leg", "legs", "light", "lower", "medium", "meet",
+    "morning", "peak", "pm", "press", "primary", "pull", "push", "secondary", "session", "shoulders", "squat",
+    "technique", "tertiary", "test", "training", "upper", "volume", "w", "week", "workout",
 ];
 
-/// The loose date that a text begins with. A date in the notation is none.
-pub fn loose_date(text: &str) -> Option<LooseDate> {
-    let mut words = Words { text, at: 0 };
-    let first = words.next()?;
-    if first.eq_ignore_ascii_case("day") {
-        let number = words.next()?;
-        let whole = number.len() <= 3 && number.bytes().all(|byte| byte.is_ascii_digit());
-        return whole.then_some(LooseDate { end: words.at, weekday: None, numbers: None, year: None });
-    }
-    let mut found = LooseDate { end: words.at, weekday: weekday(first), numbers: None, year: None };
-    let (one, mut end) = if found.weekday.is_some() {
-        match words.next() {
-            Some(next) => (next, words.at),
-            None => return Some(found),
+/// Where a date begins, behind brackets, pictures and a word such as `Date:`.
+pub fn before_date(text: &str) -> usize {
+    let signs = |text: &str| {
+        let sign = |c: char| !c.is_alphanumeric() && (!c.is_ascii() || matches!(c, ' ' | '[' | '(' | '*' | '_' | ':'));
+        text.len() - text.trim_start_matches(sign).len()
+    };
+    let at = signs(text);
+    let word = letters(text.tail(at));
+    let behind = at + word.len();
+    let parted = signs(text.tail(behind));
+    let key = parted > 0 && word.len() <= 8 && KEYS.binary_search(&word.to_lowercase().as_str()).is_ok();
+    if key { behind + parted } else { at }
+}
+
+/// The date that a text begins with, in whatever form.
+pub fn date_in(text: &str) -> Option<LooseDate> {
+    // Most lines are words, which the first of them tells.
+    let word = letters(text);
+    if !word.is_empty() && weekday(word).is_none() && month(word).is_none() {
+        let word = word.to_lowercase();
+        if [&KEYS[..], &WEEK, &DAY].iter().all(|names| names.binary_search(&word.as_str()).is_err()) {
+            return None;
         }
+    }
+    let start = before_date(text);
+    let mut found = counted(text, start).or_else(|| dated(Words { text, at: start }))?;
+    let rest = text.tail(found.end);
+    found.end += rest.len() - rest.trim_start_matches([']', ')', '*', '_']).len();
+    Some(found)
+}
+
+/// The loose date that a text begins with. A date in the notation is none, and neither is what may be a number.
+pub fn loose_date(text: &str) -> Option<LooseDate> {
+    date_in(text).filter(|found| !found.weak && !found.week && !is_iso(text))
+}
+
+/// `2026-09-14 …`
+fn is_iso(text: &str) -> bool {
+    let shape = |(at, byte): (usize, u8)| if matches!(at, 4 | 7) { byte == b'-' } else { byte.is_ascii_digit() };
+    text.len() >= 10 && text.bytes().take(10).enumerate().all(shape)
+}
+
+/// `Day 3`, `Week 3 - Day 2`, `W2D3`
+fn counted(text: &str, start: usize) -> Option<LooseDate> {
+    let (mut at, mut found) = (start, None);
+    for (names, is_week) in [(&WEEK[..], true), (&DAY, false)] {
+        let rest = text.tail(at).trim_start_matches([' ', ',', '-', '–', '—', '/', ':']);
+        let word = letters(rest);
+        // `d 3` alone could be anything.
+        let short = word.len() == 1 && !is_week && found.is_none();
+        if short || names.binary_search(&word.to_lowercase().as_str()).is_err() {
+            continue;
+        }
+        let number = rest.tail(word.len()).trim_start_matches([' ', '#', '.']);
+        let digits = number.bytes().take_while(u8::is_ascii_digit).count();
+        let behind = number.tail(digits);
+        let goes_on = is_week && behind.starts_with(['d', 'D', 't', 'T']);
+        let more = behind.starts_with(|c: char| c.is_alphanumeric()) && !goes_on
+            || behind.starts_with(['/', '.', ':']) && behind.tail(1).starts_with(|c: char| c.is_ascii_digit());
+        if !(1..=3).contains(&digits) || more {
+            continue;
+        }
+        at = text.len() - behind.len();
+        found = Some(LooseDate { end: at, week: is_week, ..LooseDate::default() });
+    }
+    // `w 3` alone could be anything, too.
+    found.filter(|found| !found.week || letters(text.tail(start)).len() > 1)
+}
+
+/// A weekday, a day of a month, or both.
+fn dated(words: Words<'_>) -> Option<LooseDate> {
+    let text = words.text;
+    let mut behind = words;
+    let first = behind.next()?;
+    let before = weekday(first);
+    let with_weekday = before.and_then(|_| calendar(behind));
+    let mut found = match with_weekday.or_else(|| calendar(words)) {
+        Some(found) => found,
+        // `Mon 14`; what else follows is a label.
+        None => {
+            before?;
+            let mut ahead = behind;
+            let day = ahead.next().and_then(day).filter(|_| ends(text.tail(ahead.at)));
+            if day.is_none() && is_too_short(first) {
+                return None;
+            }
+            return Some(LooseDate {
+                end: if day.is_some() { ahead.at } else { behind.at },
+                weekday: before,
+                day,
+                sure: day.is_some(),
+                ..LooseDate::default()
+            });
+        }
+    };
+    found.weekday = before.filter(|_| with_weekday.is_some());
+    let mut ahead = Words { text, at: found.end };
+    if found.weekday.is_none()
+        && let Some(word) = ahead.next()
+        && let Some(day) = weekday(word)
+        && (word.chars().count() > 3 || ends(text.tail(ahead.at)))
+    {
+        (found.weekday, found.end) = (Some(day), ahead.at);
+    }
+    found.weak &= found.weekday.is_none();
+    found.sure |= found.year.is_some() || found.weekday.is_some();
+    Some(found)
+}
+
+/// Whether no word follows right behind, and no minutes.
+fn ends(rest: &str) -> bool {
+    !rest.trim_start_matches([' ', ':']).starts_with(char::is_alphanumeric)
+}
+
+/// A day of a month, with its year perhaps.
+fn calendar(mut words: Words<'_>) -> Option<LooseDate> {
+    let one = words.next()?;
+    let mut found = LooseDate { end: words.at, ..LooseDate::default() };
+    if let Some(numbers) = numeric(one).or_else(|| spaced(one, &mut words)) {
+        (found.numbers, found.year) = (Some((numbers.first, numbers.second, numbers.day_first)), numbers.year);
+        (found.weak, found.sure, found.end) = (numbers.weak, one.ends_with('.'), words.at);
     } else {
-        (first, words.at)
-    };
-    if let Some(numbers) = numeric(one) {
-        found.numbers = Some((numbers.0, numbers.1, numbers.3));
-        (found.year, found.end) = (numbers.2, end);
-        return Some(found);
+        // `14 Sep`, `14. September 2026`, `Sep 14th`, `14 de septiembre`, `14-Sep-26`
+        let joined = one.split_once(['-', '.', '/']).filter(|(day, month)| !day.is_empty() && !month.is_empty());
+        let (one, mut two, year) = match joined {
+            Some((day, rest)) => {
+                let (month, year) = rest.split_once(['-', '.', '/']).unwrap_or((rest, ""));
+                (day, month, year_of(year, true))
+            }
+            None => (one, words.next()?, None),
+        };
+        if matches!(two, "de" | "of" | "di") {
+            two = words.next()?;
+        }
+        let (day, month) = match (day(one), month(one), day(two), month(two)) {
+            (Some(day), _, _, Some(month)) | (_, Some(month), Some(day), _) => (day, month),
+            _ => return None,
+        };
+        (found.numbers, found.year) = (Some((day, month, Some(true))), year);
+        (found.sure, found.end) = (true, words.at);
     }
-    // `14 Sep`, `14. September 2026`, `Sep 14th`
-    let two = words.next().unwrap_or("");
-    let read = match (day(one), month(one), day(two), month(two)) {
-        (Some(day), _, _, Some(month)) | (_, Some(month), Some(day), _) => Some((day, month)),
+    if found.year.is_none() && (found.sure || !found.weak) {
+        // `8/8 10`
+        let year = words.next().and_then(|year| year_of(year, found.sure && ends(words.text.tail(words.at))));
+        if year.is_some() {
+            (found.year, found.end) = (year, words.at);
+        }
+    }
+    Some(found)
+}
+
+/// A year of four digits, or of two with a sign for the others; bare ones only where nothing follows.
+fn year_of(word: &str, last: bool) -> Option<i32> {
+    let digits = word.trim_start_matches(['\'', '\u{2019}', '`']);
+    let year: i32 = digits.parse().ok().filter(|_| digits.bytes().all(|byte| byte.is_ascii_digit()))?;
+    match digits.len() {
+        4 => Some(year),
+        2 if digits.len() < word.len() || (last && (10..60).contains(&year)) => Some(2000 + year),
         _ => None,
-    };
-    let Some((day, month)) = read else {
-        // A weekday alone: what follows is a label.
-        return found.weekday.is_some().then_some(found);
-    };
-    end = words.at;
-    let year = words.next().filter(|year| year.len() == 4).and_then(|year| year.parse().ok());
-    if year.is_some() {
-        end = words.at;
     }
-    Some(LooseDate { end, weekday: found.weekday, numbers: Some((day, month, Some(true))), year })
 }
 
 impl LooseDate {
@@ -93,16 +271,69 @@ impl LooseDate {
         self.weekday.is_some()
     }
 
+    /// Whether it can be nothing but a date.
+    pub fn is_sure(&self) -> bool {
+        self.sure
+    }
+
+    /// Whether it is a number as well: `14.9`, `14-9`.
+    pub fn is_weak(&self) -> bool {
+        self.weak
+    }
+
+    /// Whether it says a week and no day of it.
+    pub fn is_week(&self) -> bool {
+        self.week
+    }
+
+    /// Whether it may be a score out of ten.
+    pub fn is_score(&self) -> bool {
+        !self.sure && matches!(self.numbers, Some((0..=10, 10, _)))
+    }
+
+    /// What stands behind it.
+    pub fn label(&self, text: &str) -> Label {
+        let tail = text.tail(self.end);
+        let parted = tail.trim_start().starts_with([':', '-', '–', '—', '|', ',', '(']);
+        let rest = without_clock(tail.trim_matches(|c: char| !c.is_alphanumeric()));
+        if rest.is_empty() {
+            return Label::Nothing;
+        }
+        let word = |word: &str| word.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
+        let is_title = |word: &str| TITLES.binary_search(&word).is_ok();
+        let (mut words, mut all, mut before) = (0, true, String::new());
+        for word in rest.split_whitespace().map(word).filter(|word| !word.is_empty()) {
+            words += 1;
+            let number = word.contains(|c: char| c.is_ascii_digit());
+            // `day 2`
+            let of_title = number && matches!(before.as_str(), "day" | "week" | "block" | "workout" | "session");
+            if number && !of_title {
+                return if hints_at_sets(rest) { Label::Sets } else { Label::Other };
+            }
+            let title = of_title || is_title(&word);
+            let unit = words == 1 && UNITS.contains(&word.as_str());
+            if unit || (!title && has_common_word(&word)) {
+                return Label::Other;
+            }
+            all &= title;
+            before = word;
+        }
+        match words {
+            0..=4 if all || (parted && words <= 3) => Label::Title,
+            0..=3 => Label::Words,
+            _ => Label::Other,
+        }
+    }
+
     /// The dates that fit its weekday and the sessions before and after it, the likeliest first.
     pub fn fitting(&self, before: Option<Date>, after: Option<Date>, habit: Option<DateHabit>) -> Vec<Date> {
-        let inside = |date: &Date| {
-            before.is_none_or(|before| *date >= before && (*date - before).num_days() <= FAR_DAYS)
-                && after.is_none_or(|after| *date <= after && (after - *date).num_days() <= FAR_DAYS)
-                && self.weekday.is_none_or(|weekday| date.weekday() == weekday)
-        };
         let mut dates: Vec<Date> = match self.numbers {
             None => {
-                let reach = if self.weekday.is_some() { 7 } else { NEAR_DAYS };
+                let reach = match (self.day, self.weekday) {
+                    (Some(_), _) => NEAR_MONTHS,
+                    (None, Some(_)) => 7,
+                    (None, None) => NEAR_DAYS,
+                };
                 let from = before.or(after.and_then(|after| after.checked_sub_days(Days::new(reach + 1))));
                 let from = match from {
                     Some(from) => from,
@@ -110,108 +341,203 @@ impl LooseDate {
                 };
                 (1..=reach).filter_map(|days| from.checked_add_days(Days::new(days))).collect()
             }
-            Some((one, two, day_first)) => {
-                let orders: &[bool] = match day_first.or(habit.map(|habit| habit.day_first)) {
-                    Some(true) => &[true],
-                    Some(false) => &[false],
-                    None => &[true, false],
-                };
-                let near = before.or(after).map(|date| date.year());
-                let years: Vec<i32> = match (self.year, habit.and_then(|habit| habit.year), near) {
-                    (Some(year), ..) | (None, Some(year), _) => vec![year],
-                    (None, None, Some(year)) => vec![year, year + 1, year - 1],
-                    _ => Vec::new(),
-                };
-                let of = |year: i32, day_first: bool| {
-                    let (day, month) = if day_first { (one, two) } else { (two, one) };
-                    NaiveDate::from_ymd_opt(year, month, day)
-                };
-                years.iter().flat_map(|year| orders.iter().filter_map(|order| of(*year, *order))).collect()
-            }
+            Some(_) => self.of_calendar(before.or(after), habit),
         };
-        dates.retain(inside);
-        let from = before.or(after);
-        dates.sort_by_key(|date| from.map_or(0, |from| (*date - from).num_days().abs()));
-        dates.dedup();
-        dates.truncate(3);
+        dates.retain(|date| self.fits(*date) && is_between(*date, before, after));
+        by_distance(&mut dates, before.or(after));
+        dates.truncate(MOST);
         dates
+    }
+
+    /// The dates to offer, the likeliest first, and whether the one is surely meant. A year that is written holds wherever
+    /// the sessions round it stand, and of one that is not nobody knows where the nearest date is out of order.
+    /// What was done was not done on a day to come.
+    pub fn offered(
+        &self,
+        before: Option<Date>,
+        after: Option<Date>,
+        habit: Option<DateHabit>,
+        today: Option<Date>,
+    ) -> (Vec<Date>, bool) {
+        let near = before.or(after);
+        let to_come = |date: &Date| today.is_some_and(|today| *date > today);
+        let mut inside = self.fitting(before, after, habit);
+        if self.numbers.is_none() {
+            inside.sort_by_key(to_come);
+            return (inside, false);
+        }
+        let mut all = self.of_calendar(near, habit);
+        let far = |date: &Date| near.is_some_and(|near| (*date - near).num_days().abs() > FAR_DAYS);
+        all.retain(|date| self.fits(*date) && (self.year.is_some() || !far(date)));
+        by_distance(&mut all, near);
+        all.sort_by_key(to_come);
+        all.truncate(MOST);
+        if inside.is_empty() {
+            let sure = self.year.is_some() && all.len() == 1;
+            return (all, sure);
+        }
+        inside.sort_by_key(to_come);
+        let [one] = inside.as_slice() else { return (inside, false) };
+        let close = near.is_some_and(|near| (*one - near).num_days().abs() <= SURE_DAYS);
+        let nearest = all.first() == Some(one);
+        let sure = self.year.is_some() || (nearest && !to_come(one) && (close || self.weekday.is_some()));
+        if !sure {
+            inside = all;
+        }
+        (inside, sure)
+    }
+
+    fn fits(&self, date: Date) -> bool {
+        self.weekday.is_none_or(|weekday| date.weekday() == weekday) && self.day.is_none_or(|day| date.day() == day)
+    }
+
+    /// The dates that two numbers may be, in the years about another date where none is written.
+    fn of_calendar(&self, near: Option<Date>, habit: Option<DateHabit>) -> Vec<Date> {
+        let Some((one, two, day_first)) = self.numbers else { return Vec::new() };
+        let orders: &[bool] = match day_first.or(habit.map(|habit| habit.day_first)) {
+            Some(true) => &[true],
+            Some(false) => &[false],
+            None => &[true, false],
+        };
+        let years: Vec<i32> = match (self.year, habit.and_then(|habit| habit.year), near.map(|date| date.year())) {
+            (Some(year), ..) | (None, Some(year), _) => vec![year],
+            (None, None, Some(year)) => vec![year, year + 1, year - 1],
+            _ => Vec::new(),
+        };
+        let of = |year: i32, day_first: bool| {
+            let (day, month) = if day_first { (one, two) } else { (two, one) };
+            NaiveDate::from_ymd_opt(year, month, day)
+        };
+        years.iter().flat_map(|year| orders.iter().filter_map(|order| of(*year, *order))).collect()
     }
 }
 
-/// `9/28`, `14.9.`, `14/9/26`: two numbers, a year perhaps, and whether the day surely stands first.
-fn numeric(word: &str) -> Option<(u32, u32, Option<i32>, Option<bool>)> {
+/// More dates are no help.
+const MOST: usize = 3;
+
+/// What makes a number of `14.9` rather than a date.
+const UNITS: [&str; 12] = ["h", "hours", "kg", "kgs", "km", "lb", "lbs", "m", "mi", "miles", "min", "s"];
+
+fn is_between(date: Date, before: Option<Date>, after: Option<Date>) -> bool {
+    before.is_none_or(|before| date >= before && (date - before).num_days() <= FAR_DAYS)
+        && after.is_none_or(|after| date <= after && (after - date).num_days() <= FAR_DAYS)
+}
+
+fn by_distance(dates: &mut Vec<Date>, near: Option<Date>) {
+    dates.sort_by_key(|date| near.map_or(0, |near| (*date - near).num_days().abs()));
+    dates.dedup();
+}
+
+/// A text without the time of day that it begins with: `18:30`, `6am`.
+fn without_clock(text: &str) -> &str {
+    let end = text.find(' ').unwrap_or(text.len());
+    let word = text.head(end).to_lowercase();
+    let digits = word.trim_end_matches(|c: char| c.is_alphabetic());
+    let told = digits.contains(':') || matches!(word.tail(digits.len()), "am" | "pm" | "h" | "uhr");
+    let clock = !digits.is_empty() && digits.chars().all(|c| c.is_ascii_digit() || matches!(c, ':' | '.'));
+    if told && clock { text.tail(end).trim_start() } else { text }
+}
+
+/// Whether a text has something that looks like a count or a load: `3x5`, `100 kg`, `5,5,5`, `3 sets`.
+pub fn hints_at_sets(text: &str) -> bool {
+    const UNITS: [&str; 14] =
+        ["kg", "kgs", "kilo", "kilos", "lb", "lbs", "pounds", "rep", "reps", "s", "sec", "set", "sets", "wdh"];
+    let number = |text: &str| text.starts_with(|c: char| c.is_ascii_digit());
+    let mut rest = text;
+    while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {
+        rest = rest.tail(at).trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
+        let behind = rest.trim_start();
+        let mut signs = behind.chars();
+        let by = matches!(signs.next(), Some('x' | 'X' | '×' | '*' | '@')) && number(signs.as_str().trim_start());
+        let list = rest.strip_prefix([',', '/', '+', ' ']).is_some_and(number);
+        if by || list || UNITS.contains(&letters(behind).to_lowercase().as_str()) {
+            return true;
+        }
+    }
+    false
+}
+
+/// Numbers of a date: two of them, whether the day surely stands first, and the year perhaps.
+struct Numbers {
+    first: u32,
+    second: u32,
+    day_first: Option<bool>,
+    year: Option<i32>,
+    weak: bool,
+}
+
+/// `9/28`, `14.9.`, `14/9/26`, `2026/9/14`, `20260914`, `14.9`.
+fn numeric(word: &str) -> Option<Numbers> {
+    let whole = word.len() == 8 && word.bytes().all(|byte| byte.is_ascii_digit());
+    if whole {
+        return of_year(word.get(..4)?, word.get(4..6)?, word.get(6..)?);
+    }
     let sign = word.chars().find(|c| !c.is_ascii_digit()).filter(|c| matches!(c, '/' | '.' | '-'))?;
     let mut parts = word.split(sign);
     let (one, two, year) = (parts.next()?, parts.next()?, parts.next());
-    let short = |part: &str| (1..=2).contains(&part.len()).then(|| part.parse::<u32>().ok()).flatten();
+    if one.len() == 4 {
+        let last = parts.next().unwrap_or("");
+        return of_year(one, two, year?).filter(|_| last.is_empty());
+    }
     let (first, second) = (short(one)?, short(two)?);
-    let year = match year {
+    let (year, weak) = match year {
         // `14.9` is a number; its second point makes it a date.
-        None if sign == '.' => return None,
-        None | Some("") => None,
-        Some(year) if year.len() == 2 => Some(2000 + year.parse::<i32>().ok()?),
-        Some(year) if year.len() == 4 => Some(year.parse().ok()?),
+        None if sign == '.' => (None, true),
+        // A range rises, and has no noughts before its numbers.
+        None if sign == '-' && (first > second || one.starts_with('0') || two.starts_with('0')) => (None, true),
+        None | Some("") if sign == '-' => return None,
+        None | Some("") => (None, false),
+        Some(year) if year.len() == 2 => (Some(2000 + year.parse::<i32>().ok()?), false),
+        Some(year) if year.len() == 4 => (Some(year.parse().ok()?), false),
         Some(_) => return None,
     };
-    if parts.next().is_some() || (sign == '-' && year.is_none()) {
+    if parts.next().is_some() {
         return None;
     }
     let (as_day_first, as_month_first) = (first <= 31 && second <= 12, first <= 12 && second <= 31);
     let day_first = match (as_day_first && first > 0 && second > 0, as_month_first && first > 0 && second > 0) {
-        (true, true) if sign == '.' => Some(true),
+        (true, _) if sign == '.' => Some(true),
+        (false, _) if sign == '.' && weak => return None,
         (true, true) => None,
         (true, false) => Some(true),
         (false, true) => Some(false),
         (false, false) => return None,
     };
-    Some((first, second, year, day_first))
+    Some(Numbers { first, second, day_first, year, weak })
 }
 
-/// `14`, `14.`, `14th`
-fn day(word: &str) -> Option<u32> {
-    let digits = word.bytes().take_while(u8::is_ascii_digit).count();
-    let ends = matches!(word.get(digits..)?.to_ascii_lowercase().as_str(), "" | "." | "st" | "nd" | "rd" | "th");
-    word.get(..digits)?.parse().ok().filter(|day| ends && (1..=31).contains(day))
+/// A number of one or two digits.
+fn short(part: &str) -> Option<u32> {
+    (1..=2).contains(&part.len()).then(|| part.parse::<u32>().ok()).flatten()
 }
 
-const MONTHS: [&[&str]; 12] = [
-    &["jan", "january", "januar", "janvier", "enero"],
-    &["feb", "february", "februar", "février", "febrero"],
-    &["mar", "march", "märz", "mars", "marzo"],
-    &["apr", "april", "avril", "abril"],
-    &["may", "mai", "mayo"],
-    &["jun", "june", "juni", "juin", "junio"],
-    &["jul", "july", "juli", "juillet", "julio"],
-    &["aug", "august", "août", "agosto"],
-    &["sep", "sept", "september", "septembre", "septiembre"],
-    &["oct", "okt", "october", "oktober", "octobre", "octubre"],
-    &["nov", "november", "novembre", "noviembre"],
-    &["dec", "dez", "december", "dezember", "décembre", "diciembre"],
-];
-
-const DAYS: [&[&str]; 7] = [
-    &["mon", "monday", "mo", "montag", "lundi", "lunes"],
-    &["tue", "tues", "tuesday", "di", "dienstag", "mardi", "martes"],
-    &["wed", "weds", "wednesday", "mi", "mittwoch", "mercredi", "miércoles"],
-    &["thu", "thur", "thurs", "thursday", "do", "donnerstag", "jeudi", "jueves"],
-    &["fri", "friday", "fr", "freitag", "vendredi", "viernes"],
-    &["sat", "saturday", "sa", "samstag", "samedi", "sábado"],
-    &["sun", "sunday", "so", "sonntag", "dimanche", "domingo"],
-];
-
-fn month(word: &str) -> Option<u32> {
-    let lower = word.trim_end_matches('.').to_lowercase();
-    MONTHS.iter().position(|names| names.contains(&lower.as_str())).map(|at| at as u32 + 1)
+/// Year, month and day in this order.
+fn of_year(year: &str, month: &str, day: &str) -> Option<Numbers> {
+    let (first, second) = (short(day)?, short(month)?);
+    let year: i32 = year.parse().ok()?;
+    NaiveDate::from_ymd_opt(year, second, first).filter(|_| (1900..2200).contains(&year))?;
+    Some(Numbers { first, second, day_first: Some(true), year: Some(year), weak: false })
 }
 
-fn weekday(word: &str) -> Option<Weekday> {
-    const OF: [Weekday; 7] =
-        [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
-    let lower = word.trim_end_matches('.').to_lowercase();
-    DAYS.iter().position(|names| names.contains(&lower.as_str())).and_then(|at| OF.get(at).copied())
+/// `2026 09 14`, `14. 9.`: takes the words that follow the first.
+fn spaced(one: &str, words: &mut Words<'_>) -> Option<Numbers> {
+    let mut ahead = *words;
+    let two = ahead.next()?;
+    let read = if one.len() == 4 {
+        of_year(one, two, ahead.next()?)
+    } else {
+        let (first, second) = (short(one.strip_suffix('.')?)?, short(two.strip_suffix('.')?)?);
+        let real = (1..=31).contains(&first) && (1..=12).contains(&second);
+        real.then_some(Numbers { first, second, day_first: Some(true), year: None, weak: false })
+    };
+    if read.is_some() {
+        *words = ahead;
+    }
+    read
 }
 
-/// The words of a text, without the commas and colons behind them.
+/// The words of a text, without the commas, colons and brackets round them.
+#[derive(Clone, Copy)]
 struct Words<'t> {
     text: &'t str,
     at: usize,
@@ -220,9 +546,10 @@ struct Words<'t> {
 impl<'t> Words<'t> {
     fn next(&mut self) -> Option<&'t str> {
         let rest = self.text.get(self.at..)?;
-        let word = rest.trim_start_matches([' ', '\t', ',', '\u{a0}']);
+        let word = rest.trim_start_matches([' ', '\t', ',', '\u{a0}', '(', '[']);
         let start = self.at + rest.len() - word.len();
-        let end = word.find([' ', '\t', ',', ':', '\u{a0}']).unwrap_or(word.len());
+        let parts = |c: char| matches!(c, ' ' | '\t' | ',' | ':' | '\u{a0}' | '(' | ')' | '[' | ']' | '*' | '_' | '|');
+        let end = word.find(parts).unwrap_or(word.len());
         if end == 0 {
             return None;
         }
@@ -233,6 +560,7 @@ impl<'t> Words<'t> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::day_names::{DAYS, MONTHS};
     use super::loose_date;
     use chrono::NaiveDate;
 
@@ -256,8 +584,12 @@ mod tests {
             let expected: Vec<NaiveDate> = fitting.into_iter().map(date).collect();
             assert_eq!(loose.fitting(before, after, None), expected, "{text}");
         }
-        for names in super::MONTHS.iter().chain(&super::DAYS) {
-            assert!(names.iter().all(|name| super::begins_like_a_date(name)), "{names:?}");
+        let days = DAYS.iter().flat_map(|(long, short)| [long, short]);
+        for name in MONTHS.iter().chain(days).flat_map(|names| names.iter()) {
+            assert!(super::begins_like_a_date(name), "{name}");
+        }
+        for names in [&super::KEYS[..], &super::WEEK, &super::DAY, &super::TITLES] {
+            assert!(names.is_sorted(), "{names:?}");
         }
         for none in ["82.5", "3x8", "Squat 3x5", "2026-09-14", "14.9", "Daylight 3", "35/40"] {
             assert_eq!(loose_date(none), None, "{none}");

@@ -13,16 +13,19 @@
 //! - `as_written.rs`: sets in the notation behind a name without its colon
 //! - `left_over.rs`: what stands in the way of a reading
 //! - `looks.rs`: whether a line that is not read looks like training
+//! - `captions.rs`: lines above sets that say whether, when, by whom or how often these were done
 //! - `facts.rs`: facts of a day without their colon
-//! - `dates.rs`: dates that leave the year or the order open
+//! - `dates.rs`, `day_names.rs`: dates that leave the year or the order open
 //! - `table.rs`: rows of a table whose head names the columns
 //!
 //! Everything here is pure: the same text, names and habits give the same readings.
 
 mod as_written;
 mod asides;
+mod captions;
 mod core;
 mod dates;
+mod day_names;
 mod facts;
 mod habits;
 mod item_words;
@@ -41,7 +44,8 @@ mod table;
 mod undone;
 mod words;
 
-pub use dates::{LooseDate, begins_like_a_date, loose_date};
+pub use captions::{Says, caption, of_card};
+pub use dates::{Label, LooseDate, before_date, begins_like_a_date, date_in, hints_at_sets, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use left_over::LeftOver;
 pub use names::{Named, Names, Takes};
@@ -313,6 +317,11 @@ pub fn like_a_name(line: &str) -> Option<&str> {
 pub fn more_a_decimal(count: &str) -> bool {
     let pair = count.split_once(',').and_then(|(one, two)| Some((one.parse().ok()?, two.parse().ok()?)));
     pair.is_some_and(|(one, two): (u32, u32)| one > two.saturating_mul(2).saturating_add(10))
+}
+
+/// Whether a line is a load and nothing else: `80 kg`.
+pub fn is_load(line: &str, unit: &'static str, habits: &Habits) -> bool {
+    left_over::is_load(marked(trim(line)).content, Takes { unit, anything: true, ..Takes::default() }, habits)
 }
 
 /// The lift that a line begins with.

@@ -26,7 +26,7 @@ pub(super) fn of_page(page: impl Into<Vec<u8>>) -> Memory {
 pub(super) fn tidying(journal: &Memory, fix: bool) -> Tidying {
     let opened = open(journal);
     let lifter = &opened.lifters[0];
-    meaning::tidy(journal, lifter, &opened.pages_of(lifter), &|_| true, fix)
+    meaning::tidy(journal, lifter, &opened.pages_of(lifter), &|_| true, fix, None)
 }
 
 /// A journal with its revised pages in the place of the old ones.

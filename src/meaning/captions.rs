@@ -1,0 +1,272 @@
+//! What a line is by what stands round it: in a heading, in no session, on a card, or below a caption that leaves open
+//! whether, when, by whom or how often the sets were done.
+
+use super::above::{Above, Caption, Run};
+use super::found::Keep;
+use super::loose::{Decided, Looser, Verdict};
+use crate::notation::nodes::{Body, Line, LineKind};
+use crate::notation::readings::{self, Columns, Fate, Names, Place, Says, readings};
+use crate::problems::{Problem, ProblemKind as K, Unread};
+use crate::source::{Cut, Edit, Span};
+use crate::training::fold;
+
+impl Looser<'_, '_> {
+    /// What is decided of a line by its place, if anything is.
+    pub(super) fn by_its_place(&mut self, line: &Line<'_>, text: &str) -> Option<Option<Verdict>> {
+        match &line.kind {
+            LineKind::Session(heading) => {
+                self.starts(true);
+                let behind = text.tail(Span::of(text, heading.date.text).end as usize);
+                let titled = heading.day.is_some() || heading.meet.is_some() || !readings::hints_at_sets(behind);
+                return Some(if titled { None } else { self.sets_in_heading(text, behind) });
+            }
+            LineKind::BadSession | LineKind::Block(_) => {
+                self.starts(matches!(line.kind, LineKind::BadSession));
+                return Some(None);
+            }
+            LineKind::Heading { ends } => return Some(self.heading(text, *ends)),
+            _ => {}
+        }
+        if text.trim().is_empty() {
+            let ends = |caption: &mut Caption| {
+                caption.level.is_none() && (caption.seen || matches!(caption.says, Says::Unclear))
+            };
+            self.caption.take_if(ends);
+            self.card = false;
+            return None;
+        }
+        if let Some(caption) = &mut self.caption {
+            caption.seen = true;
+        }
+        if let LineKind::Prose = line.kind
+            && (line.typed || line.outside)
+            && let Some(says) = readings::caption(text, false, false)
+            && readings::lone_lift(text, self.context, self.context.habits).is_none()
+        {
+            let at = self.whole(text).start;
+            let text = text.trim().to_owned();
+            self.caption = (says != Says::Done).then_some(Caption { text, says, level: None, at, seen: false });
+        }
+        if !self.inside {
+            return Some(self.outside(line, text));
+        }
+        self.on_card(line, text).or_else(|| self.below_caption(line, text)).map(Some)
+    }
+
+    /// A session, or something else, starts here.
+    fn starts(&mut self, inside: bool) {
+        self.end_run();
+        self.above = Above::Nothing;
+        self.table = None;
+        (self.inside, self.caption, self.card, self.load_lost) = (inside, None, false, false);
+    }
+
+    /// A heading that is none of a session: a lift, a caption, or a title.
+    fn heading(&mut self, text: &str, ends: bool) -> Option<Verdict> {
+        let signs = text.trim_start();
+        let words = signs.trim_matches('#').trim();
+        let level = signs.len() - signs.trim_start_matches('#').len();
+        let kept = self.caption.take().filter(|caption| caption.level.is_some_and(|above| above < level) && !ends);
+        let inside = self.inside && !ends;
+        self.starts(inside);
+        let at = self.whole(text).start;
+        let caption = |says| Caption { text: words.to_owned(), says, level: Some(level), at, seen: false };
+        self.caption = match readings::caption(words, true, !inside) {
+            None | Some(Says::Done) => kept,
+            Some(says) => Some(caption(says)),
+        };
+        let context = self.context;
+        if let Some(named) = readings::lone_lift(words, context, context.habits) {
+            let edit = Edit::new(self.whole(text), format!("- {}:", named.name));
+            let number = self.number;
+            self.above =
+                Above::Lift { named, line: number, edit, indent: 0, taken: false, follows: false, headed: true };
+            return None;
+        }
+        if self.caption.is_some() || !readings::hints_at_sets(words) {
+            return None;
+        }
+        self.sets_in_heading(text, words)
+    }
+
+    /// Sets in a heading: they count nowhere, which is said. Without a load they may be what the day is called, unless
+    /// nothing stands below.
+    fn sets_in_heading(&mut self, text: &str, words: &str) -> Option<Verdict> {
+        let words = words.trim_start_matches(|c: char| !c.is_alphanumeric());
+        let whole = self.whole(text);
+        let rest = self.page.text().tail(whole.end as usize);
+        let next = rest.lines().map(str::trim_start).find(|line| !line.is_empty());
+        let empty = next.is_none_or(|line| line.starts_with('#'));
+        let told = |part: &str| match self.fate(part, Place::default()) {
+            Fate::Read(choice) => !choice.is_fact() && (empty || choice.text.contains('@')),
+            Fate::Several(_) => true,
+            _ => false,
+        };
+        if !told(words) && !words.split(',').any(told) {
+            return None;
+        }
+        let span = Span::of(self.page.text(), text.trim());
+        self.decided.problems.push(Problem::new(K::UnreadWork { why: Unread::Heading }, span));
+        Some(Verdict::Said)
+    }
+
+    fn fate(&self, text: &str, place: Place<'_>) -> Fate {
+        readings(text, place, &self.names, self.context.habits, self.unit)
+    }
+
+    /// A line in no session: whether it would be work there.
+    fn outside(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
+        let said = line.problems.iter().find(|problem| matches!(problem.kind, K::WorkOutsideSession { .. }));
+        let bullet = said.is_some();
+        let work = bullet || (line.outside && line.problems.is_empty() && self.would_be_work(text));
+        if !work {
+            return None;
+        }
+        // Plans, and lists of records.
+        if self.caption.is_some() {
+            return bullet.then_some(Verdict::Prose);
+        }
+        let span = said.map_or(Span::of(self.page.text(), text.trim()), |said| said.span);
+        self.run.get_or_insert(Run { span, lines: 0 }).lines += 1;
+        // Where lines are taken one by one, each has its own.
+        if self.context.keep == Keep::All {
+            self.end_run();
+        }
+        Some(Verdict::Said)
+    }
+
+    /// Whether a line would be read as sets of a known lift, with their load.
+    fn would_be_work(&mut self, text: &str) -> bool {
+        if let Some(columns) = Columns::named(text) {
+            self.table = Some(columns);
+            return false;
+        }
+        if let Some(columns) = self.table.as_ref().filter(|columns| columns.has_row(text)) {
+            let row = columns.row(text, &self.names, self.context.habits, self.unit);
+            return matches!(row, Fate::Read(choice) if choice.text.contains('@'));
+        }
+        if !matches!(line_start(text), Some(c) if c.is_alphanumeric() || matches!(c, '-' | '*' | '+' | '[' | '_'))
+            || !readings::may_say_something(text)
+        {
+            self.apart();
+            return false;
+        }
+        let context = self.context;
+        if let Some(named) = readings::lone_lift(text, context, context.habits) {
+            let edit = Edit::new(self.whole(text), String::new());
+            let number = self.number;
+            self.above =
+                Above::Lift { named, line: number, edit, indent: 0, taken: false, follows: false, headed: false };
+            return false;
+        }
+        let (lift, _, follows) = self.place(text, 0);
+        match self.fate(text, Place { lift: lift.as_ref(), unknown: None, follows }) {
+            Fate::Read(choice) => {
+                let own = || {
+                    let name = choice.text.split_once(':').map(|(name, _)| fold(name.trim_start_matches("[x] ")));
+                    let named = if choice.below { lift.clone() } else { name.and_then(|name| context.lift(&name)) };
+                    named.is_some_and(|named| !named.takes.counted_with_a_load())
+                };
+                !choice.is_fact() && !choice.is_detail() && (choice.text.contains('@') || own())
+            }
+            Fate::Several(_) => true,
+            _ => {
+                self.apart();
+                false
+            }
+        }
+    }
+
+    /// All that was decided, once there are no more lines.
+    pub(super) fn all_decided(mut self) -> Decided {
+        self.end_run();
+        self.decided
+    }
+
+    /// Says how many lines stand in no session.
+    fn end_run(&mut self) {
+        if let Some(Run { span, lines }) = self.run.take() {
+            self.decided.problems.push(Problem::new(K::WorkOutsideSession { lines }, span));
+        }
+    }
+
+    /// `Weight: 100` beside `Sets: 3`, or below a lift: no bodyweight, and no prose.
+    fn on_card(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
+        let before = std::mem::take(&mut self.card);
+        // Of the facts only `Weight:` is a word of cards.
+        let of_card = match &line.kind {
+            LineKind::Prose => line.typed,
+            LineKind::Fact(_) => text.trim_start().starts_with(['w', 'W', '-', '*', '+']),
+            _ => false,
+        };
+        if !of_card {
+            return None;
+        }
+        let load = readings::of_card(text)?;
+        let below = matches!(self.above, Above::Lift { taken: false, .. });
+        let beside = || self.next_line(text).and_then(readings::of_card) == Some(false);
+        if load && !before && !below && !beside() {
+            return None;
+        }
+        self.card = true;
+        let lift = self.place(text, 0).0;
+        let why = if before { Unread::Below } else { Unread::Whole { unit: self.unit } };
+        Some(self.refused(text, K::UnreadWork { why }, &[], &[], lift))
+    }
+
+    /// The line below.
+    pub(super) fn next_line(&self, text: &str) -> Option<&str> {
+        self.page.text().tail(self.whole(text).end as usize).split('\n').nth(1)
+    }
+
+    /// Work in the notation below a caption that says it was not done, or how often it was.
+    fn below_caption(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
+        let caption = self.caption.as_ref().filter(|caption| caption.says != Says::Unclear)?;
+        let kind = K::UnreadWork { why: caption.why() };
+        match &line.kind {
+            LineKind::Work(work) if matches!(work.body, Body::Groups(_) | Body::Nothing | Body::AsPlanned(..)) => {
+                self.above = match self.context.lift(&fold(work.name)) {
+                    Some(named) => Above::Refused(named, true),
+                    None => Above::Unknown(Some(work.name.to_owned())),
+                };
+            }
+            LineKind::SetLine(_) => {}
+            _ => return None,
+        }
+        let waits = self.said_refused(self.whole(text), kind, &[], &[], None);
+        Some(Verdict::Refused { waits })
+    }
+
+    /// Why a line that is typed loosely does not count below its caption, for all that it reads as training.
+    pub(super) fn not_done(&mut self, text: &str, fate: &Fate) -> Option<K> {
+        let caption = self.caption.as_ref().filter(|caption| caption.at < self.whole(text).start)?;
+        let training = match fate {
+            Fate::Read(choice) => !choice.is_fact(),
+            Fate::Prose => false,
+            _ => true,
+        };
+        if !training {
+            return None;
+        }
+        // Below a name that is no lift's, sets alone are its own; the lines that follow are not.
+        let of_lift = readings::lift_of(text, self.context, self.context.habits).is_some();
+        if caption.says == Says::Unclear && !of_lift {
+            self.caption = None;
+            return None;
+        }
+        Some(K::UnreadWork { why: caption.why() })
+    }
+
+    /// Whether sets below a lift lack a load that was written and not read: above them, or right below.
+    pub(super) fn lacks_its_load(&self, text: &str, choice: &readings::Choice, lift: Option<&readings::Named>) -> bool {
+        let bare = choice.below && !choice.is_detail() && !choice.text.contains('@');
+        let lost = || self.load_lost || matches!(self.above, Above::Refused(..));
+        let late = || self.next_line(text).is_some_and(|next| readings::is_load(next, self.unit, self.context.habits));
+        bare && lift.is_some_and(|lift| lift.takes.counted_with_a_load()) && (lost() || late())
+    }
+}
+
+/// The first character of a line.
+fn line_start(text: &str) -> Option<char> {
+    text.trim_start().chars().next()
+}
