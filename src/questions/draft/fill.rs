@@ -8,7 +8,7 @@ use super::weeks::training_of;
 use super::{Answer, Change, Drafted, DraftedWork, Fill, Kept, LeftOut, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::analysis::rack::{Hold, Rack};
 use crate::history::{History, WeekKey};
-use crate::science::taper::DELOAD_PERCENT_OFF;
+use crate::science::taper::deload_load;
 use crate::training::{Effort, Load, Mass, Plan, PlannedGroup, Session, Work};
 use chrono::NaiveDate;
 
@@ -108,7 +108,7 @@ impl<'a> From<'_, 'a> {
         let day = Day::of(self.history, work.lift, date).ok_or(Kept::NoEffort)?;
         let everything = last.load.kilograms(own).ok_or(Kept::NoEffort)?;
         let most = match self.kind {
-            WeekKind::Deload | WeekKind::Meet => everything.percent(i64::from(100 - DELOAD_PERCENT_OFF) * 1000),
+            WeekKind::Deload | WeekKind::Meet => deload_load(everything),
             WeekKind::Loading | WeekKind::Peak => everything + everything.percent(MOST_AT_ONCE),
         };
         let mut loads = Vec::new();
