@@ -1,5 +1,6 @@
 //! What a load hangs on, and the loads that hang there.
 
+use crate::science::taper::deload_load;
 use crate::training::{Bar, Family, Gear, Lift, Load, Loadable, Mass, Substance, Tolerance};
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -90,6 +91,20 @@ impl<'g> Rack<'g> {
             Hold::Lifter => Some(on_the_lifter(wanted)),
             Hold::Implement => None,
         }
+    }
+
+    /// What a deload makes of a load: a tenth less on the bar and of what the lifter adds; help stays as it is. Nothing for what
+    /// has a size of its own.
+    pub(crate) fn in_deload(&self, hold: Hold<'g>, load: &Load) -> Option<Load> {
+        let lighter = match hold {
+            Hold::Bar { .. } => load.kilograms(None).map(deload_load),
+            Hold::Lifter => load.added().map(|added| match added.is_negative() {
+                true => added,
+                false => self.whole_steps(deload_load(added)),
+            }),
+            Hold::Implement => None,
+        };
+        self.at_most(hold, lighter?)
     }
 
     /// The nearest load that hangs there.

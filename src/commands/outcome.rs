@@ -288,7 +288,10 @@ impl From<shift::WhyNot> for Failure {
 impl From<NoSession> for Failure {
     fn from(why: NoSession) -> Self {
         Failure(match why {
-            NoSession::OnDate { date, lift, near } => {
+            NoSession::OnDate { date, meet: Some(meet), .. } => {
+                format!("{date} is the day of {meet}; `loadline meet` has its attempts")
+            }
+            NoSession::OnDate { date, lift, near, .. } => {
                 let what = lift.map_or_else(|| "no work".to_owned(), |lift| format!("no {lift}"));
                 let near: Vec<String> = near.iter().map(ToString::to_string).collect();
                 match near.as_slice() {
@@ -305,7 +308,12 @@ impl From<NoSession> for Failure {
             NoSession::NoDay { day, near } => {
                 format!("no session is labelled `{day}`; there is {}", any_of(&near))
             }
-            NoSession::Ahead { day, lift, next } => {
+            NoSession::Ahead { meet: Some(meet), .. } => {
+                format!(
+                    "no session is written for today or later; today is {meet}, and `loadline meet` has its attempts"
+                )
+            }
+            NoSession::Ahead { day, lift, begins, next, .. } => {
                 let of_day = day.map_or(String::new(), |day| format!(" labelled `{day}`"));
                 let with = lift.map_or(String::new(), |lift| format!(" with {lift}"));
                 let next = next.map_or(String::new(), |next| {
@@ -316,10 +324,13 @@ impl From<NoSession> for Failure {
                         next.held.join("; ")
                     )
                 });
-                format!(
-                    "no session{of_day}{with} is written for today or later; \
-                     `loadline draft week --write PAGE` drafts the next week{next}"
-                )
+                let draft = "`loadline draft week --write PAGE` drafts the next week";
+                let draft = begins.map_or(draft.to_owned(), |starts| {
+                    format!(
+                        "write `# Block 1` above the first session, with `- starts: {starts}` under it, and {draft}"
+                    )
+                });
+                format!("no session{of_day}{with} is written for today or later; {draft}{next}")
             }
         })
     }

@@ -50,8 +50,7 @@ pub(crate) fn warn(log: &Log, places: &[&[Place]], machine_date: NaiveDate, prob
                 };
                 if let Some(mass) = mass.filter(|_| group.sets().any(|set| set.is_work())) {
                     if let Some((before, date)) = lifted.heaviest
-                        && mass.times(2) > before.times(3)
-                        && before > Mass::ZERO
+                        && mass.is_leap_from(before)
                         // What another unit explains is no leap.
                         && !jumped(date, session.date)
                         && let Some(place) = places.group(session.page, line, number)

@@ -24,6 +24,7 @@ mod unusual_peak;
 
 pub use caution::{Caution, Rule};
 pub(crate) use heavy_deadlift_near_meet::NEAR_MEET;
+pub(in crate::questions) use pain_at_once::is_at_once;
 
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::History;

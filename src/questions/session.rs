@@ -2,6 +2,7 @@
 //!
 //! - `answer.rs`: what is asked and answered; `which.rs`: which session is meant; `line.rs`: a line of it
 //! - `next.rs`: the load of the next set; `foretelling.rs`: how hard it will be; `marks.rs`: what it is held against
+//! - `slip.rs`: which sets look mistyped
 //! - `hang.rs`: the plates of each side, and the warm-up
 //! - `watch.rs`: faults, pain and cautions
 
@@ -11,6 +12,7 @@ mod hang;
 mod line;
 mod marks;
 mod next;
+mod slip;
 mod watch;
 mod which;
 
@@ -24,7 +26,7 @@ use crate::history::{History, MeetKind};
 use crate::science::Equation;
 use crate::training::{Status, Work};
 pub use answer::{
-    Answer, Ask, Hint, Hurt, LiftAhead, MeetAhead, Next, NoSession, Plates, Rotation, ToBeat, WarmUpSet, Watch,
+    Answer, Ask, Hint, Hurt, LiftAhead, MeetAhead, Next, NoSession, Out, Plates, Rotation, ToBeat, WarmUpSet, Watch,
     WatchKind,
 };
 use chrono::{Days, NaiveDate};
@@ -85,10 +87,23 @@ fn answered(history: &History<'_>, ask: &Ask, depth: Depth) -> Result<Answer, No
     }
     let rack = Rack::new(log.gear_at(session.gym));
     let scene = Scene { history, eve: &eve, session, pains: &pains, cautions: &cautions, at_the_rack };
-    let mut lifts = Vec::new();
+    let (mut lifts, mut left_out, mut is_any_left) = (Vec::new(), Vec::new(), false);
     for work in works.iter().filter(|work| ask.lift.is_none_or(|lift| lift == work.lift)) {
-        let is_out = work.status == Status::Skipped || session.works.iter().any(|other| stands_in(other, work));
-        if is_out || (ask.next && !lifts.is_empty()) {
+        let instead = session.works.iter().find(|other| stands_in(other, work)).map(|other| log.lift_name(other.lift));
+        if instead.is_some() || work.status == Status::Skipped {
+            left_out.push(Out {
+                lift: log.lift_name(work.lift).to_owned(),
+                instead: instead.map(str::to_owned),
+                because: work
+                    .details
+                    .as_ref()
+                    .and_then(|details| details.skipped_because.as_deref())
+                    .map(str::to_owned),
+            });
+            continue;
+        }
+        is_any_left = true;
+        if ask.next && !lifts.is_empty() {
             continue;
         }
         let lift = scene.line(work, &mut teaching, &rack);
@@ -103,11 +118,14 @@ fn answered(history: &History<'_>, ask: &Ask, depth: Depth) -> Result<Answer, No
         weeks: block.and_then(|block| Some(block.week_of(block.ends?))),
         meet: meet.map(|meet| MeetAhead { name: meet.title().to_owned(), days: days(meet.date) }),
         bodyweight: session.own_mass(),
+        stop: watch::stop(history, &pains),
         pains: pains
             .iter()
+            .filter(|(_, pain)| !review::is_at_once(pain, &log.thresholds))
             .map(|(then, pain)| Hurt { site: pain.site.to_string(), tenths: pain.tenths, days: -days(then.date) })
             .collect(),
         lifts,
+        left_out: if is_any_left { Vec::new() } else { left_out },
         caution: CAUTION,
     })
 }

@@ -269,6 +269,11 @@ pub const DELOAD_REPS_OFF: u32 = 2;
 pub const DELOAD_REPS_NEEDED: u32 = 4;
 /// A drafted deload takes so many percent off the load: common practice, no source.
 pub const DELOAD_PERCENT_OFF: u32 = 10;
+/// A load in a drafted deload.
+#[must_use]
+pub fn deload_load(load: Mass) -> Mass {
+    load.percent(i64::from(100 - DELOAD_PERCENT_OFF) * 1000)
+}
 /// The effort of a drafted deload, RPE 4 to 6: common practice, no source.
 pub const DELOAD_RPE: (i64, i64) = (4, 6);
 

@@ -101,6 +101,11 @@ impl Mass {
         Mass(self.0.saturating_sub(other.0).saturating_abs())
     }
 
+    /// Whether it is more than half again what there was: a unit or a digit may be wrong. Common practice, no source.
+    pub fn is_leap_from(self, before: Mass) -> bool {
+        before > Mass::ZERO && self.times(2) > before.times(3)
+    }
+
     /// Whether it is less than nothing.
     pub fn is_negative(self) -> bool {
         self.0 < 0

@@ -1,7 +1,7 @@
 //! What kind of week one of a block is, and how much is hung in it where a plan leaves the load open.
 
 use crate::history::History;
-use crate::science::taper::DELOAD_PERCENT_OFF;
+use crate::science::taper::deload_load;
 use crate::training::{Block, Mass, Session, words};
 use chrono::{Days, NaiveDate};
 
@@ -32,7 +32,7 @@ impl WeekKind {
     /// more. Both of everything lifted.
     pub(crate) fn most(self, last: Mass) -> Mass {
         match self {
-            WeekKind::Deload | WeekKind::Meet => last.percent(i64::from(100 - DELOAD_PERCENT_OFF) * 1000),
+            WeekKind::Deload | WeekKind::Meet => deload_load(last),
             WeekKind::Loading | WeekKind::Peak => last + last.percent(MOST_AT_ONCE),
         }
     }

@@ -22,6 +22,7 @@ pub fn show(answer: &Answer, lifter: Option<&str>) -> String {
             (head(GENERATOR, &whole, STYLE, false))
             body {
                 header {
+                    @if let Some(stop) = view::stop(answer) { p.warn { (stop) } }
                     h1 { (whole) }
                     @if let Some(block) = view::block(answer) { p { (block) } }
                     @if !about.is_empty() { p.warn { (about) } }

@@ -26,7 +26,12 @@ pub fn next(lift: &LiftAhead) -> Option<String> {
 /// `block 9, week 4 of 4; Tidewater in 23 days`
 pub fn day(answer: &Answer) -> String {
     let around = session::around(answer);
-    let said = [Some(session::day(answer)), session::block(answer), (!around.is_empty()).then_some(around)];
+    let said = [
+        session::stop(answer),
+        Some(session::day(answer)),
+        session::block(answer),
+        (!around.is_empty()).then_some(around),
+    ];
     said.into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 

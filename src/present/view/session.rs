@@ -4,7 +4,7 @@ use super::room::{between, rpe};
 use crate::history::Mark;
 use crate::present::{Doc, Role, wording};
 use crate::questions::plates::Run;
-use crate::questions::session::{Answer, Hint, Hurt, LiftAhead, Next, Plates, ToBeat, WarmUpSet};
+use crate::questions::session::{Answer, Hint, Hurt, LiftAhead, Next, Out, Plates, ToBeat, WarmUpSet};
 use crate::training::{Unit, spelling};
 
 /// The columns of `--next`, which is for a telephone, or a window beside the editor.
@@ -16,6 +16,7 @@ const LABEL: usize = 11;
 /// The whole session; unless `all` is asked for, of the lifts behind the one that comes next only what is loaded and why.
 pub fn show(answer: &Answer, all: bool) -> Doc {
     let mut out = Doc::new();
+    out.append(stops(answer));
     out.wrapped(Role::Title, title(answer), 2);
     let around = around(answer);
     if !around.is_empty() {
@@ -25,6 +26,10 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
     for (at, lift) in answer.lifts.iter().enumerate() {
         out.gap();
         out.append(of_lift(lift, all || at == comes));
+    }
+    if !answer.left_out.is_empty() {
+        out.gap();
+        out.append(left_out(answer));
     }
     let hints = hints(&answer.lifts);
     if !hints.is_empty() {
@@ -39,6 +44,11 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
 /// Only the next set.
 pub fn next(answer: &Answer) -> Doc {
     let mut out = Doc::new();
+    out.append(stops(answer));
+    if !answer.left_out.is_empty() {
+        out.append(left_out(answer));
+        return out;
+    }
     let Some((lift, next)) = answer.lifts.iter().find_map(|lift| Some((lift, lift.next.as_ref()?))) else {
         out.wrapped(Role::Answer, format!("{}: every set is done", day(answer)), 2);
         return out;
@@ -65,6 +75,29 @@ pub fn next(answer: &Answer) -> Doc {
     }
     if let Some(cue) = &lift.cue {
         out.wrapped(Role::Plain, format!("cue  {}", cue.text), 2);
+    }
+    out
+}
+
+fn stops(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    stop(answer).into_iter().for_each(|stop| out.wrapped(Role::Caution, stop, 2));
+    out
+}
+
+/// `chest 8/10, 9 Mar: stop, and see a physician before you train again`
+pub(in crate::present) fn stop(answer: &Answer) -> Option<String> {
+    let pains: Vec<&str> = answer.stop.iter().map(|pain| &*pain.text).collect();
+    (!pains.is_empty()).then(|| format!("{}: stop, and see a physician before you train again", pains.join("; ")))
+}
+
+/// `Bench press is skipped (shoulder)`
+fn left_out(answer: &Answer) -> Doc {
+    let mut out = Doc::new();
+    for Out { lift, instead, because } in &answer.left_out {
+        let what = instead.as_ref().map_or("is skipped".to_owned(), |other| format!("is left for {other}"));
+        let because = because.as_ref().map_or(String::new(), |because| format!(" ({because})"));
+        out.wrapped(Role::Answer, format!("{lift} {what}{because}"), 2);
     }
     out
 }
@@ -257,7 +290,9 @@ fn to_beat(beat: &ToBeat, unit: Unit) -> String {
 fn mark(mark: &Mark, unit: Unit) -> String {
     let count = wording::sets(mark.sets, mark.amount, mark.per_side);
     let load = mark.load.load.text().map(|_| wording::brief(&mark.load.load, unit));
-    spelling::Spelled::of(count).load(load).effort(mark.effort).faults(&mark.faults, 0).text()
+    // A set of no reps was tried and missed, and is no effort.
+    let (effort, missed) = if mark.amount.is_nothing() { (None, 1) } else { (mark.effort, 0) };
+    spelling::Spelled::of(count).load(load).effort(effort).faults(&mark.faults, missed).text()
 }
 
 /// `4 @ 160.4 kg RPE 8.5, 4 @ 155 kg RPE 8`

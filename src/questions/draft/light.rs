@@ -46,16 +46,7 @@ pub(super) fn deload(groups: &mut Vec<PlannedGroup>, line: Light<'_, '_>) -> Vec
         if let Some(load) = share.and_then(|share| at_percent(&group.load, share)) {
             (group.load, is_lighter) = (load, true);
         }
-        let lighter = match hold {
-            Hold::Bar { .. } => group.load.kilograms(None).map(|load| load.percent(kept)),
-            // Help stays as it is; of what is added, less.
-            Hold::Lifter => group.load.added().map(|added| match added.is_negative() {
-                true => added,
-                false => line.rack.whole_steps(added.percent(kept)),
-            }),
-            Hold::Implement => None,
-        };
-        if let Some(load) = lighter.and_then(|wanted| line.rack.at_most(hold, wanted)) {
+        if let Some(load) = line.rack.in_deload(hold, &group.load) {
             is_lighter |= load != group.load;
             group.load = load;
         }

@@ -2,7 +2,7 @@
 
 use super::caution::{Found, Rule};
 use super::scene::Scene;
-use crate::training::{Threshold, fold};
+use crate::training::{Pain, Threshold, Thresholds, fold};
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "pain-at-once", unit: "of ten", least: 1.0, most: 10.0, default: 7.0 },
@@ -19,14 +19,20 @@ Pain in the chest under load, with breathlessness, or with an arm or the jaw hur
     find,
 };
 
+/// Whether a pain is one, by the thresholds that are set.
+pub(in crate::questions) fn is_at_once(pain: &Pain, set: &Thresholds) -> bool {
+    is_from(pain, RULE.threshold.in_force(set))
+}
+
+fn is_from(pain: &Pain, threshold: f64) -> bool {
+    pain.tenths > 0 && (f64::from(pain.tenths) / 10.0 >= threshold || fold(&pain.site).contains("chest"))
+}
+
 fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     let mut found: Vec<Found> = Vec::new();
     for session in scene.sessions() {
-        for pain in session.pains.iter().filter(|pain| pain.tenths > 0) {
+        for pain in session.pains.iter().filter(|pain| is_from(pain, threshold)) {
             let (site, of_ten) = (fold(&pain.site), f64::from(pain.tenths) / 10.0);
-            if of_ten < threshold && !site.contains("chest") {
-                continue;
-            }
             found.retain(|known| known.about.as_deref().map(fold).as_ref() != Some(&site));
             let message =
                 format!("{}: pain of {of_ten} of 10; stop, and see a physician before you train again", pain.site);

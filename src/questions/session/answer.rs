@@ -34,6 +34,8 @@ pub enum NoSession {
         date: NaiveDate,
         /// The lift that no session of the date has.
         lift: Option<String>,
+        /// The meet of that day.
+        meet: Option<String>,
         /// The nearest dates before and after.
         near: Vec<NaiveDate>,
     },
@@ -50,6 +52,10 @@ pub enum NoSession {
         day: Option<String>,
         /// Only with this lift.
         lift: Option<String>,
+        /// The meet of today.
+        meet: Option<String>,
+        /// Where nothing was trained in a block: the day on which one could begin.
+        begins: Option<NaiveDate>,
         /// What would be next.
         next: Option<Rotation>,
     },
@@ -79,11 +85,16 @@ pub struct Answer {
     /// The lifter's own weight that is in force.
     #[serde(rename = "bodyweight_kg")]
     pub bodyweight: Option<Mass>,
-    /// What hurt in the two weeks before, each site once.
+    /// Pain of the two weeks before for which the advice is to stop, and to see a physician before training again.
+    pub stop: Vec<Watch>,
+    /// What else hurt then, each site once.
     #[serde(skip)]
     pub pains: Vec<Hurt>,
     /// The lifts, in the order of the page.
     pub lifts: Vec<LiftAhead>,
+    /// Where no lift is left: those that were skipped, or that another one stood in for.
+    #[serde(skip)]
+    pub left_out: Vec<Out>,
     /// The caution.
     pub caution: &'static str,
 }
@@ -106,6 +117,17 @@ pub struct Hurt {
     pub tenths: u32,
     /// Days before the session.
     pub days: i64,
+}
+
+/// A lift that is not done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Out {
+    /// The lift.
+    pub lift: String,
+    /// What was done instead.
+    pub instead: Option<String>,
+    /// Why.
+    pub because: Option<String>,
 }
 
 /// A line of the session.

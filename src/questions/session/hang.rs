@@ -26,7 +26,7 @@ impl<'g> Hanger<'_, 'g> {
     fn hold(&self, load: &Load) -> Hold<'g> {
         match load.added() {
             Some(_) => Hold::Lifter,
-            None => self.rack.hold(load, self.per_side, self.lift),
+            None => self.rack.hold(share(load).as_ref().unwrap_or(load), self.per_side, self.lift),
         }
     }
 
@@ -47,9 +47,14 @@ impl<'g> Hanger<'_, 'g> {
         let wanted = Mass::from_kilograms(everything)? - own_part(like, self.own);
         let now = like.added().or(like.kilograms(None))?;
         match self.hold(like) {
-            // A load that is as good as the wanted one stays as it is spelled.
-            _ if wanted == now => Some(like.clone()),
+            // A load that is as good as the wanted one stays as it is spelled, where the plates make it.
+            Hold::Bar { bar, .. }
+                if wanted == now && share(like).is_none() && self.rack.loadable(bar).nearest(wanted) == wanted =>
+            {
+                Some(like.clone())
+            }
             hold @ Hold::Bar { .. } => self.rack.nearest(hold, wanted),
+            _ if wanted == now => Some(like.clone()),
             Hold::Lifter => self.rack.at_most(Hold::Lifter, whole(wanted, self.gear.step)),
             Hold::Implement => {
                 let apart = whole(wanted - now, self.step(like));
@@ -72,6 +77,19 @@ impl<'g> Hanger<'_, 'g> {
             (lighter.kilograms(self.own)? < kilograms).then_some(lighter)
         });
         Some(lighter.unwrap_or(load))
+    }
+
+    /// The nearest load that hangs here, in place of one from another gym or of a share of a maximum; a load that is no mass
+    /// stays.
+    pub(super) fn here(&self, load: &Load) -> Load {
+        let near = load.kilograms(self.own).and_then(|all| self.near(load, all.in_kilograms()));
+        near.unwrap_or_else(|| load.clone())
+    }
+
+    /// What a deload makes of a load.
+    pub(super) fn in_deload(&self, load: &Load) -> Load {
+        let load = share(load).unwrap_or_else(|| load.clone());
+        self.rack.in_deload(self.hold(&load), &load).unwrap_or(load)
     }
 
     /// The next load of this kind that is heavier.
@@ -161,11 +179,6 @@ impl<'g> Hanger<'_, 'g> {
         Some((steps, way.work))
     }
 
-    /// Whether the plates make the same of both.
-    pub(super) fn hangs_alike(&self, like: &Load, one: f64, other: f64) -> bool {
-        self.near(like, one).zip(self.near(like, other)).is_some_and(|(one, other)| self.is_same(&one, &other))
-    }
-
     /// Whether two loads are the same in this gym.
     pub(super) fn is_same(&self, one: &Load, other: &Load) -> bool {
         let same = Tolerance::of(self.gear);
@@ -175,6 +188,11 @@ impl<'g> Hanger<'_, 'g> {
                 .zip(other.kilograms(self.own))
                 .is_some_and(|(one, other)| same.compare(one, other).is_eq())
     }
+}
+
+/// A share of a maximum as the mass that it comes to; nothing for another load.
+pub(super) fn share(load: &Load) -> Option<Load> {
+    load.kilograms(None).filter(|_| load.is_percent()).map(as_mass)
 }
 
 /// Plates as a gym that has these and no others.

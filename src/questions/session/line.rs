@@ -2,9 +2,10 @@
 
 use super::answer::{Hint, LiftAhead, Next, ToBeat, WarmUpSet};
 use super::foretelling::{Known, Teaching};
-use super::hang::Hanger;
+use super::hang::{Hanger, share};
 use super::marks::{equal, top};
-use super::next::{Line, Target, next};
+use super::next::{Line, Target, is_missed, next};
+use super::slip::Usual;
 use super::watch::watch;
 use crate::analysis::compare::pairing::{Visit, nearest_before, pair};
 use crate::analysis::plan::planned_lines::Where;
@@ -15,7 +16,9 @@ use crate::questions::recall::{self, Note};
 use crate::questions::review::Caution;
 use crate::science::effort_scale;
 use crate::training::{
-    Amount, LiftId, Load, Mass, Pain, Plan, PlannedGroup, RemarkKind, Session, Set, Status, Unit, Work, fold, words,
+    Amount, LiftId, Load, Mass, Pain, Plan, PlannedGroup, RemarkKind, Session, Set, Status, Unit, Work, fold,
+    spelling::{Spelled, amount},
+    words,
 };
 
 /// What every line of the session looks at.
@@ -48,24 +51,43 @@ impl<'a> Scene<'_, 'a> {
         let own = session.own_mass();
         let then = self.partner(work.lift).and_then(|visit| top(self.eve, &visit.lines));
         let last = self.last_time(work.lift).and_then(|visit| top(self.eve, &visit.lines));
-        let targets = targets(work, then.as_ref().or(last.as_ref()).map(|(_, mark)| mark));
-        let first = targets.first();
-        let to_beat = then.map(|(marked, mark)| ToBeat { equal: equal(&marked, first, &known.curve, own), mark });
+        let mut targets = targets(work, then.as_ref().or(last.as_ref()).map(|(_, mark)| mark));
         let sets: Vec<Set<'_>> = work.groups.iter().flat_map(|group| group.sets()).collect();
         let hanger = Hanger {
             gear: log.gear_at(session.gym),
             rack,
             lift: log.lift(work.lift),
-            per_side: first.map_or_else(|| work.groups.first().is_some_and(|group| group.per_side), |one| one.per_side),
+            per_side: targets
+                .first()
+                .map_or_else(|| work.groups.first().is_some_and(|group| group.per_side), |one| one.per_side),
             own,
         };
+        // A share of a maximum is hung as the nearest load.
+        for target in targets.iter_mut().filter(|target| share(&target.load).is_some()) {
+            target.load = hanger.here(&target.load);
+        }
+        let first = targets.first();
+        let to_beat = then.map(|(marked, mark)| ToBeat { equal: equal(&marked, first, &known.curve, own), mark });
+        let usual = (!sets.is_empty()).then(|| Usual::of(self.eve, work.lift, &targets, own));
+        let is_slip = |nth: usize, set: &Set<'_>| usual.as_ref().is_some_and(|usual| usual.is_slip(nth, set));
+        let (slips, meant): (Vec<_>, Vec<_>) =
+            sets.iter().copied().enumerate().partition(|(nth, set)| is_slip(*nth, set));
+        let earlier: Vec<(usize, Set<'_>)> = self
+            .earlier(work.lift)
+            .flat_map(|done| done.work.groups.iter().flat_map(|group| group.sets()).enumerate())
+            .collect();
+        let deload = self.deload(work.lift, &hanger);
         let line = Line {
             targets: &targets,
-            done: &sets,
+            done: sets.len(),
+            sets: &meant,
+            slip: slips.last().map(|(_, set)| self.as_written(set)),
+            earlier: &earlier,
             known: &known,
             rise: teaching.rise(work.lift),
             to_beat: to_beat.as_ref(),
             last_time: last.as_ref().map(|(marked, _)| &marked.group.load),
+            deload: deload.as_ref(),
             weeks_left: self.weeks_left(),
         };
         let mut next = next(&line, &hanger);
@@ -90,11 +112,12 @@ impl<'a> Scene<'_, 'a> {
             hints: Vec::new(),
         };
         if self.at_the_rack {
-            lift.warm_up = self.at_the_bar(work, &sets, next.as_mut(), &hanger);
+            lift.warm_up = self.at_the_bar(work, (&sets, &meant), next.as_mut(), &hanger);
             let next_load = next.as_ref().and_then(|next| next.load.as_ref());
             lift.hints = self.hints(work, &known, next.as_ref(), next_load.map(|load| &load.load), &hanger);
-            let marks = Marked::of(Done { session, work }, |set| set.is_work());
-            lift.done = marks.iter().map(|mark| mark.shown(self.history, |set| set.is_work())).collect();
+            let counts = |set: &Set<'_>| set.is_work() || is_missed(set);
+            let marks = Marked::of(Done { session, work }, counts);
+            lift.done = marks.iter().map(|mark| mark.shown(self.history, counts)).collect();
             lift.best =
                 first.and_then(|first| standing(self.eve, work.lift, bound(first.amount), count(targets.len())));
             (lift.setup, lift.cue, lift.why) = self.written(work);
@@ -120,10 +143,45 @@ impl<'a> Scene<'_, 'a> {
     }
 
     fn last_time(&self, lift: LiftId) -> Option<Visit<'a>> {
-        let visits = || Visit::back(self.eve.works_of(lift));
+        let earlier: Vec<Done<'a>> = self.earlier(lift).collect();
+        let earlier = (!earlier.is_empty()).then_some(Visit { lines: earlier });
+        self.last_of(|| earlier.clone().into_iter().chain(Visit::back(self.eve.works_of(lift))))
+    }
+
+    /// The last one of this session's label, else the last one.
+    fn last_of<V: Iterator<Item = Visit<'a>>>(&self, visits: impl Fn() -> V) -> Option<Visit<'a>> {
         let label = self.session.day.as_deref().map(fold);
         let same = label.and_then(|label| visits().find(|visit| visit.label().as_ref() == Some(&label)));
         same.or_else(|| visits().next())
+    }
+
+    /// The lift's work in an earlier session of the day.
+    fn earlier(&self, lift: LiftId) -> impl Iterator<Item = Done<'a>> {
+        let before =
+            self.history.all_on(self.session.date).iter().take_while(|session| !std::ptr::eq(*session, self.session));
+        let works = before.flat_map(|session| session.works.iter().map(move |work| Done { session, work }));
+        works.filter(move |done| done.work.lift == lift && done.work.has_work())
+    }
+
+    /// In a deload: the last load before it, and what the deload makes of that.
+    fn deload(&self, lift: LiftId, hanger: &Hanger<'_, 'a>) -> Option<(Load, Load)> {
+        let is_deload = |session: &Session| {
+            let week = session.block.and_then(|id| self.history.log.block(id)).zip(session.week);
+            session.deload || week.is_some_and(|(block, week)| block.deload.contains(&week))
+        };
+        let before = || Visit::back(self.eve.works_of(lift).filter(|done| !is_deload(done.session)));
+        let last = is_deload(self.session).then(|| self.last_of(before)).flatten()?;
+        let (marked, _) = top(self.eve, &last.lines)?;
+        let load = &marked.group.load;
+        let is_held = load.kilograms(hanger.own).is_some() && load.added() != Some(Mass::ZERO);
+        is_held.then(|| (hanger.here(load), hanger.in_deload(load)))
+    }
+
+    /// A set of the line and where it stands: `5 @ 825 kg RPE 8 (page.md:11)`.
+    fn as_written(&self, set: &Set<'_>) -> String {
+        let count = amount(set.amount, set.group.per_side);
+        let set_alone = Spelled::of(count).load(set.group.load.text_with_unit()).effort(set.effort).text();
+        format!("{set_alone} ({})", self.history.log.place(set.group.page, set.group.line))
     }
 
     /// Loading weeks of the block after this one.
@@ -142,12 +200,12 @@ impl<'a> Scene<'_, 'a> {
     fn at_the_bar(
         &self,
         work: &'a Work,
-        done: &[Set<'_>],
+        (done, meant): (&[Set<'_>], &[(usize, Set<'_>)]),
         next: Option<&mut Next>,
         hanger: &Hanger<'_, 'a>,
     ) -> Vec<WarmUpSet> {
         let written = |work: &'a Work| work.details.as_ref().map_or(&[][..], |details| &details.warm_ups);
-        let first = done.first().map(|set| &set.group.load);
+        let first = meant.first().map(|(_, set)| &set.group.load);
         let ahead = next.as_ref().and_then(|next| next.load.as_ref()).map(|load| load.load.clone());
         let reps = next.as_ref().and_then(|next| next.amount.reps()).unwrap_or(1);
         let own = written(work);
@@ -167,9 +225,9 @@ impl<'a> Scene<'_, 'a> {
         {
             (sets, hung) = (ladder, Some(side));
         }
-        for (nth, set) in done.iter().enumerate() {
+        for (nth, set) in meant {
             // What the way up ended with hangs there at the first set.
-            hung = if nth == 0 && hung.is_some() { hung } else { hanger.side(&set.group.load, hung.as_deref()) };
+            hung = if *nth == 0 && hung.is_some() { hung } else { hanger.side(&set.group.load, hung.as_deref()) };
         }
         if let (Some(next), Some(load)) = (next, &ahead) {
             next.plates = hanger.plates(load, hung.as_deref());

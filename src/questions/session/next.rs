@@ -2,8 +2,10 @@
 //!
 //! 1. Sets of the line are done today with a known effort: what was foretold for them, moved towards what was said.
 //! 2. The plan has a load: that one, and a word where it looks to be outside its effort.
-//! 3. The plan has an effort: the load that is foretold to begin at the lower end of it.
-//! 4. No estimate reaches: the load of last time, said to be only that.
+//! 3. The plan has an effort: the load that is foretold to have it.
+//! 4. No estimate reaches, or no effort is wanted: the load of last time, said to be only that.
+//!
+//! In a deload the last two hang no more than what the deload makes of the load before it, and the first goes up no further.
 
 use super::answer::{Next, ToBeat};
 use super::foretelling::{Foretelling, Known, REACH};
@@ -33,8 +35,10 @@ const NEARLY_FAILING: f64 = 9.5;
 /// After a miss the same again is at least this.
 const AFTER_A_MISS: f64 = 10.5;
 
-/// The effort that the block's last loading week shall not go over: what `room` goes by.
+/// The effort that the block's last loading week shall not go over, and in how many of these weeks the load rises by a step:
+/// what `room` goes by.
 const CAP: f64 = 9.0;
+const WEEKS_A_STEP: u32 = 3;
 
 /// How many reps were left where the next one failed.
 const MISSED: f64 = -0.5;
@@ -51,14 +55,22 @@ pub(super) struct Target {
 /// A line, and all that the rules look at.
 pub(super) struct Line<'s> {
     pub(super) targets: &'s [Target],
-    /// The sets done of the line, as written.
-    pub(super) done: &'s [Set<'s>],
+    /// How many sets of the line are done.
+    pub(super) done: usize,
+    /// Those of them that look as they are meant, each with its place.
+    pub(super) sets: &'s [(usize, Set<'s>)],
+    /// A set that does not, as it is written.
+    pub(super) slip: Option<String>,
+    /// The lift's sets in an earlier session of the day.
+    pub(super) earlier: &'s [(usize, Set<'s>)],
     pub(super) known: &'s Known,
     /// By how much effort rises from set to set.
     pub(super) rise: f64,
     pub(super) to_beat: Option<&'s ToBeat>,
     /// The load of last time.
     pub(super) last_time: Option<&'s Load>,
+    /// In a deload: the load of the last time before it, and what the deload makes of that.
+    pub(super) deload: Option<&'s (Load, Load)>,
     /// Loading weeks of the block after this one.
     pub(super) weeks_left: u32,
 }
@@ -84,10 +96,6 @@ impl Wanted {
     /// More than this is hung for no rounding's sake.
     fn most(self) -> f64 {
         (self.high + STEPPED_OVER).min(self.high.max(NEARLY_FAILING))
-    }
-
-    fn is_far(self, effort: f64) -> bool {
-        !(self.low - WORTH_A_WORD..=self.most()).contains(&effort)
     }
 
     fn middle(self) -> f64 {
@@ -141,17 +149,22 @@ struct Said {
 
 /// The next set of a line; nothing where all are done.
 pub(super) fn next(line: &Line<'_>, hanger: &Hanger<'_, '_>) -> Option<Next> {
-    let target = line.targets.get(line.done.len())?;
+    let target = line.targets.get(line.done)?;
     let reps = target.amount.reps().map(f64::from);
     let day = reps.and_then(|_| line.day(hanger));
     let said = line.rated(target, day.as_ref(), hanger).or_else(|| line.planned(target, day.as_ref(), hanger));
-    let said = said.or_else(|| line.by_effort(target, day.as_ref(), hanger)).unwrap_or_else(|| line.last_time(target));
+    let said = said.or_else(|| line.by_effort(target, day.as_ref(), hanger));
+    let said = said.unwrap_or_else(|| line.last_time(target, day.as_ref(), hanger));
+    let asked = line
+        .slip
+        .as_ref()
+        .map_or(String::new(), |slip| format!("; {slip} looks like a slip and is left out: is that load right?"));
     let kilograms = said.load.as_ref().and_then(|load| load.kilograms(hanger.own));
     let everything = kilograms.filter(|mass| *mass > Mass::ZERO).map(Mass::in_kilograms);
     let ahead = day.zip(everything).zip(reps).map(|((day, load), reps)| day.ahead(load, reps));
     let [low, middle, high] = ahead.map_or([None; 3], |ahead| ahead.map(Some));
     Some(Next {
-        set: u32::try_from(line.done.len() + 1).unwrap_or(u32::MAX),
+        set: u32::try_from(line.done + 1).unwrap_or(u32::MAX),
         amount: target.amount,
         per_side: target.per_side,
         load: said.load.map(|load| Weighed { load, kilograms }),
@@ -159,7 +172,7 @@ pub(super) fn next(line: &Line<'_>, hanger: &Hanger<'_, '_>) -> Option<Next> {
         effort_low: low,
         effort_high: high,
         rule: said.rule,
-        why: said.why,
+        why: said.why + &asked,
         plates: None,
     })
 }
@@ -171,14 +184,14 @@ impl Line<'_> {
 
     /// The sets done that say how hard they were: their place, kilograms, reps, and how many were said to be left; nothing
     /// is said of one that was missed.
-    fn ratings(&self, hanger: &Hanger<'_, '_>) -> Vec<(f64, f64, f64, Option<f64>)> {
-        let rated = self.done.iter().enumerate().filter_map(|(nth, set)| {
+    fn ratings(sets: &[(usize, Set<'_>)], hanger: &Hanger<'_, '_>) -> Vec<(f64, f64, f64, Option<f64>)> {
+        let rated = sets.iter().filter_map(|(nth, set)| {
             let (load, reps) = (set.group.load.kilograms(hanger.own)?, set.amount.reps()?);
             let said = match set.effort {
                 _ if is_missed(set) => None,
                 effort => Some(effort_scale::reps_in_reserve(effort?)?),
             };
-            (load > Mass::ZERO).then_some((nth as f64, load.in_kilograms(), f64::from(reps), said))
+            (load > Mass::ZERO).then_some((*nth as f64, load.in_kilograms(), f64::from(reps), said))
         });
         rated.collect()
     }
@@ -187,7 +200,7 @@ impl Line<'_> {
     /// of a rating with so many reps left as foretold, never as said. A lifter who is foretold an easy set rates it
     /// poorly, whatever he says of it.
     fn day(&self, hanger: &Hanger<'_, '_>) -> Option<Day> {
-        let ratings = self.ratings(hanger);
+        let ratings = [Line::ratings(self.earlier, hanger), Line::ratings(self.sets, hanger)].concat();
         let first = ratings.first();
         let of_today = || {
             let (_, load, reps, said) = first?;
@@ -206,10 +219,9 @@ impl Line<'_> {
             shift += gain * (left - foretold);
             variance = Some(before * (1.0 - gain));
         }
-        let mut day = Day { foretelling, shift, variance, tired: self.done.len() as f64 * self.rise };
-        if let Some(missed) = self.done.last().filter(|set| is_missed(set))
-            && let (Some(load), Some(target)) =
-                (missed.group.load.kilograms(hanger.own), self.targets.get(self.done.len()))
+        let mut day = Day { foretelling, shift, variance, tired: self.done as f64 * self.rise };
+        if let Some((_, missed)) = self.sets.last().filter(|(_, set)| is_missed(set))
+            && let (Some(load), Some(target)) = (missed.group.load.kilograms(hanger.own), self.targets.get(self.done))
             && let Some(reps) = target.amount.reps()
         {
             let effort = day.effort(load.in_kilograms(), f64::from(reps));
@@ -226,14 +238,14 @@ impl Line<'_> {
 
     /// The load of the last set done.
     fn hung(&self) -> Option<&Load> {
-        self.done.last().map(|set| &set.group.load).filter(|load| **load != Load::None)
+        self.sets.last().map(|(_, set)| &set.group.load).filter(|load| **load != Load::None)
     }
 
     /// The first rule.
     fn rated(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
-        let day = day.filter(|_| !self.ratings(hanger).is_empty())?;
+        let day = day.filter(|_| !Line::ratings(self.sets, hanger).is_empty())?;
         let reps = f64::from(target.amount.reps()?);
-        let before = self.done.len().checked_sub(1).and_then(|last| self.targets.get(last));
+        let before = self.done.checked_sub(1).and_then(|last| self.targets.get(last));
         let planned = Some(&target.load).filter(|load| **load != Load::None);
         // Another load of the plan is meant as such; else what hangs there comes first.
         let is_new = planned.is_some() && before.is_none_or(|before| before.load != target.load);
@@ -250,36 +262,51 @@ impl Line<'_> {
         let kept = |why: String| Said { why: why + &beside, load: Some(first.clone()), rule: 1 };
         let Some(wanted) = self.wanted(target).filter(|wanted| !wanted.holds(effort)) else { return Some(kept(same)) };
         let most = day.load(reps, wanted.most());
-        let load = hanger.near_below(first, day.load(reps, wanted.aim()), most);
+        // A deload stays one, however easy it was.
+        let deload = self.deload.and_then(|(_, load)| everything_of(load, hanger.own));
+        let ceiling =
+            deload.map_or(f64::INFINITY, |deload| deload.max(everything_of(first, hanger.own).unwrap_or(deload)));
+        let load = hanger.near_below(first, day.load(reps, wanted.aim()).min(ceiling), most);
         let Some(load) = load.filter(|load| !hanger.is_same(load, first)) else {
-            return Some(kept(format!("{same}: no load comes nearer to {}", rpe(wanted.middle()))));
+            let why = if deload.is_some() {
+                "a deload goes no heavier".to_owned()
+            } else {
+                format!("no load comes nearer to {}", rpe(wanted.middle()))
+            };
+            return Some(kept(format!("{same}: {why}")));
         };
-        let (brief, then) = (words::brief(&load, self.unit()), words::brief(first, self.unit()));
-        let now = day.effort(load.kilograms(hanger.own)?.in_kilograms(), reps);
-        let keeps = if wanted.holds(now) { "keeps" } else { "is the nearest" };
-        let why = format!("{brief} {keeps} to {}; {name}, {then}, {}", rpe(wanted.middle()), rpe(effort));
+        let then = words::brief(first, self.unit());
+        let why = format!("{}; {name}, {then}, would be {}", aimed(wanted), rpe(effort));
         Some(Said { why: why + &beside, load: Some(load), rule: 1 })
     }
 
     /// The second rule.
     fn planned(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
         let load = Some(&target.load).filter(|load| **load != Load::None)?;
-        let effort = || {
-            let everything = load.kilograms(hanger.own).filter(|mass| *mass > Mass::ZERO)?;
-            Some(day?.effort(everything.in_kilograms(), f64::from(target.amount.reps()?)))
-        };
-        // What is said is what is answered: to the quarter.
-        let quarter = |effort: f64| (effort * 4.0).round() / 4.0;
-        let why = match target.effort.zip(effort().map(quarter)) {
-            Some((plan, effort)) if effort - plan.high.value() >= WORTH_A_WORD => {
-                format!("as planned; {} is foretold, over the plan", rpe(effort))
+        let beside = || {
+            let (day, reps) = (day?, f64::from(target.amount.reps()?));
+            let foretold = |load: &Load| {
+                let everything = load.kilograms(hanger.own).filter(|mass| *mass > Mass::ZERO)?;
+                // What is said is what is answered: to the quarter.
+                Some((day.effort(everything.in_kilograms(), reps) * 4.0).round() / 4.0)
+            };
+            let (plan, effort) = (target.effort?, foretold(load)?);
+            if plan.low.value() - effort >= WORTH_A_WORD {
+                return Some(format!("; {} is foretold, under the plan", rpe(effort)));
             }
-            Some((plan, effort)) if plan.low.value() - effort >= WORTH_A_WORD => {
-                format!("as planned; {} is foretold, under the plan", rpe(effort))
+            if effort - plan.high.value() < WORTH_A_WORD {
+                return None;
             }
-            _ => "as planned".to_owned(),
+            // Who may fail is told what would not.
+            let wanted = Wanted::of(plan);
+            let lighter = hanger.near_below(load, day.load(reps, wanted.aim()), day.load(reps, wanted.high));
+            let lighter = lighter.and_then(|lighter| {
+                let effort = foretold(&lighter).filter(|effort| wanted.holds(*effort))?;
+                Some(format!("; {} would be {}", words::brief(&lighter, self.unit()), rpe(effort)))
+            });
+            Some(format!("; {} is foretold, over the plan{}", rpe(effort), lighter.unwrap_or_default()))
         };
-        Some(Said { load: Some(load.clone()), rule: 2, why })
+        Some(Said { why: format!("as planned{}", beside().unwrap_or_default()), load: Some(load.clone()), rule: 2 })
     }
 
     /// The third rule.
@@ -291,40 +318,63 @@ impl Line<'_> {
         }
         let then = self.to_beat.map(|beat| &beat.mark.load.load);
         let like = self.last_time.or(then)?;
-        let everything = |load: &Load| load.kilograms(hanger.own).map(Mass::in_kilograms);
+        let everything = |load: &Load| everything_of(load, hanger.own);
         everything(like)?;
-        let (wish, middle) = (day.load(reps, wanted.aim()), day.load(reps, wanted.middle()));
-        let room = self.room(day, reps, hanger.step(like));
-        let beat = self.to_beat.and_then(|beat| beat.everything(hanger.own));
-        let least = beat.filter(|beat| *beat > wish);
-        let allowed = |load: f64| day.effort(load, reps) <= wanted.high && room.is_none_or(|room| load <= room);
-        let began = format!("begins at {}", rpe(wanted.middle()));
-        let (most, why) = match (least, room) {
-            (Some(beat), _) if allowed(beat) => (beat, "as much as is to beat: the effort allows it".to_owned()),
-            (Some(beat), Some(room)) if room < wish => (
-                room,
-                format!("leaves room to the block's end; what is to beat would be {}", rpe(day.effort(beat, reps))),
-            ),
-            (Some(beat), _) if room.is_some_and(|room| beat > room) => {
-                (wish, format!("{began}; what is to beat leaves no room to the block's end"))
-            }
-            (Some(beat), _) => (wish, format!("{began}; what is to beat would be {}", rpe(day.effort(beat, reps)))),
-            (None, Some(room)) if room < middle && !hanger.hangs_alike(like, room, middle) => {
-                (room, format!("leaves room to the block's end; {} is heavier", rpe(wanted.middle())))
-            }
-            (None, Some(room)) if room < wish => (room, began.clone()),
-            (None, _) => (wish, began.clone()),
-        };
-        let heaviest = day.load(reps, wanted.most());
-        let mut load = hanger.near_below(like, most, heaviest)?;
-        if let Some(beat) = least.filter(|beat| allowed(*beat)) {
-            let below = everything_of(&load, hanger.own)? + 1e-6 < beat && !near_enough(&load, beat, hanger);
-            let heavier = || hanger.heavier(&load).filter(|load| everything(load).is_some_and(|all| all <= heaviest));
-            load = below.then(heavier).flatten().unwrap_or(load);
+        let wish = day.load(reps, wanted.aim());
+        let deload = self.deload.and_then(|(_, load)| everything(load));
+        if deload.is_some_and(|deload| deload < wish) {
+            return self.deloaded(3, hanger);
         }
-        let coarse = wanted.is_far(day.effort(everything(&load)?, reps)) && why == began;
-        let why = if coarse { self.between(wanted, &load, day, reps, hanger) } else { why };
+        // What hangs nearest, but nothing that is foretold under the range while a load within it hangs.
+        let heaviest = day.load(reps, wanted.most());
+        let hangs = |kilograms: f64| {
+            let load = hanger.near_below(like, kilograms, heaviest)?;
+            let effort = |load: &Load| Some(day.effort(everything(load)?, reps));
+            let is_under = effort(&load)? < wanted.low;
+            let heavier =
+                || hanger.heavier(&load).filter(|load| effort(load).is_some_and(|effort| effort <= wanted.high));
+            Some(is_under.then(heavier).flatten().unwrap_or(load))
+        };
+        let free = hangs(wish)?;
+        // Room to the block's end takes a load to the lower end of the range, and no further.
+        let room = self.room(day, reps, hanger.step(like)).map(|room| room.max(day.load(reps, wanted.low)));
+        let beat = self.to_beat.and_then(|beat| beat.everything(hanger.own)).filter(|beat| *beat > wish);
+        let ceiling = [room, deload].into_iter().flatten().fold(day.load(reps, wanted.high), f64::min);
+        let (load, why) = match beat {
+            Some(beat) if beat <= ceiling => {
+                let load = hanger.near_below(like, beat, heaviest)?;
+                let is_below = everything(&load)? + 1e-6 < beat && !near_enough(&load, beat, hanger);
+                let heavier =
+                    || hanger.heavier(&load).filter(|load| everything(load).is_some_and(|all| all <= heaviest));
+                let load = is_below.then(heavier).flatten().unwrap_or(load);
+                (load, "as much as is to beat: the effort allows it".to_owned())
+            }
+            beat => {
+                let load = room.filter(|room| *room < wish).and_then(hangs).unwrap_or_else(|| free.clone());
+                let effort = day.effort(everything(&load)?, reps);
+                let why = if !hanger.is_same(&load, &free) {
+                    let (brief, heavier) = (words::brief(&free, self.unit()), day.effort(everything(&free)?, reps));
+                    format!("leaves room to the block's end; {brief} would be {}", rpe(heavier))
+                } else if wanted.holds(effort) {
+                    aimed(wanted)
+                } else {
+                    self.between(wanted, &load, day, reps, hanger)
+                };
+                let beat = beat.map(|beat| format!("; what is to beat would be {}", rpe(day.effort(beat, reps))));
+                (load, why + &beat.unwrap_or_default())
+            }
+        };
         Some(Said { load: Some(load), rule: 3, why })
+    }
+
+    /// What the deload makes of the last load before it.
+    fn deloaded(&self, rule: u8, hanger: &Hanger<'_, '_>) -> Option<Said> {
+        let (before, load) = self.deload?;
+        let why = match hanger.is_same(before, load) {
+            true => "a deload: no more than before it".to_owned(),
+            false => format!("a deload: a tenth or more off {}", words::brief(before, self.unit())),
+        };
+        Some(Said { load: Some(load.clone()), rule, why })
     }
 
     /// Why a load is far from what is wanted: the next one is further, or there is none.
@@ -332,7 +382,7 @@ impl Line<'_> {
         let next = hanger.heavier(load);
         let over =
             next.as_ref().and_then(|next| next.kilograms(hanger.own)).map(|all| day.effort(all.in_kilograms(), reps));
-        match next.zip(over).filter(|(_, over)| *over > wanted.most()) {
+        match next.zip(over).filter(|(_, over)| *over > wanted.high) {
             Some((next, over)) => {
                 format!("the next load, {}, would be {}", words::brief(&next, self.unit()), rpe(over))
             }
@@ -340,24 +390,39 @@ impl Line<'_> {
         }
     }
 
-    /// The heaviest load from which the gym's smallest steps still keep the block's last loading week under the cap.
+    /// The heaviest load from which a step of the gym in every third loading week, or one, still keeps the block's last one
+    /// under the cap.
     fn room(&self, day: &Day, reps: f64, step: Mass) -> Option<f64> {
-        (self.weeks_left > 0).then(|| day.load(reps, CAP) - step.times(self.weeks_left).in_kilograms())
+        let steps = (self.weeks_left / WEEKS_A_STEP).max(1);
+        (self.weeks_left > 0).then(|| day.load(reps, CAP) - step.times(steps).in_kilograms())
     }
 
     /// The fourth rule.
-    fn last_time(&self, target: &Target) -> Said {
+    fn last_time(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Said {
+        if let Some(said) = self.deloaded(4, hanger).filter(|_| self.hung().is_none()) {
+            return said;
+        }
         let (load, why) = match (self.hung(), self.last_time) {
-            (Some(hung), _) => (Some(hung), "the same again: no estimate reaches this"),
+            (Some(hung), _) if day.is_some() => (Some(hung.clone()), "the same again"),
+            (Some(hung), _) => (Some(hung.clone()), "the same again: no estimate reaches this"),
             (None, Some(load)) if *load != Load::None && load.added() != Some(Mass::ZERO) => {
-                (Some(load), "last time's load, and only that: no estimate reaches this")
+                let why = match day {
+                    Some(_) => "last time's load: the plan has no load and no effort",
+                    None => "last time's load, and only that: no estimate reaches this",
+                };
+                (Some(hanger.here(load)), why)
             }
-            (None, Some(load)) => (Some(load).filter(|load| **load != Load::None), "as planned"),
+            (None, Some(load)) => (Some(load.clone()).filter(|load| *load != Load::None), "as planned"),
             (None, None) if target.amount.reps().is_none() => (None, "as planned"),
             (None, None) => (None, "nothing says a load yet"),
         };
-        Said { load: load.cloned(), rule: 4, why: why.to_owned() }
+        Said { load, rule: 4, why: why.to_owned() }
     }
+}
+
+/// What a load is chosen for; how hard it will be is said beside it.
+fn aimed(wanted: Wanted) -> String {
+    format!("aims at {}", rpe(wanted.middle()))
 }
 
 fn everything_of(load: &Load, own: Option<Mass>) -> Option<f64> {
@@ -372,7 +437,7 @@ fn near_enough(load: &Load, kilograms: f64, hanger: &Hanger<'_, '_>) -> bool {
 }
 
 /// Whether a set ended with a rep that failed.
-fn is_missed(set: &Set<'_>) -> bool {
+pub(super) fn is_missed(set: &Set<'_>) -> bool {
     let is_last = set.at + 1 == set.group.count();
     set.amount.is_nothing() || (is_last && set.group.extra.as_ref().is_some_and(|extra| extra.missed > 0))
 }

@@ -3,7 +3,7 @@
 use super::answer::{Watch, WatchKind};
 use crate::analysis::compare::pairing::Visit;
 use crate::history::History;
-use crate::questions::review::Caution;
+use crate::questions::review::{Caution, is_at_once};
 use crate::training::{Family, LiftId, Pain, Session, fold, words};
 use chrono::{Days, NaiveDate};
 
@@ -75,17 +75,28 @@ fn concerns(site: &str, family: Option<Family>, lift: &str) -> bool {
     loads || site.iter().filter(|word| !side(word)).any(|word| lift.contains(word))
 }
 
+/// A pain with its day.
+fn noted(history: &History<'_>, session: &Session, pain: &Pain) -> Watch {
+    Watch {
+        kind: WatchKind::Pain,
+        text: format!("{} {}, {}", pain.site, words::of_ten(pain.tenths), words::short_day(session.date)),
+        place: history.log.place(pain.page, pain.line),
+    }
+}
+
+/// The pains that say stop.
+pub(super) fn stop(history: &History<'_>, pains: &[(&Session, &Pain)]) -> Vec<Watch> {
+    let at_once = pains.iter().filter(|(_, pain)| is_at_once(pain, &history.log.thresholds));
+    at_once.map(|(session, pain)| noted(history, session, pain)).collect()
+}
+
 /// What to watch on a lift.
 pub(super) fn watch(eve: &History<'_>, lift: LiftId, pains: &[(&Session, &Pain)], cautions: &[Caution]) -> Vec<Watch> {
     let name = eve.log.lift_name(lift);
     let mut watch = faults(eve, lift);
     let family = eve.log.lift(lift).map(|lift| lift.family);
     for (session, pain) in pains.iter().filter(|(_, pain)| concerns(&pain.site, family, name)) {
-        watch.push(Watch {
-            kind: WatchKind::Pain,
-            text: format!("{} {}/10, {}", pain.site, f64::from(pain.tenths) / 10.0, words::short_day(session.date)),
-            place: eve.log.place(pain.page, pain.line),
-        });
+        watch.push(noted(eve, session, pain));
     }
     for caution in cautions.iter().filter(|caution| caution.about.as_deref() == Some(name)) {
         let Some(place) = caution.places.last() else { continue };

@@ -53,7 +53,8 @@ fn not_on(history: &History<'_>, ask: &Ask, date: NaiveDate) -> NoSession {
     let lift = ask.lift.map(|lift| history.log.lift_name(lift).to_owned());
     let is_there = with_work().any(|session| session.date == date);
     let lift = lift.filter(|_| is_there);
-    NoSession::OnDate { date, lift, near: near.into_iter().flatten().map(|session| session.date).collect() }
+    let meet = meet_on(history, date);
+    NoSession::OnDate { date, lift, meet, near: near.into_iter().flatten().map(|session| session.date).collect() }
 }
 
 fn none_ahead(history: &History<'_>, ask: &Ask) -> NoSession {
@@ -73,8 +74,21 @@ fn none_ahead(history: &History<'_>, ask: &Ask) -> NoSession {
     NoSession::Ahead {
         day: ask.day.clone(),
         lift: ask.lift.map(|lift| history.log.lift_name(lift).to_owned()),
+        meet: meet_on(history, history.today),
+        begins: begins(history),
         next: rotation(history),
     }
+}
+
+fn meet_on(history: &History<'_>, date: NaiveDate) -> Option<String> {
+    history.all_on(date).iter().find_map(|session| session.meet.as_deref()).map(str::to_owned)
+}
+
+/// Where no work stands in a block: the day of the first work, else today.
+fn begins(history: &History<'_>) -> Option<NaiveDate> {
+    let mut worked = history.sessions().iter().filter(|session| session.works.iter().any(Work::has_work)).peekable();
+    let first = worked.peek().map_or(history.today, |session| session.date);
+    worked.all(|session| session.block.is_none()).then_some(first)
 }
 
 /// The day that comes next in the rotation: the one that followed when the last day was done the time before; after the

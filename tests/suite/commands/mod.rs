@@ -20,6 +20,8 @@ mod review;
 mod room;
 mod roster;
 mod session;
+mod session_around;
+mod session_loads;
 mod several;
 mod shells;
 mod shift;

@@ -81,8 +81,8 @@ fn after_a_hard_set_the_plans_load_is_not_lowered_in_silence() {
         "\
 Back squat, set 2 of 3
 152.5 kg x 4        RPE 8 (6.5 to 9)
-152.5 kg keeps to RPE 7.5; the plan's
-  load, 155 kg, RPE 8.5
+aims at RPE 7.5; the plan's load, 155 kg,
+  would be RPE 8.5
 each side  20 15 15 10 5 1.25
 take off 2.5, put on 1.25
 cue  knees out
@@ -116,8 +116,8 @@ fn after_a_miss_the_same_again_is_over_the_top() {
         "\
 Back squat, set 2 of 3
 145 kg x 4          RPE 8 (6.5 to 9.5)
-145 kg keeps to RPE 7.5; the plan's load,
-  155 kg, over RPE 10
+aims at RPE 7.5; the plan's load, 155 kg,
+  would be over RPE 10
 each side  20 15 15 10 2.5
 take off 2.5 and 5, put on 2.5
 cue  knees out
@@ -132,9 +132,9 @@ fn where_the_plan_has_only_an_effort_what_is_to_beat_is_beaten_if_it_may_be() {
         out,
         "\
 Back squat, set 1 of 3
-160 kg x 3          RPE 7.5 (5 to 10)
-begins at RPE 7.5
-each side  20 20 10 10 10
+162.5 kg x 3        RPE 8 (6 to over 10)
+aims at RPE 7.5
+each side  20 20 10 10 10 1.25
 warm-up  bar x8, 60 x8, 100 x5, 120 x3,
   140 x1
 cue  knees out
@@ -366,7 +366,7 @@ fn where_plates_lie_far_apart_the_lighter_load_is_taken() {
         let said = out.lines().skip(1).take_while(|line| !line.starts_with("each side")).map(str::trim);
         said.collect::<Vec<_>>().join(" ").replace(") ", "): ")
     };
-    assert_eq!(asked("", "6-7"), "100 kg x 5          RPE 6.5 (under 5 to 9): begins at RPE 6.5");
+    assert_eq!(asked("", "6-7"), "100 kg x 5          RPE 6.5 (under 5 to 9): aims at RPE 6.5");
     assert_eq!(asked("", "8-9"), "100 kg x 5          RPE 6.5 (under 5 to 9): the next load, 110 kg, would be RPE 10");
     assert_eq!(
         asked(" 5 @ 100 kg RPE 7", "8-9"),
@@ -374,6 +374,6 @@ fn where_plates_lie_far_apart_the_lighter_load_is_taken() {
     );
     assert_eq!(
         asked(" 5 @ 110 kg RPE 9", "6-7"),
-        "100 kg x 5          RPE 6 (5 to 6.5): 100 kg keeps to RPE 6.5; the same again, 110 kg, RPE 9.5"
+        "100 kg x 5          RPE 6 (5 to 6.5): aims at RPE 6.5; the same again, 110 kg, would be RPE 9.5"
     );
 }

@@ -110,7 +110,7 @@ fn hints_say_what_match_and_session_say() {
     assert_eq!(hints.len(), 3, "{hints:#?}");
     assert_eq!(hints[0], "2:35 ahead: was 3x8 @ 100 kg RPE 7");
     assert!(hints[1].starts_with("3:"), "{}", hints[1]);
-    assert!(hints[2].starts_with("7:11 next set: 144 kg x 5"), "{}", hints[2]);
+    assert!(hints[2].starts_with("7:11 next set: 145 kg x 5"), "{}", hints[2]);
 }
 
 #[test]
