@@ -123,8 +123,7 @@ fn train(lifter: &mut Lifter, way: Way, blocks: u32, random: &mut Random, outcom
         let (block, in_block) = (week / WEEKS, week % WEEKS);
         let (reps, middle) = (REPS[(block % 6) as usize], EFFORTS[in_block as usize]);
         if in_block == 0 {
-            let (starts, ends) = (date(week * 7), date((week + WEEKS) * 7 - 1));
-            writeln!(page, "# Block {}\n\n- starts: {starts}\n- ends: {ends}\n", block + 1).unwrap();
+            writeln!(page, "# Block {}\n\n- starts: {}\n- weeks: {WEEKS}\n", block + 1, date(week * 7)).unwrap();
             tested = (lifter.strength + random.normal(0.0, lifter.kind.form)).exp();
         }
         for day in DAYS {

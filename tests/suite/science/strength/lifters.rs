@@ -70,6 +70,9 @@ fn advice_that_is_followed_keeps_to_the_planned_effort() {
         session >= 45.0 && over <= 15.0 && others.iter().all(|other| *other < session - 5.0),
         "{inside:?}, {over} over"
     );
+    // Where a step of the plates is a rep or two, room to the block's end takes nobody under the range.
+    let light = advice::shares(Kind { starts: 60.0, ..Kind::PUBLISHED }, advice::Way::Card, 6, 3);
+    assert!(light.inside * 100 >= light.sets * 45, "{light:?}");
 }
 
 /// Five of each kind, or as many as `LOADLINE_LIFTERS` says, with both sets of parameters: the interval holds about as often as it says, and the estimate errs less
