@@ -42,7 +42,9 @@ impl Lexer<'_, '_> {
         }
         let digits = inside.contains(|c: char| c.is_ascii_digit());
         // A number beside words may be what was done: `(got 4)`.
-        let changes = undone::is_undone(inside)
+        let doubted = inside.contains('?') || inside.eq_ignore_ascii_case("x");
+        let changes = doubted
+            || undone::is_undone(inside)
             || if digits {
                 changes_sets(inside) || !undone::is_beside_the_sets(inside)
             } else {

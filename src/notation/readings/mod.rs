@@ -213,6 +213,8 @@ fn content(line: &str, names: &Known<'_>) -> (String, Option<bool>) {
     if !aside.is_empty() {
         content.push_str(&format!(" ({aside})"));
     }
+    // `Squat: [ ] 3x5`
+    let ticked = if content.contains("[ ]") { Some(false) } else { ticked };
     // `3x12 [160kg]`, and no link
     if !content.contains("](") {
         content = content.replace('[', "(").replace(']', ")");

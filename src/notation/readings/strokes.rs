@@ -41,6 +41,12 @@ impl Layout<'_> {
                     }
                 }
             }
+            // `5 x 3/100`: so many sets of reps over a load.
+            (None, [sets @ Element::Bare(_), Element::Over(reps, load)])
+                if is_load(*load) && between == [Between::By] =>
+            {
+                push(Some(sets), &Element::Bare(*reps), Some(&Element::Bare(*load)), Sure::Doubted);
+            }
             // `3/5 100`, `100 kg 5/4`: a set of each, or so many sets of so many.
             (None, [Element::Over(one, two), load] | [load, Element::Over(one, two)]) => {
                 let list = Element::List(vec![*one, *two]);

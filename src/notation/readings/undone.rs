@@ -3,18 +3,18 @@
 
 /// Words that no set stands beside which was done as it is written.
 #[rustfmt::skip]
-const UNDONE: [&str; 108] = [
-    "abandoned", "abgebrochen", "aborted", "aide", "aidé", "aim", "aiuto", "annullato", "annulé", "annulée", "ausgefallen",
-    "ausgelassen", "ayuda", "bail", "bailed", "bailing", "canceled", "cancelado", "cancelled", "cut", "demain", "dnf",
-    "domani", "dropped", "echec", "fallado", "fallida", "fallido",
-    "fallimento", "fallita", "fallite", "fallito", "fallo", "fallé", "falle", "forced", "forcée", "forcées", "gave",
-    "gemist", "geplant", "gepland", "gescheitert", "gestrichen", "goal", "help", "hilfe", "hjälp", "hulp", "incomplete",
-    "intended", "manana", "mañana", "missad", "missade", "missat", "missing", "misslungen", "mislukt", "morgen", "myo",
-    "myoreps", "myos", "nope", "objectif", "objetivo", "obiettivo", "overgeslagen", "pianificato", "planeado", "planned",
+const UNDONE: [&str; 111] = [
+    "abandoned", "abgebrochen", "aborted", "aide", "aidé", "aim", "aiuto", "annullato", "annulé", "annulée",
+    "ausgefallen", "ausgelassen", "ayuda", "bail", "bailed", "bailing", "canceled", "cancelado", "cancelled", "cut",
+    "demain", "dnf", "domani", "dropped", "echec", "fallado", "fallida", "fallido", "fallimento", "fallita",
+    "fallite", "fallito", "fallo", "fallé", "falle", "forced", "forcée", "forcées", "gave", "gemist", "geplant",
+    "gepland", "gescheitert", "gestrichen", "goal", "help", "hilfe", "hjälp", "hulp", "incomplete", "intended",
+    "manana", "mañana", "missad", "missade", "missat", "missing", "misslungen", "mislukt", "morgen", "myo", "myoreps",
+    "myos", "nope", "objectif", "objetivo", "obiettivo", "overgeslagen", "pianificato", "planeado", "planned",
     "postponed", "previsto", "prévu", "prévue", "prévues", "quit", "raté", "ratée", "ratées", "saltada", "saltado",
-    "saltata", "saltato", "sauté", "sautée", "scheduled", "short", "skip", "skipped", "skipping", "stalled", "stopped",
-    "stuck", "target", "todo", "tomorrow", "unfinished", "upcoming", "verfehlt", "versagen", "muskelversagen", "ziel",
-    "échec", "échoué", "échouée", "übersprungen", "überspringen",
+    "saltata", "saltato", "sauté", "sautée", "scheduled", "short", "skip", "skipped", "skipping", "stalled",
+    "stopped", "stuck", "target", "todo", "tomorrow", "unfinished", "upcoming", "verfehlt", "versagen",
+    "muskelversagen", "ziel", "échec", "échoué", "échouée", "übersprungen", "überspringen", "if", "hoped", "falls",
 ];
 
 /// Words that deny the ones behind them.
@@ -25,24 +25,24 @@ const DENIALS: [&str; 14] = [
 /// What was not done, was not finished, or will be another day, behind a denial.
 #[rustfmt::skip]
 const DENIED: [&str; 40] = [
-    "aujourd", "complete", "completed", "do", "done", "fait", "faite", "fatto", "fertig", "fini", "finish", "finished",
-    "finita", "finito", "gedaan", "gemacht", "geschafft", "get", "got", "happen", "happened", "hecha", "hecho", "heute",
-    "hoy", "lift", "lifted", "lock", "locked", "made", "make", "oggi", "rep", "reps", "réussi", "terminado", "terminé",
-    "today", "vandaag", "yet",
+    "aujourdhui", "complete", "completed", "do", "done", "fait", "faite", "fatto", "fertig", "fini", "finish",
+    "finished", "finita", "finito", "gedaan", "gemacht", "geschafft", "get", "got", "happen", "happened", "hecha",
+    "hecho", "heute", "hoy", "lift", "lifted", "lock", "locked", "made", "make", "oggi", "rep", "reps", "réussi",
+    "terminado", "terminé", "today", "vandaag", "yet",
 ];
 
 /// Words of times to come, or that deny all there is: alone they say that nothing was done.
 #[rustfmt::skip]
-const ANOTHER_TIME: [&str; 25] = [
+const ANOTHER_TIME: [&str; 33] = [
     "kein", "later", "maybe", "nee", "nein", "nej", "never", "next", "nicht", "nie", "no", "non", "not", "nästa",
-    "nächste", "nächstes", "prochaine", "prossima", "próxima", "próximo", "später", "soon", "volgende", "would", "yet",
+    "nächste", "nächstes", "prochaine", "prossima", "próxima", "próximo", "später", "soon", "volgende", "would",
+    "yet", "pas", "friday", "monday", "saturday", "sunday", "thursday", "tuesday", "wednesday",
 ];
 /// What stands beside them.
 #[rustfmt::skip]
-const TIMES: [&str; 26] = [
-    "day", "done", "fois", "friday", "hoy", "la", "mal", "monday", "month", "saturday", "semaine", "semana", "session",
-    "settimana", "sunday", "the", "thursday", "time", "today", "tuesday", "vecka", "vez", "volta", "wednesday", "week",
-    "woche",
+const TIMES: [&str; 23] = [
+    "day", "done", "fois", "hoy", "la", "mal", "month", "semaine", "semana", "session", "settimana", "the", "time",
+    "today", "vecka", "vez", "volta", "week", "woche", "heute", "aujourdhui", "oggi", "on",
 ];
 
 /// Words that were taken together.
