@@ -4,6 +4,7 @@
 use super::above::{Above, Caption, Run};
 use super::found::Keep;
 use super::loose::{Decided, Looser, Verdict};
+use crate::notation::is_blank;
 use crate::notation::nodes::{Body, Line, LineKind};
 use crate::notation::readings::{self, Columns, Fate, Names, Place, Says, readings};
 use crate::problems::{Problem, ProblemKind as K, Unread};
@@ -27,7 +28,7 @@ impl Looser<'_, '_> {
             LineKind::Heading { ends } => return Some(self.heading(text, *ends)),
             _ => {}
         }
-        if text.trim().is_empty() {
+        if is_blank(text) {
             let ends = |caption: &mut Caption| {
                 caption.level.is_none() && (caption.seen || matches!(caption.says, Says::Unclear))
             };

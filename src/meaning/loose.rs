@@ -400,7 +400,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         let span = self.whole(text);
         let read = written.trim_start_matches([' ', '-']).to_owned();
         self.decided.edits.push(Edit::new(span, written.clone()));
-        self.said_loose(read, trimmed(self.page, span), Edit::new(span, written))
+        self.said_loose(read, span.trimmed(self.page.text()), Edit::new(span, written))
     }
 
     /// Says how a line was read.
@@ -416,7 +416,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         let span = self.whole(text);
         let written = format!("- {}", choice.text);
         self.decided.edits.push(Edit::new(span, written.clone()));
-        self.said_loose(choice.text, trimmed(self.page, span), Edit::new(span, written))
+        self.said_loose(choice.text, span.trimmed(self.page.text()), Edit::new(span, written))
     }
 
     /// Writes a lift that stands alone on its line in the notation: something below it is its own.
@@ -496,7 +496,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         if offered {
             return false;
         }
-        let whole = trimmed(self.page, span);
+        let whole = span.trimmed(self.page.text());
         let part = match &kind {
             K::UnreadWork { why: Unread::Piece { text, .. } } => part_of(self.page, whole, text),
             _ => None,
@@ -570,8 +570,8 @@ impl<'c, 'a> Looser<'c, 'a> {
 /// Whether a line's box is not ticked, or its words are crossed out: its sets were not done.
 fn undone(text: &str) -> bool {
     let content = text.trim_start_matches([' ', '\t', '-', '*', '+']);
-    let sets = text.split_once(':').is_some_and(|(_, sets)| sets.contains(|c: char| c.is_ascii_digit()));
-    sets && (content.starts_with("[ ]") || content.starts_with("~~"))
+    let sets = || text.split_once(':').is_some_and(|(_, sets)| sets.contains(|c: char| c.is_ascii_digit()));
+    (content.starts_with("[ ]") || content.starts_with("~~")) && sets()
 }
 
 /// Whether a load comes after sets without one, and is perhaps theirs too.
@@ -593,11 +593,4 @@ fn near_names(choices: &[Choice]) -> Vec<String> {
 fn part_of(page: &Page, span: Span, part: &str) -> Option<Span> {
     let start = span.start as usize + span.text(page.text()).rfind(part)?;
     Some(Span::new(start, start + part.len()))
-}
-
-/// A span without blanks at its ends.
-fn trimmed(page: &Page, span: Span) -> Span {
-    let text = span.text(page.text());
-    let start = span.start as usize + (text.len() - text.trim_start().len());
-    Span::new(start, start + text.trim().len())
 }

@@ -46,6 +46,14 @@ impl Span {
         text.unwrap_or_default()
     }
 
+    /// The range without the white space at the ends of its text in `page`.
+    #[must_use]
+    pub fn trimmed(self, page: &str) -> Self {
+        let text = self.text(page);
+        let start = self.start as usize + (text.len() - text.trim_start().len());
+        Span::new(start, start + text.trim().len())
+    }
+
     /// The smallest range that holds both.
     #[must_use]
     pub fn cover(self, other: Span) -> Span {
