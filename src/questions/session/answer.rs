@@ -57,7 +57,7 @@ pub enum NoSession {
         /// Where nothing was trained in a block: the day on which one could begin.
         begins: Option<NaiveDate>,
         /// What would be next.
-        next: Option<Rotation>,
+        next: Option<Box<Rotation>>,
     },
 }
 

@@ -76,7 +76,7 @@ fn none_ahead(history: &History<'_>, ask: &Ask) -> NoSession {
         lift: ask.lift.map(|lift| history.log.lift_name(lift).to_owned()),
         meet: meet_on(history, history.today),
         begins: begins(history),
-        next: rotation(history),
+        next: rotation(history).map(Box::new),
     }
 }
 

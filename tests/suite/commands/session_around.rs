@@ -151,8 +151,8 @@ fn without_a_session_the_next_thing_to_do_is_named() {
     said(
         Journal::new().page(no_block).run(&["session", "--on", "2026-03-03"]),
         "no session is written for today or later; write `# Block 1` above the first session, with `- starts: 2026-03-02` under \
-         it, and `loadline draft week --write PAGE` drafts the next week; next in the rotation is day A, which held on \
-         2026-03-02: Back squat 3x5 @ 100 kg RPE 8",
+         it, and `loadline draft week --write PAGE` drafts the next week; next in the rotation is day A, whose heaviest \
+         sets on 2026-03-02 were Back squat 3x5 @ 100 kg RPE 8",
     );
     // Which holds.
     let block = format!("# Block 1\n\n- starts: 2026-03-02\n\n{no_block}");
