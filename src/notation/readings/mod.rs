@@ -49,6 +49,7 @@ pub use dates::{Label, LooseDate, before_date, begins_like_a_date, date_in, hint
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use left_over::LeftOver;
 pub use names::{Named, Names, Takes};
+pub use numbers::more_a_decimal;
 pub use shapes::Labels;
 pub use table::Columns;
 
@@ -313,12 +314,6 @@ pub fn like_a_name(line: &str) -> Option<&str> {
     let plain = name.chars().all(|c| c.is_alphabetic() || is_space(c) || sign(c));
     let outside = name.split('(').next().unwrap_or(name);
     (words && plain && name.starts_with(char::is_alphabetic) && !words::is_remark(outside)).then_some(name)
-}
-
-/// Whether a count is a mass with a decimal comma rather than two sets: nobody does 61 reps and then three.
-pub fn more_a_decimal(count: &str) -> bool {
-    let pair = count.split_once(',').and_then(|(one, two)| Some((one.parse().ok()?, two.parse().ok()?)));
-    pair.is_some_and(|(one, two): (u32, u32)| one > two.saturating_mul(2).saturating_add(10))
 }
 
 /// Whether a line is a load and nothing else: `80 kg`.

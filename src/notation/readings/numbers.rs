@@ -82,6 +82,12 @@ pub(super) fn percent(text: &str) -> Option<usize> {
     Some(text.len() - maximum.unwrap_or(behind).len())
 }
 
+/// Whether a count is a mass with a decimal comma rather than two sets: nobody does 61 reps and then three.
+pub fn more_a_decimal(count: &str) -> bool {
+    let pair = count.split_once(',').and_then(|(one, two)| Some((one.parse().ok()?, two.parse().ok()?)));
+    pair.is_some_and(|(one, two): (u32, u32)| one > two.saturating_mul(2).saturating_add(10))
+}
+
 /// The number a text begins with, with a decimal point perhaps, and its length.
 pub(super) fn digits(text: &str) -> Option<(usize, Number)> {
     let whole = text.bytes().take_while(u8::is_ascii_digit).count();
