@@ -43,6 +43,7 @@ impl ProblemKind {
             K::SeveralReadings { ways } => format!("this can be read in {ways} ways, so it counts nowhere until one is written"),
             K::UnreadWork { why: Unread::Piece { text, written: Some(written), .. } } => format!("`{text}` can't be read here, so this line counts nowhere; {written}. What is only a remark stands in parentheses behind the sets"),
             K::UnreadWork { why: Unread::Piece { text, rest: Some(rest), .. } } => format!("`{text}` can't be read here, so this line counts nowhere; the rest is `- {rest}`. What is only a remark stands in parentheses behind that"),
+            K::UnreadWork { why: Unread::Piece { text, .. } } if text.starts_with('(') => format!("`{text}` may change the sets, so this line counts nowhere; write what was done outside parentheses, and inside them only what changes nothing"),
             K::UnreadWork { why: Unread::Piece { text, .. } } => format!("`{text}` can't be read here, so this line counts nowhere; write it in another way, or, if it is only a remark, in parentheses behind the sets"),
             K::UnreadWork { why: Unread::Below } => "the line above it counts nowhere, so this counts nowhere either; write that one in another way first".into(),
             K::UnreadWork { why: Unread::Caption { text, rounds: true } } => format!("`{text}` above it says how often all of this was done, so it counts nowhere; write each lift with all of its sets, such as `- Push-up: 10x5`"),
