@@ -74,9 +74,9 @@ fn is_start(pair: [u8; 2]) -> bool {
         b"ab" | b"ag" | b"am" | b"ao" | b"ap" | b"au" | b"av" | b"cz" | b"da" | b"de" | b"di" | b"do" | b"en" | b"fe"
         | b"fr" | b"ge" | b"gi" | b"gr" | b"he" | b"ho" | b"id" | b"ja" | b"je" | b"jo" | b"ju" | b"kw" | b"le"
         | b"li" | b"lu" | b"ma" | b"me" | b"mi" | b"mo" | b"mr" | b"nd" | b"ni" | b"no" | b"oc" | b"og" | b"ok"
-        | b"on" | b"ot" | b"pi" | b"po" | b"pt" | b"sa" | b"se" | b"si" | b"so" | b"sr" | b"st" | b"su" | b"ta"
-        | b"th" | b"ti" | b"to" | b"tr" | b"tu" | b"va" | b"ve" | b"vi" | b"vr" | b"we" | b"wk" | b"wo" | b"wr"
-        | b"wt" | b"za" | b"zo"
+        | b"on" | b"ot" | b"pa" | b"pi" | b"pn" | b"po" | b"pt" | b"sa" | b"se" | b"si" | b"so" | b"sr" | b"st"
+        | b"su" | b"ta" | b"th" | b"ti" | b"to" | b"tr" | b"tu" | b"va" | b"ve" | b"vi" | b"vr" | b"we" | b"wk"
+        | b"wo" | b"wr" | b"wt" | b"za" | b"zo"
     );
     starts
 }
