@@ -32,11 +32,11 @@ const TRAINING: &str = "
             AND NOT EXISTS (SELECT 1 FROM works o WHERE o.session = w.session AND o.id <> w.id AND o.instead = w.lift
                 AND EXISTS (SELECT 1 FROM work s WHERE s.work = o.id)))),
     training AS (
-        SELECT work, block, week, light, lift, 1 AS n, reps, sides, mass, kind FROM work WHERE date <= ?1 AND NOT meet
+        SELECT work, block, week, light, lift, 1 AS n, reps, sides, mass, kind, 0 AS open FROM work WHERE date <= ?1 AND NOT meet
         UNION ALL
         SELECT id, block, week, light OR NOT EXISTS (SELECT 1 FROM work s WHERE s.block = c.block AND s.week = c.week
                 AND s.date <= ?1) AND NOT EXISTS (SELECT 1 FROM coming o WHERE o.block = c.block AND o.week = c.week
-                AND NOT o.marked), lift, fewest, reps, sides, mass, kind FROM coming c)";
+                AND NOT o.marked), lift, fewest, reps, sides, mass, kind, kind = 'None' FROM coming c)";
 
 /// An empty database.
 pub(super) fn sqlite() -> Connection {
@@ -347,19 +347,22 @@ impl Witness<'_> {
     }
 
     /// A week against the mean of the last three loading weeks before it: a row for all, then one a lift. Nothing
-    /// where there is no loading week. What is planned and not done yet counts as planned.
+    /// where there is no loading week. What is planned and not done yet counts as planned; where a plan leaves the load of
+    /// a lift open that has one elsewhere in these weeks, nobody knows the tonnage.
     pub(super) fn taper(&self, (block, week): (u32, u32)) -> Vec<TaperRow> {
         let query = |name: &str, group: &str| {
             format!(
                 "WITH {TRAINING},
                     loading AS (SELECT week FROM training WHERE block = ?2 AND week < ?3 AND NOT light GROUP BY week
-                        ORDER BY week DESC LIMIT 3)
+                        ORDER BY week DESC LIMIT 3),
+                    loaded AS (SELECT lift FROM training WHERE block = ?2 AND (week = ?3 OR week IN loading) AND mass IS NOT NULL)
                  SELECT {name}, (SELECT COUNT(*) FROM loading), COUNT(DISTINCT CASE WHEN week < ?3 THEN week END),
                     SUM(CASE WHEN week < ?3 THEN n ELSE 0 END), SUM(CASE WHEN week = ?3 THEN n ELSE 0 END),
                     COALESCE(SUM(CASE WHEN week < ?3 THEN n * reps * sides END), 0),
                     COALESCE(SUM(CASE WHEN week = ?3 THEN n * reps * sides END), 0),
                     COALESCE(SUM(CASE WHEN week < ?3 AND kind = 'Mass' THEN n * mass * reps * sides END), 0),
-                    COALESCE(SUM(CASE WHEN week = ?3 AND kind = 'Mass' THEN n * mass * reps * sides END), 0)
+                    COALESCE(SUM(CASE WHEN week = ?3 AND kind = 'Mass' THEN n * mass * reps * sides END), 0),
+                    SUM(open AND lift IN loaded AND lift NOT IN (SELECT lift FROM sets WHERE kind = 'Bodyweight'))
                  FROM training WHERE block = ?2 AND (week = ?3 OR week IN loading) {group}"
             )
         };
@@ -375,7 +378,7 @@ impl Witness<'_> {
                     name: row.get(0)?,
                     sets: change(row.get(3)?, now_sets),
                     reps: change(row.get(5)?, row.get(6)?),
-                    tonnage: change(row.get(7)?, row.get(8)?),
+                    tonnage: if row.get::<_, u32>(9)? > 0 { None } else { change(row.get(7)?, row.get(8)?) },
                     taken_out: now_sets == 0.0 && 2 * of_lift >= weeks,
                 },
             ))
