@@ -2,16 +2,13 @@
 //! habit of typing has a part: `3x5 @ 20 kg + 45`, chains in quotes, a set in bouts.
 
 use super::names::Takes;
-use super::numbers::Number;
+use super::numbers::{Number, heaviest};
+use super::sets::{MOST_REPS, MOST_SETS};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::work;
 use crate::notation::nodes::{Amount, AttributeKind, Group, Load, Scale, Sets, TermKind};
 use crate::notation::tidy::spelled;
 use crate::training::Unit;
-
-/// Nobody does more sets or reps than these at a time.
-const MOST_SETS: u32 = 20;
-const MOST_REPS: u32 = 100;
 
 /// The sets in their spelling, where each has its load and nothing in them is in doubt for a lift that takes this.
 pub(super) fn as_written(text: &str, takes: Takes) -> Option<String> {
@@ -64,8 +61,8 @@ fn suits(load: &Load<'_>, takes: Takes) -> bool {
             // `20 min @ 150`: watts.
             TermKind::Mass(_, _, None) if takes.machine => false,
             TermKind::Mass(plates, number, unit) => {
-                let most = if unit.map_or(takes.unit == "lb", |unit| unit == Unit::Lb) { 1_100_000 } else { 500_000 };
-                number.thousandths.saturating_mul(i64::from(plates)) <= most
+                let in_pounds = unit.map_or(takes.unit == "lb", |unit| unit == Unit::Lb);
+                number.thousandths.saturating_mul(i64::from(plates)) <= heaviest(in_pounds)
             }
             TermKind::Named(None, name) => name.eq_ignore_ascii_case("bar"),
             TermKind::Named(..) => false,

@@ -57,6 +57,11 @@ pub(super) fn of_clock(time: &str) -> String {
     time.strip_suffix("min").map_or_else(|| time.to_owned(), |minutes| format!("{minutes}:00"))
 }
 
+/// Nobody lifts more, in thousandths: 500 kg, or 1100 lb.
+pub(super) fn heaviest(in_pounds: bool) -> i64 {
+    if in_pounds { 1_100_000 } else { 500_000 }
+}
+
 /// The letters a text begins with.
 pub(super) fn letters(text: &str) -> &str {
     let end = text.find(|c: char| !c.is_alphabetic() && c != '\'' && c != '\u{2019}').unwrap_or(text.len());

@@ -3,8 +3,8 @@
 use super::shapes::{Candidate, Labels, Reps, Sure};
 
 /// Nobody does more sets or reps than these; a line may say so all the same, and is asked about.
-const MOST_SETS: u32 = 20;
-const MOST_REPS: u32 = 100;
+pub(super) const MOST_SETS: u32 = 20;
+pub(super) const MOST_REPS: u32 = 100;
 const MOST_IN_ALL: u32 = 250;
 
 /// One way to read the sets of a line.

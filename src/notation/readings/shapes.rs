@@ -4,7 +4,7 @@ use super::core::{Between, Core, Element};
 use super::habits::{AtSign, BeforeX, CommaSign, CountOrder, Habits, ThreeNumbers};
 use super::items::LoadKind;
 use super::names::Takes;
-use super::numbers::{Number, load_over_reps};
+use super::numbers::{Number, heaviest, load_over_reps};
 
 /// Nobody writes more reps than these before a number of sets.
 const MOST_TURNED: i64 = 30;
@@ -538,7 +538,7 @@ impl Layout<'_> {
     }
 
     fn bare_load(&self, number: Number, sure: &mut Sure) -> Option<String> {
-        let most = if self.takes.unit == "lb" { 1_100_000 } else { 500_000 };
+        let most = heaviest(self.takes.unit == "lb");
         // `push-ups 100 (5x20)`, `plank 1 min 30`: nobody hangs so much on, or says so of what is held.
         let Takes { own, bar, held, .. } = self.takes;
         let unlikely = own && !bar && (held || number.thousandths > most / 8);
@@ -583,7 +583,7 @@ fn minutes(text: &str) -> Option<String> {
 
 fn too_heavy(text: &str) -> bool {
     let Some((number, unit)) = text.split_once(' ') else { return false };
-    let most = if unit == "lb" { 1100.0 } else { 500.0 };
+    let most = heaviest(unit == "lb") as f64 / 1000.0;
     number.parse::<f64>().is_ok_and(|mass| mass > most || mass <= 0.0)
 }
 
