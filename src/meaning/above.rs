@@ -1,7 +1,7 @@
 //! What stands above a line that is typed loosely, and whose sets it may be.
 
 use crate::notation::readings::{Named, Says};
-use crate::problems::Unread;
+use crate::problems::{Open, Unread};
 use crate::source::{Edit, Page, Span};
 
 /// A lift's name: where it stands on the page, or as it is written anew.
@@ -86,7 +86,12 @@ pub(super) struct Caption {
 impl Caption {
     /// Why what stands below it does not count.
     pub(super) fn why(&self) -> Unread {
-        Unread::Caption { text: self.text.clone(), rounds: self.says == Says::Rounds }
+        let open = match self.says {
+            Says::Rounds => Open::Rounds,
+            Says::Units => Open::Units,
+            _ => Open::Done,
+        };
+        Unread::Caption { text: self.text.clone(), open }
     }
 }
 

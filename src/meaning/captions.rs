@@ -4,7 +4,6 @@
 use super::above::{Above, Caption, Run};
 use super::found::Keep;
 use super::loose::{Decided, Looser, Verdict};
-use crate::notation::is_blank;
 use crate::notation::nodes::{Body, Line, LineKind};
 use crate::notation::readings::{self, Columns, Fate, Names, Place, Says, readings};
 use crate::problems::{Problem, ProblemKind as K, Unread};
@@ -18,6 +17,12 @@ impl Looser<'_, '_> {
             LineKind::Session(heading) => {
                 self.starts(true);
                 let behind = text.tail(Span::of(text, heading.date.text).end as usize);
+                if readings::is_of_no_day(behind) {
+                    let words = behind.trim_matches(|c: char| !c.is_alphanumeric()).to_owned();
+                    let (at, level) =
+                        (self.whole(text).start, Some(text.bytes().take_while(|sign| *sign == b'#').count()));
+                    self.caption = Some(Caption { text: words, says: Says::NotDone, level, at, seen: false });
+                }
                 let titled = heading.day.is_some() || heading.meet.is_some() || !readings::hints_at_sets(behind);
                 return Some(if titled { None } else { self.sets_in_heading(text, behind) });
             }
@@ -28,14 +33,6 @@ impl Looser<'_, '_> {
             LineKind::Heading { ends } => return Some(self.heading(text, *ends)),
             _ => {}
         }
-        if is_blank(text) {
-            let ends = |caption: &mut Caption| {
-                caption.level.is_none() && (caption.seen || matches!(caption.says, Says::Unclear))
-            };
-            self.caption.take_if(ends);
-            self.card = false;
-            return None;
-        }
         if let Some(caption) = &mut self.caption {
             caption.seen = true;
         }
@@ -44,14 +41,39 @@ impl Looser<'_, '_> {
             && let Some(says) = readings::caption(text, false, false)
             && readings::lone_lift(text, self.context, self.context.habits).is_none()
         {
-            let at = self.whole(text).start;
-            let text = text.trim().to_owned();
-            self.caption = (says != Says::Done).then_some(Caption { text, says, level: None, at, seen: false });
+            self.take_caption(text, says);
         }
         if !self.inside {
             return Some(self.outside(line, text));
         }
         self.on_card(line, text).or_else(|| self.below_caption(line, text)).map(Some)
+    }
+
+    /// A line that says something of the sets below it. What it says of their unit holds for the whole session.
+    fn take_caption(&mut self, text: &str, says: Says) {
+        let of_unit = self.caption.as_ref().is_some_and(|caption| caption.says == Says::Units);
+        if of_unit && matches!(says, Says::Done | Says::Unclear) {
+            return;
+        }
+        let lower = text.to_lowercase();
+        // `all in kg` where loads are in kilograms anyway
+        let usual =
+            says == Says::Units && lower.contains(self.unit) && !lower.contains("side") && !lower.contains("seite");
+        if says == Says::Done || usual {
+            self.caption = None;
+            return;
+        }
+        let level = if says == Says::Units { Some(1) } else { None };
+        let (text, at) = (text.trim().to_owned(), self.whole(text).start);
+        self.caption = Some(Caption { text, says, level, at, seen: false });
+    }
+
+    /// A blank line: what stands above it goes on below in few cases.
+    pub(super) fn blank(&mut self) {
+        self.caption.take_if(|caption| caption.level.is_none() && caption.seen);
+        self.card = false;
+        self.table = None;
+        self.apart();
     }
 
     /// A session, or something else, starts here.
@@ -223,6 +245,9 @@ impl Looser<'_, '_> {
     /// Work in the notation below a caption that says it was not done, or how often it was.
     fn below_caption(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
         let caption = self.caption.as_ref().filter(|caption| caption.says != Says::Unclear)?;
+        if caption.says == Says::Units && !lacks_a_unit(text) {
+            return None;
+        }
         let kind = K::UnreadWork { why: caption.why() };
         match &line.kind {
             LineKind::Work(work) if matches!(work.body, Body::Groups(_) | Body::Nothing | Body::AsPlanned(..)) => {
@@ -246,16 +271,43 @@ impl Looser<'_, '_> {
             Fate::Prose => false,
             _ => true,
         };
-        if !training {
+        let told = match fate {
+            Fate::Read(choice) => !choice.text.contains('@') || !lacks_a_unit(text),
+            _ => true,
+        };
+        if !training || (caption.says == Says::Units && told) {
             return None;
         }
         // Below a name that is no lift's, sets alone are its own; the lines that follow are not.
-        let of_lift = readings::lift_of(text, self.context, self.context.habits).is_some();
+        let of_lift = match fate {
+            Fate::Read(choice) => !choice.below,
+            _ => readings::lift_of(text, self.context, self.context.habits).is_some(),
+        };
         if caption.says == Says::Unclear && !of_lift {
             self.caption = None;
             return None;
         }
         Some(K::UnreadWork { why: caption.why() })
+    }
+
+    /// What comes of a line right below a finished one: bare numbers may be its sets as they were done, and words may say
+    /// that they were others.
+    pub(super) fn amended(&self, text: &str, indent: usize, fate: Fate) -> (Fate, bool) {
+        let beside = match &self.above {
+            Above::Work { indent: out, open: false, apart: false, .. } => indent == *out,
+            Above::Lift { taken, .. } => *taken,
+            _ => false,
+        };
+        let below = matches!(&self.above, Above::Work { open: false, apart: false, .. }) || beside;
+        match fate {
+            Fate::Read(choice)
+                if beside && choice.below && matches!(self.above, Above::Work { .. }) && readings::is_list(text) =>
+            {
+                (Fate::Several(vec![choice]), false)
+            }
+            Fate::Prose if below && (readings::amends(text) || readings::is_number(text)) => (Fate::Prose, true),
+            fate => (fate, false),
+        }
     }
 
     /// Whether sets below a lift lack a load that was written and not read: above them, or right below.
@@ -270,4 +322,10 @@ impl Looser<'_, '_> {
 /// The first character of a line.
 fn line_start(text: &str) -> Option<char> {
     text.trim_start().chars().next()
+}
+
+/// Whether a line has no unit of a load.
+fn lacks_a_unit(text: &str) -> bool {
+    let lower = text.to_ascii_lowercase();
+    !["kg", "kilo", "lb", "pound", "%"].iter().any(|unit| lower.contains(unit))
 }

@@ -53,6 +53,10 @@ impl Names for Context<'_> {
     }
 
     fn near(&self, typed: &str) -> Vec<String> {
+        // What is not shown need not be looked for.
+        if !self.careful {
+            return Vec::new();
+        }
         let own = nearest(typed, self.others.values().map(String::as_str));
         own.into_iter().chain(self.book.near(typed)).take(3).map(str::to_owned).collect()
     }

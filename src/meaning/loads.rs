@@ -96,6 +96,9 @@ pub(crate) fn asked(context: &Context<'_>, page: &Page, written: &Written<'_>) -
     like_effort(written).map(|number| load_or_effort(context, page, written, number))
 }
 
+/// Nobody does more reps in a set and says how hard they were; such a number is a load.
+const MOST_WITH_EFFORT: u32 = 50;
+
 fn load_or_effort(context: &Context<'_>, page: &Page, written: &Written<'_>, number: Number) -> Problem {
     let read = crate::training::decimal(number.thousandths);
     let text = page.text();
@@ -106,7 +109,11 @@ fn load_or_effort(context: &Context<'_>, page: &Page, written: &Written<'_>, num
     let place = Span::new(at, span.end as usize);
     let glued = if text.get(..at).is_some_and(|before| before.ends_with([' ', '\t', '\u{a0}'])) { "" } else { " " };
     let fix = format!("{glued}RPE {read}");
-    Problem::new(K::LoadOrEffort { read, unit: context.units.word() }, place).with_fix(place, fix)
+    let problem = Problem::new(K::LoadOrEffort { read, unit: context.units.word() }, place);
+    // `Squat: 100 @ 8`: with an effort the hundred would be reps.
+    let line = before.rsplit('\n').next().map_or(before, |line| line.rsplit(':').next().unwrap_or(line));
+    let reps = line.trim_end_matches('@').split(|c: char| !c.is_ascii_digit()).filter_map(|n| n.parse::<u32>().ok());
+    if reps.max().is_some_and(|reps| reps > MOST_WITH_EFFORT) { problem } else { problem.with_fix(place, fix) }
 }
 
 /// Terms added up.

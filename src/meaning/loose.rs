@@ -6,9 +6,9 @@
 use super::above::{Above, Caption, Name, Run};
 use super::context::Context;
 use super::found::Found;
-use crate::notation::nodes::{Amount, Body, DetailKey, Group, Line, LineKind, Sets, Work};
+use crate::notation::nodes::{Body, DetailKey, Group, Line, LineKind};
 use crate::notation::readings::{self, Choice, Columns, Fate, LeftOver, Named, Names, Place, readings};
-use crate::notation::{is_blank, trim_start, without_end};
+use crate::notation::{trim_start, without_end};
 use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K, Unread};
 use crate::source::{Edit, Page, Span};
 use crate::training::{Unit, fold};
@@ -78,6 +78,8 @@ pub(super) struct Looser<'c, 'a> {
     pub(super) load_lost: bool,
     /// Work that stands in no session.
     pub(super) run: Option<Run>,
+    /// Names of work lines, and whether each is no lift's.
+    pub(super) no_lifts: foldhash::HashMap<String, bool>,
     /// How many lines that are not read are still asked what is wrong with them.
     looks_left: u32,
     pub(super) decided: Decided,
@@ -104,6 +106,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             card,
             load_lost,
             run,
+            no_lifts: foldhash::HashMap::default(),
             looks_left,
             decided,
         }
@@ -112,6 +115,10 @@ impl<'c, 'a> Looser<'c, 'a> {
     /// Looks at the next line, of that number; what becomes of it, where it is not taken as it stands.
     pub(super) fn see(&mut self, line: &Line<'_>, number: u32) -> Option<Verdict> {
         self.number = number;
+        if line.blank {
+            self.blank();
+            return None;
+        }
         let text = without_end(line.text);
         let verdict = self.by_its_place(line, text).unwrap_or_else(|| self.by_itself(line, text));
         if let Some(verdict) = verdict {
@@ -125,7 +132,7 @@ impl<'c, 'a> Looser<'c, 'a> {
 
     /// What becomes of a line that only the lines above it tell about.
     fn by_itself(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
-        let indent = text.len() - trim_start(text).len();
+        let indent = || text.len() - trim_start(text).len();
         let faulty = line.problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
         // Rows that were read stand in the notation once they are tidied, and those below them are rows all the same.
         if !matches!(line.kind, LineKind::Prose | LineKind::Work(_) | LineKind::SetLine(_) | LineKind::Detail(_)) {
@@ -136,7 +143,8 @@ impl<'c, 'a> Looser<'c, 'a> {
                 let follows =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
                 let open = matches!(work.body, Body::Nothing);
-                self.above = Above::Work { name: self.name_at(work.name), indent, follows, open, apart: false };
+                self.above =
+                    Above::Work { name: self.name_at(work.name), indent: indent(), follows, open, apart: false };
                 None
             }
             LineKind::Work(work) => {
@@ -146,24 +154,29 @@ impl<'c, 'a> Looser<'c, 'a> {
                     && self.context.lift(&fold(work.name)).is_some_and(|named| named.takes.counted_with_a_load());
                 let told =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
-                let verdict = self.typed(text, indent, &line.problems, late);
+                let verdict = self.typed(text, indent(), &line.problems, late);
                 // A fault in one of its sets makes no prose of the others.
                 let verdict = verdict.filter(|verdict| !told || !faulty || !matches!(verdict, Verdict::Prose));
                 if let Above::Refused(_, details) = &mut self.above {
                     *details = true;
+                }
+                // `- Goal: 3x5 @ 120 kg` is no lift, and looks like training all the same.
+                if told && !faulty && matches!(verdict, Some(Verdict::Prose)) {
+                    let kind = self.unread_work(None);
+                    return Some(self.refused(text, kind, &[], &[], None));
                 }
                 // Sets below `- Peso: 61,3` are not those of the lift above it.
                 if matches!(verdict, Some(Verdict::Prose)) {
                     self.above = Above::Unknown(None);
                 }
                 if verdict.is_none() {
-                    self.above = Above::Work { name, indent, follows: false, open: false, apart: false };
+                    self.above = Above::Work { name, indent: indent(), follows: false, open: false, apart: false };
                 }
                 verdict
             }
             LineKind::SetLine(_) if !faulty && matches!(self.above, Above::Unknown(_)) => Some(self.of_no_lift(text)),
             LineKind::SetLine(_) if faulty || !matches!(self.above, Above::Work { .. } | Above::Nothing) => {
-                self.typed(text, indent, &line.problems, false)
+                self.typed(text, indent(), &line.problems, false)
             }
             LineKind::SetLine(groups) => {
                 if let Above::Work { follows, .. } = &mut self.above {
@@ -172,18 +185,20 @@ impl<'c, 'a> Looser<'c, 'a> {
                 None
             }
             LineKind::Detail(detail) if faulty && matches!(detail.key, DetailKey::Plan | DetailKey::WarmUp) => {
-                self.below(text, indent, &line.problems)
+                self.below(text, indent(), &line.problems)
             }
             LineKind::Detail(_) => {
                 self.take_lift();
                 matches!(self.above, Above::Unknown(_) | Above::Refused(_, false)).then(|| self.of_no_lift(text))
             }
-            LineKind::Prose if line.typed && line.problems.is_empty() && !is_blank(text) => {
-                self.typed(text, indent, &[], false)
-            }
-            // `- plan: 3x5 @ 100 kg` below a lift alone on its line.
-            LineKind::Prose if line.typed && matches!(self.above, Above::Lift { .. }) && of_detail(&line.problems) => {
-                self.below(text, indent, &[])
+            LineKind::Prose if line.typed && line.problems.is_empty() => self.typed(text, indent(), &[], false),
+            // `- plan: 3x5 @ 100 kg` below a lift alone on its line, or below work that is read from a loose line.
+            LineKind::Prose
+                if line.typed
+                    && matches!(self.above, Above::Lift { .. } | Above::Work { name: Name::Written(_), .. })
+                    && of_detail(&line.problems) =>
+            {
+                self.below(text, indent(), &[])
             }
             _ => {
                 self.apart();
@@ -191,43 +206,6 @@ impl<'c, 'a> Looser<'c, 'a> {
                 None
             }
         }
-    }
-
-    /// Whether a line that the notation reads may mean something else all the same.
-    fn in_doubt(&self, work: &Work<'_>) -> bool {
-        let Body::Groups(groups) = &work.body else { return false };
-        // Nearly every line has a load in each of its groups, and nothing in it can be in doubt.
-        let digit = work.name.bytes().any(|byte| byte.is_ascii_digit());
-        if !digit && groups.iter().all(|group| group.load.is_some()) {
-            return false;
-        }
-        let folded = fold(work.name);
-        let Some(named) = self.context.lift(&folded) else {
-            // No lift anybody knows: a number in it, or one alone behind it, is no training.
-            let lone = match groups.as_slice() {
-                [group] => {
-                    let bare = group.load.is_none() && group.attributes.is_empty() && !group.count.per_side;
-                    let text = group.count.text;
-                    bare && (text.bytes().all(|byte| byte.is_ascii_digit())
-                        || readings::more_a_decimal(text)
-                        || (text.split(',').count() == 2 && readings::like_a_name(work.name).is_none()))
-                }
-                _ => false,
-            };
-            return lone || digit;
-        };
-        let load = groups.iter().any(|group| group.load.is_some());
-        if !named.takes.own && comes_late(groups) {
-            return true;
-        }
-        groups.iter().any(|group| match &group.count.sets {
-            Sets::Times { low, high, each: Amount::Reps { low: reps, high: most } } if low == high && reps == most => {
-                let told = group.count.text.contains(['x', 'X', '×']);
-                let plain = *low <= 6 && *reps <= 20;
-                named.takes.held || (told && !plain && !load && !named.takes.own && !named.takes.anything)
-            }
-            _ => false,
-        })
     }
 
     /// Other lines than sets stand between what is above and the next line.
@@ -282,6 +260,8 @@ impl<'c, 'a> Looser<'c, 'a> {
         let (lift, _, follows) = self.place(text, indent);
         let place = Place { lift: lift.as_ref(), unknown: None, follows };
         match readings(text, place, &self.names, self.context.habits, self.unit) {
+            // In the notation already, once the line above is.
+            Fate::Read(choice) if matches!(self.above, Above::Work { .. }) && text.ends_with(&choice.text) => None,
             Fate::Read(choice) if choice.below && !matches!(self.above, Above::Refused(..)) => {
                 Some(self.read(text, indent, choice))
             }
@@ -321,6 +301,11 @@ impl<'c, 'a> Looser<'c, 'a> {
         let (lift, unknown) = (lift.as_ref(), unknown.as_deref());
         let place = Place { lift, unknown, follows };
         let fate = readings(text, place, &self.names, context.habits, self.unit);
+        let (fate, amends) = self.amended(text, indent, fate);
+        if amends {
+            let waits = self.said_refused(self.whole(text), K::UnreadWork { why: Unread::Amends }, &[], faults, None);
+            return Some(Verdict::Refused { waits });
+        }
         if let Some(kind) = self.not_done(text, &fate) {
             return Some(self.refused(text, kind, &[], faults, lift.cloned()));
         }
@@ -375,7 +360,7 @@ impl<'c, 'a> Looser<'c, 'a> {
     }
 
     /// Writes a line in the notation, and the lift above it where it stands alone.
-    fn read(&mut self, text: &str, indent: usize, choice: Choice) -> Verdict {
+    pub(super) fn read(&mut self, text: &str, indent: usize, choice: Choice) -> Verdict {
         let loaded = choice.text.contains('@');
         self.load_lost &= choice.below && !loaded;
         let written = match (&mut self.above, choice.below) {
@@ -512,49 +497,12 @@ impl<'c, 'a> Looser<'c, 'a> {
         readings::left_over(text, place, &self.names, self.context.habits, self.unit)
     }
 
-    fn unread_work(&self, left_over: Option<LeftOver>) -> K {
+    pub(super) fn unread_work(&self, left_over: Option<LeftOver>) -> K {
         let why = match left_over {
             Some(LeftOver { text, rest, written }) => Unread::Piece { text, rest, written },
             None => Unread::Whole { unit: self.unit },
         };
         K::UnreadWork { why }
-    }
-
-    /// Whether a line is a row of the table above, or the head of one.
-    fn is_row(&self, text: &str) -> bool {
-        let row = self.table.as_ref().is_some_and(|columns| columns.has_row(text));
-        row || text.trim_start().starts_with('|') || Columns::named(text).is_some()
-    }
-
-    /// A row of a table.
-    fn row(&mut self, text: &str) -> Option<Verdict> {
-        self.apart();
-        // The head of another table may follow without a blank line between.
-        let another = Columns::named(text);
-        let table = self.table.as_ref().filter(|columns| another.is_none() && columns.has_row(text));
-        let Some(columns) = table else {
-            self.table = another;
-            // A row of a table whose head is not known may hold sets all the same.
-            let cells = text.replace('|', " ");
-            let read = readings(&cells, Place::default(), &self.names, self.context.habits, self.unit);
-            let training = self.table.is_none() && read != Fate::Prose;
-            return training.then(|| self.refused(text, self.unread_work(None), &[], &[], None));
-        };
-        if Columns::is_rule(text) {
-            return None;
-        }
-        match columns.row(text, &self.names, self.context.habits, self.unit) {
-            Fate::Read(choice) => Some(self.read(text, 0, choice)),
-            Fate::Several(choices) => {
-                Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, &[], None))
-            }
-            Fate::UnknownLift(name, choices) => {
-                let near = near_names(&choices);
-                Some(self.refused(text, K::UnknownLift { name, near }, &choices, &[], None))
-            }
-            Fate::Unread => Some(self.refused(text, self.unread_work(None), &[], &[], None)),
-            Fate::Prose => None,
-        }
     }
 
     fn name_at(&self, name: &str) -> Name {
@@ -575,7 +523,7 @@ fn undone(text: &str) -> bool {
 }
 
 /// Whether a load comes after sets without one, and is perhaps theirs too.
-fn comes_late(groups: &[Group<'_>]) -> bool {
+pub(super) fn comes_late(groups: &[Group<'_>]) -> bool {
     groups.first().is_some_and(|group| group.load.is_none()) && groups.iter().any(|group| group.load.is_some())
 }
 
@@ -585,7 +533,7 @@ fn of_detail(problems: &[Problem]) -> bool {
 }
 
 /// The lifts that choices are of.
-fn near_names(choices: &[Choice]) -> Vec<String> {
+pub(super) fn near_names(choices: &[Choice]) -> Vec<String> {
     choices.iter().filter_map(|choice| Some(choice.text.split_once(':')?.0.to_owned())).collect()
 }
 

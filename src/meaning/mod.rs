@@ -4,8 +4,8 @@
 //! through `Files`, and nothing is answered.
 //!
 //! - `context.rs`: what the settings say, as reading needs it
-//! - `page.rs`, `details.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages are read side
-//!   by side
+//! - `page.rs`, `details.rs`, `block_keys.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages
+//!   are read side by side
 //! - `found.rs`: the problems of a page: the first of them, and how many there are
 //! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
 //! - `gyms.rs`: sessions that are elsewhere than usual, and the gear there
@@ -16,7 +16,8 @@
 //! - `kept.rs`: pages that are read once and kept while others change; `kept_journal.rs`: a journal of such pages
 //! - `lone.rs`: pages read without the rest of their journal
 //! - `loose.rs`: lines as people type them: read, refused, or prose; `above.rs`: what their sets may belong to;
-//!   `back.rs`: their places before they were written anew
+//!   `captions.rs`: what stands round them; `doubt.rs`: lines of the notation that may mean something else;
+//!   `table_rows.rs`: rows; `back.rs`: their places before they were written anew
 //! - `whole_log.rs`: warnings that need the whole log; only `check` asks for them
 //! - `unit_jump.rs`: bare loads that jump by the factor of kilograms to pounds
 //! - `trials.rs`: fixes tried out, so that none is offered that does not help
@@ -28,10 +29,12 @@
 
 mod above;
 mod back;
+mod block_keys;
 mod blocks;
 mod captions;
 mod context;
 mod details;
+mod doubt;
 mod drafts;
 mod found;
 mod groups;
@@ -54,6 +57,7 @@ mod planned;
 mod plans;
 mod read;
 mod shift;
+mod table_rows;
 mod tidy;
 mod trials;
 mod typed;

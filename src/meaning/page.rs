@@ -8,15 +8,14 @@ use super::drafts::{
 use super::found::Found;
 use super::groups::{Carried, Line};
 use super::gyms::{Elsewhere, unknown_gym};
-use super::loads::{as_load, load};
 use super::loose::{Decided, Looser, Verdict};
 use super::plans::Taken;
 use super::trials::{Around, Passage};
+use crate::notation::Reader;
 use crate::notation::nodes::{
-    Attribute, BlockKey, BlockKeyName as Name, Body, Detail, DetailKey, Fact, Group as WrittenGroup,
-    Line as WrittenLine, LineKind, SessionHeading, Work as WrittenWork, Written,
+    Attribute, Body, Detail, DetailKey, Fact, Group as WrittenGroup, Line as WrittenLine, LineKind, SessionHeading,
+    Work as WrittenWork, Written,
 };
-use crate::notation::{Reader, is_blank};
 use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Cut, Page, PageId, Span};
 use crate::training::{Group, GymId, Load, Mass, Pain, Remark, RemarkKind, Status, Unit, fold};
@@ -142,32 +141,17 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         Span::of(self.page.text(), piece)
     }
 
-    fn take(&mut self, line: WrittenLine<'a>) {
+    fn take(&mut self, mut line: WrittenLine<'a>) {
         let text = line.text;
         let verdict = match &mut self.loosely {
             Loosely::Deciding(looser) => looser.see(&line, self.line),
             Loosely::Decided(verdicts) => verdicts.remove(&self.line),
         };
-        let line = match verdict {
-            None => line,
-            Some(Verdict::Loose) => {
-                // What is written anew is taken when the page is read with it.
-                if matches!(self.loosely, Loosely::Deciding(_)) {
-                    return self.end_work();
-                }
-                line
-            }
-            Some(Verdict::Refused { waits }) => {
-                self.log.left_out += 1;
-                self.log.waits |= waits && self.context.others.is_empty();
-                return self.refused(line);
-            }
-            Some(Verdict::Said) => {
-                self.log.left_out += 1;
-                WrittenLine { problems: Vec::new(), ..line }
-            }
-            Some(Verdict::Prose) => WrittenLine { kind: LineKind::Prose, problems: Vec::new(), ..line },
-        };
+        if let Some(verdict) = verdict
+            && !self.goes_on(verdict, &mut line)
+        {
+            return;
+        }
         self.count(&line);
         let mut problems = line.problems;
         // What is not shown need not be tried.
@@ -230,6 +214,28 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         self.note(problems);
     }
 
+    /// Whether a line that was decided about is taken all the same, and as what.
+    fn goes_on(&mut self, verdict: Verdict, line: &mut WrittenLine<'a>) -> bool {
+        match verdict {
+            // What is written anew is taken when the page is read with it.
+            Verdict::Loose if matches!(self.loosely, Loosely::Deciding(_)) => {
+                self.end_work();
+                return false;
+            }
+            Verdict::Loose => return true,
+            Verdict::Refused { waits } => {
+                self.log.left_out += 1;
+                self.log.waits |= waits && self.context.others.is_empty();
+                self.refused(std::mem::replace(&mut line.kind, LineKind::Prose));
+                return false;
+            }
+            Verdict::Said => self.log.left_out += 1,
+            Verdict::Prose => line.kind = LineKind::Prose,
+        }
+        line.problems.clear();
+        true
+    }
+
     /// What `check` says at its end: how many lines were read as what.
     fn count(&mut self, line: &WrittenLine<'a>) {
         let tally = &mut self.log.tally;
@@ -239,7 +245,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             }
             LineKind::SetLine(groups) if self.under == Under::Session => tally.work += u32::from(!groups.is_empty()),
             LineKind::Detail(Detail { key: DetailKey::Plan, lost: false, .. }) => tally.planned += 1,
-            LineKind::Prose if line.typed && !is_blank(line.text) => {
+            LineKind::Prose if line.typed && !line.blank => {
                 tally.prose += 1;
                 if let Some(session) = self.current() {
                     session.prose = true;
@@ -250,8 +256,8 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     }
 
     /// A line that counts nowhere: sets further down are still those of its lift, where it has one.
-    fn refused(&mut self, line: WrittenLine<'a>) {
-        match line.kind {
+    fn refused(&mut self, kind: LineKind<'a>) {
+        match kind {
             LineKind::Work(mut work) => {
                 work.lost = true;
                 self.work(work, &mut Vec::new(), false);
@@ -273,19 +279,6 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             }
             (None, Some(problem)) => problem.fix = None,
             _ => {}
-        }
-    }
-
-    /// A start that is there but for its key or bullet has had its problem: the block lacks none.
-    fn start_misspelled(&mut self, problems: &[Problem]) {
-        let page = self.page.text();
-        let nearly = |problem: &Problem| match problem.kind {
-            K::NearKey { known, .. } => known == "starts",
-            K::LooksLikeBlock { .. } => problem.span.text(page).to_ascii_lowercase().starts_with("starts"),
-            _ => false,
-        };
-        if let Some(block) = self.log.blocks.last_mut().filter(|_| problems.iter().any(nearly)) {
-            block.start_written = true;
         }
     }
 
@@ -332,55 +325,6 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 draft.name = name.split_whitespace().collect::<Vec<_>>().join(" ");
             }
             draft.first = Some(when);
-        }
-    }
-
-    fn block_key(&mut self, name: Name, key: Option<BlockKey<'a>>, text: &'a str, problems: &mut Vec<Problem>) {
-        let maximum = match key {
-            Some(BlockKey::Max { lift, load: ref written }) => match load(self.context, self.page, written, problems) {
-                Ok(Load::Percent(_)) => {
-                    let wanted = "a lift and its load, such as Back squat 200 kg";
-                    problems.push(Problem::new(K::UnreadBlockValue { key: "max", wanted }, self.span(written.text)));
-                    None
-                }
-                Ok(load) => Some((self.lift(lift), load)),
-                Err(problem) => {
-                    problems.push(as_load(self.page, *problem));
-                    None
-                }
-            },
-            _ => None,
-        };
-        let Some(block) = self.log.blocks.last_mut() else { return };
-        let numbers = |weeks: &[Written<'_, u32>]| weeks.iter().map(|week| week.value).collect::<Vec<_>>();
-        let twice = match (&key, name) {
-            (None, Name::Starts) => {
-                block.start_written = true;
-                false
-            }
-            (Some(BlockKey::Starts(date)), _) => {
-                block.start_written = true;
-                put(&mut block.starts, *date)
-            }
-            (Some(BlockKey::Weeks(weeks)), _) => put(&mut block.weeks, *weeks),
-            (Some(BlockKey::Phase(phase)), _) => put(&mut block.phase, (*phase).to_owned()),
-            (Some(BlockKey::Goal(goal)), _) => put(&mut block.goal, (*goal).to_owned()),
-            (Some(BlockKey::Deload(weeks)), _) => put(&mut block.deload, numbers(weeks)),
-            (Some(BlockKey::Peak(weeks)), _) => put(&mut block.peak, numbers(weeks)),
-            _ => false,
-        };
-        block.maxima.extend(maximum);
-        if twice {
-            let key = match name {
-                Name::Starts => "starts",
-                Name::Weeks => "weeks",
-                Name::Phase => "phase",
-                Name::Goal => "goal",
-                Name::Deload => "deload",
-                Name::Peak => "peak",
-                Name::Max => "max",
-            };
-            problems.push(Problem::new(K::RepeatedBlockKey { key }, self.span(text.trim())));
         }
     }
 
@@ -587,13 +531,4 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
         }
         self.keep_percents();
     }
-}
-
-/// Sets a value that is not yet set; whether one was.
-fn put<T>(place: &mut Option<T>, value: T) -> bool {
-    let twice = place.is_some();
-    if !twice {
-        *place = Some(value);
-    }
-    twice
 }

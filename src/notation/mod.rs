@@ -32,7 +32,7 @@ pub use reader::{Reader, Standing, read};
 pub use sections::{Section, Sections, Title, sections};
 pub use tidy::{Names, tidy};
 
-pub(crate) use grammar::lexer::{is_blank, trim_start, without_end};
+pub(crate) use grammar::lexer::{trim_start, without_end};
 use grammar::tokens::lexed;
 
 /// A mass as settings write it, in thousandths, and its unit where one is written.

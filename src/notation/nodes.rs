@@ -60,6 +60,8 @@ pub struct Line<'a> {
     pub typed: bool,
     /// Whether it stands in no session, outside what is prose on purpose.
     pub outside: bool,
+    /// Whether it is white space and nothing else.
+    pub blank: bool,
 }
 
 impl<'a> Line<'a> {

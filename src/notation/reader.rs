@@ -7,7 +7,7 @@ use super::bullet::{Bullet, before, bullet};
 use super::expected::{Expected, ExpectedSet};
 use super::grammar::fact::{block_key, fact, free, planned};
 use super::grammar::keys::{self, FactKey, at_colon, bare_name};
-use super::grammar::lexer::{Token, trim, trim_end, trim_start};
+use super::grammar::lexer::{Token, is_blank, trim, trim_end, trim_start};
 use super::grammar::tokens::{Lexed, Tokens, lexed};
 use super::grammar::trouble::Trouble;
 use super::grammar::work::{count_before_at, is_set_line, set_line, work, would_be_work};
@@ -135,7 +135,7 @@ impl<'a> Reader<'a> {
         self.expected = all.iter().fold(self.expected, |set, one| set.with(*one));
     }
 
-    fn kind(&mut self, start: usize, end: usize, line: &'a str) -> LineKind<'a> {
+    fn kind(&mut self, start: usize, end: usize, line: &'a str, inner: &'a str) -> LineKind<'a> {
         if self.page.is_opaque(start as u32) {
             self.troubles.push(Trouble::new(K::NotUtf8, line));
             return LineKind::Opaque;
@@ -150,7 +150,7 @@ impl<'a> Reader<'a> {
             self.troubles.push(Trouble::new(K::BareCarriageReturn, first));
             return LineKind::Opaque;
         }
-        let Some(first) = trim_start(line).chars().next() else {
+        let Some(first) = inner.chars().next() else {
             self.blank();
             return LineKind::Prose;
         };
@@ -158,6 +158,15 @@ impl<'a> Reader<'a> {
             && line.len() <= 48
             && first != '\u{2212}'
             && let Some(kind) = self.date_line(line)
+        {
+            return kind;
+        }
+        // `- 2026-03-12` in a session
+        if first == '-'
+            && line.len() <= 20
+            && matches!(self.section, Section::Session { .. })
+            && let Some(date) = inner.strip_prefix("- 20").map(|_| inner.tail(2))
+            && let Some(kind) = self.date_line(date)
         {
             return kind;
         }
@@ -444,7 +453,11 @@ impl<'a> Iterator for Reader<'a> {
     fn next(&mut self) -> Option<Line<'a>> {
         let start = self.at;
         let rest = self.text.get(start..).filter(|rest| !rest.is_empty())?;
-        let length = memchr::memchr(b'\n', rest.as_bytes()).map_or(rest.len(), |at| at + 1);
+        // Every second line or so is empty.
+        let length = match rest.as_bytes() {
+            [b'\n', ..] => 1,
+            bytes => memchr::memchr(b'\n', bytes).map_or(rest.len(), |at| at + 1),
+        };
         let end = start + length;
         let text = rest.get(..length).unwrap_or(rest);
         self.at = end;
@@ -452,9 +465,10 @@ impl<'a> Iterator for Reader<'a> {
         let line = line.strip_suffix('\r').unwrap_or(line);
         let line = if start == 0 { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
         self.expected = ExpectedSet::NOTHING;
-        let kind = self.kind(start, end, line);
         let inner = trim_start(line);
+        let kind = self.kind(start, end, line, inner);
         self.below_heading = matches!(kind, LineKind::Session(_) | LineKind::BadSession);
+        let blank = is_blank(inner);
         self.after_gap = inner.is_empty() || self.below_heading || matches!(kind, LineKind::Heading { .. });
         // What stands in a fence, a comment or a quote is prose on purpose.
         let quoted = || [">", "```", "~~~"].iter().any(|sign| inner.starts_with(sign));
@@ -467,6 +481,6 @@ impl<'a> Iterator for Reader<'a> {
             problems.extend(self.troubles.drain(..).map(|trouble| trouble.placed(self.page.text())));
             problems.sort_by_key(|problem: &Problem| problem.span);
         }
-        Some(Line { text, kind, problems, typed, outside })
+        Some(Line { text, kind, problems, typed, outside, blank })
     }
 }

@@ -15,4 +15,4 @@ mod words;
 pub use count::Count;
 pub use nearest::{distance, nearest};
 pub use problem::{Choice, Problem, SHOWN};
-pub use problem_kind::{Cost, ProblemKind, Severity, Unread};
+pub use problem_kind::{Cost, Open, ProblemKind, Severity, Unread};

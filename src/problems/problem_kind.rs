@@ -27,6 +27,17 @@ pub enum Cost {
     Nothing,
 }
 
+/// What a caption leaves open of the sets below it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Open {
+    /// Whether, when or by whom they were done.
+    Done,
+    /// How often each of them was done.
+    Rounds,
+    /// What their numbers are of.
+    Units,
+}
+
 /// Why a line that looks like training is not read.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Unread {
@@ -45,13 +56,15 @@ pub enum Unread {
     Caption {
         /// As it is typed.
         text: String,
-        /// Whether it says how often all of it was done.
-        rounds: bool,
+        /// What it leaves open.
+        open: Open,
     },
     /// Its load stands on a line that is not read.
     Load,
     /// It stands in a heading.
     Heading,
+    /// It says that the sets above it were others.
+    Amends,
     /// More than one thing.
     Whole {
         /// The unit of loads written without one: `kg`.

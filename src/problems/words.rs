@@ -1,6 +1,6 @@
 //! Every message, in one place and in the lifter's words. What to type instead is the problem's fix.
 
-use super::{ProblemKind, Unread};
+use super::{Open, ProblemKind, Unread};
 
 impl ProblemKind {
     /// What is wrong, as one sentence without a full stop. It quotes the journal as it is: whoever
@@ -46,9 +46,11 @@ impl ProblemKind {
             K::UnreadWork { why: Unread::Piece { text, .. } } if text.starts_with('(') => format!("`{text}` may change the sets, so this line counts nowhere; write what was done outside parentheses, and inside them only what changes nothing"),
             K::UnreadWork { why: Unread::Piece { text, .. } } => format!("`{text}` can't be read here, so this line counts nowhere; write it in another way, or, if it is only a remark, in parentheses behind the sets"),
             K::UnreadWork { why: Unread::Below } => "the line above it counts nowhere, so this counts nowhere either; write that one in another way first".into(),
-            K::UnreadWork { why: Unread::Caption { text, rounds: true } } => format!("`{text}` above it says how often all of this was done, so it counts nowhere; write each lift with all of its sets, such as `- Push-up: 10x5`"),
-            K::UnreadWork { why: Unread::Caption { text, rounds: false } } => format!("`{text}` above it leaves open whether, when or by whom this was done, so it counts nowhere; put what was done under the heading of its day, or above that line"),
+            K::UnreadWork { why: Unread::Caption { text, open: Open::Rounds } } => format!("`{text}` above it says how often all of this was done, so it counts nowhere; write each lift with all of its sets, such as `- Push-up: 10x5`"),
+            K::UnreadWork { why: Unread::Caption { text, open: Open::Done } } => format!("`{text}` above it leaves open whether, when or by whom this was done, so it counts nowhere; put what was done under the heading of its day, or above that line"),
+            K::UnreadWork { why: Unread::Caption { text, open: Open::Units } } => format!("`{text}` above it says what the numbers are of, and this load has no unit, so it counts nowhere; write each load whole, such as `5 @ 225 lb`, or `units: lb` in the settings"),
             K::UnreadWork { why: Unread::Load } => "a line beside this, perhaps with its load, counts nowhere, so this counts nowhere either; write both on one line, such as `5,5,5 @ 80 kg`".into(),
+            K::UnreadWork { why: Unread::Amends } => "this seems to say that the sets above were others than are written, and they count as they stand; write there what was done, such as `5,5,4 @ 100 kg` or `5x5 @ 100 kg miss 1`, and this in parentheses behind it".into(),
             K::UnreadWork { why: Unread::Heading } => "sets in a heading count nowhere; write them below it, each lift on a line of its own, such as `- Back squat: 3x5 @ 100 kg`".into(),
             K::UnreadWork { why: Unread::Whole { unit } } => {
                 let load = if *unit == "lb" { "225 lb" } else { "100 kg" };

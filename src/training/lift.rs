@@ -77,6 +77,7 @@ pub fn fold(name: &str) -> String {
 pub fn fold_on(name: &str, folded: &mut String) {
     for c in name.chars() {
         match c {
+            'a'..='z' => folded.push(c),
             ' ' | '\t' | '-' | '_' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\u{2010}' | '\u{2011}' | '\u{2013}'
             | '\u{2212}' => {}
             '’' | '‘' => folded.push('\''),

@@ -112,16 +112,15 @@ impl LiftBook {
     pub fn near(&self, typed: &str) -> Vec<&str> {
         let wanted = fold(typed);
         let most = (wanted.chars().count() / 4).max(1);
+        let letters = letters_of(&wanted);
         let mut close: Vec<(usize, usize, &str)> = Vec::new();
         for (folded, at) in self.by_name.iter().filter(|_| wanted.len() > 1) {
-            let inside = wanted.len() >= 3
-                && folded.len() >= 3
-                && (folded.contains(&wanted) || wanted.contains(folded.as_str()));
-            let apart = if folded.len().abs_diff(wanted.len()) <= most * 2 {
-                strsim::osa_distance(folded, &wanted)
-            } else {
-                usize::MAX
-            };
+            // Which letters two names have rules out nearly all: a slip changes at most two of them.
+            let theirs = letters_of(folded);
+            let (short, long) = if folded.len() < wanted.len() { (folded, &wanted) } else { (&wanted, folded) };
+            let inside = short.len() >= 3 && letters & theirs == letters_of(short) && long.contains(short.as_str());
+            let alike = long.len() - short.len() <= most * 2 && (letters ^ theirs).count_ones() as usize <= most * 2;
+            let apart = if alike { strsim::osa_distance(folded, &wanted) } else { usize::MAX };
             if let Some(entry) = self.entries.get(*at).filter(|_| inside || apart <= most) {
                 close.push((if inside { apart.min(most + 1) } else { apart }, *at, &entry.name));
             }
@@ -141,6 +140,11 @@ impl LiftBook {
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().flat_map(|entry| entry.also.iter().chain([&entry.name])).map(String::as_str)
     }
+}
+
+/// Which letters a folded name has, one bit each; all other signs share one.
+fn letters_of(folded: &str) -> u32 {
+    folded.bytes().fold(0, |letters, byte| letters | 1 << if byte.is_ascii_lowercase() { byte - b'a' } else { 26 })
 }
 
 /// A folded name without accents.

@@ -10,7 +10,7 @@ fn today() -> NaiveDate {
 }
 
 /// The sets that a page counts, `2026-09-10 Back squat 5 @ 100 kg`, and what is wrong with which line.
-fn told(page: &str) -> Vec<String> {
+pub(crate) fn told(page: &str) -> Vec<String> {
     let files = Memory::default().with("journal.yaml", "").with("page.md", page);
     let journal = open(&files);
     let lifter = &journal.lifters[0];
@@ -43,7 +43,7 @@ fn told(page: &str) -> Vec<String> {
 }
 
 /// A page with the fixes that are offered, or as it is.
-fn fixed(page: &str) -> String {
+pub(crate) fn fixed(page: &str) -> String {
     let files = Memory::default().with("journal.yaml", "").with("page.md", page);
     let journal = open(&files);
     let lifter = &journal.lifters[0];
@@ -173,7 +173,7 @@ fn a_date_of_another_year_is_not_overruled_and_one_out_of_order_is_asked() {
 }
 
 /// Pages, and all that is said of them.
-fn pages(pages: &[(&str, &[&str])]) {
+pub(crate) fn pages(pages: &[(&str, &[&str])]) {
     let mut wrong = Vec::new();
     for (page, expected) in pages {
         let lines = told(page);

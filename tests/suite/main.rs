@@ -10,6 +10,7 @@
     missing_docs
 )]
 
+mod amended;
 mod circles;
 mod coach;
 mod commands;

@@ -294,8 +294,8 @@ fn factor<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Factor<'a>> {
     }
     let decimal = |rest| Ok((rest, Factor { text: i.upto(rest), kind: FactorKind::Decimal }));
     let (rest, (first, is_decimal)) = amount(i)?;
-    let first_text = i.upto(rest);
     let (mut amounts, mut texts) = (Amounts::from_buf([first]), Vec::new());
+    let first_end = rest;
     let (mut rest, mut per_side) = side(rest);
     if is_decimal {
         return decimal(rest);
@@ -316,7 +316,7 @@ fn factor<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Factor<'a>> {
         }
         amounts.push(next);
         if texts.is_empty() {
-            texts.push(first_text);
+            texts.push(i.upto(first_end));
         }
         texts.push(text);
         rest = after;
@@ -383,7 +383,9 @@ fn amount<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, (Amount, bool)> {
     if i.is_word("amrap") {
         return Ok((i.skip(1), (Amount::AsManyAsPossible, false)));
     }
-    if let Ok((rest, seconds)) = clock(i) {
+    if i.nth(1).first == b':'
+        && let Ok((rest, seconds)) = clock(i)
+    {
         return Ok((rest, (Amount::Seconds { low: seconds, high: seconds }, false)));
     }
     let (rest, low) = number(i)?;

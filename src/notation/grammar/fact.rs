@@ -95,7 +95,9 @@ fn pain<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Fact<'a>> {
     let rating = i.skip((i.len() as u32).saturating_sub(3));
     let site = i.until(rating).text().trim_matches(|c| is_space(c) || matches!(c, ':' | ','));
     match (number, out_of_ten).parse(rating) {
-        Ok((rest, (out_of, true))) if rest.is_empty() && out_of.thousandths <= 10_000 && !site.is_empty() => {
+        Ok((rest, (out_of, true)))
+            if rest.is_empty() && out_of.thousandths <= 10_000 && !site.is_empty() && !site.contains("/10") =>
+        {
             Ok((rest, Fact::Pain(site, out_of)))
         }
         _ => no_fit(i),

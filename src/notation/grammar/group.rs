@@ -33,7 +33,7 @@ type Troubles<'m, 'a> = &'m mut Vec<Trouble<'a>>;
 
 /// The groups of a line, and everything wrong with them.
 pub(crate) fn groups<'a>(body: Tokens<'_, 'a>, place: Place, troubles: Troubles<'_, 'a>) -> Vec<Group<'a>> {
-    let mut out: Vec<Group<'a>> = Vec::new();
+    let mut out: Vec<Group<'a>> = Vec::with_capacity(4);
     let mut carried = place.carried;
     let mut rest = body;
     body.expect(Expected::Count);

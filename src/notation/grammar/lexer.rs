@@ -95,7 +95,12 @@ pub(crate) fn without_end(line: &str) -> &str {
 
 /// Whether a text is white space and nothing else.
 pub(crate) fn is_blank(text: &str) -> bool {
-    !text.as_bytes().first().is_some_and(u8::is_ascii_graphic) && text.trim().is_empty()
+    // The first sign behind the blanks tells, of nearly every line.
+    match text.as_bytes().iter().find(|byte| **byte != b' ') {
+        None => true,
+        Some(first) if first.is_ascii_graphic() => false,
+        Some(_) => text.trim().is_empty(),
+    }
 }
 
 /// Hyphen, en dash, or minus sign.

@@ -165,10 +165,9 @@ impl<'t, 'a> Tokens<'t, 'a> {
 
     /// The text before `rest`, the run's tail, without the gap between.
     pub(crate) fn upto(self, rest: Self) -> &'a str {
-        let start = self.first().start;
-        match rest.at.checked_sub(1).filter(|last| *last >= self.at) {
-            Some(last) => self.slice(start, self.line.tokens.get(last as usize).map_or(start, |last| last.end)),
-            None => self.slice(start, start),
+        match self.line.tokens.get(self.at as usize..rest.at as usize) {
+            Some(run @ [first, ..]) => self.slice(first.start, run.last().map_or(first.end, |last| last.end)),
+            _ => self.slice(self.first().start, self.first().start),
         }
     }
 

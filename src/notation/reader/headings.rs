@@ -10,9 +10,11 @@ use crate::notation::grammar::lexer::{is_space, trim, trim_start};
 use crate::notation::grammar::tokens::{Tokens, lexed};
 use crate::notation::grammar::trouble::Trouble;
 use crate::notation::nodes::{BlockHeading, BlockKeyName, LineKind};
-use crate::notation::readings::{Label, LooseDate, before_date, begins_like_a_date, date_in, hints_at_sets};
+use crate::notation::readings::{
+    Label, LooseDate, another_day, before_date, begins_like_a_date, date_in, hints_at_sets,
+};
 use crate::problems::ProblemKind as K;
-use crate::source::Cut;
+use crate::source::{Cut, Span};
 
 /// What may stand behind a date's word.
 const AFTER_WORDS: [char; 2] = [',', ':'];
@@ -42,6 +44,11 @@ impl<'a> Reader<'a> {
             return self.nearly_block(if self.keys_follow(is_start) { trouble.fixed(fixed) } else { trouble });
         }
         let kind = match self.lexed(text, session) {
+            // `## 2026-03-18 & 2026-03-19`: whose work is it?
+            Dated::Session(heading) if two_days(text.tail(Span::of(text, heading.date.text).end as usize)) => {
+                self.troubles.push(Trouble::new(K::NotADate { read: text.into() }, text));
+                LineKind::BadSession
+            }
             Dated::Session(heading) => LineKind::Session(Box::new(heading)),
             Dated::Bad => {
                 self.checked_weekday(text);
@@ -100,7 +107,7 @@ impl<'a> Reader<'a> {
         if !begins_like_a_date(text) {
             return None;
         }
-        let loose = date_in(text)?;
+        let loose = another_day(text).or_else(|| date_in(text))?;
         let label = loose.label(text);
         let in_session = matches!(self.section, Section::Session { .. });
         let level = if let Section::Session { level } = self.section { level } else { 2 };
@@ -247,4 +254,16 @@ impl<'a> Reader<'a> {
         let rest = self.text.tail(self.at);
         rest.split('\n').take_while(|line| !line.trim_start_matches(' ').starts_with('#'))
     }
+}
+
+/// Whether what stands behind a date goes on with another one.
+fn two_days(behind: &str) -> bool {
+    let rest = behind.trim_start_matches(' ');
+    let word = ["and", "to", "und", "bis", "et", "y", "e", "en", "&", "+", "/", ",", "-", "\u{2013}"];
+    let rest = word.iter().find_map(|word| rest.strip_prefix(word)).map(str::trim_start);
+    rest.is_some_and(|rest| {
+        let date = rest.get(..10).unwrap_or("");
+        date.starts_with("20")
+            && lexed(date, |i| iso_date(i).is_ok_and(|(rest, date)| date.is_some() && rest.is_empty()))
+    })
 }

@@ -2,6 +2,7 @@
 
 use super::day_names::{month, weekday};
 use super::words::is_no_day;
+use crate::source::Cut;
 
 /// What a caption says of the sets below it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -12,59 +13,92 @@ pub enum Says {
     NotDone,
     /// How often all of them were done: `3 rounds:`.
     Rounds,
+    /// What all numbers are of: `all weights in lbs`.
+    Units,
     /// Nobody knows what: `Anna:`.
     Unclear,
 }
 
 /// Longer lines are no captions.
 const LONGEST: usize = 60;
-const MOST_WORDS: usize = 4;
+const MOST_WORDS: usize = 6;
 const MOST_OF_ROUNDS: usize = 7;
 
 /// Plans, other times, other people.
 #[rustfmt::skip]
-const NOT_DONE: [&str; 107] = [
-    "ayer", "boyfriend", "brother", "cel", "cible", "client", "coach", "demain", "dernier", "dernière", "doel", "domani",
-    "förra", "geplant", "gestern", "gisteren", "girlfriend", "goal", "goals", "he", "her", "hier", "him", "homework",
-    "husband", "idea", "ideas", "ieri", "igår", "imorgon", "jutro", "last", "letzte", "letzten", "letzter", "letztes",
-    "mañana", "meta", "metas", "missed", "morgen", "mål", "next", "następny", "nächste", "nächsten", "nächster",
-    "nächstes", "nästa", "objectif", "objectifs", "objetivo", "objetivos", "obiettivo", "partner", "pasada", "pasado",
-    "pb", "pbs", "plan", "planned", "planning", "plans", "pr", "prescribed", "previous", "previously", "prochain",
-    "prochaine", "program", "programa", "programm", "programma", "programme", "programming", "prossima", "prossimo",
-    "prs", "prévu", "próxima", "próximo", "record", "records", "rekord", "rekorde", "schedule", "scheduled", "scorsa",
-    "she", "sister", "skipped", "soll", "target", "targets", "template", "they", "todo", "tomorrow", "upcoming",
-    "volgende", "vorige", "wczoraj", "wife", "yesterday", "ziel", "ziele", "última",
+const NOT_DONE: [&str; 134] = [
+    "1rm", "1rms", "alternativen", "amanhã", "ayer", "beispiel", "boyfriend", "brother", "cel", "cible", "client",
+    "coach", "demain", "dernier", "dernière", "doel", "domani", "example", "examples", "förra", "geplant", "gestern",
+    "girlfriend", "gisteren", "goal", "goals", "gårdagens", "he", "her", "hier", "him", "homework", "husband", "idea",
+    "ideas", "ieri", "igår", "imorgon", "jutra", "jutro", "last", "letzte", "letzten", "letzter", "letztes", "maxes",
+    "maximums", "mañana", "meta", "metas", "missed", "morgen", "mål", "następna", "następnego", "następny",
+    "następnym", "next", "nächste", "nächsten", "nächster", "nächstes", "nästa", "obiettivo", "objectif", "objectifs",
+    "objetivo", "objetivos", "ontem", "partner", "partners", "pasada", "pasado", "pb", "pbs", "plan", "planned",
+    "planning", "plans", "pr", "prescribed", "previous", "previously", "prochain", "prochaine", "program", "programa",
+    "programm", "programma", "programme", "programming", "prossima", "prossimo", "prs", "przyszły", "prévu",
+    "próxima", "próximo", "příští", "příště", "record", "records", "rekord", "rekorde", "rx", "schedule", "scheduled",
+    "scorsa", "she", "sister", "skipped", "soll", "someday", "target", "targets", "template", "they", "tmrw", "todo",
+    "tomorrow", "undone", "upcoming", "volgende", "vorige", "včera", "wczoraj", "wczorajszy", "wife", "yesterday",
+    "ziel", "ziele", "zítra", "övermorgon", "última",
+];
+
+/// The same, which say so only where nothing else is said.
+#[rustfmt::skip]
+const NOT_DONE_ALONE: [&str; 14] = [
+    "ago", "alternative", "alternatives", "best", "bests", "hers", "his", "later", "nie", "not", "não", "option",
+    "options", "their",
+];
+
+/// Sets that are done before the work.
+#[rustfmt::skip]
+const WARM_UP: [&str; 13] = [
+    "aquecimento", "aufwärmen", "aufwärmsätze", "calentamiento", "opwarmen", "riscaldamento", "rozgrzewka",
+    "uppvärmning", "warm", "warmup", "warmups", "wu", "échauffement",
 ];
 
 /// Words that say no more beside one of those.
 #[rustfmt::skip]
-const BESIDE: [&str; 46] = [
-    "a", "all", "and", "at", "block", "cycle", "das", "day", "days", "der", "die", "do", "einheit", "fois", "for",
-    "für", "gym", "in", "la", "le", "list", "mal", "meet", "month", "my", "of", "on", "para", "pour", "season",
-    "semaine", "semana", "session", "sessions", "séance", "the", "this", "time", "to", "training", "vez", "week",
-    "weeks", "woche", "workout", "year",
+const BESIDE: [&str; 73] = [
+    "a", "all", "an", "and", "at", "block", "current", "cycle", "das", "day", "days", "der", "did", "die", "do",
+    "done", "einheit", "ever", "fois", "for", "from", "für", "gym", "gång", "had", "i", "in", "keer", "la", "le",
+    "list", "mal", "meet", "month", "my", "na", "no", "of", "old", "on", "our", "para", "pour", "razem", "s", "same",
+    "season", "semaine", "semana", "session", "sessions", "sets", "settimana", "séance", "the", "this", "time", "to",
+    "training", "tydzień", "uke", "up", "ups", "vecka", "vez", "week", "weeks", "what", "woche", "workout", "year",
+    "yet", "your",
+];
+
+/// What loads are told in.
+const UNITS: [&str; 9] = ["kg", "kgs", "kilo", "kilos", "lb", "lbs", "livres", "pfund", "pounds"];
+
+/// Words that say what all numbers are of.
+#[rustfmt::skip]
+const OF_UNITS: [&str; 39] = [
+    "all", "alle", "alles", "are", "bar", "counted", "counting", "en", "everything", "excluding", "gewichte", "in",
+    "included", "including", "is", "kg", "kgs", "kilo", "kilos", "lb", "lbs", "livres", "loads", "not", "numbers", "per",
+    "pfund", "poids", "pounds", "pro", "seite", "side", "the", "today", "tout", "weight", "weights", "with", "without",
 ];
 
 /// What was done, and the parts of a session.
 #[rustfmt::skip]
-const DONE: [&str; 84] = [
+const DONE: [&str; 91] = [
     "a", "accessories", "accessory", "actual", "actually", "afternoon", "am", "and", "arms", "assistance", "aujourd",
-    "b", "back", "backoff", "block", "body", "bonus", "c", "chest", "conditioning", "core", "d", "day", "did", "done",
-    "evening", "exercise", "exercises", "extra", "fait", "fatto", "finisher", "first", "full", "gemacht", "gym",
-    "hauptteil", "heavy", "hecho", "heute", "hoy", "hui", "hypertrophy", "ich", "idag", "leg", "legs", "lift", "lifts",
-    "light", "log", "lower", "machines", "main", "me", "moi", "morning", "myself", "now", "oggi", "part", "pm", "power",
-    "pull", "push", "result", "results", "second", "session", "sets", "shoulders", "strength", "superset", "supersets",
-    "then", "today", "tonight", "training", "upper", "vandaag", "volume", "work", "workout", "yo",
+    "b", "back", "backoff", "block", "body", "bonus", "c", "chest", "comment", "comments", "conditioning", "core",
+    "d", "day", "did", "done", "evening", "exercise", "exercises", "extra", "fait", "fatto", "finisher", "first",
+    "full", "gemacht", "gym", "hauptteil", "heavy", "hecho", "heute", "hoy", "hui", "hypertrophy", "ich", "idag",
+    "kommentar", "leg", "legs", "lift", "lifts", "light", "log", "lower", "machines", "main", "me", "moi", "morning",
+    "myself", "note", "notes", "notizen", "now", "oggi", "part", "pm", "power", "pull", "push", "remarks", "result",
+    "results", "second", "session", "sets", "shoulders", "strength", "superset", "supersets", "then", "today",
+    "tonight", "training", "upper", "vandaag", "volume", "work", "workout", "yo",
 ];
 
 /// What a line, or a heading, says of the sets below it. `of_plans`: whether one word of a plan in it is enough.
 pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     // Most lines are words, and too many of them, or a sentence.
     let sign = |byte: u8| matches!(byte, b'.' | b'!' | b'?' | b';' | b'@');
-    if text.len() > LONGEST || text.bytes().filter(|byte| *byte == b' ').count() > MOST_OF_ROUNDS {
+    if text.len() > LONGEST || (!heading && text.bytes().rev().any(sign)) {
         return None;
     }
-    if !heading && text.bytes().any(sign) {
+    if text.bytes().filter(|byte| *byte == b' ').count() > MOST_OF_ROUNDS {
         return None;
     }
     let text = text.trim_matches(|c: char| c.is_whitespace() || matches!(c, '*' | '_' | '`' | '#'));
@@ -77,17 +111,31 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
         return Some(Says::Rounds);
     }
     let is = |word: &String, list: &[&str]| list.contains(&word.as_str());
+    if !heading && words.len() > 1 && words.iter().all(|word| is(word, &OF_UNITS)) {
+        let unit = words.iter().any(|word| is(word, &UNITS));
+        let side = words.windows(2).any(|two| two == ["per", "side"] || two == ["pro", "seite"]);
+        return (unit || side).then_some(Says::Units);
+    }
     let any = |list: &[&str]| words.iter().any(|word| is(word, list));
     let number = |word: &String| word.bytes().all(|byte| byte.is_ascii_digit());
     let beside = |word: &String| is(word, &BESIDE) || weekday(word).is_some() || month(word).is_some() || number(word);
-    let not_done = any(&NOT_DONE);
-    if of_plans && (not_done || is_no_day(text)) {
+    // `On Tuesday I did` speaks of another day, and `to do` of one to come.
+    let of_a_day = words.iter().any(|word| word.len() > 3 && weekday(word).is_some())
+        && words.iter().any(|word| matches!(word.as_str(), "did" | "do" | "will"));
+    let to_do = words.windows(2).any(|two| two == ["to", "do"]);
+    let planned = any(&NOT_DONE) || of_a_day || to_do;
+    if of_plans && (planned || is_no_day(text)) {
         return Some(Says::NotDone);
     }
     if words.is_empty() || words.len() > MOST_WORDS {
         return None;
     }
-    if not_done && !inner && words.iter().all(|word| is(word, &NOT_DONE) || beside(word)) {
+    let words = words.strip_prefix(&["today".to_owned(), "s".to_owned()][..]).unwrap_or(&words);
+    let not_done = |word: &String| is(word, &NOT_DONE) || is(word, &NOT_DONE_ALONE);
+    let said = (planned || words.iter().any(not_done)) && words.iter().all(|word| not_done(word) || beside(word));
+    let warm_up = any(&WARM_UP)
+        && words.iter().all(|word| is(word, &WARM_UP) || matches!(word.as_str(), "set" | "sets" | "up" | "ups"));
+    if !inner && (said || warm_up) {
         return Some(Says::NotDone);
     }
     let alone = !inner && !text.contains(|c: char| c.is_ascii_digit());
@@ -95,6 +143,21 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
         return Some(Says::Done);
     }
     (colon && alone && !heading).then_some(Says::Unclear)
+}
+
+/// What a day is called that has not been, or was left out.
+#[rustfmt::skip]
+const NO_DAY: [&str; 30] = [
+    "abgesagt", "annulé", "annulée", "ausgefallen", "cancelado", "canceled", "cancelled", "did", "done", "gepland",
+    "geplant", "happen", "inställt", "missed", "nicht", "no", "not", "overgeslagen", "pianificato", "plan", "planeado",
+    "planerat", "planned", "prévu", "saltato", "skip", "skipped", "todo", "tomorrow", "yesterday",
+];
+
+/// Whether what stands behind a date says that nothing was done on it: `planned`, `(skipped)`.
+pub fn is_of_no_day(label: &str) -> bool {
+    let words = || label.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    let word = |word: &str| NO_DAY.binary_search(&word.to_lowercase().as_str()).is_ok();
+    words().all(word) && words().any(|word| !matches!(word.to_lowercase().as_str(), "did" | "done"))
 }
 
 /// `EMOM 10`, `AMRAP 12 min`, `Every 2 min for 10 min`, `3 rounds:`, `Circuit x3:`
@@ -105,11 +168,12 @@ fn is_rounds(words: &[String], colon: bool) -> bool {
         let unit = word.trim_start_matches(|c: char| c.is_ascii_digit());
         matches!(unit, "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" | "sec" | "secs" | "seconds" | "s")
     };
-    let rounds = |word: &str| matches!(word, "round" | "rounds" | "rds" | "runden" | "rondas" | "rondes" | "tours");
+    let rounds =
+        |word: &str| matches!(word, "round" | "rounds" | "rds" | "runden" | "rondas" | "rondes" | "times" | "tours");
     let times = rest.iter().any(|word| number(word) || word.strip_prefix('x').is_some_and(number));
     words.len() <= MOST_OF_ROUNDS
         && match first.as_str() {
-            "emom" | "e2mom" | "e3mom" | "tabata" | "circuit" | "metcon" | "wod" | "zirkel" | "circuito" => {
+            "emom" | "e2mom" | "e3mom" | "tabata" | "circuit" | "metcon" | "wod" | "zirkel" | "circuito" | "repeat" => {
                 words.len() <= 4
             }
             "amrap" => rest.len() <= 2 && (rest.iter().any(minutes) || (rest.is_empty() && colon)),
@@ -119,10 +183,16 @@ fn is_rounds(words: &[String], colon: bool) -> bool {
         }
 }
 
+/// Longer words are no keys of a card.
+const LONGEST_KEY: usize = 16;
+
 /// A line of a card: `Weight: 100`, `Sets: 3`. Whether it says the load.
 pub fn of_card(line: &str) -> Option<bool> {
-    let (key, value) = line.trim().trim_start_matches(['-', '*', '+', ' ']).split_once(':')?;
-    if key.len() > 16 || !value.trim_start().starts_with(|c: char| c.is_ascii_digit()) {
+    let line = line.trim_start_matches(|c: char| c.is_whitespace() || matches!(c, '-' | '*' | '+'));
+    // Most lines are words, with no colon near their start.
+    let colon = memchr::memchr(b':', line.as_bytes().get(..=LONGEST_KEY).unwrap_or(line.as_bytes()))?;
+    let (key, value) = (line.head(colon), line.tail(colon + 1));
+    if !value.trim_start().starts_with(|c: char| c.is_ascii_digit()) {
         return None;
     }
     match key.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase().as_str() {
@@ -135,7 +205,7 @@ pub fn of_card(line: &str) -> Option<bool> {
 
 #[cfg(test)]
 mod tests {
-    use super::Says::{Done, NotDone, Rounds, Unclear};
+    use super::Says::{Done, NotDone, Rounds, Unclear, Units};
     use super::caption;
 
     #[test]
@@ -154,6 +224,21 @@ mod tests {
             ("Every 2 min for 10 min", Some(Rounds)),
             ("3 rounds:", Some(Rounds)),
             ("Circuit x3:", Some(Rounds)),
+            ("5 times through", Some(Rounds)),
+            ("Today's plan", Some(NotDone)),
+            ("What I did last Thursday", Some(NotDone)),
+            ("On Tuesday I did", Some(NotDone)),
+            ("Same day last year", Some(NotDone)),
+            ("Not done", Some(NotDone)),
+            ("To do on Saturday:", Some(NotDone)),
+            ("Następnym razem", Some(NotDone)),
+            ("Warm-up sets", Some(NotDone)),
+            ("No warm-up today", None),
+            ("Best set today", None),
+            ("Notes:", Some(Done)),
+            ("all weights in lbs", Some(Units)),
+            ("Weights per side, bar not counted", Some(Units)),
+            ("without the bar", None),
             ("AMRAP 80x9", None),
             ("felt easy", None),
             ("Next time keep the elbows up", None),

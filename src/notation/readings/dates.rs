@@ -2,6 +2,7 @@
 //! number is the month.
 
 use super::DateHabit;
+use super::date_words::{Words, numeric, spaced};
 use super::day_names::{day, is_too_short, month, weekday};
 use super::numbers::letters;
 use super::words::has_common_word;
@@ -71,11 +72,11 @@ fn is_start(pair: [u8; 2]) -> bool {
     #[rustfmt::skip]
     let starts = matches!(
         &pair,
-        b"ab" | b"ag" | b"am" | b"ao" | b"ap" | b"au" | b"av" | b"cz" | b"da" | b"de" | b"di" | b"do" | b"en" | b"fe"
-        | b"fr" | b"ge" | b"gi" | b"gr" | b"he" | b"ho" | b"id" | b"ja" | b"je" | b"jo" | b"ju" | b"kw" | b"le"
-        | b"li" | b"lu" | b"ma" | b"me" | b"mi" | b"mo" | b"mr" | b"nd" | b"ni" | b"no" | b"oc" | b"og" | b"ok"
-        | b"on" | b"ot" | b"pa" | b"pi" | b"pn" | b"po" | b"pt" | b"sa" | b"se" | b"si" | b"so" | b"sr" | b"st"
-        | b"su" | b"ta" | b"th" | b"ti" | b"to" | b"tr" | b"tu" | b"va" | b"ve" | b"vi" | b"vr" | b"we" | b"wk"
+        b"ab" | b"ag" | b"al" | b"am" | b"ao" | b"ap" | b"au" | b"av" | b"cz" | b"da" | b"de" | b"di" | b"do" | b"en" | b"fe"
+        | b"fr" | b"ge" | b"gi" | b"gr" | b"he" | b"ho" | b"id" | b"il" | b"ja" | b"je" | b"jo" | b"ju" | b"kw" | b"le"
+        | b"la" | b"li" | b"lu" | b"ma" | b"me" | b"mi" | b"mo" | b"mr" | b"nd" | b"ne" | b"ni" | b"no" | b"oc" | b"og" | b"ok"
+        | b"on" | b"ot" | b"pa" | b"pi" | b"pn" | b"po" | b"pt" | b"qu" | b"sa" | b"se" | b"si" | b"so" | b"sr" | b"st"
+        | b"su" | b"ta" | b"te" | b"th" | b"ti" | b"to" | b"tr" | b"tu" | b"tw" | b"va" | b"ve" | b"vi" | b"vr" | b"we" | b"wk"
         | b"wo" | b"wr" | b"wt" | b"za" | b"zo"
     );
     starts
@@ -88,22 +89,30 @@ const KEYS: [&str; 16] = [
 ];
 /// Words for a week and for a day, with a number behind.
 const WEEK: [&str; 9] = ["semaine", "semana", "settimana", "uke", "vecka", "w", "week", "wk", "woche"];
-const DAY: [&str; 9] = ["d", "dag", "day", "dia", "dzień", "día", "giorno", "jour", "tag"];
+const DAY: [&str; 14] = [
+    "d", "dag", "day", "dia", "dzień", "día", "giorno", "jour", "sesión", "session", "séance", "tag", "training",
+    "workout",
+];
 /// What days of training are called.
 #[rustfmt::skip]
-const TITLES: [&str; 46] = [
-    "a", "accessories", "afternoon", "am", "arms", "b", "back", "bench", "block", "body", "c", "chest", "d", "day",
-    "deadlift", "deload", "evening", "full", "gym", "heavy", "leg", "legs", "light", "lower", "medium", "meet",
-    "morning", "peak", "pm", "press", "primary", "pull", "push", "secondary", "session", "shoulders", "squat",
-    "technique", "tertiary", "test", "training", "upper", "volume", "w", "week", "workout",
+const TITLES: [&str; 81] = [
+    "a", "abend", "abends", "accessories", "afternoon", "am", "arms", "avond", "b", "back", "bench", "block", "body",
+    "c", "chest", "d", "day", "deadlift", "deload", "evening", "früh", "full", "gym", "heavy", "kväll", "la", "le",
+    "leg", "legs", "light", "lower", "lunch", "manhã", "matin", "mattina", "mañana", "medium", "meet", "middag",
+    "midi", "mittag", "morgens", "morgon", "morning", "na", "nachmittag", "nachmittags", "night", "noche", "noite",
+    "noon", "ochtend", "peak", "pm", "pomeriggio", "popołudniu", "por", "press", "primary", "pull", "push", "rano",
+    "secondary", "sera", "session", "shoulders", "soir", "squat", "tarde", "technique", "tertiary", "test",
+    "training", "upper", "volume", "vormittag", "vormittags", "w", "week", "wieczorem", "workout",
 ];
+
+/// How far brackets and pictures before a text reach.
+fn signs(text: &str) -> usize {
+    let sign = |c: char| !c.is_alphanumeric() && (!c.is_ascii() || matches!(c, ' ' | '[' | '(' | '*' | '_' | ':'));
+    text.len() - text.trim_start_matches(sign).len()
+}
 
 /// Where a date begins, behind brackets, pictures and a word such as `Date:`.
 pub fn before_date(text: &str) -> usize {
-    let signs = |text: &str| {
-        let sign = |c: char| !c.is_alphanumeric() && (!c.is_ascii() || matches!(c, ' ' | '[' | '(' | '*' | '_' | ':'));
-        text.len() - text.trim_start_matches(sign).len()
-    };
     let at = signs(text);
     let word = letters(text.tail(at));
     let behind = at + word.len();
@@ -116,17 +125,49 @@ pub fn before_date(text: &str) -> usize {
 pub fn date_in(text: &str) -> Option<LooseDate> {
     // Most lines are words, which the first of them tells.
     let word = letters(text);
-    if !word.is_empty() && weekday(word).is_none() && month(word).is_none() {
+    // `sexta-feira`
+    let whole = text.split([' ', ':', ',']).next().unwrap_or(word);
+    if !word.is_empty() && weekday(word).or_else(|| weekday(whole)).is_none() && month(word).is_none() {
         let word = word.to_lowercase();
         if [&KEYS[..], &WEEK, &DAY].iter().all(|names| names.binary_search(&word.as_str()).is_err()) {
             return None;
         }
     }
     let start = before_date(text);
-    let mut found = counted(text, start).or_else(|| dated(Words { text, at: start }))?;
+    let mut found =
+        counted(text, start).or_else(|| counted(text, signs(text))).or_else(|| dated(Words { text, at: start }))?;
     let rest = text.tail(found.end);
     found.end += rest.len() - rest.trim_start_matches([']', ')', '*', '_']).len();
     Some(found)
+}
+
+/// `the next morning`, `two days later`, `the 8th`, `9th`: another day, told by the one above.
+pub fn another_day(text: &str) -> Option<LooseDate> {
+    const ANOTHER: [&str; 11] = [
+        "al día siguiente",
+        "am nächsten tag",
+        "am tag darauf",
+        "il giorno dopo",
+        "later that week",
+        "le lendemain",
+        "next day",
+        "next morning",
+        "the next day",
+        "the next morning",
+        "two days later",
+    ];
+    if text.len() > 20 || !text.starts_with(|c: char| c.is_ascii_alphanumeric()) {
+        return None;
+    }
+    let lower = text.trim_end().trim_end_matches([':', '.']).to_lowercase();
+    let nth = lower.strip_prefix("on ").unwrap_or(&lower);
+    let (nth, the) = nth.strip_prefix("the ").map_or((nth, false), |nth| (nth, true));
+    let ordinal = nth.ends_with(['t', 'd', 'h']) && nth.len() <= 4 && (the || nth.len() == lower.len());
+    let day = day(nth).filter(|_| ordinal && nth.len() > 2);
+    if day.is_none() && !ANOTHER.contains(&lower.as_str()) {
+        return None;
+    }
+    Some(LooseDate { end: text.len(), day, ..LooseDate::default() })
 }
 
 /// The loose date that a text begins with. A date in the notation is none, and neither is what may be a number.
@@ -180,7 +221,9 @@ fn dated(words: Words<'_>) -> Option<LooseDate> {
         None => {
             before?;
             let mut ahead = behind;
-            let day = ahead.next().and_then(day).filter(|_| ends(text.tail(ahead.at)));
+            // `Friday the 6th`
+            let next = ahead.next().and_then(|word| if word == "the" { ahead.next() } else { Some(word) });
+            let day = next.and_then(day).filter(|_| ends(text.tail(ahead.at)));
             if day.is_none() && is_too_short(first) {
                 return None;
             }
@@ -431,7 +474,9 @@ fn by_distance(dates: &mut Vec<Date>, near: Option<Date>) {
 /// A text without the time of day that it begins with: `18:30`, `6am`.
 fn without_clock(text: &str) -> &str {
     let end = text.find(' ').unwrap_or(text.len());
-    let word = text.head(end).to_lowercase();
+    // `2026-03-08T07:00`
+    let clock = text.strip_prefix('T').filter(|clock| clock.starts_with(|c: char| c.is_ascii_digit()));
+    let word = clock.map_or_else(|| text.head(end), |clock| clock.split(' ').next().unwrap_or(clock)).to_lowercase();
     let digits = word.trim_end_matches(|c: char| c.is_alphabetic());
     let told = digits.contains(':') || matches!(word.tail(digits.len()), "am" | "pm" | "h" | "uhr");
     let clock = !digits.is_empty() && digits.chars().all(|c| c.is_ascii_digit() || matches!(c, ':' | '.'));
@@ -455,107 +500,6 @@ pub fn hints_at_sets(text: &str) -> bool {
         }
     }
     false
-}
-
-/// Numbers of a date: two of them, whether the day surely stands first, and the year perhaps.
-struct Numbers {
-    first: u32,
-    second: u32,
-    day_first: Option<bool>,
-    year: Option<i32>,
-    weak: bool,
-}
-
-/// `9/28`, `14.9.`, `14/9/26`, `2026/9/14`, `20260914`, `14.9`.
-fn numeric(word: &str) -> Option<Numbers> {
-    let whole = word.len() == 8 && word.bytes().all(|byte| byte.is_ascii_digit());
-    if whole {
-        return of_year(word.get(..4)?, word.get(4..6)?, word.get(6..)?);
-    }
-    let sign = word.chars().find(|c| !c.is_ascii_digit()).filter(|c| matches!(c, '/' | '.' | '-'))?;
-    let mut parts = word.split(sign);
-    let (one, two, year) = (parts.next()?, parts.next()?, parts.next());
-    if one.len() == 4 {
-        let last = parts.next().unwrap_or("");
-        return of_year(one, two, year?).filter(|_| last.is_empty());
-    }
-    let (first, second) = (short(one)?, short(two)?);
-    let (year, weak) = match year {
-        // `14.9` is a number; its second point makes it a date.
-        None if sign == '.' => (None, true),
-        // A range rises, and has no noughts before its numbers.
-        None if sign == '-' && (first > second || one.starts_with('0') || two.starts_with('0')) => (None, true),
-        None | Some("") if sign == '-' => return None,
-        None | Some("") => (None, false),
-        Some(year) if year.len() == 2 => (Some(2000 + year.parse::<i32>().ok()?), false),
-        Some(year) if year.len() == 4 => (Some(year.parse().ok()?), false),
-        Some(_) => return None,
-    };
-    if parts.next().is_some() {
-        return None;
-    }
-    let (as_day_first, as_month_first) = (first <= 31 && second <= 12, first <= 12 && second <= 31);
-    let day_first = match (as_day_first && first > 0 && second > 0, as_month_first && first > 0 && second > 0) {
-        (true, _) if sign == '.' => Some(true),
-        (false, _) if sign == '.' && weak => return None,
-        (true, true) => None,
-        (true, false) => Some(true),
-        (false, true) => Some(false),
-        (false, false) => return None,
-    };
-    Some(Numbers { first, second, day_first, year, weak })
-}
-
-/// A number of one or two digits.
-fn short(part: &str) -> Option<u32> {
-    (1..=2).contains(&part.len()).then(|| part.parse::<u32>().ok()).flatten()
-}
-
-/// Year, month and day in this order.
-fn of_year(year: &str, month: &str, day: &str) -> Option<Numbers> {
-    let (first, second) = (short(day)?, short(month)?);
-    let year: i32 = year.parse().ok()?;
-    NaiveDate::from_ymd_opt(year, second, first).filter(|_| (1900..2200).contains(&year))?;
-    Some(Numbers { first, second, day_first: Some(true), year: Some(year), weak: false })
-}
-
-/// `2026 09 14`, `14. 9.`: takes the words that follow the first.
-fn spaced(one: &str, words: &mut Words<'_>) -> Option<Numbers> {
-    let mut ahead = *words;
-    let two = ahead.next()?;
-    let read = if one.len() == 4 {
-        of_year(one, two, ahead.next()?)
-    } else {
-        let (first, second) = (short(one.strip_suffix('.')?)?, short(two.strip_suffix('.')?)?);
-        let real = (1..=31).contains(&first) && (1..=12).contains(&second);
-        real.then_some(Numbers { first, second, day_first: Some(true), year: None, weak: false })
-    };
-    if read.is_some() {
-        *words = ahead;
-    }
-    read
-}
-
-/// The words of a text, without the commas, colons and brackets round them.
-#[derive(Clone, Copy)]
-struct Words<'t> {
-    text: &'t str,
-    at: usize,
-}
-
-impl<'t> Words<'t> {
-    fn next(&mut self) -> Option<&'t str> {
-        let rest = self.text.get(self.at..)?;
-        let word = rest.trim_start_matches([' ', '\t', ',', '\u{a0}', '(', '[']);
-        let start = self.at + rest.len() - word.len();
-        let parts = |c: char| matches!(c, ' ' | '\t' | ',' | ':' | '\u{a0}' | '(' | ')' | '[' | ']' | '*' | '_' | '|');
-        let end = word.find(parts).unwrap_or(word.len());
-        if end == 0 {
-            return None;
-        }
-        self.at = start + end;
-        word.get(..end)
-    }
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! What days and months are called in nine languages, and the day's number.
+//! What days and months are called in eleven languages, and the day's number.
 
 use chrono::Weekday;
 
@@ -29,22 +29,22 @@ pub(super) const MONTHS: [&[&str]; 12] = [
 /// The names that stand alone as well come first.
 #[rustfmt::skip]
 pub(super) const DAYS: [(&[&str], &[&str]); 7] = [
-    (&["mon", "monday", "mo", "montag", "lundi", "lunes", "lunedì", "lunedi", "maandag", "måndag", "poniedziałek"],
+    (&["mon", "monday", "mo", "montag", "lundi", "lunes", "lunedì", "lunedi", "maandag", "måndag", "poniedziałek", "segunda-feira", "pondělí"],
         &["lun", "ma", "mån", "pon", "pn"]),
-    (&["tue", "tues", "tuesday", "di", "dienstag", "mardi", "martes", "martedì", "martedi", "dinsdag", "tisdag", "wtorek"],
+    (&["tue", "tues", "tuesday", "di", "dienstag", "mardi", "martes", "martedì", "martedi", "dinsdag", "tisdag", "wtorek", "terça-feira", "úterý"],
         &["mar", "tis", "wt"]),
     (&["wed", "weds", "wednesday", "mi", "mittwoch", "mercredi", "miércoles", "miercoles", "mercoledì", "mercoledi",
-        "woensdag", "onsdag", "środa", "sroda"],
+        "woensdag", "onsdag", "środa", "sroda", "quarta-feira", "středa"],
         &["mer", "mié", "wo", "ons", "śr", "sr"]),
     (&["thu", "thur", "thurs", "thursday", "do", "donnerstag", "jeudi", "jueves", "giovedì", "giovedi", "donderdag",
-        "torsdag", "czwartek"],
+        "torsdag", "czwartek", "quinta-feira", "čtvrtek"],
         &["jeu", "jue", "gio", "tor", "tors", "czw"]),
     (&["fri", "friday", "fr", "freitag", "vendredi", "viernes", "venerdì", "venerdi", "vrijdag", "fredag", "piątek",
-        "piatek"],
+        "piatek", "sexta-feira", "pátek"],
         &["ven", "vie", "vr", "fre", "pt"]),
     (&["sat", "saturday", "sa", "samstag", "samedi", "sábado", "sabado", "sabato", "zaterdag", "lördag", "sobota"],
         &["sam", "sáb", "sab", "za", "lör", "sob"]),
-    (&["sun", "sunday", "so", "sonntag", "dimanche", "domingo", "domenica", "zondag", "söndag", "niedziela"],
+    (&["sun", "sunday", "so", "sonntag", "dimanche", "domingo", "domenica", "zondag", "söndag", "niedziela", "neděle"],
         &["dim", "dom", "zo", "sön", "nd", "niedz"]),
 ];
 

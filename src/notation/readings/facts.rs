@@ -10,6 +10,9 @@ const POUNDS: std::ops::RangeInclusive<i64> = 66_000..=550_000;
 
 /// A fact in the notation, `bodyweight: 93.4 kg (fasted)`. `unit` is the one of bare masses.
 pub(super) fn fact(content: &str, unit: &str) -> Option<String> {
+    if let Some(pain) = pain(content) {
+        return Some(pain);
+    }
     let key = letters(content);
     let value = content.get(key.len()..)?;
     if !value.starts_with(is_space) {
@@ -37,6 +40,23 @@ pub(super) fn fact(content: &str, unit: &str) -> Option<String> {
         return None;
     }
     Some(if remark.is_empty() { said } else { format!("{said} ({remark})") })
+}
+
+/// `pain left knee 7/10`, `knee pain 6/10`: a number out of ten, and the word beside the place.
+fn pain(content: &str) -> Option<String> {
+    let (words, number) = content.trim_end_matches('.').strip_suffix("/10")?.rsplit_once(' ')?;
+    let number: u32 = number.parse().ok().filter(|number| *number <= 10)?;
+    let words: Vec<&str> = words.split(is_space).filter(|word| *word != "=").collect();
+    let is_pain = |word: &&str| word.trim_end_matches(':').eq_ignore_ascii_case("pain");
+    let site = match words.as_slice() {
+        [first, site @ ..] if is_pain(first) => site,
+        [site @ .., last] if is_pain(last) => site,
+        _ => return None,
+    };
+    let plain = |word: &&str| word.chars().all(|c| c.is_alphabetic() || c == '-');
+    let site = site.iter().filter(|word| !word.eq_ignore_ascii_case("in")).copied().collect::<Vec<_>>();
+    let named = (1..=3).contains(&site.len()) && site.iter().all(plain);
+    named.then(|| format!("pain: {} {number}/10", site.join(" ").to_lowercase()))
 }
 
 fn number(text: &str) -> Option<(usize, Number)> {

@@ -192,6 +192,37 @@ fn tells_of_counts(items: &[Placed]) -> bool {
     })
 }
 
+/// Whether a line has the Cyrillic letters that stand for `x` and `kg`.
+pub(super) fn is_cyrillic(line: &str) -> bool {
+    let mut before = ' ';
+    line.chars().any(|c| {
+        let sign = before.is_ascii_digit() && matches!(c, '\u{445}' | '\u{425}');
+        let spaced = before == ' ' && matches!(c, '\u{445}' | '\u{425}');
+        before = c;
+        sign || spaced
+    }) && line.contains(|c: char| c.is_ascii_digit())
+        || line.contains("\u{43a}\u{433}")
+}
+
+/// The line with `x` and `kg` in Latin letters.
+pub(super) fn in_latin(line: &str) -> String {
+    line.replace(['\u{445}', '\u{425}'], "x").replace("\u{43a}\u{433}", "kg")
+}
+
+/// Whether a line without a digit says sets of a lift in words: `squat a hundred for five, five and four`.
+pub(super) fn is_spoken(line: &str, names: &dyn Names) -> bool {
+    const NUMBERS: [&str; 44] = [
+        "acht", "cinco", "cinq", "cuatro", "dix", "drei", "eight", "eighty", "fifteen", "fifty", "five", "fives",
+        "forty", "four", "fours", "fünf", "hundert", "hundred", "neun", "nine", "ninety", "ocho", "quatre", "quinze",
+        "sechs", "seis", "seven", "seventy", "sieben", "siete", "six", "sixes", "sixty", "ten", "tens", "thirty",
+        "three", "threes", "tres", "trois", "twelve", "twenty", "vier", "zehn",
+    ];
+    let lower = line.to_lowercase();
+    let words = lower.split(|c: char| !c.is_alphabetic());
+    let numbers = words.filter(|word| NUMBERS.binary_search(word).is_ok()).count();
+    numbers > 1 && lift_in(line, names, true).is_some()
+}
+
 /// Whether a text names a lift.
 pub(super) fn names_a_lift(text: &str, names: &dyn Names) -> bool {
     lift_in(text, names, false).is_some()

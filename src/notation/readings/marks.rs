@@ -122,12 +122,13 @@ fn without_bullet(line: &str) -> &str {
     {
         return trim_start(rest);
     }
-    // `A1 Bench`, `B) Row`: sets that are done by turns.
-    let label = content.trim_start_matches(|c: char| c.is_ascii_uppercase());
+    // `A1 Bench`, `B) Row`: sets that are done by turns. `L: 60x5` is a side, and `W1: 60x5` a warm-up.
+    let label = content.trim_start_matches(|c: char| matches!(c, 'A'..='H'));
     let after = label.trim_start_matches(|c: char| c.is_ascii_digit());
     let parted = after.strip_prefix(['.', ')', ':']).unwrap_or(after);
     let one = content.len() - label.len() == 1 && label.len() - after.len() <= 1;
-    if one && (after.len() < label.len() || parted.len() < after.len()) && parted.starts_with(is_space) {
+    let lettered = one && (after.len() < label.len() || parted.len() < after.len()) && parted.starts_with(is_space);
+    if lettered && !trim_start(parted).starts_with(|c: char| c.is_ascii_digit()) {
         content = trim_start(parted);
     }
     content

@@ -3,19 +3,20 @@
 //! and has none is refused; all else is prose.
 //!
 //! - `habits.rs`: what a person is known to mean
-//! - `names.rs`: the lift a line is about
+//! - `names.rs`, `lifted.rs`: the lift a line is about, and where it stands
 //! - `marks.rs`: bullets, boxes and signs before its words
 //! - `items.rs`, `item_words.rs`, `asides.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `words.rs`: which
 //!   words say what; `undone.rs`: which say that a set was not done as it is written
 //! - `core.rs`: the numbers of a group; `shapes.rs`, `strokes.rs`: which number is the sets, the reps, the load
 //! - `side_by_side.rs`: what belongs together, and what is parted, by a blank alone
 //! - `line.rs`: a whole line, as one person would mean it; `sets.rs`: what that says
+//! - `done.rs`: sets as they were done behind what was meant
 //! - `as_written.rs`: sets in the notation behind a name without its colon
 //! - `left_over.rs`: what stands in the way of a reading
 //! - `looks.rs`: whether a line that is not read looks like training
 //! - `captions.rs`: lines above sets that say whether, when, by whom or how often these were done
 //! - `facts.rs`: facts of a day without their colon
-//! - `dates.rs`, `day_names.rs`: dates that leave the year or the order open
+//! - `dates.rs`, `date_words.rs`, `day_names.rs`: dates that leave the year or the order open
 //! - `table.rs`: rows of a table whose head names the columns
 //!
 //! Everything here is pure: the same text, names and habits give the same readings.
@@ -24,13 +25,16 @@ mod as_written;
 mod asides;
 mod captions;
 mod core;
+mod date_words;
 mod dates;
 mod day_names;
+mod done;
 mod facts;
 mod habits;
 mod item_words;
 mod items;
 mod left_over;
+mod lifted;
 mod line;
 mod looks;
 mod marks;
@@ -44,20 +48,24 @@ mod table;
 mod undone;
 mod words;
 
-pub use captions::{Says, caption, of_card};
-pub use dates::{Label, LooseDate, before_date, begins_like_a_date, date_in, hints_at_sets, loose_date};
+pub use captions::{Says, caption, is_of_no_day, of_card};
+pub use dates::{Label, LooseDate, another_day, before_date, begins_like_a_date, date_in, hints_at_sets, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use left_over::LeftOver;
 pub use names::{Named, Names, Takes};
 pub use numbers::more_a_decimal;
+pub use sets::many_without_load;
 pub use shapes::Labels;
 pub use table::Columns;
+pub use undone::{amends, is_list, is_number};
+pub use words::is_no_lift;
 
 use super::grammar::lexer::{is_dash, is_space, trim, trim_end, trim_start};
 use super::grammar::tokens::lexed;
 use super::grammar::work::in_full;
 use crate::source::Cut;
 use crate::training::fold;
+use lifted::{Lifted, lift_and_sets};
 use marks::{Marked, marked, without_set_number};
 use sets::Sets;
 use shapes::Sure;
@@ -88,7 +96,7 @@ pub struct Choice {
 impl Choice {
     /// Whether it is a fact of the day, and no training.
     pub fn is_fact(&self) -> bool {
-        !self.below && (self.text.starts_with("bodyweight: ") || self.text.starts_with("sleep: "))
+        !self.below && ["bodyweight: ", "sleep: ", "pain: "].iter().any(|key| self.text.starts_with(key))
     }
 
     /// Whether it is a plan or a warm-up of the lift above.
@@ -126,7 +134,13 @@ pub struct Place<'p> {
 /// Reads a line that is none of the notation. `unit` is the one of bare loads.
 pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits, unit: &'static str) -> Fate {
     let line = trim(line);
+    if looks::is_cyrillic(line) {
+        return readings(&looks::in_latin(line), place, names, habits, unit);
+    }
     let digit = line.bytes().any(|byte| byte.is_ascii_digit());
+    if !digit && line.len() < LONGEST && looks::is_spoken(line, &Known { names, habits }) {
+        return Fate::Unread;
+    }
     let mark = line.starts_with(['>', '|']) || (line.starts_with('#') && !marks::is_numbered(line));
     if !digit || line.len() > LONGEST || mark {
         return if digit && line.len() > LONGEST { Fate::Unread } else { Fate::Prose };
@@ -158,9 +172,21 @@ pub fn readings(line: &str, place: Place<'_>, names: &dyn Names, habits: &Habits
     }
     let box_of = if ticked.is_some() { "[x] " } else { "" };
     let line = Line { names, habits, unit };
-    if let Some(Lifted { named, sets, variant, typed }) = line.lift_and_sets(content) {
-        if names::of_another_bar(&named.name, &sets) || marks::is_row(content) {
+    if let Some(Lifted { named, sets, variant, typed, behind }) = lift_and_sets(content, line.names) {
+        let no_name = behind && words::changes_sets(typed);
+        if no_name || names::of_another_bar(&named.name, &sets) || marks::is_row(content) {
             return Fate::Unread;
+        }
+        // `BP 125/78` is no bench press.
+        if lifted::is_blood_pressure(typed, &sets) {
+            return Fate::Prose;
+        }
+        // `100x5 clean` below the bench press: another lift, or how it went.
+        if let Some(lift) = place.lift.filter(|lift| behind && lift.name != named.name && !typed.contains(is_space))
+            && let Chosen::One(read) = line.choose(&sets, lift.takes, place.follows)
+        {
+            let said = Sets::as_written(format!("{} ({typed})", read.text));
+            return Fate::Several(vec![line.work(box_of, &named.name, &read), line.set_line("", &said)]);
         }
         if let Some(variant) = variant {
             return match line.choose(&sets, named.takes, false) {
@@ -249,7 +275,7 @@ pub fn left_over(
         return None;
     }
     let line = Line { names, habits, unit };
-    let (named, sets, below) = match line.lift_and_sets(content) {
+    let (named, sets, below) = match lift_and_sets(content, line.names) {
         Some(Lifted { variant: Some(_), .. }) => return None,
         Some(Lifted { named, sets, .. }) => (named, sets, false),
         None => (place.lift?.clone(), without_set_number(content).to_owned(), true),
@@ -374,16 +400,6 @@ struct Line<'n> {
     unit: &'static str,
 }
 
-/// The lift of a line and the text of its sets.
-struct Lifted<'t> {
-    /// The lift's name as it is typed.
-    typed: &'t str,
-    named: Named,
-    sets: String,
-    /// The name, where words in parentheses behind it make another lift of it that is not known.
-    variant: Option<String>,
-}
-
 enum Chosen {
     None,
     One(Sets),
@@ -391,55 +407,6 @@ enum Chosen {
 }
 
 impl Line<'_> {
-    /// The lift and what is left of the line: the name stands first, or behind a count (`3x8 bench press @ 60`).
-    fn lift_and_sets<'t>(&self, content: &'t str) -> Option<Lifted<'t>> {
-        // `1-arm row` is a name that begins with a number.
-        if content.starts_with(char::is_alphabetic) || names::leading(content, self.names).is_some() {
-            let Some((mut named, end)) = names::leading(content, self.names) else { return self.qualified(content) };
-            let mut sets = trim_start(content.get(end..)?);
-            let typed = content.get(..end)?;
-            let first = fold(typed.split(is_space).next()?);
-            named.takes.added = matches!(first.as_str(), "weighted" | "wtd");
-            named.takes.helped = first == "assisted";
-            if let Some((inside, rest)) = sets.strip_prefix('(').and_then(|sets| sets.split_once(')'))
-                && !inside.contains(|c: char| c.is_ascii_digit())
-                && !words::is_remark(inside)
-            {
-                match names::variant(typed, inside, self.names) {
-                    Some(variant) => (named, sets) = (variant, trim_start(rest)),
-                    None => {
-                        let variant = Some(format!("{typed} ({inside})"));
-                        return Some(Lifted { typed, named, sets: sets.to_owned(), variant });
-                    }
-                }
-            }
-            // `Squat - 3x5`, `Squat: 3x5`; a dash that belongs to a number takes weight off the lifter's own.
-            // `Squat -> 100x5`
-            sets = trim_start(sets.strip_prefix("->").or(sets.strip_prefix("=>")).unwrap_or(sets));
-            while let Some(rest) = sets.strip_prefix(|c| {
-                is_dash(c) || matches!(c, ':' | ';' | '=' | '.' | ',' | '|' | '\u{2014}' | '\u{2192}')
-            }) {
-                if sets.starts_with(is_dash) && !rest.starts_with(is_space) && named.takes.own {
-                    break;
-                }
-                sets = trim_start(rest);
-            }
-            return Some(Lifted { typed, named, sets: sets.to_owned(), variant: None });
-        }
-        if !content.starts_with(|c: char| c.is_ascii_digit()) {
-            return None;
-        }
-        let starts = content.char_indices().zip(content.chars().skip(1));
-        let mut starts = starts.filter(|((_, blank), c)| is_space(*blank) && c.is_alphabetic());
-        let (at, named, end) = starts.find_map(|((at, blank), _)| {
-            let at = at + blank.len_utf8();
-            let (named, end) = names::leading(content.get(at..)?, self.names)?;
-            Some((at, named, at + end))
-        })?;
-        let sets = format!("{} {}", trim_end(content.get(..at)?), content.get(end..)?);
-        Some(Lifted { typed: content.get(at..end)?, named, sets, variant: None })
-    }
-
     /// The lift that a remark makes of the one a line is about, `squat 3x5 130 (box)`, and its sets without that.
     fn of_another_lift(&self, typed: &str, named: &Named, sets: &Sets, box_of: &str) -> Option<Choice> {
         let mut rest = sets.text.as_str();
@@ -457,15 +424,6 @@ impl Line<'_> {
             }
         }
         None
-    }
-
-    /// `Row (cable) 3x10 65 kg`: a name that is a lift's with the words in parentheses behind it.
-    fn qualified<'t>(&self, content: &'t str) -> Option<Lifted<'t>> {
-        let (name, rest) = content.split_once('(')?;
-        let (inside, sets) = rest.split_once(')')?;
-        let named = names::variant(trim(name), inside, self.names)?;
-        let sets = sets.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '-'));
-        Some(Lifted { typed: trim(name), named, sets: sets.to_owned(), variant: None })
     }
 
     /// The sets below a lift's own line.
@@ -558,11 +516,25 @@ impl Line<'_> {
         Some(Fate::UnknownLift(typed.to_owned(), choices))
     }
 
+    /// Every way to read a text that is only sets.
+    fn ways(&self, sets: &str, takes: Takes, follows: bool) -> Vec<Sets> {
+        let all = line::readings(sets, takes, self.habits, follows).into_iter();
+        all.filter(|sets| lexed(&sets.text, |text| in_full(text).is_some())).collect()
+    }
+
     /// The reading of a text that is only sets, where there is one.
     fn choose(&self, sets: &str, takes: Takes, follows: bool) -> Chosen {
         let takes = Takes { unit: self.unit, ..takes };
-        let all = line::readings(sets, takes, self.habits, follows);
-        let all: Vec<Sets> = all.into_iter().filter(|sets| lexed(&sets.text, |text| in_full(text).is_some())).collect();
+        if let Some(done) = done::behind_its_count(sets) {
+            return match self.choose(done.list, takes, follows) {
+                Chosen::One(list) if takes.own || list.text.contains('@') => Chosen::Several(vec![list]),
+                Chosen::One(list) => {
+                    Chosen::Several(self.ways(sets, takes, follows).into_iter().chain([list]).collect())
+                }
+                other => other,
+            };
+        }
+        let all = self.ways(sets, takes, follows);
         let plausible: Vec<Sets> = all.iter().filter(|sets| sets.plausible).cloned().collect();
         let strong: Vec<&Sets> = plausible.iter().filter(|sets| sets.sure > Sure::Offered).collect();
         if all.is_empty() {
@@ -574,7 +546,7 @@ impl Line<'_> {
         }
         let mut fit = strong.iter().filter(|sets| strong.len() < 2 || sets.labels.fit(self.habits));
         match (fit.next(), fit.next()) {
-            (Some(one), None) if one.sure == Sure::Read => Chosen::One((*one).clone()),
+            (Some(one), None) if one.sure == Sure::Read && !one.lacks_a_load(takes) => Chosen::One((*one).clone()),
             _ if plausible.is_empty() => Chosen::Several(all),
             _ => Chosen::Several(plausible),
         }

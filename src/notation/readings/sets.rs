@@ -1,11 +1,20 @@
 //! The sets of a line as one way has them: in the notation, in words, and whether anybody would do them.
 
+use super::names::Takes;
 use super::shapes::{Candidate, Labels, Reps, Sure};
 
 /// Nobody does more sets or reps than these; a line may say so all the same, and is asked about.
 pub(super) const MOST_SETS: u32 = 20;
 pub(super) const MOST_REPS: u32 = 100;
 const MOST_IN_ALL: u32 = 250;
+
+/// Whether so many sets and reps of a lift with a load, where none is written, are rather the load: `100x5`, `100`.
+pub fn many_without_load(sets: Option<u32>, reps: u32) -> bool {
+    match sets {
+        Some(sets) => sets > 6 || reps > 20,
+        None => reps > 30,
+    }
+}
 
 /// One way to read the sets of a line.
 #[derive(Clone, Debug)]
@@ -34,6 +43,16 @@ impl Sets {
     pub(super) fn as_written(text: String) -> Self {
         let (say, key) = (text.clone(), text.clone());
         Sets { text, say, labels: Labels::default(), sure: Sure::Read, plausible: true, key }
+    }
+
+    /// Whether more sets or reps than anybody does of a loaded lift stand there without a load: `2x100`.
+    pub(super) fn lacks_a_load(&self, takes: Takes) -> bool {
+        let counted = takes.counted_with_a_load() && !takes.anything;
+        let count = |count: &str| match count.split_once('x') {
+            Some((sets, reps)) => many_without_load(sets.parse().ok(), reps.parse().unwrap_or(0)),
+            None => many_without_load(None, count.parse().unwrap_or(0)),
+        };
+        counted && !self.text.contains('@') && self.text.split(|c: char| !c.is_ascii_alphanumeric()).any(count)
     }
 
     pub(super) fn of(groups: &[Group], labels: Labels, sure: Sure) -> Self {

@@ -51,8 +51,11 @@ impl Layout<'_> {
             (None, [Element::Over(one, two), load] | [load, Element::Over(one, two)]) => {
                 let list = Element::List(vec![*one, *two]);
                 // `90 10/10`: nobody does ten sets, and goes by fewer reps.
-                let plain =
-                    matches!(load, Element::List(_)) || (one.thousandths > 6000 && one.thousandths >= two.thousandths);
+                // `12/10 x 3`: behind the sign may stand how often.
+                let plain = matches!(load, Element::List(_))
+                    || (one.thousandths > 6000
+                        && one.thousandths >= two.thousandths
+                        && !between.contains(&Between::By));
                 push(None, &list, Some(load), if plain { Sure::Read } else { Sure::Doubted });
                 if !plain {
                     push(Some(&Element::Bare(*one)), &Element::Bare(*two), Some(load), Sure::Doubted);

@@ -4,6 +4,7 @@ use super::{Choice, Fate, Habits, Named, Names, Place, readings};
 use crate::source::Cut;
 use crate::training::fold;
 use std::borrow::Cow;
+use std::cell::RefCell;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,6 +15,8 @@ enum Column {
     /// `3x8`
     Counts,
     Sets,
+    /// `Set`: the number of the set, or how many there are.
+    SetNumber,
     Reps,
     Load(Option<&'static str>),
     Rpe,
@@ -21,9 +24,9 @@ enum Column {
     Remark,
 }
 
-/// The columns of a table, and the sign between its cells.
+/// The columns of a table, the sign between its cells, and the lift and number of the last row's set.
 #[derive(Clone, Debug)]
-pub struct Columns(Vec<Column>, char);
+pub struct Columns(Vec<Column>, char, RefCell<(String, u32)>);
 
 /// What parts cells: of a table on a page, or pasted from a spreadsheet.
 const PARTING: [char; 4] = ['|', '\t', ';', ','];
@@ -33,7 +36,10 @@ const LONGEST: usize = 24;
 impl Columns {
     /// The columns a row names; `None` where one of them is not known, or the lift or the reps have none.
     pub fn named(row: &str) -> Option<Self> {
-        // Most rows are lines of words, which their first cell tells.
+        // Most rows are lines of words, which their end tells, or their first cell.
+        if row.ends_with('.') {
+            return None;
+        }
         let start = row.bytes().take_while(|byte| matches!(byte, b' ' | b'|')).count();
         let first = row.as_bytes().get(start..)?;
         let first = first.get(..LONGEST + 4).unwrap_or(first);
@@ -44,7 +50,7 @@ impl Columns {
         let count = |wanted: Column| columns.iter().filter(|column| **column == wanted).count();
         let reps = count(Column::Reps) + count(Column::Counts);
         let sets = if count(Column::Set) > 0 { reps == 0 } else { reps == 1 };
-        (count(Column::Lift) == 1 && sets).then_some(Columns(columns, sign))
+        (count(Column::Lift) == 1 && sets).then(|| Columns(columns, sign, RefCell::default()))
     }
 
     /// Whether a line is parted as the head was, into as many cells. Empty ones at a row's end are often not there.
@@ -64,6 +70,7 @@ impl Columns {
         let mut each: Vec<&str> = Vec::new();
         let (mut lift, mut sets, mut reps, mut load, mut rest) =
             (String::new(), String::new(), String::new(), String::new(), String::new());
+        let mut number = None;
         for (column, cell) in self.0.iter().zip(cells) {
             if cell.is_empty() || cell == "-" {
                 continue;
@@ -72,6 +79,7 @@ impl Columns {
                 Column::Lift => lift = cell.trim_matches('*').to_owned(),
                 Column::Set => each.push(cell),
                 Column::Counts => reps = cell.to_owned(),
+                Column::SetNumber => number = cell.trim_start_matches('#').parse::<u32>().ok(),
                 Column::Sets => sets = format!("{cell} sets x "),
                 Column::Reps if cell.contains([',', '/', ' ']) => reps = cell.replace(", ", ",").replace(' ', ","),
                 Column::Reps if cell.ends_with(char::is_alphabetic) => reps = cell.to_owned(),
@@ -92,10 +100,23 @@ impl Columns {
         } else if let [one] = each.as_slice() {
             reps = if plain(one) { format!("{one} reps") } else { (*one).to_owned() };
         }
+        // The first set of a lift has the number one, and the next one more; of any other nobody knows what it counts.
+        let before = number.map(|number| self.2.replace((lift.clone(), number)));
+        let in_order =
+            before.is_none_or(|(last, before)| number == Some(1) || (last == lift && number == before.checked_add(1)));
         let Some(Named { name, .. }) = names.lift(&fold(&lift)) else {
             return if reps.is_empty() { Fate::Prose } else { Fate::UnknownLift(lift, Vec::new()) };
         };
-        match readings(&format!("{name} {sets}{reps}{load}{rest}"), Place::default(), names, habits, unit) {
+        let read =
+            |sets: &str| readings(&format!("{name} {sets}{reps}{load}{rest}"), Place::default(), names, habits, unit);
+        let fate = match (read(&sets), number.filter(|_| !in_order)) {
+            (Fate::Read(one), Some(number)) => match read(&format!("{number} sets x ")) {
+                Fate::Read(more) => Fate::Several(vec![one, more]),
+                _ => Fate::Several(vec![one]),
+            },
+            (fate, _) => fate,
+        };
+        match fate {
             Fate::Prose if reps.is_empty() => Fate::Prose,
             Fate::Prose => Fate::Unread,
             Fate::Several(choices) => {
@@ -114,9 +135,10 @@ fn cells(row: &str, sign: char) -> impl Iterator<Item = &str> {
 }
 
 /// The heads of columns, in small letters.
-const HEADS: [(Column, &[&str]); 10] = [
+const HEADS: [(Column, &[&str]); 11] = [
     (Column::Lift, &["lift", "exercise", "movement", "übung", "exercice", "ejercicio"]),
-    (Column::Sets, &["sets", "set", "sätze", "séries", "series"]),
+    (Column::Sets, &["sets", "sätze", "séries", "series"]),
+    (Column::SetNumber, &["set", "set #", "set no", "set no.", "set nr", "set nr.", "#", "satz", "satz nr."]),
     (Column::Counts, &["sets x reps", "setsxreps", "sets × reps"]),
     (Column::Reps, &["reps", "rep", "wdh"]),
     (Column::Load(None), &["weight", "load", "gewicht", "poids", "peso"]),

@@ -3,50 +3,60 @@
 
 /// Words that no set stands beside which was done as it is written.
 #[rustfmt::skip]
-const UNDONE: [&str; 111] = [
-    "abandoned", "abgebrochen", "aborted", "aide", "aidé", "aim", "aiuto", "annullato", "annulé", "annulée",
-    "ausgefallen", "ausgelassen", "ayuda", "bail", "bailed", "bailing", "canceled", "cancelado", "cancelled", "cut",
-    "demain", "dnf", "domani", "dropped", "echec", "fallado", "fallida", "fallido", "fallimento", "fallita",
-    "fallite", "fallito", "fallo", "fallé", "falle", "forced", "forcée", "forcées", "gave", "gemist", "geplant",
-    "gepland", "gescheitert", "gestrichen", "goal", "help", "hilfe", "hjälp", "hulp", "incomplete", "intended",
-    "manana", "mañana", "missad", "missade", "missat", "missing", "misslungen", "mislukt", "morgen", "myo", "myoreps",
-    "myos", "nope", "objectif", "objetivo", "obiettivo", "overgeslagen", "pianificato", "planeado", "planned",
-    "postponed", "previsto", "prévu", "prévue", "prévues", "quit", "raté", "ratée", "ratées", "saltada", "saltado",
-    "saltata", "saltato", "sauté", "sautée", "scheduled", "short", "skip", "skipped", "skipping", "stalled",
-    "stopped", "stuck", "target", "todo", "tomorrow", "unfinished", "upcoming", "verfehlt", "versagen",
-    "muskelversagen", "ziel", "échec", "échoué", "échouée", "übersprungen", "überspringen", "if", "hoped", "falls",
+const UNDONE: [&str; 148] = [
+    "abandoned", "abgebrochen", "abgesagt", "aborted", "aide", "aidé", "aim", "aiuto", "ajuda", "annullato", "annulé",
+    "annulée", "ausgefallen", "ausgelassen", "ayer", "ayuda", "bail", "bailed", "bailing", "cancelado", "canceled",
+    "cancelled", "cut", "demain", "dnf", "domani", "dropped", "echec", "falha", "falhei", "falhou", "fallado",
+    "falle", "fallida", "fallido", "fallimento", "fallita", "fallite", "fallito", "fallo", "falls", "fallé", "forced",
+    "forcée", "forcées", "gave", "gemist", "gepland", "geplant", "gescheitert", "gestern", "gestrichen", "gisteren",
+    "goal", "help", "her", "hers", "hilfe", "him", "his", "hjälp", "hoped", "hoppade", "hulp", "ieri", "if", "igår",
+    "imorgon", "incomplete", "intended", "jutro", "manana", "mañana", "misloaded", "mislukt", "missad", "missade",
+    "missat", "missing", "misslungen", "misslyckad", "misslyckades", "morgen", "muskelversagen", "myo", "myoreps",
+    "myos", "nieudana", "nieudane", "nope", "obiettivo", "objectif", "objetivo", "ontem", "opgegeven", "overgeslagen",
+    "pianificato", "plan", "planeado", "planned", "pominięte", "pominięty", "pomocą", "postponed", "previsto",
+    "prévu", "prévue", "prévues", "přerušeno", "quit", "raté", "ratée", "ratées", "saltada", "saltado", "saltata",
+    "saltato", "sauté", "sautée", "scheduled", "short", "skip", "skipped", "skipping", "spalone", "stalled",
+    "stopped", "stuck", "target", "todo", "tomorrow", "unfinished", "upcoming", "verfehlt", "verladen", "versagen",
+    "vynechal", "vynecháno", "včera", "wczoraj", "yesterday", "ziel", "zítra", "échec", "échoué", "échouée",
+    "überspringen", "übersprungen",
 ];
 
 /// Words that deny the ones behind them.
-const DENIALS: [&str; 14] = [
-    "aint", "couldnt", "didnt", "kein", "never", "nicht", "niet", "no", "non", "not", "pas", "wasnt", "without", "wont",
+const DENIALS: [&str; 20] = [
+    "aint", "couldnt", "didnt", "ikke", "inte", "kein", "nao", "ne", "never", "nicht", "nie", "niet", "no", "non",
+    "not", "não", "pas", "wasnt", "without", "wont",
 ];
 
 /// What was not done, was not finished, or will be another day, behind a denial.
 #[rustfmt::skip]
-const DENIED: [&str; 40] = [
-    "aujourdhui", "complete", "completed", "do", "done", "fait", "faite", "fatto", "fertig", "fini", "finish",
-    "finished", "finita", "finito", "gedaan", "gemacht", "geschafft", "get", "got", "happen", "happened", "hecha",
-    "hecho", "heute", "hoy", "lift", "lifted", "lock", "locked", "made", "make", "oggi", "rep", "reps", "réussi",
-    "terminado", "terminé", "today", "vandaag", "yet",
+const DENIED: [&str; 54] = [
+    "aujourdhui", "complete", "completed", "do", "done", "fait", "faite", "fatto", "feita", "feito", "fertig", "fini",
+    "finish", "finished", "finita", "finito", "fiz", "gedaan", "gehaald", "gelukt", "gemacht", "geschafft", "get",
+    "gjorde", "gjort", "got", "happen", "happened", "hecha", "hecho", "heute", "hotovo", "hoy", "klart", "lift",
+    "lifted", "lock", "locked", "made", "make", "oggi", "rep", "reps", "réussi", "terminado", "terminé", "today",
+    "udělal", "udělala", "vandaag", "yet", "zrobione", "zrobiłam", "zrobiłem",
 ];
 
 /// Words of times to come, or that deny all there is: alone they say that nothing was done.
 #[rustfmt::skip]
-const ANOTHER_TIME: [&str; 33] = [
-    "kein", "later", "maybe", "nee", "nein", "nej", "never", "next", "nicht", "nie", "no", "non", "not", "nästa",
-    "nächste", "nächstes", "prochaine", "prossima", "próxima", "próximo", "später", "soon", "volgende", "would",
-    "yet", "pas", "friday", "monday", "saturday", "sunday", "thursday", "tuesday", "wednesday",
+const ANOTHER_TIME: [&str; 53] = [
+    "ago", "dernière", "earlier", "friday", "förra", "kein", "last", "later", "letzte", "letzten", "letzter",
+    "letztes", "maybe", "monday", "moved", "następnym", "nee", "nein", "nej", "never", "next", "nicht", "nie", "no",
+    "non", "not", "nächste", "nächstes", "nästa", "pas", "pasada", "pasado", "prochaine", "prossima", "próxima",
+    "próximo", "příště", "razem", "saturday", "scorsa", "scorso", "soon", "später", "sunday", "thursday", "tuesday",
+    "verschoben", "volgend", "volgende", "vorige", "wednesday", "would", "yet",
 ];
 /// What stands beside them.
 #[rustfmt::skip]
-const TIMES: [&str; 23] = [
-    "day", "done", "fois", "hoy", "la", "mal", "month", "semaine", "semana", "session", "settimana", "the", "time",
-    "today", "vecka", "vez", "volta", "week", "woche", "heute", "aujourdhui", "oggi", "on",
+const TIMES: [&str; 39] = [
+    "a", "année", "aujourdhui", "año", "day", "days", "done", "fois", "from", "gång", "heute", "hoy", "jahr", "keer",
+    "la", "mal", "month", "moved", "of", "oggi", "on", "previous", "raz", "razem", "semaine", "semana",
+    "session", "settimana", "the", "time", "to", "today", "vecka", "vez", "volta", "week", "weeks", "woche",
+    "year",
 ];
 
 /// Words that were taken together.
-const PHRASES: [&str; 15] = [
+const PHRASES: [&str; 19] = [
     " ecc only ",
     " eccentric only ",
     " eccentrics only ",
@@ -62,6 +72,26 @@ const PHRASES: [&str; 15] = [
     " to do ",
     " al cedimento ",
     " got only ",
+    " a hand ",
+    " a leg ",
+    " an arm ",
+    " no good ",
+];
+
+/// How often something is done, and not what was: `20 push-ups every hour`.
+const RATES: [&str; 12] = [
+    "a day",
+    "al día",
+    "an hour",
+    "daily",
+    "each day",
+    "every day",
+    "every hour",
+    "jeden tag",
+    "par jour",
+    "per day",
+    "per hour",
+    "pro tag",
 ];
 
 /// Whether words beside the sets say that these were not done, or not as they are written.
@@ -84,7 +114,61 @@ pub(super) fn is_undone(text: &str) -> bool {
         && words.iter().all(|word| ANOTHER_TIME.contains(word) || TIMES.contains(word))
         && words.iter().any(|word| ANOTHER_TIME.contains(word));
     let spaced = format!(" {} ", words.join(" "));
-    said || denied || another || PHRASES.iter().any(|phrase| spaced.contains(phrase))
+    said || denied || another || RATES.contains(&spaced.trim()) || PHRASES.iter().any(|phrase| spaced.contains(phrase))
+}
+
+/// Whether a line right below sets says that these were others than are written: `failed set 5`, `only did 4 sets`,
+/// `edit: 102.5`.
+pub fn amends(text: &str) -> bool {
+    let lower = text.to_lowercase().replace(['\'', '\u{2019}'], "");
+    let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let has = |all: &[&str]| words.iter().any(|word| all.contains(word));
+    let number = |word: &&&str| word.bytes().all(|byte| byte.is_ascii_digit());
+    let numbered = words.iter().any(|word| number(&word));
+    let count = words.iter().any(|word| {
+        word.split_once('x').is_some_and(|(sets, reps)| number(&&sets) && number(&&reps) && !sets.is_empty())
+    });
+    let of_sets = has(&["set", "sets", "satz", "sätze", "serie", "series", "séries", "serier", "serii"]);
+    let of_reps = has(&["rep", "reps", "wdh", "wiederholungen", "répétitions", "repeticiones"]);
+    // What was left in reserve, or what the next day brings, is only said of them.
+    if has(&["reserve", "tank", "left", "rir", "rpe", "next", "could", "felt"]) || words.len() > 10 {
+        return false;
+    }
+    let first = words.first().copied().unwrap_or("");
+    let corrected =
+        matches!(first, "edit" | "correction" | "korrektur" | "korrektion" | "corrección" | "sorry" | "wait")
+            || lower.contains("scratch that")
+            || lower.contains("make that")
+            || lower.contains("no wait");
+    let fewer =
+        has(&["only", "just", "nur", "solo", "seulement", "did", "got", "managed", "skipped", "dropped", "cut"]);
+    let missed = has(&["failed", "fail", "missed", "miss", "lost", "verfehlt", "raté", "fallé", "missade"]);
+    let box_open = text.contains("[ ]") && (numbered || of_sets);
+    // `last set 3`, `set 5: 3`
+    let last = matches!(first, "last" | "final" | "letzter" | "dernière" | "última")
+        && of_sets
+        && words.last().is_some_and(|word| number(&word));
+    let more = numbered && has(&["more", "extra"]) && has(&["at", "with", "mit", "à", "con"]);
+    (corrected && (numbered || count))
+        || more
+        || (fewer && numbered && (of_sets || of_reps))
+        || (missed && (of_sets || of_reps))
+        || (count && has(&["that", "was", "actually", "really", "eigentlich"]))
+        || last
+        || box_open
+}
+
+/// Whether a line is a list of numbers and nothing else: `5,5,4`.
+pub fn is_list(text: &str) -> bool {
+    let digit = |c: char| c.is_ascii_digit();
+    let numbers = text.split(|c: char| !digit(c)).filter(|number| !number.is_empty()).count();
+    numbers > 1 && text.trim().chars().all(|c| digit(c) || matches!(c, ' ' | ',' | '/' | '-' | '.'))
+}
+
+/// Whether a line is a number and nothing else, behind a bullet: `- 8`.
+pub fn is_number(text: &str) -> bool {
+    let number = text.trim().strip_prefix(['-', '*', '+']).map_or("", str::trim);
+    !number.is_empty() && number.len() <= 3 && number.bytes().all(|byte| byte.is_ascii_digit())
 }
 
 /// Words of what is measured, compared or set up, whose numbers are none of the sets'.

@@ -2,19 +2,20 @@
 
 /// What changes a set: a remark with such a word says more than a remark.
 #[rustfmt::skip]
-const CHANGES: [&str; 129] = [
-    "amrap", "another", "assist", "assistance", "assisted", "aufwärmen", "backoff", "band", "banded", "bands", "bar",
-    "both", "cable", "cada", "chain", "chains", "chaque", "cluster", "côté", "decline", "deficit", "disque",
-    "disques", "ditto", "double", "doubles", "drop", "drops", "dropset", "dropsets", "dumbbell", "dumbbells", "each",
-    "eight", "emom", "f", "fail", "failed", "failing", "failure", "fifteen", "five", "four", "half", "halves",
-    "helped", "incline", "je", "jeweils", "kettlebell", "kettlebells", "kg", "kilo", "kilos", "lado", "lb", "lbs",
-    "left", "machine", "max", "miss", "missed", "misses", "neg", "negative", "negatives", "negs", "nine", "one",
-    "partial", "partials", "per", "plate", "plates", "pounds", "pro", "ramp", "rep", "repeticiones", "reps",
-    "reserve", "right", "round", "rounds", "rép", "répétitions", "same", "satz", "scheibe", "scheiben", "seite",
-    "serie", "series", "set", "sets", "seven", "side", "sides", "single", "singles", "six", "smith", "spot",
-    "spotted", "spotter", "stange", "superset", "sätze", "série", "séries", "tank", "ten", "three", "total", "totals",
-    "triple", "triples", "twelve", "twenty", "twice", "two", "vest", "warm", "warmup", "warmups", "wdh", "wdhs",
-    "wiederholung", "wiederholungen",
+const CHANGES: [&str; 141] = [
+    "amrap", "another", "aquecimento", "assist", "assistance", "assisted", "aufwärmen", "backoff", "band", "banded",
+    "bands", "bar", "both", "cable", "cada", "calentamiento", "chain", "chains", "chaque", "cluster", "côté",
+    "decline", "deficit", "disque", "disques", "ditto", "double", "doubles", "drop", "drops", "dropset", "dropsets",
+    "dumbbell", "dumbbells", "each", "eight", "emom", "f", "fail", "failed", "failing", "failure", "fifteen", "five",
+    "four", "half", "halves", "helped", "incline", "inwarmen", "je", "jeweils", "kettlebell", "kettlebells", "kg",
+    "kilo", "kilos", "lado", "lb", "lbs", "left", "machine", "max", "miss", "missed", "misses", "neg", "negative",
+    "negatives", "negs", "nine", "one", "opwarmen", "partial", "partials", "per", "plate", "plates", "pounds", "pro",
+    "quarter", "quarters", "ramp", "rep", "repeticiones", "reps", "reserve", "right", "riscaldamento", "round",
+    "rounds", "rozgrzewka", "rép", "répétitions", "same", "satz", "scheibe", "scheiben", "seite", "serie", "series",
+    "set", "sets", "seven", "side", "sides", "single", "singles", "six", "smith", "spot", "spotted", "spotter",
+    "stange", "superset", "sätze", "série", "séries", "tank", "ten", "three", "total", "totals", "triple", "triples",
+    "twelve", "twenty", "twice", "two", "uppvärmning", "vest", "warm", "warming", "warmup", "warmups", "wdh", "wdhs",
+    "wiederholung", "wiederholungen", "wu", "échauffement",
 ];
 
 /// What begins a remark directly behind a number.
@@ -93,6 +94,11 @@ pub(super) fn begins_remark(word: &str) -> bool {
 /// Whether a word, in lower case, is one that lines of training do not begin with.
 pub(super) fn is_common(word: &str) -> bool {
     COMMON.binary_search(&word).is_ok()
+}
+
+/// Whether each of a name's words is a common one, so that no lift is called so: `Time`, `Water`.
+pub fn is_no_lift(name: &str) -> bool {
+    !any(name, |word| !is_common(word))
 }
 
 /// Common words that stand inside the names of lifts as well: `elevaciones con mancuernas`, `tirage à la poulie`.

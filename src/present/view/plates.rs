@@ -118,7 +118,7 @@ fn in_units(mass: Mass, unit: Unit) -> String {
 }
 
 /// `0.45 lb too light`
-fn off(hung: &Hung, unit: Unit) -> String {
+pub(super) fn off(hung: &Hung, unit: Unit) -> String {
     let apart = hung.off.apart(Mass::ZERO);
     let number = match apart.rounded_in(unit) {
         0.0 => "under 0.01".to_owned(),

@@ -5,7 +5,7 @@ use crate::history::Mark;
 use crate::present::{Doc, Role, wording};
 use crate::questions::plates::Run;
 use crate::questions::session::{Answer, Hint, Hurt, LiftAhead, Next, Out, Plates, ToBeat, WarmUpSet};
-use crate::training::{Unit, spelling};
+use crate::training::{Mass, Unit, spelling};
 
 /// The columns of `--next`, which is for a telephone, or a window beside the editor.
 pub const NARROW: usize = 42;
@@ -66,12 +66,15 @@ pub fn next(answer: &Answer) -> Doc {
     }
     if let Some(plates) = &next.plates {
         out.wrapped(Role::Plain, format!("each side  {}", each_side(&plates.hung.side)), 2);
+        if let Some(off) = off(plates, lift.unit) {
+            out.wrapped(Role::Plain, off, 2);
+        }
         if let Some(moves) = change(plates) {
             out.wrapped(Role::Answer, moves, 2);
         }
     }
     if !lift.warm_up.is_empty() {
-        out.wrapped(Role::Plain, format!("warm-up  {}", warm_up(&lift.warm_up, lift.unit)), 2);
+        out.wrapped(Role::Plain, format!("warm-up  {}", warm_up(lift)), 2);
     }
     if let Some(cue) = &lift.cue {
         out.wrapped(Role::Plain, format!("cue  {}", cue.text), 2);
@@ -179,6 +182,9 @@ pub(in crate::present) fn rows(lift: &LiftAhead) -> Vec<Row> {
         if let Some(plates) = &next.plates {
             let bar = if plates.bar == "bar" { String::new() } else { format!("   {}", plates.bar) };
             row("each side", Role::Plain, format!("{}{bar}", each_side(&plates.hung.side)));
+            if let Some(off) = off(plates, unit) {
+                row("", Role::Plain, off);
+            }
             if let Some(moves) = change(plates) {
                 row("", Role::Plain, moves);
             }
@@ -206,7 +212,7 @@ pub(in crate::present) fn rows(lift: &LiftAhead) -> Vec<Row> {
         row(if nth == 0 { "watch" } else { "" }, Role::Caution, watch.text.clone());
     }
     if !lift.warm_up.is_empty() {
-        row("warm-up", Role::Plain, warm_up(&lift.warm_up, unit));
+        row("warm-up", Role::Plain, warm_up(lift));
     }
     rows
 }
@@ -266,6 +272,12 @@ fn numbers(runs: &[Run]) -> Vec<String> {
     runs.iter().flat_map(|run| std::iter::repeat_n(number(run), run.count as usize)).collect()
 }
 
+/// `these plates are 2.24 kg too heavy`, where the plates do not make the load.
+fn off(plates: &Plates, unit: Unit) -> Option<String> {
+    let exact = plates.hung.off == Mass::ZERO;
+    (!exact).then(|| format!("these plates are {}", super::plates::off(&plates.hung, unit)))
+}
+
 /// `take off 20, put on 15 and 2.5`
 fn change(plates: &Plates) -> Option<String> {
     let moves = plates.hung.change.as_ref()?;
@@ -304,8 +316,14 @@ fn done(lift: &LiftAhead) -> String {
     lift.done.iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
-/// `bar x8, 70 x5, 100 x3`
-fn warm_up(sets: &[WarmUpSet], unit: Unit) -> String {
+/// `bar x8, 70 x5, 100 x3`; with its unit where the load of the set is shown in the other one.
+fn warm_up(lift: &LiftAhead) -> String {
+    let unit = lift.unit;
+    let next = lift.next.as_ref().and_then(|next| next.load.as_ref());
+    let in_other = next.is_some_and(|next| {
+        let shown = wording::brief(&next.load, unit);
+        [Unit::Kg, Unit::Lb].into_iter().any(|other| other != unit && shown.ends_with(other.word()))
+    });
     let one = |set: &WarmUpSet| {
         let load = match &set.plates {
             Some(plates) if plates.hung.side.is_empty() => "bar".to_owned(),
@@ -316,12 +334,13 @@ fn warm_up(sets: &[WarmUpSet], unit: Unit) -> String {
                     .kilograms
                     .filter(|mass| mass.unit() != unit && set.plates.is_some())
                     .map_or(load, |mass| wording::brief_mass(mass, unit));
-                load.strip_suffix(&format!(" {}", unit.word())).map_or(load.clone(), str::to_owned)
+                let bare = load.strip_suffix(&format!(" {}", unit.word())).filter(|_| !in_other);
+                bare.map_or(load.clone(), str::to_owned)
             }
         };
         set.reps.map_or_else(|| load.clone(), |reps| format!("{load} x{reps}"))
     };
-    sets.iter().map(one).collect::<Vec<_>>().join(", ")
+    lift.warm_up.iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
 /// What the lifter could do for a better answer, each once with the lifts that it is about.

@@ -32,6 +32,10 @@ const AIMED_OVER: f64 = 0.25;
 const STEPPED_OVER: f64 = 1.0;
 const NEARLY_FAILING: f64 = 9.5;
 
+/// What is left of a load after a set that was a whole point over its range: two and a half per cent less, or the next load
+/// below that hangs (common practice, no source).
+const LIGHTER: f64 = 0.975;
+
 /// After a miss the same again is at least this.
 const AFTER_A_MISS: f64 = 10.5;
 
@@ -260,14 +264,31 @@ impl Line<'_> {
             None => String::new(),
         };
         let kept = |why: String| Said { why: why + &beside, load: Some(first.clone()), rule: 1 };
-        let Some(wanted) = self.wanted(target).filter(|wanted| !wanted.holds(effort)) else { return Some(kept(same)) };
+        let Some(wanted) = self.wanted(target) else { return Some(kept(same)) };
+        // Whatever was foretold, nothing is added to a set that was said to be over its range.
+        let (limit, said) = self.limit(wanted, reps, hanger);
+        let over = |load: &Load| everything_of(load, hanger.own).is_some_and(|load| load > limit);
+        if wanted.holds(effort) && !over(first) {
+            return Some(kept(same));
+        }
         let most = day.load(reps, wanted.most());
         // A deload stays one, however easy it was.
         let deload = self.deload.and_then(|(_, load)| everything_of(load, hanger.own));
         let ceiling =
             deload.map_or(f64::INFINITY, |deload| deload.max(everything_of(first, hanger.own).unwrap_or(deload)));
-        let load = hanger.near_below(first, day.load(reps, wanted.aim()).min(ceiling), most);
-        let Some(load) = load.filter(|load| !hanger.is_same(load, first)) else {
+        let wish = day.load(reps, wanted.aim()).min(ceiling);
+        let foretold = hanger.near_below(first, wish, most);
+        let then = words::brief(first, self.unit());
+        if foretold.as_ref().is_some_and(over) || (wanted.holds(effort) && over(first)) {
+            let lighter = hanger.near_below(first, limit.min(wish), limit.min(most));
+            let why = match lighter.as_ref().filter(|lighter| !hanger.is_same(lighter, first)) {
+                Some(_) => format!("{name}, {then}, would be too much: {} was over the plan", rpe(said)),
+                None => format!("{same}: {} was over the plan", rpe(said)),
+            };
+            let load = lighter.or_else(|| Some(first.clone()));
+            return Some(Said { why: why + &beside, load, rule: 1 });
+        }
+        let Some(load) = foretold.filter(|load| !hanger.is_same(load, first)) else {
             let why = if deload.is_some() {
                 "a deload goes no heavier".to_owned()
             } else {
@@ -275,9 +296,23 @@ impl Line<'_> {
             };
             return Some(kept(format!("{same}: {why}")));
         };
-        let then = words::brief(first, self.unit());
         let why = format!("{}; {name}, {then}, would be {}", aimed(wanted), rpe(effort));
         Some(Said { why: why + &beside, load: Some(load), rule: 1 })
+    }
+
+    /// The heaviest load for as many reps, in kilograms, and how hard the last set was said to be: no more than that set had
+    /// where it was over the range, and less where it was a whole point over.
+    fn limit(&self, wanted: Wanted, reps: f64, hanger: &Hanger<'_, '_>) -> (f64, f64) {
+        let last = Line::ratings(self.sets, hanger).pop();
+        let Some((_, load, _, Some(left))) = last.filter(|(_, _, done, _)| reps >= *done) else {
+            return (f64::INFINITY, 0.0);
+        };
+        let said = 10.0 - left;
+        match said - wanted.high {
+            over if over >= STEPPED_OVER => (load * LIGHTER, said),
+            over if over > 0.0 => (load, said),
+            _ => (f64::INFINITY, said),
+        }
     }
 
     /// The second rule.
@@ -290,17 +325,16 @@ impl Line<'_> {
                 // What is said is what is answered: to the quarter.
                 Some((day.effort(everything.in_kilograms(), reps) * 4.0).round() / 4.0)
             };
-            let (plan, effort) = (target.effort?, foretold(load)?);
-            if plan.low.value() - effort >= WORTH_A_WORD {
+            let (wanted, effort) = (Wanted::of(target.effort?), foretold(load)?);
+            if wanted.low - effort >= WORTH_A_WORD {
                 return Some(format!("; {} is foretold, under the plan", rpe(effort)));
             }
-            if effort - plan.high.value() < WORTH_A_WORD {
+            if effort - wanted.high < WORTH_A_WORD {
                 return None;
             }
             // Who may fail is told what would not.
-            let wanted = Wanted::of(plan);
             let lighter = hanger.near_below(load, day.load(reps, wanted.aim()), day.load(reps, wanted.high));
-            let lighter = lighter.and_then(|lighter| {
+            let lighter = lighter.filter(|lighter| !hanger.is_same(lighter, load)).and_then(|lighter| {
                 let effort = foretold(&lighter).filter(|effort| wanted.holds(*effort))?;
                 Some(format!("; {} would be {}", words::brief(&lighter, self.unit()), rpe(effort)))
             });

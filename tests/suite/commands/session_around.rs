@@ -34,8 +34,6 @@ chest 8/10, 9 Mar; left knee 7/10, 9 Mar:
   train again
 Bench press, set 1 of 3
 82.5 kg x 5       RPE 6.5 (under 5 to 9.5)
-as planned; RPE 6.5 is foretold, under the
-  plan
 each side  15 5 5 5 1.25
 warm-up  bar x8, 50 x5, 60 x3, 70 x1
 "

@@ -1,0 +1,67 @@
+//! Lines that the notation reads, and that may mean something else all the same.
+
+use super::loose::{Looser, comes_late};
+use crate::notation::nodes::{Amount, Attribute, AttributeKind, Body, Sets, Work};
+use crate::notation::readings::{self, Names, Says};
+use crate::training::fold;
+
+impl Looser<'_, '_> {
+    /// Whether a line that the notation reads may mean something else all the same.
+    pub(super) fn in_doubt(&mut self, work: &Work<'_>) -> bool {
+        let Body::Groups(groups) = &work.body else { return false };
+        // `(not done)` is no remark.
+        let denied = |attribute: &Attribute<'_>| matches!(attribute.kind, AttributeKind::Remark(text) if readings::is_of_no_day(text));
+        if groups.iter().any(|group| group.attributes.iter().any(denied)) {
+            return true;
+        }
+        if self.is_no_lift(work.name) {
+            return true;
+        }
+        // Nearly every line has a load in each of its groups, and nothing in it can be in doubt.
+        let digit = work.name.bytes().any(|byte| byte.is_ascii_digit());
+        if !digit && groups.iter().all(|group| group.load.is_some()) {
+            return false;
+        }
+        let folded = fold(work.name);
+        let Some(named) = self.context.lift(&folded) else {
+            // No lift anybody knows: a number in it, or one alone behind it, is no training.
+            let lone = match groups.as_slice() {
+                [group] => {
+                    let bare = group.load.is_none() && group.attributes.is_empty() && !group.count.per_side;
+                    let text = group.count.text;
+                    let timed = matches!(group.count.sets, Sets::Times { high: 1, each: Amount::Seconds { .. }, .. });
+                    bare && (timed
+                        || text.bytes().all(|byte| byte.is_ascii_digit())
+                        || readings::more_a_decimal(text)
+                        || (text.split(',').count() == 2 && readings::like_a_name(work.name).is_none()))
+                }
+                _ => false,
+            };
+            return lone || digit;
+        };
+        let load = groups.iter().any(|group| group.load.is_some());
+        if !named.takes.own && comes_late(groups) {
+            return true;
+        }
+        groups.iter().any(|group| match &group.count.sets {
+            Sets::Times { low, high, each: Amount::Reps { low: reps, high: most } } if low == high && reps == most => {
+                let told = group.count.text.contains(['x', 'X', '×']);
+                let many = readings::many_without_load(told.then_some(*low), *reps);
+                named.takes.held || (many && !load && !named.takes.own && !named.takes.anything)
+            }
+            _ => false,
+        })
+    }
+
+    /// Whether a name that no book has is of a day or a plan, or of what is no training: `Next week`, `Goal`, `Water`.
+    fn is_no_lift(&mut self, name: &str) -> bool {
+        if let Some(known) = self.no_lifts.get(name) {
+            return *known;
+        }
+        let known = self.context.book.find(name).is_some();
+        let no_lift =
+            !known && (readings::is_no_lift(name) || readings::caption(name, false, false) == Some(Says::NotDone));
+        self.no_lifts.insert(name.to_owned(), no_lift);
+        no_lift
+    }
+}

@@ -1,0 +1,48 @@
+//! Rows of a table: each is a line of work, by what the head of its column says.
+
+use super::loose::{Looser, Verdict, near_names};
+use crate::notation::readings::{Columns, Fate, Place, readings};
+use crate::problems::ProblemKind as K;
+
+impl Looser<'_, '_> {
+    /// Whether a line is a row of the table above, or the head of one.
+    pub(super) fn is_row(&self, text: &str) -> bool {
+        let row = self.table.as_ref().is_some_and(|columns| columns.has_row(text));
+        row || text.trim_start().starts_with('|') || Columns::named(text).is_some()
+    }
+
+    /// A row of a table.
+    pub(super) fn row(&mut self, text: &str) -> Option<Verdict> {
+        self.apart();
+        // The head of another table may follow without a blank line between.
+        let another = Columns::named(text);
+        let table = self.table.as_ref().filter(|columns| another.is_none() && columns.has_row(text));
+        let Some(columns) = table else {
+            self.table = another;
+            // A row of a table whose head is not known may hold sets all the same.
+            let cells = text.replace('|', " ");
+            let read = readings(&cells, Place::default(), &self.names, self.context.habits, self.unit);
+            let training = self.table.is_none() && read != Fate::Prose;
+            return training.then(|| self.refused(text, self.unread_work(None), &[], &[], None));
+        };
+        if Columns::is_rule(text) {
+            return None;
+        }
+        let fate = columns.row(text, &self.names, self.context.habits, self.unit);
+        if let Some(kind) = self.not_done(text, &fate) {
+            return Some(self.refused(text, kind, &[], &[], None));
+        }
+        match fate {
+            Fate::Read(choice) => Some(self.read(text, 0, choice)),
+            Fate::Several(choices) => {
+                Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, &[], None))
+            }
+            Fate::UnknownLift(name, choices) => {
+                let near = near_names(&choices);
+                Some(self.refused(text, K::UnknownLift { name, near }, &choices, &[], None))
+            }
+            Fate::Unread => Some(self.refused(text, self.unread_work(None), &[], &[], None)),
+            Fate::Prose => None,
+        }
+    }
+}

@@ -1,0 +1,236 @@
+//! Sets that are not what they look like: others were done, at another time, by somebody else, or in another unit; and
+//! lines that look like sets and are none. A typed page in, what counts and what is said out.
+
+use crate::days::{pages, told};
+
+/// What is said of lines typed below one date.
+fn below_a_date(lines: &str) -> Vec<String> {
+    told(&format!("## 2026-09-10\n\n{lines}\n"))
+}
+
+/// None of these lines counts, and each is said to.
+fn all_refused(pages: &[&str]) {
+    for lines in pages {
+        let told = below_a_date(lines);
+        let counted = told.iter().any(|said| said.starts_with("2026-"));
+        assert!(!counted && !told.is_empty(), "{lines}: {told:?}");
+    }
+}
+
+/// The first line counts as it stands, and the second is said to mean something.
+fn second_refused(first: &str, counted: &str, seconds: &[&str]) {
+    for second in seconds {
+        let told = below_a_date(&format!("{first}\n{second}"));
+        assert_eq!(told.first().map(String::as_str), Some(counted), "{second}: {told:?}");
+        assert_eq!(told.len(), 2, "{second}: {told:?}");
+    }
+}
+
+#[test]
+fn sets_as_they_were_done_behind_what_was_meant_are_asked_about() {
+    all_refused(&[
+        "Squat 3x8: 8, 8, 6 @ 80kg",
+        "- Squat 3x8: 8, 8, 6 @ 80kg",
+        "Squat 3x5: 5, 5, 5 @ 100",
+        "bench 3x10: 10, 9, 8 x 60kg",
+        "curl 12/10 x3",
+    ]);
+    second_refused(
+        "squat 5x5 100",
+        "2026-09-10 Back squat 5 @ 100 kg, 5 @ 100 kg, 5 @ 100 kg, 5 @ 100 kg, 5 @ 100 kg",
+        &["5,5,5,4,3", "5 5 4"],
+    );
+}
+
+#[test]
+fn a_line_that_says_that_the_sets_above_were_others_is_no_prose() {
+    let squat = "2026-09-10 Back squat 5 @ 100 kg, 5 @ 100 kg, 5 @ 100 kg";
+    second_refused(
+        "squat 3x5 100",
+        squat,
+        &[
+            "only did 2 sets",
+            "failed set 3",
+            "missed last rep",
+            "last set 3",
+            "(only 2 sets)",
+            "-> last set only 3",
+            "scratch that, 3x4",
+            "edit: 102.5",
+            "5 more at 60",
+            "- 4",
+        ],
+    );
+    for remark in ["last set was a grind", "only had 45 minutes", "next time only 3x3", "2 reps left in the tank"] {
+        assert_eq!(below_a_date(&format!("squat 3x5 100\n{remark}")), [squat], "{remark}");
+    }
+}
+
+#[test]
+fn a_word_behind_sets_below_a_lift_is_no_other_lift() {
+    all_refused(&[
+        "Bench\n100x4 F",
+        "- Bench press:\n  - 4 @ 100 kg F",
+        "Bench\n100x5 clean",
+        "Bench\n100x5 dl",
+        "100x4 squat f",
+        "Squat\nL: 60x5",
+        "Squat\nW1: 60x5",
+        "Squat\nC: 3x8 50",
+        "L: squat 100x5",
+    ]);
+    pages(&[("## 2026-09-10\n\nA1: squat 100x5\n", &["2026-09-10 Back squat 5 @ 100 kg"])]);
+}
+
+#[test]
+fn words_in_many_tongues_that_say_it_was_not_done_are_no_remark() {
+    let words = [
+        "yesterday",
+        "(from monday)",
+        "moved to friday",
+        "plan",
+        "a hand",
+        "a leg",
+        "every hour",
+        "(nie zrobione)",
+        "(pomini\u{119}te)",
+        "(niet gehaald)",
+        "(misslyckades)",
+        "(vynech\u{e1}no)",
+        "(n\u{e3}o fiz)",
+        "(com ajuda)",
+        "(\u{e9}chauffement)",
+        "(rozgrzewka)",
+        "(abgesagt)",
+    ];
+    for word in words {
+        all_refused(&[&format!("squat 3x5 100 {word}")]);
+    }
+    let squat = "2026-09-10 Back squat 5 @ 100 kg (felt heavy)";
+    assert_eq!(below_a_date("squat 1x5 100 (felt heavy)").len(), 1, "{squat}");
+}
+
+#[test]
+fn captions_in_many_tongues_hold_for_lines_and_rows() {
+    for caption in [
+        "Today's plan",
+        "Coach's plan",
+        "Rx",
+        "Not done",
+        "To do on Saturday",
+        "What I did last Thursday",
+        "On Tuesday I did",
+        "A year ago",
+        "Same day last year",
+        "Volgende keer",
+        "N\u{e4}sta g\u{e5}ng",
+        "Nast\u{119}pnym razem",
+        "P\u{159}\u{ed}\u{161}t\u{11b}",
+        "La settimana prossima",
+        "5 times through",
+        "Warm up",
+        "### Warm-up",
+        "### 1RM",
+    ] {
+        all_refused(&[&format!("{caption}\nsquat 3x5 100")]);
+        let table = "| Lift | Sets | Reps | Weight |\n|---|---|---|---|\n| Squat | 3 | 5 | 140 |";
+        all_refused(&[&format!("{caption}\n{table}")]);
+    }
+    all_refused(&["Lena:\n\n- squat 3x5 140"]);
+    pages(&[
+        ("## 2026-09-10 planned\n\n- Squat: 3x5 @ 100 kg\n", &["unread-work: - Squat: 3x5 @ 100 kg"]),
+        ("## 2026-09-10 (skipped)\n\nsquat 3x5 100\n", &["unread-work: squat 3x5 100"]),
+        ("## 2026-09-10 PR day\n\n- Squat: 5 @ 100 kg\n", &["2026-09-10 Back squat 5 @ 100 kg"]),
+    ]);
+}
+
+#[test]
+fn what_is_said_of_all_units_is_asked_of_each_load_without_one() {
+    all_refused(&[
+        "all weights in lbs\nsquat 225x5",
+        "all weights in lbs\n\nfelt good\n\n- Squat: 5 @ 225",
+        "weights per side, bar not counted\nsquat 40x5",
+    ]);
+    pages(&[
+        ("## 2026-09-10\n\nall weights in lbs\nsquat 225 lb x5\n", &["2026-09-10 Back squat 5 @ 225 lb"]),
+        ("## 2026-09-10\n\nall in kg\nsquat 100x5\n", &["2026-09-10 Back squat 5 @ 100 kg"]),
+    ]);
+}
+
+#[test]
+fn the_number_of_a_set_in_a_table_is_no_number_of_sets() {
+    let head = "| Exercise | Set | Reps | kg |\n|---|---|---|---|\n";
+    let rows = "| Squat | 1 | 5 | 100 |\n| Squat | 2 | 5 | 105 |\n| Squat | 3 | 4 | 110 |\n| Bench | 3 | 8 | 60 |\n";
+    pages(&[(
+        &format!("## 2026-09-10\n\n{head}{rows}"),
+        &[
+            "2026-09-10 Back squat 5 @ 100 kg",
+            "2026-09-10 Back squat 5 @ 105 kg",
+            "2026-09-10 Back squat 4 @ 110 kg",
+            "several-readings: | Bench | 3 | 8 | 60 |",
+        ],
+    )]);
+}
+
+#[test]
+fn what_no_lift_is_called_is_none() {
+    all_refused(&[
+        "- Goal: 3x5 @ 120 kg",
+        "- Next week: 5x5 @ 100 kg",
+        "- Yesterday: 3x5 @ 100 kg",
+        "- Squat: 3x5 @ 100 kg (not done)",
+        "- Squat: 3x5 @ 100 kg (tomorrow)",
+        "- Squat: 100",
+        "- Deadlift: 140 RPE 8",
+        "\u{43f}\u{440}\u{438}\u{441}\u{435}\u{434}\u{430}\u{43d}\u{438}\u{44f} 3\u{445}5 100\u{43a}\u{433}",
+    ]);
+    for prose in ["- Time: 18:05", "- Pause: 90s", "- Parkrun: 24:10", "BP 125/78 x2", "BP 118/76 x3"] {
+        assert_eq!(below_a_date(prose), <[&str; 0]>::default(), "{prose}");
+    }
+    // A hundred reps are not what a load becomes.
+    let page = "## 2026-09-10\n\n- Squat: 100 @ 8\n";
+    assert_eq!(crate::days::fixed(page), page);
+}
+
+#[test]
+fn other_days_are_seen_in_more_tongues_and_forms() {
+    for day in [
+        "sexta-feira",
+        "ned\u{11b}le",
+        "Samstag fr\u{fc}h",
+        "samedi matin",
+        "domingo por la tarde",
+        "Friday the 11th",
+        "on the 12th",
+        "12th",
+        "the next morning",
+        "two days later",
+        "Session 3:",
+        "Training 14",
+    ] {
+        let told = below_a_date(&format!("squat 5x100\n\n{day}\nbench 1x5 80"));
+        assert!(!told.iter().any(|said| said.contains("Bench")), "{day}: {told:?}");
+        assert!(told.iter().any(|said| said.starts_with("not-a-date")), "{day}: {told:?}");
+    }
+    pages(&[
+        (
+            "## 2026-09-10\n\nsquat 100x5\n- 2026-09-12\nbench 1x5 80\n",
+            &["2026-09-10 Back squat 5 @ 100 kg", "2026-09-12 Bench press 5 @ 80 kg"],
+        ),
+        ("## 2026-09-10 & 2026-09-11\n\nsquat 100x5\n", &["not-a-date: ## 2026-09-10 & 2026-09-11"]),
+        ("## 2026-09-10 moved from 2026-09-09\n\nsquat 100x5\n", &["2026-09-10 Back squat 5 @ 100 kg"]),
+    ]);
+}
+
+#[test]
+fn pain_in_a_hurry_is_pain() {
+    let pains = |lines: &str| {
+        let page = format!("## 2026-09-10\n\n{lines}\n");
+        crate::days::fixed(&page).lines().filter(|line| line.contains("pain")).map(str::to_owned).collect::<Vec<_>>()
+    };
+    assert_eq!(pains("pain left knee 7/10"), ["- pain: left knee 7/10"]);
+    assert_eq!(pains("knee pain 6/10"), ["- pain: knee 6/10"]);
+    assert_eq!(pains("pain = chest 3/10"), ["- pain: chest 3/10"]);
+    assert_eq!(below_a_date("knee 3/10"), <[&str; 0]>::default());
+    assert_eq!(below_a_date("- pain: knee 3/10, shoulder 7/10"), ["unread-fact: - pain: knee 3/10, shoulder 7/10"]);
+}
