@@ -1,7 +1,7 @@
 //! What holds for any draft: it reads back without a problem, `as planned` does all of it, and every load on a bar is
 //! one that the gym can make.
 
-use crate::support::generator;
+use crate::support::{cases, generator};
 use chrono::{Days, NaiveDate};
 use loadline::history::History;
 use loadline::journal::{Lifter, Memory, open};
@@ -213,7 +213,7 @@ fn is_loadable(seed: u64, reading: &Reading, lifter: &Lifter, answer: &Answer) -
 #[test]
 fn a_draft_of_a_damaged_journal_reads_back() {
     let mut drafts = 0;
-    for seed in 0..SEEDS {
+    for seed in seeds() {
         let journal = generator::journal(seed);
         let every = 5 + seed as usize % 11;
         let damaged = |text: &str| -> String {
@@ -247,16 +247,18 @@ fn a_draft_of_a_damaged_journal_reads_back() {
             drafts += 1;
         }
     }
-    assert!(drafts > 100, "{drafts} drafts");
+    assert!(drafts > 50, "{drafts} drafts");
 }
 
-/// Seeded journals in every legal spelling.
-const SEEDS: u64 = 150;
+/// Seeded journals in every legal spelling: so many, or as many as `LOADLINE_JOURNALS` says.
+fn seeds() -> std::ops::Range<u64> {
+    0..cases("LOADLINE_JOURNALS", 75) as u64
+}
 
 #[test]
 fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
     let (mut weeks, mut blocks, mut wholes, mut on_bars) = (0, 0, 0, 0);
-    for seed in 0..SEEDS {
+    for seed in seeds() {
         let (journal, today) = generated(seed);
         let (reading, lifter) = journal.read(Some(today));
         let history = History::new(&reading.log, &lifter.book, today);
@@ -295,14 +297,14 @@ fn every_draft_of_any_journal_reads_back_and_can_be_loaded() {
     }
     // A law that nothing comes under proves nothing.
     let counts = format!("{weeks} weeks, {blocks} blocks, {wholes} of them whole, {on_bars} loads on bars");
-    assert!(weeks > 30 && blocks > 60 && wholes > 40 && on_bars > 300, "{counts}");
+    assert!(weeks > 15 && blocks > 30 && wholes > 20 && on_bars > 150, "{counts}");
 }
 
 /// The first week of a whole block is done; the loads of the second are put into its plans, and the page reads as before.
 #[test]
 fn the_loads_put_into_a_planned_week_are_read_and_can_be_loaded() {
     let (mut fills, mut on_bars) = (0, 0);
-    for seed in 0..SEEDS {
+    for seed in seeds() {
         let (journal, today) = generated(seed);
         let (reading, lifter) = journal.read(Some(today));
         let history = History::new(&reading.log, &lifter.book, today);
@@ -337,5 +339,5 @@ fn the_loads_put_into_a_planned_week_are_read_and_can_be_loaded() {
         on_bars += is_loadable(seed, &before, &lifter, &filled);
         fills += changed;
     }
-    assert!(fills > 100 && on_bars > 100, "{fills} plans filled, {on_bars} loads on bars");
+    assert!(fills > 50 && on_bars > 50, "{fills} plans filled, {on_bars} loads on bars");
 }

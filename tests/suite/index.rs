@@ -193,7 +193,7 @@ fn team(random: &mut Random) -> Journal {
 
 #[test]
 fn after_any_changes_the_answer_is_that_of_the_pages() {
-    let rounds = cases("LOADLINE_INDEX", 4);
+    let rounds = cases("LOADLINE_INDEX", 2);
     let random = &mut Random::new(11);
     let (journal, cache, outside) = (team(random), tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
     for round in 0..rounds {
@@ -384,7 +384,7 @@ fn processes_at_once_agree_with_the_pages() {
             assert_eq!(said, plain);
         }
     }
-    for round in 0..2 {
+    for round in 0..cases("LOADLINE_INDEX", 2) as u64 / 2 {
         thread::scope(|scope| {
             let writing = scope.spawn(|| {
                 let random = &mut Random::new(round);

@@ -20,14 +20,16 @@ pub struct LeftOver {
 const AMRAP: &str = "as many as possible is `1x8 @ 60 AMRAP`";
 
 /// How the notation writes what people say in words.
-const WRITTEN: [(&[&str], &str); 10] = [
+const WRITTEN: [(&[&str], &str); 12] = [
     (&["skip", "not done", "cancel"], "what was left out is `- Squat: skipped`"),
-    (&["planned", "next week", "tomorrow"], "what is to come is `- plan: 3x5 @ 60`, indented below its lift"),
+    (&["plan", "next week", "tomorrow"], "what is to come is `- plan: 3x5 @ 60`, indented below its lift"),
     (&["failure"], AMRAP),
     (&["miss", "fail", "nolift", "nope"], "a failed attempt is `1x0`, with its load"),
     (&["plate"], "plates are what hangs on the bar: `bar + 2x20/side`"),
     (&["assist", "helped"], "help takes weight off: `bw - 20`"),
     (&["band"], "a band stands in quotes: `@ \"green band\"`"),
+    (&["tank", "reserve"], "reps left over are `RIR 1`"),
+    (&["hand", " leg", " arm"], "a load for each hand is `2x30`, reps of each side are `3x8/side`"),
     (&["each", "left", "right", "side", "links", "rechts"], "reps of each side are `3x8/side`"),
     (&["amrap", "max"], AMRAP),
     (&["warm"], "a warm-up is `- warm-up: 5 @ 60`, indented below the lift"),

@@ -501,8 +501,13 @@ impl Line<'_> {
             return None;
         }
         let mut choices = Vec::new();
-        // Two letters are near to many names, and to none of them for certain.
-        let near = if typed.chars().count() > 2 { self.names.near(typed) } else { Vec::new() };
+        // Two letters are near to many names, and to none of them for certain; and `watched Lena squat` is nobody's here.
+        let told = || typed.split(is_space).all(|word| day_names::weekday(word).is_none()) && !undone::is_undone(typed);
+        let near = if typed.chars().count() > 2 && !typed.contains(':') && told() {
+            self.names.near(typed)
+        } else {
+            Vec::new()
+        };
         for near in near {
             let Some(named) = self.names.lift(&fold(&near)) else { continue };
             if let Chosen::One(sets) = self.choose(content.get(at..)?, named.takes, false) {

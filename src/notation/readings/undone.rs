@@ -3,22 +3,22 @@
 
 /// Words that no set stands beside which was done as it is written.
 #[rustfmt::skip]
-const UNDONE: [&str; 148] = [
+const UNDONE: [&str; 153] = [
     "abandoned", "abgebrochen", "abgesagt", "aborted", "aide", "aidé", "aim", "aiuto", "ajuda", "annullato", "annulé",
-    "annulée", "ausgefallen", "ausgelassen", "ayer", "ayuda", "bail", "bailed", "bailing", "cancelado", "canceled",
-    "cancelled", "cut", "demain", "dnf", "domani", "dropped", "echec", "falha", "falhei", "falhou", "fallado",
-    "falle", "fallida", "fallido", "fallimento", "fallita", "fallite", "fallito", "fallo", "falls", "fallé", "forced",
-    "forcée", "forcées", "gave", "gemist", "gepland", "geplant", "gescheitert", "gestern", "gestrichen", "gisteren",
-    "goal", "help", "her", "hers", "hilfe", "him", "his", "hjälp", "hoped", "hoppade", "hulp", "ieri", "if", "igår",
-    "imorgon", "incomplete", "intended", "jutro", "manana", "mañana", "misloaded", "mislukt", "missad", "missade",
-    "missat", "missing", "misslungen", "misslyckad", "misslyckades", "morgen", "muskelversagen", "myo", "myoreps",
-    "myos", "nieudana", "nieudane", "nope", "obiettivo", "objectif", "objetivo", "ontem", "opgegeven", "overgeslagen",
-    "pianificato", "plan", "planeado", "planned", "pominięte", "pominięty", "pomocą", "postponed", "previsto",
-    "prévu", "prévue", "prévues", "přerušeno", "quit", "raté", "ratée", "ratées", "saltada", "saltado", "saltata",
-    "saltato", "sauté", "sautée", "scheduled", "short", "skip", "skipped", "skipping", "spalone", "stalled",
-    "stopped", "stuck", "target", "todo", "tomorrow", "unfinished", "upcoming", "verfehlt", "verladen", "versagen",
-    "vynechal", "vynecháno", "včera", "wczoraj", "yesterday", "ziel", "zítra", "échec", "échoué", "échouée",
-    "überspringen", "übersprungen",
+    "annulée", "ausgefallen", "ausgelassen", "ayer", "ayuda", "bail", "bailed", "bailing", "brother", "cancelado",
+    "canceled", "cancelled", "cut", "demain", "dnf", "domani", "dropped", "echec", "falha", "falhei", "falhou",
+    "fallado", "falle", "fallida", "fallido", "fallimento", "fallita", "fallite", "fallito", "fallo", "falls",
+    "fallé", "forced", "forcée", "forcées", "gave", "gemist", "gepland", "geplant", "gescheitert", "gestern",
+    "gestrichen", "gisteren", "goal", "help", "her", "hers", "hilfe", "him", "his", "hjälp", "hoped", "hoppade",
+    "hulp", "husband", "ieri", "if", "igår", "imorgon", "incomplete", "intended", "jutro", "manana", "mañana",
+    "misloaded", "mislukt", "missad", "missade", "missat", "missing", "misslungen", "misslyckad", "misslyckades",
+    "morgen", "muskelversagen", "myo", "myoreps", "myos", "nieudana", "nieudane", "nope", "obiettivo", "objectif",
+    "objetivo", "ontem", "opgegeven", "overgeslagen", "pianificato", "plan", "planeado", "planned", "pominięte",
+    "pominięty", "pomocą", "postponed", "previsto", "prévu", "prévue", "prévues", "přerušeno", "quit", "raté",
+    "ratée", "ratées", "saltada", "saltado", "saltata", "saltato", "sauté", "sautée", "scheduled", "short", "sister",
+    "skip", "skipped", "skipping", "spalone", "stalled", "stopped", "stuck", "target", "todo", "tomorrow",
+    "unfinished", "upcoming", "verfehlt", "verladen", "versagen", "vynechal", "vynecháno", "včera", "watched",
+    "wczoraj", "wife", "yesterday", "ziel", "zítra", "échec", "échoué", "échouée", "überspringen", "übersprungen",
 ];
 
 /// Words that deny the ones behind them.

@@ -48,7 +48,6 @@ right wrist 2/10 7 days ago
 
 Bench press           plan 3x5 @ 82.5 kg RPE 7
   next set   82.5 kg, expect RPE 6.5 (under 5 to 9.5)
-             as planned; RPE 6.5 is foretold, under the plan
   each side  15 5 5 5 1.25
   last time  3x5 @ 82.5 kg RPE 7   9 Mar
   watch      chest 8/10, 9 Mar
