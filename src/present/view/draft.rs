@@ -94,7 +94,7 @@ fn change_words(change: Change, unit: Unit) -> String {
             "same load, {}",
             match why {
                 Kept::NoRoom => "no room for a step under the cap",
-                Kept::Pattern => "a step more is harder than the block's plans rise to",
+                Kept::Pattern => "a step more would be harder than planned",
                 Kept::Percent => "the same per cent of the maximum",
                 Kept::Again => "planned again",
                 Kept::SteppedBack => "back to what was done",
@@ -105,7 +105,7 @@ fn change_words(change: Change, unit: Unit) -> String {
             }
         ),
         Change::DownToPlan(by) => {
-            format!("-{} to keep to the effort that the block's plans rise to", wording::mass(by, unit))
+            format!("-{} to keep to the planned effort", wording::mass(by, unit))
         }
         Change::PercentUp(by) => format!("+{} % of the maximum, as the block's plans rise", decimal(by)),
         Change::SetsOff(sets) => format!("{} off", wording::count(sets, "set")),

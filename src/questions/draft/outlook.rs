@@ -13,6 +13,8 @@ pub(super) struct Day<'a> {
     evidence: Evidence<'a>,
     at: usize,
     strength: Option<Strength>,
+    /// Whether it is taken for what it was, and not for what weeks away have left of it.
+    fresh: bool,
 }
 
 impl<'a> Day<'a> {
@@ -26,7 +28,7 @@ impl<'a> Day<'a> {
         let evidence = Evidence::of(history, lift, Equation::default());
         let at = evidence.days.iter().position(|rated| rated.mark.done.session.date == date)?;
         let strength = evidence.strength_on(later);
-        Some(Day { evidence, at, strength })
+        Some(Day { evidence, at, strength, fresh: date == later })
     }
 
     fn start(&self) -> Option<(&Rated<'a>, &Strength)> {
@@ -41,10 +43,14 @@ impl<'a> Day<'a> {
         Some(load(reps)? / load(reps + reps_off)? - 1.0)
     }
 
-    /// The load, everything lifted, in kilograms, for so many reps at an effort.
+    /// The load, everything lifted, in kilograms, for so many reps at an effort. What was done that day for as many reps and
+    /// no harder is not too much for it, whatever the strength of all days says.
     pub(super) fn load_for(&self, reps: u32, effort: Effort) -> Option<f64> {
-        let (_, strength) = self.start()?;
-        Some(strength.load_for(f64::from(reps), effort_scale::reps_in_reserve(effort)?)?.middle)
+        let (rated, strength) = self.start()?;
+        let (reps, left) = (f64::from(reps), effort_scale::reps_in_reserve(effort)?);
+        let foretold = strength.load_for(reps, left)?.middle;
+        let was_done = self.fresh && reps <= f64::from(rated.set.reps) && left <= rated.set.left;
+        Some(if was_done { foretold.max(rated.set.load) } else { foretold })
     }
 
     /// How hard so many reps will be with a load, everything lifted, in kilograms.
