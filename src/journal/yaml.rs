@@ -100,7 +100,8 @@ fn place(text: &str, way: &Way, value: &Value) -> Span {
     let refused = Walk(&way.0).deserialize(serde_yaml::Deserializer::from_str(unmarked(text))).err();
     let Some(place) = refused.and_then(|error| error.location()) else { return Span::default() };
     let start = byte(text, &place);
-    let rest = text.get(start..).and_then(|rest| rest.lines().next()).unwrap_or("");
+    let rest = text.tail(start);
+    let rest = rest.lines().next().unwrap_or(rest);
     let length = match value {
         // A bare text may hold a comma, which would end a number in brackets.
         Value::String(bare) if !bare.is_empty() && rest.starts_with(bare.as_str()) => bare.len(),

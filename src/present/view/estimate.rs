@@ -173,10 +173,15 @@ fn between(estimate: &Estimate, unit: Unit) -> String {
 /// `Back squat 4 reps at RPE 8: 225 kg, bar + 3x25 kg + 20 kg/side`, `Back squat 5 reps with 200 kg: expect RPE 7.5`
 fn today(answer: &Answer, expected: &Expected) -> String {
     let (lift, unit) = (&answer.lift, answer.unit);
-    let load = wording::mass(expected.load, unit);
+    let added = |mass: String| match (answer.own_weight, mass.strip_prefix('-')) {
+        (None, _) => mass,
+        (Some(_), None) => format!("bw + {mass}"),
+        (Some(_), Some(less)) => format!("bw - {less}"),
+    };
+    let load = added(wording::mass(expected.load, unit));
     let whole = |reps: u32| wording::count(reps, "rep");
     if let (None, Some(reps), Some(effort)) = (expected.about.load, expected.reps, expected.about.effort) {
-        let load = wording::estimated(expected.load, unit);
+        let load = added(wording::estimated(expected.load, unit));
         let on_the_bar = match (expected.loadable, &expected.plates) {
             (Some(loadable), Some(plates)) => {
                 format!("{}, {}", wording::mass(loadable, unit), each_side(plates).unwrap_or_else(|| plates.clone()))

@@ -105,10 +105,15 @@ fn weeks(weeks: &[WeekAhead], answer: &Answer) -> Doc {
         Column::left("expect"),
         Column::left("80 % range"),
     ]);
+    // What is added to the lifter's own weight is told from a load.
+    let of_kind = |mass: String| match &answer.from {
+        Some(mark) => wording::with_own(mass, &mark.load.load),
+        None => mass,
+    };
     for week in weeks {
         table.row(vec![
             (Role::Answer, format!("week {}", week.week)),
-            (Role::Plain, wording::in_pieces(week.load, answer.pieces, answer.unit)),
+            (Role::Plain, of_kind(wording::in_pieces(week.load, answer.pieces, answer.unit))),
             (Role::Plain, rpe(week.effort.middle)),
             (Role::Place, spread(week.effort)),
         ]);
