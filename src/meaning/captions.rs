@@ -226,7 +226,8 @@ impl Looser<'_, '_> {
             return None;
         }
         let load = readings::of_card(text)?;
-        let below = matches!(self.above, Above::Lift { taken: false, .. });
+        let below = matches!(self.above, Above::Lift { taken: false, .. })
+            || (self.load_lost && matches!(self.above, Above::Refused(..)));
         let beside = || self.next_line(text).and_then(readings::of_card) == Some(false);
         if load && !before && !below && !beside() {
             return None;
@@ -310,12 +311,29 @@ impl Looser<'_, '_> {
         }
     }
 
-    /// Whether sets below a lift lack a load that was written and not read: above them, or right below.
+    /// Whether sets lack a load that was written and not read: above them, or right below.
     pub(super) fn lacks_its_load(&self, text: &str, choice: &readings::Choice, lift: Option<&readings::Named>) -> bool {
-        let bare = choice.below && !choice.is_detail() && !choice.text.contains('@');
+        if choice.is_detail() || choice.is_fact() || choice.text.contains('@') {
+            return false;
+        }
         let lost = || self.load_lost || matches!(self.above, Above::Refused(..));
-        let late = || self.next_line(text).is_some_and(|next| readings::is_load(next, self.unit, self.context.habits));
-        bare && lift.is_some_and(|lift| lift.takes.counted_with_a_load()) && (lost() || late())
+        if choice.below {
+            return lift.is_some_and(|lift| lift.takes.counted_with_a_load()) && (lost() || self.load_follows(text));
+        }
+        let name = choice.text.split(':').next().unwrap_or(&choice.text).trim_start_matches("[x] ");
+        self.is_loaded(name) && self.load_follows(text)
+    }
+
+    /// Whether a lift of that name is counted with a load.
+    pub(super) fn is_loaded(&self, name: &str) -> bool {
+        self.context.lift(&fold(name)).is_some_and(|named| named.takes.counted_with_a_load())
+    }
+
+    /// Whether the next line is a load and nothing else.
+    pub(super) fn load_follows(&self, text: &str) -> bool {
+        self.next_line(text).is_some_and(|next| {
+            readings::is_load(next, self.unit, self.context.habits) || readings::is_load_alone(next)
+        })
     }
 }
 

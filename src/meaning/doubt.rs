@@ -53,6 +53,12 @@ impl Looser<'_, '_> {
         })
     }
 
+    /// Whether the load of a line without one stands alone on the next.
+    pub(super) fn lacks_load(&self, work: &Work<'_>, text: &str) -> bool {
+        let Body::Groups(groups) = &work.body else { return false };
+        groups.iter().all(|group| group.load.is_none()) && self.load_follows(text) && self.is_loaded(work.name)
+    }
+
     /// Whether a name that no book has is of a day or a plan, or of what is no training: `Next week`, `Goal`, `Water`.
     fn is_no_lift(&mut self, name: &str) -> bool {
         if let Some(known) = self.no_lifts.get(name) {

@@ -139,6 +139,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             self.table = None;
         }
         match &line.kind {
+            LineKind::Work(work) if !faulty && self.lacks_load(work, text) => {
+                let lift = self.context.lift(&fold(work.name));
+                Some(self.refused(text, K::UnreadWork { why: Unread::Load }, &[], &[], lift))
+            }
             LineKind::Work(work) if !faulty && !undone(text) && !self.in_doubt(work) => {
                 let follows =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
@@ -177,6 +181,15 @@ impl<'c, 'a> Looser<'c, 'a> {
             LineKind::SetLine(_) if !faulty && matches!(self.above, Above::Unknown(_)) => Some(self.of_no_lift(text)),
             LineKind::SetLine(_) if faulty || !matches!(self.above, Above::Work { .. } | Above::Nothing) => {
                 self.typed(text, indent(), &line.problems, false)
+            }
+            LineKind::SetLine(groups)
+                if matches!(self.above, Above::Work { follows: false, .. })
+                    && groups.iter().all(|group| group.load.is_none())
+                    && self.load_follows(text)
+                    && self.place(text, indent()).0.is_some_and(|lift| lift.takes.counted_with_a_load()) =>
+            {
+                let lift = self.place(text, indent()).0;
+                Some(self.refused(text, K::UnreadWork { why: Unread::Load }, &[], &[], lift))
             }
             LineKind::SetLine(groups) => {
                 if let Above::Work { follows, .. } = &mut self.above {
@@ -311,7 +324,8 @@ impl<'c, 'a> Looser<'c, 'a> {
         }
         match fate {
             Fate::Read(choice) if self.lacks_its_load(text, &choice, lift) => {
-                Some(self.refused(text, K::UnreadWork { why: Unread::Load }, &[], faults, lift.cloned()))
+                let lift = lift.cloned().or_else(|| readings::lift_of(text, context, context.habits));
+                Some(self.refused(text, K::UnreadWork { why: Unread::Load }, &[], faults, lift))
             }
             // A warm-up below a refused line has no lift to stand below.
             Fate::Read(choice) if choice.is_detail() && matches!(self.above, Above::Refused(..)) => {
@@ -334,6 +348,11 @@ impl<'c, 'a> Looser<'c, 'a> {
             Fate::Unread => {
                 let left_over = self.left_over(text, place);
                 Some(self.refused(text, self.unread_work(left_over), &[], faults, lift.cloned()))
+            }
+            // `felt good`, `rest 3 min`: what follows is still the lift's.
+            Fate::Prose if !crate::notation::is_bullet(text) && readings::is_mere_remark(text, context) => {
+                self.table = None;
+                None
             }
             Fate::Prose if !faults.is_empty() || text.contains(':') => {
                 // Faults of a line that names no lift are none: it is prose.

@@ -45,7 +45,7 @@ pub struct Reader<'a> {
     has_returns: bool,
     /// Whether a blank line or a heading stands above.
     after_gap: bool,
-    /// Whether the line above is a session's heading.
+    /// Whether the line above is a session's heading, but for blank ones.
     below_heading: bool,
 }
 
@@ -467,7 +467,9 @@ impl<'a> Iterator for Reader<'a> {
         self.expected = ExpectedSet::NOTHING;
         let inner = trim_start(line);
         let kind = self.kind(start, end, line, inner);
-        self.below_heading = matches!(kind, LineKind::Session(_) | LineKind::BadSession);
+        // Blank lines between a heading and what the day is called are usual.
+        self.below_heading =
+            matches!(kind, LineKind::Session(_) | LineKind::BadSession) || (self.below_heading && inner.is_empty());
         let blank = is_blank(inner);
         self.after_gap = inner.is_empty() || self.below_heading || matches!(kind, LineKind::Heading { .. });
         // What stands in a fence, a comment or a quote is prose on purpose.

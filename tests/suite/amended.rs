@@ -234,3 +234,92 @@ fn pain_in_a_hurry_is_pain() {
     assert_eq!(below_a_date("knee 3/10"), <[&str; 0]>::default());
     assert_eq!(below_a_date("- pain: knee 3/10, shoulder 7/10"), ["unread-fact: - pain: knee 3/10, shoulder 7/10"]);
 }
+
+#[test]
+fn a_number_of_sets_in_front_of_each_is_no_multiple_of_the_first() {
+    pages(&[
+        (
+            "## 2026-09-10\n\nbench 3 sets: 80x6, 80x6, 80x5\n",
+            &["2026-09-10 Bench press 6 @ 80 kg, 6 @ 80 kg, 5 @ 80 kg"],
+        ),
+        ("## 2026-09-10\n\nsquat 2 sets: 60x5 80x5\n", &["2026-09-10 Back squat 5 @ 60 kg, 5 @ 80 kg"]),
+        ("## 2026-09-10\n\nsquat 2x5 100, 102.5\n", &["2026-09-10 Back squat 5 @ 100 kg, 5 @ 102.5 kg"]),
+    ]);
+    all_refused(&[
+        "squat 2 sets 5@100, 3@110",
+        "squat 3 sets: 5@100, 5@105",
+        "bench 80 4 sets: 8, 7, 6",
+        "squat 3x5 100, 2 paused",
+        "squat 3x5 100, 2 felt easy",
+    ]);
+}
+
+#[test]
+fn sets_whose_load_stands_on_the_next_line_do_not_count_without_it() {
+    all_refused(&[
+        "Leg press 3x12\nWeight: 160kg",
+        "Squat 3x5\n100kg",
+        "Squat 3x5\n100",
+        "Bench 3x8\n@80",
+        "Bench 3x8\n60/65/70",
+        "Bench\n3x8\n80",
+        "- Leg press:\n  - 3x12\n  - 160 kg",
+        "- Squat: 3x5\n100 kg",
+    ]);
+    pages(&[("## 2026-09-10\n\npull-ups 1x8\nbw 80\n", &["2026-09-10 bodyweight 80", "2026-09-10 Pull-up 8 @ bw"])]);
+}
+
+#[test]
+fn a_line_below_that_takes_all_of_it_back_is_said() {
+    let bench = "2026-09-10 Bench press 5 @ 80 kg";
+    let lines = [
+        "not done",
+        "skipped",
+        "cancelled",
+        "did not do these",
+        "4th set skipped",
+        "only two sets really",
+        "scratch that",
+        "last set was 4 really",
+        "actually 82.5",
+        "got only 4 on the third",
+        "same",
+    ];
+    second_refused("bench 1x5 80", bench, &lines);
+    for said in ["felt good", "not bad at all", "same gym as last week", "short rest", "actually felt fine"] {
+        assert_eq!(below_a_date(&format!("bench 1x5 80\n{said}")), [bench], "{said}");
+    }
+}
+
+#[test]
+fn a_remark_or_a_rest_between_sets_does_not_end_the_lift() {
+    for between in ["felt good", "rest 3 min", "(3 min)", "Rest: 3 min"] {
+        assert_eq!(
+            below_a_date(&format!("Squat\n100x5\n{between}\n110x5")),
+            ["2026-09-10 Back squat 5 @ 100 kg, 5 @ 110 kg"],
+            "{between}"
+        );
+    }
+    pages(&[
+        ("## 2026-09-10\n\nBench 60x8\n65x8\n", &["2026-09-10 Bench press 8 @ 60 kg, 8 @ 65 kg"]),
+        ("## 2026-09-10\n\nheavy squat 120x3\n", &["2026-09-10 Back squat 3 @ 120 kg"]),
+        ("## 2026-09-10\n\nthen curls 12.5x12\n", &["2026-09-10 Biceps curl 12 @ 12.5 kg"]),
+    ]);
+    all_refused(&["Squat\n\n110x5", "Squat\n\nthen some curls\n\n12x10"]);
+}
+
+#[test]
+fn what_a_day_is_called_below_its_heading_is_no_other_day() {
+    for label in ["Week 2 Day 1", "Session 1", "Day 2", "Tag 2", "Monday", "10/10 session", "Best day in 3 weeks"] {
+        let told = told(&format!("## 2026-09-10\n\n{label}\n\nsquat 100x5\n"));
+        assert_eq!(told, ["2026-09-10 Back squat 5 @ 100 kg"], "{label}");
+    }
+}
+
+#[test]
+fn training_told_in_words_is_not_lost() {
+    all_refused(&["deadlifted 140 for 5", "Cleaned 80 for 3", "Hit 140 for a double", "Squat\n100-5"]);
+    for prose in ["cleaned the garage for 3 hours", "no pain 0/10", "bw 82.1 yesterday"] {
+        assert_eq!(below_a_date(prose), <[&str; 0]>::default(), "{prose}");
+    }
+}

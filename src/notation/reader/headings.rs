@@ -179,6 +179,8 @@ impl<'a> Reader<'a> {
             Label::Nothing if sure => true,
             // `7/10` may be a score, `14.9` a load.
             Label::Nothing => gap && (!(weak || loose.is_score()) || self.sets_follow(1)),
+            // `10/10 session` says how it was.
+            Label::Title | Label::Words if loose.is_score() => false,
             Label::Title | Label::Words if sure && weekday && loose.is_of_calendar() => true,
             Label::Title | Label::Words if sure => gap || self.sets_follow(1),
             Label::Title if weekday || weak => gap && self.sets_follow(1),

@@ -131,6 +131,13 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
         return None;
     }
     let words = words.strip_prefix(&["today".to_owned(), "s".to_owned()][..]).unwrap_or(&words);
+    // `Best day in 3 weeks`, `Last week of the block` say how it was.
+    let of_day = |word: &String| matches!(word.as_str(), "day" | "session" | "workout" | "training");
+    let of_feeling = words.iter().any(|word| matches!(word.as_str(), "best" | "bests")) && words.iter().any(of_day);
+    let told = |word: &String| matches!(word.as_str(), "1rm" | "1rms") || number(word);
+    if !colon && (of_feeling || (words.len() > 2 && words.iter().any(|word| number(word)) && !words.iter().all(told))) {
+        return None;
+    }
     let not_done = |word: &String| is(word, &NOT_DONE) || is(word, &NOT_DONE_ALONE);
     let said = (planned || words.iter().any(not_done)) && words.iter().all(|word| not_done(word) || beside(word));
     let warm_up = any(&WARM_UP)
@@ -235,6 +242,8 @@ mod tests {
             ("Warm-up sets", Some(NotDone)),
             ("No warm-up today", None),
             ("Best set today", None),
+            ("Best day in 3 weeks", None),
+            ("Last session of 3", None),
             ("Notes:", Some(Done)),
             ("all weights in lbs", Some(Units)),
             ("Weights per side, bar not counted", Some(Units)),

@@ -42,6 +42,72 @@ pub(super) fn behind_its_count(text: &str) -> Option<Done<'_>> {
     (done.len() > 1 && done.len() as u32 == sets && fewer).then_some(Done { list })
 }
 
+/// What a number of sets in front of others comes to.
+pub(super) enum Each<'t> {
+    /// As many stand behind it, each one set.
+    All(&'t str),
+    /// Fewer or more do.
+    Unlike,
+}
+
+/// `4 sets: 80x6, 80x6, 80x5, 80x5`: how many there are, and then each of them.
+pub(super) fn each_behind_their_number(text: &str) -> Option<Each<'_>> {
+    // `80 4 sets: 8, 7, 6`: with the load before it only a number that does not fit is told.
+    let behind = text.match_indices(" ").map(|(at, _)| text.tail(at + 1));
+    let unlike = |text: &str| matches!(at_start(text), Some(Each::Unlike));
+    if text.contains(':') && behind.filter(|text| text.starts_with(|c: char| c.is_ascii_digit())).any(unlike) {
+        return Some(Each::Unlike);
+    }
+    at_start(text)
+}
+
+fn at_start(text: &str) -> Option<Each<'_>> {
+    const SETS: [&str; 6] = ["sets", "set", "s\u{e4}tze", "series", "s\u{e9}ries", "serie"];
+    let (sets, rest) = number(text)?;
+    let rest = trim_start(rest);
+    let word = super::numbers::letters(rest);
+    let behind = trim_start(rest.tail(word.len()));
+    if !SETS.contains(&word.to_lowercase().as_str()) || sets < 2 {
+        return None;
+    }
+    let told = behind.starts_with([':', ',', '=']);
+    let list = trim_start(behind.trim_start_matches([':', ',', '=', ' ']));
+    let whole =
+        |piece: &&str| piece.contains(['x', 'X', '@', '\u{d7}']) && piece.contains(|c: char| c.is_ascii_digit());
+    let pieces: Vec<&str> = if list.contains([',', ';']) {
+        list.split([',', ';']).map(str::trim).filter(|piece| !piece.is_empty()).collect()
+    } else {
+        list.split(' ').filter(whole).collect()
+    };
+    // Bare numbers are a list like any other.
+    if pieces.len() < 2 || !pieces.iter().all(|piece| whole(&piece)) {
+        let bare = |piece: &&str| piece.bytes().all(|byte| byte.is_ascii_digit());
+        let unlike = told && pieces.len() > 1 && pieces.iter().all(|piece| bare(piece)) && pieces.len() as u32 != sets;
+        return unlike.then_some(Each::Unlike);
+    }
+    match (pieces.len() as u32 == sets, told) {
+        (true, true) => Some(Each::All(list)),
+        // `2 sets 5@100, 3@110`: two of the first, or one of each.
+        (true, false) | (false, true) => Some(Each::Unlike),
+        (false, false) => None,
+    }
+}
+
+/// `3x5 100, 102.5, 105`: a load for each set, with the sign between them that a list of loads has.
+pub(super) fn loads_behind_their_count(text: &str) -> Option<String> {
+    let (sets, rest) = number(text)?;
+    let rest = trim_start(rest).strip_prefix(['x', 'X', '\u{d7}', '*'])?;
+    let (_, behind) = number(trim_start(rest))?;
+    let list = behind.trim_start_matches(|c| is_space(c) || matches!(c, ':' | '@'));
+    let loads: Vec<&str> = list.split(',').map(str::trim).collect();
+    let is_load = |load: &&str| {
+        let plain = load.chars().all(|c| c.is_ascii_digit() || c == '.');
+        plain && load.parse::<f64>().is_ok_and(|load| load > 20.0)
+    };
+    let all = list.len() < behind.len() && loads.len() > 1 && loads.len() as u32 == sets && loads.iter().all(is_load);
+    all.then(|| format!("{} {}", text.head(text.len() - behind.len()), loads.join("/")))
+}
+
 /// The whole number that a text begins with, and what stands behind it.
 fn number(text: &str) -> Option<(u32, &str)> {
     let digits = text.bytes().take_while(u8::is_ascii_digit).count();
@@ -51,7 +117,29 @@ fn number(text: &str) -> Option<(u32, &str)> {
 
 #[cfg(test)]
 mod tests {
-    use super::behind_its_count;
+    use super::{Each, behind_its_count, each_behind_their_number, loads_behind_their_count};
+
+    #[test]
+    fn a_number_of_sets_has_as_many_behind_it() {
+        let told = |text: &str| match each_behind_their_number(text) {
+            Some(Each::All(list)) => list.to_owned(),
+            Some(Each::Unlike) => "unlike".to_owned(),
+            None => String::new(),
+        };
+        assert_eq!(told("4 sets: 80x6, 80x6, 80x5, 80x5"), "80x6, 80x6, 80x5, 80x5");
+        assert_eq!(told("5 sets: 60x5 80x5 100x5 100x5 100x5"), "60x5 80x5 100x5 100x5 100x5");
+        assert_eq!(told("3 sets: 5@100, 5@105"), "unlike");
+        assert_eq!(told("2 sets 5@100, 3@110"), "unlike");
+        assert_eq!(told("3 sets: 8, 7, 6"), "");
+        assert_eq!(told("4 sets: 8, 7, 6"), "unlike");
+        assert_eq!(told("80 4 sets: 8, 7, 6"), "unlike");
+        assert_eq!(told("80 3 sets: 8, 7, 6"), "");
+        assert_eq!(told("3 sets of 8 at 80, 1x12 60"), "");
+        assert_eq!(loads_behind_their_count("3x5 100, 102.5, 105").as_deref(), Some("3x5 100/102.5/105"));
+        assert_eq!(loads_behind_their_count("3x8: 60, 65, 70").as_deref(), Some("3x8 60/65/70"));
+        assert_eq!(loads_behind_their_count("3x5 100, 102.5"), None);
+        assert_eq!(loads_behind_their_count("3x10 8, 10, 12"), None);
+    }
 
     #[test]
     fn sets_as_they_were_done_stand_behind_what_was_meant() {

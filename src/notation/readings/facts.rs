@@ -1,6 +1,7 @@
 //! Facts of a day that are typed without their colon: `bw 93.4`, `sleep 8h`.
 
 use super::numbers::{Number, decimal_pair, digits, letters, list};
+use super::undone::is_undone;
 use super::words::changes_sets;
 use crate::notation::grammar::lexer::{is_space, trim_start};
 
@@ -10,8 +11,8 @@ const POUNDS: std::ops::RangeInclusive<i64> = 66_000..=550_000;
 
 /// A fact in the notation, `bodyweight: 93.4 kg (fasted)`. `unit` is the one of bare masses.
 pub(super) fn fact(content: &str, unit: &str) -> Option<String> {
-    if let Some(pain) = pain(content) {
-        return Some(pain);
+    if let Some(said) = pain(content).or_else(|| session_rpe(content)) {
+        return Some(said);
     }
     let key = letters(content);
     let value = content.get(key.len()..)?;
@@ -36,10 +37,19 @@ pub(super) fn fact(content: &str, unit: &str) -> Option<String> {
     };
     let remark = more.trim_matches(|c| is_space(c) || matches!(c, ',' | ';' | '.' | '(' | ')'));
     let plain = |c: char| !c.is_ascii_digit() && !matches!(c, '(' | ')');
-    if !remark.chars().all(plain) || changes_sets(remark) || remark.len() > 60 {
+    if !remark.chars().all(plain) || changes_sets(remark) || is_undone(remark) || remark.len() > 60 {
         return None;
     }
     Some(if remark.is_empty() { said } else { format!("{said} ({remark})") })
+}
+
+/// `session rpe 8`
+fn session_rpe(content: &str) -> Option<String> {
+    let value =
+        content.get(..12).filter(|key| key.eq_ignore_ascii_case("session rpe ")).and_then(|_| content.get(12..))?;
+    let (length, number) = digits(value.trim())?;
+    let fits = length == value.trim().len() && (1_000..=10_000).contains(&number.thousandths);
+    fits.then(|| format!("session RPE: {}", number.text()))
 }
 
 /// `pain left knee 7/10`, `knee pain 6/10`: a number out of ten, and the word beside the place.
@@ -55,7 +65,9 @@ fn pain(content: &str) -> Option<String> {
     };
     let plain = |word: &&str| word.chars().all(|c| c.is_alphabetic() || c == '-');
     let site = site.iter().filter(|word| !word.eq_ignore_ascii_case("in")).copied().collect::<Vec<_>>();
-    let named = (1..=3).contains(&site.len()) && site.iter().all(plain);
+    let named = (1..=3).contains(&site.len())
+        && site.iter().all(plain)
+        && !site.iter().any(|word| word.eq_ignore_ascii_case("no"));
     named.then(|| format!("pain: {} {number}/10", site.join(" ").to_lowercase()))
 }
 

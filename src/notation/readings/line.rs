@@ -95,7 +95,12 @@ fn laid_out(
                 if effort && candidate.effort.is_some() {
                     continue;
                 }
-                let doubted = if goes_on(groups, &candidate, &parts) { Sure::Read } else { Sure::Doubted };
+                // `3x5 100, 2 paused`: two more sets, or two of the three.
+                let of_some = part.remark.is_some()
+                    && matches!(groups.last().map(|last| &last.way.reps), Some(Reps::Times(Some(_), _)))
+                    && matches!(part.core.elements[..], [Element::Bare(_)]);
+                let goes_on = !of_some && goes_on(groups, &candidate, &parts);
+                let doubted = if goes_on { Sure::Read } else { Sure::Doubted };
                 let sure = (*sure).min(candidate.sure).min(doubted);
                 let mut groups = groups.clone();
                 let mut attributes = part.attributes.clone();

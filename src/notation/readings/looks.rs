@@ -22,6 +22,11 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     if is_frequency(&text) {
         return false;
     }
+    // `100-5` below a lift, `hit 140 for a double`, `deadlifted 140 for 5`
+    let joined = || text.trim().split_once('-').is_some_and(|(load, reps)| is_number(load) && is_number(reps));
+    if (below_lift && joined()) || is_for_a_few(&text) || is_done_with_a_number(&text, names) {
+        return true;
+    }
     let mut items = items_of(&text, habits);
     // `then 85 kg x 3`
     items.drain(..usize::from(items.first().is_some_and(|placed| placed.item == Item::Then)));
@@ -250,6 +255,34 @@ fn lift_in(text: &str, names: &dyn Names, counted: bool) -> Option<(usize, usize
         before = c;
     }
     None
+}
+
+fn is_number(text: &str) -> bool {
+    !text.is_empty() && text.len() < 6 && text.chars().all(|c| c.is_ascii_digit() || c == '.')
+}
+
+/// `140 for a double`
+fn is_for_a_few(text: &str) -> bool {
+    let few =
+        |few: &str| text.find(few).is_some_and(|at| text.head(at).trim_end().ends_with(|c: char| c.is_ascii_digit()));
+    ["for a single", "for a double", "for a triple"].into_iter().any(few)
+}
+
+/// `deadlifted 140 for 5`, `front squatted 80`: what was done with a lift, and a number right behind it.
+fn is_done_with_a_number(text: &str, names: &dyn Names) -> bool {
+    let words: Vec<&str> = text.split(' ').filter(|word| !word.is_empty()).take(4).collect();
+    let digit = |word: Option<&&str>| word.is_some_and(|word| word.starts_with(|c: char| c.is_ascii_digit()));
+    let is_lift = |word: &str, before: &str| {
+        // `walked 5 km with the dog`
+        let worked =
+            |lift: &String| names.lift(&fold(&format!("{before}{lift}"))).is_some_and(|lift| !lift.takes.carried);
+        done(letters(word)).iter().any(worked)
+    };
+    match words.as_slice() {
+        [one, two, ..] if digit(Some(two)) => is_lift(one, ""),
+        [one, two, three, ..] if digit(Some(three)) => is_lift(two, &format!("{one} ")) || is_lift(two, ""),
+        _ => false,
+    }
 }
 
 /// What `squatted`, `benching` were done with: the word without its ending.

@@ -57,8 +57,18 @@ const LABELS: [&str; 13] = [
     "top lift",
 ];
 
+/// Words before a lift's name that say how its sets were meant, or nothing: `heavy squat 3x3 120`, `did bench 3x5 80`.
+const BEFORE: [&str; 14] = [
+    "am", "did", "done", "easy", "finally", "first", "heavy", "light", "medium", "pm", "speed", "then", "today",
+    "volume",
+];
+
 /// A label before a line's lift, and the line without it.
 pub(super) fn label(content: &str) -> Option<(&str, &str)> {
+    let word = content.split([' ', ':']).next().unwrap_or(content);
+    if BEFORE.contains(&word.to_lowercase().as_str()) {
+        return Some((word, content.tail(word.len()).trim_start_matches([':', ' ', ','])));
+    }
     let (label, rest) = content.split_once(':')?;
     let known = LABELS.contains(&trim(label).to_lowercase().as_str());
     known.then(|| (trim(label), trim_start(rest)))

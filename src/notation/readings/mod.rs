@@ -14,6 +14,7 @@
 //! - `as_written.rs`: sets in the notation behind a name without its colon
 //! - `left_over.rs`: what stands in the way of a reading
 //! - `looks.rs`: whether a line that is not read looks like training
+//! - `beside.rs`: lines right below sets that go on with them, or are only said of them
 //! - `captions.rs`: lines above sets that say whether, when, by whom or how often these were done
 //! - `facts.rs`: facts of a day without their colon
 //! - `dates.rs`, `date_words.rs`, `day_names.rs`: dates that leave the year or the order open
@@ -23,6 +24,7 @@
 
 mod as_written;
 mod asides;
+mod beside;
 mod captions;
 mod core;
 mod date_words;
@@ -48,6 +50,7 @@ mod table;
 mod undone;
 mod words;
 
+pub use beside::{goes_on, is_load_alone, is_mere_remark};
 pub use captions::{Says, caption, is_of_no_day, of_card};
 pub use dates::{Label, LooseDate, another_day, before_date, begins_like_a_date, date_in, hints_at_sets, loose_date};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
@@ -65,6 +68,7 @@ use super::grammar::tokens::lexed;
 use super::grammar::work::in_full;
 use crate::source::Cut;
 use crate::training::fold;
+use beside::without_then;
 use lifted::{Lifted, lift_and_sets};
 use marks::{Marked, marked, without_set_number};
 use sets::Sets;
@@ -96,7 +100,8 @@ pub struct Choice {
 impl Choice {
     /// Whether it is a fact of the day, and no training.
     pub fn is_fact(&self) -> bool {
-        !self.below && ["bodyweight: ", "sleep: ", "pain: "].iter().any(|key| self.text.starts_with(key))
+        !self.below
+            && ["bodyweight: ", "sleep: ", "pain: ", "session RPE: "].iter().any(|key| self.text.starts_with(key))
     }
 
     /// Whether it is a plan or a warm-up of the lift above.
@@ -255,7 +260,8 @@ fn content(line: &str, names: &Known<'_>) -> (String, Option<bool>) {
     if let Some((label, rest)) = marks::label(&content)
         && names::leading(rest, names).is_some()
     {
-        content = format!("{rest} ({label})");
+        let says_nothing = ["did", "done", "finally", "then"].iter().any(|word| word.eq_ignore_ascii_case(label));
+        content = if says_nothing { rest.to_owned() } else { format!("{rest} ({label})") };
     }
     (content, ticked)
 }
@@ -378,22 +384,6 @@ impl Names for Known<'_> {
     }
 }
 
-/// Whether a line goes on with the one above: `then 85 kg x 3`, or numbers and nothing else.
-pub fn goes_on(line: &str) -> bool {
-    let content = trim_start(line);
-    let digit = content.starts_with(|c: char| c.is_ascii_digit()) && content.len() < 40;
-    let numbers = digit && content.chars().all(|c| c.is_ascii_digit() || is_space(c) || matches!(c, ',' | '.' | '/'));
-    numbers || without_then(content).len() < content.len()
-}
-
-/// `then 85 kg x 3`, `puis 85 kg x 3` without its first word.
-fn without_then(content: &str) -> &str {
-    let word = numbers::letters(content);
-    let rest = content.tail(word.len());
-    let goes_on = Meaning::of(&word.to_lowercase()) == Some(Meaning::Then) && rest.starts_with(is_space);
-    if goes_on { trim_start(rest) } else { content }
-}
-
 struct Line<'n> {
     names: &'n Known<'n>,
     habits: &'n Habits,
@@ -417,8 +407,11 @@ impl Line<'_> {
             rest = after;
             // `Back squat` and `(front)` are the front squat.
             let last = named.name.rsplit(' ').next().unwrap_or(typed);
-            let other = [typed, last].into_iter().find_map(|name| names::variant(name, remark, self.names));
-            if let Some(other) = other.filter(|other| other.name != named.name && !words::is_remark(remark)) {
+            // `deadlift 3x3 150, sumo stance`
+            let first = remark.split(is_space).next().unwrap_or(remark);
+            let ways = [(typed, remark), (last, remark), (typed, first), (last, first)];
+            let other = ways.into_iter().find_map(|(name, remark)| names::variant(name, remark, self.names));
+            if let Some(other) = other.filter(|other| other.name != named.name && !words::is_remark(first)) {
                 let text = format!("{}{}", trim_end(sets.text.head(start)), sets.text.tail(end));
                 return Some(self.work(box_of, &other.name, &Sets::as_written(text)));
             }
@@ -530,6 +523,14 @@ impl Line<'_> {
     /// The reading of a text that is only sets, where there is one.
     fn choose(&self, sets: &str, takes: Takes, follows: bool) -> Chosen {
         let takes = Takes { unit: self.unit, ..takes };
+        match done::each_behind_their_number(sets) {
+            Some(done::Each::All(list)) => return self.choose(list, takes, follows),
+            Some(done::Each::Unlike) => return Chosen::None,
+            None => {}
+        }
+        if let Some(loads) = done::loads_behind_their_count(sets) {
+            return self.choose(&loads, takes, follows);
+        }
         if let Some(done) = done::behind_its_count(sets) {
             return match self.choose(done.list, takes, follows) {
                 Chosen::One(list) if takes.own || list.text.contains('@') => Chosen::Several(vec![list]),

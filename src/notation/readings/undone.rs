@@ -29,12 +29,12 @@ const DENIALS: [&str; 20] = [
 
 /// What was not done, was not finished, or will be another day, behind a denial.
 #[rustfmt::skip]
-const DENIED: [&str; 54] = [
-    "aujourdhui", "complete", "completed", "do", "done", "fait", "faite", "fatto", "feita", "feito", "fertig", "fini",
-    "finish", "finished", "finita", "finito", "fiz", "gedaan", "gehaald", "gelukt", "gemacht", "geschafft", "get",
-    "gjorde", "gjort", "got", "happen", "happened", "hecha", "hecho", "heute", "hotovo", "hoy", "klart", "lift",
-    "lifted", "lock", "locked", "made", "make", "oggi", "rep", "reps", "réussi", "terminado", "terminé", "today",
-    "udělal", "udělala", "vandaag", "yet", "zrobione", "zrobiłam", "zrobiłem",
+const DENIED: [&str; 55] = [
+    "aujourdhui", "complete", "completed", "counted", "do", "done", "fait", "faite", "fatto", "feita", "feito",
+    "fertig", "fini", "finish", "finished", "finita", "finito", "fiz", "gedaan", "gehaald", "gelukt", "gemacht",
+    "geschafft", "get", "gjorde", "gjort", "got", "happen", "happened", "hecha", "hecho", "heute", "hotovo", "hoy",
+    "klart", "lift", "lifted", "lock", "locked", "made", "make", "oggi", "rep", "reps", "réussi", "terminado",
+    "terminé", "today", "udělal", "udělala", "vandaag", "yet", "zrobione", "zrobiłam", "zrobiłem",
 ];
 
 /// Words of times to come, or that deny all there is: alone they say that nothing was done.
@@ -135,28 +135,56 @@ pub fn amends(text: &str) -> bool {
         return false;
     }
     let first = words.first().copied().unwrap_or("");
-    let corrected =
-        matches!(first, "edit" | "correction" | "korrektur" | "korrektion" | "corrección" | "sorry" | "wait")
-            || lower.contains("scratch that")
-            || lower.contains("make that")
-            || lower.contains("no wait");
+    let corrected = matches!(
+        first,
+        "edit"
+            | "correction"
+            | "korrektur"
+            | "korrektion"
+            | "corrección"
+            | "sorry"
+            | "wait"
+            | "actually"
+            | "eigentlich"
+    ) || lower.contains("make that")
+        || lower.contains("no wait");
+    let nth = has(&["1st", "2nd", "3rd", "4th", "5th", "first", "second", "third", "fourth", "fifth", "last", "final"]);
+    let spelled = has(&["one", "two", "three", "four", "five", "six"]);
     let fewer =
         has(&["only", "just", "nur", "solo", "seulement", "did", "got", "managed", "skipped", "dropped", "cut"]);
-    let missed = has(&["failed", "fail", "missed", "miss", "lost", "verfehlt", "raté", "fallé", "missade"]);
+    let missed = has(&["failed", "fail", "missed", "miss", "lost", "verfehlt", "raté", "fallé", "missade", "skipped"]);
     let box_open = text.contains("[ ]") && (numbered || of_sets);
-    // `last set 3`, `set 5: 3`
+    let measured = has(&["min", "mins", "minutes", "sec", "kg", "lb", "hours", "cm", "10"]);
+    // `last set 3`, `last set was 4 really`
     let last = matches!(first, "last" | "final" | "letzter" | "dernière" | "última")
         && of_sets
-        && words.last().is_some_and(|word| number(&word));
+        && words.iter().filter(|word| number(word)).count() == 1
+        && !measured;
     let more = numbered && has(&["more", "extra"]) && has(&["at", "with", "mit", "à", "con"]);
+    // `not done`, `did not do these`, `cancelled`
+    let denied = words.iter().all(|word| DENIED_WHOLE.contains(word) || number(&word))
+        && has(&["not", "didnt", "skipped", "cancelled", "canceled", "scratch", "nope"]);
+    let again =
+        words.len() < 3 && words.iter().all(|word| matches!(*word, "same" | "ditto" | "again" | "idem" | "dito"));
     (corrected && (numbered || count))
+        || lower.contains("scratch that")
         || more
-        || (fewer && numbered && (of_sets || of_reps))
+        || denied
+        || (again && !words.is_empty())
+        || (fewer && (numbered || spelled) && (of_sets || of_reps))
+        || (fewer && numbered && nth && !measured)
         || (missed && (of_sets || of_reps))
         || (count && has(&["that", "was", "actually", "really", "eigentlich"]))
         || last
         || box_open
 }
+
+/// Words that together deny all of what stands above.
+#[rustfmt::skip]
+const DENIED_WHOLE: [&str; 27] = [
+    "all", "any", "canceled", "cancelled", "counted", "did", "didnt", "do", "done", "i", "it", "last", "me", "nope",
+    "not", "of", "rep", "reps", "scratch", "set", "sets", "skipped", "that", "the", "them", "these", "this",
+];
 
 /// Whether a line is a list of numbers and nothing else: `5,5,4`.
 pub fn is_list(text: &str) -> bool {

@@ -228,10 +228,7 @@ fn efforts_rise_as_the_blocks_own_plans_do() {
     // Harder than planned: the load comes down to the effort that the plans rise to.
     let hard = two.replace("@ 205 kg RPE 6.5", "@ 205 kg RPE 9");
     let out = block("- weeks: 6\n", &hard).run(&["draft", "week", "--cap", "10", "--on", "2026-11-10"]);
-    assert!(
-        out.contains(" RPE 7\n") && out.contains("kg to keep to the planned effort"),
-        "{out}"
-    );
+    assert!(out.contains(" RPE 7\n") && out.contains("kg to keep to the planned effort"), "{out}");
     // No harder than the cap.
     let out = page(&block("- weeks: 6\n", &two), &["draft", "week", "--cap", "6.5", "--on", "2026-11-10"]);
     assert!(out.ends_with(" RPE 6.5\n"), "{out}");
