@@ -234,7 +234,8 @@ fn broken_fixes(text: &str) -> Vec<String> {
         let own = known.iter().position(|kind| *kind == name).unwrap();
         known.swap_remove(own);
         // Of a lift that is known by its new name more can be said of lines that were not read before.
-        let renamed = |kind: &&str| name != "near-lift" || !matches!(*kind, "unread-work" | "several-readings");
+        let renamed =
+            |kind: &&str| name != "near-lift" || !matches!(*kind, "unread-work" | "several-readings" | "unknown-gear");
         let left: Vec<&str> = kinds(&after)
             .into_iter()
             .filter(renamed)

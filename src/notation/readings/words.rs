@@ -61,9 +61,18 @@ const COMMON: [&str; 352] = [
     "zu", "zum", "zur", "über",
 ];
 
-/// Whether a word changes what a set is.
+/// What hurts on one side, and says nothing of the side that was worked.
+const JOINTS: [&str; 12] =
+    ["ankle", "elbow", "glute", "hamstring", "hip", "knee", "lat", "pec", "quad", "shoulder", "trap", "wrist"];
+
+/// Whether a word changes what a set is; `left shoulder clicky` changes none.
 pub(super) fn changes_sets(remark: &str) -> bool {
-    any(remark, |word| CHANGES.binary_search(&word).is_ok())
+    let lower = remark.to_lowercase();
+    let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    words.iter().enumerate().any(|(at, word)| {
+        let of_joint = matches!(*word, "left" | "right") && words.get(at + 1).is_some_and(|next| JOINTS.contains(next));
+        CHANGES.binary_search(word).is_ok() && !of_joint
+    })
 }
 
 /// Whether what stands behind a lift's name may be more of a name, `jumps 3x5`: words of sets and remarks, and `x`, are none.
