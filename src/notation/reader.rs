@@ -157,7 +157,7 @@ impl<'a> Reader<'a> {
         if (first.is_alphanumeric() || matches!(first, '*' | '_' | '[' | '(') || first > '\u{2100}')
             && line.len() <= 48
             && first != '\u{2212}'
-            && let Some(kind) = self.date_line(line)
+            && let Some(kind) = self.date_line(line, line)
         {
             return kind;
         }
@@ -166,7 +166,7 @@ impl<'a> Reader<'a> {
             && line.len() <= 20
             && matches!(self.section, Section::Session { .. })
             && let Some(date) = inner.strip_prefix("- 20").map(|_| inner.tail(2))
-            && let Some(kind) = self.date_line(date)
+            && let Some(kind) = self.date_line(inner, date)
         {
             return kind;
         }

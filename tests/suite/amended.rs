@@ -222,6 +222,15 @@ fn other_days_are_seen_in_more_tongues_and_forms() {
     ]);
 }
 
+/// A day behind a bullet is a heading once it is tidied, and no bullet with a heading in it.
+#[test]
+fn a_day_behind_a_bullet_is_tidied_whole() {
+    let page = "## 2026-09-10\n\nsquat 100x5\n- 2026-09-12\nbench 80x5\n";
+    let tidied = crate::days::fixed(page);
+    assert_eq!(tidied, "## 2026-09-10\n\n- Back squat: 5 @ 100 kg\n## 2026-09-12\n- Bench press: 5 @ 80 kg\n");
+    assert_eq!(told(&tidied), told(page));
+}
+
 #[test]
 fn pain_in_a_hurry_is_pain() {
     let pains = |lines: &str| {

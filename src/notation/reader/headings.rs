@@ -100,9 +100,11 @@ impl<'a> Reader<'a> {
 
     /// A date on a line of its own: `2026-03-05`, in bold perhaps, is a session's heading without its sign; one that
     /// leaves something open, or is written in another way, begins a session that counts nowhere.
-    pub(super) fn date_line(&mut self, line: &'a str) -> Option<LineKind<'a>> {
-        let whole = trim(line);
-        let text = whole.trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | ':'));
+    ///
+    /// `whole` has its bullet, where it has one, and `line` is what stands behind that.
+    pub(super) fn date_line(&mut self, whole: &'a str, line: &'a str) -> Option<LineKind<'a>> {
+        let whole = trim(whole);
+        let text = trim(line).trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | ':'));
         // Nearly every line is told here to be none.
         if !begins_like_a_date(text) {
             return None;
