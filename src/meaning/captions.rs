@@ -57,8 +57,10 @@ impl Looser<'_, '_> {
         }
         let lower = text.to_lowercase();
         // `all in kg` where loads are in kilograms anyway
-        let usual =
-            says == Says::Units && lower.contains(self.unit) && !lower.contains("side") && !lower.contains("seite");
+        let has = |signs: &[&str]| signs.iter().any(|sign| lower.contains(sign));
+        let (own, other) = (["kg", "kilo"], ["lb", "pound", "livres", "pfund"]);
+        let (own, other) = if self.unit == "kg" { (&own[..], &other[..]) } else { (&other[..], &own[..]) };
+        let usual = says == Says::Units && has(own) && !has(other) && !has(&["side", "seite"]);
         if says == Says::Done || usual {
             self.caption = None;
             return;

@@ -295,6 +295,9 @@ impl<'c, 'a> Looser<'c, 'a> {
         // Most lines of words are no sets, and too long for a name.
         if faults.is_empty() && !readings::may_say_something(text) {
             self.table = None;
+            if self.amended(text, indent, Fate::Prose).1 {
+                return Some(self.says_otherwise(text, faults));
+            }
             if !matches!(&self.above, Above::Work { indent: out, .. } if indent > *out) {
                 self.apart();
             }
@@ -316,8 +319,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         let fate = readings(text, place, &self.names, context.habits, self.unit);
         let (fate, amends) = self.amended(text, indent, fate);
         if amends {
-            let waits = self.said_refused(self.whole(text), K::UnreadWork { why: Unread::Amends }, &[], faults, None);
-            return Some(Verdict::Refused { waits });
+            return Some(self.says_otherwise(text, faults));
         }
         if let Some(kind) = self.not_done(text, &fate) {
             return Some(self.refused(text, kind, &[], faults, lift.cloned()));
@@ -376,6 +378,12 @@ impl<'c, 'a> Looser<'c, 'a> {
                 None
             }
         }
+    }
+
+    /// Words that say that the sets above were others.
+    fn says_otherwise(&mut self, text: &str, faults: &[Problem]) -> Verdict {
+        let waits = self.said_refused(self.whole(text), K::UnreadWork { why: Unread::Amends }, &[], faults, None);
+        Verdict::Refused { waits }
     }
 
     /// Writes a line in the notation, and the lift above it where it stands alone.

@@ -332,3 +332,40 @@ fn training_told_in_words_is_not_lost() {
         assert_eq!(below_a_date(prose), <[&str; 0]>::default(), "{prose}");
     }
 }
+
+#[test]
+fn captions_and_corrections_are_known_in_more_words() {
+    for caption in [
+        "weights are in pounds, travelling",
+        "Hotel gym today so lb not kg",
+        "without the bar",
+        "Still to do",
+        "Coach wants",
+        "PRs so far",
+        "From Monday",
+        "Bo's sets",
+        "Ramp up",
+        "4 rounds with 1 min rest",
+        "three times through",
+    ] {
+        all_refused(&[&format!("{caption}\nSquat 5x100")]);
+    }
+    let lines = [
+        "only two",
+        "third one was a miss",
+        "oops 95",
+        "not me, Bo",
+        "that was the warm up",
+        "done on Wednesday",
+        "planned",
+        "repeat 3 times",
+        "all in lbs btw",
+    ];
+    second_refused("squat 100x5", "2026-09-10 Back squat 5 @ 100 kg", &lines);
+    for said in ["felt good, maybe a bit slow", "just me today", "lost a few pounds this week", "warm in here today"] {
+        let told = below_a_date(&format!("squat 100x5\n{said}\n\nbench 80x5"));
+        assert_eq!(told, ["2026-09-10 Back squat 5 @ 100 kg", "2026-09-10 Bench press 5 @ 80 kg"], "{said}");
+    }
+    all_refused(&["Row 4x10 60kg same as last week"]);
+    assert_eq!(below_a_date("Bench 1x8 80kg same as last week"), ["2026-09-10 Bench press 8 @ 80 kg"]);
+}

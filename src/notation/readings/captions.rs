@@ -26,57 +26,80 @@ const MOST_OF_ROUNDS: usize = 7;
 
 /// Plans, other times, other people.
 #[rustfmt::skip]
-const NOT_DONE: [&str; 134] = [
-    "1rm", "1rms", "alternativen", "amanhã", "ayer", "beispiel", "boyfriend", "brother", "cel", "cible", "client",
-    "coach", "demain", "dernier", "dernière", "doel", "domani", "example", "examples", "förra", "geplant", "gestern",
-    "girlfriend", "gisteren", "goal", "goals", "gårdagens", "he", "her", "hier", "him", "homework", "husband", "idea",
-    "ideas", "ieri", "igår", "imorgon", "jutra", "jutro", "last", "letzte", "letzten", "letzter", "letztes", "maxes",
-    "maximums", "mañana", "meta", "metas", "missed", "morgen", "mål", "następna", "następnego", "następny",
-    "następnym", "next", "nächste", "nächsten", "nächster", "nächstes", "nästa", "obiettivo", "objectif", "objectifs",
-    "objetivo", "objetivos", "ontem", "partner", "partners", "pasada", "pasado", "pb", "pbs", "plan", "planned",
-    "planning", "plans", "pr", "prescribed", "previous", "previously", "prochain", "prochaine", "program", "programa",
-    "programm", "programma", "programme", "programming", "prossima", "prossimo", "prs", "przyszły", "prévu",
-    "próxima", "próximo", "příští", "příště", "record", "records", "rekord", "rekorde", "rx", "schedule", "scheduled",
-    "scorsa", "she", "sister", "skipped", "soll", "someday", "target", "targets", "template", "they", "tmrw", "todo",
-    "tomorrow", "undone", "upcoming", "volgende", "vorige", "včera", "wczoraj", "wczorajszy", "wife", "yesterday",
-    "ziel", "ziele", "zítra", "övermorgon", "última",
+const NOT_DONE: [&str; 144] = [
+    "1rm", "1rms", "alternatively", "alternativen", "amanhã", "ayer", "beispiel", "boyfriend", "brother", "cel",
+    "cible", "client", "coach", "copied", "demain", "dernier", "dernière", "didnt", "doel", "domani", "else",
+    "example", "examples", "förra", "geplant", "gestern", "girlfriend", "gisteren", "goal", "goals", "gårdagens",
+    "he", "her", "hier", "him", "homework", "husband", "idea", "ideas", "ieri", "igår", "imorgon", "jutra", "jutro",
+    "last", "letzte", "letzten", "letzter", "letztes", "maxes", "maximums", "mañana", "meta", "metas", "missed",
+    "morgen", "mål", "następna", "następnego", "następny", "następnym", "next", "nächste", "nächsten", "nächster",
+    "nächstes", "nästa", "obiettivo", "objectif", "objectifs", "objetivo", "objetivos", "ontem", "partner",
+    "partners", "pasada", "pasado", "pb", "pbs", "plan", "planned", "planning", "plans", "pr", "prescribed",
+    "previous", "previously", "prochain", "prochaine", "program", "programa", "programm", "programma", "programme",
+    "programming", "prossima", "prossimo", "prs", "przyszły", "prévu", "próxima", "próximo", "příští", "příště",
+    "record", "records", "rekord", "rekorde", "rx", "says", "schedule", "scheduled", "scorsa", "she", "sheet",
+    "sister", "skipped", "soll", "someday", "supposed", "target", "targets", "template", "they", "tmrw", "todo",
+    "tomorrow", "undone", "upcoming", "volgende", "vorige", "včera", "wanted", "wants", "wczoraj", "wczorajszy",
+    "wife", "wrote", "yesterday", "ziel", "ziele", "zítra", "övermorgon", "última",
 ];
 
 /// The same, which say so only where nothing else is said.
 #[rustfmt::skip]
-const NOT_DONE_ALONE: [&str; 14] = [
-    "ago", "alternative", "alternatives", "best", "bests", "hers", "his", "later", "nie", "not", "não", "option",
-    "options", "their",
+const NOT_DONE_ALONE: [&str; 20] = [
+    "ago", "alternative", "alternatives", "before", "best", "bests", "hers", "his", "later", "left", "maybe", "nie",
+    "not", "não", "option", "options", "or", "should", "still", "their",
 ];
 
 /// Sets that are done before the work.
 #[rustfmt::skip]
-const WARM_UP: [&str; 13] = [
-    "aquecimento", "aufwärmen", "aufwärmsätze", "calentamiento", "opwarmen", "riscaldamento", "rozgrzewka",
-    "uppvärmning", "warm", "warmup", "warmups", "wu", "échauffement",
+const WARM_UP: [&str; 17] = [
+    "aquecimento", "aufwärmen", "aufwärmsätze", "build", "calentamiento", "opwarmen", "ramp", "ramping", "rampup",
+    "riscaldamento", "rozgrzewka", "uppvärmning", "warm", "warmup", "warmups", "wu", "échauffement",
 ];
 
 /// Words that say no more beside one of those.
 #[rustfmt::skip]
-const BESIDE: [&str; 73] = [
-    "a", "all", "an", "and", "at", "block", "current", "cycle", "das", "day", "days", "der", "did", "die", "do",
-    "done", "einheit", "ever", "fois", "for", "from", "für", "gym", "gång", "had", "i", "in", "keer", "la", "le",
-    "list", "mal", "meet", "month", "my", "na", "no", "of", "old", "on", "our", "para", "pour", "razem", "s", "same",
-    "season", "semaine", "semana", "session", "sessions", "sets", "settimana", "séance", "the", "this", "time", "to",
-    "training", "tydzień", "uke", "up", "ups", "vecka", "vez", "week", "weeks", "what", "woche", "workout", "year",
-    "yet", "your",
+const BESIDE: [&str; 80] = [
+    "a", "all", "an", "and", "at", "be", "block", "but", "current", "cycle", "das", "day", "days", "der", "did",
+    "die", "do", "done", "einheit", "ever", "far", "fois", "for", "from", "für", "get", "gym", "gång", "had", "i",
+    "in", "keer", "la", "le", "lifts", "list", "mal", "meet", "month", "my", "na", "no", "of", "old", "on", "our",
+    "out", "para", "pour", "razem", "s", "same", "season", "semaine", "semana", "session", "sessions", "sets",
+    "settimana", "so", "séance", "the", "this", "time", "to", "training", "tydzień", "uke", "up", "ups", "vecka",
+    "vez", "week", "weeks", "what", "woche", "workout", "year", "yet", "your",
 ];
 
-/// What loads are told in.
+/// What a line about loads says their unit is.
 const UNITS: [&str; 9] = ["kg", "kgs", "kilo", "kilos", "lb", "lbs", "livres", "pfund", "pounds"];
 
-/// Words that say what all numbers are of.
+/// Words of what a lifter weighs, or how it felt, and not of what hung on the bar.
+const OF_WEIGHT: [&str; 12] =
+    ["body", "bodyweight", "down", "eat", "gained", "heavier", "lighter", "lose", "losing", "lost", "scale", "weigh"];
+
+/// Words that say whether the bar counts, or one side.
 #[rustfmt::skip]
-const OF_UNITS: [&str; 39] = [
-    "all", "alle", "alles", "are", "bar", "counted", "counting", "en", "everything", "excluding", "gewichte", "in",
-    "included", "including", "is", "kg", "kgs", "kilo", "kilos", "lb", "lbs", "livres", "loads", "not", "numbers", "per",
-    "pfund", "poids", "pounds", "pro", "seite", "side", "the", "today", "tout", "weight", "weights", "with", "without",
+const OF_BAR: [&str; 22] = [
+    "added", "all", "are", "bar", "counted", "counting", "each", "excluding", "extra", "included", "including", "is",
+    "loads", "not", "per", "plus", "side", "that", "the", "weights", "with", "without",
 ];
+
+/// `all weights in lbs`, `hotel gym, so pounds`, `without the bar`: what numbers are of, and no number.
+fn is_of_units(text: &str) -> bool {
+    let bytes = text.as_bytes();
+    // Few lines have any of it.
+    let signs = |sign: &str| memchr::memmem::find(bytes, sign.as_bytes()).is_some();
+    if !(signs("b") && (signs("lb") || signs("bar")) || signs("ounds") || signs("kilo") || signs("kg") || signs("side"))
+        && !(signs("livres") || signs("fund"))
+        || bytes.iter().any(u8::is_ascii_digit)
+    {
+        return false;
+    }
+    let lower = text.to_lowercase();
+    let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let has = |all: &[&str]| words.iter().any(|word| all.contains(word));
+    let unit = has(&UNITS) && !has(&OF_WEIGHT) && words.len() <= 8;
+    let bar = has(&["bar", "side"]) && words.len() > 1 && words.iter().all(|word| OF_BAR.contains(word));
+    unit || bar
+}
 
 /// What was done, and the parts of a session.
 #[rustfmt::skip]
@@ -93,6 +116,9 @@ const DONE: [&str; 91] = [
 
 /// What a line, or a heading, says of the sets below it. `of_plans`: whether one word of a plan in it is enough.
 pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
+    if !heading && text.len() <= LONGEST && is_of_units(text) {
+        return Some(Says::Units);
+    }
     // Most lines are words, and too many of them, or a sentence.
     let sign = |byte: u8| matches!(byte, b'.' | b'!' | b'?' | b';' | b'@');
     if text.len() > LONGEST || (!heading && text.bytes().rev().any(sign)) {
@@ -103,25 +129,24 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     }
     let text = text.trim_matches(|c: char| c.is_whitespace() || matches!(c, '*' | '_' | '`' | '#'));
     let colon = text.ends_with(':');
-    let words: Vec<String> =
-        text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    let words: Vec<String> = text
+        .replace("n't", "nt")
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect();
     // `Plan: 3x5`, `AMRAP 12 min: 5 pull-ups, 10 push-ups` say themselves what they are of.
     let inner = text.trim_end_matches(':').contains([':', ',']);
     if !inner && is_rounds(&words, colon) {
         return Some(Says::Rounds);
     }
     let is = |word: &String, list: &[&str]| list.contains(&word.as_str());
-    if !heading && words.len() > 1 && words.iter().all(|word| is(word, &OF_UNITS)) {
-        let unit = words.iter().any(|word| is(word, &UNITS));
-        let side = words.windows(2).any(|two| two == ["per", "side"] || two == ["pro", "seite"]);
-        return (unit || side).then_some(Says::Units);
-    }
     let any = |list: &[&str]| words.iter().any(|word| is(word, list));
     let number = |word: &String| word.bytes().all(|byte| byte.is_ascii_digit());
     let beside = |word: &String| is(word, &BESIDE) || weekday(word).is_some() || month(word).is_some() || number(word);
     // `On Tuesday I did` speaks of another day, and `to do` of one to come.
     let of_a_day = words.iter().any(|word| word.len() > 3 && weekday(word).is_some())
-        && words.iter().any(|word| matches!(word.as_str(), "did" | "do" | "will"));
+        && words.iter().any(|word| matches!(word.as_str(), "did" | "do" | "will" | "from" | "for" | "s"));
     let to_do = words.windows(2).any(|two| two == ["to", "do"]);
     let planned = any(&NOT_DONE) || of_a_day || to_do;
     if of_plans && (planned || is_no_day(text)) {
@@ -149,7 +174,9 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     if alone && words.iter().all(|word| is(word, &DONE)) {
         return Some(Says::Done);
     }
-    (colon && alone && !heading).then_some(Says::Unclear)
+    // `Bo's sets`
+    let whose = matches!(words, [_, s, what] if s == "s" && matches!(what.as_str(), "sets" | "lifts" | "numbers"));
+    ((colon && alone && !heading) || whose).then_some(Says::Unclear)
 }
 
 /// What a day is called that has not been, or was left out.
@@ -170,13 +197,17 @@ pub fn is_of_no_day(label: &str) -> bool {
 /// `EMOM 10`, `AMRAP 12 min`, `Every 2 min for 10 min`, `3 rounds:`, `Circuit x3:`
 fn is_rounds(words: &[String], colon: bool) -> bool {
     let [first, rest @ ..] = words else { return false };
-    let number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+    let number = |word: &str| {
+        let spelled = matches!(word, "two" | "three" | "four" | "five" | "six" | "drei" | "vier" | "trois" | "tres");
+        spelled || word.starts_with(|c: char| c.is_ascii_digit())
+    };
     let minutes = |word: &String| {
         let unit = word.trim_start_matches(|c: char| c.is_ascii_digit());
         matches!(unit, "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" | "sec" | "secs" | "seconds" | "s")
     };
-    let rounds =
-        |word: &str| matches!(word, "round" | "rounds" | "rds" | "runden" | "rondas" | "rondes" | "times" | "tours");
+    let rounds = |word: &str| {
+        matches!(word, "round" | "rounds" | "rds" | "runden" | "rondas" | "rondes" | "times" | "tours" | "trips")
+    };
     let times = rest.iter().any(|word| number(word) || word.strip_prefix('x').is_some_and(number));
     words.len() <= MOST_OF_ROUNDS
         && match first.as_str() {
@@ -186,7 +217,7 @@ fn is_rounds(words: &[String], colon: bool) -> bool {
             "amrap" => rest.len() <= 2 && (rest.iter().any(minutes) || (rest.is_empty() && colon)),
             "every" => times && rest.iter().any(minutes),
             "rounds" | "superset" | "supersets" | "giant" => times && (colon || words.len() <= 3),
-            word => number(word) && rest.first().is_some_and(|word| rounds(word)) && (colon || words.len() <= 4),
+            word => number(word) && rest.first().is_some_and(|word| rounds(word)),
         }
 }
 
@@ -247,7 +278,17 @@ mod tests {
             ("Notes:", Some(Done)),
             ("all weights in lbs", Some(Units)),
             ("Weights per side, bar not counted", Some(Units)),
-            ("without the bar", None),
+            ("without the bar", Some(Units)),
+            ("Hotel gym today so lb not kg", Some(Units)),
+            ("lost a few pounds", None),
+            ("bar felt heavy", None),
+            ("4 rounds with 1 min rest", Some(Rounds)),
+            ("three times through", Some(Rounds)),
+            ("Bo's sets", Some(Unclear)),
+            ("From Monday", Some(NotDone)),
+            ("Still to do", Some(NotDone)),
+            ("Coach wants", Some(NotDone)),
+            ("Ramp up", Some(NotDone)),
             ("AMRAP 80x9", None),
             ("felt easy", None),
             ("Next time keep the elbows up", None),

@@ -52,6 +52,9 @@ fn session_rpe(content: &str) -> Option<String> {
     fits.then(|| format!("session RPE: {}", number.text()))
 }
 
+/// What stands before a number of pain, and is no place.
+const NO_SITE: [&str; 9] = ["after", "afterwards", "before", "during", "no", "now", "only", "still", "today"];
+
 /// `pain left knee 7/10`, `knee pain 6/10`: a number out of ten, and the word beside the place.
 fn pain(content: &str) -> Option<String> {
     let (words, number) = content.trim_end_matches('.').strip_suffix("/10")?.rsplit_once(' ')?;
@@ -67,7 +70,7 @@ fn pain(content: &str) -> Option<String> {
     let site = site.iter().filter(|word| !word.eq_ignore_ascii_case("in")).copied().collect::<Vec<_>>();
     let named = (1..=3).contains(&site.len())
         && site.iter().all(plain)
-        && !site.iter().any(|word| word.eq_ignore_ascii_case("no"));
+        && !site.iter().any(|word| NO_SITE.iter().any(|no| word.eq_ignore_ascii_case(no)));
     named.then(|| format!("pain: {} {number}/10", site.join(" ").to_lowercase()))
 }
 

@@ -1,7 +1,7 @@
 //! Whether a line that is not read looks like training: then it is said, and never taken for prose in silence.
 
 use super::habits::Habits;
-use super::items::{Item, Placed, Way, items};
+use super::items::{Item, LoadKind, Placed, Way, items};
 use super::names::{Names, Takes, leading};
 use super::numbers::{letters, load_over_reps};
 use super::words::{changes_sets, is_again, is_common, is_frequency, is_no_day, is_of_set_up, joins_names};
@@ -30,6 +30,16 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
     let mut items = items_of(&text, habits);
     // `then 85 kg x 3`
     items.drain(..usize::from(items.first().is_some_and(|placed| placed.item == Item::Then)));
+    // `Row 4x10 60kg same as last week`
+    let counted_with_a_load = || {
+        let first = items.iter().position(|placed| matches!(placed.item, Item::Number(_)));
+        let by = items.windows(3).any(is_count);
+        let load = items.iter().any(|placed| matches!(placed.item, Item::Load(_, LoadKind::Mass)));
+        by && load && first.is_some_and(|first| (1..=3).contains(&first))
+    };
+    if counted_with_a_load() {
+        return true;
+    }
     let round = |placed: &Placed| {
         let word = text.cut(placed.start..placed.end);
         placed.item == Item::Word && ["round", "rounds"].iter().any(|round| word.eq_ignore_ascii_case(round))

@@ -166,7 +166,28 @@ pub fn amends(text: &str) -> bool {
         && has(&["not", "didnt", "skipped", "cancelled", "canceled", "scratch", "nope"]);
     let again =
         words.len() < 3 && words.iter().all(|word| matches!(*word, "same" | "ditto" | "again" | "idem" | "dito"));
+    // `third one was a miss`, `last one assisted`, `one set short`
+    let of_one =
+        nth && has(&["miss", "missed", "skipped", "failed", "short", "assisted", "helped"]) && words.len() <= 6;
+    let short = has(&["short", "minus", "no", "maybe"]) && of_sets && (nth || spelled || numbered);
+    let slip = numbered && !measured && words.len() <= 5 && has(&["oops", "mean", "say", "actually", "been"]);
+    let fewer_by_far = fewer && (numbered || spelled) && words.len() <= 3 && !measured;
+    let repeated = has(&["repeat", "repeated", "did", "that"]) && has(&["times", "rounds", "twice"]);
+    let warm_up = lower.contains("warm up") || lower.contains("warm-up") || has(&["warming", "warmup", "warmups"]);
+    let not_me = words.len() <= 3 && has(&["not"]) && has(&["me"]);
+    let another_day =
+        words.iter().any(|word| word.len() > 3 && super::day_names::weekday(word).is_some()) && has(&["done"]);
     (corrected && (numbered || count))
+        || of_one
+        || short
+        || slip
+        || fewer_by_far
+        || repeated
+        || not_me
+        || another_day
+        || (warm_up && words.len() <= 5)
+        || super::captions::is_of_no_day(text)
+        || super::captions::caption(text, false, false) == Some(super::captions::Says::Units)
         || lower.contains("scratch that")
         || more
         || denied
@@ -181,9 +202,9 @@ pub fn amends(text: &str) -> bool {
 
 /// Words that together deny all of what stands above.
 #[rustfmt::skip]
-const DENIED_WHOLE: [&str; 27] = [
-    "all", "any", "canceled", "cancelled", "counted", "did", "didnt", "do", "done", "i", "it", "last", "me", "nope",
-    "not", "of", "rep", "reps", "scratch", "set", "sets", "skipped", "that", "the", "them", "these", "this",
+const DENIED_WHOLE: [&str; 28] = [
+    "all", "any", "canceled", "cancelled", "counted", "did", "didnt", "do", "done", "happen", "i", "it", "last", "me",
+    "nope", "not", "of", "rep", "reps", "scratch", "set", "sets", "skipped", "that", "the", "them", "these", "this",
 ];
 
 /// Whether a line is a list of numbers and nothing else: `5,5,4`.

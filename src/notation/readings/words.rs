@@ -71,7 +71,9 @@ pub(super) fn changes_sets(remark: &str) -> bool {
     let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     words.iter().enumerate().any(|(at, word)| {
         let of_joint = matches!(*word, "left" | "right") && words.get(at + 1).is_some_and(|next| JOINTS.contains(next));
-        CHANGES.binary_search(word).is_ok() && !of_joint
+        // `same as last week`
+        let compared = *word == "same" && words.get(at + 1) == Some(&"as");
+        CHANGES.binary_search(word).is_ok() && !of_joint && !compared
     })
 }
 
