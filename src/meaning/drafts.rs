@@ -5,6 +5,7 @@ use super::found::Found;
 use crate::source::Span;
 use crate::training::{Details, Group, GymId, Load, Mass, Pain, Remark, Status};
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 
 /// How many lines of sessions were read as what.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -208,4 +209,10 @@ pub(crate) fn push_lean<T>(list: &mut Vec<T>, one: T) {
         list.reserve_exact(1);
     }
     list.push(one);
+}
+
+/// The lifts that the journal has and no book, by their folded names.
+pub(super) fn own_lifts<'p>(pages: impl Iterator<Item = &'p PageLog>) -> BTreeMap<String, String> {
+    let lifts = pages.flat_map(|page| &page.lifts).filter(|lift| lift.worked && !lift.in_book);
+    lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect()
 }

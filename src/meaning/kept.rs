@@ -1,9 +1,9 @@
 //! Pages that are read once and kept: where one of them changes, that one is read anew, and put into the log of all.
 
 use super::context::Context;
-use super::drafts::PageLog;
+use super::drafts::{PageLog, own_lifts};
 use super::join::{Mode, Reading, Whole};
-use super::read::{one, own_lifts};
+use super::read::one;
 use crate::journal::{Files, Lifter};
 use crate::training::on_every_core;
 use chrono::NaiveDate;

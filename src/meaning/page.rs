@@ -3,7 +3,7 @@
 use super::back::Back;
 use super::context::Context;
 use super::drafts::{
-    BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, Side, WorkDraft, push_lean,
+    BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, Side, WorkDraft, own_lifts, push_lean,
 };
 use super::found::Found;
 use super::groups::{Carried, Line};
@@ -20,7 +20,7 @@ use crate::problems::{Cost, Problem, ProblemKind as K};
 use crate::source::{Cut, Page, PageId, Span};
 use crate::training::{Group, GymId, Load, Mass, Pain, Remark, RemarkKind, Status, Unit, fold};
 use chrono::NaiveDate;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// Kilograms: who weighs less, or more, has most likely written the other unit's number (common practice, no source).
 const LIGHTEST: i64 = 30;
@@ -59,7 +59,13 @@ fn as_typed(context: &Context<'_>, page: &Page) -> (PageLog, Decided) {
 
 /// A page with its loose lines in the notation, where it has any.
 pub(crate) fn in_the_notation(context: &Context<'_>, page: &Page) -> Option<Page> {
-    let (_, Decided { edits, .. }) = as_typed(context, page);
+    let (log, mut decided) = as_typed(context, page);
+    // What is typed loosely may be of a lift that only this page has.
+    let others = if log.waits { own_lifts(std::iter::once(&log)) } else { BTreeMap::new() };
+    if !others.is_empty() {
+        decided = as_typed(&Context { others: &others, ..*context }, page).1;
+    }
+    let Decided { edits, .. } = decided;
     if edits.is_empty() { None } else { page.edited(&edits) }
 }
 

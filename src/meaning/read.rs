@@ -1,7 +1,7 @@
 //! The pages of a lifter, read on every core and joined.
 
 use super::context::Context;
-use super::drafts::PageLog;
+use super::drafts::{PageLog, own_lifts};
 use super::found::{Found, Keep};
 use super::join::{Mode, Reading, joined};
 use super::page;
@@ -10,7 +10,6 @@ use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, Span};
 use crate::training::on_every_core;
 use chrono::NaiveDate;
-use std::collections::BTreeMap;
 
 /// Reads the pages of a lifter. With `check_on`, the machine's date, the warnings that need the whole log
 /// are made too.
@@ -73,12 +72,6 @@ fn with_own_lifts(
             *place = page;
         }
     }
-}
-
-/// The lifts that the journal has and no book, by their folded names.
-pub(super) fn own_lifts<'p>(pages: impl Iterator<Item = &'p PageLog>) -> BTreeMap<String, String> {
-    let lifts = pages.flat_map(|page| &page.lifts).filter(|lift| lift.worked && !lift.in_book);
-    lifts.map(|lift| (lift.folded.clone(), lift.name.clone())).collect()
 }
 
 /// Reads each page on whichever core is free, in the order of the paths in the end.

@@ -2,6 +2,8 @@
 //! lines that look like sets and are none. A typed page in, what counts and what is said out.
 
 use crate::days::{pages, told};
+use loadline::journal::{Memory, open};
+use loadline::source::Page;
 
 /// What is said of lines typed below one date.
 fn below_a_date(lines: &str) -> Vec<String> {
@@ -368,4 +370,16 @@ fn captions_and_corrections_are_known_in_more_words() {
     }
     all_refused(&["Row 4x10 60kg same as last week"]);
     assert_eq!(below_a_date("Bench 1x8 80kg same as last week"), ["2026-09-10 Bench press 8 @ 80 kg"]);
+}
+
+/// What git is shown of one page by itself knows the lifts that only that page has.
+#[test]
+fn a_lone_page_knows_its_own_lifts() {
+    let page = "## 2026-09-10\n\n- Rope drag: 4x20m @ 25 kg\nRope drag 4x20m 20 kg\n";
+    let lone = |text: &str| {
+        let lifter = open(&Memory::default()).lifters.remove(0);
+        let read = loadline::meaning::lone(&lifter, vec![Page::new("page.md", text.as_bytes().to_vec()).unwrap()]);
+        format!("{:?} {:?}", read.log.sessions, read.asides)
+    };
+    assert_eq!(lone(page), lone(&page.replace("Rope drag 4x20m 20", "- Rope drag: 4x20m @ 20")));
 }

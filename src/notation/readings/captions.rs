@@ -160,7 +160,7 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     let of_day = |word: &String| matches!(word.as_str(), "day" | "session" | "workout" | "training");
     let of_feeling = words.iter().any(|word| matches!(word.as_str(), "best" | "bests")) && words.iter().any(of_day);
     let told = |word: &String| matches!(word.as_str(), "1rm" | "1rms") || number(word);
-    if !colon && (of_feeling || (words.len() > 2 && words.iter().any(|word| number(word)) && !words.iter().all(told))) {
+    if !colon && (of_feeling || (words.len() > 2 && words.iter().any(number) && !words.iter().all(told))) {
         return None;
     }
     let not_done = |word: &String| is(word, &NOT_DONE) || is(word, &NOT_DONE_ALONE);

@@ -80,9 +80,9 @@ fn at_start(text: &str) -> Option<Each<'_>> {
         list.split(' ').filter(whole).collect()
     };
     // Bare numbers are a list like any other.
-    if pieces.len() < 2 || !pieces.iter().all(|piece| whole(&piece)) {
+    if pieces.len() < 2 || !pieces.iter().all(whole) {
         let bare = |piece: &&str| piece.bytes().all(|byte| byte.is_ascii_digit());
-        let unlike = told && pieces.len() > 1 && pieces.iter().all(|piece| bare(piece)) && pieces.len() as u32 != sets;
+        let unlike = told && pieces.len() > 1 && pieces.iter().all(bare) && pieces.len() as u32 != sets;
         return unlike.then_some(Each::Unlike);
     }
     match (pieces.len() as u32 == sets, told) {
