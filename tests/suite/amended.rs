@@ -368,7 +368,7 @@ fn captions_and_corrections_are_known_in_more_words() {
         let told = below_a_date(&format!("squat 100x5\n{said}\n\nbench 80x5"));
         assert_eq!(told, ["2026-09-10 Back squat 5 @ 100 kg", "2026-09-10 Bench press 5 @ 80 kg"], "{said}");
     }
-    all_refused(&["Row 4x10 60kg same as last week"]);
+    all_refused(&["Row 4x10 60kg same as last week", "squat 3x\"blue band\"- Back squat: elt easy"]);
     assert_eq!(below_a_date("Bench 1x8 80kg same as last week"), ["2026-09-10 Bench press 8 @ 80 kg"]);
 }
 

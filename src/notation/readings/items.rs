@@ -8,7 +8,7 @@ use super::words::is_of_no_set;
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space, trim_start};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
-use crate::notation::nodes::{Attribute, Load, keywords};
+use crate::notation::nodes::{Attribute, Load, TermKind, keywords};
 use crate::source::Cut;
 
 /// One thing of a line.
@@ -295,8 +295,13 @@ impl<'t> Lexer<'t, '_> {
     }
 
     fn quoted(&mut self) {
-        let read = load(self.rest());
-        match read.map(|(after, load)| (self.rest().len() - after.len(), load.text.trim().to_owned())) {
+        // `"blue band" - felt easy`: words behind a dash are no part of the load.
+        let words = |load: &Load<'_>| load.more.iter().any(|(_, term)| matches!(term.kind, TermKind::Named(None, _)));
+        let read = load(self.rest()).map(|(after, load)| match words(&load) {
+            true => (load.first.text.len(), load.first.text.to_owned()),
+            false => (self.rest().len() - after.len(), load.text.trim().to_owned()),
+        });
+        match read {
             Some((length, text)) => self.push(Item::Load(text, LoadKind::Other), length),
             None => self.push(Item::Stray, self.rest().chars().next().map_or(1, char::len_utf8)),
         }
