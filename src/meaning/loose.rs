@@ -400,7 +400,14 @@ impl<'c, 'a> Looser<'c, 'a> {
                 self.take_lift();
                 format!("  - {}", choice.text)
             }
-            (Above::Refused(named, _), true) => format!("- {}: {}", named.name, choice.text),
+            (Above::Refused(named, _), true) => {
+                let name = std::mem::take(&mut named.name);
+                let written = format!("- {name}: {}", choice.text);
+                // Once it is tidied it is a line of its own, and so it is for those below.
+                self.above =
+                    Above::Work { name: Name::Written(name), indent, follows: loaded, open: false, apart: false };
+                written
+            }
             _ => {
                 let name = choice.text.split_once(':').map_or("", |(name, _)| name);
                 let name = name.trim_start_matches("[x] ").to_owned();
