@@ -2,7 +2,7 @@
 
 use super::loose::{Looser, comes_late};
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Body, Sets, Work};
-use crate::notation::readings::{self, Names, Says};
+use crate::notation::readings::{self, Choice, Names, Says};
 use crate::training::fold;
 
 impl Looser<'_, '_> {
@@ -14,7 +14,12 @@ impl Looser<'_, '_> {
         if groups.iter().any(|group| group.attributes.iter().any(denied)) {
             return true;
         }
-        if self.is_no_lift(work.name) {
+        // `- [>] Bench press: …` is moved to another day, or who knows what; `- Squat (lb): …` says what its numbers are of.
+        let of_unit = || work.name.strip_suffix(')').and_then(|name| name.rsplit_once('('));
+        if self.is_no_lift(work.name)
+            || work.name.starts_with('[')
+            || of_unit().is_some_and(|(_, inside)| readings::is_unit(inside))
+        {
             return true;
         }
         // Nearly every line has a load in each of its groups, and nothing in it can be in doubt.
@@ -69,5 +74,19 @@ impl Looser<'_, '_> {
             !known && (readings::is_no_lift(name) || readings::caption(name, false, false) == Some(Says::NotDone));
         self.no_lifts.insert(name.to_owned(), no_lift);
         no_lift
+    }
+
+    /// `225 lb x5, 245x3`, or `245x3` below `225 lb x5`: the same in the unit that is written beside a load without one.
+    pub(super) fn in_the_other_unit(&self, text: &str, choice: &Choice) -> Option<Choice> {
+        let other = if self.unit == "kg" { "lb" } else { "kg" };
+        let of = |unit: &str, text: &str| text.match_indices(&format!(" {unit}")).count();
+        let typed = |unit: &str| text.to_lowercase().contains(unit);
+        let above = || self.decided.edits.last().is_some_and(|edit| of(other, &edit.text) > 0 && choice.below);
+        let mixed = of(self.unit, &choice.text) > 0 && (of(other, &choice.text) > 0 || above());
+        if !mixed || typed(self.unit) || choice.is_fact() {
+            return None;
+        }
+        let text = choice.text.replace(&format!(" {}", self.unit), &format!(" {other}"));
+        Some(Choice { say: format!("all of it in {other}"), text, ..choice.clone() })
     }
 }

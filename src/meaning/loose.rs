@@ -337,7 +337,13 @@ impl<'c, 'a> Looser<'c, 'a> {
                 self.table = None;
                 Some(self.fact(text, choice))
             }
-            Fate::Read(choice) => Some(self.read(text, indent, choice)),
+            Fate::Read(choice) => match self.in_the_other_unit(text, &choice) {
+                Some(other) => {
+                    let named = lift.cloned();
+                    Some(self.refused(text, K::SeveralReadings { ways: 2 }, &[other, choice], faults, named))
+                }
+                None => Some(self.read(text, indent, choice)),
+            },
             Fate::Several(choices) => {
                 let named = lift.cloned();
                 Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, faults, named))
@@ -350,6 +356,10 @@ impl<'c, 'a> Looser<'c, 'a> {
             Fate::Unread => {
                 let left_over = self.left_over(text, place);
                 Some(self.refused(text, self.unread_work(left_over), &[], faults, lift.cloned()))
+            }
+            // `finally 1 x 90 kg` right below a lift is a set of it, whatever else it says.
+            Fate::Prose if lift.is_some() && readings::has_a_set(text) => {
+                Some(self.refused(text, self.unread_work(None), &[], faults, lift.cloned()))
             }
             // `felt good`, `rest 3 min`: what follows is still the lift's.
             Fate::Prose if !crate::notation::is_bullet(text) && readings::is_mere_remark(text, context) => {
@@ -463,6 +473,12 @@ impl<'c, 'a> Looser<'c, 'a> {
             _ => None,
         };
         self.load_lost = lift.is_some();
+        // `Bench:` above a blank line is a lift, and too far above its sets.
+        let bare = unknown.as_ref().map(|name| crate::notation::bare_name(name.trim_end_matches([':', '*', '_'])));
+        let kind = match bare.filter(|name| self.context.lift(&fold(name)).is_some()) {
+            Some(lift) => K::UnreadWork { why: Unread::Apart { lift: lift.to_owned() } },
+            None => kind,
+        };
         let waits = self.said_refused(self.whole(text), kind, choices, faults, lift.as_ref());
         // Sets below a line that is refused are not those of the lift above it.
         let named = readings::lift_of(text, self.context, self.context.habits);

@@ -1,7 +1,7 @@
 //! Headings that are no date: which dates fit them.
 
 use super::page::PageReading;
-use crate::notation::readings::{Label, date_in};
+use crate::notation::readings::{Label, behind_its_title, date_in};
 use crate::problems::{Choice, ProblemKind as K};
 use crate::source::{Cut, Edit};
 use chrono::NaiveDate;
@@ -19,16 +19,23 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
                 continue;
             }
             let text = problem.span.text(self.page.text());
+            let text = text.strip_prefix("- ").unwrap_or(text);
             let text = text.trim_matches(|c: char| matches!(c, '*' | '_' | ':') || c.is_whitespace());
+            let (title, text) = match behind_its_title(text).filter(|_| date_in(text).is_none()) {
+                Some(at) => (text.head(at), text.tail(at)),
+                None => ("", text),
+            };
             // Sets beside a date cannot be written in a heading.
             let Some(loose) = date_in(text).filter(|loose| loose.label(text) != Label::Sets) else { continue };
             let (dates, sure) = loose.offered(*before, after, self.context.habits.dates, self.context.today);
             let heading = self.page.text().get(..problem.span.start as usize).is_some_and(|before| {
                 before.rsplit('\n').next().is_some_and(|line| line.trim_start().starts_with('#'))
             });
-            let label = text.tail(loose.end).trim_matches(|c: char| !c.is_alphanumeric());
+            let label = if title.is_empty() { text.tail(loose.end) } else { title };
+            let label = label.trim_matches(|c: char| !c.is_alphanumeric());
             let written = |date: &NaiveDate| match (heading, label) {
-                (true, _) => date.to_string(),
+                (true, _) if title.is_empty() => date.to_string(),
+                (true, label) => format!("{date} {label}"),
                 (false, "") => format!("## {date}"),
                 (false, label) => format!("## {date} {label}"),
             };

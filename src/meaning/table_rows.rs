@@ -1,8 +1,9 @@
 //! Rows of a table: each is a line of work, by what the head of its column says.
 
 use super::loose::{Looser, Verdict, near_names};
-use crate::notation::readings::{Columns, Fate, Place, readings};
-use crate::problems::ProblemKind as K;
+use crate::notation::readings::{Columns, Fate, Names, Place, readings};
+use crate::problems::{ProblemKind as K, Unread};
+use crate::training::fold;
 
 impl Looser<'_, '_> {
     /// Whether a line is a row of the table above, or the head of one.
@@ -13,6 +14,7 @@ impl Looser<'_, '_> {
 
     /// A row of a table.
     pub(super) fn row(&mut self, text: &str) -> Option<Verdict> {
+        let (lift, far, _) = self.place(text, 0);
         self.apart();
         // The head of another table may follow without a blank line between.
         let another = Columns::named(text);
@@ -22,8 +24,17 @@ impl Looser<'_, '_> {
             // A row of a table whose head is not known may hold sets all the same.
             let cells = text.replace('|', " ");
             let read = readings(&cells, Place::default(), &self.names, self.context.habits, self.unit);
-            let training = self.table.is_none() && read != Fate::Prose;
-            return training.then(|| self.refused(text, self.unread_work(None), &[], &[], None));
+            // Below a lift's name numbers are its sets.
+            let far = far.filter(|name| self.context.lift(&fold(crate::notation::bare_name(name))).is_some());
+            let numbers =
+                cells.split_whitespace().filter(|cell| cell.starts_with(|c: char| c.is_ascii_digit())).count();
+            let below = (lift.is_some() || far.is_some()) && numbers > 1;
+            let training = self.table.is_none() && (read != Fate::Prose || below);
+            let kind = match far {
+                Some(lift) => K::UnreadWork { why: Unread::Apart { lift } },
+                None => self.unread_work(None),
+            };
+            return training.then(|| self.refused(text, kind, &[], &[], lift));
         };
         if Columns::is_rule(text) {
             return None;

@@ -161,11 +161,12 @@ impl<'a> Reader<'a> {
         {
             return kind;
         }
-        // `- 2026-03-12` in a session
+        // `- 2026-03-12`, `- Saturday 7 March` in a session
         if first == '-'
-            && line.len() <= 20
+            && line.len() <= 32
             && matches!(self.section, Section::Session { .. })
-            && let Some(date) = inner.strip_prefix("- 20").map(|_| inner.tail(2))
+            && let Some(date) = inner.strip_prefix("- ")
+            && (date.starts_with("20") || date.starts_with(|c: char| c.is_alphabetic() || c == '*'))
             && let Some(kind) = self.date_line(inner, date)
         {
             return kind;

@@ -52,6 +52,11 @@ pub enum Unread {
     },
     /// It belongs to a line that counts nowhere.
     Below,
+    /// Something stands between it and the lift that it is perhaps of.
+    Apart {
+        /// The lift, as it is typed.
+        lift: String,
+    },
     /// It stands below a caption that leaves open whether, when or by whom it was done.
     Caption {
         /// As it is typed.

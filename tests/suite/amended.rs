@@ -383,3 +383,72 @@ fn a_lone_page_knows_its_own_lifts() {
     };
     assert_eq!(lone(page), lone(&page.replace("Rope drag 4x20m 20", "- Rope drag: 4x20m @ 20")));
 }
+
+/// The unit that is written beside a load without one is perhaps its own.
+#[test]
+fn a_load_without_a_unit_beside_another_unit_is_asked_about() {
+    let pounds = "2026-09-10 Back squat 5 @ 225 lb";
+    for (lines, counted) in [
+        ("squat 225 lb x5, 245x3", None),
+        ("squat 3x5 225lb, 2x3 245", None),
+        ("Squat\n225lb x 5\n235 x 3", Some(pounds)),
+        ("- Back squat: 5 @ 225 lb, 3 @ 245", None),
+        ("- Back squat: 5 @ 225 lb\n  - 3 @ 245", Some(pounds)),
+    ] {
+        let told = below_a_date(lines);
+        let line = lines.lines().last().unwrap();
+        let asked = if lines.starts_with("- Back") { "245" } else { line };
+        let first = counted.map(str::to_owned);
+        let said = told.last().unwrap();
+        assert_eq!(told.first().filter(|said| said.starts_with("2026")), first.as_ref(), "{lines}");
+        assert!(said.starts_with("several-readings: ") && said.contains(asked), "{lines}: {told:?}");
+    }
+    // As a mass it is the nearer one.
+    let told = below_a_date("- Back squat: 5 @ 225 lb, 3 @ 102.5\n- Bench press: 5 @ 100 kg, 3 @ 105");
+    assert_eq!(
+        told,
+        ["2026-09-10 Back squat 5 @ 225 lb, 3 @ 102.5 kg", "2026-09-10 Bench press 5 @ 100 kg, 3 @ 105 kg"]
+    );
+}
+
+#[test]
+fn a_unit_behind_a_name_and_another_box_than_a_tick_cost_the_line() {
+    all_refused(&[
+        "Squat (lb)\n225x5",
+        "Squat (lb) 225x5",
+        "- Squat (lb): 3x5 @ 225",
+        "- [>] Bench press: 3x5 @ 80 kg",
+        "- [-] Bench press: 3x5 @ 80 kg",
+        "- [?] Bench press: 3x5 @ 80 kg",
+        "\u{1f51c} Bench 3x5 80kg",
+        "Bench 3x5 80kg \u{1f6ab}",
+    ]);
+}
+
+/// Sets that stand right below a lift, or in a table below it, are never silent.
+#[test]
+fn what_stands_below_a_lift_is_read_or_said_to_be_not() {
+    all_refused(&[
+        "Squat\n| kg | Reps |\n|---|---|\n| 100 | 5 |",
+        "Bench:\n\n3x5 80",
+        "**Bench**\n\n3x5 80",
+        "goblet squat\nweight 24kg\n3x10",
+        "Chin ups\nbw 8",
+    ]);
+    second_refused(
+        "Squat 5x3 100",
+        "2026-09-10 Back squat 3 @ 100 kg, 3 @ 100 kg, 3 @ 100 kg, 3 @ 100 kg, 3 @ 100 kg",
+        &["then worked up to 150x3"],
+    );
+    for (lines, sets) in [
+        ("Bench\n80 for 5\n90 for 1", "Bench press 5 @ 80 kg, 1 @ 90 kg"),
+        ("Bench\nSet 2 \u{2014} 80 kg \u{d7} 4", "Bench press 4 @ 80 kg"),
+        ("plank 1'30\"", "Plank 1:30 @ bw"),
+        (
+            "squat \u{ff15}x\u{ff15} \u{ff11}\u{ff10}\u{ff10}kg",
+            "Back squat 5 @ 100 kg, 5 @ 100 kg, 5 @ 100 kg, 5 @ 100 kg, 5 @ 100 kg",
+        ),
+    ] {
+        assert_eq!(below_a_date(lines), [format!("2026-09-10 {sets}")], "{lines}");
+    }
+}

@@ -5,13 +5,22 @@ use crate::support::journal::{Journal, example};
 use crate::support::repository::Repository;
 use crate::support::run;
 use serde_json::Value;
+use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
-fn schema(stem: &str) -> jsonschema::Validator {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("docs/schema/{stem}.json"));
-    let text = std::fs::read_to_string(path).expect("a schema for every answer");
-    let schema: Value = serde_json::from_str(&text).expect("JSON");
-    jsonschema::validator_for(&schema).expect("a schema")
+/// Each is built once.
+static SCHEMAS: LazyLock<Mutex<BTreeMap<String, Arc<jsonschema::Validator>>>> = LazyLock::new(Mutex::default);
+
+fn schema(stem: &str) -> Arc<jsonschema::Validator> {
+    let mut schemas = SCHEMAS.lock().unwrap_or_else(PoisonError::into_inner);
+    let build = || {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("docs/schema/{stem}.json"));
+        let text = std::fs::read_to_string(path).expect("a schema for every answer");
+        let schema: Value = serde_json::from_str(&text).expect("JSON");
+        Arc::new(jsonschema::validator_for(&schema).expect("a schema"))
+    };
+    Arc::clone(schemas.entry(stem.to_owned()).or_insert_with(build))
 }
 
 fn check(root: &Path, arguments: &[&str]) {

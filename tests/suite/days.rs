@@ -111,6 +111,33 @@ const DAYS: [(&str, &str); 55] = [
     ("14 Sep 2019", "2019-09-14"),
 ];
 
+/// What a day is called may stand before its date.
+#[test]
+fn a_date_behind_its_title_is_a_day_of_its_own() {
+    for (line, heading) in [
+        ("### Upper, 2026-09-14", "### 2026-09-14 Upper"),
+        ("**Upper \u{2014} 2026-09-14**", "## 2026-09-14 Upper"),
+        ("Lower B 2026-09-14", "## 2026-09-14 Lower B"),
+        ("Upper 14.9.", "## 2026-09-14 Upper"),
+        ("### Upper - Mon 14 Sept", "### 2026-09-14 Upper"),
+        ("Upper (Sat)", "Upper (Sat)"),
+        ("Push day Saturday", "Push day Saturday"),
+        ("- Monday 14 Sept", "## 2026-09-14"),
+        ("- **Sat**", "- **Sat**"),
+        ("7. z\u{e1}\u{159}\u{ed}", "## 2026-09-07"),
+    ] {
+        let page = format!("## 2026-09-05\n\n- Back squat: 3x5 @ 90 kg\n\n{line}\n\n- Bench press: 3x5 @ 80 kg\n");
+        let squat = "2026-09-05 Back squat 5 @ 90 kg, 5 @ 90 kg, 5 @ 90 kg".to_owned();
+        assert_eq!(told(&page), [squat, format!("not-a-date: {line}")], "{line}");
+        assert_eq!(fixed(&page).lines().nth(4), Some(heading), "{line}");
+    }
+    for label in ["Legs sat", "Squat Saturday and Sunday", "Upper 7/3", "Push pull legs"] {
+        let page = format!("## 2026-09-05\n\n- Back squat: 5 @ 90 kg\n\n{label}\n\n- Bench press: 5 @ 80 kg\n");
+        let counted = ["2026-09-05 Back squat 5 @ 90 kg", "2026-09-05 Bench press 5 @ 80 kg"];
+        assert_eq!(told(&page), counted, "{label}");
+    }
+}
+
 #[test]
 fn what_stands_below_a_day_in_whatever_form_counts_for_no_other() {
     let mut wrong = Vec::new();

@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
+use std::sync::{LazyLock, Mutex};
 use std::thread;
 use std::time::{Duration, SystemTime};
 
@@ -210,14 +211,23 @@ fn after_any_changes_the_answer_is_that_of_the_pages() {
     assert!(!kept(cache.path()).is_empty());
 }
 
+/// One for each test that takes it: they settle together, once.
+static JOURNALS: LazyLock<Mutex<Vec<Journal>>> = LazyLock::new(|| {
+    let journal = || {
+        Journal::new()
+            .file("ada/lifter.yaml", "name: Ada\n")
+            .file("ada/a.md", "## 2026-11-24\n- Deadlift: 5 @ 180 kg\n")
+            .file("bo/lifter.yaml", "name: Bo\n")
+            .file("bo/a.md", "## 2026-11-20\n- Deadlift: 5 @ 120 kg\n")
+    };
+    let journals = Mutex::new((0..6).map(|_| journal()).collect());
+    thread::sleep(SETTLED);
+    journals
+});
+
 /// A journal of two lifters that has settled, and the folder in which its roster is kept.
 fn settled() -> (Journal, tempfile::TempDir) {
-    let journal = Journal::new()
-        .file("ada/lifter.yaml", "name: Ada\n")
-        .file("ada/a.md", "## 2026-11-24\n- Deadlift: 5 @ 180 kg\n")
-        .file("bo/lifter.yaml", "name: Bo\n")
-        .file("bo/a.md", "## 2026-11-20\n- Deadlift: 5 @ 120 kg\n");
-    thread::sleep(SETTLED);
+    let journal = JOURNALS.lock().unwrap().pop().expect("a journal for each test that asks");
     (journal, tempfile::tempdir().unwrap())
 }
 

@@ -11,7 +11,7 @@ use crate::notation::grammar::tokens::{Tokens, lexed};
 use crate::notation::grammar::trouble::Trouble;
 use crate::notation::nodes::{BlockHeading, BlockKeyName, LineKind};
 use crate::notation::readings::{
-    Label, LooseDate, another_day, before_date, begins_like_a_date, date_in, hints_at_sets,
+    Label, LooseDate, another_day, before_date, begins_like_a_date, behind_its_title, date_in, hints_at_sets,
 };
 use crate::problems::ProblemKind as K;
 use crate::source::{Cut, Span};
@@ -71,7 +71,13 @@ impl<'a> Reader<'a> {
 
     /// `## Mon 14 Sep`: a date that leaves something open, or is written in another way.
     pub(super) fn loose_heading(&mut self, text: &'a str) -> bool {
-        let Some(loose) = date_in(text) else { return false };
+        let Some(loose) = date_in(text) else {
+            let titled = behind_its_title(text).is_some() && !self.heading_follows();
+            if titled {
+                self.troubles.push(Trouble::new(K::NotADate { read: text.into() }, text));
+            }
+            return titled;
+        };
         let label = loose.label(text);
         let told = match (loose.is_of_calendar(), loose.is_week()) {
             (true, _) => !loose.is_weak() || label != Label::Other,
@@ -105,28 +111,34 @@ impl<'a> Reader<'a> {
     pub(super) fn date_line(&mut self, whole: &'a str, line: &'a str) -> Option<LineKind<'a>> {
         let whole = trim(whole);
         let text = trim(line).trim_matches(|c| is_space(c) || matches!(c, '*' | '_' | ':'));
+        let (in_session, level) = match self.section {
+            Section::Session { level } => (true, level),
+            _ => (false, 2),
+        };
         // Nearly every line is told here to be none.
-        if !begins_like_a_date(text) {
+        let begins = begins_like_a_date(text);
+        let loose = if begins { another_day(text).or_else(|| date_in(text)) } else { None };
+        let told = match loose {
+            Some(loose) => {
+                let label = loose.label(text);
+                if let Some(kind) = self.iso_line(whole, text, label) {
+                    self.section = Section::Session { level };
+                    self.owner = Owner::None;
+                    return Some(kind);
+                }
+                // In no session a weekday above sets without a load may be a plan.
+                self.is_told(loose, text, label)
+                    && (in_session || self.sets_follow(if loose.is_of_calendar() { 1 } else { 3 }))
+            }
+            None => behind_its_title(text).is_some() && self.sets_follow(1),
+        };
+        if !told {
             return None;
         }
-        let loose = another_day(text).or_else(|| date_in(text))?;
-        let label = loose.label(text);
-        let in_session = matches!(self.section, Section::Session { .. });
-        let level = if let Section::Session { level } = self.section { level } else { 2 };
-        let kind = match self.iso_line(whole, text, label) {
-            Some(kind) => kind,
-            // In no session a weekday above sets without a load may be a plan.
-            None if self.is_told(loose, text, label)
-                && (in_session || self.sets_follow(if loose.is_of_calendar() { 1 } else { 3 })) =>
-            {
-                self.troubles.push(Trouble::new(K::NotADate { read: text.into() }, whole));
-                LineKind::BadSession
-            }
-            None => return None,
-        };
+        self.troubles.push(Trouble::new(K::NotADate { read: text.into() }, whole));
         self.section = Section::Session { level };
         self.owner = Owner::None;
-        Some(kind)
+        Some(LineKind::BadSession)
     }
 
     /// A line that begins with a date in the notation, or with its weekday: a session's heading.

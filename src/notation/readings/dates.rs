@@ -175,6 +175,33 @@ pub fn loose_date(text: &str) -> Option<LooseDate> {
     date_in(text).filter(|found| !found.weak && !found.week && !is_iso(text))
 }
 
+/// Where a date begins that stands behind what its day is called, and nothing behind it: `Upper, 2026-03-07`,
+/// `Push day Saturday`, `Lower B (Sat)`.
+pub fn behind_its_title(text: &str) -> Option<usize> {
+    const LONGEST: usize = 40;
+    const MOST_WORDS: usize = 3;
+    let mut at = 0;
+    for _ in 0..MOST_WORDS {
+        let word = letters(text.tail(at));
+        if word.is_empty() || text.len() > LONGEST || TITLES.binary_search(&word.to_lowercase().as_str()).is_err() {
+            return None;
+        }
+        let behind = text.tail(at + word.len());
+        at = text.len() - behind.trim_start_matches(|c: char| !c.is_alphanumeric()).len();
+        let rest = text.tail(at);
+        if is_iso(rest) && rest.tail(10).chars().all(|c| !c.is_alphanumeric()) {
+            return Some(at);
+        }
+        // `Bench 7/3` may be sets, and `Legs sa` a word.
+        let told = |date: &LooseDate| date.sure || (date.weekday.is_some() && rest.len() > 2);
+        let whole = |date: &LooseDate| date.label(rest) == Label::Nothing && !date.weak;
+        if date_in(rest).filter(told).is_some_and(|date| whole(&date)) {
+            return Some(at);
+        }
+    }
+    None
+}
+
 /// `2026-09-14 …`
 fn is_iso(text: &str) -> bool {
     let shape = |(at, byte): (usize, u8)| if matches!(at, 4 | 7) { byte == b'-' } else { byte.is_ascii_digit() };

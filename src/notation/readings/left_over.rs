@@ -32,7 +32,7 @@ const WRITTEN: [(&[&str], &str); 12] = [
     (&["hand", " leg", " arm"], "a load for each hand is `2x30`, reps of each side are `3x8/side`"),
     (&["each", "left", "right", "side", "links", "rechts"], "reps of each side are `3x8/side`"),
     (&["amrap", "max"], AMRAP),
-    (&["warm"], "a warm-up is `- warm-up: 5 @ 60`, indented below the lift"),
+    (&["warm", "warmup"], "a warm-up is `- warm-up: 5 @ 60`, indented below the lift"),
 ];
 
 /// Of a load and nothing else.
@@ -47,7 +47,15 @@ pub(super) fn is_load(text: &str, takes: Takes, habits: &Habits) -> bool {
 /// How the notation writes what a text seems to mean.
 pub(super) fn written(text: &str) -> Option<&'static str> {
     let text = text.to_lowercase();
-    let said = |signs: &[&str]| signs.iter().any(|sign| text.contains(sign));
+    // `planned` says a plan, and `plank` none.
+    let ends = ["", "s", "es", "ed", "ped", "led", "ned", "able"];
+    let is = |word: &str, sign: &str| word.strip_prefix(sign).is_some_and(|end| ends.contains(&end));
+    let words = || text.split(|c: char| !c.is_alphanumeric());
+    let said = |signs: &[&str]| {
+        let one =
+            |sign: &&str| if sign.contains(' ') { text.contains(sign) } else { words().any(|word| is(word, sign)) };
+        signs.iter().any(|sign| one(sign))
+    };
     // `100x5+`
     let open = text.match_indices('+').any(|(at, _)| {
         let digit = |c: char| c.is_ascii_digit();

@@ -217,11 +217,20 @@ pub(super) fn is_cyrillic(line: &str) -> bool {
         sign || spaced
     }) && line.contains(|c: char| c.is_ascii_digit())
         || line.contains("\u{43a}\u{433}")
+        || line.contains(|c| FULL_WIDTH.contains(&c))
 }
 
-/// The line with `x` and `kg` in Latin letters.
+/// Digits and letters as wide as a Chinese character (Unicode, Halfwidth and Fullwidth Forms).
+const FULL_WIDTH: std::ops::RangeInclusive<char> = '\u{ff01}'..='\u{ff5e}';
+
+/// The line with `x`, `kg` and wide digits in Latin letters.
 pub(super) fn in_latin(line: &str) -> String {
-    line.replace(['\u{445}', '\u{425}'], "x").replace("\u{43a}\u{433}", "kg")
+    let narrow = |c: char| match c {
+        '\u{445}' | '\u{425}' => 'x',
+        c if FULL_WIDTH.contains(&c) => char::from_u32(c as u32 - 0xfee0).unwrap_or(c),
+        c => c,
+    };
+    line.chars().map(narrow).collect::<String>().replace("\u{43a}\u{433}", "kg")
 }
 
 /// Whether a line without a digit says sets of a lift in words: `squat a hundred for five, five and four`.
@@ -345,4 +354,25 @@ fn near_number(text: &str, items: &[Placed], start: usize, end: usize, near: usi
     // Before the name: `12 slow dips`, but not `2 guys doing curls`.
     within(near, Box::new(items.iter().filter(move |placed| placed.start >= end)))
         || within(1, Box::new(items.iter().rev().filter(move |placed| placed.end <= start)))
+}
+/// Whether a line has a count beside a load, whatever words stand round them: `finally 1 x 90 kg`, `plus 2 at 90`,
+/// `90 for 1`. What is compared or measured says none: `last week 3x5 at 95`.
+pub fn has_a_set(text: &str) -> bool {
+    let number = |text: &str| text.starts_with(|c: char| c.is_ascii_digit());
+    // `bw 8`
+    let lower = text.trim_start().to_ascii_lowercase();
+    if lower.strip_prefix("bw").is_some_and(|rest| number(rest.trim_start())) {
+        return true;
+    }
+    let mut rest = text;
+    while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {
+        rest = rest.tail(at).trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ','));
+        let behind = rest.trim_start();
+        let unit = ["kg", "lbs", "lb"].into_iter().find_map(|unit| behind.strip_prefix(unit)).unwrap_or(behind);
+        let by = ["x", "X", "\u{d7}", "*", "@", "for ", "at "].into_iter();
+        if by.filter_map(|by| unit.trim_start().strip_prefix(by)).any(|rest| number(rest.trim_start())) {
+            return !super::undone::is_beside_the_sets(text);
+        }
+    }
+    false
 }

@@ -23,7 +23,8 @@ pub(super) fn is_picture(c: char) -> bool {
 fn tick(c: char) -> Option<bool> {
     match c {
         '\u{2705}' | '\u{2611}' | '\u{2713}' | '\u{2714}' => Some(true),
-        '\u{274c}' | '\u{2717}' | '\u{2718}' | '\u{2610}' | '\u{2b1c}' | '\u{274e}' => Some(false),
+        '\u{274c}' | '\u{2717}' | '\u{2718}' | '\u{2610}' | '\u{2b1c}' | '\u{274e}' | '\u{1f6ab}' | '\u{1f51c}'
+        | '\u{1f3af}' | '\u{1f534}' | '\u{26d4}' => Some(false),
         _ => None,
     }
 }
@@ -158,7 +159,7 @@ pub(super) fn without_set_number(content: &str) -> &str {
     };
     let number = trim_start(rest);
     let after = number.trim_start_matches(|c: char| c.is_ascii_digit());
-    match trim_start(after).strip_prefix([':', '.', ')', '-']) {
+    match trim_start(after).strip_prefix([':', '.', ')', '-', '\u{2013}', '\u{2014}', ',']) {
         Some(sets) if after.len() < number.len() => trim_start(sets),
         _ => content,
     }

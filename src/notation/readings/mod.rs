@@ -52,10 +52,14 @@ mod words;
 
 pub use beside::{goes_on, is_load_alone, is_mere_remark};
 pub use captions::{Says, caption, is_of_no_day, of_card};
-pub use dates::{Label, LooseDate, another_day, before_date, begins_like_a_date, date_in, hints_at_sets, loose_date};
+pub use dates::{
+    Label, LooseDate, another_day, before_date, begins_like_a_date, behind_its_title, date_in, hints_at_sets,
+    loose_date,
+};
 pub use habits::{AtSign, BeforeX, CommaSign, CountOrder, DateHabit, Habits, Meaning, ThreeNumbers};
 pub use left_over::LeftOver;
-pub use names::{Named, Names, Takes};
+pub use looks::has_a_set;
+pub use names::{Named, Names, Takes, is_unit};
 pub use numbers::more_a_decimal;
 pub use sets::many_without_load;
 pub use shapes::Labels;

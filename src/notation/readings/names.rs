@@ -112,7 +112,17 @@ pub(super) fn known(piece: &str, folded: &str, names: &dyn Names) -> Option<Name
 /// The lift of a name with a word in parentheses behind it: `RDL (DB)`, `bench (close grip)`.
 pub(super) fn variant(name: &str, inside: &str, names: &dyn Names) -> Option<Named> {
     let of = |name: String| known(&name, &fold(&name), names);
+    // `Squat (lb)` says what its numbers are of.
+    if is_unit(inside) {
+        return None;
+    }
     of(format!("{} {name}", inside.trim())).or_else(|| of(format!("{name} {}", inside.trim())))
+}
+
+/// Whether words say a unit of loads and nothing else: `lb`, `in kg`.
+pub fn is_unit(words: &str) -> bool {
+    let unit = words.trim().to_lowercase();
+    matches!(unit.trim_start_matches("in ").trim_end_matches('s'), "lb" | "kg" | "pound" | "kilo")
 }
 
 /// `ez curl 20kg+bar`: the bar is not the one that the journal knows the mass of. A high-bar squat has that one.

@@ -43,7 +43,13 @@ pub(super) fn primes(number: Number, behind: &str) -> Option<(usize, String)> {
     }
     let sign = ['\'', '\u{2019}', '\u{2032}'].into_iter().find(|sign| behind.starts_with(*sign))?;
     let seconds: String = behind.chars().skip(1).take_while(char::is_ascii_digit).collect();
-    let length = sign.len_utf8() + seconds.len();
+    let mut length = sign.len_utf8() + seconds.len();
+    // `1'30"`
+    if seconds.len() == 2 {
+        let behind = behind.tail(length);
+        let sign = ["''", "\"", "\u{2033}", "\u{201d}"].into_iter().find(|sign| behind.starts_with(sign));
+        length += sign.map_or(0, str::len);
+    }
     let time = match seconds.len() {
         0 => format!("{whole}min"),
         2 => format!("{whole}:{seconds}"),

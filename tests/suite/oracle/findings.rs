@@ -35,5 +35,5 @@ impl Findings {
 /// How many journals the oracle looks at: a few where a person waits for the tests, more where
 /// `LOADLINE_JOURNALS` says so, as `.ci/run` does.
 pub(super) fn journals() -> u64 {
-    cases("LOADLINE_JOURNALS", 16) as u64
+    cases("LOADLINE_JOURNALS", 12) as u64
 }
