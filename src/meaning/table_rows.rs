@@ -1,34 +1,39 @@
 //! Rows of a table: each is a line of work, by what the head of its column says.
 
 use super::loose::{Looser, Verdict, near_names};
-use crate::notation::readings::{Columns, Fate, Place, readings};
+use crate::notation::readings::{Columns, Fate, Place};
 use crate::problems::ProblemKind as K;
 
 impl Looser<'_, '_> {
     /// Whether a line is a row of the table above, or the head of one.
     pub(super) fn is_row(&self, text: &str) -> bool {
-        let row = self.table.as_ref().is_some_and(|columns| columns.has_row(text));
+        let row = self.here.table.as_ref().is_some_and(|columns| columns.has_row(text));
         row || text.trim_start().starts_with('|') || Columns::named(text).is_some()
+    }
+
+    /// What a row is read as by the table's head; none where the row is a head itself, or belongs to no table that is known.
+    pub(super) fn row_fate(&mut self, text: &str) -> Option<Fate> {
+        self.apart();
+        // The head of another table may follow without a blank line between.
+        let another = Columns::named(text);
+        match self.here.table.as_ref().filter(|columns| another.is_none() && columns.has_row(text)) {
+            Some(_) if Columns::is_rule(text) => Some(Fate::Prose),
+            Some(columns) => Some(columns.row(text, &self.names, self.context.habits, self.unit)),
+            None => {
+                self.here.table = another;
+                None
+            }
+        }
     }
 
     /// A row of a table.
     pub(super) fn row(&mut self, text: &str) -> Option<Verdict> {
-        self.apart();
-        // The head of another table may follow without a blank line between.
-        let another = Columns::named(text);
-        let table = self.table.as_ref().filter(|columns| another.is_none() && columns.has_row(text));
-        let Some(columns) = table else {
-            self.table = another;
+        let Some(fate) = self.row_fate(text) else {
             // A row of a table whose head is not known may hold sets all the same.
-            let cells = text.replace('|', " ");
-            let read = readings(&cells, Place::default(), &self.names, self.context.habits, self.unit);
-            let training = self.table.is_none() && read != Fate::Prose;
+            let training =
+                self.here.table.is_none() && self.fate(&text.replace('|', " "), Place::default()) != Fate::Prose;
             return training.then(|| self.refused(text, self.unread_work(None), &[], &[], None));
         };
-        if Columns::is_rule(text) {
-            return None;
-        }
-        let fate = columns.row(text, &self.names, self.context.habits, self.unit);
         if let Some(kind) = self.not_done(text, &fate) {
             return Some(self.refused(text, kind, &[], &[], None));
         }
