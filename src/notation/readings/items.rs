@@ -8,7 +8,7 @@ use super::words::is_of_no_set;
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space, trim_start};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
-use crate::notation::nodes::{Attribute, Load, TermKind, keywords};
+use crate::notation::nodes::{Attribute, Keyword, Load, TermKind};
 use crate::source::Cut;
 
 /// One thing of a line.
@@ -576,7 +576,7 @@ pub(super) fn starts_attribute(text: &str) -> bool {
     if text
         .bytes()
         .next()
-        .is_some_and(|first| first.is_ascii_alphanumeric() && keywords(first.to_ascii_lowercase()).is_empty())
+        .is_some_and(|first| first.is_ascii_alphanumeric() && !Keyword::may_begin_with(first))
     {
         return false;
     }
