@@ -1,6 +1,6 @@
 //! What stands above a line that is typed loosely, and whose sets it may be.
 
-use crate::notation::readings::{Named, Says};
+use crate::notation::readings::{Columns, Named, Says};
 use crate::problems::{Open, Unread};
 use crate::source::{Edit, Page, Span};
 
@@ -20,29 +20,17 @@ impl Name {
 }
 
 /// What sets further down belong to.
+#[derive(Default)]
 pub(super) enum Above {
+    #[default]
     Nothing,
     /// A work line, which bullets further in belong to.
     /// `open` where nothing stands behind its colon: then they need not stand further in.
     /// `apart` where other lines stand between: then only bullets are its own, as in the notation.
-    Work {
-        name: Name,
-        indent: usize,
-        follows: bool,
-        open: bool,
-        apart: bool,
-    },
+    Work { name: Name, indent: usize, follows: bool, open: bool, apart: bool },
     /// A lift alone on its line, whose first set turns it into one; what to write then. `headed` where it is a heading, which
     /// a blank line does not part from its sets.
-    Lift {
-        named: Named,
-        line: u32,
-        edit: Edit,
-        indent: usize,
-        taken: bool,
-        follows: bool,
-        headed: bool,
-    },
+    Lift { named: Named, line: u32, edit: Edit, indent: usize, taken: bool, follows: bool, headed: bool },
     /// A refused line that names its lift; whether details below it are its own.
     Refused(Named, bool),
     /// A line that is no lift's, or one whose sets have ended: no set below it is that of a lift further up. Its name,
@@ -93,6 +81,22 @@ impl Caption {
         };
         Unread::Caption { text: self.text.clone(), open }
     }
+}
+
+/// What stands round a line.
+#[derive(Default)]
+pub(super) struct Here {
+    /// Whether it stands in a session.
+    pub(super) inside: bool,
+    pub(super) above: Above,
+    /// The table that it may be a row of.
+    pub(super) table: Option<Columns>,
+    /// The caption that it stands below.
+    pub(super) caption: Option<Caption>,
+    /// Whether the line above is of a card.
+    pub(super) card: bool,
+    /// Whether a line of the lift above was refused, which perhaps had the load of those below.
+    pub(super) load_lost: bool,
 }
 
 /// Lines of work in no session: the first, and how many there are.

@@ -1,6 +1,6 @@
 //! The blocks of all pages: which headings define one, which only name one, and which days each holds.
 
-use super::drafts::BlockDraft;
+use super::page_log::PageBlock;
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::PageId;
 use crate::training::{Block, BlockId, LiftId, Load, fold};
@@ -17,7 +17,7 @@ pub(crate) struct Blocks {
 /// A block's heading with its page.
 pub(crate) struct Placed {
     pub(crate) page: PageId,
-    pub(crate) draft: BlockDraft,
+    pub(crate) block: PageBlock,
     /// The maxima with the lifts of the whole log.
     pub(crate) maxima: Vec<(LiftId, Load)>,
 }
@@ -26,7 +26,7 @@ impl Blocks {
     /// Orders the blocks of all pages, which come in order of page and line. Gives the number of lines that
     /// an error costs.
     pub(crate) fn of(
-        drafts: Vec<Placed>,
+        placed: Vec<Placed>,
         path: impl Fn(PageId) -> String,
         problems: &mut Vec<(PageId, Problem)>,
     ) -> (Self, u32) {
@@ -34,57 +34,57 @@ impl Blocks {
         let mut first_of: HashMap<String, (PageId, u32)> = HashMap::new();
         let mut defined: Vec<Placed> = Vec::new();
         let mut undefined: Vec<Placed> = Vec::new();
-        for placed in drafts {
-            if placed.draft.starts.is_none() {
+        for placed in placed {
+            if placed.block.starts.is_none() {
                 undefined.push(placed);
                 continue;
             }
-            let name = fold(&placed.draft.name);
+            let name = fold(&placed.block.name);
             if let Some((page, line)) = first_of.get(&name) {
                 let first = format!("{}:{line}", path(*page));
-                let kind = K::BlockTwice { name: placed.draft.name.clone(), first };
-                problems.push((placed.page, Problem::new(kind, placed.draft.span)));
+                let kind = K::BlockTwice { name: placed.block.name.clone(), first };
+                problems.push((placed.page, Problem::new(kind, placed.block.span)));
                 left_out += 1;
                 continue;
             }
-            first_of.insert(name, (placed.page, placed.draft.line));
+            first_of.insert(name, (placed.page, placed.block.line));
             defined.push(placed);
         }
         for placed in undefined {
             // A heading whose start is written but cannot be read has had its problem already.
-            let known = first_of.contains_key(&fold(&placed.draft.name));
-            if !known && placed.draft.has_keys && !placed.draft.start_written {
-                let kind = K::BlockWithoutStart { name: placed.draft.name.clone() };
-                problems.push((placed.page, Problem::new(kind, placed.draft.span)));
+            let known = first_of.contains_key(&fold(&placed.block.name));
+            if !known && placed.block.has_keys && !placed.block.start_written {
+                let kind = K::BlockWithoutStart { name: placed.block.name.clone() };
+                problems.push((placed.page, Problem::new(kind, placed.block.span)));
                 left_out += 1;
             }
         }
-        defined.sort_by_key(|placed| placed.draft.starts);
-        let starts: Vec<Option<NaiveDate>> = defined.iter().map(|placed| placed.draft.starts).collect();
+        defined.sort_by_key(|placed| placed.block.starts);
+        let starts: Vec<Option<NaiveDate>> = defined.iter().map(|placed| placed.block.starts).collect();
         let mut blocks = Blocks::default();
         let mut spans = Vec::new();
-        for Placed { page, draft, maxima } in defined {
-            let Some(first) = draft.starts else { continue };
+        for Placed { page, block, maxima } in defined {
+            let Some(first) = block.starts else { continue };
             let next = starts.get(starts.partition_point(|start| *start <= Some(first))).copied().flatten();
-            let ends = match draft.weeks {
+            let ends = match block.weeks {
                 Some(weeks) => {
                     first.checked_add_days(Days::new(u64::from(weeks) * 7)).and_then(|after| after.pred_opt())
                 }
                 None => next.and_then(|next| next.pred_opt()),
             };
-            blocks.by_name.insert(fold(&draft.name), BlockId(blocks.all.len() as u32));
-            spans.push((page, draft.span));
+            blocks.by_name.insert(fold(&block.name), BlockId(blocks.all.len() as u32));
+            spans.push((page, block.span));
             blocks.all.push(Block {
-                name: draft.name,
+                name: block.name,
                 starts: first,
                 ends,
-                phase: draft.phase,
-                goal: draft.goal,
-                deload: draft.deload.unwrap_or_default(),
-                peak: draft.peak.unwrap_or_default(),
+                phase: block.phase,
+                goal: block.goal,
+                deload: block.deload.unwrap_or_default(),
+                peak: block.peak.unwrap_or_default(),
                 maxima,
                 page,
-                line: draft.line,
+                line: block.line,
             });
         }
         blocks.overlaps(&spans, problems);

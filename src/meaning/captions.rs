@@ -1,13 +1,13 @@
 //! What a line is by what stands round it: in a heading, in no session, on a card, or below a caption that leaves open
 //! whether, when, by whom or how often the sets were done.
 
-use super::above::{Above, Caption, Run};
+use super::above::{Above, Caption, Here, Run};
 use super::found::Keep;
 use super::loose::{Decided, Looser, Verdict};
 use crate::notation::nodes::{Body, Line, LineKind};
-use crate::notation::readings::{self, Columns, Fate, Names, Place, Says, readings};
+use crate::notation::readings::{self, Fate, Names, Place, Says};
 use crate::problems::{Problem, ProblemKind as K, Unread};
-use crate::source::{Cut, Edit, Span};
+use crate::source::{Cut, Span};
 use crate::training::fold;
 
 impl Looser<'_, '_> {
@@ -21,7 +21,7 @@ impl Looser<'_, '_> {
                     let words = behind.trim_matches(|c: char| !c.is_alphanumeric()).to_owned();
                     let (at, level) =
                         (self.whole(text).start, Some(text.bytes().take_while(|sign| *sign == b'#').count()));
-                    self.caption = Some(Caption { text: words, says: Says::NotDone, level, at, seen: false });
+                    self.here.caption = Some(Caption { text: words, says: Says::NotDone, level, at, seen: false });
                 }
                 let titled = heading.day.is_some() || heading.meet.is_some() || !readings::hints_at_sets(behind);
                 return Some(if titled { None } else { self.sets_in_heading(text, behind) });
@@ -33,7 +33,7 @@ impl Looser<'_, '_> {
             LineKind::Heading { ends } => return Some(self.heading(text, *ends)),
             _ => {}
         }
-        if let Some(caption) = &mut self.caption {
+        if let Some(caption) = &mut self.here.caption {
             caption.seen = true;
         }
         if let LineKind::Prose = line.kind
@@ -43,7 +43,7 @@ impl Looser<'_, '_> {
         {
             self.take_caption(text, says);
         }
-        if !self.inside {
+        if !self.here.inside {
             return Some(self.outside(line, text));
         }
         self.on_card(line, text).or_else(|| self.below_caption(line, text)).map(Some)
@@ -51,7 +51,7 @@ impl Looser<'_, '_> {
 
     /// A line that says something of the sets below it. What it says of their unit holds for the whole session.
     fn take_caption(&mut self, text: &str, says: Says) {
-        let of_unit = self.caption.as_ref().is_some_and(|caption| caption.says == Says::Units);
+        let of_unit = self.here.caption.as_ref().is_some_and(|caption| caption.says == Says::Units);
         if of_unit && matches!(says, Says::Done | Says::Unclear) {
             return;
         }
@@ -62,28 +62,26 @@ impl Looser<'_, '_> {
         let (own, other) = if self.unit == "kg" { (&own[..], &other[..]) } else { (&other[..], &own[..]) };
         let usual = says == Says::Units && has(own) && !has(other) && !has(&["side", "seite"]);
         if says == Says::Done || usual {
-            self.caption = None;
+            self.here.caption = None;
             return;
         }
         let level = if says == Says::Units { Some(1) } else { None };
         let (text, at) = (text.trim().to_owned(), self.whole(text).start);
-        self.caption = Some(Caption { text, says, level, at, seen: false });
+        self.here.caption = Some(Caption { text, says, level, at, seen: false });
     }
 
     /// A blank line: what stands above it goes on below in few cases.
     pub(super) fn blank(&mut self) {
-        self.caption.take_if(|caption| caption.level.is_none() && caption.seen);
-        self.card = false;
-        self.table = None;
+        self.here.caption.take_if(|caption| caption.level.is_none() && caption.seen);
+        self.here.card = false;
+        self.here.table = None;
         self.apart();
     }
 
     /// A session, or something else, starts here.
     fn starts(&mut self, inside: bool) {
         self.end_run();
-        self.above = Above::Nothing;
-        self.table = None;
-        (self.inside, self.caption, self.card, self.load_lost) = (inside, None, false, false);
+        self.here = Here { inside, ..Here::default() };
     }
 
     /// A heading that is none of a session: a lift, a caption, or a title.
@@ -91,24 +89,22 @@ impl Looser<'_, '_> {
         let signs = text.trim_start();
         let words = signs.trim_matches('#').trim();
         let level = signs.len() - signs.trim_start_matches('#').len();
-        let kept = self.caption.take().filter(|caption| caption.level.is_some_and(|above| above < level) && !ends);
-        let inside = self.inside && !ends;
+        let kept = self.here.caption.take().filter(|caption| caption.level.is_some_and(|above| above < level) && !ends);
+        let inside = self.here.inside && !ends;
         self.starts(inside);
         let at = self.whole(text).start;
         let caption = |says| Caption { text: words.to_owned(), says, level: Some(level), at, seen: false };
-        self.caption = match readings::caption(words, true, !inside) {
+        self.here.caption = match readings::caption(words, true, !inside) {
             None | Some(Says::Done) => kept,
             Some(says) => Some(caption(says)),
         };
         let context = self.context;
         if let Some(named) = readings::lone_lift(words, context, context.habits) {
-            let edit = Edit::new(self.whole(text), format!("- {}:", named.name));
-            let number = self.number;
-            self.above =
-                Above::Lift { named, line: number, edit, indent: 0, taken: false, follows: false, headed: true };
+            let written = format!("- {}:", named.name);
+            self.lift_alone(named, text, written, 0, true);
             return None;
         }
-        if self.caption.is_some() || !readings::hints_at_sets(words) {
+        if self.here.caption.is_some() || !readings::hints_at_sets(words) {
             return None;
         }
         self.sets_in_heading(text, words)
@@ -135,10 +131,6 @@ impl Looser<'_, '_> {
         Some(Verdict::Said)
     }
 
-    fn fate(&self, text: &str, place: Place<'_>) -> Fate {
-        readings(text, place, &self.names, self.context.habits, self.unit)
-    }
-
     /// A line in no session: whether it would be work there.
     fn outside(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
         let said = line.problems.iter().find(|problem| matches!(problem.kind, K::WorkOutsideSession { .. }));
@@ -148,7 +140,7 @@ impl Looser<'_, '_> {
             return None;
         }
         // Plans, and lists of records.
-        if self.caption.is_some() {
+        if self.here.caption.is_some() {
             return bullet.then_some(Verdict::Prose);
         }
         let span = said.map_or(Span::of(self.page.text(), text.trim()), |said| said.span);
@@ -162,13 +154,8 @@ impl Looser<'_, '_> {
 
     /// Whether a line would be read as sets of a known lift, with their load.
     fn would_be_work(&mut self, text: &str) -> bool {
-        if let Some(columns) = Columns::named(text) {
-            self.table = Some(columns);
-            return false;
-        }
-        if let Some(columns) = self.table.as_ref().filter(|columns| columns.has_row(text)) {
-            let row = columns.row(text, &self.names, self.context.habits, self.unit);
-            return matches!(row, Fate::Read(choice) if choice.text.contains('@'));
+        if self.is_row(text) {
+            return matches!(self.row_fate(text), Some(Fate::Read(choice)) if choice.text.contains('@'));
         }
         if !matches!(line_start(text), Some(c) if c.is_alphanumeric() || matches!(c, '-' | '*' | '+' | '[' | '_'))
             || !readings::may_say_something(text)
@@ -178,10 +165,7 @@ impl Looser<'_, '_> {
         }
         let context = self.context;
         if let Some(named) = readings::lone_lift(text, context, context.habits) {
-            let edit = Edit::new(self.whole(text), String::new());
-            let number = self.number;
-            self.above =
-                Above::Lift { named, line: number, edit, indent: 0, taken: false, follows: false, headed: false };
+            self.lift_alone(named, text, String::new(), 0, false);
             return false;
         }
         let (lift, _, follows) = self.place(text, 0);
@@ -217,7 +201,7 @@ impl Looser<'_, '_> {
 
     /// `Weight: 100` beside `Sets: 3`, or below a lift: no bodyweight, and no prose.
     fn on_card(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
-        let before = std::mem::take(&mut self.card);
+        let before = std::mem::take(&mut self.here.card);
         // Of the facts only `Weight:` is a word of cards.
         let of_card = match &line.kind {
             LineKind::Prose => line.typed,
@@ -228,13 +212,13 @@ impl Looser<'_, '_> {
             return None;
         }
         let load = readings::of_card(text)?;
-        let below = matches!(self.above, Above::Lift { taken: false, .. })
-            || (self.load_lost && matches!(self.above, Above::Refused(..)));
+        let below = matches!(self.here.above, Above::Lift { taken: false, .. })
+            || (self.here.load_lost && matches!(self.here.above, Above::Refused(..)));
         let beside = || self.next_line(text).and_then(readings::of_card) == Some(false);
         if load && !before && !below && !beside() {
             return None;
         }
-        self.card = true;
+        self.here.card = true;
         let lift = self.place(text, 0).0;
         let why = if before { Unread::Below } else { Unread::Whole { unit: self.unit } };
         Some(self.refused(text, K::UnreadWork { why }, &[], &[], lift))
@@ -247,14 +231,14 @@ impl Looser<'_, '_> {
 
     /// Work in the notation below a caption that says it was not done, or how often it was.
     fn below_caption(&mut self, line: &Line<'_>, text: &str) -> Option<Verdict> {
-        let caption = self.caption.as_ref().filter(|caption| caption.says != Says::Unclear)?;
+        let caption = self.here.caption.as_ref().filter(|caption| caption.says != Says::Unclear)?;
         if caption.says == Says::Units && !lacks_a_unit(text) {
             return None;
         }
         let kind = K::UnreadWork { why: caption.why() };
         match &line.kind {
             LineKind::Work(work) if matches!(work.body, Body::Groups(_) | Body::Nothing | Body::AsPlanned(..)) => {
-                self.above = match self.context.lift(&fold(work.name)) {
+                self.here.above = match self.context.lift(&fold(work.name)) {
                     Some(named) => Above::Refused(named, true),
                     None => Above::Unknown(Some(work.name.to_owned())),
                 };
@@ -268,7 +252,7 @@ impl Looser<'_, '_> {
 
     /// Why a line that is typed loosely does not count below its caption, for all that it reads as training.
     pub(super) fn not_done(&mut self, text: &str, fate: &Fate) -> Option<K> {
-        let caption = self.caption.as_ref().filter(|caption| caption.at < self.whole(text).start)?;
+        let caption = self.here.caption.as_ref().filter(|caption| caption.at < self.whole(text).start)?;
         let training = match fate {
             Fate::Read(choice) => !choice.is_fact(),
             Fate::Prose => false,
@@ -287,7 +271,7 @@ impl Looser<'_, '_> {
             _ => readings::lift_of(text, self.context, self.context.habits).is_some(),
         };
         if caption.says == Says::Unclear && !of_lift {
-            self.caption = None;
+            self.here.caption = None;
             return None;
         }
         Some(K::UnreadWork { why: caption.why() })
@@ -296,15 +280,18 @@ impl Looser<'_, '_> {
     /// What comes of a line right below a finished one: bare numbers may be its sets as they were done, and words may say
     /// that they were others.
     pub(super) fn amended(&self, text: &str, indent: usize, fate: Fate) -> (Fate, bool) {
-        let beside = match &self.above {
+        let beside = match &self.here.above {
             Above::Work { indent: out, open: false, apart: false, .. } => indent == *out,
             Above::Lift { taken, .. } => *taken,
             _ => false,
         };
-        let below = matches!(&self.above, Above::Work { open: false, apart: false, .. }) || beside;
+        let below = matches!(&self.here.above, Above::Work { open: false, apart: false, .. }) || beside;
         match fate {
             Fate::Read(choice)
-                if beside && choice.below && matches!(self.above, Above::Work { .. }) && readings::is_list(text) =>
+                if beside
+                    && choice.below
+                    && matches!(self.here.above, Above::Work { .. })
+                    && readings::is_list(text) =>
             {
                 (Fate::Several(vec![choice]), false)
             }
@@ -318,7 +305,7 @@ impl Looser<'_, '_> {
         if choice.is_detail() || choice.is_fact() || choice.text.contains('@') {
             return false;
         }
-        let lost = || self.load_lost || matches!(self.above, Above::Refused(..));
+        let lost = || self.here.load_lost || matches!(self.here.above, Above::Refused(..));
         if choice.below {
             return lift.is_some_and(|lift| lift.takes.counted_with_a_load()) && (lost() || self.load_follows(text));
         }

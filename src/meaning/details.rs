@@ -1,8 +1,8 @@
 //! The details of a work line, and what waits for them: a line that was done as planned.
 
-use super::drafts::{Percent, Place, Side, push_lean};
 use super::groups::{Carried, Line};
 use super::page::{PageReading, Under};
+use super::page_log::{Percent, Place, Side, push_lean};
 use super::planned::planned;
 use super::plans::{Taken, attributed, taken_over};
 use crate::notation::nodes::{Detail, DetailKey};
@@ -34,7 +34,7 @@ impl<'c, 'a: 'c> PageReading<'c, 'a, '_> {
             let mut loads = of_plan.chain(warm_ups.iter().flatten().map(|group| &group.load));
             if loads.any(|load| matches!(load, Load::Percent(_))) && self.under == Under::Session {
                 let written = detail.groups.iter().find_map(|group| group.load.as_ref());
-                let span = written.map_or(Span::default(), |load| self.span(load.text));
+                let span = self.span(written.map_or(detail.text, |load| load.text));
                 self.log.percents.push(Percent {
                     session: usize::MAX,
                     work: usize::MAX,

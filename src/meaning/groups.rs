@@ -1,8 +1,8 @@
 //! Groups: sets with their loads, efforts and faults.
 
 use super::context::Context;
-use super::drafts::push_lean;
 use super::loads::{as_load, asked, load};
+use super::page_log::push_lean;
 use crate::notation::nodes::{
     Amount as WrittenAmount, Attribute, AttributeKind, DistanceUnit, Group as Written, Number, Scale,
     Sets as WrittenSets,
@@ -211,30 +211,32 @@ pub(crate) fn attribute_all(group: &mut Group, attributes: &[Attribute<'_>]) {
     let mut rpe = None;
     let mut rir = None;
     let mut last_is_maximal = false;
+    let mut rated = |scale: Scale, efforts| match scale {
+        Scale::Rpe => rpe = Some(efforts),
+        Scale::Rir => rir = Some(efforts),
+    };
     for attribute in attributes {
-        let scale = match &attribute.kind {
-            AttributeKind::Effort(scale, ..) | AttributeKind::Efforts(scale, _) => Some(*scale),
-            _ => None,
-        };
-        match (&attribute.kind, scale) {
-            (kind, Some(Scale::Rpe)) => rpe = efforts(kind),
-            (kind, Some(Scale::Rir)) => rir = efforts(kind),
-            (AttributeKind::Amrap, _) => {
+        match &attribute.kind {
+            AttributeKind::Effort(scale, low, high) => rated(*scale, Efforts::All(effort(*scale, *low, *high))),
+            AttributeKind::Efforts(scale, values) => {
+                let each = values.iter().map(|value| Some(effort(*scale, *value, *value)));
+                rated(*scale, Efforts::Each(each.collect()));
+            }
+            AttributeKind::Amrap => {
                 last_is_maximal = true;
                 extra(group).amrap = true;
             }
-            (AttributeKind::Miss(missed), _) => {
+            AttributeKind::Miss(missed) => {
                 last_is_maximal = true;
                 extra(group).missed = *missed;
             }
-            (AttributeKind::Fault(name, sets), _) => {
+            AttributeKind::Fault(name, sets) => {
                 let fault = Fault { name: (*name).into(), sets: sets.clone().into() };
                 push_lean(&mut extra(group).faults, fault);
             }
-            (AttributeKind::Rest(seconds), _) => extra(group).pace.rest = Some(*seconds),
-            (AttributeKind::Tempo(text), _) => extra(group).pace.tempo = Some((*text).into()),
-            (AttributeKind::Remark(text), _) => push_lean(&mut extra(group).remarks, (*text).into()),
-            _ => {}
+            AttributeKind::Rest(seconds) => extra(group).pace.rest = Some(*seconds),
+            AttributeKind::Tempo(text) => extra(group).pace.tempo = Some((*text).into()),
+            AttributeKind::Remark(text) => push_lean(&mut extra(group).remarks, (*text).into()),
         }
     }
     if rpe.is_none() && rir.is_some() {
@@ -255,16 +257,6 @@ pub(crate) fn attribute_all(group: &mut Group, attributes: &[Attribute<'_>]) {
 
 fn extra(group: &mut Group) -> &mut Extra {
     group.extra.get_or_insert_with(Box::default)
-}
-
-fn efforts(kind: &AttributeKind<'_>) -> Option<Efforts> {
-    match kind {
-        AttributeKind::Effort(scale, low, high) => Some(Efforts::All(effort(*scale, *low, *high))),
-        AttributeKind::Efforts(scale, values) => {
-            Some(Efforts::Each(values.iter().map(|value| Some(effort(*scale, *value, *value))).collect()))
-        }
-        _ => None,
-    }
 }
 
 /// An effort, the middle of its range.

@@ -2,10 +2,10 @@
 //! worked out, bodyweights in force. A log that is kept is made anew only where a page that changed touches it.
 
 use super::blocks::{Blocks, Placed};
-use super::drafts::{PageLog, SessionDraft, Tally};
 use super::found::Found;
 use super::lift_numbers::{FirstWork, Numbers, first_works};
 use super::one_session::{Again, unite};
+use super::page_log::{PageLog, PageSession, Tally};
 use super::placing::Around;
 use super::whole_log::{self, NearLifts};
 use crate::journal::Lifter;
@@ -241,17 +241,17 @@ impl Whole {
     fn put_blocks(&mut self, changes: &mut Changes) -> (Vec<(PageId, Problem)>, u32) {
         let Whole { pages, numbers, .. } = self;
         let reading = Arc::make_mut(&mut self.reading);
-        let mut drafts = Vec::new();
+        let mut placed = Vec::new();
         for ((page, map), id) in pages.iter().zip(&numbers.of_pages).zip(0..) {
-            for draft in &page.blocks {
+            for block in &page.blocks {
                 let of_log = |(lift, load): &(u32, _)| Some((*map.get(*lift as usize)?, Clone::clone(load)));
-                let maxima = draft.maxima.iter().filter_map(of_log).collect();
-                drafts.push(Placed { page: PageId(id), draft: draft.clone(), maxima });
+                let maxima = block.maxima.iter().filter_map(of_log).collect();
+                placed.push(Placed { page: PageId(id), block: block.clone(), maxima });
             }
         }
         let mut problems = Vec::new();
         let path = |id: PageId| reading.log.page_path(id).to_owned();
-        let (blocks, lost) = Blocks::of(drafts, path, &mut problems);
+        let (blocks, lost) = Blocks::of(placed, path, &mut problems);
         let name = |lifts: &[Lift], id: LiftId| lifts.get(id.0 as usize).map(|lift| lift.name.clone());
         let is_same = |(before, now): (&Block, &Block)| {
             let maxima = || before.maxima.iter().zip(&now.maxima);
@@ -281,7 +281,7 @@ impl Whole {
         });
         for (page, log) in self.pages.iter().enumerate().filter(|(at, _)| changes.holds(*at)) {
             self.dated.extend(log.sessions.iter().map(|session| {
-                let SessionDraft { date, minute, line, bodyweight, .. } = *session;
+                let PageSession { date, minute, line, bodyweight, .. } = *session;
                 dates.insert(date);
                 Dated { date, minute, page, line, bodyweight }
             }));
@@ -297,7 +297,7 @@ impl Whole {
         pages.extend((0..self.pages.len()).filter(|page| changes.holds(*page)));
         let mut sessions = Vec::new();
         for at in pages {
-            let drafts = self.take(at, |page| &mut page.sessions, |page| &page.sessions);
+            let own = self.take(at, |page| &mut page.sessions, |page| &page.sessions);
             let Some(((page, part), map)) =
                 self.pages.get(at).zip(self.parts.get_mut(at)).zip(self.numbers.of_pages.get(at))
             else {
@@ -305,13 +305,13 @@ impl Whole {
             };
             let changed = changes.holds(at);
             if changed {
-                let headings = drafts.iter().map(|session| (session.date, session.line, session.span));
+                let headings = own.iter().map(|session| (session.date, session.line, session.span));
                 part.headings = if self.check_on.is_some() { headings.collect() } else { Vec::new() };
-                part.empty = self.check_on.map_or_else(Vec::new, |on| without_work(&drafts, on));
+                part.empty = self.check_on.map_or_else(Vec::new, |on| without_work(&own, on));
             }
             let id = PageId(at as u32);
             let around = Around { blocks: &self.blocks, lifts: &self.numbers.lifts };
-            let mut placed = around.place(id, drafts, map, &page.percents, &page.on_maxima);
+            let mut placed = around.place(id, own, map, &page.percents, &page.on_maxima);
             if changed {
                 if self.check_on.is_some() {
                     let spans = part.headings.iter().map(|(_, _, span)| *span);
@@ -470,7 +470,7 @@ fn of_page(all: &[(PageId, Problem)], page: PageId) -> &[(PageId, Problem)] {
 }
 
 /// The sessions of a page that are over and hold words and no work.
-fn without_work(sessions: &[SessionDraft], machine_date: NaiveDate) -> Vec<Problem> {
+fn without_work(sessions: &[PageSession], machine_date: NaiveDate) -> Vec<Problem> {
     let empty =
         sessions.iter().filter(|session| session.prose && session.works.is_empty() && session.date < machine_date);
     empty.map(|session| Problem::new(K::SessionWithoutWork { date: session.date.to_string() }, session.span)).collect()

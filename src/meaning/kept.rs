@@ -1,8 +1,8 @@
 //! Pages that are read once and kept: where one of them changes, that one is read anew, and put into the log of all.
 
 use super::context::Context;
-use super::drafts::{PageLog, own_lifts};
 use super::join::{Mode, Reading, Whole};
+use super::page_log::{PageLog, own_lifts};
 use super::read::one;
 use crate::journal::{Files, Lifter};
 use crate::training::on_every_core;

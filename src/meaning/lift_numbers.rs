@@ -1,6 +1,6 @@
 //! Lifts of all pages by the numbers that the whole log gives them.
 
-use super::drafts::{LiftDraft, PageLog};
+use super::page_log::{PageLift, PageLog};
 use crate::journal::Lifter;
 use crate::training::{Family, Lift, LiftId, fold};
 use chrono::NaiveDate;
@@ -50,14 +50,14 @@ impl Numbers {
         let mut names = Names { lifter, lifts: Vec::new(), first: Vec::new(), by_name: HashMap::new() };
         let mut ids: Vec<Vec<Option<LiftId>>> = pages.iter().map(|page| vec![None; page.lifts.len()]).collect();
         for work in works {
-            let draft = pages.get(work.page).and_then(|page| page.lifts.get(work.lift));
+            let lift = pages.get(work.page).and_then(|page| page.lifts.get(work.lift));
             let id = ids.get_mut(work.page).and_then(|ids| ids.get_mut(work.lift));
-            if let Some((draft, id)) = draft.zip(id) {
-                *id = Some(names.number(draft));
+            if let Some((lift, id)) = lift.zip(id) {
+                *id = Some(names.number(lift));
             }
         }
         let all = |(page, ids): (&Arc<PageLog>, Vec<Option<LiftId>>)| {
-            page.lifts.iter().zip(ids).map(|(draft, id)| id.unwrap_or_else(|| names.number(draft))).collect()
+            page.lifts.iter().zip(ids).map(|(lift, id)| id.unwrap_or_else(|| names.number(lift))).collect()
         };
         let of_pages = pages.iter().zip(ids).map(all).collect();
         Numbers { lifts: names.lifts, of_pages }
@@ -105,18 +105,18 @@ struct Names<'a> {
 }
 
 impl Names<'_> {
-    fn number(&mut self, draft: &LiftDraft) -> LiftId {
-        let (folded, name) = (draft.folded.as_str(), draft.name.as_str());
+    fn number(&mut self, written: &PageLift) -> LiftId {
+        let (folded, name) = (written.folded.as_str(), written.name.as_str());
         if let Some(known) = self.by_name.get(folded) {
             let at = known.0 as usize;
             if let (Some(lift), Some(first)) = (self.lifts.get_mut(at), self.first.get_mut(at))
-                && draft.first.is_some()
-                && first.is_none_or(|first| draft.first < Some(first))
+                && written.first.is_some()
+                && first.is_none_or(|first| written.first < Some(first))
             {
                 if !lift.known {
                     name.clone_into(&mut lift.name);
                 }
-                *first = draft.first;
+                *first = written.first;
             }
             return *known;
         }
@@ -135,7 +135,7 @@ impl Names<'_> {
                     one_side: entry.is_some_and(|entry| entry.one_side),
                     known: entry.is_some(),
                 });
-                self.first.push(draft.first);
+                self.first.push(written.first);
                 self.by_name.insert(key, id);
                 id
             }

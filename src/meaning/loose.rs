@@ -3,11 +3,11 @@
 //! What is read is written in the notation in the line's place, and the page read again with it: so a page says the same
 //! before and after it is tidied, by the way it is read.
 
-use super::above::{Above, Caption, Name, Run};
+use super::above::{Above, Here, Name, Run};
 use super::context::Context;
 use super::found::Found;
 use crate::notation::nodes::{Body, DetailKey, Group, Line, LineKind};
-use crate::notation::readings::{self, Choice, Columns, Fate, LeftOver, Named, Names, Place, readings};
+use crate::notation::readings::{self, Choice, Fate, LeftOver, Named, Names, Place, readings};
 use crate::notation::{trim_start, without_end};
 use crate::problems::{Choice as Offer, Cost, Problem, ProblemKind as K, Unread};
 use crate::source::{Edit, Page, Span};
@@ -66,16 +66,10 @@ pub(super) struct Looser<'c, 'a> {
     pub(super) names: Known<'c, 'a>,
     pub(super) page: &'c Page,
     pub(super) unit: &'static str,
-    pub(super) above: Above,
-    pub(super) table: Option<Columns>,
-    /// The number of the line that is looked at.
+    /// What stands round the line that is looked at.
+    pub(super) here: Here,
+    /// Its number.
     pub(super) number: u32,
-    /// Whether it stands in a session, below which caption, and whether the line above is of a card.
-    pub(super) inside: bool,
-    pub(super) caption: Option<Caption>,
-    pub(super) card: bool,
-    /// Whether a line of the lift above was refused, which perhaps had the load of those below.
-    pub(super) load_lost: bool,
     /// Work that stands in no session.
     pub(super) run: Option<Run>,
     /// Names of work lines, and whether each is no lift's.
@@ -88,27 +82,17 @@ pub(super) struct Looser<'c, 'a> {
 impl<'c, 'a> Looser<'c, 'a> {
     pub(super) fn new(context: &'c Context<'a>, page: &'c Page) -> Self {
         let unit = if context.units == Unit::Lb { "lb" } else { "kg" };
-        let names = Known { context, left: Cell::new(MOST_NEAR) };
-        let decided = Decided { problems: Found::new(context.keep), ..Decided::default() };
-        let (above, looks_left) = (Above::Nothing, MOST_NEAR);
-        let (caption, run, table) = (None, None, None);
-        let (number, inside, card, load_lost) = (0, false, false, false);
         Looser {
             context,
-            names,
+            names: Known { context, left: Cell::new(MOST_NEAR) },
             page,
             unit,
-            above,
-            table,
-            number,
-            inside,
-            caption,
-            card,
-            load_lost,
-            run,
+            here: Here::default(),
+            number: 0,
+            run: None,
             no_lifts: foldhash::HashMap::default(),
-            looks_left,
-            decided,
+            looks_left: MOST_NEAR,
+            decided: Decided { problems: Found::new(context.keep), ..Decided::default() },
         }
     }
 
@@ -136,7 +120,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         let faulty = line.problems.iter().any(|problem| problem.kind.cost() == Cost::Line);
         // Rows that were read stand in the notation once they are tidied, and those below them are rows all the same.
         if !matches!(line.kind, LineKind::Prose | LineKind::Work(_) | LineKind::SetLine(_) | LineKind::Detail(_)) {
-            self.table = None;
+            self.here.table = None;
         }
         match &line.kind {
             LineKind::Work(work) if !faulty && self.lacks_load(work, text) => {
@@ -147,7 +131,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 let follows =
                     matches!(&work.body, Body::Groups(groups) if groups.iter().any(|group| group.load.is_some()));
                 let open = matches!(work.body, Body::Nothing);
-                self.above =
+                self.here.above =
                     Above::Work { name: self.name_at(work.name), indent: indent(), follows, open, apart: false };
                 None
             }
@@ -161,7 +145,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 let verdict = self.typed(text, indent(), &line.problems, late);
                 // A fault in one of its sets makes no prose of the others.
                 let verdict = verdict.filter(|verdict| !told || !faulty || !matches!(verdict, Verdict::Prose));
-                if let Above::Refused(_, details) = &mut self.above {
+                if let Above::Refused(_, details) = &mut self.here.above {
                     *details = true;
                 }
                 // `- Goal: 3x5 @ 120 kg` is no lift, and looks like training all the same.
@@ -171,19 +155,21 @@ impl<'c, 'a> Looser<'c, 'a> {
                 }
                 // Sets below `- Peso: 61,3` are not those of the lift above it.
                 if matches!(verdict, Some(Verdict::Prose)) {
-                    self.above = Above::Unknown(None);
+                    self.here.above = Above::Unknown(None);
                 }
                 if verdict.is_none() {
-                    self.above = Above::Work { name, indent: indent(), follows: false, open: false, apart: false };
+                    self.here.above = Above::Work { name, indent: indent(), follows: false, open: false, apart: false };
                 }
                 verdict
             }
-            LineKind::SetLine(_) if !faulty && matches!(self.above, Above::Unknown(_)) => Some(self.of_no_lift(text)),
-            LineKind::SetLine(_) if faulty || !matches!(self.above, Above::Work { .. } | Above::Nothing) => {
+            LineKind::SetLine(_) if !faulty && matches!(self.here.above, Above::Unknown(_)) => {
+                Some(self.of_no_lift(text))
+            }
+            LineKind::SetLine(_) if faulty || !matches!(self.here.above, Above::Work { .. } | Above::Nothing) => {
                 self.typed(text, indent(), &line.problems, false)
             }
             LineKind::SetLine(groups)
-                if matches!(self.above, Above::Work { follows: false, .. })
+                if matches!(self.here.above, Above::Work { follows: false, .. })
                     && groups.iter().all(|group| group.load.is_none())
                     && self.load_follows(text)
                     && self.place(text, indent()).0.is_some_and(|lift| lift.takes.counted_with_a_load()) =>
@@ -192,7 +178,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 Some(self.refused(text, K::UnreadWork { why: Unread::Load }, &[], &[], lift))
             }
             LineKind::SetLine(groups) => {
-                if let Above::Work { follows, .. } = &mut self.above {
+                if let Above::Work { follows, .. } = &mut self.here.above {
                     *follows |= groups.iter().any(|group| group.load.is_some());
                 }
                 None
@@ -202,20 +188,20 @@ impl<'c, 'a> Looser<'c, 'a> {
             }
             LineKind::Detail(_) => {
                 self.take_lift();
-                matches!(self.above, Above::Unknown(_) | Above::Refused(_, false)).then(|| self.of_no_lift(text))
+                matches!(self.here.above, Above::Unknown(_) | Above::Refused(_, false)).then(|| self.of_no_lift(text))
             }
             LineKind::Prose if line.typed && line.problems.is_empty() => self.typed(text, indent(), &[], false),
             // `- plan: 3x5 @ 100 kg` below a lift alone on its line, or below work that is read from a loose line.
             LineKind::Prose
                 if line.typed
-                    && matches!(self.above, Above::Lift { .. } | Above::Work { name: Name::Written(_), .. })
+                    && matches!(self.here.above, Above::Lift { .. } | Above::Work { name: Name::Written(_), .. })
                     && of_detail(&line.problems) =>
             {
                 self.below(text, indent(), &[])
             }
             _ => {
                 self.apart();
-                self.table = None;
+                self.here.table = None;
                 None
             }
         }
@@ -223,27 +209,28 @@ impl<'c, 'a> Looser<'c, 'a> {
 
     /// Other lines than sets stand between what is above and the next line.
     pub(super) fn apart(&mut self) {
-        if matches!(self.above, Above::Nothing | Above::Work { open: false, apart: true, .. } | Above::Unknown(_)) {
+        if matches!(self.here.above, Above::Nothing | Above::Work { open: false, apart: true, .. } | Above::Unknown(_))
+        {
             return;
         }
-        self.above = std::mem::replace(&mut self.above, Above::Nothing).apart(self.page);
+        self.here.above = std::mem::take(&mut self.here.above).apart(self.page);
     }
 
     /// Sets, or a detail, that the notation would give to another lift than the one they stand below.
     fn of_no_lift(&mut self, text: &str) -> Verdict {
-        let above = std::mem::replace(&mut self.above, Above::Nothing);
+        let above = std::mem::take(&mut self.here.above);
         let kind = match &above {
             Above::Unknown(Some(name)) => K::UnknownLift { name: name.clone(), near: Vec::new() },
             _ => K::UnreadWork { why: Unread::Below },
         };
         let refused = self.refused(text, kind, &[], &[], None);
-        self.above = above;
+        self.here.above = above;
         refused
     }
 
     /// What a line stands below: a lift, or a name that is none; and whether sets with a load stand between.
     pub(super) fn place(&self, text: &str, indent: usize) -> (Option<Named>, Option<String>, bool) {
-        match &self.above {
+        match &self.here.above {
             Above::Work { name, indent: out, follows, open, apart }
                 if (indent > *out && (!*apart || crate::notation::is_bullet(text))) || (*open && indent == *out) =>
             {
@@ -272,10 +259,10 @@ impl<'c, 'a> Looser<'c, 'a> {
     fn below(&mut self, text: &str, indent: usize, faults: &[Problem]) -> Option<Verdict> {
         let (lift, _, follows) = self.place(text, indent);
         let place = Place { lift: lift.as_ref(), unknown: None, follows };
-        match readings(text, place, &self.names, self.context.habits, self.unit) {
+        match self.fate(text, place) {
             // In the notation already, once the line above is.
-            Fate::Read(choice) if matches!(self.above, Above::Work { .. }) && text.ends_with(&choice.text) => None,
-            Fate::Read(choice) if choice.below && !matches!(self.above, Above::Refused(..)) => {
+            Fate::Read(choice) if matches!(self.here.above, Above::Work { .. }) && text.ends_with(&choice.text) => None,
+            Fate::Read(choice) if choice.below && !matches!(self.here.above, Above::Refused(..)) => {
                 Some(self.read(text, indent, choice))
             }
             Fate::Several(choices) => {
@@ -294,11 +281,11 @@ impl<'c, 'a> Looser<'c, 'a> {
         }
         // Most lines of words are no sets, and too long for a name.
         if faults.is_empty() && !readings::may_say_something(text) {
-            self.table = None;
+            self.here.table = None;
             if self.amended(text, indent, Fate::Prose).1 {
                 return Some(self.says_otherwise(text, faults));
             }
-            if !matches!(&self.above, Above::Work { indent: out, .. } if indent > *out) {
+            if !matches!(&self.here.above, Above::Work { indent: out, .. } if indent > *out) {
                 self.apart();
             }
             return None;
@@ -307,16 +294,15 @@ impl<'c, 'a> Looser<'c, 'a> {
             && let Some(named) = readings::lone_lift(text, context, context.habits)
         {
             let task = if text.contains("[x]") { "[x] " } else { "" };
-            let edit = Edit::new(self.whole(text), format!("- {task}{}:", named.name));
-            let line = self.number;
-            self.load_lost = false;
-            self.above = Above::Lift { named, line, edit, indent, taken: false, follows: false, headed: false };
+            let written = format!("- {task}{}:", named.name);
+            self.here.load_lost = false;
+            self.lift_alone(named, text, written, indent, false);
             return None;
         }
         let (lift, unknown, follows) = self.place(text, indent);
         let (lift, unknown) = (lift.as_ref(), unknown.as_deref());
         let place = Place { lift, unknown, follows };
-        let fate = readings(text, place, &self.names, context.habits, self.unit);
+        let fate = self.fate(text, place);
         let (fate, amends) = self.amended(text, indent, fate);
         if amends {
             return Some(self.says_otherwise(text, faults));
@@ -330,11 +316,11 @@ impl<'c, 'a> Looser<'c, 'a> {
                 Some(self.refused(text, K::UnreadWork { why: Unread::Load }, &[], faults, lift))
             }
             // A warm-up below a refused line has no lift to stand below.
-            Fate::Read(choice) if choice.is_detail() && matches!(self.above, Above::Refused(..)) => {
+            Fate::Read(choice) if choice.is_detail() && matches!(self.here.above, Above::Refused(..)) => {
                 Some(self.refused(text, self.unread_work(None), &[], faults, lift.cloned()))
             }
             Fate::Read(choice) if choice.is_fact() => {
-                self.table = None;
+                self.here.table = None;
                 Some(self.fact(text, choice))
             }
             Fate::Read(choice) => match self.in_the_other_unit(text, &choice) {
@@ -363,12 +349,12 @@ impl<'c, 'a> Looser<'c, 'a> {
             }
             // `felt good`, `rest 3 min`: what follows is still the lift's.
             Fate::Prose if !crate::notation::is_bullet(text) && readings::is_mere_remark(text, context) => {
-                self.table = None;
+                self.here.table = None;
                 None
             }
             Fate::Prose if !faults.is_empty() || text.contains(':') => {
                 // Faults of a line that names no lift are none: it is prose.
-                self.table = None;
+                self.here.table = None;
                 self.apart();
                 let named = text.split_once(':').is_some_and(|(name, _)| {
                     let name = name.trim_start_matches(|c: char| c == '-' || c == '*' || c == '+' || c.is_whitespace());
@@ -377,17 +363,28 @@ impl<'c, 'a> Looser<'c, 'a> {
                 if named { None } else { Some(Verdict::Prose) }
             }
             Fate::Prose => {
-                self.table = None;
-                let inside = matches!(&self.above, Above::Work { indent: out, .. } if indent > *out);
+                self.here.table = None;
+                let inside = matches!(&self.here.above, Above::Work { indent: out, .. } if indent > *out);
                 if !inside {
                     match readings::like_a_name(text) {
-                        Some(name) => self.above = Above::Unknown(Some(name.to_owned())),
+                        Some(name) => self.here.above = Above::Unknown(Some(name.to_owned())),
                         None => self.apart(),
                     }
                 }
                 None
             }
         }
+    }
+
+    /// A lift that stands alone: what stands below it is its own. `written`: the line in the notation.
+    pub(super) fn lift_alone(&mut self, named: Named, text: &str, written: String, indent: usize, headed: bool) {
+        let (line, edit) = (self.number, Edit::new(self.whole(text), written));
+        self.here.above = Above::Lift { named, line, edit, indent, taken: false, follows: false, headed };
+    }
+
+    /// What a line is read as.
+    pub(super) fn fate(&self, text: &str, place: Place<'_>) -> Fate {
+        readings(text, place, &self.names, self.context.habits, self.unit)
     }
 
     /// Words that say that the sets above were others.
@@ -399,8 +396,8 @@ impl<'c, 'a> Looser<'c, 'a> {
     /// Writes a line in the notation, and the lift above it where it stands alone.
     pub(super) fn read(&mut self, text: &str, indent: usize, choice: Choice) -> Verdict {
         let loaded = choice.text.contains('@');
-        self.load_lost &= choice.below && !loaded;
-        let written = match (&mut self.above, choice.below) {
+        self.here.load_lost &= choice.below && !loaded;
+        let written = match (&mut self.here.above, choice.below) {
             (Above::Work { follows, .. }, true) => {
                 *follows |= loaded;
                 format!("  - {}", choice.text)
@@ -414,14 +411,14 @@ impl<'c, 'a> Looser<'c, 'a> {
                 let name = std::mem::take(&mut named.name);
                 let written = format!("- {name}: {}", choice.text);
                 // Once it is tidied it is a line of its own, and so it is for those below.
-                self.above =
+                self.here.above =
                     Above::Work { name: Name::Written(name), indent, follows: loaded, open: false, apart: false };
                 written
             }
             _ => {
                 let name = choice.text.split_once(':').map_or("", |(name, _)| name);
                 let name = name.trim_start_matches("[x] ").to_owned();
-                self.above =
+                self.here.above =
                     Above::Work { name: Name::Written(name), indent, follows: loaded, open: false, apart: false };
                 format!("- {}", choice.text)
             }
@@ -450,7 +447,7 @@ impl<'c, 'a> Looser<'c, 'a> {
 
     /// Writes a lift that stands alone on its line in the notation: something below it is its own.
     fn take_lift(&mut self) {
-        let Above::Lift { line, edit, taken: taken @ false, .. } = &mut self.above else { return };
+        let Above::Lift { line, edit, taken: taken @ false, .. } = &mut self.here.above else { return };
         *taken = true;
         let (line, edit) = (*line, edit.clone());
         let read = edit.text.trim_start_matches("- ").to_owned();
@@ -472,7 +469,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             K::UnknownLift { name, .. } => Some(name.clone()),
             _ => None,
         };
-        self.load_lost = lift.is_some();
+        self.here.load_lost = lift.is_some();
         // `Bench:` above a blank line is a lift, and too far above its sets.
         let bare = unknown.as_ref().map(|name| crate::notation::bare_name(name.trim_end_matches([':', '*', '_'])));
         let kind = match bare.filter(|name| self.context.lift(&fold(name)).is_some()) {
@@ -482,7 +479,7 @@ impl<'c, 'a> Looser<'c, 'a> {
         let waits = self.said_refused(self.whole(text), kind, choices, faults, lift.as_ref());
         // Sets below a line that is refused are not those of the lift above it.
         let named = readings::lift_of(text, self.context, self.context.habits);
-        self.above = match (std::mem::replace(&mut self.above, Above::Nothing), named) {
+        self.here.above = match (std::mem::take(&mut self.here.above), named) {
             // `Squat jumps 3x5` is refused as another lift than the squat.
             (_, Some(named)) if unknown.is_none() => Above::Refused(named, false),
             (above, None) if lift.is_some() => above,
@@ -504,7 +501,7 @@ impl<'c, 'a> Looser<'c, 'a> {
     ) -> bool {
         let of_lift = matches!(kind, K::UnknownLift { .. } | K::UnreadWork { .. });
         let told = !self.decided.problems.is_full(Span { end: span.start, ..span });
-        let below = matches!(self.above, Above::Work { .. } | Above::Lift { .. });
+        let below = matches!(self.here.above, Above::Work { .. } | Above::Lift { .. });
         let offers = || -> Vec<Offer> {
             let choices = choices.iter().map(|choice| {
                 let written = match (lift, choice.below) {

@@ -4,7 +4,7 @@
 //! through `Files`, and nothing is answered.
 //!
 //! - `context.rs`: what the settings say, as reading needs it
-//! - `page.rs`, `details.rs`, `block_keys.rs`, `open_dates.rs`, `drafts.rs`: one page, by itself, and what it says: pages
+//! - `page.rs`, `details.rs`, `block_keys.rs`, `open_dates.rs`, `page_log.rs`: one page, by itself, and what it says: pages
 //!   are read side by side
 //! - `found.rs`: the problems of a page: the first of them, and how many there are
 //! - `loads.rs`, `groups.rs`: loads and sets; `planned.rs`: plans as values; `plans.rs`: `as planned`
@@ -35,7 +35,6 @@ mod captions;
 mod context;
 mod details;
 mod doubt;
-mod drafts;
 mod found;
 mod groups;
 mod gyms;
@@ -52,6 +51,7 @@ mod names;
 mod one_session;
 mod open_dates;
 mod page;
+mod page_log;
 mod placing;
 mod planned;
 mod plans;
@@ -64,13 +64,13 @@ mod typed;
 mod unit_jump;
 mod whole_log;
 
-pub use drafts::Tally;
 pub use hang::{OfPlan, hang};
 pub use join::Reading;
 pub use kept::Kept;
 pub use kept_journal::KeptJournal;
 pub use lone::{Lone, lone, tidied};
 pub use merge::{ByLines, Merged, merge};
+pub use page_log::Tally;
 pub use read::{read, read_alone, read_telling_all};
 pub use shift::{Keys, OfBlock, OfSession, shift};
 pub use tidy::{Tidying, tidy};

@@ -2,13 +2,13 @@
 
 use super::back::Back;
 use super::context::Context;
-use super::drafts::{
-    BlockDraft, LiftDraft, OnMaximum, PageLog, Percent, Place, SessionDraft, Side, WorkDraft, own_lifts, push_lean,
-};
 use super::found::Found;
 use super::groups::{Carried, Line};
 use super::gyms::{Elsewhere, unknown_gym};
 use super::loose::{Decided, Looser, Verdict};
+use super::page_log::{
+    OnMaximum, PageBlock, PageLift, PageLog, PageSession, PageWork, Percent, Place, Side, own_lifts, push_lean,
+};
 use super::plans::Taken;
 use super::trials::{Around, Passage};
 use crate::notation::Reader;
@@ -177,14 +177,14 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 self.context = self.home;
                 self.under = Under::Block;
                 let span = self.span(text.trim());
-                let draft = BlockDraft {
+                let block = PageBlock {
                     name: heading.name.into(),
                     span,
                     line: self.line,
                     has_keys: heading.has_keys,
-                    ..BlockDraft::default()
+                    ..PageBlock::default()
                 };
-                self.log.blocks.push(draft);
+                self.log.blocks.push(block);
             }
             LineKind::BlockKey(name, key) => self.block_key(name, key.map(|key| key.value), text, &mut problems),
             LineKind::Session(heading) => {
@@ -308,7 +308,7 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
             let entry = self.context.book.find_folded(&folded);
             let (in_book, bodyweight) = (entry.is_some(), entry.is_some_and(|entry| entry.bodyweight));
             let spelled = name.split_whitespace().collect::<Vec<_>>().join(" ");
-            self.log.lifts.push(LiftDraft {
+            self.log.lifts.push(PageLift {
                 name: spelled,
                 folded,
                 bodyweight,
@@ -325,19 +325,19 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     /// A lift that no book has is shown as its earliest session spells it.
     fn spelled(&mut self, lift: u32, name: &str) {
         let Some(when) = self.current().map(|session| (session.date, session.minute)) else { return };
-        let Some(draft) = self.log.lifts.get_mut(lift as usize) else { return };
-        if draft.first.is_none_or(|first| when < first) {
-            if draft.first.is_some() || draft.name != name {
-                draft.name = name.split_whitespace().collect::<Vec<_>>().join(" ");
+        let Some(known) = self.log.lifts.get_mut(lift as usize) else { return };
+        if known.first.is_none_or(|first| when < first) {
+            if known.first.is_some() || known.name != name {
+                known.name = name.split_whitespace().collect::<Vec<_>>().join(" ");
             }
-            draft.first = Some(when);
+            known.first = Some(when);
         }
     }
 
     fn session(&mut self, heading: SessionHeading<'a>, text: &'a str) {
         self.log.dated += 1;
         let span = self.span(heading.block.unwrap_or_else(|| text.trim()));
-        self.log.sessions.push(SessionDraft {
+        self.log.sessions.push(PageSession {
             date: heading.date.value,
             minute: heading.minute.map(|minute| minute.value),
             day: heading.day.map(Into::into),
@@ -362,17 +362,18 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     }
 
     /// The session being read, where it counts.
-    pub(super) fn current(&mut self) -> Option<&mut SessionDraft> {
+    pub(super) fn current(&mut self) -> Option<&mut PageSession> {
         if self.under == Under::Session { self.log.sessions.last_mut() } else { None }
     }
 
     fn fact(&mut self, fact: Option<Written<'a, Fact<'a>>>, problems: &mut Vec<Problem>) {
         self.end_work();
         let (units, gyms, line) = (self.context.units, self.context.gyms, self.line);
-        let span = fact.as_ref().map_or(Span::default(), |fact| self.span(fact.text));
+        let Some(Written { text, value }) = fact else { return };
+        let span = self.span(text);
         let Some(session) = self.current() else { return };
-        match fact.map(|fact| fact.value) {
-            Some(Fact::Bodyweight(number, unit)) => {
+        match value {
+            Fact::Bodyweight(number, unit) => {
                 let read = Mass::of(number.thousandths, unit.unwrap_or(units));
                 session.bodyweight = Some(read);
                 if !(Mass::kg(LIGHTEST)..=Mass::kg(HEAVIEST)).contains(&read) {
@@ -383,18 +384,17 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                     problems.push(Problem::new(kind, span));
                 }
             }
-            Some(Fact::Sleep(minutes)) => session.sleep = u16::try_from(minutes).ok(),
-            Some(Fact::Duration(minutes)) => session.duration = u16::try_from(minutes).ok(),
-            Some(Fact::SessionRpe(number)) => session.rpe = u32::try_from(number.thousandths).ok(),
-            Some(Fact::Pain(site, number)) => {
+            Fact::Sleep(minutes) => session.sleep = u16::try_from(minutes).ok(),
+            Fact::Duration(minutes) => session.duration = u16::try_from(minutes).ok(),
+            Fact::SessionRpe(number) => session.rpe = u32::try_from(number.thousandths).ok(),
+            Fact::Pain(site, number) => {
                 let tenths = u32::try_from(number.thousandths / 100).unwrap_or(0);
                 push_lean(&mut session.pains, Pain { site: site.into(), tenths, page: PageId::default(), line });
             }
-            Some(Fact::Gym(name)) => match GymId::named(gyms, name) {
+            Fact::Gym(name) => match GymId::named(gyms, name) {
                 Some(gym) => session.gym = Some(gym),
                 None => problems.push(unknown_gym(gyms, name, span)),
             },
-            None => {}
         }
     }
 
@@ -429,14 +429,14 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
                 (Status::AsPlanned, Vec::new())
             }
             Body::Groups(groups) => {
-                if let Some(draft) = self.log.lifts.get_mut(lift as usize) {
-                    draft.worked = true;
+                if let Some(known) = self.log.lifts.get_mut(lift as usize) {
+                    known.worked = true;
                 }
                 (Status::Done, self.groups(&groups, lift, name, problems))
             }
         };
         // A line that is lost but names its lift still takes set lines and details.
-        let mut work = WorkDraft { lift, line: self.line, status, groups, details: None };
+        let mut work = PageWork { lift, line: self.line, status, groups, details: None };
         if let Some(why) = skipped_because {
             work.details.get_or_insert_with(Box::default).skipped_because = Some(why.into());
         }
@@ -505,21 +505,26 @@ impl<'c, 'a: 'c, 'b> PageReading<'c, 'a, 'b> {
     }
 
     /// The work line being read, where it counts.
-    pub(super) fn current_work(&mut self) -> Option<&mut WorkDraft> {
+    pub(super) fn current_work(&mut self) -> Option<&mut PageWork> {
         self.current().and_then(|session| session.works.last_mut())
     }
 
     fn set_line(&mut self, written: &[WrittenGroup<'a>], problems: &mut Vec<Problem>) {
-        if written.is_empty() {
+        let Some(first) = written.first() else {
+            // Sets that were lost were done all the same.
             self.carried = Carried::Lost;
-        }
+            if let Some(work) = self.current_work().filter(|work| work.status == Status::Nothing) {
+                work.status = Status::Done;
+            }
+            return;
+        };
         let Some((lift, status)) = self.current_work().map(|work| (work.lift, work.status)) else {
             // Below a heading that is no date the sets are read for their errors only.
             let line = Line { context: self.context, page: self.page, line: self.line, bodyweight: false };
             let _ = line.groups(written, &mut self.carried, problems);
             return;
         };
-        let name = written.first().map_or(Span::default(), |group| self.span(group.text));
+        let name = self.span(first.text);
         let read = self.groups(written, lift, name, problems);
         let skipped = status == Status::Skipped && !read.is_empty();
         if let Some(work) = self.current_work() {

@@ -1,7 +1,7 @@
 //! The sessions of a page in their blocks and weeks, percentages worked out.
 
 use super::blocks::Blocks;
-use super::drafts::{OnMaximum, Percent, SessionDraft};
+use super::page_log::{OnMaximum, PageSession, Percent};
 use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::source::{PageId, Span};
 use crate::training::{Block, Group, Lift, LiftId, Load, Pain, Remark, Session, Substance, Work};
@@ -27,14 +27,14 @@ impl Around<'_> {
     pub(super) fn place(
         &self,
         page: PageId,
-        drafts: Vec<SessionDraft>,
+        own: Vec<PageSession>,
         map: &[LiftId],
         percents: &[Percent],
         on_maxima: &[OnMaximum],
     ) -> PlacedPage {
         let mut problems = Vec::new();
-        let mut sessions: Vec<Session> = Vec::with_capacity(drafts.len());
-        sessions.extend(drafts.into_iter().map(|draft| placed(page, draft, map, self.blocks, &mut problems)));
+        let mut sessions: Vec<Session> = Vec::with_capacity(own.len());
+        sessions.extend(own.into_iter().map(|session| placed(page, session, map, self.blocks, &mut problems)));
         let has_maximum = |fix: &&OnMaximum| {
             let block = sessions.get(fix.session).and_then(|session| session.block).and_then(|id| self.blocks.get(id));
             let maximum = block.zip(map.get(fix.lift as usize)).and_then(|(block, lift)| maximum_of(block, *lift));
@@ -53,25 +53,26 @@ impl Around<'_> {
 /// A session with its block and week.
 fn placed(
     page: PageId,
-    draft: SessionDraft,
+    session: PageSession,
     lifts: &[LiftId],
     blocks: &Blocks,
     problems: &mut Vec<Problem>,
 ) -> Session {
     let lift = |at: u32| lifts.get(at as usize).copied().unwrap_or(LiftId(0));
-    let named = draft.block.as_deref().map(|name| (name, blocks.named(name)));
+    let named = session.block.as_deref().map(|name| (name, blocks.named(name)));
     let block = match named {
         Some((_, Some(id))) => Some(id),
         Some((name, None)) => {
             let near = nearest(name, blocks.all.iter().map(|block| block.name.as_str()));
             let near = near.into_iter().map(str::to_owned).collect();
-            problems.push(Problem::new(K::UnknownBlock { name: name.into(), near }, draft.span));
-            blocks.on(draft.date)
+            problems.push(Problem::new(K::UnknownBlock { name: name.into(), near }, session.span));
+            blocks.on(session.date)
         }
-        None => blocks.on(draft.date),
+        None => blocks.on(session.date),
     };
-    let week = block.and_then(|id| blocks.get(id)).map(|block| draft.week.unwrap_or_else(|| block.week_of(draft.date)));
-    let works = draft
+    let week =
+        block.and_then(|id| blocks.get(id)).map(|block| session.week.unwrap_or_else(|| block.week_of(session.date)));
+    let works = session
         .works
         .into_iter()
         .map(|work| Work {
@@ -89,25 +90,25 @@ fn placed(
         })
         .collect();
     Session {
-        date: draft.date,
-        minute: draft.minute,
-        day: draft.day,
+        date: session.date,
+        minute: session.minute,
+        day: session.day,
         block,
         week,
-        deload: draft.deload,
-        peak: draft.peak,
-        test_day: draft.test_day,
-        meet: draft.meet,
-        gym: draft.gym,
+        deload: session.deload,
+        peak: session.peak,
+        test_day: session.test_day,
+        meet: session.meet,
+        gym: session.gym,
         bodyweight: None,
-        sleep: draft.sleep,
-        duration: draft.duration,
-        rpe: draft.rpe,
+        sleep: session.sleep,
+        duration: session.duration,
+        rpe: session.rpe,
         page,
-        line: draft.line,
+        line: session.line,
         works,
-        notes: draft.notes.into_iter().map(|note| Remark { page, ..note }).collect(),
-        pains: draft.pains.into_iter().map(|pain| Pain { page, ..pain }).collect(),
+        notes: session.notes.into_iter().map(|note| Remark { page, ..note }).collect(),
+        pains: session.pains.into_iter().map(|pain| Pain { page, ..pain }).collect(),
     }
 }
 

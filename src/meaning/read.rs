@@ -1,10 +1,10 @@
 //! The pages of a lifter, read on every core and joined.
 
 use super::context::Context;
-use super::drafts::{PageLog, own_lifts};
 use super::found::{Found, Keep};
 use super::join::{Mode, Reading, joined};
 use super::page;
+use super::page_log::{PageLog, own_lifts};
 use crate::journal::{Files, Lifter};
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Page, Span};

@@ -42,7 +42,7 @@ pub fn tidy(
 ) -> Tidying {
     // Read once, so that all that follows is about the same bytes.
     let mut overlay = Overlay::new(files);
-    let mut drafts: BTreeMap<&str, Draft> = BTreeMap::new();
+    let mut changes: BTreeMap<&str, Change> = BTreeMap::new();
     let read_of = on_every_core(paths.len(), |at| paths.get(at).map(|path| (path, files.read(path))));
     for (path, bytes) in read_of.into_iter().flatten() {
         let Ok(bytes) = bytes else { continue };
@@ -50,7 +50,7 @@ pub fn tidy(
         if let Ok(page) = Page::new(path.as_str(), bytes)
             && wanted(path)
         {
-            drafts.insert(path, Draft { before: page, after: None });
+            changes.insert(path, Change { before: page, after: None });
         }
     }
     let context = Context { keep: Keep::Mends, today, ..Context::of(lifter, fix) };
@@ -61,22 +61,22 @@ pub fn tidy(
     };
     let (mut found, left_out) = find(&overlay);
     for _ in 0..MOST_ROUNDS {
-        if !fix || !fixed(&found, &mut drafts, &mut overlay) {
+        if !fix || !fixed(&found, &mut changes, &mut overlay) {
             break;
         }
         drop(found);
         found = find(&overlay).0;
     }
     // Lines typed loosely are written as they were read.
-    if loose(&found, &mut drafts, &mut overlay) {
+    if loose(&found, &mut changes, &mut overlay) {
         drop(found);
         found = find(&overlay).0;
     }
     drop(overlay);
-    let drafts: Vec<(&str, Draft)> = drafts.into_iter().collect();
-    let tidied = on_every_core(drafts.len(), |at| {
-        let (path, draft) = drafts.get(at)?;
-        let page = draft.now();
+    let changes: Vec<(&str, Change)> = changes.into_iter().collect();
+    let tidied = on_every_core(changes.len(), |at| {
+        let (path, change) = changes.get(at)?;
+        let page = change.now();
         let faults = found.get(path).map_or(&[][..], Found::faults);
         let left_alone = found.get(path).map_or_else(Vec::new, Found::left_alone);
         let edits = notation::tidy(page, &left_alone, &|name| spelling(&lifter.book, name));
@@ -84,9 +84,9 @@ pub fn tidy(
         Some((lines_of(page, faults), tidied))
     });
     let faulty = tidied.iter().flatten().map(|(faulty, _)| faulty).sum();
-    let pages = drafts.iter().map(|(path, _)| (*path).to_owned()).collect();
+    let pages = changes.iter().map(|(path, _)| (*path).to_owned()).collect();
     let tidied = tidied.into_iter().flatten().map(|(_, page)| page);
-    let revisions = drafts.into_iter().zip(tidied).filter_map(|((_, Draft { before, after }), tidied)| {
+    let revisions = changes.into_iter().zip(tidied).filter_map(|((_, Change { before, after }), tidied)| {
         let after = tidied.or(after)?;
         (before.bytes() != after.bytes()).then_some(Revision { before, after })
     });
@@ -95,30 +95,30 @@ pub fn tidy(
 }
 
 /// A page as it was, and as it is by now where that is another.
-struct Draft {
+struct Change {
     before: Page,
     after: Option<Page>,
 }
 
-impl Draft {
+impl Change {
     fn now(&self) -> &Page {
         self.after.as_ref().unwrap_or(&self.before)
     }
 }
 
 /// Writes the lines that are typed loosely in the notation; whether there was any.
-fn loose(found: &HashMap<&str, Found>, drafts: &mut BTreeMap<&str, Draft>, overlay: &mut Overlay<'_>) -> bool {
+fn loose(found: &HashMap<&str, Found>, changes: &mut BTreeMap<&str, Change>, overlay: &mut Overlay<'_>) -> bool {
     let mut any = false;
-    for (path, draft) in drafts {
+    for (path, change) in changes {
         let loose = found
             .get(path)
             .into_iter()
             .flat_map(Found::iter)
             .filter(|problem| matches!(problem.kind, K::LooseSpelling { .. }));
         let edits: Vec<Edit> = loose.filter_map(|problem| problem.fix.clone()).collect();
-        if let Some(written) = draft.now().edited(&edits).filter(|_| !edits.is_empty()) {
+        if let Some(written) = change.now().edited(&edits).filter(|_| !edits.is_empty()) {
             overlay.put(path, written.bytes().to_vec());
-            draft.after = Some(written);
+            change.after = Some(written);
             any = true;
         }
     }
@@ -126,10 +126,10 @@ fn loose(found: &HashMap<&str, Found>, drafts: &mut BTreeMap<&str, Draft>, overl
 }
 
 /// Applies to each line the first fix that there is for it; whether there was any.
-fn fixed(found: &HashMap<&str, Found>, drafts: &mut BTreeMap<&str, Draft>, overlay: &mut Overlay<'_>) -> bool {
+fn fixed(found: &HashMap<&str, Found>, changes: &mut BTreeMap<&str, Change>, overlay: &mut Overlay<'_>) -> bool {
     let mut any = false;
-    for (path, draft) in drafts {
-        let page = draft.now();
+    for (path, change) in changes {
+        let page = change.now();
         let mut edits: Vec<Edit> = Vec::new();
         let mut fixed_up_to = 0;
         let mended = found.get(path).into_iter().flat_map(Found::iter);
@@ -141,7 +141,7 @@ fn fixed(found: &HashMap<&str, Found>, drafts: &mut BTreeMap<&str, Draft>, overl
         }
         if let Some(fixed) = page.edited(&edits).filter(|fixed| fixed.bytes() != page.bytes()) {
             overlay.put(path, fixed.bytes().to_vec());
-            draft.after = Some(fixed);
+            change.after = Some(fixed);
             any = true;
         }
     }

@@ -5,8 +5,8 @@
 //! that it says so of, and a fix that leaves its problem or makes another is dropped. Only `check` shows fixes, so only `check` tries them.
 
 use super::context::Context;
-use super::drafts::PageLog;
 use super::found::Keep;
+use super::page_log::PageLog;
 use crate::notation::nodes::LineKind;
 use crate::problems::{Problem, ProblemKind};
 use crate::source::{Cut, Edit, Page, Span, apply};

@@ -1,6 +1,6 @@
 //! Warnings that need the whole log. They change no figure; only `check` asks for them.
 
-use super::drafts::{LiftDraft, Place};
+use super::page_log::{PageLift, Place};
 use super::unit_jump;
 use crate::problems::{Problem, ProblemKind as K, distance};
 use crate::source::{PageId, Span};
@@ -155,7 +155,7 @@ impl NearLifts {
     pub(crate) fn tell<'p>(
         &mut self,
         book: &LiftBook,
-        pages: impl Iterator<Item = &'p [LiftDraft]>,
+        pages: impl Iterator<Item = &'p [PageLift]>,
         problems: &mut Vec<(PageId, Problem)>,
     ) {
         let mut seen: HashSet<&str> = HashSet::new();

@@ -4,7 +4,7 @@
 use super::expected::{ExpectedSet, expected_of};
 use crate::problems::{Cost, Problem};
 use crate::source::Page;
-use crate::training::Unit;
+use crate::training::{Unit, words};
 
 /// A value and the piece of the page that says it. Two of them are the same where the values are, however they are
 /// spelled.
@@ -115,23 +115,24 @@ pub struct BlockHeading<'a> {
     pub has_keys: bool,
 }
 
-/// The keys of a block.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum BlockKeyName {
-    /// `starts:`
-    Starts,
-    /// `weeks:`
-    Weeks,
-    /// `phase:`
-    Phase,
-    /// `deload:`
-    Deload,
-    /// `peak:`
-    Peak,
-    /// `max:`
-    Max,
-    /// `goal:`
-    Goal,
+words! {
+    /// The keys of a block.
+    pub enum BlockKeyName {
+        /// `starts:`
+        Starts = "starts",
+        /// `weeks:`
+        Weeks = "weeks",
+        /// `phase:`
+        Phase = "phase",
+        /// `deload:`
+        Deload = "deload",
+        /// `peak:`
+        Peak = "peak",
+        /// `max:`
+        Max = "max",
+        /// `goal:`
+        Goal = "goal",
+    }
 }
 
 /// A block's key with its value.
@@ -238,23 +239,24 @@ pub struct Detail<'a> {
     pub lost: bool,
 }
 
-/// The keys of details.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum DetailKey {
-    /// `plan:`
-    Plan,
-    /// `warm-up:`
-    WarmUp,
-    /// `setup:`
-    Setup,
-    /// `cue:`
-    Cue,
-    /// `why:`
-    Why,
-    /// `note:`
-    Note,
-    /// `instead of:`
-    InsteadOf,
+words! {
+    /// The keys of details.
+    pub enum DetailKey {
+        /// `plan:`
+        Plan = "plan",
+        /// `warm-up:`
+        WarmUp = "warm-up",
+        /// `setup:`
+        Setup = "setup",
+        /// `cue:`
+        Cue = "cue",
+        /// `why:`
+        Why = "why",
+        /// `note:`
+        Note = "note",
+        /// `instead of:`
+        InsteadOf = "instead of",
+    }
 }
 
 /// Sets of one kind.
@@ -422,7 +424,7 @@ pub struct Attribute<'a> {
     pub kind: AttributeKind<'a>,
 }
 
-/// What an attribute is. What is new here has its keyword in [`keywords`] and [`AttributeKind::keyword`].
+/// What an attribute is. What is new here has its keyword in [`Keyword`].
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum AttributeKind<'a> {
     /// `RPE 5-6`: one for the whole group.
@@ -443,28 +445,58 @@ pub enum AttributeKind<'a> {
     Remark(&'a str),
 }
 
-/// The keywords of attributes that begin with a letter: in small letters, and as messages spell them. Digits may follow one
-/// at once: `RPE6`.
-pub fn keywords(first: u8) -> &'static [(&'static str, &'static str)] {
-    match first {
-        b'r' => &[("rpe", "RPE"), ("rir", "RIR"), ("rest", "rest")],
-        b'a' => &[("amrap", "AMRAP")],
-        b'm' => &[("miss", "miss")],
-        b't' => &[("tempo", "tempo")],
-        _ => &[],
+words! {
+    /// The keywords of attributes, as messages spell them. Digits may follow one at once: `RPE6`.
+    pub enum Keyword {
+        /// An effort, or one for each set.
+        Rpe = "RPE",
+        /// The same as reps in reserve.
+        Rir = "RIR",
+        /// As many reps as possible.
+        Amrap = "AMRAP",
+        /// Reps that were tried and failed.
+        Miss = "miss",
+        /// A rest between sets.
+        Rest = "rest",
+        /// A tempo.
+        Tempo = "tempo",
+    }
+}
+
+impl Keyword {
+    /// The keyword that a word is, in any letter case.
+    pub fn named(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|keyword| keyword.word().eq_ignore_ascii_case(word))
+    }
+
+    /// Whether a word with this first letter may be one.
+    pub fn may_begin_with(first: u8) -> bool {
+        Self::ALL
+            .iter()
+            .any(|keyword| keyword.word().bytes().next().is_some_and(|own| own.eq_ignore_ascii_case(&first)))
+    }
+
+    /// Whether an effort follows it.
+    pub fn is_effort(self) -> bool {
+        matches!(self, Keyword::Rpe | Keyword::Rir)
+    }
+
+    /// Whether a value follows it.
+    pub fn has_value(self) -> bool {
+        self != Keyword::Amrap
     }
 }
 
 impl AttributeKind<'_> {
-    /// The keyword it begins with, as messages spell it; faults and remarks have none.
-    pub fn keyword(&self) -> Option<&'static str> {
+    /// The keyword it begins with; faults and remarks have none.
+    pub fn keyword(&self) -> Option<Keyword> {
         Some(match self {
-            AttributeKind::Effort(Scale::Rpe, ..) | AttributeKind::Efforts(Scale::Rpe, _) => "RPE",
-            AttributeKind::Effort(Scale::Rir, ..) | AttributeKind::Efforts(Scale::Rir, _) => "RIR",
-            AttributeKind::Amrap => "AMRAP",
-            AttributeKind::Miss(_) => "miss",
-            AttributeKind::Rest(_) => "rest",
-            AttributeKind::Tempo(_) => "tempo",
+            AttributeKind::Effort(Scale::Rpe, ..) | AttributeKind::Efforts(Scale::Rpe, _) => Keyword::Rpe,
+            AttributeKind::Effort(Scale::Rir, ..) | AttributeKind::Efforts(Scale::Rir, _) => Keyword::Rir,
+            AttributeKind::Amrap => Keyword::Amrap,
+            AttributeKind::Miss(_) => Keyword::Miss,
+            AttributeKind::Rest(_) => Keyword::Rest,
+            AttributeKind::Tempo(_) => Keyword::Tempo,
             AttributeKind::Fault(..) | AttributeKind::Remark(_) => return None,
         })
     }

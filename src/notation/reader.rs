@@ -261,9 +261,9 @@ impl<'a> Reader<'a> {
         if name.len() > 16 || !self.troubles.is_empty() {
             return LineKind::Prose;
         }
-        match keys::fact(name) {
+        match keys::FACTS.find(name) {
             Some(FactKey::Note) | None => {
-                self.near_key(name, keys::near_fact(name));
+                self.near_key(name, keys::FACTS.near(name));
                 LineKind::Prose
             }
             Some(key) => LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
@@ -274,7 +274,7 @@ impl<'a> Reader<'a> {
     fn key_without_bullet(&mut self, line: &'a str) {
         let inner = trim_start(line);
         let Some((name, value)) = at_colon(inner) else { return };
-        let Some(key) = keys::block(name) else { return };
+        let Some(key) = keys::BLOCKS.find(name) else { return };
         let reads = lexed(value, |i| block_key(key, i, &mut Vec::new())).is_some();
         if !reads || line.len() - inner.len() > 3 || trim(value).is_empty() {
             return;
@@ -309,20 +309,20 @@ impl<'a> Reader<'a> {
             self.expect(&[Expected::Lift, Expected::FactKey]);
             return LineKind::Prose;
         };
-        match keys::fact(name) {
+        match keys::FACTS.find(name) {
             Some(FactKey::Note) => return LineKind::SessionNote(trim(value)),
             Some(key) => return LineKind::Fact(self.lexed(value, |i, troubles| fact(key, i, troubles))),
             None => {}
         }
-        if let Some(known) = keys::detail_word(name) {
+        if let Some(known) = keys::DETAILS.word(name) {
             self.detail_outside(line, name, known, under_work);
             return LineKind::Prose;
         }
         let known = self.troubles.len();
         let read = self.lexed(value, |i, troubles| work(name, i, troubles));
         let as_work = self.troubles.len() == known && !matches!(read.body, Body::Nothing);
-        let fact = keys::near_fact(name);
-        let detail = if as_work { None } else { keys::near_detail(name) };
+        let fact = keys::FACTS.near(name);
+        let detail = if as_work { None } else { keys::DETAILS.near(name) };
         // A slip in a key, not a lift, unless what follows reads as work.
         if fact.is_some() || detail.is_some() {
             if !as_work {
@@ -353,18 +353,18 @@ impl<'a> Reader<'a> {
             return LineKind::Prose;
         };
         if let Section::Block { .. } = self.section {
-            if let Some(key) = keys::block(name) {
+            if let Some(key) = keys::BLOCKS.find(name) {
                 let read = self.lexed(value, |i, troubles| block_key(key, i, troubles));
                 return LineKind::BlockKey(key, read.map(Box::new));
             }
-            let known = keys::near_block(name);
+            let known = keys::BLOCKS.near(name);
             self.near_key(name, known);
             // A block with other keys than its start would only be another error.
             if known != Some("starts") && matches!(self.section, Section::Block { has_keys: false, .. }) {
                 self.troubles.iter_mut().for_each(|trouble| trouble.fix = None);
             }
         } else if self.section == (Section::Outside { keys_said: false })
-            && keys::block(name).is_some_and(|key| is_start(key, value))
+            && keys::BLOCKS.find(name).is_some_and(|key| is_start(key, value))
         {
             let missing = "the heading above it does not begin with `Block`";
             self.troubles.push(Trouble::new(K::LooksLikeBlock { missing }, trim_end(bullet.content)));
@@ -380,7 +380,7 @@ impl<'a> Reader<'a> {
         let content = bullet.content;
         let Owner::Work { carried } = self.owner else { return LineKind::Prose };
         let colon = at_colon(content);
-        match colon.and_then(|(name, value)| Some((keys::detail(name)?, value))) {
+        match colon.and_then(|(name, value)| Some((keys::DETAILS.find(name)?, value))) {
             Some((key @ (DetailKey::Plan | DetailKey::WarmUp), value)) => {
                 return LineKind::Detail(self.lexed(value, |i, troubles| planned(key, i, troubles)));
             }
@@ -400,7 +400,7 @@ impl<'a> Reader<'a> {
             return LineKind::SetLine(groups);
         }
         match colon {
-            Some((name, _)) => self.near_key(name, keys::near_detail(name)),
+            Some((name, _)) => self.near_key(name, keys::DETAILS.near(name)),
             None if content.is_empty() => self.expect(&[Expected::DetailKey, Expected::Count]),
             None => self.expect(&[Expected::DetailKey]),
         }
@@ -428,8 +428,7 @@ impl<'a> Reader<'a> {
         let inner = trim_start(line);
         if matches!(self.section, Section::Session { .. })
             && let Some((name, value)) = at_colon(inner)
-            && keys::fact(name).is_some()
-            && let Some(known) = keys::fact_word(name)
+            && let Some(known) = keys::FACTS.word(name)
         {
             let piece = trim_end(before(inner, value));
             let kind = K::NearKey { read: piece.into(), known };

@@ -12,7 +12,9 @@ mod spot;
 
 use crate::editor::scene::Scene;
 use crate::editor::values::{Offer, OfferKind};
+use crate::notation::nodes::Keyword;
 use crate::notation::{Expected as E, expected_at, words_of};
+use crate::training::Unit;
 use spot::Spot;
 
 /// So many items are given at once: an editor asks again with more letters.
@@ -34,13 +36,10 @@ pub(crate) fn completion(scene: &Scene<'_>, offset: usize) -> (Vec<Offer>, bool)
             E::Planned => offers.extend(["as planned", "skipped"].map(|word| spot.word(word, OfferKind::Word))),
             E::Load => offers.extend(sets::loads(scene, &spot)),
             E::At => offers.push(spot.word("@ ", OfferKind::Word)),
-            E::Effort => offers.extend(["RPE ", "RIR "].map(|word| spot.word(word, OfferKind::Word))),
+            E::Effort | E::Attribute => offers.extend(keywords(&spot, one == E::Effort)),
             E::Rating => offers.extend(sets::ratings(scene, &spot)),
-            E::Attribute => {
-                offers.extend(["AMRAP", "miss ", "rest ", "tempo "].map(|word| spot.word(word, OfferKind::Word)));
-            }
             E::FaultWord | E::Fault => offers.extend(sets::faults(scene, &spot)),
-            E::Unit => offers.extend(["kg", "lb"].map(|word| spot.word(word, OfferKind::Word))),
+            E::Unit => offers.extend(Unit::ALL.map(|unit| spot.word(unit.word(), OfferKind::Word))),
             E::Side => offers.push(spot.word("/side", OfferKind::Word)),
             _ => {}
         }
@@ -56,6 +55,14 @@ pub(crate) fn completion(scene: &Scene<'_>, offset: usize) -> (Vec<Offer>, bool)
     let more = offers.len() > MOST;
     offers.truncate(MOST);
     (offers, more)
+}
+
+/// The keywords of efforts or of the other attributes, with a blank before the value of those that have one.
+fn keywords(spot: &Spot<'_>, of_efforts: bool) -> impl Iterator<Item = Offer> {
+    Keyword::ALL.into_iter().filter(move |keyword| keyword.is_effort() == of_efforts).map(|keyword| {
+        let blank = if keyword.has_value() { " " } else { "" };
+        spot.word(&format!("{keyword}{blank}"), OfferKind::Word)
+    })
 }
 
 /// Keys, each with its line of the docs.

@@ -23,8 +23,6 @@ const USUAL: (f64, f64) = (0.3, 2.0);
 /// Words are asked about in order, so many at most, and tried out together, so many on a line.
 const MOST_WORDS: usize = 12;
 const WORDS_TOGETHER: usize = 3;
-/// Words that have their own meaning on a line.
-const KNOWN_WORDS: [&str; 8] = ["rpe", "rir", "sec", "secs", "min", "mins", "rest", "tempo"];
 /// What a word is tried as, the likeliest first. That one says `each side` no other number on its line can tell.
 const MEANINGS: [Meaning; 4] = [Meaning::Sets, Meaning::Reps, Meaning::At, Meaning::By];
 
@@ -443,7 +441,6 @@ fn words_between(text: &str, habits: &Habits) -> Vec<String> {
     for word in text.tail(first).split(|c: char| !c.is_alphabetic()) {
         let word = word.to_lowercase();
         if word.chars().count() > 1
-            && !KNOWN_WORDS.contains(&word.as_str())
             && !Meaning::is_known(&word)
             && !habits.words.contains_key(&word)
             && !words.contains(&word)

@@ -7,7 +7,7 @@ use super::signs::{close, keyword, value_end};
 use super::tokens::Tokens;
 use super::trouble::{Reading, Trouble, no_fit};
 use crate::notation::expected::Expected;
-use crate::notation::nodes::{Attribute, AttributeKind as A, Number, Scale};
+use crate::notation::nodes::{Attribute, AttributeKind as A, Keyword, Number, Scale};
 use crate::problems::ProblemKind as K;
 use crate::source::Cut;
 use nom::Parser;
@@ -21,9 +21,9 @@ pub(crate) fn attribute<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Attribute<
         b'(' => remark(i)?,
         b'!' => fault(i)?,
         _ => {
-            let Some(word) = keyword(i) else { return no_fit(i) };
-            match worded(i, word) {
-                Err(nom::Err::Error(_)) => return unread(word, i).fail(),
+            let Some(keyword) = keyword(i) else { return no_fit(i) };
+            match worded(i, keyword) {
+                Err(nom::Err::Error(_)) => return unread(keyword, i).fail(),
                 read => read?,
             }
         }
@@ -32,27 +32,31 @@ pub(crate) fn attribute<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, Attribute<
 }
 
 /// The trouble of a keyword whose value cannot be read.
-fn unread<'a>(word: &'static str, i: Tokens<'_, 'a>) -> Trouble<'a> {
+fn unread<'a>(keyword: Keyword, i: Tokens<'_, 'a>) -> Trouble<'a> {
     let piece = i.upto(value_end(i.skip(1)));
-    let wanted = match word {
-        "RPE" | "RIR" => return Trouble::new(K::UnreadEffort { scale: word, read: piece.into() }, piece),
-        "rest" => "a length of time, such as `rest 3:00` or `rest 90s`",
-        "tempo" => "three or four numbers, such as `tempo 3-1-0` or `tempo 3-1-X-0`",
-        _ => "how many reps were missed, such as `miss 1`",
+    let word = keyword.word();
+    let wanted = match keyword {
+        Keyword::Rpe | Keyword::Rir => {
+            return Trouble::new(K::UnreadEffort { scale: word, read: piece.into() }, piece);
+        }
+        Keyword::Rest => "a length of time, such as `rest 3:00` or `rest 90s`",
+        Keyword::Tempo => "three or four numbers, such as `tempo 3-1-0` or `tempo 3-1-X-0`",
+        Keyword::Miss => "how many reps were missed, such as `miss 1`",
+        Keyword::Amrap => "no value",
     };
     Trouble::new(K::UnreadAttribute { keyword: word, wanted }, piece)
 }
 
 /// What begins with a keyword: its value, or its trouble where more is known than that it cannot be read.
-fn worded<'t, 'a>(i: Tokens<'t, 'a>, word: &str) -> Reading<'t, 'a, A<'a>> {
+fn worded<'t, 'a>(i: Tokens<'t, 'a>, keyword: Keyword) -> Reading<'t, 'a, A<'a>> {
     let after = i.skip(1);
-    let read = match word {
-        "RPE" => return effort(i, after, Scale::Rpe),
-        "RIR" => return effort(i, after, Scale::Rir),
-        "AMRAP" => return Ok((after, A::Amrap)),
-        "miss" => whole.map(A::Miss).parse(after),
-        "rest" => rest_time.map(A::Rest).parse(after),
-        _ => tempo.map(A::Tempo).parse(after),
+    let read = match keyword {
+        Keyword::Rpe => return effort(i, after, Scale::Rpe),
+        Keyword::Rir => return effort(i, after, Scale::Rir),
+        Keyword::Amrap => return Ok((after, A::Amrap)),
+        Keyword::Miss => whole.map(A::Miss).parse(after),
+        Keyword::Rest => rest_time.map(A::Rest).parse(after),
+        Keyword::Tempo => tempo.map(A::Tempo).parse(after),
     };
     match read {
         Ok((rest, kind)) if ends_after_digit(rest) && kind != A::Miss(0) => Ok((rest, kind)),
@@ -193,8 +197,7 @@ fn remark<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, A<'a>> {
 /// The attributes that a group has already.
 #[derive(Default)]
 pub(crate) struct Known {
-    /// The keywords: there are fewer than these.
-    words: [Option<&'static str>; 8],
+    keywords: [bool; Keyword::ALL.len()],
     faults: Option<BTreeSet<String>>,
 }
 
@@ -207,9 +210,9 @@ impl Known {
             let fresh = self.faults.get_or_insert_default().insert(name.clone());
             return if fresh { None } else { Some(name) };
         }
-        let word = kind.keyword()?;
-        let place = self.words.iter_mut().find(|known| known.is_none_or(|known| known == word))?;
-        place.replace(word).map(str::to_owned)
+        let keyword = kind.keyword()?;
+        let known = self.keywords.get_mut(keyword as usize)?;
+        std::mem::replace(known, true).then(|| keyword.word().to_owned())
     }
 }
 

@@ -9,6 +9,7 @@ use super::lexer::{Kind, TOO_LONG};
 use super::number::{clock, mass, mass_unit, number, range_end, side, time_unit, whole};
 use super::tokens::{Tokens, is_number, lexed};
 use super::trouble::{Miss, Reading, Trouble, no_fit};
+use super::units::{Measure, measure};
 use crate::notation::expected::Expected;
 use crate::notation::nodes::{Amount, Count, DistanceUnit, Load, Sets};
 use crate::problems::ProblemKind as K;
@@ -440,22 +441,12 @@ fn bouts<'t, 'a>(i: Tokens<'t, 'a>, first: u32) -> Reading<'t, 'a, Vec<u32>> {
 }
 
 fn distance_unit(i: Tokens<'_, '_>) -> Option<DistanceUnit> {
-    use DistanceUnit::{Kilometre, Metre, Mile, Yard};
     i.expect(Expected::Measure);
-    let units: &[_] = match i.first().first {
-        b'm' => &[
-            ("m", Metre),
-            ("metres", Metre),
-            ("metre", Metre),
-            ("meter", Metre),
-            ("meters", Metre),
-            ("mi", Mile),
-            ("miles", Mile),
-            ("mile", Mile),
-        ],
-        b'k' => &[("km", Kilometre)],
-        b'y' => &[("yd", Yard), ("yds", Yard)],
-        _ => return None,
-    };
-    i.one_of(units)
+    match measure(i)? {
+        Measure::Metre => Some(DistanceUnit::Metre),
+        Measure::Kilometre => Some(DistanceUnit::Kilometre),
+        Measure::Yard => Some(DistanceUnit::Yard),
+        Measure::Mile => Some(DistanceUnit::Mile),
+        Measure::Second | Measure::Minute | Measure::Hour => None,
+    }
 }

@@ -2,13 +2,14 @@
 
 use super::date::{date_meant, iso_date};
 use super::group::{Place, groups};
-use super::keys::{FactKey, bare_name, block_key_word};
+use super::keys::{FactKey, bare_name};
 use super::leaves::{kind, word};
 use super::lexer::{Kind, is_space, skip_gap, trim, trim_end};
 use super::load::load;
 use super::number::{clock, mass_unit, number, out_of_ten, whole};
 use super::tokens::Tokens;
 use super::trouble::{Reading, Trouble, no_fit, trouble_of};
+use super::units::{Measure, measure};
 use super::work::{body, costs_line, sets_of, without_remark};
 use crate::notation::expected::Expected;
 use crate::notation::nodes::{BlockKey, BlockKeyName, Detail, DetailKey, Fact, Written};
@@ -74,8 +75,8 @@ fn minutes<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, u32> {
     if i.is_number() {
         i.skip(1).expect(Expected::Measure);
     }
-    let hour = || word(&["hours", "hour", "hrs", "h"]);
-    let minute = || word(&["minutes", "mins", "min"]);
+    let of = |unit| move |i: Tokens<'t, 'a>| if measure(i) == Some(unit) { Ok((i.skip(1), ())) } else { no_fit(i) };
+    let (hour, minute) = (|| of(Measure::Hour), || of(Measure::Minute));
     let hours = (terminated(number, hour()), opt(terminated(whole, opt(minute())))).map(|(hours, more)| {
         let minutes = hours.thousandths * 60 / 1000 + more.map_or(0, i64::from);
         u32::try_from(minutes).unwrap_or(0)
@@ -154,7 +155,7 @@ pub(crate) fn block_key<'a>(
             "a lift and its load, such as Back squat 200 kg"
         }
     };
-    let trouble = Trouble::new(K::UnreadBlockValue { key: block_key_word(key), wanted }, piece);
+    let trouble = Trouble::new(K::UnreadBlockValue { key: key.word(), wanted }, piece);
     let date = if key == BlockKeyName::Starts { date_meant(i.text()) } else { None };
     troubles.push(match date {
         Some(date) => trouble.fixed(date),

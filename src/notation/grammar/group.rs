@@ -12,7 +12,9 @@ use super::signs::{next_sign, segment_end, sign_behind, starts_attribute};
 use super::tokens::{Tokens, lexed};
 use super::trouble::{Trouble, trouble_of};
 use crate::notation::expected::Expected;
-use crate::notation::nodes::{Amount, Attribute, AttributeKind, Count, Group, Load, Number, Scale, Sets, TermKind};
+use crate::notation::nodes::{
+    Amount, Attribute, AttributeKind, Count, Group, Keyword, Load, Number, Scale, Sets, TermKind,
+};
 use crate::problems::{Cost, ProblemKind as K};
 
 /// More sets than this, with no load to be seen, are a load in the wrong place.
@@ -478,7 +480,7 @@ fn spaced_list<'t, 'a>(
     if end.lists() {
         return None;
     }
-    let doubted = sets == 2 && attribute.kind.keyword() == Some("RPE");
+    let doubted = sets == 2 && attribute.kind.keyword() == Some(Keyword::Rpe);
     Some((end, list_spaced(i.upto(end), doubted)?))
 }
 

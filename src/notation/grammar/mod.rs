@@ -7,7 +7,7 @@
 //! - `lexer.rs`: a text as tokens with their places
 //! - `tokens.rs`: tokens as nom's input
 //! - `trouble.rs`, `leaves.rs`: what is said where reading stops; the smallest parsers
-//! - `number.rs`: numbers, units, lengths of time
+//! - `units.rs`, `number.rs`: units of time and distance; numbers, masses, lengths of time
 //! - `signs.rs`: where something can begin, and the next of these places behind a fault
 //! - `count.rs`, `load.rs`, `attribute.rs`: the three parts of a group
 //! - `group.rs`: groups, and how reading goes on after a fault
@@ -28,4 +28,5 @@ pub(crate) mod number;
 pub(crate) mod signs;
 pub(crate) mod tokens;
 pub(crate) mod trouble;
+pub(crate) mod units;
 pub(crate) mod work;

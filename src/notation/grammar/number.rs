@@ -4,6 +4,7 @@ use super::leaves::sign;
 use super::lexer::{Kind, MOST_DIGITS, TOO_LONG};
 use super::tokens::Tokens;
 use super::trouble::{Reading, Trouble, no_fit};
+use super::units::{Measure, measure};
 use crate::notation::expected::Expected;
 use crate::notation::nodes::{Load, Number, Term, TermKind};
 use crate::problems::ProblemKind;
@@ -99,12 +100,11 @@ pub(crate) fn clock<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, u32> {
 /// How many seconds one `s` or `min` is.
 pub(crate) fn time_unit<'t, 'a>(i: Tokens<'t, 'a>) -> Reading<'t, 'a, u32> {
     i.expect(Expected::Measure);
-    let units: &[_] = match i.first().first {
-        b's' => &[("s", 1), ("sec", 1), ("secs", 1), ("second", 1), ("seconds", 1)],
-        b'm' => &[("min", 60), ("mins", 60), ("minute", 60), ("minutes", 60)],
-        _ => return no_fit(i),
-    };
-    i.one_of(units).map_or_else(|| no_fit(i), |unit| Ok((i.skip(1), unit)))
+    match measure(i) {
+        Some(Measure::Second) => Ok((i.skip(1), 1)),
+        Some(Measure::Minute) => Ok((i.skip(1), 60)),
+        _ => no_fit(i),
+    }
 }
 
 /// The second number of a range: a dash with no white space round it, and a number.

@@ -3,17 +3,16 @@
 use super::lexer::{Kind, UNCLOSED};
 use super::tokens::{Tokens, is_number};
 use crate::notation::expected::Expected;
-use crate::notation::nodes::keywords;
+use crate::notation::nodes::Keyword;
 
-/// The keyword of an attribute, as messages spell it.
-pub(crate) fn keyword(i: Tokens<'_, '_>) -> Option<&'static str> {
+/// The keyword of an attribute.
+pub(crate) fn keyword(i: Tokens<'_, '_>) -> Option<Keyword> {
     if i.is_empty() {
         i.expect(Expected::Effort);
         i.expect(Expected::Attribute);
         return None;
     }
-    // The first letter leaves one or a few; this is read at every sign of every line.
-    i.one_of(keywords(i.first().first))
+    Keyword::ALL.into_iter().find(|keyword| i.is_word(keyword.word()))
 }
 
 /// Whether an attribute begins here.

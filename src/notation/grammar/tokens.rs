@@ -228,14 +228,18 @@ impl<'t, 'a> Tokens<'t, 'a> {
         }
     }
 
-    /// Whether the next token is this word of small letters, in any letter case.
+    /// Whether the next token is this word, in any letter case.
     #[inline]
     pub(crate) fn is_word(self, word: &str) -> bool {
         // The first letter and the length rule out nearly all.
         let first = self.first();
-        word.as_bytes().first() == Some(&first.first)
+        word.as_bytes().first().is_some_and(|own| own | 0x20 == first.first)
             && (first.end - first.start) as usize == word.len()
-            && self.slice(first.start, first.end).bytes().zip(word.bytes()).all(|(one, other)| one | 0x20 == other)
+            && self
+                .slice(first.start, first.end)
+                .bytes()
+                .zip(word.bytes())
+                .all(|(one, other)| one | 0x20 == other | 0x20)
     }
 
     /// Which of these words the next token is.

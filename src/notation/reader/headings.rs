@@ -253,7 +253,7 @@ impl<'a> Reader<'a> {
     pub(super) fn keys_follow(&self, wanted: impl Fn(BlockKeyName, &'a str) -> bool) -> bool {
         self.lines_to_heading().any(|line| {
             let at_key = bullet(line).and_then(|bullet| at_colon(bullet.content));
-            at_key.is_some_and(|(name, value)| keys::block(name).is_some_and(|key| wanted(key, value)))
+            at_key.is_some_and(|(name, value)| keys::BLOCKS.find(name).is_some_and(|key| wanted(key, value)))
         })
     }
 
@@ -261,7 +261,8 @@ impl<'a> Reader<'a> {
     pub(super) fn any_key_follows(&self) -> bool {
         self.lines_to_heading().any(|line| {
             let content = bullet(line).map_or(trim_start(line), |bullet| bullet.content);
-            at_colon(content).is_some_and(|(name, _)| keys::block(name).is_some() || keys::near_block(name).is_some())
+            at_colon(content)
+                .is_some_and(|(name, _)| keys::BLOCKS.find(name).is_some() || keys::BLOCKS.near(name).is_some())
         })
     }
 

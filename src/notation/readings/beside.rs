@@ -3,6 +3,7 @@
 use super::habits::Meaning;
 use super::marks::marked;
 use super::names::Names;
+use super::vocabulary::Role;
 use super::{looks, numbers, undone, words};
 use crate::notation::grammar::lexer::{is_space, trim, trim_start};
 use crate::source::Cut;
@@ -32,7 +33,7 @@ pub fn is_mere_remark(line: &str, names: &dyn Names) -> bool {
 pub fn is_load_alone(line: &str) -> bool {
     let content = marked(trim(line)).content.to_lowercase();
     let word = numbers::letters(&content);
-    let keyed = matches!(word, "weight" | "load" | "gewicht" | "peso" | "poids");
+    let keyed = Role::LoadKey.has(word);
     let value = if keyed { content.tail(word.len()) } else { &content };
     let bare = value.trim_start_matches([' ', ':', '@', '=']);
     let told = keyed || bare.len() < value.trim_start().len();

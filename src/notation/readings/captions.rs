@@ -1,6 +1,7 @@
 //! Lines above sets that say whether, when, by whom or how often these were done: `Next week:`, `Plan`, `EMOM 10`.
 
 use super::day_names::{month, weekday};
+use super::vocabulary::{Role, Roles, words};
 use super::words::is_no_day;
 use crate::source::Cut;
 
@@ -24,52 +25,29 @@ const LONGEST: usize = 60;
 const MOST_WORDS: usize = 6;
 const MOST_OF_ROUNDS: usize = 7;
 
-/// Plans, other times, other people.
-#[rustfmt::skip]
-const NOT_DONE: [&str; 144] = [
-    "1rm", "1rms", "alternatively", "alternativen", "amanhã", "ayer", "beispiel", "boyfriend", "brother", "cel",
-    "cible", "client", "coach", "copied", "demain", "dernier", "dernière", "didnt", "doel", "domani", "else",
-    "example", "examples", "förra", "geplant", "gestern", "girlfriend", "gisteren", "goal", "goals", "gårdagens",
-    "he", "her", "hier", "him", "homework", "husband", "idea", "ideas", "ieri", "igår", "imorgon", "jutra", "jutro",
-    "last", "letzte", "letzten", "letzter", "letztes", "maxes", "maximums", "mañana", "meta", "metas", "missed",
-    "morgen", "mål", "następna", "następnego", "następny", "następnym", "next", "nächste", "nächsten", "nächster",
-    "nächstes", "nästa", "obiettivo", "objectif", "objectifs", "objetivo", "objetivos", "ontem", "partner",
-    "partners", "pasada", "pasado", "pb", "pbs", "plan", "planned", "planning", "plans", "pr", "prescribed",
-    "previous", "previously", "prochain", "prochaine", "program", "programa", "programm", "programma", "programme",
-    "programming", "prossima", "prossimo", "prs", "przyszły", "prévu", "próxima", "próximo", "příští", "příště",
-    "record", "records", "rekord", "rekorde", "rx", "says", "schedule", "scheduled", "scorsa", "she", "sheet",
-    "sister", "skipped", "soll", "someday", "supposed", "target", "targets", "template", "they", "tmrw", "todo",
-    "tomorrow", "undone", "upcoming", "volgende", "vorige", "včera", "wanted", "wants", "wczoraj", "wczorajszy",
-    "wife", "wrote", "yesterday", "ziel", "ziele", "zítra", "övermorgon", "última",
-];
-
-/// The same, which say so only where nothing else is said.
-#[rustfmt::skip]
-const NOT_DONE_ALONE: [&str; 20] = [
-    "ago", "alternative", "alternatives", "before", "best", "bests", "hers", "his", "later", "left", "maybe", "nie",
-    "not", "não", "option", "options", "or", "should", "still", "their",
-];
-
+/// Plans, other times, other people, and what was left out.
+const NOT_DONE: Roles = Roles::of(&[
+    Role::Plan,
+    Role::Listed,
+    Role::ToCome,
+    Role::DayBefore,
+    Role::Next,
+    Role::Last,
+    Role::Person,
+    Role::LeftOut,
+]);
+/// The same, and what says so only where nothing else is said.
+const NOT_DONE_ALONE: Roles = NOT_DONE.and(Roles::of(&[Role::Alone]));
 /// Sets that are done before the work.
-#[rustfmt::skip]
-const WARM_UP: [&str; 17] = [
-    "aquecimento", "aufwärmen", "aufwärmsätze", "build", "calentamiento", "opwarmen", "ramp", "ramping", "rampup",
-    "riscaldamento", "rozgrzewka", "uppvärmning", "warm", "warmup", "warmups", "wu", "échauffement",
-];
-
+const WARM_UP: Roles = Roles::of(&[Role::WarmUp, Role::WarmingUp]);
 /// Words that say no more beside one of those.
-#[rustfmt::skip]
-const BESIDE: [&str; 80] = [
-    "a", "all", "an", "and", "at", "be", "block", "but", "current", "cycle", "das", "day", "days", "der", "did",
-    "die", "do", "done", "einheit", "ever", "far", "fois", "for", "from", "für", "get", "gym", "gång", "had", "i",
-    "in", "keer", "la", "le", "lifts", "list", "mal", "meet", "month", "my", "na", "no", "of", "old", "on", "our",
-    "out", "para", "pour", "razem", "s", "same", "season", "semaine", "semana", "session", "sessions", "sets",
-    "settimana", "so", "séance", "the", "this", "time", "to", "training", "tydzień", "uke", "up", "ups", "vecka",
-    "vez", "week", "weeks", "what", "woche", "workout", "year", "yet", "your",
-];
-
+const BESIDE: Roles = Roles::of(&[Role::Calendar, Role::Occasion, Role::Little, Role::Beside]);
 /// What a line about loads says their unit is.
-const UNITS: [&str; 9] = ["kg", "kgs", "kilo", "kilos", "lb", "lbs", "livres", "pfund", "pounds"];
+const UNITS: Roles = Roles::of(&[Role::Kilograms, Role::Pounds, Role::NamedUnit]);
+/// What was done, and the parts of a session.
+const DONE: Roles = Roles::of(&[Role::Done, Role::Title, Role::Today]);
+/// What a day is called that has not been, or was left out.
+const NO_DAY: Roles = Roles::of(&[Role::LeftOut, Role::Plan, Role::Denial, Role::ToCome, Role::DayBefore]);
 
 /// Words of what a lifter weighs, or how it felt, and not of what hung on the bar.
 const OF_WEIGHT: [&str; 12] =
@@ -94,25 +72,12 @@ fn is_of_units(text: &str) -> bool {
         return false;
     }
     let lower = text.to_lowercase();
-    let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let words: Vec<&str> = words(&lower).collect();
     let has = |all: &[&str]| words.iter().any(|word| all.contains(word));
-    let unit = has(&UNITS) && !has(&OF_WEIGHT) && words.len() <= 8;
+    let unit = words.iter().any(|word| UNITS.has(word)) && !has(&OF_WEIGHT) && words.len() <= 8;
     let bar = has(&["bar", "side"]) && words.len() > 1 && words.iter().all(|word| OF_BAR.contains(word));
     unit || bar
 }
-
-/// What was done, and the parts of a session.
-#[rustfmt::skip]
-const DONE: [&str; 91] = [
-    "a", "accessories", "accessory", "actual", "actually", "afternoon", "am", "and", "arms", "assistance", "aujourd",
-    "b", "back", "backoff", "block", "body", "bonus", "c", "chest", "comment", "comments", "conditioning", "core",
-    "d", "day", "did", "done", "evening", "exercise", "exercises", "extra", "fait", "fatto", "finisher", "first",
-    "full", "gemacht", "gym", "hauptteil", "heavy", "hecho", "heute", "hoy", "hui", "hypertrophy", "ich", "idag",
-    "kommentar", "leg", "legs", "lift", "lifts", "light", "log", "lower", "machines", "main", "me", "moi", "morning",
-    "myself", "note", "notes", "notizen", "now", "oggi", "part", "pm", "power", "pull", "push", "remarks", "result",
-    "results", "second", "session", "sets", "shoulders", "strength", "superset", "supersets", "then", "today",
-    "tonight", "training", "upper", "vandaag", "volume", "work", "workout", "yo",
-];
 
 /// What a line, or a heading, says of the sets below it. `of_plans`: whether one word of a plan in it is enough.
 pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
@@ -129,26 +94,20 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     }
     let text = text.trim_matches(|c: char| c.is_whitespace() || matches!(c, '*' | '_' | '`' | '#'));
     let colon = text.ends_with(':');
-    let words: Vec<String> = text
-        .replace("n't", "nt")
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .map(str::to_lowercase)
-        .collect();
+    let words: Vec<String> = words(&text.replace("n't", "nt")).map(str::to_lowercase).collect();
     // `Plan: 3x5`, `AMRAP 12 min: 5 pull-ups, 10 push-ups` say themselves what they are of.
     let inner = text.trim_end_matches(':').contains([':', ',']);
     if !inner && is_rounds(&words, colon) {
         return Some(Says::Rounds);
     }
-    let is = |word: &String, list: &[&str]| list.contains(&word.as_str());
-    let any = |list: &[&str]| words.iter().any(|word| is(word, list));
+    let any = |roles: Roles| words.iter().any(|word| roles.has(word));
     let number = |word: &String| word.bytes().all(|byte| byte.is_ascii_digit());
-    let beside = |word: &String| is(word, &BESIDE) || weekday(word).is_some() || month(word).is_some() || number(word);
+    let beside = |word: &String| BESIDE.has(word) || weekday(word).is_some() || month(word).is_some() || number(word);
     // `On Tuesday I did` speaks of another day, and `to do` of one to come.
     let of_a_day = words.iter().any(|word| word.len() > 3 && weekday(word).is_some())
         && words.iter().any(|word| matches!(word.as_str(), "did" | "do" | "will" | "from" | "for" | "s"));
     let to_do = words.windows(2).any(|two| two == ["to", "do"]);
-    let planned = any(&NOT_DONE) || of_a_day || to_do;
+    let planned = any(NOT_DONE) || of_a_day || to_do;
     if of_plans && (planned || is_no_day(text)) {
         return Some(Says::NotDone);
     }
@@ -163,15 +122,15 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     if !colon && (of_feeling || (words.len() > 2 && words.iter().any(number) && !words.iter().all(told))) {
         return None;
     }
-    let not_done = |word: &String| is(word, &NOT_DONE) || is(word, &NOT_DONE_ALONE);
-    let said = (planned || words.iter().any(not_done)) && words.iter().all(|word| not_done(word) || beside(word));
-    let warm_up = any(&WARM_UP)
-        && words.iter().all(|word| is(word, &WARM_UP) || matches!(word.as_str(), "set" | "sets" | "up" | "ups"));
+    let said = (planned || words.iter().any(|word| NOT_DONE_ALONE.has(word)))
+        && words.iter().all(|word| NOT_DONE_ALONE.has(word) || beside(word));
+    let warm_up = any(WARM_UP)
+        && words.iter().all(|word| WARM_UP.has(word) || matches!(word.as_str(), "set" | "sets" | "up" | "ups"));
     if !inner && (said || warm_up) {
         return Some(Says::NotDone);
     }
     let alone = !inner && !text.contains(|c: char| c.is_ascii_digit());
-    if alone && words.iter().all(|word| is(word, &DONE)) {
+    if alone && words.iter().all(|word| DONE.has(word)) {
         return Some(Says::Done);
     }
     // `Bo's sets`
@@ -179,35 +138,20 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     ((colon && alone && !heading) || whose).then_some(Says::Unclear)
 }
 
-/// What a day is called that has not been, or was left out.
-#[rustfmt::skip]
-const NO_DAY: [&str; 30] = [
-    "abgesagt", "annulé", "annulée", "ausgefallen", "cancelado", "canceled", "cancelled", "did", "done", "gepland",
-    "geplant", "happen", "inställt", "missed", "nicht", "no", "not", "overgeslagen", "pianificato", "plan", "planeado",
-    "planerat", "planned", "prévu", "saltato", "skip", "skipped", "todo", "tomorrow", "yesterday",
-];
-
 /// Whether what stands behind a date says that nothing was done on it: `planned`, `(skipped)`.
 pub fn is_of_no_day(label: &str) -> bool {
-    let words = || label.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-    let word = |word: &str| NO_DAY.binary_search(&word.to_lowercase().as_str()).is_ok();
-    words().all(word) && words().any(|word| !matches!(word.to_lowercase().as_str(), "did" | "done"))
+    let lower = label.to_lowercase();
+    // `did not happen`: these say so only beside another.
+    let beside = |word: &str| matches!(word, "did" | "done");
+    words(&lower).all(|word| beside(word) || word == "happen" || NO_DAY.has(word)) && !words(&lower).all(beside)
 }
 
 /// `EMOM 10`, `AMRAP 12 min`, `Every 2 min for 10 min`, `3 rounds:`, `Circuit x3:`
 fn is_rounds(words: &[String], colon: bool) -> bool {
     let [first, rest @ ..] = words else { return false };
-    let number = |word: &str| {
-        let spelled = matches!(word, "two" | "three" | "four" | "five" | "six" | "drei" | "vier" | "trois" | "tres");
-        spelled || word.starts_with(|c: char| c.is_ascii_digit())
-    };
-    let minutes = |word: &String| {
-        let unit = word.trim_start_matches(|c: char| c.is_ascii_digit());
-        matches!(unit, "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" | "sec" | "secs" | "seconds" | "s")
-    };
-    let rounds = |word: &str| {
-        matches!(word, "round" | "rounds" | "rds" | "runden" | "rondas" | "rondes" | "times" | "tours" | "trips")
-    };
+    const TIME: Roles = Roles::of(&[Role::Minutes, Role::Seconds]);
+    let number = |word: &str| Role::Numbers.has(word) || word.starts_with(|c: char| c.is_ascii_digit());
+    let minutes = |word: &String| TIME.has(word.trim_start_matches(|c: char| c.is_ascii_digit()));
     let times = rest.iter().any(|word| number(word) || word.strip_prefix('x').is_some_and(number));
     words.len() <= MOST_OF_ROUNDS
         && match first.as_str() {
@@ -217,7 +161,7 @@ fn is_rounds(words: &[String], colon: bool) -> bool {
             "amrap" => rest.len() <= 2 && (rest.iter().any(minutes) || (rest.is_empty() && colon)),
             "every" => times && rest.iter().any(minutes),
             "rounds" | "superset" | "supersets" | "giant" => times && (colon || words.len() <= 3),
-            word => number(word) && rest.first().is_some_and(|word| rounds(word)),
+            word => number(word) && rest.first().is_some_and(|word| Role::Rounds.has(word)),
         }
 }
 
@@ -233,12 +177,12 @@ pub fn of_card(line: &str) -> Option<bool> {
     if !value.trim_start().starts_with(|c: char| c.is_ascii_digit()) {
         return None;
     }
-    match key.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase().as_str() {
-        "weight" | "load" | "gewicht" | "last" | "peso" | "poids" => Some(true),
-        "sets" | "reps" | "set" | "rep" | "repetitions" | "wdh" | "wiederholungen" | "sätze" | "series" | "séries"
-        | "repeticiones" | "répétitions" => Some(false),
-        _ => None,
+    let key = key.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
+    // `Last` is a load in German, and a time elsewhere.
+    if key == "last" {
+        return Some(true);
     }
+    Role::first(&key, &[(Role::LoadKey, true), (Role::Sets, false), (Role::Reps, false)])
 }
 
 #[cfg(test)]

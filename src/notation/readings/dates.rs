@@ -5,6 +5,7 @@ use super::DateHabit;
 use super::date_words::{Words, numeric, spaced};
 use super::day_names::{day, is_too_short, month, weekday};
 use super::numbers::letters;
+use super::vocabulary::{Role, Roles};
 use super::words::has_common_word;
 use crate::notation::nodes::Date;
 use crate::source::Cut;
@@ -83,27 +84,9 @@ fn is_start(pair: [u8; 2]) -> bool {
 }
 
 /// Words that stand before a date.
-const KEYS: [&str; 16] = [
-    "am", "data", "date", "dato", "datum", "fecha", "heute", "hoy", "idag", "le", "oggi", "session", "today",
-    "training", "vandaag", "workout",
-];
-/// Words for a week and for a day, with a number behind.
-const WEEK: [&str; 9] = ["semaine", "semana", "settimana", "uke", "vecka", "w", "week", "wk", "woche"];
-const DAY: [&str; 14] = [
-    "d", "dag", "day", "dia", "dzień", "día", "giorno", "jour", "sesión", "session", "séance", "tag", "training",
-    "workout",
-];
-/// What days of training are called.
-#[rustfmt::skip]
-const TITLES: [&str; 81] = [
-    "a", "abend", "abends", "accessories", "afternoon", "am", "arms", "avond", "b", "back", "bench", "block", "body",
-    "c", "chest", "d", "day", "deadlift", "deload", "evening", "früh", "full", "gym", "heavy", "kväll", "la", "le",
-    "leg", "legs", "light", "lower", "lunch", "manhã", "matin", "mattina", "mañana", "medium", "meet", "middag",
-    "midi", "mittag", "morgens", "morgon", "morning", "na", "nachmittag", "nachmittags", "night", "noche", "noite",
-    "noon", "ochtend", "peak", "pm", "pomeriggio", "popołudniu", "por", "press", "primary", "pull", "push", "rano",
-    "secondary", "sera", "session", "shoulders", "soir", "squat", "tarde", "technique", "tertiary", "test",
-    "training", "upper", "volume", "vormittag", "vormittags", "w", "week", "wieczorem", "workout",
-];
+const KEYS: Roles = Roles::of(&[Role::DateKey, Role::Today]);
+/// What dates begin with that are no names of days or months.
+const STARTS: Roles = KEYS.and(Roles::of(&[Role::Week, Role::TrainingDay]));
 
 /// How far brackets and pictures before a text reach.
 fn signs(text: &str) -> usize {
@@ -117,7 +100,7 @@ pub fn before_date(text: &str) -> usize {
     let word = letters(text.tail(at));
     let behind = at + word.len();
     let parted = signs(text.tail(behind));
-    let key = parted > 0 && word.len() <= 8 && KEYS.binary_search(&word.to_lowercase().as_str()).is_ok();
+    let key = parted > 0 && word.len() <= 8 && KEYS.has(&word.to_lowercase());
     if key { behind + parted } else { at }
 }
 
@@ -127,11 +110,9 @@ pub fn date_in(text: &str) -> Option<LooseDate> {
     let word = letters(text);
     // `sexta-feira`
     let whole = text.split([' ', ':', ',']).next().unwrap_or(word);
-    if !word.is_empty() && weekday(word).or_else(|| weekday(whole)).is_none() && month(word).is_none() {
-        let word = word.to_lowercase();
-        if [&KEYS[..], &WEEK, &DAY].iter().all(|names| names.binary_search(&word.as_str()).is_err()) {
-            return None;
-        }
+    let is_day = || weekday(word).or_else(|| weekday(whole)).is_some() || month(word).is_some();
+    if !word.is_empty() && !is_day() && !STARTS.has(&word.to_lowercase()) {
+        return None;
     }
     let start = before_date(text);
     let mut found =
@@ -183,7 +164,7 @@ pub fn behind_its_title(text: &str) -> Option<usize> {
     let mut at = 0;
     for _ in 0..MOST_WORDS {
         let word = letters(text.tail(at));
-        if word.is_empty() || text.len() > LONGEST || TITLES.binary_search(&word.to_lowercase().as_str()).is_err() {
+        if word.is_empty() || text.len() > LONGEST || !Role::Title.has(&word.to_lowercase()) {
             return None;
         }
         let behind = text.tail(at + word.len());
@@ -211,12 +192,12 @@ fn is_iso(text: &str) -> bool {
 /// `Day 3`, `Week 3 - Day 2`, `W2D3`
 fn counted(text: &str, start: usize) -> Option<LooseDate> {
     let (mut at, mut found) = (start, None);
-    for (names, is_week) in [(&WEEK[..], true), (&DAY, false)] {
+    for (role, is_week) in [(Role::Week, true), (Role::TrainingDay, false)] {
         let rest = text.tail(at).trim_start_matches([' ', ',', '-', '–', '—', '/', ':']);
         let word = letters(rest);
         // `d 3` alone could be anything.
         let short = word.len() == 1 && !is_week && found.is_none();
-        if short || names.binary_search(&word.to_lowercase().as_str()).is_err() {
+        if short || !role.has(&word.to_lowercase()) {
             continue;
         }
         let number = rest.tail(word.len()).trim_start_matches([' ', '#', '.']);
@@ -370,7 +351,6 @@ impl LooseDate {
             return Label::Nothing;
         }
         let word = |word: &str| word.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
-        let is_title = |word: &str| TITLES.binary_search(&word).is_ok();
         let (mut words, mut all, mut before) = (0, true, String::new());
         for word in rest.split_whitespace().map(word).filter(|word| !word.is_empty()) {
             words += 1;
@@ -380,8 +360,8 @@ impl LooseDate {
             if number && !of_title {
                 return if hints_at_sets(rest) { Label::Sets } else { Label::Other };
             }
-            let title = of_title || is_title(&word);
-            let unit = words == 1 && UNITS.contains(&word.as_str());
+            let title = of_title || Role::Title.has(&word);
+            let unit = words == 1 && MEASURES.has(&word);
             if unit || (!title && has_common_word(&word)) {
                 return Label::Other;
             }
@@ -486,7 +466,16 @@ impl LooseDate {
 const MOST: usize = 3;
 
 /// What makes a number of `14.9` rather than a date.
-const UNITS: [&str; 12] = ["h", "hours", "kg", "kgs", "km", "lb", "lbs", "m", "mi", "miles", "min", "s"];
+const MEASURES: Roles = Roles::of(&[
+    Role::Kilograms,
+    Role::Pounds,
+    Role::Seconds,
+    Role::Minutes,
+    Role::Hours,
+    Role::Metres,
+    Role::Kilometres,
+    Role::Miles,
+]);
 
 fn is_between(date: Date, before: Option<Date>, after: Option<Date>) -> bool {
     before.is_none_or(|before| date >= before && (date - before).num_days() <= FAR_DAYS)
@@ -512,8 +501,7 @@ fn without_clock(text: &str) -> &str {
 
 /// Whether a text has something that looks like a count or a load: `3x5`, `100 kg`, `5,5,5`, `3 sets`.
 pub fn hints_at_sets(text: &str) -> bool {
-    const UNITS: [&str; 14] =
-        ["kg", "kgs", "kilo", "kilos", "lb", "lbs", "pounds", "rep", "reps", "s", "sec", "set", "sets", "wdh"];
+    const OF_SETS: Roles = Roles::of(&[Role::Kilograms, Role::Pounds, Role::Reps, Role::Sets, Role::Seconds]);
     let number = |text: &str| text.starts_with(|c: char| c.is_ascii_digit());
     let mut rest = text;
     while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {
@@ -522,7 +510,7 @@ pub fn hints_at_sets(text: &str) -> bool {
         let mut signs = behind.chars();
         let by = matches!(signs.next(), Some('x' | 'X' | '×' | '*' | '@')) && number(signs.as_str().trim_start());
         let list = rest.strip_prefix([',', '/', '+', ' ']).is_some_and(number);
-        if by || list || UNITS.contains(&letters(behind).to_lowercase().as_str()) {
+        if by || list || OF_SETS.has(&letters(behind).to_lowercase()) {
             return true;
         }
     }
@@ -558,9 +546,6 @@ mod tests {
         let days = DAYS.iter().flat_map(|(long, short)| [long, short]);
         for name in MONTHS.iter().chain(days).flat_map(|names| names.iter()) {
             assert!(super::begins_like_a_date(name), "{name}");
-        }
-        for names in [&super::KEYS[..], &super::WEEK, &super::DAY, &super::TITLES] {
-            assert!(names.is_sorted(), "{names:?}");
         }
         for none in ["82.5", "3x8", "Squat 3x5", "2026-09-14", "14.9", "Daylight 3", "35/40"] {
             assert_eq!(loose_date(none), None, "{none}");

@@ -1,19 +1,15 @@
 //! A count with the sets behind it as they were done: `3x8: 8,8,6 @ 80 kg`.
 
+use super::vocabulary::Role;
 use crate::notation::grammar::lexer::{is_space, trim_start};
 use crate::source::Cut;
-
-/// The sets that were done, behind the count that was meant.
-pub(super) struct Done<'t> {
-    /// Each set's reps, and what else stands there.
-    pub(super) list: &'t str,
-}
 
 /// Nobody counts more sets or reps than these where each set's stand behind.
 const MOST: u32 = 30;
 
-/// What was done, where a text begins with a count and has a number for each of its sets behind it.
-pub(super) fn behind_its_count(text: &str) -> Option<Done<'_>> {
+/// Each set's reps, and what else stands there, where a text begins with a count and has a number for each of its sets
+/// behind it.
+pub(super) fn behind_its_count(text: &str) -> Option<&str> {
     let (sets, rest) = number(text)?;
     let rest = trim_start(rest).strip_prefix(['x', 'X', '\u{d7}', '*'])?;
     let (reps, rest) = number(trim_start(rest))?;
@@ -39,7 +35,7 @@ pub(super) fn behind_its_count(text: &str) -> Option<Done<'_>> {
     }
     let (last, others) = done.split_last()?;
     let fewer = others.iter().all(|one| *one <= reps) && *last <= reps.saturating_mul(2);
-    (done.len() > 1 && done.len() as u32 == sets && fewer).then_some(Done { list })
+    (done.len() > 1 && done.len() as u32 == sets && fewer).then_some(list)
 }
 
 /// What a number of sets in front of others comes to.
@@ -62,12 +58,11 @@ pub(super) fn each_behind_their_number(text: &str) -> Option<Each<'_>> {
 }
 
 fn at_start(text: &str) -> Option<Each<'_>> {
-    const SETS: [&str; 6] = ["sets", "set", "s\u{e4}tze", "series", "s\u{e9}ries", "serie"];
     let (sets, rest) = number(text)?;
     let rest = trim_start(rest);
     let word = super::numbers::letters(rest);
     let behind = trim_start(rest.tail(word.len()));
-    if !SETS.contains(&word.to_lowercase().as_str()) || sets < 2 {
+    if !Role::Sets.has(&word.to_lowercase()) || sets < 2 {
         return None;
     }
     let told = behind.starts_with([':', ',', '=']);
@@ -154,7 +149,7 @@ mod tests {
             ("3x5 100, 5x5 80", None),
             ("2x8 8", None),
         ] {
-            assert_eq!(behind_its_count(text).map(|done| done.list), list, "{text}");
+            assert_eq!(behind_its_count(text), list, "{text}");
         }
     }
 }

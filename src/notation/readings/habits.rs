@@ -1,5 +1,7 @@
 //! A person's habits of writing: what they mean by a line that could be read in several ways.
 
+use super::vocabulary::{Role, Roles};
+use crate::notation::nodes::Keyword;
 use std::collections::BTreeMap;
 
 /// What a lifter is known to mean. A habit chooses among two readings or more and never overrules the only one;
@@ -131,29 +133,29 @@ impl Meaning {
         })
     }
 
-    /// Whether a word, in lower case, means the same to everybody.
+    /// Whether a word, in lower case, means the same to everybody: one of these, a time, an attribute.
     pub fn is_known(word: &str) -> bool {
-        Self::of(word).is_some()
+        const TIME: Roles = Roles::of(&[Role::Seconds, Role::Minutes]);
+        Self::of(word).is_some() || TIME.has(word) || Keyword::named(word).is_some()
     }
 
     /// What a word means to everybody, in lower case; the commonest words of other tongues have one meaning as well.
     pub(super) fn of(word: &str) -> Option<Self> {
-        Some(match word {
-            "set" | "sets" | "satz" | "sätze" | "saetze" | "sätzen" | "serie" | "serien" | "series" | "série"
-            | "séries" => Meaning::Sets,
-            "r" | "rep" | "reps" | "wdh" | "wh" | "wiederholung" | "wiederholungen" | "rép" | "répétition"
-            | "répétitions" | "repetitions" | "repetición" | "repeticiones" => Meaning::Reps,
-            "of" | "von" | "de" => Meaning::Of,
-            "for" => Meaning::For,
-            "at" | "with" | "w/" | "using" | "mit" | "bei" | "avec" | "con" => Meaning::At,
-            "by" | "times" | "mal" | "fois" => Meaning::By,
-            "ea" | "es" | "e/s" => Meaning::Side,
-            "then" | "and" | "dann" | "puis" | "luego" => Meaning::Then,
-            "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => Meaning::Kilograms,
-            "lb" | "lbs" | "pound" | "pounds" => Meaning::Pounds,
-            "bw" | "bodyweight" => Meaning::Bodyweight,
-            "warmup" | "warm-up" | "warmups" | "warm-ups" | "wu" | "w/u" => Meaning::WarmUp,
-            _ => return None,
-        })
+        const ROLES: [(Role, Meaning); 12] = [
+            (Role::Sets, Meaning::Sets),
+            (Role::Reps, Meaning::Reps),
+            (Role::Of, Meaning::Of),
+            (Role::For, Meaning::For),
+            (Role::At, Meaning::At),
+            (Role::By, Meaning::By),
+            (Role::EachSide, Meaning::Side),
+            (Role::Then, Meaning::Then),
+            (Role::Kilograms, Meaning::Kilograms),
+            (Role::Pounds, Meaning::Pounds),
+            (Role::Bodyweight, Meaning::Bodyweight),
+            (Role::WarmUp, Meaning::WarmUp),
+        ];
+        // In a remark `r` is as often the right side.
+        if word == "r" { Some(Meaning::Reps) } else { Role::first(word, &ROLES) }
     }
 }

@@ -3,6 +3,7 @@
 use super::habits::Meaning;
 use super::items::{Doubt, Item, Lexer, LoadKind, attribute, load, starts_attribute};
 use super::numbers::{Number, decimal_pair, digits, efforts_listed, has_half, letters, list, of_clock, primes};
+use super::vocabulary;
 use crate::notation::grammar::lexer::{is_space, trim_start};
 use crate::source::Cut;
 
@@ -141,12 +142,11 @@ impl Lexer<'_, '_> {
             return self.push(Item::Attribute(format!("({word})")), word.len());
         }
         // `five sets of five`
-        const NUMBERS: [&str; 9] = ["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
-        if let Some((_, number)) = NUMBERS.iter().zip(2..).find(|(name, _)| **name == lower) {
+        if let Some(number) = vocabulary::number(&lower).filter(|number| *number <= 10) {
             let behind = letters(trim_start(self.rest().tail(word.len()))).to_lowercase();
             let of_sets = matches!(self.meaning(&behind), Some(Meaning::Sets | Meaning::Reps));
             if of_sets || matches!(self.last(), Some(Item::Of)) {
-                return self.push(Item::Number(Number { thousandths: number * 1000 }), word.len());
+                return self.push(Item::Number(Number { thousandths: i64::from(number) * 1000 }), word.len());
             }
         }
         // `top single 115`, `115 kg single`

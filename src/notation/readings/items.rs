@@ -4,11 +4,12 @@
 use super::habits::{Habits, Meaning};
 use super::names::Takes;
 use super::numbers::{Number, clock, decimal_pair, digits, is_load, letters, list, of_clock, percent, primes, settled};
+use super::vocabulary::Role;
 use super::words::is_of_no_set;
 use crate::notation::grammar::lexer::{is_dash, is_quote, is_space, trim_start};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::{attribute, load, signs};
-use crate::notation::nodes::{Attribute, Load, TermKind, keywords};
+use crate::notation::nodes::{Attribute, Keyword, Load, TermKind};
 use crate::source::Cut;
 
 /// One thing of a line.
@@ -407,17 +408,7 @@ impl<'t> Lexer<'t, '_> {
         let blank = after.len() - behind.len();
         let lower = word.to_lowercase();
         let end = length + blank + word.len();
-        let amount = match lower.trim_end_matches('x') {
-            "s" | "sec" | "secs" | "second" | "seconds" | "sek" | "sekunden" | "seg" | "segundos" | "secondes" => {
-                Some("s")
-            }
-            "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" => Some("min"),
-            "m" | "meter" | "meters" | "metre" | "metres" => Some("m"),
-            "km" => Some("km"),
-            "yd" | "yds" | "yard" | "yards" => Some("yd"),
-            "mi" | "mile" | "miles" => Some("mi"),
-            _ => None,
-        };
+        let amount = Role::first(lower.trim_end_matches('x'), &AMOUNTS);
         let ends = lower.len() - lower.trim_end_matches('x').len();
         if is_of_no_set(&lower) {
             return self.push(Item::Stray, end);
@@ -561,6 +552,16 @@ impl<'t> Lexer<'t, '_> {
     }
 }
 
+/// What is counted in, as the notation writes it.
+const AMOUNTS: [(Role, &str); 6] = [
+    (Role::Seconds, "s"),
+    (Role::Minutes, "min"),
+    (Role::Metres, "m"),
+    (Role::Kilometres, "km"),
+    (Role::Yards, "yd"),
+    (Role::Miles, "mi"),
+];
+
 /// The load that a text begins with, and what stands behind it.
 pub(super) fn load(text: &str) -> Option<(&str, Load<'_>)> {
     lexed(text, |i| load::load(i).ok().map(|(rest, load)| (i.behind(rest), load)))
@@ -573,11 +574,7 @@ pub(super) fn attribute(text: &str) -> Option<(&str, Attribute<'_>)> {
 
 pub(super) fn starts_attribute(text: &str) -> bool {
     // Most words and every number are told by their first sign.
-    if text
-        .bytes()
-        .next()
-        .is_some_and(|first| first.is_ascii_alphanumeric() && keywords(first.to_ascii_lowercase()).is_empty())
-    {
+    if text.bytes().next().is_some_and(|first| first.is_ascii_alphanumeric() && !Keyword::may_begin_with(first)) {
         return false;
     }
     lexed(text.split(is_space).next().unwrap_or(text), signs::starts_attribute)

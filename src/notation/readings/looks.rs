@@ -4,7 +4,8 @@ use super::habits::Habits;
 use super::items::{Item, LoadKind, Placed, Way, items};
 use super::names::{Names, Takes, leading};
 use super::numbers::{letters, load_over_reps};
-use super::words::{changes_sets, is_again, is_common, is_frequency, is_no_day, is_of_set_up, joins_names};
+use super::vocabulary::Role;
+use super::words::{changes_sets, is_again, is_common, is_frequency, is_no_day};
 use crate::notation::grammar::tokens::lexed;
 use crate::notation::grammar::work::begins_with_count;
 use crate::source::Cut;
@@ -99,7 +100,7 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
             items.iter().filter(|placed| matches!(placed.item, Item::Word | Item::Then | Item::At | Item::For))
         {
             let word = text.get(placed.start..placed.end)?.to_lowercase();
-            let joins = again || (counts && joins_names(&word));
+            let joins = again || (counts && Role::Joins.has(&word));
             if word.starts_with(char::is_alphabetic) && is_common(&word) && !joins {
                 return None;
             }
@@ -124,7 +125,7 @@ pub(super) fn like_training(content: &str, names: &dyn Names, habits: &Habits, b
         let took =
             matches!(items.get(first).map(|placed| &placed.item), Some(Item::Amount(_))) && said.clone().count() > 0;
         let plain = said.clone().count() <= WORDS_BEHIND
-            && !said.any(|word| (is_common(&word) && !changes_sets(&word)) || is_of_set_up(&word));
+            && !said.any(|word| (is_common(&word) && !changes_sets(&word)) || Role::SetUp.has(&word));
         (plain && !score && !took && (begins || side))
             || (again && !score)
             || (counted && counts && first <= WORDS_BEFORE && last + 1 == items.len())
@@ -235,15 +236,9 @@ pub(super) fn in_latin(line: &str) -> String {
 
 /// Whether a line without a digit says sets of a lift in words: `squat a hundred for five, five and four`.
 pub(super) fn is_spoken(line: &str, names: &dyn Names) -> bool {
-    const NUMBERS: [&str; 44] = [
-        "acht", "cinco", "cinq", "cuatro", "dix", "drei", "eight", "eighty", "fifteen", "fifty", "five", "fives",
-        "forty", "four", "fours", "fünf", "hundert", "hundred", "neun", "nine", "ninety", "ocho", "quatre", "quinze",
-        "sechs", "seis", "seven", "seventy", "sieben", "siete", "six", "sixes", "sixty", "ten", "tens", "thirty",
-        "three", "threes", "tres", "trois", "twelve", "twenty", "vier", "zehn",
-    ];
     let lower = line.to_lowercase();
     let words = lower.split(|c: char| !c.is_alphabetic());
-    let numbers = words.filter(|word| NUMBERS.binary_search(word).is_ok()).count();
+    let numbers = words.filter(|word| Role::Numbers.has(word)).count();
     numbers > 1 && lift_in(line, names, true).is_some()
 }
 
@@ -343,7 +338,7 @@ fn near_number(text: &str, items: &[Placed], start: usize, end: usize, near: usi
         items.any(|placed| {
             if matches!(placed.item, Item::Word | Item::For | Item::At | Item::Of) {
                 let word = text.cut(placed.start..placed.end).to_lowercase();
-                of_feeling |= matches!(word.as_str(), "felt" | "feel" | "feels" | "feeling") || is_of_set_up(&word);
+                of_feeling |= matches!(word.as_str(), "felt" | "feel" | "feels" | "feeling") || Role::SetUp.has(&word);
                 let joins = matches!(word.as_str(), "on" | "the" | "a" | "an" | "my");
                 common |= placed.item == Item::Word && is_common(&word) && !joins;
                 words += usize::from(!joins);

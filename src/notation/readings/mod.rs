@@ -5,8 +5,9 @@
 //! - `habits.rs`: what a person is known to mean
 //! - `names.rs`, `lifted.rs`: the lift a line is about, and where it stands
 //! - `marks.rs`: bullets, boxes and signs before its words
-//! - `items.rs`, `item_words.rs`, `asides.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `words.rs`: which
-//!   words say what; `undone.rs`: which say that a set was not done as it is written
+//! - `items.rs`, `item_words.rs`, `asides.rs`, `numbers.rs`: numbers, masses, signs and words of a line; `vocabulary.rs`:
+//!   which words say what, in all tongues; `words.rs`: which lines and remarks they make of it
+//! - `undone.rs`, `amends.rs`: words beside sets, and lines below them, that say that these were not done as written
 //! - `core.rs`: the numbers of a group; `shapes.rs`, `strokes.rs`: which number is the sets, the reps, the load
 //! - `side_by_side.rs`: what belongs together, and what is parted, by a blank alone
 //! - `line.rs`: a whole line, as one person would mean it; `sets.rs`: what that says
@@ -22,6 +23,7 @@
 //!
 //! Everything here is pure: the same text, names and habits give the same readings.
 
+mod amends;
 mod as_written;
 mod asides;
 mod beside;
@@ -48,8 +50,10 @@ mod side_by_side;
 mod strokes;
 mod table;
 mod undone;
+mod vocabulary;
 mod words;
 
+pub use amends::amends;
 pub use beside::{goes_on, is_load_alone, is_mere_remark};
 pub use captions::{Says, caption, is_of_no_day, of_card};
 pub use dates::{
@@ -64,7 +68,7 @@ pub use numbers::more_a_decimal;
 pub use sets::many_without_load;
 pub use shapes::Labels;
 pub use table::Columns;
-pub use undone::{amends, is_list, is_number};
+pub use undone::{is_list, is_number};
 pub use words::is_no_lift;
 
 use super::grammar::lexer::{is_dash, is_space, trim, trim_end, trim_start};
@@ -536,7 +540,7 @@ impl Line<'_> {
             return self.choose(&loads, takes, follows);
         }
         if let Some(done) = done::behind_its_count(sets) {
-            return match self.choose(done.list, takes, follows) {
+            return match self.choose(done, takes, follows) {
                 Chosen::One(list) if takes.own || list.text.contains('@') => Chosen::Several(vec![list]),
                 Chosen::One(list) => {
                     Chosen::Several(self.ways(sets, takes, follows).into_iter().chain([list]).collect())

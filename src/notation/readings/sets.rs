@@ -48,9 +48,14 @@ impl Sets {
     /// Whether more sets or reps than anybody does of a loaded lift stand there without a load: `2x100`.
     pub(super) fn lacks_a_load(&self, takes: Takes) -> bool {
         let counted = takes.counted_with_a_load() && !takes.anything;
-        let count = |count: &str| match count.split_once('x') {
-            Some((sets, reps)) => many_without_load(sets.parse().ok(), reps.parse().unwrap_or(0)),
-            None => many_without_load(None, count.parse().unwrap_or(0)),
+        // A number too long to be read is many, and a word is none.
+        let number = |text: &str| {
+            let digits = !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+            digits.then(|| text.parse().unwrap_or(u32::MAX))
+        };
+        let count = |count: &str| {
+            let (sets, reps) = count.split_once('x').map_or((None, count), |(sets, reps)| (number(sets), reps));
+            many_without_load(sets, number(reps).unwrap_or(0))
         };
         counted && !self.text.contains('@') && self.text.split(|c: char| !c.is_ascii_alphanumeric()).any(count)
     }

@@ -1,5 +1,6 @@
 //! Rows of a table whose head names its columns.
 
+use super::vocabulary::Role;
 use super::{Choice, Fate, Habits, Named, Names, Place, readings};
 use crate::source::Cut;
 use crate::training::fold;
@@ -135,19 +136,20 @@ fn cells(row: &str, sign: char) -> impl Iterator<Item = &str> {
 }
 
 /// The heads of columns, in small letters.
-const HEADS: [(Column, &[&str]); 11] = [
+const HEADS: [(Column, &[&str]); 9] = [
     (Column::Lift, &["lift", "exercise", "movement", "übung", "exercice", "ejercicio"]),
     (Column::Sets, &["sets", "sätze", "séries", "series"]),
     (Column::SetNumber, &["set", "set #", "set no", "set no.", "set nr", "set nr.", "#", "satz", "satz nr."]),
     (Column::Counts, &["sets x reps", "setsxreps", "sets × reps"]),
-    (Column::Reps, &["reps", "rep", "wdh"]),
-    (Column::Load(None), &["weight", "load", "gewicht", "poids", "peso"]),
     (Column::Load(Some("kg")), &["kg", "weight (kg)", "load (kg)"]),
     (Column::Load(Some("lb")), &["lb", "lbs", "weight (lb)", "weight (lbs)", "load (lb)"]),
     (Column::Remark, &["notes", "note", "remarks", "comment", "comments"]),
     (Column::Rpe, &["rpe"]),
     (Column::Rir, &["rir"]),
 ];
+
+/// The heads of one word that other lines have as well.
+const WORDS: [(Role, Column); 2] = [(Role::Reps, Column::Reps), (Role::LoadKey, Column::Load(None))];
 
 fn named(head: &str) -> Option<Column> {
     let head = head.trim_matches(['*', ' ']);
@@ -157,6 +159,7 @@ fn named(head: &str) -> Option<Column> {
     let small = if head.is_ascii() { Cow::Borrowed(head) } else { Cow::Owned(head.to_lowercase()) };
     let is = |word: &&str| word.eq_ignore_ascii_case(&small);
     let known = HEADS.iter().find(|(_, words)| words.iter().any(is)).map(|(column, _)| *column);
+    let known = known.or_else(|| Role::first(&small.to_lowercase(), &WORDS));
     // `Set 1`, `S1`
     known.or_else(|| {
         let letters = small.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();

@@ -2,7 +2,8 @@
 //! `training::Load`. A part that holds a comment has no other spelling.
 
 use crate::notation::grammar::lexer::{is_dash, is_space, trim, trim_start};
-use crate::notation::nodes::{Attribute, AttributeKind, Load, Number, Sign, Term, TermKind};
+use crate::notation::grammar::units::Measure;
+use crate::notation::nodes::{Attribute, AttributeKind, Keyword, Load, Number, Sign, Term, TermKind};
 use crate::source::Cut;
 use crate::training::{Unit, decimal};
 use std::borrow::Cow;
@@ -47,20 +48,8 @@ fn word_of_count(word: &str) -> Option<&'static str> {
         "xamrap" => "xAMRAP",
         "amrap" => "AMRAP",
         "side" => "side",
-        "m" | "metre" | "metres" | "meters" => "m",
-        "km" => "km",
-        "yd" | "yds" => "yd",
-        "mi" | "mile" | "miles" => "mi",
-        _ => return unit_of_time(word),
+        _ => return Measure::named(word).filter(|unit| *unit != Measure::Hour).map(Measure::word),
     })
-}
-
-fn unit_of_time(word: &str) -> Option<&'static str> {
-    match word {
-        "s" | "sec" | "secs" | "second" | "seconds" => Some("s"),
-        "min" | "mins" | "minute" | "minutes" => Some("min"),
-        _ => None,
-    }
 }
 
 /// A sign as the plain one.
@@ -149,7 +138,7 @@ pub(super) fn attribute<'a>(attribute: &Attribute<'a>) -> Cow<'a, str> {
             let list = text.tail(1 + word.len());
             format!("!{word}{}", list.split(is_space).collect::<String>()).into()
         }
-        kind => match kind.keyword() {
+        kind => match kind.keyword().map(Keyword::word) {
             Some(keyword) if text.len() > keyword.len() => spelled(keyword, value(keyword)),
             keyword => keyword.unwrap_or(text).into(),
         },
@@ -158,10 +147,10 @@ pub(super) fn attribute<'a>(attribute: &Attribute<'a>) -> Cow<'a, str> {
 
 /// `3:00`, `90s`, `2 min`
 fn length_of_rest(value: &str) -> String {
-    let glued = |token: &str| match unit_of_time(&token.to_lowercase()) {
-        Some("min") => " min".to_owned(),
-        Some(unit) => unit.to_owned(),
-        None => token.to_owned(),
+    let glued = |token: &str| match Measure::named(&token.to_lowercase()) {
+        Some(Measure::Minute) => " min".to_owned(),
+        Some(Measure::Second) => "s".to_owned(),
+        _ => token.to_owned(),
     };
     tokens(value).into_iter().map(glued).collect()
 }
@@ -173,10 +162,7 @@ pub(super) fn hours(text: &str) -> String {
     }
     let mut out = String::new();
     for token in tokens(text) {
-        let word = match token.to_lowercase().as_str() {
-            "h" | "hr" | "hrs" | "hour" | "hours" => Some("h"),
-            word => unit_of_time(word),
-        };
+        let word = Measure::named(&token.to_lowercase()).map(Measure::word);
         let after_word = out.ends_with(|c: char| c.is_alphabetic());
         if word.is_some() || after_word {
             out.push(' ');

@@ -29,10 +29,10 @@ impl std::ops::AddAssign for Tally {
 /// A page read.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct PageLog {
-    pub(crate) blocks: Vec<BlockDraft>,
-    pub(crate) sessions: Vec<SessionDraft>,
+    pub(crate) blocks: Vec<PageBlock>,
+    pub(crate) sessions: Vec<PageSession>,
     /// Lifts as written, by the numbers that works hold.
-    pub(crate) lifts: Vec<LiftDraft>,
+    pub(crate) lifts: Vec<PageLift>,
     pub(crate) percents: Vec<Percent>,
     pub(crate) problems: Found,
     /// Whether a line was refused that may name a lift of another page.
@@ -90,7 +90,7 @@ pub(crate) struct OnMaximum {
 
 /// A lift as a page writes it.
 #[derive(Clone, Debug)]
-pub(crate) struct LiftDraft {
+pub(crate) struct PageLift {
     pub(crate) name: String,
     pub(crate) folded: String,
     pub(crate) bodyweight: bool,
@@ -106,7 +106,7 @@ pub(crate) struct LiftDraft {
 
 /// A block as a page writes it.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct BlockDraft {
+pub(crate) struct PageBlock {
     pub(crate) name: String,
     pub(crate) span: Span,
     pub(crate) line: u32,
@@ -124,7 +124,7 @@ pub(crate) struct BlockDraft {
 
 /// A session as a page writes it.
 #[derive(Clone, Debug)]
-pub(crate) struct SessionDraft {
+pub(crate) struct PageSession {
     pub(crate) date: NaiveDate,
     pub(crate) minute: Option<u16>,
     pub(crate) day: Option<Box<str>>,
@@ -143,14 +143,14 @@ pub(crate) struct SessionDraft {
     pub(crate) rpe: Option<u32>,
     /// Whether prose stands in it.
     pub(crate) prose: bool,
-    pub(crate) works: Vec<WorkDraft>,
+    pub(crate) works: Vec<PageWork>,
     pub(crate) notes: Vec<Remark>,
     pub(crate) pains: Vec<Pain>,
 }
 
 /// A work line as a page writes it.
 #[derive(Clone, Debug)]
-pub(crate) struct WorkDraft {
+pub(crate) struct PageWork {
     pub(crate) lift: u32,
     pub(crate) line: u32,
     pub(crate) status: Status,
