@@ -22,6 +22,8 @@ impl Looser<'_, '_> {
                     let (at, level) =
                         (self.whole(text).start, Some(text.bytes().take_while(|sign| *sign == b'#').count()));
                     self.here.caption = Some(Caption { text: words, says: Says::NotDone, level, at, seen: false });
+                } else if readings::caption(behind, false, false) == Some(Says::Units) {
+                    self.take_caption(behind, Says::Units);
                 }
                 let titled = heading.day.is_some() || heading.meet.is_some() || !readings::hints_at_sets(behind);
                 return Some(if titled { None } else { self.sets_in_heading(text, behind) });

@@ -10,7 +10,8 @@ impl Looser<'_, '_> {
     pub(super) fn in_doubt(&mut self, work: &Work<'_>) -> bool {
         let Body::Groups(groups) = &work.body else { return false };
         // `(not done)` is no remark.
-        let denied = |attribute: &Attribute<'_>| matches!(attribute.kind, AttributeKind::Remark(text) if readings::is_of_no_day(text));
+        let denied =
+            |attribute: &Attribute<'_>| matches!(attribute.kind, AttributeKind::Remark(text) if readings::denies(text));
         if groups.iter().any(|group| group.attributes.iter().any(denied)) {
             return true;
         }

@@ -452,3 +452,99 @@ fn what_stands_below_a_lift_is_read_or_said_to_be_not() {
         assert_eq!(below_a_date(lines), [format!("2026-09-10 {sets}")], "{lines}");
     }
 }
+
+#[test]
+fn a_heading_may_say_that_nothing_was_done_or_what_the_numbers_are_of() {
+    let squat = "- Back squat: 3x5 @ 100";
+    for (label, counts) in [
+        ("(moved to Saturday)", false),
+        ("didn't happen", false),
+        ("to do", false),
+        ("off sick", false),
+        ("rest day", false),
+        ("lbs", false),
+        (", all in lb", false),
+        (", all in kg", true),
+        ("Thu, heavy day", true),
+        ("last heavy day", true),
+    ] {
+        let told = told(&format!("## 2026-09-10 {label}\n\n{squat}\n"));
+        assert_eq!(told.iter().any(|said| said.starts_with("2026")), counts, "{label}: {told:?}");
+        assert_eq!(told.len(), 1, "{label}: {told:?}");
+    }
+}
+
+/// The notation's own form makes no lift of what sets and days are called, and no remark of what takes sets back.
+#[test]
+fn the_notation_has_no_lift_called_saturday_and_no_set_that_failed() {
+    all_refused(&[
+        "- actual: 3x5 @ 90 kg",
+        "- prev: 3x5 @ 90 kg",
+        "- Saturday: 3x5 @ 90 kg",
+        "- new PR: 1 @ 90 kg",
+        "- Working sets: 3x5 @ 90 kg",
+        "- edit: 3x5 @ 90 kg",
+        "- Bench press: 1 @ 100 kg (failed)",
+        "- Bench press: 3x5 @ 100 kg (not done, elbow)",
+        "- Bench press: 3x5 @ 100 (lb)",
+        "- Bench press: 3x8 @ 40 kg (per side)",
+        "Skipped today:\n- Back squat: 3x5 @ 100 kg",
+        "Homework for the weekend:\n- Back squat: 3x5 @ 100 kg",
+        "Ran out of time for:\n- Back squat: 3x5 @ 100 kg",
+        "Activation:\n- Back squat: 3x5 @ 100 kg",
+        "Pendiente:\n- Back squat: 3x5 @ 100 kg",
+    ]);
+    for lines in [
+        "- Core: 5 @ 80 kg",
+        "- Chest: 5 @ 80 kg",
+        "- Back squat: 5 @ 80 kg (felt heavy, no belt) (left knee clicky)",
+        "- Back squat: 5 @ 80 kg (sick) (long rest)",
+        "Accessories:\n- Back squat: 5 @ 80 kg",
+        "Felt great today:\n- Back squat: 5 @ 80 kg",
+    ] {
+        let told = below_a_date(lines);
+        assert!(matches!(told.as_slice(), [one] if one.ends_with(" 5 @ 80 kg")), "{lines}: {told:?}");
+    }
+}
+
+#[test]
+fn remarks_that_take_sets_back_in_more_words_and_tongues_are_none() {
+    for remark in [
+        ", ran out of time",
+        ", scrapped",
+        ", rescheduled",
+        ", red lights",
+        ", no lockout",
+        ", swapped for floor press",
+        ", did leg press instead",
+        ", done Sat morning",
+        " RPE 8 cap",
+        " no pude",
+        " pas pu",
+        " (keine Zeit)",
+        " (weggelassen)",
+        " (reporté)",
+    ] {
+        all_refused(&[&format!("squat 3x5 100{remark}")]);
+    }
+    let squat = "2026-09-10 Back squat 5 @ 100 kg, 5 @ 100 kg, 5 @ 100 kg";
+    let amending = [
+        "third set: 4",
+        "3rd: 4",
+        "4 on set 3",
+        "last one didn't go",
+        "weight was 95 not 100",
+        "typo: 95",
+        "+5 kg on the last set",
+        "moved to Friday",
+        "did these on Tuesday",
+        "plan only",
+        "+ bar",
+        "each hand",
+        "once more",
+    ];
+    second_refused("squat 3x5 100", squat, &amending);
+    for said in ["felt easy, next time 105", "last set slow", "good session", "bar speed good", "third week in a row"] {
+        assert_eq!(below_a_date(&format!("squat 3x5 100\n{said}")), [squat], "{said}");
+    }
+}

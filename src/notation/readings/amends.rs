@@ -2,7 +2,7 @@
 //! `edit: 102.5`.
 
 use self::Sign::{Count, First, Is, Number, Of, OneNumber, Unmeasured, Weekday};
-use super::captions::{Says, caption, is_of_no_day};
+use super::captions::{Says, caption, is_not_done};
 use super::day_names::weekday;
 use super::vocabulary::{Role, Roles, words};
 use crate::source::Cut;
@@ -24,10 +24,36 @@ enum Sign {
     Weekday,
 }
 
-const CORRECTION: Sign =
-    First(&["actually", "correction", "corrección", "edit", "eigentlich", "korrektion", "korrektur", "sorry", "wait"]);
-const NTH: Sign =
-    Is(&["1st", "2nd", "3rd", "4th", "5th", "first", "second", "third", "fourth", "fifth", "last", "final"]);
+const CORRECTION: Sign = First(&[
+    "actually",
+    "correction",
+    "corrección",
+    "edit",
+    "eigentlich",
+    "korrektion",
+    "korrektur",
+    "sorry",
+    "typo",
+    "wait",
+]);
+const NTH: Sign = Is(&[
+    "1st",
+    "2nd",
+    "3rd",
+    "4th",
+    "5th",
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "last",
+    "final",
+    "letzten",
+    "letzter",
+    "dernière",
+    "última",
+]);
 const SPELLED: Sign = Of(Roles::of(&[Role::Numbers]));
 const ONE: Sign = Is(&["one"]);
 const SETS: Sign = Of(Roles::of(&[Role::Sets]));
@@ -36,14 +62,14 @@ const FEWER: Sign = Of(Roles::of(&[Role::Only]));
 const LEFT_OUT: Sign = Is(&["skipped", "dropped", "cut"]);
 
 /// What amends the sets above: so many words at most, and of each of the lists one sign.
-const WAYS: [(usize, &[&[Sign]]); 16] = [
+const WAYS: [(usize, &[&[Sign]]); 26] = [
     (MOST, &[&[CORRECTION, Is(&["make that", "no wait"])], &[Number, Count]]),
     // `third one was a miss`, `last one assisted`
     (6, &[&[NTH], &[Is(&["miss", "missed", "skipped", "failed", "short", "assisted", "helped"])]]),
     // `one set short`
     (MOST, &[&[Is(&["short", "minus", "no", "maybe"])], &[SETS], &[NTH, SPELLED, ONE, Number]]),
     // `oops, 4`, `I mean 5`
-    (5, &[&[Is(&["oops", "mean", "say", "actually", "been"])], &[Number], &[Unmeasured]]),
+    (5, &[&[Is(&["meant", "oops", "mean", "say", "actually", "been"])], &[Number], &[Unmeasured]]),
     // `only 4`, `got 4 on the last`, `only did 4 sets`
     (3, &[&[FEWER, LEFT_OUT], &[Number, SPELLED, ONE], &[Unmeasured]]),
     (MOST, &[&[FEWER, LEFT_OUT], &[Number], &[NTH], &[Unmeasured]]),
@@ -63,7 +89,39 @@ const WAYS: [(usize, &[&[Sign]]); 16] = [
     // `that was 3x5`
     (MOST, &[&[Is(&["that", "was", "actually", "really", "eigentlich"])], &[Count]]),
     (3, &[&[Is(&["not"])], &[Is(&["me"])]]),
-    (MOST, &[&[Weekday], &[Is(&["done"])]]),
+    // `third set: 4`, `3rd: 4`, `4 on set 3`, `+5 on the last set`
+    (4, &[&[NTH], &[SETS], &[OneNumber], &[Unmeasured]]),
+    (2, &[&[NTH], &[OneNumber], &[Unmeasured]]),
+    (7, &[&[Is(&["on set", "on the last", "on last"])], &[Number]]),
+    (3, &[&[First(&["last", "final"])], &[Is(&["at"])], &[Number]]),
+    // `last one didn't go`, `short by one`
+    (
+        7,
+        &[
+            &[NTH],
+            &[Is(&["didnt go", "didnt get", "didnt make", "couldnt get", "couldnt make", "wouldnt go", "ging nicht"])],
+        ],
+    ),
+    (5, &[&[Is(&["short by"])]]),
+    // `weight was 95 not 100`
+    (6, &[&[Is(&["weight was", "load was", "bar was", "it was"])], &[Number]]),
+    (MOST, &[&[Weekday], &[Is(&["done", "did", "moved"])]]),
+    (6, &[&[Is(&["was yesterday", "will do tomorrow", "do tomorrow", "plan only", "done it yet", "not yet"])]]),
+    // `+ bar`, `each hand`, `repeat`
+    (1, &[&[Is(&["bar", "repeat", "repeated"])]]),
+    (
+        2,
+        &[&[Is(&[
+            "plus bar",
+            "each hand",
+            "per hand",
+            "each side",
+            "per side",
+            "each arm",
+            "once more",
+            "two rounds",
+        ])]],
+    ),
     (5, &[&[Is(&["warm up", "warm ups", "warming", "warmup", "warmups"])]]),
     (MOST, &[&[Is(&["scratch that"])]]),
     // `last set was 4 really`
@@ -133,6 +191,7 @@ pub fn amends(text: &str) -> bool {
         || same
         || box_open
         || WAYS.iter().any(amended)
-        || is_of_no_day(text)
+        // `skipped, knee`
+        || is_not_done(text.split([',', ':', ';']).next().unwrap_or(text))
         || caption(text, false, false) == Some(Says::Units)
 }

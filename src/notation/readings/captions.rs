@@ -1,6 +1,7 @@
 //! Lines above sets that say whether, when, by whom or how often these were done: `Next week:`, `Plan`, `EMOM 10`.
 
 use super::day_names::{month, weekday};
+use super::undone::is_undone;
 use super::vocabulary::{Role, Roles, words};
 use super::words::is_no_day;
 use crate::source::Cut;
@@ -124,9 +125,11 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     }
     let said = (planned || words.iter().any(|word| NOT_DONE_ALONE.has(word)))
         && words.iter().all(|word| NOT_DONE_ALONE.has(word) || beside(word));
+    // `Ran out of time for:`
+    let undone = colon && is_undone(text);
     let warm_up = any(WARM_UP)
         && words.iter().all(|word| WARM_UP.has(word) || matches!(word.as_str(), "set" | "sets" | "up" | "ups"));
-    if !inner && (said || warm_up) {
+    if !inner && (said || undone || warm_up) {
         return Some(Says::NotDone);
     }
     let alone = !inner && !text.contains(|c: char| c.is_ascii_digit());
@@ -138,12 +141,27 @@ pub fn caption(text: &str, heading: bool, of_plans: bool) -> Option<Says> {
     ((colon && alone && !heading) || whose).then_some(Says::Unclear)
 }
 
-/// Whether what stands behind a date says that nothing was done on it: `planned`, `(skipped)`.
+/// Whether what stands behind a date says that nothing was done on it: `planned`, `(skipped)`, `off sick`,
+/// `moved to Saturday`.
 pub fn is_of_no_day(label: &str) -> bool {
-    let lower = label.to_lowercase();
-    // `did not happen`: these say so only beside another.
-    let beside = |word: &str| matches!(word, "did" | "done");
-    words(&lower).all(|word| beside(word) || word == "happen" || NO_DAY.has(word)) && !words(&lower).all(beside)
+    let beside = |word: &str| {
+        let day = word.len() > 2 && weekday(word).is_some();
+        day || matches!(word, "day" | "off" | "to" | "the")
+    };
+    not_done(label, beside, |word| matches!(word, "ill" | "moved" | "rest" | "sick"))
+}
+
+/// Whether a text says that something was not done, and no more: `not done`, `skipped`, `did not happen`.
+pub(super) fn is_not_done(text: &str) -> bool {
+    not_done(text, |_| false, |_| false)
+}
+
+/// The same, where some words more may stand beside those that say so, and some more say so.
+fn not_done(text: &str, beside: impl Fn(&str) -> bool, says: impl Fn(&str) -> bool) -> bool {
+    let lower = text.to_lowercase().replace(['\'', '\u{2019}'], "");
+    let beside = |word: &str| matches!(word, "did" | "done" | "happen") || beside(word);
+    let says = |word: &str| NO_DAY.has(word) || says(word);
+    words(&lower).eq(["to", "do"]) || (words(&lower).all(|word| beside(word) || says(word)) && words(&lower).any(says))
 }
 
 /// `EMOM 10`, `AMRAP 12 min`, `Every 2 min for 10 min`, `3 rounds:`, `Circuit x3:`

@@ -68,7 +68,7 @@ pub use numbers::more_a_decimal;
 pub use sets::many_without_load;
 pub use shapes::Labels;
 pub use table::Columns;
-pub use undone::{is_list, is_number};
+pub use undone::{denies, is_list, is_number};
 pub use words::is_no_lift;
 
 use super::grammar::lexer::{is_dash, is_space, trim, trim_end, trim_start};

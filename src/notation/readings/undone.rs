@@ -17,7 +17,29 @@ const TIMES: Roles = Roles::of(&[Role::Calendar, Role::Occasion, Role::Little, R
 const BESIDE: Roles = Roles::of(&[Role::Measured, Role::SetUp, Role::NoSet, Role::Calendar, Role::Next]);
 
 /// Words that were taken together.
-const PHRASES: [&str; 19] = [
+const PHRASES: [&str; 41] = [
+    " out of time ",
+    " no time ",
+    " keine zeit ",
+    " geen tijd ",
+    " pas le temps ",
+    " sem tempo ",
+    " faltó tiempo ",
+    " red light ",
+    " red lights ",
+    " no count ",
+    " no lockout ",
+    " no press command ",
+    " lost it ",
+    " dumped it ",
+    " tapped out ",
+    " no go ",
+    " not happening ",
+    " next day ",
+    " morning after ",
+    " instead ",
+    " swapped for ",
+    " replaced with ",
     " ecc only ",
     " eccentric only ",
     " eccentrics only ",
@@ -74,8 +96,47 @@ pub(super) fn is_undone(text: &str) -> bool {
         .any(|(at, word)| Role::Denial.has(word) && words.iter().skip(at + 1).take(2).any(|denied| DENIED.has(denied)));
     let another_time = |word: &&str| ANOTHER_TIME.has(word) || (word.len() > 3 && weekday(word).is_some());
     let another = words.iter().any(another_time) && words.iter().all(|word| another_time(word) || TIMES.has(word));
+    // `done Sat morning`
+    let of_a_day = words.iter().any(|word| word.len() > 2 && weekday(word).is_some())
+        && words.iter().any(|word| matches!(*word, "did" | "done" | "made" | "moved"));
     let spaced = format!(" {} ", words.join(" "));
-    said || denied || another || RATES.contains(&spaced.trim()) || PHRASES.iter().any(|phrase| spaced.contains(phrase))
+    of_a_day
+        || said
+        || denied
+        || another
+        || RATES.contains(&spaced.trim())
+        || PHRASES.iter().any(|phrase| spaced.contains(phrase))
+}
+
+/// What in parentheses behind sets in the notation makes others of them: nothing else may stand beside it but a reason behind
+/// a comma.
+const DENIES: Roles =
+    Roles::of(&[Role::LeftOut, Role::Plan, Role::ToCome, Role::Kilograms, Role::Pounds, Role::WarmUp]);
+
+/// Whether a remark in parentheses says that sets in the notation are others than are written: `(failed)`,
+/// `(not done, elbow)`, `(lb)`; `(felt heavy)` and `(left knee clicky)` do not.
+pub fn denies(remark: &str) -> bool {
+    const WHOLE: [&str; 14] = [
+        "each side",
+        "fail",
+        "failed",
+        "miss",
+        "missed",
+        "no lift",
+        "nolift",
+        "not counted",
+        "per hand",
+        "per side",
+        "plus bar",
+        "plus the bar",
+        "spotter took it",
+        "x",
+    ];
+    let lower = remark.to_lowercase();
+    lower.split([',', ';', ':', '-']).map(str::trim).any(|part| {
+        let all = !part.is_empty() && words(part).count() > 0 && words(part).all(|word| DENIES.has(word));
+        all || WHOLE.contains(&part) || super::captions::is_not_done(part)
+    })
 }
 
 /// Whether a line is a list of numbers and nothing else: `5,5,4`.

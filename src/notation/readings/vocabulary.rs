@@ -62,6 +62,7 @@ words! {
         TrainingDay = "training day",
         Title = "title",
         Done = "done",
+        NoLift = "no lift",
         Remark = "remark",
         Common = "common",
         Joins = "joins",

@@ -64,9 +64,24 @@ pub(super) fn is_common(word: &str) -> bool {
     Role::Common.has(word)
 }
 
-/// Whether each of a name's words is a common one, so that no lift is called so: `Time`, `Water`.
+/// What sets and days are called, and no lift.
+const NO_LIFT: Roles = Roles::of(&[
+    Role::NoLift,
+    Role::Sets,
+    Role::Reps,
+    Role::WarmUp,
+    Role::WarmingUp,
+    Role::Plan,
+    Role::LeftOut,
+    Role::ToCome,
+    Role::DayBefore,
+]);
+
+/// Whether no lift is called so, for each of its words is a common one, or says of sets what they are: `Time`, `Water`,
+/// `Working sets`, `Saturday`.
 pub fn is_no_lift(name: &str) -> bool {
-    !any(name, |word| !is_common(word))
+    let of_day = |word: &str| word.len() > 2 && super::day_names::weekday(word).is_some();
+    !any(name, |word| !is_common(word) && !NO_LIFT.has(word) && !of_day(word))
 }
 
 /// Whether a line begins as one that goes on with what was done: `another`, `one more`, `last set`; `last week` does not.
