@@ -265,10 +265,7 @@ impl<'c, 'a> Looser<'c, 'a> {
             Fate::Read(choice) if choice.below && !matches!(self.here.above, Above::Refused(..)) => {
                 Some(self.read(text, indent, choice))
             }
-            Fate::Several(choices) => {
-                let ways = choices.len();
-                Some(self.refused(text, K::SeveralReadings { ways }, &choices, faults, lift))
-            }
+            fate @ Fate::Several(_) => self.in_question(text, fate, faults, lift),
             _ => None,
         }
     }
@@ -330,14 +327,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 }
                 None => Some(self.read(text, indent, choice)),
             },
-            Fate::Several(choices) => {
-                let named = lift.cloned();
-                Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, faults, named))
-            }
-            Fate::UnknownLift(name, choices) => {
-                let near = near_names(&choices);
-                Some(self.refused(text, K::UnknownLift { name, near }, &choices, faults, None))
-            }
+            Fate::Several(_) | Fate::UnknownLift(..) => self.in_question(text, fate, faults, lift.cloned()),
             Fate::Unread if stands => None,
             Fate::Unread => {
                 let left_over = self.left_over(text, place);
@@ -374,6 +364,26 @@ impl<'c, 'a> Looser<'c, 'a> {
                 None
             }
         }
+    }
+
+    /// A line with several readings, or of a lift that nobody knows.
+    pub(super) fn in_question(
+        &mut self,
+        text: &str,
+        fate: Fate,
+        faults: &[Problem],
+        lift: Option<Named>,
+    ) -> Option<Verdict> {
+        let (kind, choices, lift) = match fate {
+            Fate::Several(choices) => (K::SeveralReadings { ways: choices.len() }, choices, lift),
+            Fate::UnknownLift(name, choices) => {
+                // The lifts that the choices are of.
+                let near = choices.iter().filter_map(|choice| Some(choice.text.split_once(':')?.0.to_owned()));
+                (K::UnknownLift { name, near: near.collect() }, choices, None)
+            }
+            _ => return None,
+        };
+        Some(self.refused(text, kind, &choices, faults, lift))
     }
 
     /// A lift that stands alone: what stands below it is its own. `written`: the line in the notation.
@@ -577,11 +587,6 @@ pub(super) fn comes_late(groups: &[Group<'_>]) -> bool {
 /// Whether a line is a detail but for its place.
 fn of_detail(problems: &[Problem]) -> bool {
     problems.iter().any(|problem| matches!(problem.kind, K::DetailOutsideLift { .. }))
-}
-
-/// The lifts that choices are of.
-pub(super) fn near_names(choices: &[Choice]) -> Vec<String> {
-    choices.iter().filter_map(|choice| Some(choice.text.split_once(':')?.0.to_owned())).collect()
 }
 
 /// Where a text stands last within a span.

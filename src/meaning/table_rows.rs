@@ -1,6 +1,6 @@
 //! Rows of a table: each is a line of work, by what the head of its column says.
 
-use super::loose::{Looser, Verdict, near_names};
+use super::loose::{Looser, Verdict};
 use crate::notation::readings::{Columns, Fate, Names, Place};
 use crate::problems::{ProblemKind as K, Unread};
 use crate::training::fold;
@@ -49,15 +49,8 @@ impl Looser<'_, '_> {
         }
         match fate {
             Fate::Read(choice) => Some(self.read(text, 0, choice)),
-            Fate::Several(choices) => {
-                Some(self.refused(text, K::SeveralReadings { ways: choices.len() }, &choices, &[], None))
-            }
-            Fate::UnknownLift(name, choices) => {
-                let near = near_names(&choices);
-                Some(self.refused(text, K::UnknownLift { name, near }, &choices, &[], None))
-            }
             Fate::Unread => Some(self.refused(text, self.unread_work(None), &[], &[], None)),
-            Fate::Prose => None,
+            fate => self.in_question(text, fate, &[], None),
         }
     }
 }

@@ -469,11 +469,22 @@ impl Keyword {
         Self::ALL.into_iter().find(|keyword| keyword.word().eq_ignore_ascii_case(word))
     }
 
-    /// Whether a word with this first letter may be one.
+    /// The first letters of all of them, a bit for each letter.
+    const FIRST_LETTERS: u32 = {
+        let (mut letters, mut rest) = (0, Self::ALL.as_slice());
+        while let [keyword, others @ ..] = rest {
+            if let [first, ..] = keyword.word().as_bytes() {
+                letters |= 1 << (first.to_ascii_lowercase() - b'a');
+            }
+            rest = others;
+        }
+        letters
+    };
+
+    /// Whether a word with this first letter may be one; it is asked at every sign of every line.
     pub fn may_begin_with(first: u8) -> bool {
-        Self::ALL
-            .iter()
-            .any(|keyword| keyword.word().bytes().next().is_some_and(|own| own.eq_ignore_ascii_case(&first)))
+        let first = first.to_ascii_lowercase();
+        first.is_ascii_lowercase() && Self::FIRST_LETTERS >> (first - b'a') & 1 == 1
     }
 
     /// Whether an effort follows it.

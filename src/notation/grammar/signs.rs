@@ -12,6 +12,9 @@ pub(crate) fn keyword(i: Tokens<'_, '_>) -> Option<Keyword> {
         i.expect(Expected::Attribute);
         return None;
     }
+    if !Keyword::may_begin_with(i.first().first) {
+        return None;
+    }
     Keyword::ALL.into_iter().find(|keyword| i.is_word(keyword.word()))
 }
 

@@ -2,7 +2,7 @@
 
 use super::day_names::{month, weekday};
 use super::undone::is_undone;
-use super::vocabulary::{Role, Roles, words};
+use super::vocabulary::{Role as R, Roles, words};
 use super::words::is_no_day;
 use crate::source::Cut;
 
@@ -27,28 +27,20 @@ const MOST_WORDS: usize = 6;
 const MOST_OF_ROUNDS: usize = 7;
 
 /// Plans, other times, other people, and what was left out.
-const NOT_DONE: Roles = Roles::of(&[
-    Role::Plan,
-    Role::Listed,
-    Role::ToCome,
-    Role::DayBefore,
-    Role::Next,
-    Role::Last,
-    Role::Person,
-    Role::LeftOut,
-]);
+const NOT_DONE: Roles =
+    Roles::of(&[R::Plan, R::Listed, R::ToCome, R::DayBefore, R::Next, R::Last, R::Person, R::LeftOut]);
 /// The same, and what says so only where nothing else is said.
-const NOT_DONE_ALONE: Roles = NOT_DONE.and(Roles::of(&[Role::Alone]));
+const NOT_DONE_ALONE: Roles = NOT_DONE.and(Roles::of(&[R::Alone]));
 /// Sets that are done before the work.
-const WARM_UP: Roles = Roles::of(&[Role::WarmUp, Role::WarmingUp]);
+const WARM_UP: Roles = Roles::of(&[R::WarmUp, R::WarmingUp]);
 /// Words that say no more beside one of those.
-const BESIDE: Roles = Roles::of(&[Role::Calendar, Role::Occasion, Role::Little, Role::Beside]);
+const BESIDE: Roles = Roles::of(&[R::Calendar, R::Occasion, R::Little, R::Beside]);
 /// What a line about loads says their unit is.
-const UNITS: Roles = Roles::of(&[Role::Kilograms, Role::Pounds, Role::NamedUnit]);
+const UNITS: Roles = Roles::of(&[R::Kilograms, R::Pounds, R::NamedUnit]);
 /// What was done, and the parts of a session.
-const DONE: Roles = Roles::of(&[Role::Done, Role::Title, Role::Today]);
+const DONE: Roles = Roles::of(&[R::Done, R::Title, R::Today]);
 /// What a day is called that has not been, or was left out.
-const NO_DAY: Roles = Roles::of(&[Role::LeftOut, Role::Plan, Role::Denial, Role::ToCome, Role::DayBefore]);
+const NO_DAY: Roles = Roles::of(&[R::LeftOut, R::Plan, R::Denial, R::ToCome, R::DayBefore]);
 
 /// Words of what a lifter weighs, or how it felt, and not of what hung on the bar.
 const OF_WEIGHT: [&str; 12] =
@@ -167,8 +159,8 @@ fn not_done(text: &str, beside: impl Fn(&str) -> bool, says: impl Fn(&str) -> bo
 /// `EMOM 10`, `AMRAP 12 min`, `Every 2 min for 10 min`, `3 rounds:`, `Circuit x3:`
 fn is_rounds(words: &[String], colon: bool) -> bool {
     let [first, rest @ ..] = words else { return false };
-    const TIME: Roles = Roles::of(&[Role::Minutes, Role::Seconds]);
-    let number = |word: &str| Role::Numbers.has(word) || word.starts_with(|c: char| c.is_ascii_digit());
+    const TIME: Roles = Roles::of(&[R::Minutes, R::Seconds]);
+    let number = |word: &str| R::Numbers.has(word) || word.starts_with(|c: char| c.is_ascii_digit());
     let minutes = |word: &String| TIME.has(word.trim_start_matches(|c: char| c.is_ascii_digit()));
     let times = rest.iter().any(|word| number(word) || word.strip_prefix('x').is_some_and(number));
     words.len() <= MOST_OF_ROUNDS
@@ -179,7 +171,7 @@ fn is_rounds(words: &[String], colon: bool) -> bool {
             "amrap" => rest.len() <= 2 && (rest.iter().any(minutes) || (rest.is_empty() && colon)),
             "every" => times && rest.iter().any(minutes),
             "rounds" | "superset" | "supersets" | "giant" => times && (colon || words.len() <= 3),
-            word => number(word) && rest.first().is_some_and(|word| Role::Rounds.has(word)),
+            word => number(word) && rest.first().is_some_and(|word| R::Rounds.has(word)),
         }
 }
 
@@ -200,7 +192,7 @@ pub fn of_card(line: &str) -> Option<bool> {
     if key == "last" {
         return Some(true);
     }
-    Role::first(&key, &[(Role::LoadKey, true), (Role::Sets, false), (Role::Reps, false)])
+    R::first(&key, &[(R::LoadKey, true), (R::Sets, false), (R::Reps, false)])
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use super::DateHabit;
 use super::date_words::{Words, numeric, spaced};
 use super::day_names::{day, is_too_short, month, weekday};
 use super::numbers::letters;
-use super::vocabulary::{Role, Roles};
+use super::vocabulary::{Role as R, Roles};
 use super::words::has_common_word;
 use crate::notation::nodes::Date;
 use crate::source::Cut;
@@ -84,9 +84,9 @@ fn is_start(pair: [u8; 2]) -> bool {
 }
 
 /// Words that stand before a date.
-const KEYS: Roles = Roles::of(&[Role::DateKey, Role::Today]);
+const KEYS: Roles = Roles::of(&[R::DateKey, R::Today]);
 /// What dates begin with that are no names of days or months.
-const STARTS: Roles = KEYS.and(Roles::of(&[Role::Week, Role::TrainingDay]));
+const STARTS: Roles = KEYS.and(Roles::of(&[R::Week, R::TrainingDay]));
 
 /// How far brackets and pictures before a text reach.
 fn signs(text: &str) -> usize {
@@ -124,18 +124,10 @@ pub fn date_in(text: &str) -> Option<LooseDate> {
 
 /// `the next morning`, `two days later`, `the 8th`, `9th`: another day, told by the one above.
 pub fn another_day(text: &str) -> Option<LooseDate> {
+    #[rustfmt::skip]
     const ANOTHER: [&str; 11] = [
-        "al día siguiente",
-        "am nächsten tag",
-        "am tag darauf",
-        "il giorno dopo",
-        "later that week",
-        "le lendemain",
-        "next day",
-        "next morning",
-        "the next day",
-        "the next morning",
-        "two days later",
+        "al día siguiente", "am nächsten tag", "am tag darauf", "il giorno dopo", "later that week", "le lendemain",
+        "next day", "next morning", "the next day", "the next morning", "two days later",
     ];
     if text.len() > 20 || !text.starts_with(|c: char| c.is_ascii_alphanumeric()) {
         return None;
@@ -164,7 +156,7 @@ pub fn behind_its_title(text: &str) -> Option<usize> {
     let mut at = 0;
     for _ in 0..MOST_WORDS {
         let word = letters(text.tail(at));
-        if word.is_empty() || text.len() > LONGEST || !Role::Title.has(&word.to_lowercase()) {
+        if word.is_empty() || text.len() > LONGEST || !R::Title.has(&word.to_lowercase()) {
             return None;
         }
         let behind = text.tail(at + word.len());
@@ -192,7 +184,7 @@ fn is_iso(text: &str) -> bool {
 /// `Day 3`, `Week 3 - Day 2`, `W2D3`
 fn counted(text: &str, start: usize) -> Option<LooseDate> {
     let (mut at, mut found) = (start, None);
-    for (role, is_week) in [(Role::Week, true), (Role::TrainingDay, false)] {
+    for (role, is_week) in [(R::Week, true), (R::TrainingDay, false)] {
         let rest = text.tail(at).trim_start_matches([' ', ',', '-', '–', '—', '/', ':']);
         let word = letters(rest);
         // `d 3` alone could be anything.
@@ -360,7 +352,7 @@ impl LooseDate {
             if number && !of_title {
                 return if hints_at_sets(rest) { Label::Sets } else { Label::Other };
             }
-            let title = of_title || Role::Title.has(&word);
+            let title = of_title || R::Title.has(&word);
             let unit = words == 1 && MEASURES.has(&word);
             if unit || (!title && has_common_word(&word)) {
                 return Label::Other;
@@ -466,16 +458,8 @@ impl LooseDate {
 const MOST: usize = 3;
 
 /// What makes a number of `14.9` rather than a date.
-const MEASURES: Roles = Roles::of(&[
-    Role::Kilograms,
-    Role::Pounds,
-    Role::Seconds,
-    Role::Minutes,
-    Role::Hours,
-    Role::Metres,
-    Role::Kilometres,
-    Role::Miles,
-]);
+const MEASURES: Roles =
+    Roles::of(&[R::Kilograms, R::Pounds, R::Seconds, R::Minutes, R::Hours, R::Metres, R::Kilometres, R::Miles]);
 
 fn is_between(date: Date, before: Option<Date>, after: Option<Date>) -> bool {
     before.is_none_or(|before| date >= before && (date - before).num_days() <= FAR_DAYS)
@@ -501,7 +485,7 @@ fn without_clock(text: &str) -> &str {
 
 /// Whether a text has something that looks like a count or a load: `3x5`, `100 kg`, `5,5,5`, `3 sets`.
 pub fn hints_at_sets(text: &str) -> bool {
-    const OF_SETS: Roles = Roles::of(&[Role::Kilograms, Role::Pounds, Role::Reps, Role::Sets, Role::Seconds]);
+    const OF_SETS: Roles = Roles::of(&[R::Kilograms, R::Pounds, R::Reps, R::Sets, R::Seconds]);
     let number = |text: &str| text.starts_with(|c: char| c.is_ascii_digit());
     let mut rest = text;
     while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {

@@ -8,44 +8,13 @@ use crate::notation::grammar::lexer::{is_space, trim_start};
 use crate::source::Cut;
 
 /// Ways to say that the count is of each side.
+#[rustfmt::skip]
 const SIDES: [&str; 37] = [
-    "on each side",
-    "on each leg",
-    "on each arm",
-    "for each side",
-    "each side",
-    "per side",
-    "each leg",
-    "per leg",
-    "each arm",
-    "per arm",
-    "each hand",
-    "per hand",
-    "a side",
-    "pro seite",
-    "je seite",
-    "pro bein",
-    "je bein",
-    "pro arm",
-    "je arm",
-    "par côté",
-    "par cote",
-    "par jambe",
-    "par bras",
-    "chaque côté",
-    "chaque jambe",
-    "chaque bras",
-    "de chaque côté",
-    "por lado",
-    "por pierna",
-    "por brazo",
-    "cada lado",
-    "cada pierna",
-    "cada brazo",
-    "each way",
-    "both sides",
-    "ea side",
-    "ea leg",
+    "on each side", "on each leg", "on each arm", "for each side", "each side", "per side", "each leg", "per leg",
+    "each arm", "per arm", "each hand", "per hand", "a side", "pro seite", "je seite", "pro bein", "je bein",
+    "pro arm", "je arm", "par côté", "par cote", "par jambe", "par bras", "chaque côté", "chaque jambe",
+    "chaque bras", "de chaque côté", "por lado", "por pierna", "por brazo", "cada lado", "cada pierna", "cada brazo",
+    "each way", "both sides", "ea side", "ea leg",
 ];
 
 impl Lexer<'_, '_> {
@@ -188,22 +157,10 @@ impl Lexer<'_, '_> {
             return None;
         }
         let rest = self.rest();
+        #[rustfmt::skip]
         const SAID: [&str; 16] = [
-            "top sets",
-            "top set",
-            "top",
-            "heavy sets",
-            "heavy set",
-            "heavy",
-            "backoff sets",
-            "backoff set",
-            "back-off sets",
-            "back-off set",
-            "back-offs",
-            "back off sets",
-            "back off set",
-            "back off",
-            "back-off",
+            "top sets", "top set", "top", "heavy sets", "heavy set", "heavy", "backoff sets", "backoff set",
+            "back-off sets", "back-off set", "back-offs", "back off sets", "back off set", "back off", "back-off",
             "backoff",
         ];
         let said =

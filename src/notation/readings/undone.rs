@@ -2,79 +2,35 @@
 //! than are written, is none.
 
 use super::day_names::weekday;
-use super::vocabulary::{Role, Roles, words};
+use super::vocabulary::{Role as R, Roles, words};
 
 /// Words that no set stands beside which was done as it is written.
-const UNDONE: Roles =
-    Roles::of(&[Role::Plan, Role::ToCome, Role::DayBefore, Role::LeftOut, Role::Person, Role::Failed, Role::Helped]);
+const UNDONE: Roles = Roles::of(&[R::Plan, R::ToCome, R::DayBefore, R::LeftOut, R::Person, R::Failed, R::Helped]);
 /// What was not done, was not finished, or will be another day, behind a denial.
-const DENIED: Roles = Roles::of(&[Role::Finished, Role::Today, Role::Reps]);
+const DENIED: Roles = Roles::of(&[R::Finished, R::Today, R::Reps]);
 /// Words of times to come, or that deny all there is: alone they say that nothing was done.
-const ANOTHER_TIME: Roles = Roles::of(&[Role::Next, Role::Last, Role::Denial, Role::OtherTime]);
+const ANOTHER_TIME: Roles = Roles::of(&[R::Next, R::Last, R::Denial, R::OtherTime]);
 /// What stands beside them.
-const TIMES: Roles = Roles::of(&[Role::Calendar, Role::Occasion, Role::Little, Role::Today]);
+const TIMES: Roles = Roles::of(&[R::Calendar, R::Occasion, R::Little, R::Today]);
 /// What is measured, compared or set up, whose numbers are none of the sets'.
-const BESIDE: Roles = Roles::of(&[Role::Measured, Role::SetUp, Role::NoSet, Role::Calendar, Role::Next]);
+const BESIDE: Roles = Roles::of(&[R::Measured, R::SetUp, R::NoSet, R::Calendar, R::Next]);
 
 /// Words that were taken together.
+#[rustfmt::skip]
 const PHRASES: [&str; 41] = [
-    " out of time ",
-    " no time ",
-    " keine zeit ",
-    " geen tijd ",
-    " pas le temps ",
-    " sem tempo ",
-    " faltó tiempo ",
-    " red light ",
-    " red lights ",
-    " no count ",
-    " no lockout ",
-    " no press command ",
-    " lost it ",
-    " dumped it ",
-    " tapped out ",
-    " no go ",
-    " not happening ",
-    " next day ",
-    " morning after ",
-    " instead ",
-    " swapped for ",
-    " replaced with ",
-    " ecc only ",
-    " eccentric only ",
-    " eccentrics only ",
-    " nur exzentrisch ",
-    " give up ",
-    " rest pause ",
-    " extra set ",
-    " extra sets ",
-    " extra rep ",
-    " extra reps ",
-    " extra satz ",
-    " extra serie ",
-    " to do ",
-    " al cedimento ",
-    " got only ",
-    " a hand ",
-    " a leg ",
-    " an arm ",
-    " no good ",
+    " out of time ", " no time ", " keine zeit ", " geen tijd ", " pas le temps ", " sem tempo ", " faltó tiempo ",
+    " red light ", " red lights ", " no count ", " no lockout ", " no press command ", " lost it ", " dumped it ",
+    " tapped out ", " no go ", " not happening ", " next day ", " morning after ", " instead ", " swapped for ",
+    " replaced with ", " ecc only ", " eccentric only ", " eccentrics only ", " nur exzentrisch ", " give up ",
+    " rest pause ", " extra set ", " extra sets ", " extra rep ", " extra reps ", " extra satz ", " extra serie ",
+    " to do ", " al cedimento ", " got only ", " a hand ", " a leg ", " an arm ", " no good ",
 ];
 
 /// How often something is done, and not what was: `20 push-ups every hour`.
+#[rustfmt::skip]
 const RATES: [&str; 12] = [
-    "a day",
-    "al día",
-    "an hour",
-    "daily",
-    "each day",
-    "every day",
-    "every hour",
-    "jeden tag",
-    "par jour",
-    "per day",
-    "per hour",
-    "pro tag",
+    "a day", "al día", "an hour", "daily", "each day", "every day", "every hour", "jeden tag", "par jour", "per day",
+    "per hour", "pro tag",
 ];
 
 /// Whether words beside the sets say that these were not done, or not as they are written.
@@ -93,7 +49,7 @@ pub(super) fn is_undone(text: &str) -> bool {
     let denied = words
         .iter()
         .enumerate()
-        .any(|(at, word)| Role::Denial.has(word) && words.iter().skip(at + 1).take(2).any(|denied| DENIED.has(denied)));
+        .any(|(at, word)| R::Denial.has(word) && words.iter().skip(at + 1).take(2).any(|denied| DENIED.has(denied)));
     let another_time = |word: &&str| ANOTHER_TIME.has(word) || (word.len() > 3 && weekday(word).is_some());
     let another = words.iter().any(another_time) && words.iter().all(|word| another_time(word) || TIMES.has(word));
     // `done Sat morning`
@@ -110,27 +66,15 @@ pub(super) fn is_undone(text: &str) -> bool {
 
 /// What in parentheses behind sets in the notation makes others of them: nothing else may stand beside it but a reason behind
 /// a comma.
-const DENIES: Roles =
-    Roles::of(&[Role::LeftOut, Role::Plan, Role::ToCome, Role::Kilograms, Role::Pounds, Role::WarmUp]);
+const DENIES: Roles = Roles::of(&[R::LeftOut, R::Plan, R::ToCome, R::Kilograms, R::Pounds, R::WarmUp]);
 
 /// Whether a remark in parentheses says that sets in the notation are others than are written: `(failed)`,
 /// `(not done, elbow)`, `(lb)`; `(felt heavy)` and `(left knee clicky)` do not.
 pub fn denies(remark: &str) -> bool {
+    #[rustfmt::skip]
     const WHOLE: [&str; 14] = [
-        "each side",
-        "fail",
-        "failed",
-        "miss",
-        "missed",
-        "no lift",
-        "nolift",
-        "not counted",
-        "per hand",
-        "per side",
-        "plus bar",
-        "plus the bar",
-        "spotter took it",
-        "x",
+        "each side", "fail", "failed", "miss", "missed", "no lift", "nolift", "not counted", "per hand", "per side",
+        "plus bar", "plus the bar", "spotter took it", "x",
     ];
     let lower = remark.to_lowercase();
     lower.split([',', ';', ':', '-']).map(str::trim).any(|part| {
@@ -159,7 +103,7 @@ pub(super) fn is_beside_the_sets(text: &str) -> bool {
         ["last week", "last time", "last session", "last month", "last year"].iter().any(|last| lower.contains(last));
     // `(got 4 this time)`: what was done all the same.
     let done = words(&lower)
-        .any(|word| Role::Only.has(word) || matches!(word, "lost" | "made" | "minus") || (word == "last" && !compares));
+        .any(|word| R::Only.has(word) || matches!(word, "lost" | "made" | "minus") || (word == "last" && !compares));
     !done && words(&lower).any(|word| BESIDE.has(word))
 }
 

@@ -6,7 +6,6 @@ use std::sync::LazyLock;
 
 words! {
     /// What a word says: a list of `vocabulary.txt`, where it is told what stands in it.
-    #[allow(missing_docs, reason = "the lists say it")]
     pub(super) enum Role {
         Sets = "sets",
         Reps = "reps",

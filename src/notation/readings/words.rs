@@ -1,24 +1,16 @@
 //! Words that decide whether a line is training, and what of it is a remark.
 
-use super::vocabulary::{Role, Roles, words};
+use super::vocabulary::{Role as R, Roles, words};
 
 /// What changes a set: a remark with such a word says more than a remark.
-const CHANGES: Roles = Roles::of(&[
-    Role::Changes,
-    Role::Sets,
-    Role::Reps,
-    Role::WarmUp,
-    Role::WarmingUp,
-    Role::Numbers,
-    Role::Kilograms,
-    Role::Pounds,
-]);
-const OF_SETS_OR_REMARKS: Roles = CHANGES.and(Roles::of(&[Role::Remark]));
-const REMARKS: Roles = Roles::of(&[Role::Remark, Role::Common]);
+const CHANGES: Roles =
+    Roles::of(&[R::Changes, R::Sets, R::Reps, R::WarmUp, R::WarmingUp, R::Numbers, R::Kilograms, R::Pounds]);
+const OF_SETS_OR_REMARKS: Roles = CHANGES.and(Roles::of(&[R::Remark]));
+const REMARKS: Roles = Roles::of(&[R::Remark, R::Common]);
 /// What numbers are said of that no set is counted in.
-const OF_NO_SET: Roles = Roles::of(&[Role::NoSet, Role::Calendar]);
+const OF_NO_SET: Roles = Roles::of(&[R::NoSet, R::Calendar]);
 /// What is said of days to come, and of what nobody lifted.
-const NO_DAY: Roles = Roles::of(&[Role::ToCome, Role::Next, Role::Perhaps]);
+const NO_DAY: Roles = Roles::of(&[R::ToCome, R::Next, R::Perhaps]);
 
 /// What hurts on one side, and says nothing of the side that was worked.
 const JOINTS: [&str; 12] =
@@ -44,7 +36,7 @@ pub(super) fn may_be_of_a_name(text: &str) -> bool {
 
 /// Whether words in parentheses change what a set is; `(last set hard)` only says which it speaks of.
 pub(super) fn changes_sets_inside(remark: &str) -> bool {
-    const WHICH: Roles = Roles::of(&[Role::Sets, Role::Reps]);
+    const WHICH: Roles = Roles::of(&[R::Sets, R::Reps]);
     any(remark, |word| CHANGES.has(word) && !WHICH.has(word))
 }
 
@@ -61,21 +53,12 @@ pub(super) fn begins_remark(word: &str) -> bool {
 
 /// Whether a word, in lower case, is one that lines of training do not begin with.
 pub(super) fn is_common(word: &str) -> bool {
-    Role::Common.has(word)
+    R::Common.has(word)
 }
 
 /// What sets and days are called, and no lift.
-const NO_LIFT: Roles = Roles::of(&[
-    Role::NoLift,
-    Role::Sets,
-    Role::Reps,
-    Role::WarmUp,
-    Role::WarmingUp,
-    Role::Plan,
-    Role::LeftOut,
-    Role::ToCome,
-    Role::DayBefore,
-]);
+const NO_LIFT: Roles =
+    Roles::of(&[R::NoLift, R::Sets, R::Reps, R::WarmUp, R::WarmingUp, R::Plan, R::LeftOut, R::ToCome, R::DayBefore]);
 
 /// Whether no lift is called so, for each of its words is a common one, or says of sets what they are: `Time`, `Water`,
 /// `Working sets`, `Saturday`.
@@ -88,7 +71,7 @@ pub fn is_no_lift(name: &str) -> bool {
 pub(super) fn is_again(text: &str) -> bool {
     const AGAIN: [&str; 11] =
         ["again", "another", "extra", "final", "first", "last", "one more", "plus", "same", "then", "two more"];
-    const DAYS: Roles = Roles::of(&[Role::Calendar, Role::Occasion]);
+    const DAYS: Roles = Roles::of(&[R::Calendar, R::Occasion]);
     let lower = text.trim_start().to_lowercase();
     let goes_on = AGAIN
         .iter()
