@@ -27,10 +27,10 @@ macro_rules! words {
 
         impl $name {
             /// Every value, in the order in which they are listed.
-            pub const ALL: [$name; [$($name::$variant),+].len()] = [$($name::$variant),+];
+            $vis const ALL: [$name; [$($name::$variant),+].len()] = [$($name::$variant),+];
 
             /// The word.
-            pub const fn word(self) -> &'static str {
+            $vis const fn word(self) -> &'static str {
                 match self {
                     $($name::$variant => $word),+
                 }
