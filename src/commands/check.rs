@@ -6,13 +6,14 @@ use super::outcome::{Failure, Reply};
 use crate::journal::{Files, Lifter};
 use crate::meaning;
 use crate::present::envelope::{Envelope, json};
-use crate::present::problem::{Answer, More, Placed, Unfamiliar};
+use crate::present::problem::{Answer, More, Placed, Told, Unfamiliar};
 use crate::present::view;
 use crate::problems::{Count, Problem, SHOWN};
 use crate::source::{Lines, Page};
 use crate::training::{LiftBook, Log, Status, Work, show_in};
 use clap::Args;
 use std::collections::HashMap;
+use std::io::{self, IsTerminal};
 use std::sync::Arc;
 
 /// Find the lines that are not understood
@@ -94,7 +95,10 @@ impl Check {
                 let lifter = one.and_then(|lifter| lifter.name.as_deref());
                 json(&Envelope { lifter, today: today(options), left_out, unread_pages: &desk.unread(None), answer })
             }
-            Format::Text => options.shown(&view::check::show(&answer)),
+            Format::Text => {
+                let told = if io::stdout().is_terminal() { Told::Broken } else { Told::OneLine };
+                options.shown(&view::check::show(&answer, told))
+            }
         };
         Ok(Reply { out, status, ..Reply::default() })
     }

@@ -4,7 +4,7 @@ use super::desk::today;
 use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::journal::{LIFTER_FILE, NotSaved, SETTINGS_FILE, STAGING, create_all, finish};
-use crate::present::{sanitize, wording};
+use crate::present::{Doc, Role, sanitize, wording};
 use chrono::{Datelike, Days, NaiveDate};
 use clap::Args;
 use std::ffi::OsStr;
@@ -50,7 +50,7 @@ impl New {
         match fs::read_dir(dir) {
             Ok(mut entries) => {
                 if entries.any(|entry| entry.is_ok_and(|entry| entry.file_name() != STAGING)) {
-                    return self.around_notes();
+                    return self.around_notes(options);
                 }
             }
             Err(error) if error.kind() == std::io::ErrorKind::NotFound && !self.here => {}
@@ -59,13 +59,16 @@ impl New {
         let today = today(options);
         let page = format!("{} block 1.md", today.format("%Y-%m"));
         self.write(&[(&page, &first_page(today)), (SETTINGS_FILE, SETTINGS)])?;
-        let folder = sanitize(&dir.to_string_lossy()).into_owned();
-        Ok(Reply::answered(
-            format!(
-                "Started a journal in {folder}: journal.yaml and \"{page}\".\nNext:\n  1. open \"{page}\" and put your own session in the place of the invented one\n  2. cd \"{folder}\"\n  3. loadline check      is every line understood?\n  4. loadline session    what goes on the bar next\n"
-            ),
-            String::new(),
-        ))
+        let folder = dir.to_string_lossy();
+        let mut out = Doc::new();
+        out.wrapped(Role::Plain, format!("Started a journal in {folder}: journal.yaml and \"{page}\"."), 2);
+        out.line(Role::Plain, "Next:");
+        let first = format!("  1. open \"{page}\" and put your own session in the place of the invented one");
+        out.wrapped(Role::Plain, first, 5);
+        out.line(Role::Plain, format!("  2. cd \"{folder}\""));
+        out.line(Role::Plain, "  3. loadline check      is every line understood?");
+        out.line(Role::Plain, "  4. loadline session    what goes on the bar next");
+        Ok(Reply::answered(options.plainly(&out), String::new()))
     }
 
     /// Writes all of these files or none.
@@ -83,7 +86,7 @@ impl New {
     }
 
     /// Makes a journal of a folder with notes in it, or says what that would add.
-    fn around_notes(&self) -> Result<Reply, Failure> {
+    fn around_notes(&self, options: &Options) -> Result<Reply, Failure> {
         let dir = &self.dir;
         let folder = sanitize(&dir.to_string_lossy()).into_owned();
         if dir.join(SETTINGS_FILE).exists() {
@@ -109,12 +112,12 @@ impl New {
         // The settings last: with them it is a journal.
         adds.reverse();
         self.write(&adds)?;
-        Ok(Reply::answered(
-            format!(
-                "Added {names} to {folder}, and touched nothing else. It holds {pages}.\nNow see how they are read:\n  loadline --journal \"{folder}\" check\n"
-            ),
-            String::new(),
-        ))
+        let mut out = Doc::new();
+        let done = format!("Added {names} to {folder}, and touched nothing else. It holds {pages}.");
+        out.wrapped(Role::Plain, done, 2);
+        out.line(Role::Plain, "Now see how they are read:");
+        out.line(Role::Plain, format!("  loadline --journal \"{folder}\" check"));
+        Ok(Reply::answered(options.plainly(&out), String::new()))
     }
 }
 

@@ -85,6 +85,11 @@ pub(crate) fn word<T: Words + Send + Sync>() -> impl TypedValueParser<Value = T>
     PossibleValuesParser::new(words).try_map(|word| T::of_word(&word).ok_or("no such word"))
 }
 
+/// What the environment says of how wide the screen is.
+pub(crate) fn columns_said() -> Option<usize> {
+    std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).filter(|columns| *columns > 0)
+}
+
 impl Options {
     /// The lifter who is named, where one is answered for.
     pub(crate) fn one_lifter(&self) -> Result<Option<&str>, Failure> {
@@ -149,9 +154,7 @@ impl Options {
 
     /// How wide the screen is: `COLUMNS` where it is set, else the terminal, else 80.
     pub(crate) fn width(&self) -> usize {
-        let said =
-            std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).filter(|columns| *columns > 0);
-        let width = said.or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)));
+        let width = columns_said().or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)));
         // Narrower than this nothing can be laid out; wider, lines are hard to follow.
         width.unwrap_or(80).clamp(24, 160)
     }

@@ -1,7 +1,9 @@
 //! The JSON Schemas of `journal.yaml` and `lifter.yaml`, for servers of YAML: made from the lists of keys and the words that the
 //! settings are read by. What no schema can say, `check` says.
 
-use crate::journal::{LIFTER_FILE, SETTINGS_FILE, habit_keys, setting_keys, taper_keys};
+use crate::journal::{
+    GearKey, HabitKey, LIFTER_FILE, LiftKey, PlateKey, SETTINGS_FILE, SettingKey, setting_keys, taper_keys,
+};
 use crate::questions::review::RULES;
 use crate::training::{CompetitionLift, Equipment, Family, Sex, Unit, Words};
 use serde_json::{Map, Value, json};
@@ -20,30 +22,34 @@ fn of(path: &str) -> String {
         "title": path,
         "type": ["object", "null"],
         "additionalProperties": false,
-        "properties": setting_keys(path).iter().map(|key| ((*key).to_owned(), value(key))).collect::<Map<String, Value>>(),
+        "properties": properties(setting_keys(path), value),
     });
     serde_json::to_string_pretty(&schema).unwrap_or_default() + "\n"
 }
 
+/// Keys with what each takes.
+fn properties<W: Words>(keys: impl IntoIterator<Item = W>, takes: fn(W) -> Value) -> Map<String, Value> {
+    keys.into_iter().map(|key| (key.word().to_owned(), takes(key))).collect()
+}
+
 /// What a key takes.
-fn value(key: &str) -> Value {
+fn value(key: SettingKey) -> Value {
     match key {
-        "units" => one_of(words::<Unit>()),
-        "sex" => one_of(words::<Sex>()),
-        "equipment" => one_of(words::<Equipment>()),
-        "name" => json!({ "type": "string" }),
-        "class" => json!({ "type": ["string", "number"] }),
-        "high reps" => json!({ "type": "integer", "minimum": 1, "maximum": 100 }),
-        "gear" => gear(),
-        "gyms" => json!({ "type": ["object", "null"], "additionalProperties": gear() }),
-        "lifts" => json!({ "type": ["array", "null"], "items": lift() }),
-        "meet lifts" => keyed(words::<CompetitionLift>(), &json!({ "type": "string" })),
-        "cautions" => keyed(RULES.iter().map(|rule| rule.name()), &json!({ "type": "number" })),
-        "taper" => keyed(taper_keys(), &json!({ "type": ["string", "number"] })),
-        "warm-up" => json!({ "type": ["object", "string", "boolean"] }),
-        "exclude" => json!({ "type": ["array", "null"], "items": { "type": "string" } }),
-        "habits" => keyed(habit_keys().iter().copied(), &json!({ "type": ["string", "object"] })),
-        _ => json!({}),
+        SettingKey::Units => one_of(words::<Unit>()),
+        SettingKey::Sex => one_of(words::<Sex>()),
+        SettingKey::Equipment => one_of(words::<Equipment>()),
+        SettingKey::Name => json!({ "type": "string" }),
+        SettingKey::Class => json!({ "type": ["string", "number"] }),
+        SettingKey::HighReps => json!({ "type": "integer", "minimum": 1, "maximum": 100 }),
+        SettingKey::Gear => gear(),
+        SettingKey::Gyms => json!({ "type": ["object", "null"], "additionalProperties": gear() }),
+        SettingKey::Lifts => json!({ "type": ["array", "null"], "items": object(LiftKey::ALL, "name", of_lift) }),
+        SettingKey::MeetLifts => keyed(words::<CompetitionLift>(), &json!({ "type": "string" })),
+        SettingKey::Cautions => keyed(RULES.iter().map(|rule| rule.name()), &json!({ "type": "number" })),
+        SettingKey::Taper => keyed(taper_keys(), &json!({ "type": ["string", "number"] })),
+        SettingKey::WarmUp => json!({ "type": ["object", "string", "boolean"] }),
+        SettingKey::Exclude => json!({ "type": ["array", "null"], "items": { "type": "string" } }),
+        SettingKey::Habits => keyed(words::<HabitKey>(), &json!({ "type": ["string", "object"] })),
     }
 }
 
@@ -62,38 +68,52 @@ fn keyed(keys: impl IntoIterator<Item = &'static str>, takes: &Value) -> Value {
     json!({ "type": ["object", "null"], "additionalProperties": false, "properties": properties })
 }
 
-/// Masses are text with a unit, or a number in the journal's own.
-fn gear() -> Value {
-    let mass = json!({ "type": ["string", "number"] });
-    let by_name = json!({ "type": ["object", "null"], "additionalProperties": mass });
+/// An object with these keys and no others, of which one must be there.
+fn object<W: Words>(keys: impl IntoIterator<Item = W>, required: &str, takes: fn(W) -> Value) -> Value {
     json!({
-        "type": ["object", "null"],
+        "type": "object",
+        "required": [required],
         "additionalProperties": false,
-        "properties": {
-            "bars": by_name,
-            "steps": by_name,
-            "collars": mass,
-            "plates": { "type": ["array", "null"], "items": {
-                "type": "object",
-                "required": ["mass"],
-                "additionalProperties": false,
-                "properties": { "mass": mass, "colour": { "type": "string" }, "pairs": { "type": "integer", "minimum": 0 } },
-            } },
-        },
+        "properties": properties(keys, takes),
     })
 }
 
-fn lift() -> Value {
-    let is = json!({ "type": "boolean" });
+/// Masses are text with a unit, or a number in the journal's own.
+fn mass() -> Value {
+    json!({ "type": ["string", "number"] })
+}
+
+fn gear() -> Value {
     json!({
-        "type": "object",
-        "required": ["name"],
+        "type": ["object", "null"],
         "additionalProperties": false,
-        "properties": {
-            "name": { "type": "string" },
-            "family": one_of(Family::ALL.iter().map(|family| family.word())),
-            "also": { "type": "array", "items": { "type": "string" } },
-            "bodyweight": is, "one side": is, "bar": is, "held": is, "carried": is,
-        },
+        "properties": properties(GearKey::ALL, of_gear),
     })
+}
+
+fn of_gear(key: GearKey) -> Value {
+    match key {
+        GearKey::Bars | GearKey::Steps => json!({ "type": ["object", "null"], "additionalProperties": mass() }),
+        GearKey::Collars => mass(),
+        GearKey::Plates => json!({ "type": ["array", "null"], "items": object(PlateKey::ALL, "mass", of_plate) }),
+    }
+}
+
+fn of_plate(key: PlateKey) -> Value {
+    match key {
+        PlateKey::Mass => mass(),
+        PlateKey::Colour => json!({ "type": "string" }),
+        PlateKey::Pairs => json!({ "type": "integer", "minimum": 0 }),
+    }
+}
+
+fn of_lift(key: LiftKey) -> Value {
+    match key {
+        LiftKey::Name => json!({ "type": "string" }),
+        LiftKey::Family => one_of(words::<Family>()),
+        LiftKey::Also => json!({ "type": "array", "items": { "type": "string" } }),
+        LiftKey::Bodyweight | LiftKey::OneSide | LiftKey::Bar | LiftKey::Held | LiftKey::Carried => {
+            json!({ "type": "boolean" })
+        }
+    }
 }

@@ -137,7 +137,7 @@ pub(crate) struct LiftSymbol {
     pub(crate) place: Place,
 }
 
-/// What a token is; types of the protocol, in the order of its legend.
+/// What a token is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum TokenKind {
     /// A heading's text.
@@ -158,6 +158,21 @@ pub(crate) enum TokenKind {
     Remark,
     /// A fault.
     Fault,
+}
+
+impl TokenKind {
+    /// Every kind, in the order in which they are declared.
+    pub(crate) const ALL: [TokenKind; 9] = [
+        TokenKind::Heading,
+        TokenKind::Lift,
+        TokenKind::Key,
+        TokenKind::Count,
+        TokenKind::Load,
+        TokenKind::Word,
+        TokenKind::Text,
+        TokenKind::Remark,
+        TokenKind::Fault,
+    ];
 }
 
 /// A line of text above a place.

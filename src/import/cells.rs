@@ -34,22 +34,34 @@ impl Cells<'_> {
         Fault { row: self.row.number, column: column.map(str::to_owned), read, wanted: wanted.into() }
     }
 
+    /// A fault in a cell of this row.
+    pub(super) fn wrong(&self, cell: &Cell, wanted: impl Into<String>) -> Fault {
+        self.fault(Some(&cell.column), &cell.text, wanted)
+    }
+
+    /// The column of a field, or the key of its constant.
+    fn named(&self, field: Field) -> Option<&str> {
+        Some(match self.mapping.source(field)? {
+            Source::Column(name, _) => name,
+            Source::Constant(_) => field.word(),
+        })
+    }
+
     /// The value of a field; nothing where the mapping has none, or the cell is empty.
     pub(super) fn get(&self, field: Field) -> Result<Option<Cell>, Fault> {
-        let source = self.mapping.fields.iter().find(|(known, _)| *known == field).map(|(_, source)| source);
-        let Some(source) = source else { return Ok(None) };
-        let (text, column) = match source {
-            Source::Constant(text) => (text.clone(), field.word().to_owned()),
-            Source::Column(name, _) => (self.of_column(name)?, name.clone()),
+        let Some((source, column)) = self.mapping.source(field).zip(self.named(field)) else { return Ok(None) };
+        let text = match source {
+            Source::Constant(text) => text.clone(),
+            Source::Column(name, _) => self.of_column(name)?,
         };
         let bad = |c: char| c.is_control() && !(field == Field::Note && matches!(c, '\t' | '\r' | '\n'));
         if text.chars().any(bad) {
-            return Err(self.fault(Some(&column), &text, "text without line breaks and control characters"));
+            return Err(self.fault(Some(column), &text, "text without line breaks and control characters"));
         }
         if text.len() > LONGEST {
-            return Err(self.fault(Some(&column), &text, format!("no more than {LONGEST} bytes")));
+            return Err(self.fault(Some(column), &text, format!("no more than {LONGEST} bytes")));
         }
-        Ok(Some(Cell { text, column }).filter(|cell| !cell.text.is_empty()))
+        Ok(Some(Cell { text, column: column.to_owned() }).filter(|cell| !cell.text.is_empty()))
     }
 
     /// The text of a column, without blanks round it.
@@ -64,11 +76,7 @@ impl Cells<'_> {
 
     /// A field that every row must have.
     pub(super) fn needed(&self, field: Field) -> Result<Cell, Fault> {
-        let column = self.mapping.fields.iter().find(|(known, _)| *known == field).map(|(_, source)| match source {
-            Source::Column(name, _) => name.clone(),
-            Source::Constant(_) => field.word().to_owned(),
-        });
-        self.get(field)?.ok_or_else(|| self.fault(column.as_deref(), "", format!("a {}", field.word())))
+        self.get(field)?.ok_or_else(|| self.fault(self.named(field), "", format!("a {}", field.word())))
     }
 
     /// A whole number.
@@ -77,7 +85,7 @@ impl Cells<'_> {
         let number = number.and_then(|thousandths| u32::try_from(thousandths / 1000).ok());
         number
             .filter(|number| *number >= least)
-            .ok_or_else(|| self.fault(Some(&cell.column), &cell.text, format!("a whole number from {least} up")))
+            .ok_or_else(|| self.wrong(cell, format!("a whole number from {least} up")))
     }
 
     /// A decimal number in thousandths, with the mapping's decimal sign.
@@ -100,7 +108,7 @@ impl Cells<'_> {
         match cell.text.to_lowercase().as_str() {
             "true" | "yes" | "1" => Ok(true),
             "false" | "no" | "0" => Ok(false),
-            _ => Err(self.fault(Some(&cell.column), &cell.text, "true or false")),
+            _ => Err(self.wrong(cell, "true or false")),
         }
     }
 
@@ -114,7 +122,7 @@ impl Cells<'_> {
         read.ok().filter(|_| strict).map(|date| (date, minute)).ok_or_else(|| {
             let hint =
                 if format == "%Y-%m-%d" { "; other dates need a `date format:`, such as \"%d.%m.%Y\"" } else { "" };
-            self.fault(Some(&cell.column), &cell.text, format!("a date as {format}{hint}"))
+            self.wrong(cell, format!("a date as {format}{hint}"))
         })
     }
 
@@ -123,7 +131,7 @@ impl Cells<'_> {
         let format = &self.mapping.time_format;
         let mut parsed = Parsed::new();
         let read = parse(&mut parsed, &cell.text, StrftimeItems::new(format)).and_then(|()| parsed.to_naive_time());
-        read.map(minute_of).map_err(|_| self.fault(Some(&cell.column), &cell.text, format!("a time as {format}")))
+        read.map(minute_of).map_err(|_| self.wrong(cell, format!("a time as {format}")))
     }
 }
 
@@ -133,7 +141,12 @@ fn minute_of(time: chrono::NaiveTime) -> u16 {
 
 /// Words without the apostrophe that guards them from being run as a formula.
 fn unguarded(text: &str) -> &str {
+    text.strip_prefix('\'').filter(|_| is_like_a_formula(text)).unwrap_or(text)
+}
+
+/// Whether a spreadsheet would take words for a formula, with apostrophes before them or without (OWASP, "CSV Injection": a
+/// cell that begins with `=`, `+`, `-`, `@`, a tab or a carriage return; the full-width signs are the same to some).
+pub fn is_like_a_formula(text: &str) -> bool {
     let first = text.trim_start_matches('\'').chars().next();
-    let is_formula = matches!(first, Some('=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠'));
-    text.strip_prefix('\'').filter(|_| is_formula).unwrap_or(text)
+    matches!(first, Some('=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠'))
 }

@@ -20,6 +20,25 @@ pub struct WrittenEffort {
     pub in_reserve: bool,
 }
 
+/// Sets that are all the same.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sets {
+    /// How many.
+    pub count: u32,
+    /// What each of them was.
+    pub amount: Amount,
+    /// Whether that is of each side.
+    pub per_side: bool,
+    /// The load, in the notation.
+    pub load: Option<String>,
+    /// How hard.
+    pub effort: Option<WrittenEffort>,
+    /// The names of faults.
+    pub faults: Vec<String>,
+    /// Reps missed after the last of them.
+    pub missed: u32,
+}
+
 /// A row that is understood.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
@@ -33,20 +52,8 @@ pub struct Entry {
     pub day: Option<String>,
     /// The lift, as written.
     pub lift: String,
-    /// How many sets.
-    pub sets: u32,
-    /// What each of them was.
-    pub amount: Amount,
-    /// Whether that is of each side.
-    pub per_side: bool,
-    /// The load, in the notation.
-    pub load: Option<String>,
-    /// How hard.
-    pub effort: Option<WrittenEffort>,
-    /// The names of faults.
-    pub faults: Vec<String>,
-    /// Reps missed after the good ones.
-    pub missed: u32,
+    /// Its sets.
+    pub sets: Sets,
     /// The lifter's own weight, with its unit.
     pub bodyweight: Option<String>,
     /// A note, on one line.
@@ -79,13 +86,17 @@ pub(super) fn read(table: &Table, row: &Row, mapping: &Mapping) -> Result<Option
         minute: keep(time(&cells, in_date), &mut faults).flatten(),
         day: keep(cells.get(Field::Day), &mut faults).flatten().map(|cell| label(&cell.text)),
         lift: keep(lift(&cells), &mut faults).unwrap_or_default(),
-        sets: keep(sets(&cells), &mut faults).unwrap_or(1),
-        amount: keep(amount(&cells), &mut faults).unwrap_or(Amount::Reps(0)),
-        per_side: keep(per_side(&cells), &mut faults).unwrap_or(false),
-        load: keep(load::read(&cells), &mut faults).flatten(),
-        effort: keep(effort(&cells), &mut faults).flatten(),
-        faults: keep(cells.get(Field::Faults), &mut faults).flatten().map_or_else(Vec::new, |cell| names(&cell.text)),
-        missed: keep(missed(&cells), &mut faults).unwrap_or(0),
+        sets: Sets {
+            count: keep(sets(&cells), &mut faults).unwrap_or(1),
+            amount: keep(amount(&cells), &mut faults).unwrap_or(Amount::Reps(0)),
+            per_side: keep(per_side(&cells), &mut faults).unwrap_or(false),
+            load: keep(load::read(&cells), &mut faults).flatten(),
+            effort: keep(effort(&cells), &mut faults).flatten(),
+            faults: keep(cells.get(Field::Faults), &mut faults)
+                .flatten()
+                .map_or_else(Vec::new, |cell| names(&cell.text)),
+            missed: keep(missed(&cells), &mut faults).unwrap_or(0),
+        },
         bodyweight: keep(bodyweight(&cells), &mut faults).flatten(),
         note: keep(note(&cells), &mut faults).flatten(),
     };
@@ -113,8 +124,8 @@ fn is_wanted(cells: &Cells<'_>) -> Result<bool, Fault> {
 /// When the session began. A time in the date's cell is asked for by naming that column once more: where every set has a
 /// time of its own, nobody wants a session for each.
 fn time(cells: &Cells<'_>, in_date: Option<u16>) -> Result<Option<u16>, Fault> {
-    let column = |field| match cells.mapping.fields.iter().find(|(known, _)| *known == field) {
-        Some((_, Source::Column(name, _))) => Some(name),
+    let column = |field| match cells.mapping.source(field) {
+        Some(Source::Column(name, _)) => Some(name),
         _ => None,
     };
     if column(Field::Time).is_some() && column(Field::Time) == column(Field::Date) {
@@ -135,7 +146,7 @@ fn label(text: &str) -> String {
 fn lift(cells: &Cells<'_>) -> Result<String, Fault> {
     let cell = cells.needed(Field::Lift)?;
     if holds_comment(&cell.text) {
-        return Err(cells.fault(Some(&cell.column), &cell.text, "a lift's name without `<!--`"));
+        return Err(cells.wrong(&cell, "a lift's name without `<!--`"));
     }
     Ok(cell.text.split_whitespace().collect::<Vec<_>>().join(" "))
 }
@@ -146,13 +157,13 @@ fn holds_comment(text: &str) -> bool {
 
 /// How many sets; one where the mapping says nothing of it.
 fn sets(cells: &Cells<'_>) -> Result<u32, Fault> {
-    if !cells.mapping.fields.iter().any(|(field, _)| *field == Field::Sets) {
+    if cells.mapping.source(Field::Sets).is_none() {
         return Ok(1);
     }
     let cell = cells.needed(Field::Sets)?;
     let sets = cells.whole(&cell, 1)?;
     if sets > MOST_SETS {
-        return Err(cells.fault(Some(&cell.column), &cell.text, format!("no more than {MOST_SETS} sets in a row")));
+        return Err(cells.wrong(&cell, format!("no more than {MOST_SETS} sets in a row")));
     }
     Ok(sets)
 }
@@ -171,7 +182,7 @@ fn amount(cells: &Cells<'_>) -> Result<Amount, Fault> {
         [(Field::Seconds, cell)] => Ok(Amount::Seconds(cells.whole(cell, 0)?)),
         [(_, cell)] => match cells.decimal(&cell.text).filter(|thousandths| *thousandths >= 0) {
             Some(thousandths) => Ok(Amount::Metres(Distance::metres(thousandths))),
-            None => Err(cells.fault(Some(&cell.column), &cell.text, "a number of metres, with at most three decimals")),
+            None => Err(cells.wrong(cell, "a number of metres, with at most three decimals")),
         },
         [] => Err(cells.fault(None, "", "reps, seconds or metres")),
         several => {
@@ -197,7 +208,7 @@ fn effort(cells: &Cells<'_>) -> Result<Option<WrittenEffort>, Fault> {
     let in_reserve = match scale.text.to_ascii_uppercase().as_str() {
         "RPE" => false,
         "RIR" => true,
-        _ => return Err(cells.fault(Some(&scale.column), &scale.text, "RPE or RIR")),
+        _ => return Err(cells.wrong(&scale, "RPE or RIR")),
     };
     let (low, high) = cell
         .text
@@ -212,7 +223,7 @@ fn effort(cells: &Cells<'_>) -> Result<Option<WrittenEffort>, Fault> {
         low <= high && within.contains(low) && within.contains(high) && low % 500 == 0 && high % 500 == 0
     };
     let scale = if in_reserve { "reps in reserve, 0 to 9 in halves" } else { "an RPE, 1 to 10 in halves" };
-    let (low, high) = range.filter(fits).ok_or_else(|| cells.fault(Some(&cell.column), &cell.text, scale))?;
+    let (low, high) = range.filter(fits).ok_or_else(|| cells.wrong(&cell, scale))?;
     Ok(Some(WrittenEffort { low, high, in_reserve }))
 }
 
@@ -224,7 +235,7 @@ fn names(text: &str) -> Vec<String> {
 
 fn bodyweight(cells: &Cells<'_>) -> Result<Option<String>, Fault> {
     let Some(cell) = cells.get(Field::Bodyweight)? else { return Ok(None) };
-    let wrong = || cells.fault(Some(&cell.column), &cell.text, "a mass, such as 83.1");
+    let wrong = || cells.wrong(&cell, "a mass, such as 83.1");
     let Some(number) = cells.decimal(&cell.text) else {
         let text = load::with_points(cells, &cell.text);
         let whole = notation::mass(&text).filter(|(thousandths, _)| *thousandths > 0).ok_or_else(wrong)?;
@@ -243,7 +254,7 @@ fn bodyweight(cells: &Cells<'_>) -> Result<Option<String>, Fault> {
 fn note(cells: &Cells<'_>) -> Result<Option<String>, Fault> {
     let Some(cell) = cells.get(Field::Note)? else { return Ok(None) };
     if holds_comment(&cell.text) {
-        return Err(cells.fault(Some(&cell.column), &cell.text, "a note without `<!--`"));
+        return Err(cells.wrong(&cell, "a note without `<!--`"));
     }
     Ok(Some(cell.text.split_whitespace().collect::<Vec<_>>().join(" ")))
 }

@@ -15,14 +15,13 @@ pub(super) fn read(cells: &Cells<'_>) -> Result<Option<String>, Fault> {
     if let Some(thousandths) = cells.decimal(&cell.text) {
         if thousandths < 0 {
             let wanted = "a load of 0 or more; help is written `bw - 20 kg`";
-            return Err(cells.fault(Some(&cell.column), &cell.text, wanted));
+            return Err(cells.wrong(&cell, wanted));
         }
         return Ok(Some(format!("{} {}", decimal(thousandths), unit()?.word())));
     }
     let text = with_points(cells, &cell.text);
-    let load = notation::load(&text).map_err(|kind| {
-        cells.fault(Some(&cell.column), &cell.text, format!("a number, or a load of the notation; {}", kind.message()))
-    })?;
+    let load = notation::load(&text)
+        .map_err(|kind| cells.wrong(&cell, format!("a number, or a load of the notation; {}", kind.message())))?;
     // A later number without a unit is in that of the one before, as the notation has it.
     let first = terms(&load).find(|(_, kind)| matches!(kind, TermKind::Mass(..)));
     let is_bare = matches!(first, Some((_, TermKind::Mass(_, _, None))));
@@ -34,7 +33,7 @@ pub(super) fn unit(cells: &Cells<'_>, field: Field) -> Result<Option<Unit>, Faul
     let Some(cell) = cells.get(field)? else { return Ok(None) };
     match notation::mass(&format!("1 {}", cell.text)) {
         Some((1000, Some(unit))) => Ok(Some(unit)),
-        _ => Err(cells.fault(Some(&cell.column), &cell.text, "kg or lb")),
+        _ => Err(cells.wrong(&cell, "kg or lb")),
     }
 }
 

@@ -17,10 +17,11 @@ mod round_trip;
 mod sheet;
 mod table;
 
-pub use entry::{Entry, WrittenEffort};
+pub use cells::is_like_a_formula;
+pub use entry::{Entry, Sets, WrittenEffort};
 pub use fault::Fault;
 pub use round_trip::{Places, Wrong, unsaid};
-pub use sheet::{Session, Sets, Work, gather};
+pub use sheet::{Session, Work, gather};
 pub use table::{NoTable, Table, read_table};
 
 use crate::journal::Mapping;

@@ -1,31 +1,12 @@
 //! Entries gathered into sessions, lifts and groups of equal sets.
 
-use super::entry::{Entry, WrittenEffort};
+use super::entry::{Entry, Sets};
 use super::fault::Fault;
-use crate::training::{Amount, fold};
+use crate::training::fold;
 use chrono::NaiveDate;
 
 /// More equal sets than this are written as two groups: a longer count is taken for a slip.
 const MOST_SETS: u32 = 10;
-
-/// Sets that are all the same.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Sets {
-    /// How many.
-    pub count: u32,
-    /// What each of them was.
-    pub amount: Amount,
-    /// Whether that is of each side.
-    pub per_side: bool,
-    /// The load, in the notation.
-    pub load: Option<String>,
-    /// How hard.
-    pub effort: Option<WrittenEffort>,
-    /// The names of faults.
-    pub faults: Vec<String>,
-    /// Reps missed after the last of them.
-    pub missed: u32,
-}
 
 /// A lift's work line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -104,7 +85,7 @@ fn add(session: &mut Session, entry: &Entry) {
     // On one line, a group without a load takes the one before it, and a load may not come after sets with none.
     let goes_on = |work: &Work| {
         fold(&work.lift) == fold(&entry.lift)
-            && work.groups.last().is_none_or(|last| last.load.is_some() == entry.load.is_some())
+            && work.groups.last().is_none_or(|last| last.load.is_some() == entry.sets.load.is_some())
     };
     if !session.works.last().is_some_and(goes_on) {
         let (lift, groups, notes, rows) = (entry.lift.clone(), Vec::new(), Vec::new(), Vec::new());
@@ -117,17 +98,9 @@ fn add(session: &mut Session, entry: &Entry) {
     {
         work.notes.push(note.clone());
     }
-    for nth in 1..=entry.sets {
-        let missed = if nth == entry.sets { entry.missed } else { 0 };
-        let set = Sets {
-            count: 1,
-            amount: entry.amount,
-            per_side: entry.per_side,
-            load: entry.load.clone(),
-            effort: entry.effort,
-            faults: entry.faults.clone(),
-            missed,
-        };
+    for nth in 1..=entry.sets.count {
+        let missed = if nth == entry.sets.count { entry.sets.missed } else { 0 };
+        let set = Sets { count: 1, missed, ..entry.sets.clone() };
         match work.groups.last_mut() {
             // A miss without an effort of its own makes that set the hardest there is, and no other.
             Some(last)

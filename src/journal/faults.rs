@@ -2,7 +2,7 @@
 
 use super::yaml::Node;
 use crate::notation;
-use crate::problems::{ProblemKind as K, nearest};
+use crate::problems::{Problem, ProblemKind as K, nearest};
 use crate::training::{Mass, Unit, Words};
 use serde_yaml::Value;
 
@@ -12,6 +12,13 @@ pub(super) struct Fault<'v> {
     pub(super) node: Node<'v>,
     /// What might stand there instead.
     pub(super) instead: Option<&'static str>,
+}
+
+impl Fault<'_> {
+    /// The fault in its place. Reads the file anew.
+    pub(super) fn placed(&self, text: &str) -> Problem {
+        Problem::new(self.kind.clone(), self.node.place(text))
+    }
 }
 
 /// The faults of one file.
@@ -50,12 +57,22 @@ impl<'v> Faults<'v> {
         false
     }
 
+    /// The key that stands there, of some; it is a fault if it is none of them.
+    pub(super) fn key<T: Words>(&mut self, key: &Node<'v>, known: &[T]) -> Option<T> {
+        let words: Vec<&'static str> = known.iter().map(|key| key.word()).collect();
+        self.knows(key, &words).then(|| T::of_word(key.value.as_str()?)).flatten()
+    }
+
+    /// The same of all that there are.
+    pub(super) fn key_of<T: Words>(&mut self, key: &Node<'v>) -> Option<T> {
+        self.key(key, T::ALL)
+    }
+
     /// One of the words of an enum.
     pub(super) fn word<T: Words>(&mut self, key: &str, value: &Node<'v>) -> Option<T> {
         let found = value.value.as_str().and_then(T::of_word);
         if found.is_none() {
-            let words: Vec<&str> = T::ALL.iter().map(|value| value.word()).collect();
-            self.wrong(key, value, words.join(" or "));
+            self.wrong(key, value, any_of::<T>());
         }
         found
     }
@@ -70,6 +87,15 @@ impl<'v> Faults<'v> {
         let (number, unit) = notation::mass(text)?;
         Some(Mass::of(number, unit.or(self.units).unwrap_or(Unit::Kg)))
     }
+}
+
+/// The words of an enum: `a, b or c`.
+pub(super) fn any_of<T: Words>() -> String {
+    let words: Vec<&str> = T::ALL.iter().map(|value| value.word()).collect();
+    words.split_last().map_or(String::new(), |(last, first)| match first {
+        [] => (*last).to_owned(),
+        _ => format!("{} or {last}", first.join(", ")),
+    })
 }
 
 /// A scalar as its text.

@@ -1,6 +1,7 @@
 //! `gear:` and `gyms:`: bars, plates, collars and steps, where the lifters train and elsewhere.
 
 use super::faults::{Faults, spelled};
+use super::keys::{GearKey, PlateKey};
 use super::yaml::Node;
 use crate::problems::distance;
 use crate::training::{Bar, DUMBBELLS, Gear, KETTLEBELLS, Mass, Plate, Step, fold};
@@ -75,13 +76,11 @@ pub(super) fn read<'v>(faults: &mut Faults<'v>, name: &str, gear: &Node<'v>) -> 
         return said;
     };
     for (key, value) in entries {
-        if !faults.knows(&key, &["bars", "plates", "collars", "steps"]) {
-            continue;
-        }
-        match key.value.as_str().unwrap_or("") {
-            "bars" => said.bars = bars(faults, &value),
-            "steps" => said.steps = steps(faults, &value),
-            "plates" => match value.items() {
+        let Some(key) = faults.key_of(&key) else { continue };
+        match key {
+            GearKey::Bars => said.bars = bars(faults, &value),
+            GearKey::Steps => said.steps = steps(faults, &value),
+            GearKey::Plates => match value.items() {
                 Some(plates) => {
                     if let Some(more) = plates.get(MOST_PLATES) {
                         faults.wrong("plates", more, "no more than 100 kinds of plates; no gym has as many");
@@ -91,7 +90,7 @@ pub(super) fn read<'v>(faults: &mut Faults<'v>, name: &str, gear: &Node<'v>) -> 
                 }
                 None => faults.wrong("plates", &value, PLATES_WANTED),
             },
-            _ => match faults.mass(&value) {
+            GearKey::Collars => match faults.mass(&value) {
                 Some(mass) => said.collars = Some(mass),
                 None => faults.wrong("collars", &value, "the mass of the pair, such as 5 kg"),
             },
@@ -146,32 +145,36 @@ fn plate<'v>(faults: &mut Faults<'v>, plate: &Node<'v>) -> Option<Plate> {
         faults.wrong("plates", plate, PLATES_WANTED);
         return None;
     };
-    let known = entries.iter().filter(|(key, _)| faults.knows(key, &["mass", "colour", "pairs"])).count();
-    let Some(mass) = plate.get("mass") else {
+    let known = entries.iter().filter_map(|(key, value)| Some((faults.key_of::<PlateKey>(key)?, value)));
+    let known: Vec<(PlateKey, &Node<'v>)> = known.collect();
+    let Some((_, mass)) = known.iter().find(|(key, _)| *key == PlateKey::Mass) else {
         // A key that is none may be the one that is missing.
-        if known == entries.len() {
+        if known.len() == entries.len() {
             faults.wrong("plates", plate, PLATES_WANTED);
         }
         return None;
     };
     let text = spelled(mass.value);
-    let Some(mass) = faults.mass(&mass).filter(|mass| *mass > Mass::ZERO) else {
-        faults.wrong("mass", &mass, "the mass of one plate, such as 25 kg");
+    let Some(of_one) = faults.mass(mass).filter(|mass| *mass > Mass::ZERO) else {
+        faults.wrong("mass", mass, "the mass of one plate, such as 25 kg");
         return None;
     };
-    let colour = plate.get("colour").and_then(|colour| {
-        let name = colour.text();
-        if name.is_none() {
-            faults.wrong("colour", &colour, "a colour, such as red");
+    let mut plate = Plate { mass: of_one, text, colour: None, pairs: None };
+    for (key, value) in known {
+        let wanted = match key {
+            PlateKey::Mass => continue,
+            PlateKey::Colour => {
+                plate.colour = value.text().map(str::to_owned);
+                plate.colour.is_none().then_some("a colour, such as red")
+            }
+            PlateKey::Pairs => {
+                plate.pairs = value.number(0, 1000);
+                plate.pairs.is_none().then_some("how many pairs, such as 5")
+            }
+        };
+        if let Some(wanted) = wanted {
+            faults.wrong(key.word(), value, wanted);
         }
-        name.map(str::to_owned)
-    });
-    let pairs = plate.get("pairs").and_then(|pairs| {
-        let number = pairs.number(0, 1000);
-        if number.is_none() {
-            faults.wrong("pairs", &pairs, "how many pairs, such as 5");
-        }
-        number
-    });
-    Some(Plate { mass, text, colour, pairs })
+    }
+    Some(plate)
 }

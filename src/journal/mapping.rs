@@ -1,79 +1,54 @@
 //! Which column of a table says what: a file that the lifter writes for a table from elsewhere. Every key is checked, as
 //! those of the settings are. docs/import.md tells each.
 
+use super::faults::Faults;
 use super::settings::parsed;
 use super::yaml::Node;
-use crate::problems::{Problem, ProblemKind as K, nearest};
+use crate::problems::{Problem, ProblemKind as K};
 use crate::source::Span;
+use crate::training::words;
 use serde_yaml::Value;
 
-/// What a column, or a constant, may say of a row.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Field {
-    /// The session's date.
-    Date,
-    /// When it began.
-    Time,
-    /// The day's label.
-    Day,
-    /// The lift.
-    Lift,
-    /// How many sets of the kind.
-    Sets,
-    /// Good reps of a set.
-    Reps,
-    /// Seconds held.
-    Seconds,
-    /// Metres covered.
-    Metres,
-    /// Whether that is of each side.
-    PerSide,
-    /// The load: a number, or as the notation writes it.
-    Load,
-    /// The unit of numbers in the load.
-    Unit,
-    /// How hard.
-    Effort,
-    /// `RPE` or `RIR`.
-    EffortScale,
-    /// Faults by name.
-    Faults,
-    /// Reps missed after the good ones.
-    Missed,
-    /// The lifter's own weight that day.
-    Bodyweight,
-    /// Its unit.
-    BodyweightUnit,
-    /// Anything.
-    Note,
-}
-
-/// Every field by its key.
-const FIELDS: [(&str, Field); 18] = [
-    ("date", Field::Date),
-    ("time", Field::Time),
-    ("day", Field::Day),
-    ("lift", Field::Lift),
-    ("sets", Field::Sets),
-    ("reps", Field::Reps),
-    ("seconds", Field::Seconds),
-    ("metres", Field::Metres),
-    ("per side", Field::PerSide),
-    ("load", Field::Load),
-    ("unit", Field::Unit),
-    ("effort", Field::Effort),
-    ("effort scale", Field::EffortScale),
-    ("faults", Field::Faults),
-    ("missed", Field::Missed),
-    ("bodyweight", Field::Bodyweight),
-    ("bodyweight unit", Field::BodyweightUnit),
-    ("note", Field::Note),
-];
-
-impl Field {
-    /// Its key.
-    pub fn word(self) -> &'static str {
-        FIELDS.iter().find(|(_, field)| *field == self).map_or("", |(word, _)| word)
+words! {
+    /// What a column, or a constant, may say of a row.
+    #[derive(PartialOrd, Ord)]
+    pub enum Field {
+        /// The session's date.
+        Date = "date",
+        /// When it began.
+        Time = "time",
+        /// The day's label.
+        Day = "day",
+        /// The lift.
+        Lift = "lift",
+        /// How many sets of the kind.
+        Sets = "sets",
+        /// Good reps of a set.
+        Reps = "reps",
+        /// Seconds held.
+        Seconds = "seconds",
+        /// Metres covered.
+        Metres = "metres",
+        /// Whether that is of each side.
+        PerSide = "per side",
+        /// The load: a number, or as the notation writes it.
+        Load = "load",
+        /// The unit of numbers in the load.
+        Unit = "unit",
+        /// How hard.
+        Effort = "effort",
+        /// `RPE` or `RIR`.
+        EffortScale = "effort scale",
+        /// Faults by name.
+        Faults = "faults",
+        /// Reps missed after the good ones.
+        Missed = "missed",
+        /// The lifter's own weight that day.
+        Bodyweight = "bodyweight",
+        /// Its unit.
+        BodyweightUnit = "bodyweight unit",
+        /// Anything.
+        Note = "note",
     }
 }
 
@@ -105,8 +80,35 @@ pub struct Mapping {
     pub only: Vec<(Source, Vec<String>)>,
 }
 
-const KEYS: [&str; 8] =
-    ["columns", "constants", "only", "delimiter", "date format", "time format", "decimal", "formula guard"];
+impl Mapping {
+    /// Where a field's value comes from; nothing where the mapping does not say.
+    pub fn source(&self, field: Field) -> Option<&Source> {
+        self.fields.iter().find(|(known, _)| *known == field).map(|(_, source)| source)
+    }
+}
+
+words! {
+    /// A key of a mapping.
+    enum Key {
+        /// What each column says.
+        Columns = "columns",
+        /// What holds for every row.
+        Constants = "constants",
+        /// Which rows are taken.
+        Only = "only",
+        /// What parts the cells.
+        Delimiter = "delimiter",
+        /// How dates are written.
+        DateFormat = "date format",
+        /// How times are.
+        TimeFormat = "time format",
+        /// The sign before decimals.
+        Decimal = "decimal",
+        /// Whether an apostrophe stands before what looks like a formula.
+        FormulaGuard = "formula guard",
+    }
+}
+
 const COLUMNS_WANTED: &str = "a `date`, a `lift` and one of `reps`, `seconds` and `metres`, each with a column's name";
 const FORMAT_WANTED: &str = "a date in the words of strftime, such as \"%d.%m.%Y\"";
 
@@ -116,9 +118,10 @@ const FORMAT_WANTED: &str = "a date in the words of strftime, such as \"%d.%m.%Y
 /// What is wrong with it, with places in its text.
 pub fn mapping(bytes: &[u8]) -> Result<Mapping, Vec<Problem>> {
     let (text, value) = parsed(bytes).map_err(|problem| vec![*problem])?;
-    let mut reader = Reader { text, problems: Vec::new(), mapping: empty() };
+    let mut reader = Reader { text, faults: Faults::default(), mapping: empty() };
     reader.file(&Node::top(&value));
-    if reader.problems.is_empty() { Ok(reader.mapping) } else { Err(reader.problems) }
+    let problems: Vec<Problem> = reader.faults.all.into_iter().map(|fault| fault.placed(text)).collect();
+    if problems.is_empty() { Ok(reader.mapping) } else { Err(problems) }
 }
 
 fn empty() -> Mapping {
@@ -133,89 +136,78 @@ fn empty() -> Mapping {
     }
 }
 
-struct Reader<'t> {
-    text: &'t str,
-    problems: Vec<Problem>,
+struct Reader<'v> {
+    text: &'v str,
+    faults: Faults<'v>,
     mapping: Mapping,
 }
 
-impl Reader<'_> {
-    fn fault(&mut self, kind: K, node: &Node<'_>) {
-        self.problems.push(Problem::new(kind, node.place(self.text)));
-    }
-
-    fn wrong(&mut self, key: &str, node: &Node<'_>, wanted: &'static str) {
-        self.fault(K::WrongSetting { key: key.into(), wanted: wanted.into() }, node);
-    }
-
-    fn file(&mut self, top: &Node<'_>) {
+impl<'v> Reader<'v> {
+    fn file(&mut self, top: &Node<'v>) {
         let Some(entries) = top.entries() else {
-            return self.fault(K::UnreadSettings { why: "it is not a list of `key: value` lines".into() }, top);
+            return self.faults.fault(K::UnreadSettings { why: "it is not a list of `key: value` lines".into() }, top);
         };
         for (key, value) in &entries {
-            let name = key.value.as_str().unwrap_or("");
-            match name {
-                "columns" => self.fields(name, value, true),
-                "constants" => self.fields(name, value, false),
-                "only" => self.only(value),
-                "delimiter" => match delimiter(value) {
+            let Some(known) = self.faults.key_of::<Key>(key) else { continue };
+            let name = known.word();
+            match known {
+                Key::Columns => self.fields(name, value, true),
+                Key::Constants => self.fields(name, value, false),
+                Key::Only => self.only(value),
+                Key::Delimiter => match delimiter(value) {
                     Some(byte) => self.mapping.delimiter = byte,
-                    None => self.wrong(name, value, "one sign such as \";\", or tab"),
+                    None => self.faults.wrong(name, value, "one sign such as \";\", or tab"),
                 },
-                "date format" => match format(value) {
+                Key::DateFormat => match format(value) {
                     Some(format) => self.mapping.date_format = format,
-                    None => self.wrong(name, value, FORMAT_WANTED),
+                    None => self.faults.wrong(name, value, FORMAT_WANTED),
                 },
-                "time format" => match format(value) {
+                Key::TimeFormat => match format(value) {
                     Some(format) => self.mapping.time_format = format,
-                    None => self.wrong(name, value, "a time in the words of strftime, such as \"%H:%M\""),
+                    None => self.faults.wrong(name, value, "a time in the words of strftime, such as \"%H:%M\""),
                 },
-                "decimal" => match value.text() {
+                Key::Decimal => match value.text() {
                     Some(sign @ ("," | ".")) => self.mapping.decimal_comma = sign == ",",
-                    _ => self.wrong(name, value, "\",\" or \".\""),
+                    _ => self.faults.wrong(name, value, "\",\" or \".\""),
                 },
-                "formula guard" => match value.value.as_bool() {
+                Key::FormulaGuard => match value.value.as_bool() {
                     Some(guard) => self.mapping.formula_guard = guard,
-                    None => self.wrong(name, value, "true or false"),
+                    None => self.faults.wrong(name, value, "true or false"),
                 },
-                _ => {
-                    let near = nearest(name, KEYS).into_iter().map(str::to_owned).collect();
-                    self.fault(K::UnknownSetting { key: name.into(), near }, key);
-                }
             }
         }
         let columns = entries.iter().find(|(key, _)| key.value.as_str() == Some("columns"));
         self.whole(columns.map_or(top, |(key, _)| key));
     }
 
-    fn fields(&mut self, of: &str, fields: &Node<'_>, are_columns: bool) {
+    fn fields(&mut self, of: &str, fields: &Node<'v>, are_columns: bool) {
         let Some(entries) = fields.entries() else {
-            return self.wrong(of, fields, "lines such as `lift: Exercise`");
+            return self.faults.wrong(of, fields, "lines such as `lift: Exercise`");
         };
         for (key, value) in entries {
-            let name = key.value.as_str().unwrap_or("");
-            let Some((_, field)) = FIELDS.iter().find(|(word, _)| *word == name) else {
-                let near = nearest(name, FIELDS.map(|(word, _)| word)).into_iter().map(str::to_owned).collect();
-                self.fault(K::UnknownSetting { key: name.into(), near }, &key);
-                continue;
-            };
+            let Some(field) = self.faults.key_of::<Field>(&key) else { continue };
+            let name = field.word();
             let Some(said) = scalar(value.value) else {
-                self.wrong(name, &value, if are_columns { "the name of a column" } else { "a word or a number" });
+                self.faults.wrong(
+                    name,
+                    &value,
+                    if are_columns { "the name of a column" } else { "a word or a number" },
+                );
                 continue;
             };
-            if self.mapping.fields.iter().any(|(known, _)| known == field) {
-                self.wrong(name, &value, "a column or a constant, not both");
+            if self.mapping.source(field).is_some() {
+                self.faults.wrong(name, &value, "a column or a constant, not both");
                 continue;
             }
             let source =
                 if are_columns { Source::Column(said, value.place(self.text)) } else { Source::Constant(said) };
-            self.mapping.fields.push((*field, source));
+            self.mapping.fields.push((field, source));
         }
     }
 
-    fn only(&mut self, only: &Node<'_>) {
+    fn only(&mut self, only: &Node<'v>) {
         let wanted = "columns with the values of the rows to take, such as { kind: [work, failed] }";
-        let Some(entries) = only.entries() else { return self.wrong("only", only, wanted) };
+        let Some(entries) = only.entries() else { return self.faults.wrong("only", only, wanted) };
         for (key, value) in entries {
             let items = value.items().unwrap_or_else(|| vec![value.clone()]);
             let values: Option<Vec<String>> = items.iter().map(|item| scalar(item.value)).collect();
@@ -223,22 +215,22 @@ impl Reader<'_> {
                 (Some(column), Some(values)) => {
                     self.mapping.only.push((Source::Column(column, key.place(self.text)), values));
                 }
-                _ => self.wrong("only", &value, wanted),
+                _ => self.faults.wrong("only", &value, wanted),
             }
         }
     }
 
     /// Whether all is there that a row cannot do without.
-    fn whole(&mut self, columns: &Node<'_>) {
-        let has = |field| self.mapping.fields.iter().any(|(known, _)| *known == field);
+    fn whole(&mut self, columns: &Node<'v>) {
+        let has = |field| self.mapping.source(field).is_some();
         let amounts = [Field::Reps, Field::Seconds, Field::Metres];
         let complete = has(Field::Date) && has(Field::Lift) && amounts.into_iter().any(has);
         let scaled = !has(Field::Effort) || has(Field::EffortScale);
-        if !complete && self.problems.is_empty() {
-            self.wrong("columns", columns, COLUMNS_WANTED);
+        if !complete && self.faults.all.is_empty() {
+            self.faults.wrong("columns", columns, COLUMNS_WANTED);
         }
         if !scaled {
-            self.wrong(
+            self.faults.wrong(
                 "columns",
                 columns,
                 "`effort` only with an `effort scale`, RPE or RIR, as a column or a constant",

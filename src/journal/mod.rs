@@ -4,7 +4,8 @@
 //! - `files.rs`: reading files, from disk or from memory
 //! - `find.rs`: the root, and what lies below it
 //! - `settings.rs`: `journal.yaml` and `lifter.yaml`, every key checked but the
-//!   names of cautions; `taper.rs`: what a peak or deload week cuts
+//!   names of cautions; `keys.rs`: the keys that there are; `taper.rs`: what a peak or deload week cuts
+//! - `habits.rs`: what a lifter means by lines that can be read in several ways; `weight_class.rs`: the class of a meet
 //! - `gear.rs`: bars and plates, at home and in other gyms; `faults.rs`: what is wrong with a key or a value
 //! - `warm_up.rs`: the steps of a warm-up
 //! - `mapping.rs`: which column of a table says what
@@ -24,6 +25,7 @@ mod find;
 mod gear;
 mod git;
 mod habits;
+mod keys;
 mod lift_added;
 mod lift_names;
 mod lifters;
@@ -45,7 +47,7 @@ pub use files::{Disk, Files, Listing, Memory, Overlay};
 pub use find::{NoRoot, find_root};
 pub use gear::GearSaid;
 pub use git::{Commit, NoGit, Repository};
-pub use habits::keys as habit_keys;
+pub use keys::{GearKey, HabitKey, LiftKey, PlateKey, SettingKey};
 pub use lift_added::{is_settings, lift_added};
 pub use lift_names::{LiftName, lift_names, lift_written};
 pub use lifters::{Lifter, NoGym, NoLifter};

@@ -5,7 +5,6 @@ use super::lifters::{Owners, choose, folder_of};
 use super::settings::{self, LIFTER_FILE, Said};
 use super::{Files, Lifter, NoLifter, SETTINGS_FILE, Settings};
 use crate::problems::{Problem, ProblemKind as K};
-use crate::source::Span;
 use crate::training::{LiftBook, fold};
 use std::collections::HashMap;
 use std::collections::HashSet;
@@ -39,10 +38,7 @@ pub fn open(files: &dyn Files) -> Journal {
                 settings
             }
             Err(error) => {
-                problems.push((
-                    path.to_owned(),
-                    Problem::new(K::UnreadablePage { why: error.to_string() }, Span::default()),
-                ));
+                problems.push((path.to_owned(), Problem::of_file(K::UnreadablePage { why: error.to_string() })));
                 Settings::default()
             }
         }
@@ -76,23 +72,28 @@ pub fn open(files: &dyn Files) -> Journal {
             } else {
                 format!("{}/{LIFTER_FILE}", lifter.folder)
             };
-            let span = files.read(&path).map_or(Span::default(), |bytes| settings::name_place(&bytes));
-            problems.push((path, Problem::new(K::LifterTwice { name, first }, span)));
+            let kind = K::LifterTwice { name, first };
+            // A folder is a name as well, and stands in no file.
+            let problem = match files.read(&path).ok().and_then(|bytes| settings::name_place(&bytes)) {
+                Some(span) => Problem::new(kind, span),
+                None => Problem::of_file(kind),
+            };
+            problems.push((path, problem));
         }
     }
     for (path, why) in listing.refused.into_iter().filter(|(path, _)| wanted(path)) {
-        problems.push((path, Problem::new(K::UnreadablePage { why }, Span::default())));
+        problems.push((path, Problem::of_file(K::UnreadablePage { why })));
     }
     // Notes that are named otherwise would be left out in silence.
     let mut others = listing.files.iter().filter(|path| is_other_note(path) && wanted(path));
     if let Some(first) = others.next() {
         let files = 1 + others.count();
-        problems.push((first.clone(), Problem::new(K::NotAPage { files }, Span::default())));
+        problems.push((first.clone(), Problem::of_file(K::NotAPage { files })));
     }
     let names: HashSet<&str> = listing.files.iter().map(String::as_str).filter(|path| is_page(path)).collect();
     for path in listing.files.iter().filter(|path| is_page(path) && wanted(path)) {
         if let Some(of) = original_of(path).filter(|of| names.contains(of.as_str())) {
-            problems.push((path.clone(), Problem::new(K::CopiedPage { of }, Span::default())));
+            problems.push((path.clone(), Problem::of_file(K::CopiedPage { of })));
         }
     }
     let owners = Owners::new(&lifters);
@@ -100,7 +101,7 @@ pub fn open(files: &dyn Files) -> Journal {
     for path in listing.files.into_iter().filter(|path| is_page(path) && wanted(path)) {
         let lifter = owners.of(&path);
         if lifter.is_none() {
-            problems.push((path.clone(), Problem::new(K::PageWithoutLifter, Span::default())));
+            problems.push((path.clone(), Problem::of_file(K::PageWithoutLifter)));
         }
         pages.push((path, lifter));
     }

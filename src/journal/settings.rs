@@ -4,12 +4,13 @@
 use super::Digest;
 use super::faults::{Fault, Faults};
 use super::gear::{self, GearSaid};
+use super::keys::{LiftKey, SettingKey as Key};
 use super::yaml::{Node, byte, parse, repeated_key};
 use super::{habits, taper, warm_up, weight_class};
 use crate::notation::readings::Habits;
 use crate::problems::{Problem, ProblemKind as K};
 use crate::source::{Edit, Span, apply};
-use crate::training::{BookEntry, CompetitionLift, Competitor, Family, TaperBands, Unit, WarmUp, Words};
+use crate::training::{BookEntry, CompetitionLift, Competitor, Family, TaperBands, Unit, WarmUp};
 use serde_yaml::Value;
 
 /// The file that makes a folder a journal.
@@ -68,27 +69,9 @@ pub struct Settings {
     pub sum: [u64; 2],
 }
 
-const JOURNAL_KEYS: [&str; 9] =
-    ["units", "gear", "gyms", "lifts", "high reps", "cautions", "taper", "warm-up", "exclude"];
-const LIFTER_KEYS: [&str; 14] = [
-    "name",
-    "units",
-    "gear",
-    "gyms",
-    "sex",
-    "equipment",
-    "class",
-    "meet lifts",
-    "lifts",
-    "high reps",
-    "cautions",
-    "taper",
-    "warm-up",
-    "habits",
-];
 /// The keys that a settings file may have, by its path.
-pub fn setting_keys(path: &str) -> &'static [&'static str] {
-    if path.ends_with(LIFTER_FILE) { &LIFTER_KEYS } else { &JOURNAL_KEYS }
+pub fn setting_keys(path: &str) -> impl Iterator<Item = Key> {
+    Key::of(path.ends_with(LIFTER_FILE))
 }
 
 const LIFTS_WANTED: &str = "a list of lifts, such as `- { name: Belt squat, family: squat }`";
@@ -144,11 +127,11 @@ pub(super) fn parsed(bytes: &[u8]) -> Result<(&str, Value), Box<Problem>> {
     Ok((text, value))
 }
 
-/// Where a lifter's settings give the name; the beginning of the file where they do not.
-pub(crate) fn name_place(bytes: &[u8]) -> Span {
-    let text = text_of(bytes).unwrap_or("");
-    let value = parse(text).unwrap_or_default();
-    Node::top(&value).get("name").map_or(Span::default(), |name| name.place(text))
+/// Where a lifter's settings give the name, if they do.
+pub(crate) fn name_place(bytes: &[u8]) -> Option<Span> {
+    let text = text_of(bytes).ok()?;
+    let value = parse(text).ok()?;
+    Some(Node::top(&value).get(Key::Name.word())?.place(text))
 }
 
 /// Where an entry of `cautions:` stands: its key and its value.
@@ -192,10 +175,10 @@ fn placed(text: &str, of_lifter: bool, faults: &[Fault<'_>]) -> Vec<Problem> {
     };
     let place = |(at, fault): (usize, &Fault<'_>)| {
         if at >= MOST_PLACED || !may_read() {
-            return Problem::new(fault.kind.clone(), Span::default());
+            return Problem::of_file(fault.kind.clone());
         }
-        let span = fault.node.place(text);
-        let problem = Problem::new(fault.kind.clone(), span);
+        let problem = fault.placed(text);
+        let span = problem.span;
         let others = || faults.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, fault)| &fault.kind);
         match fault.instead.filter(|_| may_read()) {
             Some(instead) if helps(text, of_lifter, Edit::new(span, instead), others()) => {
@@ -224,14 +207,14 @@ impl<'v> Reader<'v> {
     fn file(value: &'v Value, of_lifter: bool) -> (Settings, Vec<Fault<'v>>) {
         let mut reader = Reader::default();
         let top = Node::top(value);
-        let known: &[&'static str] = if of_lifter { &LIFTER_KEYS } else { &JOURNAL_KEYS };
+        let known: Vec<Key> = Key::of(of_lifter).collect();
         // Masses are of the journal's unit, wherever in the file that stands.
         if let Some(units) = top.get("units") {
             reader.faults.units = reader.faults.word("units", &units);
             reader.settings.units = reader.faults.units;
         }
         match top.entries() {
-            Some(entries) => entries.iter().for_each(|(key, value)| reader.key(key, value, known)),
+            Some(entries) => entries.iter().for_each(|(key, value)| reader.key(key, value, &known)),
             None if value.is_null() => {}
             None => {
                 reader.faults.fault(K::UnreadSettings { why: "it is not a list of `key: value` lines".into() }, &top)
@@ -240,43 +223,43 @@ impl<'v> Reader<'v> {
         (reader.settings, reader.faults.all)
     }
 
-    fn key(&mut self, key: &Node<'v>, value: &Node<'v>, known: &[&'static str]) {
-        if !self.faults.knows(key, known) {
-            return;
-        }
-        match key.value.as_str().unwrap_or("") {
-            "units" => {}
-            "gear" => self.settings.gear = gear::read(&mut self.faults, "gear", value),
-            "gyms" => self.settings.gyms = gear::gyms(&mut self.faults, value),
-            "lifts" => match value.items() {
+    fn key(&mut self, key: &Node<'v>, value: &Node<'v>, known: &[Key]) {
+        let Some(key) = self.faults.key(key, known) else { return };
+        let name = key.word();
+        match key {
+            // Read before all others.
+            Key::Units => {}
+            Key::Gear => self.settings.gear = gear::read(&mut self.faults, name, value),
+            Key::Gyms => self.settings.gyms = gear::gyms(&mut self.faults, value),
+            Key::Lifts => match value.items() {
                 Some(lifts) => lifts.iter().for_each(|lift| self.lift(lift)),
-                None => self.faults.wrong("lifts", value, LIFTS_WANTED),
+                None => self.faults.wrong(name, value, LIFTS_WANTED),
             },
-            "high reps" => match value.number(1, 100) {
+            Key::HighReps => match value.number(1, 100) {
                 Some(reps) => self.settings.high_reps = Some(reps),
-                None => self.faults.wrong("high reps", value, "a number of reps from 1 to 100"),
+                None => self.faults.wrong(name, value, "a number of reps from 1 to 100"),
             },
-            "exclude" => self.exclude(value),
-            "name" => match value.text() {
-                Some(name) => self.settings.name = Some(name.into()),
-                None => self.faults.wrong("name", value, "a name"),
+            Key::Exclude => self.exclude(value),
+            Key::Name => match value.text() {
+                Some(called) => self.settings.name = Some(called.into()),
+                None => self.faults.wrong(name, value, "a name"),
             },
-            "sex" => self.settings.competitor.sex = self.faults.word("sex", value),
-            "equipment" => {
-                self.settings.competitor.equipment = self.faults.word("equipment", value).unwrap_or_default();
+            Key::Sex => self.settings.competitor.sex = self.faults.word(name, value),
+            Key::Equipment => {
+                self.settings.competitor.equipment = self.faults.word(name, value).unwrap_or_default();
             }
-            "class" => match weight_class::read(&self.faults, value) {
+            Key::Class => match weight_class::read(&self.faults, value) {
                 Some(class) => self.settings.competitor.class = Some(class),
-                None => self.faults.wrong("class", value, weight_class::WANTED),
+                None => self.faults.wrong(name, value, weight_class::WANTED),
             },
-            "meet lifts" => self.meet_lifts(value),
-            "taper" => self.taper(value),
-            "warm-up" => match warm_up::read(value) {
+            Key::MeetLifts => self.meet_lifts(value),
+            Key::Taper => self.taper(value),
+            Key::WarmUp => match warm_up::read(value) {
                 Ok(steps) => self.settings.warm_up = Some(steps),
-                Err((wanted, node)) => self.faults.wrong("warm-up", &node, wanted),
+                Err((wanted, node)) => self.faults.wrong(name, &node, wanted),
             },
-            "habits" => self.habits(value),
-            _ => self.cautions(value),
+            Key::Habits => self.habits(value),
+            Key::Cautions => self.cautions(value),
         }
     }
 
@@ -326,11 +309,10 @@ impl<'v> Reader<'v> {
             return self.faults.wrong("habits", value, "habits by name, such as { before x: load }");
         };
         for (key, value) in entries {
-            if self.faults.knows(&key, &habits::KEYS)
-                && let Some(name) = key.value.as_str()
-                && let Err((wanted, node)) = habits::set(&mut self.settings.habits, name, &value)
+            if let Some(key) = self.faults.key_of(&key)
+                && let Err((wanted, node)) = habits::set(&mut self.settings.habits, key, &value)
             {
-                self.faults.wrong(name, &node, wanted);
+                self.faults.wrong(key.word(), &node, wanted);
             }
         }
     }
@@ -338,17 +320,10 @@ impl<'v> Reader<'v> {
     fn meet_lifts(&mut self, lifts: &Node<'v>) {
         let Some(entries) = lifts.entries() else { return self.faults.wrong("meet lifts", lifts, MEET_LIFTS_WANTED) };
         for (key, value) in entries {
-            if !self.faults.knows(&key, &CompetitionLift::ALL.map(CompetitionLift::word)) {
-                continue;
-            }
-            let lift = key.value.as_str().and_then(CompetitionLift::of_word);
-            match (lift, value.text()) {
-                (Some(lift), Some(name)) => self.settings.competitor.lifts.push((lift, name.into())),
-                _ => self.faults.wrong(
-                    key.value.as_str().unwrap_or(""),
-                    &value,
-                    "the name of a lift, such as Sumo deadlift",
-                ),
+            let Some(lift) = self.faults.key_of::<CompetitionLift>(&key) else { continue };
+            match value.text() {
+                Some(name) => self.settings.competitor.lifts.push((lift, name.into())),
+                None => self.faults.wrong(lift.word(), &value, "the name of a lift, such as Sumo deadlift"),
             }
         }
     }
@@ -373,16 +348,16 @@ impl<'v> Reader<'v> {
 
     fn lift(&mut self, lift: &Node<'v>) {
         let Some(entries) = lift.entries() else { return self.faults.wrong("lifts", lift, LIFTS_WANTED) };
-        let keys = ["name", "family", "also", "bodyweight", "one side", "bar", "held", "carried"];
-        let known = entries.iter().filter(|(key, _)| self.faults.knows(key, &keys)).count();
-        let Some(name) = lift.get("name") else {
+        let known = entries.iter().filter_map(|(key, value)| Some((self.faults.key_of::<LiftKey>(key)?, value)));
+        let known: Vec<(LiftKey, &Node<'v>)> = known.collect();
+        let Some((_, name)) = known.iter().find(|(key, _)| *key == LiftKey::Name) else {
             // A key that is none may be the one that is missing.
-            if known == entries.len() {
+            if known.len() == entries.len() {
                 self.faults.wrong("lifts", lift, LIFTS_WANTED);
             }
             return;
         };
-        let Some(name) = name.text() else { return self.faults.wrong("name", &name, "the lift's name") };
+        let Some(name) = name.text() else { return self.faults.wrong("name", name, "the lift's name") };
         let mut entry = BookEntry {
             name: name.into(),
             family: Family::Other,
@@ -393,34 +368,38 @@ impl<'v> Reader<'v> {
             held: false,
             carried: false,
         };
-        if let Some(family) = lift.get("family") {
-            match family.value.as_str().and_then(Family::named) {
-                Some(family) => entry.family = family,
-                None => {
-                    self.faults.wrong("family", &family, format!("one of {}", Family::ALL.map(Family::word).join(", ")))
+        for (key, value) in known {
+            let flag = match key {
+                LiftKey::Name => continue,
+                LiftKey::Family => {
+                    match value.value.as_str().and_then(Family::named) {
+                        Some(family) => entry.family = family,
+                        None => {
+                            let wanted = format!("one of {}", Family::ALL.map(Family::word).join(", "));
+                            self.faults.wrong(key.word(), value, wanted);
+                        }
+                    }
+                    continue;
                 }
-            }
-        }
-        if let Some(also) = lift.get("also") {
-            match also.items() {
-                Some(names) => names.iter().for_each(|name| match name.text() {
-                    Some(name) => entry.also.push(name.into()),
-                    None => self.faults.wrong("also", name, "a list of names"),
-                }),
-                None => self.faults.wrong("also", &also, "a list of names"),
-            }
-        }
-        for (key, flag) in [
-            ("bodyweight", &mut entry.bodyweight),
-            ("one side", &mut entry.one_side),
-            ("bar", &mut entry.bar),
-            ("held", &mut entry.held),
-            ("carried", &mut entry.carried),
-        ] {
-            let Some(value) = lift.get(key) else { continue };
+                LiftKey::Also => {
+                    match value.items() {
+                        Some(names) => names.iter().for_each(|name| match name.text() {
+                            Some(name) => entry.also.push(name.into()),
+                            None => self.faults.wrong(key.word(), name, "a list of names"),
+                        }),
+                        None => self.faults.wrong(key.word(), value, "a list of names"),
+                    }
+                    continue;
+                }
+                LiftKey::Bodyweight => &mut entry.bodyweight,
+                LiftKey::OneSide => &mut entry.one_side,
+                LiftKey::Bar => &mut entry.bar,
+                LiftKey::Held => &mut entry.held,
+                LiftKey::Carried => &mut entry.carried,
+            };
             match value.value.as_bool() {
                 Some(set) => *flag = set,
-                None => self.faults.wrong(key, &value, "true or false"),
+                None => self.faults.wrong(key.word(), value, "true or false"),
             }
         }
         self.settings.lifts.push(entry);

@@ -11,6 +11,7 @@
 //! - `gyms.rs`: sessions that are elsewhere than usual, and the gear there
 //! - `typed.rs`: a load typed on a command line
 //! - `blocks.rs`: the blocks of all pages
+//! - `one_session.rs`: one session that is written in several places
 //! - `join.rs`: all pages of a lifter as one log, made anew only where a page that changed touches it;
 //!   `lift_numbers.rs`, `placing.rs`: which lifts are the same ones, sessions in their blocks
 //! - `kept.rs`: pages that are read once and kept while others change; `kept_journal.rs`: a journal of such pages

@@ -19,6 +19,21 @@ pub struct Page {
     pub sets: u32,
 }
 
+/// What was to be written of an import, and was.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Writing {
+    /// Days that have a session in the journal, in words.
+    pub already: Vec<String>,
+    /// The pages.
+    pub pages: Vec<Page>,
+    /// Whether they were written.
+    #[serde(rename = "written")]
+    pub is_written: bool,
+    /// Whether they were to be.
+    #[serde(skip)]
+    pub was_to_be_written: bool,
+}
+
 /// What came of a table.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Outcome {
@@ -36,16 +51,9 @@ pub struct Outcome {
     pub left_out_columns: Vec<String>,
     /// Lifts that nobody knows so far.
     pub new_lifts: Vec<String>,
-    /// Days that have a session in the journal, in words.
-    pub already: Vec<String>,
-    /// The pages.
-    pub pages: Vec<Page>,
-    /// Whether they were written.
-    #[serde(rename = "written")]
-    pub is_written: bool,
-    /// Whether they were to be.
-    #[serde(skip)]
-    pub was_to_be_written: bool,
+    /// Its pages.
+    #[serde(flatten)]
+    pub writing: Writing,
 }
 
 impl Outcome {

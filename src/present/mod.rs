@@ -11,7 +11,8 @@
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
 //! - `rows/`: sets one by one, line by line
-//! - `view/`: what each answer says, one file a question; `json.rs`: what stands round every answer
+//! - `view/`: what each answer says, one file a question; `envelope.rs`: what stands round every answer in
+//!   JSON; `schemas.rs`: the schema of each
 //! - `html/`: reports as pages, with their plots
 
 mod bar;

@@ -1,6 +1,6 @@
 //! What came of notes, for text and JSON.
 
-use super::import::Page;
+use super::import::Writing;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -28,16 +28,9 @@ pub struct Outcome<'a> {
     pub rest_on_proposed: usize,
     /// The file of habits that was written.
     pub habits_written: Option<String>,
-    /// Days that have a session in the journal, in words.
-    pub already: Vec<String>,
-    /// The pages.
-    pub pages: Vec<Page>,
-    /// Whether they were written.
-    #[serde(rename = "written")]
-    pub is_written: bool,
-    /// Whether they were to be.
-    #[serde(skip)]
-    pub was_to_be_written: bool,
+    /// Its pages.
+    #[serde(flatten)]
+    pub writing: Writing,
 }
 
 /// A line that is not read.

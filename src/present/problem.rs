@@ -193,17 +193,28 @@ fn placed_fix(lines: &Lines<'_>, edit: &Edit) -> PlacedFix {
     PlacedFix { start, end_column, text: edit.text.clone(), line: format!("{before}{}{after}", edit.text) }
 }
 
+/// How what is wrong is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Told {
+    /// On one line each, however long: what is not read on a terminal is read by a program.
+    OneLine,
+    /// Broken between words where the screen is too narrow, behind a place that is whole.
+    Broken,
+}
+
 /// Shows a problem: where, what, the line with the fault marked, and the line to write instead.
-pub fn show(problem: &Placed, out: &mut Doc) {
+pub fn show(problem: &Placed, told: Told, out: &mut Doc) {
     let (role, word) = match problem.severity {
         Severity::Error => (Role::Error, "error"),
         Severity::Warning => (Role::Caution, "warning"),
     };
-    out.pieces(vec![
-        (Role::Answer, format!("{}:{}:{}: ", problem.page, problem.start.line, problem.start.column)),
-        (role, format!("{word}[{}]", problem.kind)),
-        (Role::Plain, format!(": {}", problem.message)),
-    ]);
+    let place = (Role::Answer, format!("{}:{}:{}:", problem.page, problem.start.line, problem.start.column));
+    let kind = (role, format!(" {word}[{}]", problem.kind));
+    let message = (Role::Plain, format!(": {}", problem.message));
+    match told {
+        Told::Broken => out.behind(place, vec![kind, message], 2),
+        Told::OneLine => out.pieces(vec![place, kind, message]),
+    }
     if problem.text.is_empty() {
         return;
     }

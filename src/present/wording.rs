@@ -1,5 +1,6 @@
 //! Loads, sets, efforts, dates and counts in words, as the lifter writes them.
 
+use crate::history::Mark;
 use crate::questions::changes::State;
 use crate::questions::estimate::Estimate;
 use crate::training::spelling::Spelled;
@@ -11,6 +12,11 @@ use chrono::NaiveDate;
 /// `3x8 @ 120 kg RPE 6`
 pub fn work(number: u32, what: Amount, per_side: bool, load: &Load, effort: Option<Effort>) -> String {
     work_of(sets(number, what, per_side), load, effort)
+}
+
+/// What was done at one load: `3x8 @ 120 kg RPE 6`.
+pub fn mark(mark: &Mark) -> String {
+    work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort)
 }
 
 /// The same of sets that are counted already: `8,8,7 @ 120 kg RPE 6`.

@@ -34,6 +34,11 @@ impl Problem {
         Problem { kind, span, fix: None, choices: Vec::new() }
     }
 
+    /// A problem of a whole file, which stands at its beginning.
+    pub fn of_file(kind: ProblemKind) -> Self {
+        Problem::new(kind, Span::default())
+    }
+
     /// The same problem with a fix that puts `text` in the place of `span`.
     #[must_use]
     pub fn with_fix(mut self, span: Span, text: impl Into<String>) -> Self {

@@ -86,8 +86,15 @@ pub enum NoWeek {
         /// The last day with work in no block.
         outside: Option<NaiveDate>,
     },
-    /// The block has only so many weeks.
-    NoSuchWeek(u32),
+    /// The block has fewer weeks.
+    NoSuchWeek {
+        /// The block's name.
+        block: String,
+        /// The week that was asked for.
+        week: u32,
+        /// How many there are.
+        weeks: u32,
+    },
 }
 
 /// A lift's sessions, side by side.
@@ -201,10 +208,10 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
     let Some(key) = anchor(history, ask) else { return none() };
     let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
     let now = history.week(key);
-    let weeks = history.log.block(key.block).and_then(|block| Some(block.week_of(block.ends?)));
-    if let Some(weeks) = weeks.filter(|weeks| *weeks < key.week && now.sessions.is_empty()) {
-        let no_week = Some(NoWeek::NoSuchWeek(weeks));
-        return Answer { block: name(key.block), week: Some(key.week), no_week, ..none() };
+    let ended = history.log.block(key.block).and_then(|block| Some((block.name.clone(), block.week_of(block.ends?))));
+    if let Some((block, weeks)) = ended.filter(|(_, weeks)| *weeks < key.week && now.sessions.is_empty()) {
+        let no_week = Some(NoWeek::NoSuchWeek { block: block.clone(), week: key.week, weeks });
+        return Answer { block: Some(block), week: Some(key.week), no_week, ..none() };
     }
     let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
     let then = before.map(|block| history.week(WeekKey { block, week: key.week }));

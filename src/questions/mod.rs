@@ -3,10 +3,12 @@
 //! share is in `analysis`.
 //!
 //! - `lifts.rs`, `history.rs`: what is in the journal
+//! - `session.rs`: what goes on the bar for the next set
 //! - `best.rs`: best sets
-//! - `match.rs`: this week against the same week of the last block
+//! - `match.rs`: this week against the same week of the last block; `weeks_over.rs`: all weeks of both blocks
 //! - `since.rs`: blocks since the last high-rep phase
 //! - `volume.rs`: how much
+//! - `facts.rs`: bodyweight, sleep, how long sessions were, and pain
 //! - `recall.rs`: what was written about a lift last time
 //! - `adherence.rs`: what was planned against what was done
 //! - `plates.rs`: what to hang on the bar
@@ -14,7 +16,7 @@
 //! - `room.rs`: the weekly steps that still fit under an effort cap
 //! - `review.rs`: cautions about the training, one file a caution
 //! - `taper.rs`: what a peak or deload week cuts
-//! - `draft.rs`: the next week or block as plans to edit
+//! - `draft.rs`: the next week or block as plans to edit; `shift.rs`: plans moved to other days
 //! - `meet.rs`: the attempts of a meet or test day, those to take or those taken
 //! - `roster.rs`: one line a lifter
 //! - `flatten.rs`: all that pages say, one set a line

@@ -89,12 +89,28 @@ pub enum WhyNot {
     NoBlock,
     /// The block has no peak or deload week.
     NoWeek {
+        /// The block's name.
+        block: String,
         /// Block and week of the last one that has work, in any block.
         last: Option<(String, u32)>,
     },
-    /// The block has only so many weeks.
+    /// There is nothing to say of a week.
+    Week {
+        /// The block's name.
+        block: String,
+        /// Which week of it.
+        week: u32,
+        /// Why.
+        why: NotThatWeek,
+    },
+}
+
+/// Why there is nothing to say of a week.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotThatWeek {
+    /// The block has only so many.
     NoSuchWeek(u32),
-    /// No work in that week.
+    /// No work in it.
     NoWork,
     /// No loading week with work before it in the block.
     NothingBefore,
@@ -118,9 +134,9 @@ impl WhyNot {
     fn missing(&self) -> Missing {
         match self {
             WhyNot::NoBlock => Missing::Block,
-            WhyNot::NoWeek { .. } | WhyNot::NoSuchWeek(_) => Missing::Week,
-            WhyNot::NoWork => Missing::Work,
-            WhyNot::NothingBefore => Missing::WeeksBefore,
+            WhyNot::NoWeek { .. } | WhyNot::Week { why: NotThatWeek::NoSuchWeek(_), .. } => Missing::Week,
+            WhyNot::Week { why: NotThatWeek::NoWork, .. } => Missing::Work,
+            WhyNot::Week { why: NotThatWeek::NothingBefore, .. } => Missing::WeeksBefore,
         }
     }
 }
@@ -175,9 +191,10 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let Some((id, block)) = id.and_then(|id| Some((id, history.log.block(id)?))) else {
         return without(WhyNot::NoBlock);
     };
-    let name = Some(block.name.clone());
+    let name = block.name.clone();
     let Some(week) = ask.week.or_else(|| marked(history, id, block)) else {
-        return Answer { block: name, ..without(WhyNot::NoWeek { last: last_marked(history) }) };
+        let why = WhyNot::NoWeek { block: name.clone(), last: last_marked(history) };
+        return Answer { block: Some(name), ..without(why) };
     };
     let key = WeekKey { block: id, week };
     let kind = kind(history, block, key);
@@ -204,8 +221,9 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         let most = view.advised(most, &weeks).checks;
         Comparison { checks: least.checks.into_iter().map(|check| check.or_open(&most)).collect(), ..least }
     });
+    let comparison = comparison.map_err(|why| WhyNot::Week { block: name.clone(), week, why });
     let missing = comparison.as_ref().err().map(WhyNot::missing);
-    Answer { block: name, week: Some(week), kind, days_to_come, as_planned, test, comparison, missing }
+    Answer { block: Some(name), week: Some(week), kind, days_to_come, as_planned, test, comparison, missing }
 }
 
 /// Whether something of a week is planned, and not done yet, for so many days from today or later.
@@ -303,13 +321,13 @@ fn days_to_come(today: NaiveDate, block: &Block, week: u32, test: Option<&Test>)
 }
 
 /// The rows, with nothing held against them yet.
-fn compare(history: &History<'_>, block: &Block, weeks: &Weeks<'_>, week: u32) -> Result<Comparison, WhyNot> {
+fn compare(history: &History<'_>, block: &Block, weeks: &Weeks<'_>, week: u32) -> Result<Comparison, NotThatWeek> {
     if weeks.now.is_empty() {
         let count = block.ends.map(|ends| block.week_of(ends)).filter(|count| *count < week);
-        return Err(count.map_or(WhyNot::NoWork, WhyNot::NoSuchWeek));
+        return Err(count.map_or(NotThatWeek::NoWork, NotThatWeek::NoSuchWeek));
     }
     if weeks.before.is_empty() {
-        return Err(WhyNot::NothingBefore);
+        return Err(NotThatWeek::NothingBefore);
     }
     let family_of = |worked: &Worked<'_>| history.log.lift(worked.lift).map(|lift| lift.family);
     let families = Family::ALL.map(|family| Row::of(family.word(), weeks, |worked| family_of(worked) == Some(family)));

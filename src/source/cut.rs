@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 /// Cuts a text. An offset that does not fit it is a fault of the program's, found wherever debug assertions are on, as in
-/// all tests; elsewhere the piece is empty.
+/// all tests; elsewhere the text is cut at the last place before it that fits, so that none of it is lost.
 pub trait Cut {
     /// What stands before an offset.
     fn head(&self, end: usize) -> &str;
@@ -15,19 +15,35 @@ pub trait Cut {
 
 impl Cut for str {
     fn head(&self, end: usize) -> &str {
-        fitting(self.get(..end))
+        self.cut(0..end)
     }
 
     fn tail(&self, start: usize) -> &str {
-        fitting(self.get(start..))
+        self.cut(start..self.len())
     }
 
     fn cut(&self, range: Range<usize>) -> &str {
-        fitting(self.get(range))
+        let piece = self.get(range.clone());
+        debug_assert!(piece.is_some(), "an offset that was not counted in this text");
+        piece.unwrap_or_else(|| nearest(self, range))
     }
 }
 
-fn fitting(piece: Option<&str>) -> &str {
-    debug_assert!(piece.is_some(), "an offset that was not counted in this text");
-    piece.unwrap_or("")
+/// The piece between the last places that fit.
+fn nearest(text: &str, range: Range<usize>) -> &str {
+    let [start, end] = [range.start, range.end].map(|at| text.floor_char_boundary(at));
+    text.get(start..end).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::nearest;
+
+    #[test]
+    fn what_stands_before_and_behind_any_offset_is_all_of_the_text() {
+        let text = "- Bänkdrücken: 3x8";
+        for at in 0..text.len() + 3 {
+            assert_eq!(format!("{}{}", nearest(text, 0..at), nearest(text, at..text.len())), text, "{at}");
+        }
+    }
 }

@@ -38,6 +38,10 @@ pub struct Log {
     pub left_out: u32,
 }
 
+/// What stands for a lift or a page that the log has not: only a fault of the program's asks for one, and where it is not
+/// stopped for it, as in all tests, a reader sees that something is missing.
+const UNKNOWN: &str = "?";
+
 impl Log {
     /// A block.
     pub fn block(&self, id: BlockId) -> Option<&Block> {
@@ -51,7 +55,9 @@ impl Log {
 
     /// The lift's name as it is shown.
     pub fn lift_name(&self, id: LiftId) -> &str {
-        self.lift(id).map_or("", |lift| &lift.name)
+        let lift = self.lift(id);
+        debug_assert!(lift.is_some(), "{id:?} is no lift of the log");
+        lift.map_or(UNKNOWN, |lift| &lift.name)
     }
 
     /// The bars and plates of a gym; those of the usual one where none is named.
@@ -80,12 +86,12 @@ impl Log {
 
     /// The path below the journal's root of one of the log's pages.
     pub fn page_path(&self, id: PageId) -> &str {
-        self.page(id).map_or("", |path| path)
+        self.page(id).map_or(UNKNOWN, |path| path)
     }
 
     /// A line of one of the log's pages.
     pub fn place(&self, id: PageId, line: u32) -> Place {
-        Place { page: self.page(id).cloned().unwrap_or_default(), line }
+        Place { page: self.page(id).cloned().unwrap_or_else(|| UNKNOWN.into()), line }
     }
 
     fn page(&self, id: PageId) -> Option<&Arc<str>> {

@@ -1,13 +1,14 @@
 //! Plain values of training. Nothing here knows text positions, files, or the clock. What these values
 //! display is the tidied spelling of the notation.
 //!
-//! - `mass.rs`, `distance.rs`: exact quantities
-//! - `load.rs`: what hung on the bar, and when two loads are the same
+//! - `mass.rs`, `distance.rs`: exact quantities; `decimal.rs`: numbers as they are written
+//! - `load.rs`: what hung on the bar; `tolerance.rs`: when two of them are the same
 //! - `gear.rs`: the gym's bars and plates
 //! - `loading.rs`: which plates make a load; `plate_sums.rs`: all that some plates can come to;
 //!   `change.rs`: from one load to the next; `warm_up.rs`: from the bare bar to the first work set
 //! - `effort.rs`: RPE and reps in reserve
 //! - `figure.rs`: how quantities stand in JSON; `word.rs`: enums whose values have words
+//! - `spelling.rs`: how the notation writes all of these
 //! - `set.rs`: groups of sets and the sets in them; `plan.rs`: what was to be done
 //! - `taper_bands.rs`: what the settings say of a peak or deload week
 //! - `thresholds.rs`: from where on an answer cautions; `words.rs`: counts, loads and days in sentences

@@ -68,9 +68,7 @@ pub fn day(date: NaiveDate) -> String {
 
 /// `5 Mar`
 pub fn short_day(date: NaiveDate) -> String {
-    let months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-    let month = months.get(date.month0() as usize).copied().unwrap_or("");
-    format!("{} {month}", date.day())
+    date.format("%-d %b").to_string()
 }
 
 /// `a, b and c`

@@ -1,5 +1,5 @@
 //! The rules of the house: which room may use which, the same stem in every room, file sizes, and that every
-//! test file is declared.
+//! file is listed and every test file declared.
 
 use loadline::commands;
 use std::collections::BTreeMap;
@@ -135,6 +135,30 @@ fn no_file_is_longer_than_its_room_can_hold() {
     }
     for (folder, count) in by_folder.into_iter().filter(|(folder, _)| folder.starts_with(root().join("src"))) {
         assert!(count <= 40, "{}: {count} files side by side", folder.display());
+    }
+}
+
+/// Where a folder's own file lists what is in it, it lists all of that, and nothing else.
+#[test]
+fn a_list_of_files_has_every_file() {
+    // Their lists say "one file a question" and "one file a command".
+    let by_stem = ["src/present/view", "src/commands"].map(|folder| root().join(folder));
+    let mut all = Vec::new();
+    files(&root().join("src"), &mut all);
+    for list in all.iter().filter(|path| path.ends_with("mod.rs")) {
+        let folder = list.parent().unwrap();
+        let text = fs::read_to_string(list).unwrap();
+        let doc: Vec<&str> = text.lines().filter(|line| line.starts_with("//!")).collect();
+        let doc = doc.join("\n");
+        let named: Vec<&str> = doc.split('`').skip(1).step_by(2).filter(|name| name.ends_with(".rs")).collect();
+        for name in &named {
+            assert!(folder.join(name).is_file(), "{}: there is no {name}", list.display());
+        }
+        for file in all.iter().filter(|file| file.parent() == Some(folder) && !by_stem.contains(&folder.to_owned())) {
+            let name = file.file_name().unwrap().to_str().unwrap();
+            let is_listed = named.is_empty() || ["mod.rs", "tests.rs"].contains(&name) || named.contains(&name);
+            assert!(is_listed, "{}: {name} is not listed", list.display());
+        }
     }
 }
 

@@ -171,7 +171,7 @@ fn a_folder_of_notes_becomes_a_journal_only_where_that_is_asked_for() {
     assert_eq!(names(), ["march.md"]);
     assert_eq!(
         at(&["new", ".", "--here"]),
-        "Added journal.yaml and lifter.yaml to ., and touched nothing else. It holds 1 page.\nNow see how they are \
+        "Added journal.yaml and lifter.yaml to ., and touched nothing else. It holds 1\n  page.\nNow see how they are \
          read:\n  loadline --journal \".\" check\n"
     );
     assert_eq!(names(), ["journal.yaml", "lifter.yaml", "march.md"]);

@@ -94,6 +94,19 @@ fn every_line_of_the_table_has_its_fate() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// On a bar there is nothing to take the lifter's own weight off from.
+#[test]
+fn less_than_the_lifters_weight_is_for_lifts_of_it() {
+    let book = LiftBook::built_in();
+    let fate = |line| readings(line, Place::default(), &book, &Habits::default(), "kg");
+    for line in ["Squat: 3x8 @ -100 kg", "Bench press 3x8 -20", "Front squat 3x8 -15kg"] {
+        assert_eq!(fate(line), Fate::Unread, "{line}");
+    }
+    for line in ["Pull-up: 3x8 @ -20 kg", "dips 3x8 -15kg"] {
+        assert!(matches!(fate(line), Fate::Read(choice) if choice.text.contains("bw - ")), "{line}");
+    }
+}
+
 /// Every number of a text, as its digits.
 fn numbers(text: &str) -> Vec<String> {
     let text = text.replace(',', " ").replace("three", "3").replace("five", "5").replace("triple", "3");

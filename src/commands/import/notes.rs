@@ -7,13 +7,13 @@ use crate::commands::desk::{Book, Desk, left_out, today};
 use crate::commands::options::{Format, Options};
 use crate::commands::outcome::{Failure, Reply};
 use crate::commands::progress::progress;
-use crate::import::notes::{Findings, Notes, UnknownName, proposals, survey, with_findings};
+use crate::import::notes::{Draft, Findings, Notes, UnknownName, proposals, survey, with_findings};
 use crate::journal::{
     Files, Lifter, Memory, NoRoot, SETTINGS_FILE, Settings, create, find_root, lifter_settings, open, save,
 };
 use crate::notation::readings::CountOrder;
 use crate::present::envelope::{Envelope, json};
-use crate::present::import::Page;
+use crate::present::import::{Page, Writing};
 use crate::present::notes::{Name, NotRead, Open, Outcome, Proposed};
 use crate::present::{Doc, Role, view};
 use crate::source::PageId;
@@ -123,18 +123,17 @@ impl OfNotes {
         outcome.accepted = accepted;
         outcome.rest_on_proposed = before.map_or(0, |before| unread(&before).difference(&unread(&read)).count());
         outcome.habits_written = habits_written;
-        outcome.already = already(&scene, &read);
-        outcome.was_to_be_written = self.write.is_some();
+        outcome.writing.already = already(&scene, &read);
+        outcome.writing.was_to_be_written = self.write.is_some();
         if let Some(folder) = &self.write {
-            if let Some(first) = outcome.already.first() {
+            if let Some(first) = outcome.writing.already.first() {
                 return Err(Failure(format!(
                     "{first}; nothing was written, for what is imported takes the place of nothing"
                 )));
             }
-            write(folder, desk.as_ref(), options, &mut outcome.pages)?;
-            outcome.is_written = true;
-        } else {
-            outcome.pages.iter_mut().for_each(|page| page.path = None);
+            let names: Vec<String> = read.pages.iter().map(file_name).collect();
+            write(folder, desk.as_ref(), options, &names, &mut outcome.writing.pages)?;
+            outcome.writing.is_written = true;
         }
         Ok(shown(options, desk.as_ref(), &lifter, &outcome))
     }
@@ -165,10 +164,20 @@ impl OfNotes {
 
 type OwnHabits = (String, Settings, Vec<crate::problems::Problem>);
 
-/// The file of habits. One that is not there yet is empty, where it may be written.
+/// The file of habits. One that is not there yet is empty, where it may be written; a folder for it is not made.
 fn habits(path: &Path, may_begin: bool) -> Result<OwnHabits, Failure> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
     let bytes = match fs::read(path) {
-        Err(error) if error.kind() == io::ErrorKind::NotFound && may_begin => Vec::new(),
+        Err(error) if error.kind() == io::ErrorKind::NotFound && may_begin => match folder {
+            Some(folder) if !folder.is_dir() => {
+                return Err(Failure(format!(
+                    "there is no folder {}, so habits cannot be written to {}; make the folder, or name another file",
+                    folder.display(),
+                    path.display()
+                )));
+            }
+            _ => Vec::new(),
+        },
         read => read.map_err(|error| Failure(format!("{} cannot be read: {error}", path.display())))?,
     };
     let (settings, problems) = lifter_settings(&bytes);
@@ -181,15 +190,7 @@ fn with(mut lifter: Lifter, own: &Settings) -> Lifter {
     for lift in &own.lifts {
         Arc::make_mut(&mut lifter.book).add(lift.clone());
     }
-    let (habits, own) = (&mut lifter.habits, &own.habits);
-    habits.count = own.count.or(habits.count);
-    habits.before_x = own.before_x.or(habits.before_x);
-    habits.three_numbers = own.three_numbers.or(habits.three_numbers);
-    habits.at_sign = own.at_sign.or(habits.at_sign);
-    habits.comma = own.comma.or(habits.comma);
-    habits.dates = own.dates.or(habits.dates);
-    habits.names.extend(own.names.clone());
-    habits.words.extend(own.words.clone());
+    lifter.habits = own.habits.over(&lifter.habits);
     lifter
 }
 
@@ -237,8 +238,7 @@ fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings:
         let sessions: Vec<_> = log.sessions.iter().filter(|session| Some(session.page) == id).collect();
         let sets = sessions.iter().flat_map(|session| &session.works).flat_map(|work| &work.groups);
         let sets = sets.map(|group| group.count() as u32).sum();
-        let name = format!("{}.md", page.month.as_deref().unwrap_or("undated"));
-        Page { path: Some(name), text: spaced(page), sessions: sessions.len(), sets }
+        Page { path: None, text: spaced(page), sessions: sessions.len(), sets }
     });
     let filled = |notes: &Notes| {
         notes.text.lines().filter(|line| !line.trim_start_matches('\u{feff}').trim().is_empty()).count()
@@ -257,10 +257,7 @@ fn outcome<'a>(notes: &'a [Notes], scene: &Scene<'_>, read: &Read<'a>, findings:
         accepted: false,
         rest_on_proposed: 0,
         habits_written: None,
-        already: Vec::new(),
-        pages: pages.collect(),
-        is_written: false,
-        was_to_be_written: false,
+        writing: Writing { pages: pages.collect(), ..Writing::default() },
     }
 }
 
@@ -288,8 +285,19 @@ fn already(scene: &Scene<'_>, read: &Read<'_>) -> Vec<String> {
     there.map(|(date, page, line)| format!("{date} has a session already, {}", log.place(*page, *line))).collect()
 }
 
-/// Writes a page a month, all or none: pages of the journal, where the folder lies in it.
-fn write(folder: &Path, desk: Option<&Desk>, options: &Options, pages: &mut [Page]) -> Result<(), Failure> {
+/// What the page of a month is called.
+fn file_name(page: &Draft<'_>) -> String {
+    format!("{}.md", page.month.as_deref().unwrap_or("undated"))
+}
+
+/// Writes a page a month by these names, all or none: pages of the journal, where the folder lies in it.
+fn write(
+    folder: &Path,
+    desk: Option<&Desk>,
+    options: &Options,
+    names: &[String],
+    pages: &mut [Page],
+) -> Result<(), Failure> {
     let inside = desk.filter(|desk| match (desk.root.canonicalize(), folder.canonicalize()) {
         (Ok(root), Ok(folder)) => folder.starts_with(root),
         _ => false,
@@ -297,24 +305,22 @@ fn write(folder: &Path, desk: Option<&Desk>, options: &Options, pages: &mut [Pag
     if let Some(desk) = inside {
         let book: Book = desk.book(options)?;
         let plan = Plan::Months(folder.to_owned());
-        for page in pages.iter_mut() {
-            let name = page.path.take().unwrap_or_default();
+        for (page, name) in pages.iter_mut().zip(names) {
             page.path = Some(crate::commands::target::Target::of(desk, &folder.join(name))?.below);
         }
         return plan.write(desk, &book, pages);
     }
-    let places: Vec<PathBuf> = pages.iter().map(|page| folder.join(page.path.as_deref().unwrap_or(""))).collect();
+    let places: Vec<PathBuf> = names.iter().map(|name| folder.join(name)).collect();
     if let Some(there) = places.iter().find(|place| place.symlink_metadata().is_ok()) {
         return Err(Failure(format!(
             "{} is there already, and nothing was written; name another folder",
             there.display()
         )));
     }
-    create_pages(folder, pages)?;
     for (page, place) in pages.iter_mut().zip(&places) {
         page.path = Some(place.display().to_string());
     }
-    Ok(())
+    create_pages(folder, pages)
 }
 
 fn shown(options: &Options, desk: Option<&Desk>, lifter: &Lifter, outcome: &Outcome<'_>) -> Reply {
@@ -329,9 +335,9 @@ fn shown(options: &Options, desk: Option<&Desk>, lifter: &Lifter, outcome: &Outc
         };
         return Reply::answered(json(&around), String::new());
     }
-    let whole = || outcome.pages.iter().map(|page| page.text.as_str()).collect::<Vec<&str>>().join("\n");
-    let out = if outcome.was_to_be_written {
-        options.shown(&view::notes::written(outcome))
+    let whole = || outcome.writing.pages.iter().map(|page| page.text.as_str()).collect::<Vec<&str>>().join("\n");
+    let out = if outcome.writing.was_to_be_written {
+        options.shown(&view::import::written(&outcome.writing))
     } else if io::stdout().is_terminal() {
         let mut out = Doc::new();
         whole().lines().for_each(|line| out.line(Role::Plain, line));

@@ -13,7 +13,7 @@ use crate::present::wording::all_of;
 use crate::problems::Severity;
 use crate::source::{Lines, PageId};
 use std::collections::{BTreeMap, BTreeSet};
-use std::ffi::{OsStr, OsString};
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 /// Where the sessions go.
@@ -59,8 +59,8 @@ impl Plan {
     /// Writes new pages; none where one of them is there already, or would not be read as the lifter's.
     pub(super) fn write(&self, desk: &Desk, book: &Book, pages: &[Page]) -> Result<(), Failure> {
         let mut after = Overlay::new(&desk.files);
-        let paths: Vec<&str> = pages.iter().filter_map(|page| page.path.as_deref()).collect();
-        for (page, path) in pages.iter().zip(&paths) {
+        let placed: Vec<(&str, &Page)> = pages.iter().filter_map(|page| Some((page.path.as_deref()?, page))).collect();
+        for (path, page) in &placed {
             if desk.files.place(path).symlink_metadata().is_ok() {
                 return Err(Failure(format!("{path} is there already, and nothing was written; name another one")));
             }
@@ -68,7 +68,7 @@ impl Plan {
         }
         let journal = open(&after);
         let lifter = journal.lifters.iter().position(|lifter| lifter.folder == book.lifter.folder);
-        for path in &paths {
+        for (path, _) in &placed {
             let is_hidden = path.split('/').any(|part| part.starts_with('.'));
             let is_theirs =
                 journal.pages.iter().any(|(known, owner)| known == path && owner.is_some() && *owner == lifter);
@@ -79,7 +79,8 @@ impl Plan {
                 )));
             }
         }
-        let Some(folder) = paths.first().and_then(|path| Some(desk.files.place(path).parent()?.to_owned())) else {
+        let Some(folder) = placed.first().and_then(|(path, _)| Some(desk.files.place(path).parent()?.to_owned()))
+        else {
             return Ok(());
         };
         create_pages(&folder, pages)
@@ -88,10 +89,9 @@ impl Plan {
 
 /// Writes new pages of one folder, or says which of them could not be. None was then.
 pub(super) fn create_pages(folder: &Path, pages: &[Page]) -> Result<(), Failure> {
-    let name = |page: &Page| page.path.as_deref().and_then(|path| Path::new(path).file_name()).map(OsStr::to_owned);
-    let names: Vec<OsString> = pages.iter().filter_map(name).collect();
-    let all: Vec<(&OsStr, &[u8])> =
-        names.iter().map(OsString::as_os_str).zip(pages.iter().map(|page| page.text.as_bytes())).collect();
+    let named = pages.iter().filter_map(|page| Some((Path::new(page.path.as_deref()?).file_name()?, page)));
+    let all: Vec<(&OsStr, &[u8])> = named.map(|(name, page)| (name, page.text.as_bytes())).collect();
+    debug_assert_eq!(all.len(), pages.len(), "each page that is written has a name");
     create_all(folder, &all).map_err(|(path, why)| {
         let why = match why {
             NotSaved::Changed => "it is there by now".to_owned(),

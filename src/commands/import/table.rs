@@ -8,8 +8,8 @@ use crate::history::History;
 use crate::import::{NoTable, Rows, Table, read_rows, read_table};
 use crate::journal::{Mapping, mapping};
 use crate::present::envelope::json;
-use crate::present::import::{Outcome, Page};
-use crate::present::problem::{self, Placed};
+use crate::present::import::{Outcome, Page, Writing};
+use crate::present::problem::{self, Placed, Told};
 use crate::present::{Doc, sanitize, view};
 use crate::problems::Problem;
 use crate::source::Lines;
@@ -94,10 +94,7 @@ impl OfTable {
             faults,
             left_out_columns: table.left_out(&mapping),
             new_lifts: new_lifts(&book, options, &entries),
-            already,
-            pages,
-            is_written,
-            was_to_be_written: self.write.is_some(),
+            writing: Writing { already, pages, is_written, was_to_be_written: self.write.is_some() },
         };
         Ok(shown(options, &book, &outcome))
     }
@@ -135,7 +132,7 @@ pub(super) fn refused(options: &Options, path: &Path, text: &str, problems: &[Pr
     let lines = Lines::of(text);
     let mut out = Doc::new();
     for problem in problems {
-        problem::show(&Placed::new(&path.display().to_string(), &lines, problem), &mut out);
+        problem::show(&Placed::new(&path.display().to_string(), &lines, problem), Told::OneLine, &mut out);
     }
     Reply { err: options.plainly(&out), status: 2, ..Reply::default() }
 }
@@ -168,7 +165,7 @@ fn shown(options: &Options, book: &Book, outcome: &Outcome) -> Reply {
     if options.format == Format::Json {
         return Reply { out: json(&book.around(options, outcome)), status, ..Reply::default() };
     }
-    let out = match (&outcome.pages[..], outcome.was_to_be_written) {
+    let out = match (&outcome.writing.pages[..], outcome.writing.was_to_be_written) {
         // A page goes to a file as it is.
         ([Page { text, .. }], false) if !io::stdout().is_terminal() => text.clone(),
         (pages, false) => {
@@ -179,7 +176,7 @@ fn shown(options: &Options, book: &Book, outcome: &Outcome) -> Reply {
                 .for_each(|line| out.line(crate::present::Role::Plain, line));
             options.shown(&out)
         }
-        (_, true) => options.shown(&view::import::written(outcome)),
+        (_, true) => options.shown(&view::import::written(&outcome.writing)),
     };
     Reply { out, err: options.plainly(&view::import::report(outcome)), status, ..Reply::default() }
 }

@@ -1,6 +1,7 @@
 //! Replies on their way to whoever asked: printed, or on a terminal shown page by page where they are longer than it.
 
 use super::Reply;
+use crate::commands::options::columns_said;
 use crate::present::{Role, Typeset};
 use std::borrow::Cow;
 use std::io::{self, IsTerminal, Write};
@@ -32,8 +33,8 @@ pub fn deliver(replies: impl Iterator<Item = Reply>) -> ExitCode {
 
 /// What is said, with its long lines broken between words where a person reads it; a program reads lines as they are.
 fn on_a_terminal(text: &str) -> Cow<'_, str> {
-    let columns = terminal_size::terminal_size_of(io::stderr()).map(|(columns, _)| usize::from(columns.0));
-    match columns.filter(|_| io::stderr().is_terminal()) {
+    let terminal = terminal_size::terminal_size_of(io::stderr()).map(|(columns, _)| usize::from(columns.0));
+    match columns_said().or(terminal).filter(|_| io::stderr().is_terminal()) {
         Some(columns) => Cow::Owned(broken(text, columns)),
         None => Cow::Borrowed(text),
     }

@@ -48,7 +48,7 @@ fn last_mark(scene: &Scene<'_>, lift: LiftId, counts: impl Fn(&Done<'_>) -> bool
     let works: Vec<Done<'_>> = history.works_of(lift).collect();
     let last = works.into_iter().rev().filter(|done| done.work.has_work()).find(|done| counts(done))?;
     let mark = Marked::of(last, |set| set.is_work()).into_iter().next()?.shown(&history, |set| set.is_work());
-    let words = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load.load, mark.effort);
+    let words = wording::mark(&mark);
     Some((format!("{words}, {}", mark.date), mark.place))
 }
 

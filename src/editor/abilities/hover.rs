@@ -37,7 +37,7 @@ fn lift(scene: &Scene<'_>, name: &str, under: Under<'_>, lead: Lead<'_>) -> Opti
     if let Some(reps) = reps {
         let found = best::standing(&history, lift, best::Bound::Reps(reps), 1);
         said.extend(found.map(|mark| {
-            let words = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load.load, mark.effort);
+            let words = wording::mark(&mark);
             let (reps, place) = (wording::count(reps, "rep"), link(&mark.place, lead));
             format!("best of {reps}: {words}, {} ({place})", wording::date(mark.date))
         }));

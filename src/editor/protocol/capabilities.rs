@@ -2,7 +2,7 @@
 
 use super::requests::CARD;
 use super::text::Encoding;
-use super::wire::LEGEND;
+use super::wire::legend;
 use gen_lsp_types::*;
 use serde_json::{Value, json};
 
@@ -65,10 +65,7 @@ pub(super) fn capabilities(encoding: Encoding) -> ServerCapabilities {
         selection_range_provider: Some(true.into()),
         semantic_tokens_provider: Some(
             SemanticTokensOptions {
-                legend: SemanticTokensLegend {
-                    token_types: LEGEND.iter().map(|(_, name)| name.to_string()).collect(),
-                    token_modifiers: Vec::new(),
-                },
+                legend: SemanticTokensLegend { token_types: legend(), token_modifiers: Vec::new() },
                 full: Some(SemanticTokensFullDelta { delta: Some(true) }.into()),
                 ..SemanticTokensOptions::default()
             }

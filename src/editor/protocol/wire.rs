@@ -127,18 +127,21 @@ pub(super) fn selection(text: &Text<'_>, spans: &[Span]) -> SelectionRange {
     around.unwrap_or_default()
 }
 
-/// The kinds of tokens, in the order of the protocol's legend.
-pub(super) const LEGEND: [(TokenKind, SemanticTokenTypes); 9] = [
-    (TokenKind::Heading, SemanticTokenTypes::Namespace),
-    (TokenKind::Lift, SemanticTokenTypes::Class),
-    (TokenKind::Key, SemanticTokenTypes::Property),
-    (TokenKind::Count, SemanticTokenTypes::Number),
-    (TokenKind::Load, SemanticTokenTypes::Parameter),
-    (TokenKind::Word, SemanticTokenTypes::Keyword),
-    (TokenKind::Text, SemanticTokenTypes::String),
-    (TokenKind::Remark, SemanticTokenTypes::Comment),
-    (TokenKind::Fault, SemanticTokenTypes::Decorator),
-];
+/// The kinds of tokens as the protocol calls them; a token names its own by the place in this legend.
+pub(super) fn legend() -> Vec<String> {
+    let name = |kind| match kind {
+        TokenKind::Heading => SemanticTokenTypes::Namespace,
+        TokenKind::Lift => SemanticTokenTypes::Class,
+        TokenKind::Key => SemanticTokenTypes::Property,
+        TokenKind::Count => SemanticTokenTypes::Number,
+        TokenKind::Load => SemanticTokenTypes::Parameter,
+        TokenKind::Word => SemanticTokenTypes::Keyword,
+        TokenKind::Text => SemanticTokenTypes::String,
+        TokenKind::Remark => SemanticTokenTypes::Comment,
+        TokenKind::Fault => SemanticTokenTypes::Decorator,
+    };
+    TokenKind::ALL.into_iter().map(|kind| name(kind).to_string()).collect()
+}
 
 /// Tokens as the wire counts them: five numbers each, the first two from the token before.
 pub(super) fn token_data(text: &Text<'_>, tokens: &[(Span, TokenKind)]) -> Vec<u32> {
@@ -146,11 +149,11 @@ pub(super) fn token_data(text: &Text<'_>, tokens: &[(Span, TokenKind)]) -> Vec<u
     let mut last = Position { line: 0, character: 0 };
     for (span, kind) in tokens {
         let Range { start, end } = text.range(*span);
-        let number = LEGEND.iter().position(|(known, _)| known == kind).unwrap_or(0) as u32;
+        debug_assert_eq!(TokenKind::ALL.get(*kind as usize), Some(kind), "the legend has every kind in its order");
         let same_line = start.line == last.line;
         let from = if same_line { last.character } else { 0 };
         let length = end.character.saturating_sub(start.character);
-        data.extend([start.line - last.line, start.character.saturating_sub(from), length, number, 0]);
+        data.extend([start.line - last.line, start.character.saturating_sub(from), length, *kind as u32, 0]);
         last = start;
     }
     data

@@ -2,6 +2,8 @@
 //! taken away. What stands there stays.
 
 use super::{Findings, UnknownName};
+use crate::journal::HabitKey;
+use crate::training::words;
 
 /// The habits that the lines bear out, or ask for, with the words behind each: `before x: load`, `41 of 47 lines`.
 pub fn proposals(findings: &Findings) -> Vec<(String, String)> {
@@ -10,7 +12,7 @@ pub fn proposals(findings: &Findings) -> Vec<(String, String)> {
         let count = format!("{} of {} lines", finding.lines, finding.of);
         match out.last_mut() {
             // All words stand below one key.
-            Some((before, counts)) if finding.key == "words" && before.starts_with("words:") => {
+            Some((before, counts)) if finding.key == HabitKey::Words && before.starts_with("words:") => {
                 let word = finding.value.trim_start_matches('{').trim_end_matches('}').trim();
                 *before = format!("{}, {word} }}", before.trim_end_matches(['}', ' ']));
                 if *counts != count {
@@ -31,14 +33,11 @@ pub fn with_findings(text: &str, findings: &Findings) -> String {
         found.push((0, what, count));
     }
     for (key, values, count) in &findings.open {
-        found.push((
-            0,
-            format!("{key}: {values}"),
-            if *count == 1 { "1 line asks".to_owned() } else { format!("{count} lines ask") },
-        ));
+        let ask = if *count == 1 { "asks" } else { "ask" };
+        found.push((0, format!("{key}: {values}"), format!("{} {ask}", lines_of(*count))));
     }
     for unknown in &findings.words {
-        found.push((0, format!("words: {{ {}: … }}", unknown.word), format!("{} lines", unknown.lines)));
+        found.push((0, format!("words: {{ {}: … }}", unknown.word), lines_of(unknown.lines)));
     }
     let top = lines.iter().position(|line| line.trim_end() == "habits:" || line.trim_end() == "habits: {}");
     let at = match top {
@@ -71,8 +70,7 @@ pub fn with_findings(text: &str, findings: &Findings) -> String {
         .find(|at| lines.get(*at).is_some_and(|line| line.trim_end() == format!("{}names:", " ".repeat(indent))));
     let name = |unknown: &UnknownName| {
         let near = if unknown.near.is_empty() { String::new() } else { format!("; {}?", unknown.near.join(", or ")) };
-        let count = if unknown.lines == 1 { "1 line".to_owned() } else { format!("{} lines", unknown.lines) };
-        (2, format!("{}: …", key(&unknown.name)), format!("{count}{near}"))
+        (2, format!("{}: …", key(&unknown.name)), format!("{}{near}", lines_of(unknown.lines)))
     };
     let names: Vec<(usize, String, String)> = findings.names.iter().map(name).collect();
     // Names first, where there is no list of them yet.
@@ -81,17 +79,17 @@ pub fn with_findings(text: &str, findings: &Findings) -> String {
         Some(at) => lines.splice(at + 1..at + 1, commented(&names, indent)).for_each(drop),
         None if names.is_empty() => {}
         None => {
-            let sum = if names.len() == 1 {
-                "1 name in the lines".to_owned()
-            } else {
-                format!("{} names in the lines", names.len())
-            };
-            into.push((0, "names:".into(), sum));
+            let sum = words::count(names.len() as u64, "name");
+            into.push((0, "names:".into(), format!("{sum} in the lines")));
             into.extend(names);
         }
     }
     lines.splice(at + 1..at + 1, commented(&into, indent)).for_each(drop);
     lines.join("\n") + "\n"
+}
+
+fn lines_of(count: usize) -> String {
+    words::count(count as u64, "line")
 }
 
 /// Lines of comment, their counts below each other.
@@ -140,7 +138,7 @@ fn is_finding(line: &str) -> bool {
 mod tests {
     use super::super::{Finding, Findings, UnknownName};
     use super::with_findings;
-    use crate::journal::lifter_settings;
+    use crate::journal::{HabitKey, lifter_settings};
     use crate::notation::readings::Habits;
 
     fn name(name: &str, lines: usize, near: &[&str]) -> UnknownName {
@@ -151,11 +149,11 @@ mod tests {
         let finding = |key, value: &str| Finding { key, value: value.into(), lines: 41, of: 47 };
         Findings {
             proposed: vec![
-                finding("before x", "load"),
-                finding("words", "{ sätze: sets }"),
-                finding("words", "{ wdh: reps }"),
+                finding(HabitKey::BeforeX, "load"),
+                finding(HabitKey::Words, "{ sätze: sets }"),
+                finding(HabitKey::Words, "{ wdh: reps }"),
             ],
-            open: vec![("at sign", "effort, or load".into(), 9)],
+            open: vec![(HabitKey::AtSign, "effort, or load".into(), 9)],
             names: vec![name("SQ", 12, &["Back squat", "Front squat"])],
             words: Vec::new(),
             habits: Habits::default(),

@@ -3,12 +3,12 @@
 
 use super::sections::date_habit;
 use super::{Notes, Section};
+use crate::journal::HabitKey;
 use crate::notation::readings::{
-    AtSign, BeforeX, CommaSign, CountOrder, Fate, Habits, Meaning, Named, Names, Place, ThreeNumbers, lift_of,
-    like_a_name, lone_lift, readings,
+    Fate, Habits, Meaning, Named, Names, Place, lift_of, like_a_name, lone_lift, readings,
 };
 use crate::source::Cut;
-use crate::training::fold;
+use crate::training::{Words, fold};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, HashMap};
 
@@ -32,7 +32,7 @@ pub struct Findings {
     /// What the lines bear out.
     pub proposed: Vec<Finding>,
     /// Habits that lines ask for, and that nothing decides: the key, what it takes, how many lines.
-    pub open: Vec<(&'static str, String, usize)>,
+    pub open: Vec<(HabitKey, String, usize)>,
     /// Words of unread lines that nobody knows, the most frequent first.
     pub words: Vec<UnknownWord>,
     /// Names that no lift has, the most frequent first.
@@ -45,7 +45,7 @@ pub struct Findings {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Finding {
     /// The key, as in the settings.
-    pub key: &'static str,
+    pub key: HabitKey,
     /// Its value.
     pub value: String,
     /// How many lines it gives one reading that somebody would do.
@@ -77,63 +77,56 @@ pub struct UnknownName {
 /// A habit with one of its values.
 struct Way {
     value: &'static str,
-    set: fn(&mut Habits),
-}
-
-macro_rules! ways {
-    ($($value:literal => $field:ident $as:expr),* $(,)?) => {
-        &[$(Way { value: $value, set: |habits| habits.$field = Some($as) }),*]
-    };
+    set: Box<dyn Fn(&mut Habits)>,
 }
 
 /// A habit: its key, whether it is settled, which lines it may concern, and its values.
 struct Asked {
-    key: &'static str,
+    key: HabitKey,
     known: fn(&Habits) -> bool,
     concerns: fn(&str) -> bool,
-    ways: &'static [Way],
+    ways: Vec<Way>,
 }
 
-const ASKED: [Asked; 5] = [
-    Asked {
-        key: "comma",
-        known: |habits| habits.comma.is_some(),
-        concerns: |text| text.contains(','),
-        ways: ways!["decimal" => comma CommaSign::Decimal, "list" => comma CommaSign::List],
-    },
-    Asked {
-        key: "three numbers",
-        known: |habits| habits.three_numbers.is_some(),
-        concerns: has_by,
-        ways: ways![
-            "load x reps x sets" => three_numbers ThreeNumbers::LoadRepsSets,
-            "load x sets x reps" => three_numbers ThreeNumbers::LoadSetsReps,
-            "sets x reps x load" => three_numbers ThreeNumbers::SetsRepsLoad,
-        ],
-    },
-    Asked {
-        key: "at sign",
-        known: |habits| habits.at_sign.is_some(),
-        concerns: |text| text.contains('@'),
-        ways: ways!["effort" => at_sign AtSign::Effort, "load" => at_sign AtSign::Load],
-    },
-    Asked {
-        key: "before x",
-        known: |habits| habits.before_x.is_some(),
-        concerns: has_by,
-        ways: ways![
-            "load" => before_x BeforeX::Load,
-            "sets" => before_x BeforeX::Sets,
-            "reps" => before_x BeforeX::Reps,
-        ],
-    },
-    Asked {
-        key: "count",
-        known: |habits| habits.count.is_some(),
-        concerns: has_by,
-        ways: ways!["sets x reps" => count CountOrder::SetsReps, "reps x sets" => count CountOrder::RepsSets],
-    },
-];
+fn asked() -> [Asked; 5] {
+    [
+        Asked {
+            key: HabitKey::Comma,
+            known: |habits| habits.comma.is_some(),
+            concerns: |text| text.contains(','),
+            ways: ways(|habits, way| habits.comma = Some(way)),
+        },
+        Asked {
+            key: HabitKey::ThreeNumbers,
+            known: |habits| habits.three_numbers.is_some(),
+            concerns: has_by,
+            ways: ways(|habits, way| habits.three_numbers = Some(way)),
+        },
+        Asked {
+            key: HabitKey::AtSign,
+            known: |habits| habits.at_sign.is_some(),
+            concerns: |text| text.contains('@'),
+            ways: ways(|habits, way| habits.at_sign = Some(way)),
+        },
+        Asked {
+            key: HabitKey::BeforeX,
+            known: |habits| habits.before_x.is_some(),
+            concerns: has_by,
+            ways: ways(|habits, way| habits.before_x = Some(way)),
+        },
+        Asked {
+            key: HabitKey::Count,
+            known: |habits| habits.count.is_some(),
+            concerns: has_by,
+            ways: ways(|habits, way| habits.count = Some(way)),
+        },
+    ]
+}
+
+/// A way for each value of a habit.
+fn ways<W: Words>(set: fn(&mut Habits, W)) -> Vec<Way> {
+    W::ALL.iter().map(|way| Way { value: way.word(), set: Box::new(move |habits| set(habits, *way)) }).collect()
+}
 
 fn has_by(text: &str) -> bool {
     text.contains(['x', 'X', '×', '*'])
@@ -169,13 +162,13 @@ pub fn survey(
         match dates.year {
             Some(year) => {
                 let value = format!("{{ order: {order}, year: {year} }}");
-                found.proposed.push(Finding { key: "dates", value, lines, of });
+                found.proposed.push(Finding { key: HabitKey::Dates, value, lines, of });
                 found.habits.dates = Some(dates);
             }
-            None => found.open.push(("dates", format!("{{ order: {order}, year: … }}"), of)),
+            None => found.open.push((HabitKey::Dates, format!("{{ order: {order}, year: … }}"), of)),
         }
     } else if habits.dates.is_none() && open_days(sections) > 0 {
-        found.open.push(("dates", "{ order: day month, year: … }".into(), open_days(sections)));
+        found.open.push((HabitKey::Dates, "{ order: day month, year: … }".into(), open_days(sections)));
     }
     let mut seen = seen(sections, names, habits);
     if seen.len() > MOST_LINES {
@@ -188,10 +181,11 @@ pub fn survey(
     survey.words(&seen, &mut found);
     step();
     // What one habit settles may settle another: once more, until nothing new is found.
-    for _ in 0..ASKED.len() {
+    let all = asked();
+    for _ in 0..all.len() {
         let before = found.proposed.len();
-        found.open.retain(|(key, ..)| *key == "dates");
-        for asked in ASKED.iter().filter(|asked| !(asked.known)(&found.habits)).collect::<Vec<_>>() {
+        found.open.retain(|(key, ..)| *key == HabitKey::Dates);
+        for asked in all.iter().filter(|asked| !(asked.known)(&found.habits)).collect::<Vec<_>>() {
             survey.habit(asked, &seen, &mut found);
             step();
         }
@@ -322,7 +316,7 @@ impl Survey<'_> {
         if open == 0 {
             return;
         }
-        let mut order: Vec<(usize, &Way)> = good.into_iter().zip(asked.ways).collect();
+        let mut order: Vec<(usize, &Way)> = good.into_iter().zip(&asked.ways).collect();
         order.sort_by_key(|(good, _)| std::cmp::Reverse(*good));
         let (Some((lines, best)), Some((second, _))) = (order.first(), order.get(1)) else { return };
         let (bad, rival) = (of - lines, of - second);
@@ -377,8 +371,8 @@ impl Survey<'_> {
             for (word, meaning) in open.iter().zip(meanings) {
                 counts.remove(*word);
                 found.habits.words.insert((*word).clone(), meaning);
-                let value = format!("{{ {word}: {} }}", named(meaning));
-                found.proposed.push(Finding { key: "words", value, lines: read, of: lines.len() });
+                let value = format!("{{ {word}: {meaning} }}");
+                found.proposed.push(Finding { key: HabitKey::Words, value, lines: read, of: lines.len() });
             }
         }
         let mut unknown: Vec<(String, usize)> = counts.into_iter().filter(|(_, lines)| *lines >= LEAST_LINES).collect();
@@ -449,12 +443,6 @@ fn words_between(text: &str, habits: &Habits) -> Vec<String> {
         }
     }
     words
-}
-
-/// What a meaning is called in the settings.
-fn named(meaning: Meaning) -> &'static str {
-    let names = ["sets", "reps", "at", "x"];
-    names.into_iter().find(|name| Meaning::named(name) == Some(meaning)).unwrap_or("sets")
 }
 
 /// The sets and the load of each group of a line in the notation.

@@ -2,6 +2,7 @@
 
 use super::vocabulary::{Role, Roles};
 use crate::notation::nodes::Keyword;
+use crate::training::{Words, words};
 use std::collections::BTreeMap;
 
 /// What a lifter is known to mean. A habit chooses among two readings or more and never overrules the only one;
@@ -26,53 +27,75 @@ pub struct Habits {
     pub words: BTreeMap<String, Meaning>,
 }
 
-/// What a count beside a load begins with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CountOrder {
-    /// Three sets of eight are `3x8`.
-    SetsReps,
-    /// Three sets of eight are `8x3`.
-    RepsSets,
+impl Habits {
+    /// What is known here, and beneath it what holds otherwise.
+    #[must_use]
+    pub fn over(&self, beneath: &Habits) -> Habits {
+        Habits {
+            count: self.count.or(beneath.count),
+            before_x: self.before_x.or(beneath.before_x),
+            three_numbers: self.three_numbers.or(beneath.three_numbers),
+            at_sign: self.at_sign.or(beneath.at_sign),
+            comma: self.comma.or(beneath.comma),
+            dates: self.dates.or(beneath.dates),
+            names: beneath.names.clone().into_iter().chain(self.names.clone()).collect(),
+            words: beneath.words.clone().into_iter().chain(self.words.clone()).collect(),
+        }
+    }
 }
 
-/// What the number before a lone `x` is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum BeforeX {
-    /// The load.
-    Load,
-    /// The number of sets.
-    Sets,
-    /// The reps of one set; the load stands behind.
-    Reps,
+words! {
+    /// What a count beside a load begins with.
+    pub enum CountOrder {
+        /// Three sets of eight are `3x8`.
+        SetsReps = "sets x reps",
+        /// Three sets of eight are `8x3`.
+        RepsSets = "reps x sets",
+    }
 }
 
-/// The order of three numbers.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ThreeNumbers {
-    /// `60x8x3`: three sets of eight.
-    LoadRepsSets,
-    /// `60x3x8`
-    LoadSetsReps,
-    /// `3x8x60`
-    SetsRepsLoad,
+words! {
+    /// What the number before a lone `x` is.
+    pub enum BeforeX {
+        /// The load.
+        Load = "load",
+        /// The number of sets.
+        Sets = "sets",
+        /// The reps of one set; the load stands behind.
+        Reps = "reps",
+    }
 }
 
-/// What stands behind `@`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum AtSign {
-    /// A load.
-    Load,
-    /// An effort.
-    Effort,
+words! {
+    /// The order of three numbers.
+    pub enum ThreeNumbers {
+        /// `60x8x3`: three sets of eight.
+        LoadRepsSets = "load x reps x sets",
+        /// `60x3x8`
+        LoadSetsReps = "load x sets x reps",
+        /// `3x8x60`
+        SetsRepsLoad = "sets x reps x load",
+    }
 }
 
-/// What a comma between two digits is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CommaSign {
-    /// A decimal point.
-    Decimal,
-    /// The next of a list.
-    List,
+words! {
+    /// What stands behind `@`.
+    pub enum AtSign {
+        /// An effort.
+        Effort = "effort",
+        /// A load.
+        Load = "load",
+    }
+}
+
+words! {
+    /// What a comma between two digits is.
+    pub enum CommaSign {
+        /// A decimal point.
+        Decimal = "decimal",
+        /// The next of a list.
+        List = "list",
+    }
 }
 
 /// How dates are written.
@@ -84,53 +107,45 @@ pub struct DateHabit {
     pub year: Option<i32>,
 }
 
-/// What a word says between the numbers of a line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Meaning {
-    /// `3 sets`
-    Sets,
-    /// `8 reps`
-    Reps,
-    /// `3 sets of 8`
-    Of,
-    /// `100 for 5`
-    For,
-    /// `3x8 at 100`, `with 100`
-    At,
-    /// `3 times 8`
-    By,
-    /// `8 each side`
-    Side,
-    /// `warm-up 60x5`
-    WarmUp,
-    /// `100x5 then 110x3`
-    Then,
-    /// Kilograms.
-    Kilograms,
-    /// Pounds.
-    Pounds,
-    /// The lifter's own weight.
-    Bodyweight,
+words! {
+    /// What a word says between the numbers of a line.
+    pub enum Meaning {
+        /// `3 sets`
+        Sets = "sets",
+        /// `8 reps`
+        Reps = "reps",
+        /// `3 sets of 8`
+        Of = "of",
+        /// `100 for 5`
+        For = "for",
+        /// `3x8 at 100`, `with 100`
+        At = "at",
+        /// `3 times 8`
+        By = "x",
+        /// `8 each side`
+        Side = "each side",
+        /// `warm-up 60x5`
+        WarmUp = "warm-up",
+        /// `100x5 then 110x3`
+        Then = "then",
+        /// Kilograms.
+        Kilograms = "kg",
+        /// Pounds.
+        Pounds = "lb",
+        /// The lifter's own weight.
+        Bodyweight = "bw",
+    }
 }
 
 impl Meaning {
     /// What a word of the settings stands for: `words: { Sätze: sets }`.
     pub fn named(word: &str) -> Option<Self> {
-        Some(match word {
-            "sets" => Meaning::Sets,
-            "reps" => Meaning::Reps,
-            "of" => Meaning::Of,
-            "for" => Meaning::For,
-            "at" | "with" => Meaning::At,
-            "x" => Meaning::By,
-            "each side" | "per side" => Meaning::Side,
-            "warm-up" => Meaning::WarmUp,
-            "then" | "and" => Meaning::Then,
-            "kg" => Meaning::Kilograms,
-            "lb" => Meaning::Pounds,
-            "bw" => Meaning::Bodyweight,
-            _ => return None,
-        })
+        match word {
+            "with" => Some(Meaning::At),
+            "per side" => Some(Meaning::Side),
+            "and" => Some(Meaning::Then),
+            _ => <Self as Words>::of_word(word),
+        }
     }
 
     /// Whether a word, in lower case, means the same to everybody: one of these, a time, an attribute.

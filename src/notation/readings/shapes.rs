@@ -556,11 +556,9 @@ impl Layout<'_> {
             LoadKind::Added => None,
             // `Calf raise 3x20 bw`: of a lift without a bar there is nothing else that it could be.
             LoadKind::Own if own || anything || (!bar && text == "bw") => Some(text.to_owned()),
-            LoadKind::Own => {
-                *sure = Sure::Offered;
-                Some(text.to_owned())
-            }
-            LoadKind::PerhapsBells => {
+            // `Squat 3x8 @ -100 kg`: nobody's weight is made less on a bar.
+            LoadKind::Own if text.starts_with("bw -") => None,
+            LoadKind::Own | LoadKind::PerhapsBells => {
                 *sure = Sure::Offered;
                 Some(text.to_owned())
             }

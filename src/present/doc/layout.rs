@@ -13,7 +13,8 @@ const LAST_TURN: u8 = 2;
 
 impl Table {
     /// Lays the table out for a screen, in the way that takes the fewest lines. What is aligned is read more easily, so
-    /// stacked rows have to save half a line each, and stacked rows run together more than that.
+    /// stacked rows have to save half a line each, and stacked rows run together more than that; a row by itself has to save
+    /// more than a line, for it looks like those of other tables near it.
     pub(super) fn laid(&self, screen: usize) -> Typeset {
         self.laid_out(screen).0
     }
@@ -35,7 +36,9 @@ impl Table {
         let others = [self.folded(&bare, screen), self.tight(&bare, screen)];
         let stacked = [true, false].map(|apart| Some(self.stacked(&bare, screen, apart)));
         let all = std::iter::once((plain, &kept)).chain(others.into_iter().chain(stacked).map(|laid| (laid, &bare)));
-        let cost = |laid: &Laid| 4 * laid.lines.len() + laid.unease * self.rows.len();
+        let alone = self.rows.len() == 1;
+        let cost =
+            |laid: &Laid| 4 * (laid.lines.len() + usize::from(alone && !laid.aligned)) + laid.unease * self.rows.len();
         let least = all.filter_map(|(laid, columns)| Some((laid?, columns))).min_by_key(|(laid, _)| cost(laid));
         least.map_or_else(|| (Typeset::new(), Vec::new()), |(laid, columns)| (laid.typeset(), columns.clone()))
     }
@@ -146,7 +149,7 @@ impl Table {
         let mut titles = self.titles(&head).map(|row| self.aligned(&row, &head, &above, "")).unwrap_or_default();
         let others = self.titles(&tail).filter(|_| title.is_empty());
         titles.extend(others.into_iter().flat_map(|row| self.aligned(&row, &tail, &below, &lead)));
-        Some(Laid::of(titles, self.rows.iter().flat_map(folded).collect()))
+        Some(Laid { aligned: false, ..Laid::of(titles, self.rows.iter().flat_map(folded).collect()) })
     }
 
     /// A row's cells behind a lead, under those of the rows above, on as many lines as the cell with most lines; on none where all are
@@ -201,20 +204,22 @@ impl Table {
             }
             lines.extend(stack.done());
         }
-        Laid { lines, unease: if apart { 2 } else { 5 } }
+        Laid { lines, aligned: false, unease: if apart { 2 } else { 5 } }
     }
 }
 
 /// A table as it would be shown.
 struct Laid {
     lines: Vec<Line>,
+    /// Whether each row has its cells side by side, below their titles.
+    aligned: bool,
     /// How much harder a row is read than one that is aligned with others, in quarters of a line.
     unease: usize,
 }
 
 impl Laid {
     fn of(titles: Vec<Line>, rows: Vec<Line>) -> Laid {
-        Laid { lines: titles.into_iter().chain(rows).collect(), unease: 0 }
+        Laid { lines: titles.into_iter().chain(rows).collect(), aligned: true, unease: 0 }
     }
 
     fn typeset(&self) -> Typeset {

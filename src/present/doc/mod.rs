@@ -69,9 +69,8 @@ pub struct Doc {
 /// A part of it.
 #[derive(Clone, Debug)]
 pub(crate) enum Part {
-    /// A line. With an indent it is broken between words where a screen is too narrow, and its further lines begin with
-    /// so many blanks; without one it is never broken.
-    Line(Vec<Piece>, Option<usize>),
+    /// A line; without breaks it is as long as it is, on any screen.
+    Line(Vec<Piece>, Option<Breaks>),
     /// Words with places beside them; below them, with an indent, where there is no room beside.
     Beside(Piece, Vec<Place>, usize),
     /// Places behind a word.
@@ -90,6 +89,15 @@ pub(crate) enum Part {
     Sheets(Vec<Doc>),
     /// Things drawn, of one kind.
     Pictures(Vec<Rc<dyn Picture>>),
+}
+
+/// How a line is broken between words where a screen is too narrow.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Breaks {
+    /// The lines after the first begin with so many blanks.
+    pub(super) indent: usize,
+    /// So many of its first pieces are never broken.
+    pub(super) whole: usize,
 }
 
 /// When a part stands there.
@@ -154,12 +162,18 @@ impl Doc {
 
     /// Adds text of one role that may be broken between words; lines after the first begin with `indent` blanks.
     pub(crate) fn wrapped(&mut self, role: Role, text: impl Into<String>, indent: usize) {
-        self.parts.push(Part::Line(vec![(role, text.into())], Some(indent)));
+        self.broken(vec![(role, text.into())], indent);
     }
 
     /// Adds pieces one after the other that may be broken between words.
     pub(crate) fn broken(&mut self, pieces: Vec<Piece>, indent: usize) {
-        self.parts.push(Part::Line(pieces, Some(indent)));
+        self.parts.push(Part::Line(pieces, Some(Breaks { indent, whole: 0 })));
+    }
+
+    /// The same behind a lead that is never broken: a place that is clicked on or copied.
+    pub(crate) fn behind(&mut self, lead: Piece, pieces: Vec<Piece>, indent: usize) {
+        let pieces = std::iter::once(lead).chain(pieces).collect();
+        self.parts.push(Part::Line(pieces, Some(Breaks { indent, whole: 1 })));
     }
 
     /// Adds words, and their places beside them where there is room.
@@ -230,6 +244,13 @@ impl Doc {
         let mut out = Doc::new();
         out.line(Role::Title, title);
         out.append(below);
+        out
+    }
+
+    /// The beginning of what is said of one among several: a name, and the first words of it.
+    pub(crate) fn section(name: &str, words: String) -> Doc {
+        let mut out = Doc::new();
+        out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), (Role::Answer, words)], 2);
         out
     }
 

@@ -444,3 +444,14 @@ fn text_of_a_journal_is_text_in_markdown() {
         assert!(said.lines().filter(|found| *found == line).count() >= 5, "{line} in {said}");
     }
 }
+
+#[test]
+fn a_place_before_broken_words_is_whole() {
+    let mut out = Doc::new();
+    let place = (Role::Answer, "2026-03 block 2.md:14:16:".to_owned());
+    out.behind(place, vec![(Role::Error, " error[no-sets]".into()), (Role::Plain, ": no sets at all".into())], 2);
+    let on = |screen| paint(&text(&out, screen), false);
+    assert_eq!(on(30), "2026-03 block 2.md:14:16:\n  error[no-sets]: no sets at\n  all\n");
+    assert_eq!(on(20), "2026-03 block 2.md:14:16:\n  error[no-sets]: no\n  sets at all\n");
+    assert_eq!(on(80), "2026-03 block 2.md:14:16: error[no-sets]: no sets at all\n");
+}

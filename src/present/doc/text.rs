@@ -13,7 +13,7 @@ pub fn text(doc: &Doc, screen: usize) -> Typeset {
     for part in &doc.parts {
         match part {
             Part::Line(pieces, None) => out.pieces(pieces.clone()),
-            Part::Line(pieces, Some(indent)) => out.broken(pieces, screen, *indent),
+            Part::Line(pieces, Some(breaks)) => out.broken(pieces, screen, *breaks),
             Part::Beside(words, places, indent) => {
                 let named = wording::all_of(&by_page(places));
                 if width(&words.1) + 2 + width(&named) <= screen {

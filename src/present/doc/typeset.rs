@@ -1,7 +1,7 @@
 //! Lines of text in roles, laid out for one width. What lays something out says what a piece is, never how it looks.
 
 use super::breaks::{atoms, width};
-use super::{Piece, Role};
+use super::{Breaks, Piece, Role};
 
 /// Lines of text in roles.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -33,26 +33,26 @@ impl Typeset {
     /// Adds text of one role, broken between words so that no line is wider than `width`; lines after the
     /// first begin with `indent` blanks, the first one with those of the text.
     pub fn wrapped(&mut self, role: Role, text: &str, width: usize, indent: usize) {
-        self.broken(&[(role, text.to_owned())], width, indent);
+        self.broken(&[(role, text.to_owned())], width, Breaks { indent, whole: 0 });
     }
 
     /// Adds pieces one after the other, broken between words as [`Typeset::wrapped`] does.
-    pub(crate) fn broken(&mut self, pieces: &[Piece], screen: usize, indent: usize) {
+    pub(crate) fn broken(&mut self, pieces: &[Piece], screen: usize, breaks: Breaks) {
         let mut line: Vec<Piece> = Vec::new();
         let mut used = 0;
         let mut blank = true;
-        for (role, text) in pieces {
+        for (nth, (role, text)) in pieces.iter().enumerate() {
             let words = text.trim_start_matches(' ');
             let lead = text.len() - words.len();
             line.push((*role, " ".repeat(lead)));
             used += lead;
             let mut glued = lead == 0 || !blank;
-            for word in atoms(words) {
+            for word in if nth < breaks.whole { vec![words.to_owned()] } else { atoms(words) } {
                 let gap = usize::from(!blank && !glued);
                 if !blank && used + gap + width(&word) > screen {
-                    let rest = vec![(*role, " ".repeat(indent))];
+                    let rest = vec![(*role, " ".repeat(breaks.indent))];
                     self.lines.push(joined(std::mem::replace(&mut line, rest)));
-                    used = indent;
+                    used = breaks.indent;
                 } else if gap == 1 {
                     line.push((*role, " ".into()));
                     used += 1;

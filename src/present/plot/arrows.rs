@@ -7,9 +7,6 @@ use crate::present::doc::{Links, Picture, width};
 use crate::present::{Role, Typeset};
 use maud::{Markup, html};
 
-/// The name of a row takes at most this share of the screen.
-const NAMES: usize = 3;
-
 /// The arrows get at least so many columns; words give way first.
 const LEAST_ROOM: usize = 16;
 
@@ -74,9 +71,7 @@ fn tick(scale: &Scale, at: f64) -> String {
 
 impl Picture for Arrows {
     fn draw(&self, screen: usize) -> Typeset {
-        let names: Vec<String> =
-            self.arrows.iter().map(|arrow| self.glyphs.fitted(&arrow.name, screen / NAMES)).collect();
-        let for_names = names.iter().map(|name| width(name)).max().unwrap_or(0) + 1;
+        let (names, for_names) = self.glyphs.names(self.arrows.iter().map(|arrow| arrow.name.as_str()), screen);
         let for_words = self.arrows.iter().map(|arrow| width(&arrow.words)).max().unwrap_or(0) + 1;
         let left = screen.saturating_sub(for_names);
         let with_words = left >= for_words + LEAST_ROOM;
@@ -103,9 +98,8 @@ impl Picture for Arrows {
                 std::cmp::Ordering::Less => put(now, '<'),
                 std::cmp::Ordering::Equal => put(now, 'o'),
             }
-            let blanks = " ".repeat(for_names - width(&name));
             let drawn: String = cells.into_iter().collect();
-            let mut pieces = vec![(Role::Answer, format!("{name}{blanks}")), (role(arrow), drawn)];
+            let mut pieces = vec![(Role::Answer, name), (role(arrow), drawn)];
             if with_words {
                 pieces.push((Role::Plain, format!(" {}", arrow.words)));
             }

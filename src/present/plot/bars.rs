@@ -4,9 +4,6 @@ use super::glyphs::Glyphs;
 use crate::present::doc::{Picture, width};
 use crate::present::{Role, Typeset};
 
-/// The name of a row takes at most this share of the screen.
-const NAMES: usize = 3;
-
 /// A bar.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bar {
@@ -33,17 +30,15 @@ impl Picture for Bars {
     fn draw(&self, screen: usize) -> Typeset {
         let Bars { bars, glyphs } = self;
         let mut out = Typeset::new();
-        let names: Vec<String> = bars.iter().map(|bar| glyphs.fitted(&bar.name, screen / NAMES)).collect();
-        let room_for_names = names.iter().map(|name| width(name)).max().unwrap_or(0);
+        let (names, room_for_names) = glyphs.names(bars.iter().map(|bar| bar.name.as_str()), screen);
         let room_for_words = bars.iter().map(|bar| width(&bar.words)).max().unwrap_or(0);
-        let room = screen.saturating_sub(room_for_names + room_for_words + 2);
+        let room = screen.saturating_sub(room_for_names + room_for_words + 1);
         let most = bars.iter().map(|bar| bar.whole).fold(0.0, f64::max);
         for (bar, name) in bars.iter().zip(names) {
-            let blanks = " ".repeat(room_for_names - width(&name) + 1);
             let (part, whole) = pieces(bar, most, room, *glyphs);
             let space = if part.is_empty() && whole.is_empty() { "" } else { " " };
             out.pieces(vec![
-                (Role::Plain, format!("{name}{blanks}")),
+                (Role::Plain, name),
                 (Role::Plain, part),
                 (Role::Plot, whole),
                 (Role::Plain, format!("{space}{}", bar.words)),

@@ -1,5 +1,6 @@
 //! An axis of dates with ticks at days, Mondays, months or years.
 
+use crate::training::words;
 use chrono::{Datelike, Days, NaiveDate};
 
 /// From one tick to the next.
@@ -145,11 +146,9 @@ impl Step {
     }
 
     fn label(self, date: NaiveDate, new_year: bool) -> String {
-        let months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-        let month = months.get(date.month0() as usize).copied().unwrap_or("");
         let short = match self {
-            Step::Days(_) | Step::Weeks(_) => format!("{} {month}", date.day()),
-            Step::Months(_) => month.to_owned(),
+            Step::Days(_) | Step::Weeks(_) => words::short_day(date),
+            Step::Months(_) => date.format("%b").to_string(),
             Step::Years(_) => return date.year().to_string(),
         };
         if new_year { format!("{short} {}", date.year()) } else { short }

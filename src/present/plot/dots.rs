@@ -4,7 +4,7 @@ use super::dates::Dates;
 use super::frame::Frame;
 use super::glyphs::Glyphs;
 use super::scale::Scale;
-use super::svg::{Area, LEFT, RIGHT, figure, fitted, label_below, points, px};
+use super::svg::{Area, Days, RIGHT, figure, points, px};
 use crate::analysis::strength::axis::Span;
 use crate::present::doc::{Links, Picture};
 use crate::present::{Role, Typeset, wording};
@@ -96,41 +96,23 @@ impl Picture for Dots {
             let sign = point.sign.filter(char::is_ascii).unwrap_or(self.glyphs.alone());
             frame.canvas.mark(across / 2, down / 4, sign, Role::Plot);
         }
-        let mut out = Typeset::new();
-        let (ticks, words) = frame.date_ticks(&dates);
-        frame.draw(&mut out, &format!("{}, {}", self.title, self.unit), &ticks);
-        if !self.dated {
-            return out;
-        }
-        frame.figures(&mut out, "", Role::Place, &words);
-        let names: Vec<(usize, String)> = blocks.iter().map(|(column, span)| (*column, span.name.clone())).collect();
-        frame.names(&mut out, "block", Role::Plain, &names);
-        out
+        frame.drawn(&format!("{}, {}", self.title, self.unit), &dates, self.dated.then_some(&blocks))
     }
 
     fn html(&self, links: &Links) -> Markup {
         let area = Area { top: TOP, bottom: BOTTOM, right: RIGHT, scale: self.scale() };
-        let dates = Dates::covering(self.ends.0, self.ends.1);
-        let x = |date: NaiveDate| LEFT + 6.0 + dates.position(date) * (RIGHT - LEFT - 12.0);
-        let ticks = dates.ticks().find(|ticks| ticks.len() <= 5).unwrap_or_default();
-        let next = self.blocks.iter().skip(1).map(|block| x(block.starts)).chain([RIGHT]);
+        let axis = Days { dates: Dates::covering(self.ends.0, self.ends.1), end: RIGHT - 6.0 };
         let drawing = html! {
             (area.lines())
-            @for tick in ticks { (label_below(x(tick.date), BOTTOM + 18.0, "tick", &tick.short)) }
-            @for (block, next) in self.blocks.iter().zip(next) {
-                @let at = x(block.starts);
-                @if block.starts >= dates.first() {
-                    line.block x1=(px(at)) x2=(px(at)) y1=(px(TOP - 14.0)) y2=(px(BOTTOM)) {}
-                    text.tick x=(px(at + 3.0)) y=(px(TOP - 6.0)) { (fitted(&block.name, next - at - 5.0)) }
-                }
-            }
+            @for tick in axis.ticks() { (axis.label(&tick, BOTTOM)) }
+            (axis.blocks(&self.blocks, (TOP, BOTTOM), RIGHT, false))
             @for run in self.runs() {
                 @if run.len() > 1 {
-                    polyline.curve points=(points(run.iter().map(|point| (x(point.date), area.y(point.value))))) {}
+                    polyline.curve points=(points(run.iter().map(|point| (axis.x(point.date), area.y(point.value))))) {}
                 }
             }
             @for point in &self.points {
-                @let (x, y) = (x(point.date), area.y(point.value));
+                @let (x, y) = (axis.x(point.date), area.y(point.value));
                 circle.done cx=(px(x)) cy=(px(y)) r="3" {}
             }
         };

@@ -28,6 +28,9 @@ const MOST_EVENTS: usize = 6;
 /// Words at their columns.
 pub(super) type Words = Vec<(usize, String)>;
 
+/// Blocks at the columns that they start in.
+pub(super) type Blocks<'s> = Vec<(usize, &'s Span)>;
+
 /// A plot being made.
 pub(super) struct Frame {
     pub(super) glyphs: Glyphs,
@@ -74,6 +77,47 @@ impl Frame {
         out.line(Role::Place, format!("{}{corner}{line}", " ".repeat(self.margin - 1)));
     }
 
+    /// The canvas with its axes, of numbers and of dates; below them, where there are any, the dates and the blocks in words.
+    pub(super) fn drawn(&self, unit: &str, dates: &Dates, blocks: Option<&Blocks<'_>>) -> Typeset {
+        let mut out = Typeset::new();
+        let (ticks, words) = self.date_ticks(dates);
+        self.draw(&mut out, unit, &ticks);
+        if let Some(blocks) = blocks {
+            self.figures(&mut out, "", Role::Place, &words);
+            let names: Words = blocks.iter().map(|(column, span)| (*column, span.name.clone())).collect();
+            self.names(&mut out, "block", Role::Plain, &names);
+        }
+        out
+    }
+
+    /// Deload and peak weeks, test days and meets below the axes; and what the signs of the plot mean, of which `starts` tells
+    /// the one where a block starts. `all`: how many blocks there are, marked or not.
+    pub(super) fn signs(
+        &self,
+        out: &mut Typeset,
+        dates: &Dates,
+        (blocks, all, starts): (&Blocks<'_>, usize, &str),
+        meets: &[MeetDay],
+    ) -> Vec<String> {
+        let light = self.light_weeks(dates, blocks);
+        self.figures(out, "week", Role::Place, &light);
+        self.figures(out, "day", Role::Answer, &self.events(dates, meets));
+        let mut legend = Vec::new();
+        if !blocks.is_empty() {
+            legend.push(format!("{} {starts}", self.glyphs.rule()));
+        } else if all > 1 {
+            legend.push("blocks are too many to mark: --since shows fewer".into());
+        }
+        if !light.is_empty() {
+            legend.push("d, p: deload and peak weeks".into());
+        }
+        if !meets.is_empty() {
+            let (test_day, meet) = self.glyphs.events();
+            legend.push(format!("{test_day} test day, {meet} meet"));
+        }
+        legend
+    }
+
     /// A line of words at columns, with a word for it on the left. A name that would run into its neighbour is cut.
     pub(super) fn names(&self, out: &mut Typeset, title: &str, role: Role, items: &[(usize, String)]) {
         self.strip(out, title, role, items, |text, room| self.glyphs.fitted(text, room));
@@ -113,8 +157,13 @@ impl Frame {
         self.canvas.across(dates.position(date)) / 2
     }
 
+    /// The row of a number.
+    pub(super) fn row(&self, number: f64) -> usize {
+        self.canvas.down(self.scale.position(number)) / 4
+    }
+
     /// The finest ticks whose words have room, each with the column of its words; else the ends.
-    pub(super) fn date_ticks(&self, dates: &Dates) -> (Vec<usize>, Words) {
+    fn date_ticks(&self, dates: &Dates) -> (Vec<usize>, Words) {
         let placed = dates.ticks().filter(|ticks| ticks.len() > 1).find_map(|ticks| {
             let one_year = ticks.first().map(|tick| tick.date.year()) == ticks.last().map(|tick| tick.date.year());
             let short = || self.placed(dates, &ticks, |tick| &tick.short).filter(|_| one_year);
@@ -150,9 +199,9 @@ impl Frame {
     }
 
     /// The columns of the blocks that begin on the axis or before it; none where they stand too close to be told apart.
-    pub(super) fn blocks<'s>(&self, dates: &Dates, spans: &'s [Span]) -> Vec<(usize, &'s Span)> {
+    pub(super) fn blocks<'s>(&self, dates: &Dates, spans: &'s [Span]) -> Blocks<'s> {
         let shown = spans.iter().filter(|span| span.starts <= dates.last());
-        let columns: Vec<(usize, &Span)> = shown.map(|span| (self.column(dates, span.starts), span)).collect();
+        let columns: Blocks<'s> = shown.map(|span| (self.column(dates, span.starts), span)).collect();
         let close = columns.len() > 1 && self.canvas.columns() / columns.len() < LEAST_BLOCK;
         if close { Vec::new() } else { columns }
     }
@@ -167,7 +216,7 @@ impl Frame {
     }
 
     /// The deload and peak weeks, by a word or a letter.
-    pub(super) fn light_weeks(&self, dates: &Dates, blocks: &[(usize, &Span)]) -> Words {
+    fn light_weeks(&self, dates: &Dates, blocks: &[(usize, &Span)]) -> Words {
         let weeks = blocks.iter().flat_map(|(_, span)| &span.light);
         let shown = weeks.filter(|week| week.ends >= dates.first() && week.starts <= dates.last());
         let words = shown.map(|week| {
@@ -183,7 +232,7 @@ impl Frame {
     }
 
     /// The signs of test days and meets at their columns.
-    pub(super) fn events(&self, dates: &Dates, meets: &[MeetDay]) -> Words {
+    fn events(&self, dates: &Dates, meets: &[MeetDay]) -> Words {
         let sign = |meet: &MeetDay| (self.column(dates, meet.date), self.sign(meet.kind).to_string());
         meets.iter().map(sign).collect()
     }
@@ -204,7 +253,7 @@ impl Frame {
             meets.iter().filter_map(|meet| Some((meet, &meet.lifted.as_ref()?.mark))).collect();
         let skipped = lifted.len().saturating_sub(MOST_EVENTS);
         for (meet, mark) in lifted.into_iter().skip(skipped) {
-            let lifted = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+            let lifted = wording::mark(mark);
             let title = self.glyphs.fitted(&meet.title, self.screen / 2);
             let words =
                 format!("{} {} {title}: {}", self.sign(meet.kind), wording::date(meet.date), self.glyphs.safe(&lifted));

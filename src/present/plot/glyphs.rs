@@ -106,6 +106,18 @@ impl Glyphs {
         }
         out
     }
+
+    /// Names of rows, all as wide as the widest with a blank behind it; and how wide that is. None takes more than a third of
+    /// the screen.
+    pub(super) fn names<'n>(self, names: impl Iterator<Item = &'n str>, screen: usize) -> (Vec<String>, usize) {
+        let names: Vec<String> = names.map(|name| self.fitted(name, screen / 3)).collect();
+        let room = names.iter().map(|name| width(name)).max().unwrap_or(0) + 1;
+        let padded = names.into_iter().map(|name| {
+            let blanks = room - width(&name);
+            name + &" ".repeat(blanks)
+        });
+        (padded.collect(), room)
+    }
 }
 
 #[cfg(test)]

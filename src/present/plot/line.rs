@@ -4,7 +4,7 @@ use super::dates::Dates;
 use super::frame::{Frame, STEPS};
 use super::glyphs::Glyphs;
 use super::scale::Scale;
-use super::svg::{Area, LEFT, RIGHT, figure, fitted, label_below, points, px};
+use super::svg::{Area, Days, LEFT, RIGHT, figure, points, px};
 use crate::analysis::strength::course::{Answer, Estimate, Lifted, MeetDay, Point, Span};
 use crate::present::doc::{Links, Picture};
 use crate::present::{Role, Typeset, wording};
@@ -64,10 +64,8 @@ impl Line {
         let (low, high) = bounds(&self.course, &self.course.meets);
         let right = RIGHT - LAST;
         let area = Area { top: TOP, bottom: BOTTOM, right, scale: Scale::covering(low, high, 5, false) };
-        let dates = Dates::covering(self.ends.0.min(first.date), self.ends.1);
-        let x = |date: NaiveDate| LEFT + 6.0 + dates.position(date) * (right - LEFT - 6.0);
-        let at = |point: &Point, mass: Mass| (x(point.date), area.y(number(mass)));
-        let ticks = dates.ticks().find(|ticks| ticks.len() <= 5).unwrap_or_default();
+        let axis = Days { dates: Dates::covering(self.ends.0.min(first.date), self.ends.1), end: right };
+        let at = |point: &Point, mass: Mass| (axis.x(point.date), area.y(number(mass)));
         let meets = self.course.meets.iter().filter(|meet| meet.date >= first.date);
         html! {
             @for run in runs(&self.course) {
@@ -84,34 +82,22 @@ impl Line {
                 @for (x, y) in middles { circle.done cx=(px(x)) cy=(px(y)) r="2.2" {} }
             }
             (area.lines())
-            @for tick in ticks {
-                (label_below(x(tick.date), BOTTOM + 18.0, "tick", &tick.short))
-                line.axis x1=(px(x(tick.date))) x2=(px(x(tick.date))) y1=(px(BOTTOM)) y2=(px(BOTTOM + 4.0)) {}
+            @for tick in axis.ticks() {
+                (axis.label(&tick, BOTTOM))
+                @let x = px(axis.x(tick.date));
+                line.axis x1=(x) x2=(x) y1=(px(BOTTOM)) y2=(px(BOTTOM + 4.0)) {}
             }
             line.axis x1=(px(LEFT)) x2=(px(right)) y1=(px(BOTTOM)) y2=(px(BOTTOM)) {}
-            (self.begins(&dates, &x))
+            (axis.blocks(&self.course.blocks, (TOP, BOTTOM), right + 14.0, true))
             @for meet in meets {
                 @let y = meet.lifted.as_ref().filter(|lifted| single(lifted)).map_or(BOTTOM, |lifted| area.y(number(lifted.load)));
-                @let x = x(meet.date);
+                @let x = axis.x(meet.date);
                 polygon.meet points=(points([(x, y - 5.5), (x + 5.5, y), (x, y + 5.5), (x - 5.5, y)])) {}
             }
             @let (end, y) = at(last, last.estimate.maximum);
             text.value x=(px(end + 7.0)) y=(px(y + 4.0)) { (wording::estimated(last.estimate.maximum, self.course.unit)) }
             text.tick x=(px(end + 7.0)) y=(px(y + 18.0)) {
                 (wording::bare(last.estimate.low, self.course.unit)) "–" (wording::bare(last.estimate.high, self.course.unit))
-            }
-        }
-    }
-
-    /// A dashed line where a block begins, and its name above where it has room.
-    fn begins(&self, dates: &Dates, x: &impl Fn(NaiveDate) -> f64) -> Markup {
-        let blocks = &self.course.blocks;
-        let next = blocks.iter().skip(1).map(|block| x(block.starts)).chain([RIGHT - LAST + 14.0]);
-        html! {
-            @for (block, next) in blocks.iter().zip(next) {
-                @let at = x(block.starts);
-                @if block.starts >= dates.first() { line.block x1=(px(at)) x2=(px(at)) y1=(px(TOP - 14.0)) y2=(px(BOTTOM)) {} }
-                text.tick x=(px(at + 3.0)) y=(px(TOP - 6.0)) { (fitted(&block.name, next - at - 5.0)) }
             }
         }
     }
@@ -142,7 +128,7 @@ fn lifted(course: &Answer, links: &Links) -> Markup {
     let lifted: Vec<_> = lifted.collect();
     html! {
            @for (nth, (meet, mark)) in lifted.iter().enumerate() {
-               @let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+               @let work = wording::mark(mark);
     p class={ "below" @if nth + 1 < lifted.len() { " earlier" } } { "◇ " (meet.title) ", " (wording::date(meet.date)) ": " (work) " " (links.place(&mark.place)) }
            }
        }
@@ -184,7 +170,7 @@ fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
         }
         if let [alone] = run {
             join(&mut frame, &dates, alone, alone, number);
-            let row = frame.canvas.down(frame.scale.position(number(alone.estimate.maximum))) / 4;
+            let row = frame.row(number(alone.estimate.maximum));
             let column = frame.column(&dates, alone.date);
             frame.canvas.mark(column, row, glyphs.alone(), Role::Plot);
         }
@@ -192,24 +178,24 @@ fn line(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
     let parted = runs(answer).count() > 1;
     for meet in &meets {
         if let Some(lifted) = meet.lifted.as_ref().filter(|lifted| single(lifted)) {
-            let row = frame.canvas.down(frame.scale.position(number(lifted.load))) / 4;
+            let row = frame.row(number(lifted.load));
             let column = frame.column(&dates, meet.date);
             frame.canvas.mark(column, row, frame.sign(meet.kind), Role::Answer);
         }
     }
-    let mut out = Typeset::new();
-    let (ticks, words) = frame.date_ticks(&dates);
-    frame.draw(&mut out, answer.unit.word(), &ticks);
-    frame.figures(&mut out, "", Role::Place, &words);
-    let names: Vec<(usize, String)> = blocks.iter().map(|(column, span)| (*column, span.name.clone())).collect();
-    frame.names(&mut out, "block", Role::Plain, &names);
+    let mut out = frame.drawn(answer.unit.word(), &dates, Some(&blocks));
     let ends: Vec<(usize, String)> =
         blocks.iter().filter_map(|(column, span)| Some((*column, end_of(answer, span)?))).collect();
     frame.figures(&mut out, "end", Role::Answer, &ends);
-    let light = frame.light_weeks(&dates, &blocks);
-    frame.figures(&mut out, "week", Role::Place, &light);
-    frame.figures(&mut out, "day", Role::Answer, &frame.events(&dates, &meets));
-    let legend = legend(answer, glyphs, &blocks, parted, (!light.is_empty(), !meets.is_empty()));
+    let (curve, interval) = glyphs.curve();
+    let what = if answer.added { "estimated maximum, added to bodyweight" } else { "estimated maximum" };
+    let mut legend = vec![format!("{curve} {what}"), format!("{interval} 80 % range")];
+    let starts = (&blocks, answer.blocks.len(), "a block starts; end: the estimate at its last day");
+    legend.extend(frame.signs(&mut out, &dates, starts, &meets));
+    if parted {
+        legend.push(format!("{} a day by itself", glyphs.alone()));
+        legend.push("no line over more than 8 weeks without a rated set".into());
+    }
     frame.tell(&mut out, &legend, &meets);
     Some(out)
 }
@@ -236,33 +222,4 @@ fn join(frame: &mut Frame, dates: &Dates, from: &Point, to: &Point, number: impl
 fn end_of(answer: &Answer, span: &Span) -> Option<String> {
     let last = answer.points.iter().rev().find(|point| point.block.as_deref() == Some(&span.name))?;
     Some(wording::bare(last.estimate.maximum, answer.unit))
-}
-
-fn legend(
-    answer: &Answer,
-    glyphs: Glyphs,
-    blocks: &[(usize, &Span)],
-    parted: bool,
-    (light, meets): (bool, bool),
-) -> Vec<String> {
-    let (curve, interval) = glyphs.curve();
-    let what = if answer.added { "estimated maximum, added to bodyweight" } else { "estimated maximum" };
-    let mut legend = vec![format!("{curve} {what}"), format!("{interval} 80 % range")];
-    if !blocks.is_empty() {
-        legend.push(format!("{} a block starts; end: the estimate at its last day", glyphs.rule()));
-    } else if answer.blocks.len() > 1 {
-        legend.push("blocks are too many to mark: --since shows fewer".into());
-    }
-    if light {
-        legend.push("d, p: deload and peak weeks".into());
-    }
-    if meets {
-        let (test_day, meet) = glyphs.events();
-        legend.push(format!("{test_day} test day, {meet} meet"));
-    }
-    if parted {
-        legend.push(format!("{} a day by itself", glyphs.alone()));
-        legend.push("no line over more than 8 weeks without a rated set".into());
-    }
-    legend
 }

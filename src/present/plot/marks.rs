@@ -36,37 +36,19 @@ fn marks(answer: &Answer, screen: usize, glyphs: Glyphs) -> Option<Typeset> {
     let mut days = answer.days.clone();
     days.sort_by_key(|day| (day.load, day.reps, day.date));
     for day in &days {
-        let row = frame.canvas.down(frame.scale.position(day.load.rounded_in(answer.unit))) / 4;
+        let row = frame.row(day.load.rounded_in(answer.unit));
         let column = frame.column(&dates, day.date);
         let figure = char::from_digit(day.reps, 10).unwrap_or('+');
         let role = if day.reps == 1 { Role::Answer } else { Role::Plot };
         frame.canvas.mark(column, row, figure, role);
     }
-    let mut out = Typeset::new();
-    let (ticks, words) = frame.date_ticks(&dates);
-    frame.draw(&mut out, answer.unit.word(), &ticks);
-    frame.figures(&mut out, "", Role::Place, &words);
-    let names: Vec<(usize, String)> = blocks.iter().map(|(column, span)| (*column, span.name.clone())).collect();
-    frame.names(&mut out, "block", Role::Plain, &names);
-    let light = frame.light_weeks(&dates, &blocks);
-    frame.figures(&mut out, "week", Role::Place, &light);
-    frame.figures(&mut out, "day", Role::Answer, &frame.events(&dates, &answer.meets));
+    let mut out = frame.drawn(answer.unit.word(), &dates, Some(&blocks));
     let mut legend = vec!["figures: the reps of the day's heaviest set".to_owned()];
     if answer.days.iter().any(|day| day.reps > 9) {
         legend.push("+ ten or more".into());
     }
-    if !blocks.is_empty() {
-        legend.push(format!("{} a block starts", glyphs.rule()));
-    } else if answer.blocks.len() > 1 {
-        legend.push("blocks are too many to mark: --since shows fewer".into());
-    }
-    if !light.is_empty() {
-        legend.push("d, p: deload and peak weeks".into());
-    }
-    if !answer.meets.is_empty() {
-        let (test_day, meet) = glyphs.events();
-        legend.push(format!("{test_day} test day, {meet} meet"));
-    }
+    let starts = (&blocks, answer.blocks.len(), "a block starts");
+    legend.extend(frame.signs(&mut out, &dates, starts, &answer.meets));
     frame.tell(&mut out, &legend, &answer.meets);
     Some(out)
 }

@@ -2,18 +2,15 @@
 
 use super::dates::Dates;
 use super::glyphs::Glyphs;
-use super::svg::{LEFT, RIGHT, figure, fitted, label_below, px};
+use super::svg::{Days, LEFT, RIGHT, figure, fitted, px};
 use crate::analysis::strength::axis::Span;
-use crate::present::doc::{Links, Picture, width};
+use crate::present::doc::{Links, Picture};
 use crate::present::{Role, Typeset, wording};
 use chrono::NaiveDate;
 use maud::{Markup, html};
 
 const TOP: f64 = 26.0;
 const ROW: f64 = 26.0;
-
-/// The name of a row takes at most this share of the screen.
-const NAMES: usize = 3;
 
 /// Days of things.
 #[derive(Clone, Debug)]
@@ -47,8 +44,7 @@ impl Picture for Strip {
     fn draw(&self, screen: usize) -> Typeset {
         let mut out = Typeset::new();
         let dates = self.dates();
-        let names: Vec<String> = self.rows.iter().map(|(name, _)| self.glyphs.fitted(name, screen / NAMES)).collect();
-        let for_names = names.iter().map(|name| width(name)).max().unwrap_or(0) + 1;
+        let (names, for_names) = self.glyphs.names(self.rows.iter().map(|(name, _)| name.as_str()), screen);
         let room = screen.saturating_sub(for_names).max(2);
         for (name, (_, days)) in names.into_iter().zip(&self.rows) {
             let mut line = vec![self.glyphs.floor().2; room];
@@ -58,26 +54,16 @@ impl Picture for Strip {
                     *cell = self.glyphs.alone();
                 }
             }
-            let blanks = " ".repeat(for_names - width(&name));
-            out.pieces(vec![(Role::Answer, format!("{name}{blanks}")), (Role::Plot, line.into_iter().collect())]);
+            out.pieces(vec![(Role::Answer, name), (Role::Plot, line.into_iter().collect())]);
         }
         out
     }
 
     fn html(&self, links: &Links) -> Markup {
-        let dates = self.dates();
-        let x = |date: NaiveDate| LEFT + 6.0 + dates.position(date) * (RIGHT - LEFT - 12.0);
+        let axis = Days { dates: self.dates(), end: RIGHT - 6.0 };
         let bottom = TOP + ROW * self.rows.len() as f64;
-        let ticks = dates.ticks().find(|ticks| ticks.len() <= 5).unwrap_or_default();
-        let next = self.blocks.iter().skip(1).map(|block| x(block.starts)).chain([RIGHT]);
         let drawing = html! {
-            @for (block, next) in self.blocks.iter().zip(next) {
-                @let at = x(block.starts);
-                @if block.starts >= dates.first() {
-                    line.block x1=(px(at)) x2=(px(at)) y1=(px(TOP - 14.0)) y2=(px(bottom)) {}
-                    text.tick x=(px(at + 3.0)) y=(px(TOP - 6.0)) { (fitted(&block.name, next - at - 5.0)) }
-                }
-            }
+            (axis.blocks(&self.blocks, (TOP, bottom), RIGHT, false))
             @for (nth, (name, days)) in self.rows.iter().enumerate() {
                 @let y = TOP + ROW * nth as f64 + 22.0;
                 @let (shown, before) = self.days(days);
@@ -86,9 +72,9 @@ impl Picture for Strip {
                 @if before > 0 {
                     text.tick x=(px(RIGHT)) y=(px(y - 8.0)) text-anchor="end" { (before) " before" }
                 }
-                @for day in shown { circle.done cx=(px(x(day))) cy=(px(y)) r="3.5" {} }
+                @for day in shown { circle.done cx=(px(axis.x(day))) cy=(px(y)) r="3.5" {} }
             }
-            @for tick in ticks { (label_below(x(tick.date), bottom + 18.0, "tick", &tick.short)) }
+            @for tick in axis.ticks() { (axis.label(&tick, bottom)) }
         };
         let said = |(name, days): &(String, Vec<NaiveDate>)| {
             let last = days.last().map_or(String::new(), |day| format!(", the last on {}", wording::day(*day)));

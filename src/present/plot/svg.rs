@@ -2,9 +2,12 @@
 //! names below. They are small and stand side by side where there is room, so that their words are as large as those of the
 //! page on a phone too.
 
+use super::dates::{Dates, Tick};
 use super::scale::Scale;
+use crate::analysis::strength::axis::Span;
 use crate::present::doc::Links;
 use crate::present::sanitize;
+use chrono::NaiveDate;
 use maud::{Markup, html};
 
 /// How wide a plot is, in its own units: those of the page where there is room for it.
@@ -35,6 +38,45 @@ impl Area {
                 @let y = self.y(tick);
                 line.grid x1=(px(LEFT)) x2=(px(self.right)) y1=(px(y)) y2=(px(y)) {}
                 text.tick x=(px(LEFT - 6.0)) y=(px(y + 4.0)) text-anchor="end" { (self.scale.label(tick)) }
+            }
+        }
+    }
+}
+
+/// An axis of dates across an area.
+pub(super) struct Days {
+    /// The dates.
+    pub(super) dates: Dates,
+    /// How far to the right the last of them stands.
+    pub(super) end: f64,
+}
+
+impl Days {
+    /// How far from the left a day stands.
+    pub(super) fn x(&self, date: NaiveDate) -> f64 {
+        LEFT + 6.0 + self.dates.position(date) * (self.end - LEFT - 6.0)
+    }
+
+    /// The ticks that have room.
+    pub(super) fn ticks(&self) -> Vec<Tick> {
+        self.dates.ticks().find(|ticks| ticks.len() <= 5).unwrap_or_default()
+    }
+
+    /// The label of a tick below an area.
+    pub(super) fn label(&self, tick: &Tick, bottom: f64) -> Markup {
+        label_below(self.x(tick.date), bottom + 18.0, "tick", &tick.short)
+    }
+
+    /// A dashed line where a block begins, and its name above where it has room; the last one has it up to the edge. `begun`:
+    /// a block that began before the axis has its name there, too.
+    pub(super) fn blocks(&self, blocks: &[Span], (top, bottom): (f64, f64), edge: f64, begun: bool) -> Markup {
+        let next = blocks.iter().skip(1).map(|block| self.x(block.starts)).chain([edge]);
+        html! {
+            @for (block, next) in blocks.iter().zip(next) {
+                @let at = self.x(block.starts);
+                @let begins = block.starts >= self.dates.first();
+                @if begins { line.block x1=(px(at)) x2=(px(at)) y1=(px(top - 14.0)) y2=(px(bottom)) {} }
+                @if begins || begun { text.tick x=(px(at + 3.0)) y=(px(top - 6.0)) { (fitted(&block.name, next - at - 5.0)) } }
             }
         }
     }

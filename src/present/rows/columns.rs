@@ -3,7 +3,7 @@
 
 use crate::analysis::rows::Scale;
 use crate::questions::export::Line;
-use crate::training::{Amount, AmountRange, Load, Log, Mass, Pain, Session, Substance, Unit, decimal};
+use crate::training::{Amount, AmountRange, Block, Load, Log, Mass, Pain, Session, Substance, Unit, decimal};
 use serde::ser::{Error, Serialize, Serializer};
 use serde_json::value::RawValue;
 use std::borrow::Cow;
@@ -73,215 +73,101 @@ pub struct Column {
     /// What its cells are.
     pub is: Is,
     of: Of,
-    cell: for<'a> fn(&Scene<'a>, &Line<'a>) -> Cell<'a>,
+    cell: Make,
+}
+
+/// How a cell of a column is made.
+type Make = for<'a> fn(&Scene<'a>, &Line<'a>) -> Cell<'a>;
+
+/// A column whose cell all rows of a session share.
+const fn of_session(name: &'static str, is: Is, cell: Make) -> Column {
+    Column { name, is, of: Of::Session, cell }
+}
+
+/// A column whose cell all rows of a written group share.
+const fn of_group(name: &'static str, is: Is, cell: Make) -> Column {
+    Column { name, is, of: Of::Group, cell }
+}
+
+/// A column with a cell of its own for each row.
+const fn of_row(name: &'static str, is: Is, cell: Make) -> Column {
+    Column { name, is, of: Of::Row, cell }
 }
 
 /// Every column, in order.
 pub const COLUMNS: [Column; 51] = [
-    Column { name: "lifter", is: Is::Text, of: Of::Session, cell: |scene, _| text(scene.lifter) },
-    Column { name: "date", is: Is::Date, of: Of::Session, cell: |_, line| made(Some(line.session().date.to_string())) },
-    Column {
-        name: "time",
-        is: Is::Text,
-        of: Of::Session,
-        cell: |_, line| made(line.session().minute.map(crate::training::spelling::clock)),
-    },
-    Column {
-        name: "block",
-        is: Is::Text,
-        of: Of::Session,
-        cell: |scene, line| text(block(scene, line).map(|block| block.name.as_str())),
-    },
-    Column { name: "week", is: Is::Whole, of: Of::Session, cell: |_, line| number(line.session().week) },
-    Column { name: "day", is: Is::Text, of: Of::Session, cell: |_, line| text(line.session().day.as_deref()) },
-    Column { name: "deload", is: Is::Flag, of: Of::Session, cell: deload },
-    Column { name: "peak", is: Is::Flag, of: Of::Session, cell: peak },
-    Column { name: "test_day", is: Is::Flag, of: Of::Session, cell: |_, line| Cell::Flag(line.session().test_day) },
-    Column { name: "meet", is: Is::Flag, of: Of::Session, cell: |_, line| Cell::Flag(line.session().meet.is_some()) },
-    Column { name: "meet_name", is: Is::Text, of: Of::Session, cell: |_, line| text(line.session().meet.as_deref()) },
-    Column {
-        name: "lift",
-        is: Is::Text,
-        of: Of::Group,
-        cell: |scene, line| text(line.work().map(|work| scene.log.lift_name(work.lift))),
-    },
-    Column {
-        name: "family",
-        is: Is::Text,
-        of: Of::Group,
-        cell: |scene, line| text(line.work().and_then(|work| scene.log.lift(work.lift)).map(|lift| lift.family.word())),
-    },
-    Column { name: "kind", is: Is::Text, of: Of::Row, cell: |_, line| text(Some(kind(line))) },
-    Column {
-        name: "set",
-        is: Is::Whole,
-        of: Of::Row,
-        cell: |_, line| number(of(line, |row| row.number, |planned| planned.number)),
-    },
-    Column {
-        name: "reps",
-        is: Is::Whole,
-        of: Of::Row,
-        cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 0)),
-    },
-    Column {
-        name: "seconds",
-        is: Is::Whole,
-        of: Of::Row,
-        cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 1)),
-    },
-    Column {
-        name: "metres",
-        is: Is::Metres,
-        of: Of::Row,
-        cell: |_, line| least(line).map_or(Cell::Null, |least| amount(least, 2)),
-    },
-    Column { name: "per_side", is: Is::Flag, of: Of::Group, cell: |_, line| Cell::Flag(per_side(line)) },
-    Column { name: "load", is: Is::Text, of: Of::Group, cell: |_, line| made(load(line).text()) },
-    Column { name: "unit", is: Is::Text, of: Of::Group, cell: unit },
-    Column { name: "load_kind", is: Is::Text, of: Of::Group, cell: |_, line| text(load_kind(load(line))) },
-    Column {
-        name: "kg",
-        is: Is::Kilograms,
-        of: Of::Group,
-        cell: |_, line| mass(load(line).kilograms(line.session().own_mass())),
-    },
-    Column {
-        name: "added_kg",
-        is: Is::Kilograms,
-        of: Of::Group,
-        cell: |_, line| mass(load(line).added().or(load(line).pin().map(|(_, added)| added))),
-    },
-    Column { name: "bodyweight", is: Is::Text, of: Of::Session, cell: bodyweight },
-    Column {
-        name: "bodyweight_kg",
-        is: Is::Kilograms,
-        of: Of::Session,
-        cell: |_, line| mass(line.session().own_mass()),
-    },
-    Column {
-        name: "approximate",
-        is: Is::Flag,
-        of: Of::Group,
-        cell: |_, line| Cell::Flag(load(line).is_approximate()),
-    },
-    Column { name: "effort", is: Is::Points, of: Of::Row, cell: effort },
-    Column { name: "effort_scale", is: Is::Text, of: Of::Row, cell: effort_scale },
-    Column { name: "high_rep", is: Is::Flag, of: Of::Row, cell: high_rep },
-    Column {
-        name: "faults",
-        is: Is::List,
-        of: Of::Row,
-        cell: |_, line| {
-            Cell::List(of(line, |row| row.faults().map(Cow::Borrowed).collect(), |_| vec![]).unwrap_or_default())
-        },
-    },
-    Column {
-        name: "missed",
-        is: Is::Whole,
-        of: Of::Row,
-        cell: |_, line| number(of(line, |row| Some(row.missed()), |_| None).flatten()),
-    },
-    Column {
-        name: "amrap",
-        is: Is::Flag,
-        of: Of::Row,
-        cell: |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false) == Some(true)),
-    },
-    Column {
-        name: "rest",
-        is: Is::Whole,
-        of: Of::Group,
-        cell: |_, line| number(of(line, |row| row.pace().rest, |_| None).flatten()),
-    },
-    Column {
-        name: "tempo",
-        is: Is::Text,
-        of: Of::Group,
-        cell: |_, line| text(of(line, |row| row.pace().tempo.as_deref(), |_| None).flatten()),
-    },
-    Column {
-        name: "remarks",
-        is: Is::List,
-        of: Of::Row,
-        cell: |_, line| {
-            Cell::List(of(line, |row| row.remarks().map(Cow::Borrowed).collect(), |_| vec![]).unwrap_or_default())
-        },
-    },
-    Column { name: "instead_of", is: Is::Text, of: Of::Group, cell: instead_of },
-    Column {
-        name: "optional",
-        is: Is::Flag,
-        of: Of::Row,
-        cell: |_, line| of(line, |_| Cell::Null, |planned| Cell::Flag(planned.optional)).unwrap_or(Cell::Null),
-    },
-    Column { name: "reps_most", is: Is::Whole, of: Of::Group, cell: |_, line| most(line, 0) },
-    Column { name: "seconds_most", is: Is::Whole, of: Of::Group, cell: |_, line| most(line, 1) },
-    Column { name: "metres_most", is: Is::Metres, of: Of::Group, cell: |_, line| most(line, 2) },
-    Column { name: "effort_most", is: Is::Points, of: Of::Group, cell: effort_most },
-    Column {
-        name: "page",
-        is: Is::Text,
-        of: Of::Group,
-        cell: |scene, line| {
-            let page = of(line, |row| row.page(), |planned| planned.work.page);
-            text(Some(scene.log.page_path(page.unwrap_or(line.session().page))))
-        },
-    },
-    Column {
-        name: "line",
-        is: Is::Whole,
-        of: Of::Group,
-        cell: |_, line| {
-            let number = of(line, |row| row.line(), |planned| planned.line);
-            self::number(Some(number.unwrap_or(line.session().line)))
-        },
-    },
-    Column {
-        name: "gym",
-        is: Is::Text,
-        of: Of::Group,
-        cell: |scene, line| text(said(line).and_then(|session| scene.log.gym(session.gym?)).map(|gym| &*gym.name)),
-    },
-    Column {
-        name: "sleep_minutes",
-        is: Is::Whole,
-        of: Of::Group,
-        cell: |_, line| number(said(line).and_then(|said| said.sleep).map(u32::from)),
-    },
-    Column {
-        name: "duration_minutes",
-        is: Is::Whole,
-        of: Of::Group,
-        cell: |_, line| number(said(line).and_then(|said| said.duration).map(u32::from)),
-    },
-    Column {
-        name: "session_rpe",
-        is: Is::Points,
-        of: Of::Group,
-        cell: |_, line| digits(said(line).and_then(|said| said.rpe).map(|rpe| decimal(i64::from(rpe)))),
-    },
-    Column {
-        name: "pain",
-        is: Is::Points,
-        of: Of::Group,
-        cell: |_, line| {
-            let most = said(line).and_then(|said| said.pains.iter().map(|pain| pain.tenths).max());
-            digits(most.map(|tenths| decimal(i64::from(tenths) * 100)))
-        },
-    },
-    Column { name: "pains", is: Is::List, of: Of::Group, cell: pains },
-    Column {
-        name: "notes",
-        is: Is::List,
-        of: Of::Group,
-        cell: |_, line| {
-            Cell::List(
-                said(line)
-                    .map_or_else(Vec::new, |said| said.notes.iter().map(|note| note.text.as_ref().into()).collect()),
-            )
-        },
-    },
+    of_session("lifter", Is::Text, |scene, _| text(scene.lifter)),
+    of_session("date", Is::Date, |_, line| made(Some(line.session().date.to_string()))),
+    of_session("time", Is::Text, |_, line| made(line.session().minute.map(crate::training::spelling::clock))),
+    of_session("block", Is::Text, |scene, line| text(block(scene, line).map(|block| block.name.as_str()))),
+    of_session("week", Is::Whole, |_, line| number(line.session().week)),
+    of_session("day", Is::Text, |_, line| text(line.session().day.as_deref())),
+    of_session("deload", Is::Flag, deload),
+    of_session("peak", Is::Flag, peak),
+    of_session("test_day", Is::Flag, |_, line| Cell::Flag(line.session().test_day)),
+    of_session("meet", Is::Flag, |_, line| Cell::Flag(line.session().meet.is_some())),
+    of_session("meet_name", Is::Text, |_, line| text(line.session().meet.as_deref())),
+    of_group("lift", Is::Text, |scene, line| text(line.work().map(|work| scene.log.lift_name(work.lift)))),
+    of_group("family", Is::Text, |scene, line| {
+        text(line.work().and_then(|work| scene.log.lift(work.lift)).map(|lift| lift.family.word()))
+    }),
+    of_row("kind", Is::Text, |_, line| text(Some(kind(line)))),
+    of_row("set", Is::Whole, |_, line| number(of(line, |row| row.number, |planned| planned.number))),
+    of_row("reps", Is::Whole, |_, line| least(line).map_or(Cell::Null, |least| amount(least, 0))),
+    of_row("seconds", Is::Whole, |_, line| least(line).map_or(Cell::Null, |least| amount(least, 1))),
+    of_row("metres", Is::Metres, |_, line| least(line).map_or(Cell::Null, |least| amount(least, 2))),
+    of_group("per_side", Is::Flag, |_, line| Cell::Flag(per_side(line))),
+    of_group("load", Is::Text, |_, line| made(load(line).text())),
+    of_group("unit", Is::Text, unit),
+    of_group("load_kind", Is::Text, |_, line| text(load_kind(load(line)))),
+    of_group("kg", Is::Kilograms, |_, line| mass(load(line).kilograms(line.session().own_mass()))),
+    of_group("added_kg", Is::Kilograms, |_, line| {
+        mass(load(line).added().or(load(line).pin().map(|(_, added)| added)))
+    }),
+    of_session("bodyweight", Is::Text, bodyweight),
+    of_session("bodyweight_kg", Is::Kilograms, |_, line| mass(line.session().own_mass())),
+    of_group("approximate", Is::Flag, |_, line| Cell::Flag(load(line).is_approximate())),
+    of_row("effort", Is::Points, effort),
+    of_row("effort_scale", Is::Text, effort_scale),
+    of_row("high_rep", Is::Flag, high_rep),
+    of_row("faults", Is::List, |_, line| list(of(line, |row| row.faults().map(Cow::Borrowed).collect(), |_| vec![]))),
+    of_row("missed", Is::Whole, |_, line| number(of(line, |row| Some(row.missed()), |_| None).flatten())),
+    of_row("amrap", Is::Flag, |_, line| Cell::Flag(of(line, |row| row.is_amrap(), |_| false) == Some(true))),
+    of_group("rest", Is::Whole, |_, line| number(of(line, |row| row.pace().rest, |_| None).flatten())),
+    of_group("tempo", Is::Text, |_, line| text(of(line, |row| row.pace().tempo.as_deref(), |_| None).flatten())),
+    of_row("remarks", Is::List, |_, line| list(of(line, |row| row.remarks().map(Cow::Borrowed).collect(), |_| vec![]))),
+    of_group("instead_of", Is::Text, instead_of),
+    of_row("optional", Is::Flag, |_, line| {
+        of(line, |_| Cell::Null, |planned| Cell::Flag(planned.optional)).unwrap_or(Cell::Null)
+    }),
+    of_group("reps_most", Is::Whole, |_, line| most(line, 0)),
+    of_group("seconds_most", Is::Whole, |_, line| most(line, 1)),
+    of_group("metres_most", Is::Metres, |_, line| most(line, 2)),
+    of_group("effort_most", Is::Points, effort_most),
+    of_group("page", Is::Text, |scene, line| {
+        let page = of(line, |row| row.page(), |planned| planned.work.page);
+        text(Some(scene.log.page_path(page.unwrap_or(line.session().page))))
+    }),
+    of_group("line", Is::Whole, |_, line| {
+        let number = of(line, |row| row.line(), |planned| planned.line);
+        self::number(Some(number.unwrap_or(line.session().line)))
+    }),
+    of_group("gym", Is::Text, |scene, line| {
+        text(said(line).and_then(|session| scene.log.gym(session.gym?)).map(|gym| &*gym.name))
+    }),
+    of_group("sleep_minutes", Is::Whole, |_, line| number(said(line).and_then(|said| said.sleep).map(u32::from))),
+    of_group("duration_minutes", Is::Whole, |_, line| number(said(line).and_then(|said| said.duration).map(u32::from))),
+    of_group("session_rpe", Is::Points, |_, line| {
+        digits(said(line).and_then(|said| said.rpe).map(|rpe| decimal(i64::from(rpe))))
+    }),
+    of_group("pain", Is::Points, |_, line| {
+        let most = said(line).and_then(|said| said.pains.iter().map(|pain| pain.tenths).max());
+        digits(most.map(|tenths| decimal(i64::from(tenths) * 100)))
+    }),
+    of_group("pains", Is::List, pains),
+    of_group("notes", Is::List, |_, line| {
+        list(said(line).map(|said| said.notes.iter().map(|note| note.text.as_ref().into()).collect()))
+    }),
 ];
 
 /// The cells of one row after the other, made into something. What a row shares with the one before it is not made anew: most
@@ -374,6 +260,10 @@ fn mass<'a>(mass: Option<Mass>) -> Cell<'a> {
     mass.map_or(Cell::Null, |mass| Cell::Number(mass.exact_kilograms()))
 }
 
+fn list(words: Option<Vec<Cow<'_, str>>>) -> Cell<'_> {
+    Cell::List(words.unwrap_or_default())
+}
+
 fn digits<'a>(digits: Option<String>) -> Cell<'a> {
     digits.map_or(Cell::Null, Cell::Number)
 }
@@ -402,10 +292,10 @@ fn said<'a>(line: &Line<'a>) -> Option<&'a Session> {
 /// Each pain as one writes it: `left knee 3/10`.
 fn pains<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let pain = |pain: &Pain| format!("{} {}/10", pain.site, decimal(i64::from(pain.tenths) * 100)).into();
-    Cell::List(said(line).map_or_else(Vec::new, |said| said.pains.iter().map(pain).collect()))
+    list(said(line).map(|said| said.pains.iter().map(pain).collect()))
 }
 
-fn block<'a>(scene: &Scene<'a>, line: &Line<'_>) -> Option<&'a crate::training::Block> {
+fn block<'a>(scene: &Scene<'a>, line: &Line<'_>) -> Option<&'a Block> {
     line.session().block.and_then(|id| scene.log.block(id))
 }
 
@@ -418,15 +308,16 @@ fn bodyweight<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
 
 /// Whether the session's heading says so, or its block of the week.
 fn deload<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
-    let session = line.session();
-    let of_week = block(scene, line).zip(session.week).is_some_and(|(block, week)| block.deload.contains(&week));
-    Cell::Flag(session.deload || of_week)
+    Cell::Flag(line.session().deload || of_week(scene, line, |block| &block.deload))
 }
 
 fn peak<'a>(scene: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
-    let session = line.session();
-    let of_week = block(scene, line).zip(session.week).is_some_and(|(block, week)| block.peak.contains(&week));
-    Cell::Flag(session.peak || of_week)
+    Cell::Flag(line.session().peak || of_week(scene, line, |block| &block.peak))
+}
+
+/// Whether the session's week is among those of its block.
+fn of_week<'a>(scene: &Scene<'a>, line: &Line<'a>, weeks: fn(&Block) -> &Vec<u32>) -> bool {
+    block(scene, line).zip(line.session().week).is_some_and(|(block, week)| weeks(block).contains(&week))
 }
 
 fn kind(line: &Line<'_>) -> &'static str {
@@ -499,12 +390,12 @@ fn load_kind(load: &Load) -> Option<&'static str> {
 
 fn effort<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let effort = of(line, |row| row.effort(), |planned| planned.group.effort.map(|range| range.low)).flatten();
-    effort.map_or(Cell::Null, |effort| Cell::Number(effort.value().to_string()))
+    digits(effort.map(|effort| effort.value().to_string()))
 }
 
 fn effort_most<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {
     let effort = of(line, |_| None, |planned| planned.group.effort.map(|range| range.high)).flatten();
-    effort.map_or(Cell::Null, |effort| Cell::Number(effort.value().to_string()))
+    digits(effort.map(|effort| effort.value().to_string()))
 }
 
 fn effort_scale<'a>(_: &Scene<'a>, line: &Line<'a>) -> Cell<'a> {

@@ -15,13 +15,11 @@ use std::cmp::{Ordering, Reverse};
 pub fn show(answer: &Answer, all: bool) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer), 2);
-    out.append(missed(&answer.missed));
-    out.wrapped(Role::Plain, about(answer), 2);
+    out.append(sums(answer));
     if answer.lines.is_empty() && answer.to_come.lines == 0 {
         let words = "Under a work line, `  - plan: 3x8 @ 120 kg RPE 6-7` says what is to be done.";
         out.wrapped(Role::Plain, words, 0);
     }
-    out.append(all_efforts(&answer.total.efforts));
     if all && !answer.rows.is_empty() {
         out.gap();
         out.append(weeks(answer));
@@ -34,9 +32,7 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
 pub(in crate::present) fn in_short(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     out.wrapped(Role::Answer, verdict(answer), 2);
-    out.append(missed(&answer.missed));
-    out.wrapped(Role::Plain, about(answer), 2);
-    out.append(all_efforts(&answer.total.efforts));
+    out.append(sums(answer));
     let mut folded = off_plan::list(answer, true);
     folded.append(plots(answer));
     if !answer.rows.is_empty() {
@@ -53,12 +49,8 @@ pub fn of_one(name: &str, answer: &Answer, all: bool) -> Doc {
     if all {
         return Doc::titled(name, show(answer, all));
     }
-    let mut out = Doc::new();
-    let verdict = (Role::Answer, verdict(answer));
-    out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdict], 2);
-    out.append(missed(&answer.missed));
-    out.wrapped(Role::Plain, about(answer), 2);
-    out.append(all_efforts(&answer.total.efforts));
+    let mut out = Doc::section(name, verdict(answer));
+    out.append(sums(answer));
     out
 }
 
@@ -68,6 +60,14 @@ pub fn once(all: bool) -> Doc {
     if !all {
         out.wrapped(Role::Hint, "--lifter NAME lists what was off plan, --all every line", 2);
     }
+    out
+}
+
+/// What was not reached, what the answer is about, and how the efforts were.
+fn sums(answer: &Answer) -> Doc {
+    let mut out = missed(&answer.missed);
+    out.wrapped(Role::Plain, about(answer), 2);
+    out.append(all_efforts(&answer.total.efforts));
     out
 }
 
@@ -118,9 +118,8 @@ fn about(answer: &Answer) -> String {
         (None, None) => None,
     };
     let block = match (&answer.block, answer.week) {
-        (Some(block), Some(week)) => Some(format!("block {block} week {week}")),
-        (Some(block), None) if answer.is_over => Some(format!("block {block}")),
-        (Some(block), None) => Some(format!("block {block} so far")),
+        (Some(block), None) if !answer.is_over => Some(format!("block {block} so far")),
+        (Some(block), week) => Some(wording::block_week(Some(block), week)),
         (None, Some(week)) => Some(format!("week {week}")),
         (None, None) => None,
     };
@@ -196,8 +195,8 @@ fn cells(answer: &Answer, row: &Row) -> Vec<(Role, String)> {
             (share, sums.percent().map_or(String::new(), |percent| percent.to_string())),
             (Role::Plain, format!("{}/{}", sums.sets_reached, sums.sets_planned)),
             (Role::Plain, format!("{}/{}", sums.sets_done, wording::span(sums.sets_planned, Some(sums.sets_most)))),
-            (Role::Plain, reps(sums)),
-            (Role::Plain, [seconds(sums), metres(sums)].concat()),
+            (Role::Plain, total(&sums.reps, "")),
+            (Role::Plain, [total(&sums.seconds, "s"), metres(sums)].concat()),
             (Role::Plain, loads(&sums.loads)),
             (effort, words),
         ]);
@@ -275,15 +274,9 @@ fn effort(line: &Line, held: &HeldEffort) -> Vec<(Role, String)> {
     ]
 }
 
-/// `15/15`, `22/16-20`: done, and planned from so many to so many.
-fn reps(sums: &Sums) -> String {
-    let Total { planned, most, done } = sums.reps;
-    if planned == 0 && done == 0 { String::new() } else { format!("{done}/{}", wording::span(planned, most)) }
-}
-
-fn seconds(sums: &Sums) -> String {
-    let Total { planned, most, done } = sums.seconds;
-    if planned == 0 && done == 0 { String::new() } else { format!("{done}/{}s", wording::span(planned, most)) }
+/// `15/15`, `22/16-20`, `90/60s`: done, and planned from so many to so many.
+fn total(Total { planned, most, done }: &Total<u64>, unit: &str) -> String {
+    if *planned == 0 && *done == 0 { String::new() } else { format!("{done}/{}{unit}", wording::span(*planned, *most)) }
 }
 
 fn metres(sums: &Sums) -> String {

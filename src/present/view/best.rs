@@ -41,11 +41,7 @@ pub fn show(answer: &Answer) -> Doc {
                     let (Some(first), Some(row)) = (rows.first(), rows.last()) else { continue };
                     let mark = &row.best.mark;
                     let role = if row.standing { Role::Plain } else { Role::Place };
-                    let reps = if first.reps == row.reps {
-                        row.reps.to_string()
-                    } else {
-                        format!("{}-{}", first.reps, row.reps)
-                    };
+                    let reps = wording::span(first.reps, Some(row.reps));
                     table.row(vec![
                         (role, reps),
                         (Role::Ahead, if row.standing { "*".into() } else { String::new() }),

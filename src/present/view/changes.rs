@@ -218,12 +218,8 @@ fn block_words(told: &BlockTold) -> String {
         Some(ends) => format!("{} to {ends}", told.starts),
         None => format!("from {}", told.starts),
     }];
-    words.extend(
-        Some(spelling::weeks(&told.deload)).filter(|weeks| !weeks.is_empty()).map(|weeks| format!("deload {weeks}")),
-    );
-    words.extend(
-        Some(spelling::weeks(&told.peak)).filter(|weeks| !weeks.is_empty()).map(|weeks| format!("peak {weeks}")),
-    );
+    let light = [("deload", &told.deload), ("peak", &told.peak)].into_iter().filter(|(_, weeks)| !weeks.is_empty());
+    words.extend(light.map(|(word, weeks)| format!("{word} {}", spelling::weeks(weeks))));
     let max = |max: &Maximum| format!("max {} {}", max.lift, max.load.text_with_unit().unwrap_or_default());
     words.extend(told.maxima.iter().map(max));
     words.join(", ")

@@ -1,17 +1,17 @@
 //! `check` as text.
 
 use crate::present::doc::When;
-use crate::present::problem::{Answer, More, Unfamiliar, show as show_problem};
+use crate::present::problem::{Answer, More, Told, Unfamiliar, show as show_problem};
 use crate::present::{Doc, Role, wording};
 
 /// What parts how much was read from what that comes to.
 const BETWEEN: &str = "   ";
 
 /// Shows the problems, and at the end what was read.
-pub fn show(answer: &Answer) -> Doc {
+pub fn show(answer: &Answer, told: Told) -> Doc {
     let mut out = Doc::new();
     for problem in &answer.problems {
-        show_problem(problem, &mut out);
+        show_problem(problem, told, &mut out);
         out.gap();
     }
     for More { page, errors, warnings } in &answer.more_problems {

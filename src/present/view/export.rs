@@ -1,5 +1,6 @@
 //! `export` as comma-separated values (RFC 4180): a header, lines that end in CR LF, quotes where a cell needs them.
 
+use crate::import::is_like_a_formula;
 use crate::present::rows::columns::{COLUMNS, Cell, Cells, Scene};
 use crate::present::{sanitize, wording};
 use crate::questions::export::Line;
@@ -74,13 +75,10 @@ fn put(out: &mut String, text: &str) {
 }
 
 /// Words that a spreadsheet would take for a formula, with an apostrophe before them, so that it shows them and runs
-/// nothing (OWASP, "CSV Injection": a cell that begins with `=`, `+`, `-`, `@`, a tab or a carriage return; the full-width
-/// signs are the same to some). One that begins
-/// with apostrophes before such a sign gets one more, so that the guard can be taken off again. Numbers are no words.
+/// nothing. One that begins with apostrophes before such a sign gets one more, so that the guard can be taken off again.
+/// Numbers are no words.
 fn guarded(text: Cow<'_, str>) -> Cow<'_, str> {
-    let first = text.trim_start_matches('\'').chars().next();
-    let is_formula = matches!(first, Some('=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠'));
-    if is_formula { format!("'{text}").into() } else { text }
+    if is_like_a_formula(&text) { format!("'{text}").into() } else { text }
 }
 
 #[cfg(test)]

@@ -62,9 +62,7 @@ pub fn show(answer: &Answer, unit: Unit, all: bool) -> Doc {
 
 /// The section of one lifter among several: how it went, and the last day of each pain.
 pub fn of_one(name: &str, answer: &Answer, unit: Unit) -> Doc {
-    let mut out = Doc::new();
-    let verdict = (Role::Answer, verdict(answer, unit));
-    out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdict], 2);
+    let mut out = Doc::section(name, verdict(answer, unit));
     out.append(answer.weight_class.as_ref().map_or_else(Doc::new, weight_class::line));
     for site in &answer.sites {
         let Some(last) = site.days.first() else { continue };

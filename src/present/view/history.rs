@@ -22,7 +22,7 @@ pub fn show(answer: &Answer) -> Doc {
         Column::left("where").spare(3),
     ]);
     for Planned { mark, plan } in &answer.marks {
-        let mut done = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+        let mut done = wording::mark(mark);
         if !mark.faults.is_empty() {
             done.push_str(&format!(" {}", wording::faults(&mark.faults)));
         }

@@ -1,19 +1,30 @@
 //! `import` as text: the pages that were written, and what is to be known of the rows.
 
-use crate::present::import::Outcome;
+use crate::present::import::{Outcome, Writing};
 use crate::present::wording::{all_of, count};
 use crate::present::{Doc, Role};
 
 /// The pages that were written.
-pub fn written(outcome: &Outcome) -> Doc {
+pub fn written(writing: &Writing) -> Doc {
     let mut out = Doc::new();
-    for page in outcome.pages.iter().filter(|_| outcome.is_written) {
+    for page in writing.pages.iter().filter(|_| writing.is_written) {
         out.pieces(vec![
             (Role::Answer, format!("new page {}", page.path.as_deref().unwrap_or(""))),
             (Role::Plain, format!(": {}, {}", count(page.sessions as u64, "session"), count(page.sets, "set"))),
         ]);
     }
     out
+}
+
+/// Why nothing was written, where something was to be.
+pub(super) fn not_written(writing: &Writing, out: &mut Doc) {
+    if let [first, more @ ..] = &writing.already[..] {
+        let more = if more.is_empty() { String::new() } else { format!("; so have {} more", more.len()) };
+        out.line(Role::Caution, format!("{first}{more}"));
+    }
+    if writing.was_to_be_written && !writing.is_written {
+        out.line(Role::Caution, "nothing was written");
+    }
 }
 
 /// The columns that a file has.
@@ -43,12 +54,6 @@ pub fn report(outcome: &Outcome) -> Doc {
             out.line(Role::Place, format!("{what}: {}", names.join(", ")));
         }
     }
-    if let [first, more @ ..] = &outcome.already[..] {
-        let more = if more.is_empty() { String::new() } else { format!("; so have {} more", more.len()) };
-        out.line(Role::Caution, format!("{first}{more}"));
-    }
-    if outcome.was_to_be_written && !outcome.is_written {
-        out.line(Role::Caution, "nothing was written");
-    }
+    not_written(&outcome.writing, &mut out);
     out
 }

@@ -34,22 +34,28 @@ pub(in crate::present) fn in_short(answer: &Answer, picture: Doc, weeks: Doc) ->
 fn head(answer: &Answer) -> Doc {
     let mut out = Doc::new();
     if let Some(why) = &answer.no_week {
-        no_week(&mut out, answer, why);
+        no_week(&mut out, why);
         return out;
     }
     out.wrapped(Role::Answer, verdicts(answer), 2);
     out.append(about(answer));
-    if answer.pairs.is_empty() {
-        let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
+    if let Some((block, week)) = week_of(answer).filter(|_| answer.pairs.is_empty()) {
         out.line(Role::Plain, nothing_done(answer, block, week));
     }
     out
 }
 
+/// The block and the week that are laid beside another: there are, wherever the answer does not say why not.
+fn week_of(answer: &Answer) -> Option<(&str, u32)> {
+    let week = answer.block.as_deref().zip(answer.week);
+    debug_assert!(week.is_some() || answer.no_week.is_some(), "an answer of no week that does not say why");
+    week
+}
+
 /// Which weeks are compared, and what is to be known of that.
 fn about(answer: &Answer) -> Doc {
     let mut out = Doc::new();
-    let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
+    let Some((block, week)) = week_of(answer) else { return out };
     out.wrapped(Role::Plain, title(answer, block, week), 2);
     if let Some(days) = answer.days_idle {
         out.wrapped(Role::Caution, format!("last work {}: this is not this week", wording::ago(days)), 2);
@@ -100,9 +106,7 @@ pub fn of_one(name: &str, answer: &Answer) -> Doc {
     if answer.no_week.is_some() {
         return Doc::titled(name, show(answer, false));
     }
-    let mut out = Doc::new();
-    let verdicts = (Role::Answer, verdicts(answer));
-    out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdicts], 2);
+    let mut out = Doc::section(name, verdicts(answer));
     out.append(about(answer));
     if let Some(words) = behind(answer) {
         out.wrapped(Role::Behind, format!("behind: {words}"), 2);
@@ -120,11 +124,10 @@ pub fn once(whole: bool) -> Doc {
 }
 
 /// Says why there is nothing to lay side by side, and what to write.
-fn no_week(out: &mut Doc, answer: &Answer, why: &NoWeek) {
+fn no_week(out: &mut Doc, why: &NoWeek) {
     match why {
-        NoWeek::NoSuchWeek(weeks) => {
-            let (block, week) = (answer.block.as_deref().unwrap_or("?"), answer.week.unwrap_or(0));
-            out.line(Role::Answer, wording::no_such_week(block, week, *weeks));
+        NoWeek::NoSuchWeek { block, week, weeks } => {
+            out.line(Role::Answer, wording::no_such_week(block, *week, *weeks));
         }
         NoWeek::NoBlock => {
             out.line(Role::Answer, "No block is written yet, so there is no week to match");
@@ -167,7 +170,7 @@ fn side_by_side(caption: &str, compared: &[&Pair], places: bool) -> Doc {
         Column::verdict(),
         Column::left("").called("lift").wraps(1, 12).heading(),
         Column::left("").called("now").wraps(2, 18),
-        Column::left("").called("change").wraps(1, 9),
+        Column::left("").called("change").wraps(1, 21),
         Column::left("then").wraps(2, 18).spare(3),
         Column::left("day").spare(1).under(1),
     ];

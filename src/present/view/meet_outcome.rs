@@ -206,7 +206,7 @@ fn others(outcome: &Outcome) -> Doc {
     for other in &outcome.others {
         let mark = &other.mark;
         let faults = if mark.faults.is_empty() { String::new() } else { format!(" {}", wording::faults(&mark.faults)) };
-        let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+        let work = wording::mark(mark);
         table.row(vec![
             (Role::Answer, other.lift.clone()),
             (Role::Plain, format!("{work}{faults}")),

@@ -1,21 +1,10 @@
-//! `import notes` as text: the pages that were written, and what is to be known of the lines.
+//! `import notes` as text: what is to be known of the lines.
 
+use super::import::not_written;
 use crate::import::notes::BELOW_NO_DAY;
 use crate::present::notes::{NotRead, Outcome};
 use crate::present::wording::{any_of, count};
 use crate::present::{Doc, Role};
-
-/// The pages that were written.
-pub fn written(outcome: &Outcome<'_>) -> Doc {
-    let mut out = Doc::new();
-    for page in outcome.pages.iter().filter(|_| outcome.is_written) {
-        out.pieces(vec![
-            (Role::Answer, format!("new page {}", page.path.as_deref().unwrap_or(""))),
-            (Role::Plain, format!(": {}, {}", count(page.sessions as u64, "session"), count(page.sets, "set"))),
-        ]);
-    }
-    out
-}
 
 /// What is to be known beside the pages. Names come first: most lines that are not read wait for one.
 pub fn report(outcome: &Outcome<'_>) -> Doc {
@@ -60,7 +49,7 @@ pub fn report(outcome: &Outcome<'_>) -> Doc {
             below = 0;
         }
     }
-    let sessions: usize = outcome.pages.iter().map(|page| page.sessions).sum();
+    let sessions: usize = outcome.writing.pages.iter().map(|page| page.sessions).sum();
     let of = count(outcome.lines as u64, "line");
     let read = count(outcome.work as u64, "line");
     let mut sum = format!("{of}: {read} of work in {}", count(sessions as u64, "session"));
@@ -78,13 +67,7 @@ pub fn report(outcome: &Outcome<'_>) -> Doc {
     if let Some(habits) = &outcome.habits_written {
         out.line(Role::Place, format!("{habits} has what was found out; take the `#` away before what is so"));
     }
-    if let [first, more @ ..] = &outcome.already[..] {
-        let more = if more.is_empty() { String::new() } else { format!("; so have {} more", more.len()) };
-        out.line(Role::Caution, format!("{first}{more}"));
-    }
-    if outcome.was_to_be_written && !outcome.is_written {
-        out.line(Role::Caution, "nothing was written");
-    }
+    not_written(&outcome.writing, &mut out);
     out
 }
 

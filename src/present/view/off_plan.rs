@@ -121,9 +121,8 @@ fn effort(answer: &Answer, held: &HeldEffort) -> Option<String> {
 fn done(line: &Line) -> String {
     let Some(first) = line.done.first() else { return "no good rep".into() };
     let one_load = line.done.iter().all(|mark| mark.load == first.load && mark.per_side == first.per_side);
-    let each = |mark: &Mark| wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
     if !one_load {
-        return line.done.iter().map(each).collect::<Vec<_>>().join(", ");
+        return line.done.iter().map(wording::mark).collect::<Vec<_>>().join(", ");
     }
     let sets = |mark: &Mark| std::iter::repeat_n(mark.amount, usize::try_from(mark.sets).unwrap_or(0));
     let amounts: Vec<Amount> = line.done.iter().flat_map(sets).collect();

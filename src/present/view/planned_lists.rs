@@ -1,7 +1,6 @@
 //! What `adherence` wants looked at, each thing with its place: efforts off the plan, work short of it, lifts skipped,
 //! swapped and added.
 
-use crate::history::Mark;
 use crate::present::{Doc, Role, wording};
 use crate::questions::adherence::{AddedLift, AgainstPlan, Answer, HeldEffort, Line, Skipped, Swapped, Where};
 use crate::source::Place;
@@ -73,8 +72,7 @@ fn efforts_of<'a>(line: &'a Line, wanted: impl Fn(&HeldEffort) -> bool, words: &
 fn short<'a>(answer: &'a Answer) -> Vec<Entry<'a>> {
     let lines = answer.lines.iter().filter(|line| line.sums.skipped == 0 && !line.sums.is_whole());
     let entry = |line: &'a Line| {
-        let mark = |mark: &Mark| wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
-        let done: Vec<String> = line.done.iter().map(mark).collect();
+        let done: Vec<String> = line.done.iter().map(wording::mark).collect();
         let done = if done.is_empty() { "no good rep".into() } else { done.join(", ") };
         let text = format!("{}: {done} for {}", who_and_when(&line.lift, &line.at), line.plan);
         (text, vec![&line.at.place])

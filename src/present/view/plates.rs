@@ -143,24 +143,29 @@ fn sum(answer: &Answer, hung: &Hung) -> String {
 /// there is no room for a box each.
 fn drawing(answer: &Answer, hung: &Hung) -> Doc {
     let side = hung.change.as_ref().map_or(&hung.side, |change| &change.side);
-    let mixed = side.iter().any(|run| side.first().is_some_and(|first| first.mass.unit() != run.mass.unit()));
-    let number = |plate: &str| {
-        if mixed { plate.replace(' ', "") } else { plate.split(' ').next().unwrap_or_default().to_owned() }
-    };
+    let number = numbers_of(side);
     let each: Vec<Disc> = side
         .iter()
-        .flat_map(|run| (0..run.count).map(|_| Disc { label: number(&run.plate), reach: reach(run.mass) }))
+        .flat_map(|run| (0..run.count).map(|_| Disc { label: number(run), reach: reach(run.mass) }))
         .collect();
     let kinds: Vec<Disc> = side
         .iter()
         .map(|run| {
             let times = if run.count > 1 { format!("{}x", run.count) } else { String::new() };
-            Disc { label: format!("{times}{}", number(&run.plate)), reach: reach(run.mass) }
+            Disc { label: format!("{times}{}", number(run)), reach: reach(run.mass) }
         })
         .collect();
     let mut out = Doc::new();
     out.picture(Side { each, kinds, collar: answer.collars != Mass::ZERO });
     out
+}
+
+/// How the plates of a side are named in short: by their numbers, with the unit where they are of two.
+pub(super) fn numbers_of(side: &[Run]) -> impl Fn(&Run) -> String + Copy + use<> {
+    let mixed = side.iter().any(|run| side.first().is_some_and(|first| first.mass.unit() != run.mass.unit()));
+    move |run| {
+        if mixed { run.plate.replace(' ', "") } else { run.plate.split(' ').next().unwrap_or_default().to_owned() }
+    }
 }
 
 /// One side of a bar.

@@ -24,7 +24,7 @@ pub fn show(answer: &Answer) -> Doc {
     }
     out.line(Role::Answer, answer.lift.clone());
     for mark in &answer.last_sets {
-        let work = wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
+        let work = wording::mark(mark);
         entry(&mut out, "did", &format!("{work} ({})", wording::date(mark.date)), &mark.place);
     }
     notes(&mut out, "set-up", answer.setup.as_slice());

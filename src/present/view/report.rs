@@ -2,7 +2,6 @@
 
 use super::{best, estimate};
 use crate::analysis::strength::course;
-use crate::history::Mark;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{self, Columns, Glyphs, Line, Strip, Told};
 use crate::present::{Doc, Role, wording};
@@ -130,10 +129,13 @@ fn new_ones(lifts: &[Records]) -> Doc {
         if found > MOST_NEW {
             continue;
         }
-        let all = |mark: &Mark| wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
-        let before = record.before.as_ref().map_or("the first".into(), all);
+        let before = record.before.as_ref().map_or("the first".into(), wording::mark);
         table
-            .row(vec![(Role::Answer, lift.lift.clone()), (Role::Ahead, all(&record.mark)), (Role::Plain, before)])
+            .row(vec![
+                (Role::Answer, lift.lift.clone()),
+                (Role::Ahead, wording::mark(&record.mark)),
+                (Role::Plain, before),
+            ])
             .at([&record.mark.place]);
     }
     let mut out = Doc::new();
@@ -158,10 +160,9 @@ fn cells(record: &Record) -> Vec<(Role, String)> {
     let day = [wording::date(mark.date), block].into_iter().filter(|words| !words.is_empty());
     // The load stands beside it.
     let sets = wording::sets(mark.sets, mark.amount, mark.per_side);
-    let all = |mark: &Mark| wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort);
     let (new, before) = match (record.new, &record.before) {
         (false, _) => ("", String::new()),
-        (true, Some(before)) => ("new", format!("was {}", all(before))),
+        (true, Some(before)) => ("new", format!("was {}", wording::mark(before))),
         (true, None) => ("new", "the first".into()),
     };
     vec![

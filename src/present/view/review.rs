@@ -27,10 +27,8 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
 const ADVICE: &str = "a caution is advice, and the coach decides";
 /// The section of one lifter among several; what all have in common stands once, below.
 pub fn of_one(name: &str, answer: &Answer, all: bool) -> Doc {
-    let mut out = Doc::new();
     let still = if all { 0 } else { answer.still };
-    let verdict = (Role::Answer, verdict(answer, still));
-    out.broken(vec![(Role::Title, name.to_owned()), (Role::Plain, ": ".into()), verdict], 2);
+    let mut out = Doc::section(name, verdict(answer, still));
     if still > 0 {
         out.line(Role::Plain, format!("still: {still}"));
     }

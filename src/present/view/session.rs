@@ -265,10 +265,7 @@ fn each_side(side: &[Run]) -> String {
 
 /// The number of each plate.
 fn numbers(runs: &[Run]) -> Vec<String> {
-    let mixed = runs.iter().any(|run| runs.first().is_some_and(|first| first.mass.unit() != run.mass.unit()));
-    let number = |run: &Run| {
-        if mixed { run.plate.replace(' ', "") } else { run.plate.split(' ').next().unwrap_or_default().to_owned() }
-    };
+    let number = super::plates::numbers_of(runs);
     runs.iter().flat_map(|run| std::iter::repeat_n(number(run), run.count as usize)).collect()
 }
 

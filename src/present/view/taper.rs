@@ -2,7 +2,9 @@
 
 use crate::present::doc::{Column, Table, When};
 use crate::present::{Doc, Role, wording};
-use crate::questions::taper::{About, Advice, Answer, Basis, Check, Comparison, Heavy, Kind, Row, Verdict, WhyNot};
+use crate::questions::taper::{
+    About, Advice, Answer, Basis, Check, Comparison, Heavy, Kind, NotThatWeek, Row, Verdict, WhyNot,
+};
 use crate::training::Hundredths;
 
 /// Shows the answer; the sums by family and by lift where `all` is asked for.
@@ -11,7 +13,7 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
     let comparison = match &answer.comparison {
         Ok(comparison) => comparison,
         Err(why) => {
-            let (words, hint) = missing(answer, why);
+            let (words, hint) = missing(answer.days_to_come, why);
             out.broken(vec![(Role::Answer, words), (Role::Hint, hint)], 2);
             return out;
         }
@@ -133,24 +135,26 @@ fn about(out: &mut Doc, answer: &Answer, comparison: &Comparison) {
 }
 
 /// Why there is nothing to show, and what to ask instead.
-fn missing(answer: &Answer, why: &WhyNot) -> (String, String) {
-    let block = answer.block.as_deref().unwrap_or("");
-    let week = answer.week.unwrap_or(0);
+fn missing(days_to_come: u32, why: &WhyNot) -> (String, String) {
     let words = match why {
         WhyNot::NoBlock => "No work inside a block yet, so there is no week to look at".into(),
-        WhyNot::NoWeek { last } => {
+        WhyNot::NoWeek { block, last } => {
             let hint = last.as_ref().map_or(String::new(), |(block, week)| {
                 format!("; the last one with work is block {block} week {week}: --block \"{block}\"")
             });
             let hint = hint + ". Write `- peak: week 4` under its heading, or ask for any week with --week N";
             return (format!("Block {block} has no peak or deload week"), hint);
         }
-        WhyNot::NoSuchWeek(weeks) => wording::no_such_week(block, week, *weeks),
-        WhyNot::NoWork if answer.days_to_come > 0 => {
+        WhyNot::Week { block, week, why: NotThatWeek::NoSuchWeek(weeks) } => {
+            wording::no_such_week(block, *week, *weeks)
+        }
+        WhyNot::Week { block, week, why: NotThatWeek::NoWork } if days_to_come > 0 => {
             format!("Block {block} week {week} has no training yet, and none is planned with sets")
         }
-        WhyNot::NoWork => format!("Block {block} week {week} has no training in it"),
-        WhyNot::NothingBefore => {
+        WhyNot::Week { block, week, why: NotThatWeek::NoWork } => {
+            format!("Block {block} week {week} has no training in it")
+        }
+        WhyNot::Week { block, week, why: NotThatWeek::NothingBefore } => {
             format!("Block {block} has no loading week with work before week {week} to hold it against")
         }
     };
@@ -338,7 +342,7 @@ fn heavy(out: &mut Doc, answer: &Answer, heavy: &[Heavy]) {
     for Heavy { lift, mark, percent, days, is_planned, .. } in heavy {
         let set = mark.as_ref().map_or("none over 85 %".into(), |mark| {
             let planned = if *is_planned { "planned " } else { "" };
-            format!("{planned}{}", wording::work(mark.sets, mark.amount, mark.per_side, &mark.load, mark.effort))
+            format!("{planned}{}", wording::mark(mark))
         });
         let cells = vec![
             (Role::Answer, lift.clone()),

@@ -18,21 +18,21 @@ pub fn show(answer: &Answer) -> Doc {
     }
     let mut table = Table::new(vec![
         Column::left(answer.by.word()),
-        Column::right("sessions").spare(3),
+        Column::right("sessions").spare(4),
         Column::right("sets"),
         Column::right("reps"),
         Column::right(wording::in_unit("tonnage kg", "tonnage lb")),
-        Column::right(wording::in_unit("with bw kg", "with bw lb")).spare(1),
-        Column::right(wording::in_unit("avg kg", "avg lb")).spare(2),
-        Column::right("seconds").spare(5),
-        Column::right("metres").spare(6),
-        Column::right("high-rep").spare(4),
+        Column::right(wording::in_unit("with bw kg", "with bw lb")).spare(2),
+        Column::right(wording::in_unit("avg kg", "avg lb")).spare(3),
+        Column::right("seconds").spare(6),
+        Column::right("metres").spare(7),
+        Column::right("high-rep").spare(5),
         Column::right("RPE 6+"),
-        Column::right("avg RPE"),
-        Column::right("avg %").spare(3),
-        Column::right("80 %+").spare(4),
-        Column::right("90 %+").spare(4),
-        Column::right("no RPE").spare(7),
+        Column::right("avg RPE").spare(1),
+        Column::right("avg %").spare(4),
+        Column::right("80 %+").spare(5),
+        Column::right("90 %+").spare(5),
+        Column::right("no RPE").spare(8),
     ]);
     for row in &answer.rows {
         table.row(cells(answer.by, row));

@@ -60,7 +60,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, WhyNot> {
     let (new, weeks) = match standing {
         Some(standing) => (None, standing.weeks(history)?),
         None => {
-            let new = new_block(history, last, ask)?;
+            let new = NewBlock { maxima: maxima(history, last), ..new_block(history, last, ask)? };
             let weeks = vec![(1, new.starts)];
             (Some(new), weeks)
         }
@@ -179,6 +179,11 @@ pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Resul
         Some(name) => name.clone(),
         None => counted_on(&last.name, is_taken),
     };
+    Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak), maxima: Vec::new() })
+}
+
+/// What a block of this lifter's names as maxima.
+fn maxima(history: &History<'_>, last: &Block) -> Vec<(String, Load)> {
     let mut maxima: Vec<(String, Load)> = Vec::new();
     for (lift, load) in &last.maxima {
         let name = history.log.lift_name(*lift).to_owned();
@@ -186,7 +191,7 @@ pub(super) fn new_block(history: &History<'_>, last: &Block, ask: &Ask) -> Resul
         maxima.retain(|(known, _)| *known != name);
         maxima.push((name, load.clone()));
     }
-    Ok(NewBlock { name, starts, weeks, deload: within(&last.deload), peak: within(&last.peak), maxima })
+    maxima
 }
 
 /// The next name that is free: `9` is followed by `10`, `summer` by `summer 2`.

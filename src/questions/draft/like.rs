@@ -6,7 +6,7 @@ use super::standing::{Standing, standing};
 use super::week::line;
 use super::weeks::{first_week_day, held, next_monday, training_of, worked_block};
 use super::whole::{From, Weeks};
-use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered};
+use super::{Answer, Drafted, DraftedWork, Kind, LeftOut, Note, Of, WeekKind, WhyNot, WhyOut, answered};
 use crate::history::{History, WeekKey};
 use crate::training::{Amount, Block, BlockId, EffortRange, Load, Session, fold};
 use chrono::NaiveDate;
@@ -35,7 +35,7 @@ pub fn answer(history: &History<'_>, other: &History<'_>, ask: &Ask) -> Result<A
             let is_free = !history.log.blocks.iter().any(|block| fold(&block.name) == fold(&last.name));
             let name = ask.name.clone().or_else(|| is_free.then(|| last.name.clone()));
             let new = new_block(history, last, &Ask { starts: Some(starts), name, ..ask.clone() })?;
-            (Some(NewBlock { maxima: Vec::new(), ..new }), 1, starts)
+            (Some(new), 1, starts)
         }
     };
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());

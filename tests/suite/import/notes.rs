@@ -41,6 +41,17 @@ impl Given {
 }
 
 #[test]
+fn no_folder_is_made_for_a_file_of_habits() {
+    let given = Given::new("Mon 15 Sep 2025\nSquat 100x5, 5, 4\n");
+    assert_eq!(
+        given.run(&["--habits", "nowhere/own.yaml"]),
+        "--- stderr\nloadline: there is no folder nowhere, so habits cannot be written to nowhere/own.yaml; make the folder, \
+         or name another file\n--- exit 2\n"
+    );
+    assert_eq!(given.files("."), ["old.txt"]);
+}
+
+#[test]
 fn notes_become_pages_and_what_is_not_read_is_told() {
     let notes = "\
 # Log of the barn

@@ -21,15 +21,15 @@ pub(super) fn whole(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Offer> {
             add(plan.clone(), "as planned".into());
         }
         if let Some(beat) = &ahead.to_beat {
-            add(work(&beat.mark), format!("to beat: {}", when(&beat.mark)));
+            add(wording::mark(&beat.mark), format!("to beat: {}", when(&beat.mark)));
         }
         if let Some(last) = &ahead.last_time {
-            add(work(last), format!("last time: {}", when(last)));
+            add(wording::mark(last), format!("last time: {}", when(last)));
         }
     }
     if ahead.is_none() {
         for mark in last(scene, spot) {
-            add(work(&mark), format!("last time: {}", when(&mark)));
+            add(wording::mark(&mark), format!("last time: {}", when(&mark)));
         }
     }
     offers
@@ -113,10 +113,6 @@ fn last(scene: &Scene<'_>, spot: &Spot<'_>) -> Vec<Mark> {
     let marks = history::answer(&scene.history(), &ask).marks;
     let date = marks.last().map(|last| last.mark.date);
     marks.into_iter().map(|one| one.mark).filter(|mark| Some(mark.date) == date).collect()
-}
-
-fn work(mark: &Mark) -> String {
-    wording::work(mark.sets, mark.amount, mark.per_side, &mark.load.load, mark.effort)
 }
 
 fn when(mark: &Mark) -> String {

@@ -1,7 +1,7 @@
 //! Keys of settings files, and families of lifts.
 
 use crate::editor::values::{Offer, OfferKind};
-use crate::journal::setting_keys;
+use crate::journal::{SettingKey, setting_keys};
 use crate::source::{Cut, Edit, Page, Span};
 use crate::training::Family;
 
@@ -24,6 +24,6 @@ pub(crate) fn completion(page: &Page, offset: usize) -> Vec<Offer> {
     if !at_start {
         return Vec::new();
     }
-    let keys = setting_keys(page.path()).iter().filter(|key| key.starts_with(line));
+    let keys = setting_keys(page.path()).map(SettingKey::word).filter(|key| key.starts_with(line));
     keys.map(|key| offer(line, key, format!("{key}: "), OfferKind::Key)).collect()
 }
