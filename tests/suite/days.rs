@@ -131,7 +131,7 @@ fn a_date_behind_its_title_is_a_day_of_its_own() {
         assert_eq!(told(&page), [squat, format!("not-a-date: {line}")], "{line}");
         assert_eq!(fixed(&page).lines().nth(4), Some(heading), "{line}");
     }
-    for label in ["Legs sat", "Squat Saturday and Sunday", "Upper 7/3", "Push pull legs"] {
+    for label in ["Legs sat out", "Squat Saturday and Sunday", "Upper 7/3", "Push pull legs"] {
         let page = format!("## 2026-09-05\n\n- Back squat: 5 @ 90 kg\n\n{label}\n\n- Bench press: 5 @ 80 kg\n");
         let counted = ["2026-09-05 Back squat 5 @ 90 kg", "2026-09-05 Bench press 5 @ 80 kg"];
         assert_eq!(told(&page), counted, "{label}");

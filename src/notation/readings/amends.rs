@@ -2,8 +2,9 @@
 //! `edit: 102.5`.
 
 use self::Sign::{Count, First, Is, Number, Of, OneNumber, Unmeasured, Weekday};
-use super::captions::{Says, caption, is_not_done};
+use super::captions::{Says, caption};
 use super::day_names::weekday;
+use super::undone::is_not_done;
 use super::vocabulary::{Role, Roles, words};
 use crate::source::Cut;
 

@@ -1,7 +1,7 @@
 //! Lines above sets that say whether, when, by whom or how often these were done: `Next week:`, `Plan`, `EMOM 10`.
 
 use super::day_names::{month, weekday};
-use super::undone::is_undone;
+use super::undone::{is_undone, not_done};
 use super::vocabulary::{Role as R, Roles, words};
 use super::words::is_no_day;
 use crate::source::Cut;
@@ -39,8 +39,6 @@ const BESIDE: Roles = Roles::of(&[R::Calendar, R::Occasion, R::Little, R::Beside
 const UNITS: Roles = Roles::of(&[R::Kilograms, R::Pounds, R::NamedUnit]);
 /// What was done, and the parts of a session.
 const DONE: Roles = Roles::of(&[R::Done, R::Title, R::Today]);
-/// What a day is called that has not been, or was left out.
-const NO_DAY: Roles = Roles::of(&[R::LeftOut, R::Plan, R::Denial, R::ToCome, R::DayBefore]);
 
 /// Words of what a lifter weighs, or how it felt, and not of what hung on the bar.
 const OF_WEIGHT: [&str; 12] =
@@ -141,19 +139,6 @@ pub fn is_of_no_day(label: &str) -> bool {
         day || matches!(word, "day" | "off" | "to" | "the")
     };
     not_done(label, beside, |word| matches!(word, "ill" | "moved" | "rest" | "sick"))
-}
-
-/// Whether a text says that something was not done, and no more: `not done`, `skipped`, `did not happen`.
-pub(super) fn is_not_done(text: &str) -> bool {
-    not_done(text, |_| false, |_| false)
-}
-
-/// The same, where some words more may stand beside those that say so, and some more say so.
-fn not_done(text: &str, beside: impl Fn(&str) -> bool, says: impl Fn(&str) -> bool) -> bool {
-    let lower = text.to_lowercase().replace(['\'', '\u{2019}'], "");
-    let beside = |word: &str| matches!(word, "did" | "done" | "happen") || beside(word);
-    let says = |word: &str| NO_DAY.has(word) || says(word);
-    words(&lower).eq(["to", "do"]) || (words(&lower).all(|word| beside(word) || says(word)) && words(&lower).any(says))
 }
 
 /// `EMOM 10`, `AMRAP 12 min`, `Every 2 min for 10 min`, `3 rounds:`, `Circuit x3:`

@@ -73,10 +73,10 @@ fn is_start(pair: [u8; 2]) -> bool {
     #[rustfmt::skip]
     let starts = matches!(
         &pair,
-        b"ab" | b"ag" | b"al" | b"am" | b"ao" | b"ap" | b"au" | b"av" | b"cz" | b"da" | b"de" | b"di" | b"do" | b"en" | b"fe"
-        | b"fr" | b"ge" | b"gi" | b"gr" | b"he" | b"ho" | b"id" | b"il" | b"ja" | b"je" | b"jo" | b"ju" | b"kw" | b"le"
+        b"ab" | b"ag" | b"al" | b"am" | b"ao" | b"ap" | b"au" | b"av" | b"cz" | b"da" | b"de" | b"di" | b"do" | b"du" | b"en" | b"fe"
+        | b"fr" | b"ge" | b"gi" | b"gr" | b"he" | b"ho" | b"id" | b"il" | b"ja" | b"je" | b"jo" | b"ju" | b"ke" | b"kv" | b"kw" | b"le"
         | b"la" | b"li" | b"lu" | b"ma" | b"me" | b"mi" | b"mo" | b"mr" | b"nd" | b"ne" | b"ni" | b"no" | b"oc" | b"og" | b"ok"
-        | b"on" | b"ot" | b"pa" | b"pi" | b"pn" | b"po" | b"pt" | b"qu" | b"sa" | b"se" | b"si" | b"so" | b"sr" | b"st"
+        | b"on" | b"ot" | b"ou" | b"pa" | b"pe" | b"pr" | b"pi" | b"pn" | b"po" | b"pt" | b"qu" | b"sa" | b"se" | b"si" | b"so" | b"sr" | b"st"
         | b"su" | b"ta" | b"te" | b"th" | b"ti" | b"to" | b"tr" | b"tu" | b"tw" | b"va" | b"ve" | b"vi" | b"vr" | b"we" | b"wk"
         | b"wo" | b"wr" | b"wt" | b"za" | b"zo"
     );

@@ -64,6 +64,22 @@ pub(super) fn is_undone(text: &str) -> bool {
         || PHRASES.iter().any(|phrase| spaced.contains(phrase))
 }
 
+/// What a day is called that has not been, or was left out.
+const NOT_DONE: Roles = Roles::of(&[R::LeftOut, R::Plan, R::Denial, R::ToCome, R::DayBefore]);
+
+/// Whether a text says that something was not done, and no more: `not done`, `skipped`, `did not happen`.
+pub(super) fn is_not_done(text: &str) -> bool {
+    not_done(text, |_| false, |_| false)
+}
+
+/// The same, where some words more may stand beside those that say so, and some more say so.
+pub(super) fn not_done(text: &str, beside: impl Fn(&str) -> bool, says: impl Fn(&str) -> bool) -> bool {
+    let lower = text.to_lowercase().replace(['\'', '\u{2019}'], "");
+    let beside = |word: &str| matches!(word, "did" | "done" | "happen") || beside(word);
+    let says = |word: &str| NOT_DONE.has(word) || says(word);
+    words(&lower).eq(["to", "do"]) || (words(&lower).all(|word| beside(word) || says(word)) && words(&lower).any(says))
+}
+
 /// What in parentheses behind sets in the notation makes others of them: nothing else may stand beside it but a reason behind
 /// a comma.
 const DENIES: Roles = Roles::of(&[R::LeftOut, R::Plan, R::ToCome, R::Kilograms, R::Pounds, R::WarmUp]);
@@ -77,10 +93,9 @@ pub fn denies(remark: &str) -> bool {
         "plus bar", "plus the bar", "spotter took it", "x",
     ];
     let lower = remark.to_lowercase();
-    lower.split([',', ';', ':', '-']).map(str::trim).any(|part| {
-        let all = !part.is_empty() && words(part).count() > 0 && words(part).all(|word| DENIES.has(word));
-        all || WHOLE.contains(&part) || super::captions::is_not_done(part)
-    })
+    let part = lower.split([',', ';', ':', '-']).next().unwrap_or("").trim();
+    let all = words(part).count() > 0 && words(part).all(|word| DENIES.has(word));
+    all || WHOLE.contains(&part) || is_not_done(part)
 }
 
 /// Whether a line is a list of numbers and nothing else: `5,5,4`.

@@ -73,7 +73,7 @@ fn advice_that_is_followed_keeps_to_the_planned_effort() {
         "{inside:?}, {over} over"
     );
     // Where a step of the plates is a rep or two, room to the block's end takes nobody under the range.
-    let light = advice::shares(Kind { starts: 60.0, ..Kind::PUBLISHED }, advice::Way::Card, lifters, 3);
+    let light = advice::shares(Kind { starts: 60.0, ..Kind::PUBLISHED }, advice::Way::Card, 6, 3);
     assert!(light.inside * 100 >= light.sets * 45, "{light:?}");
 }
 
