@@ -7,7 +7,7 @@ use std::rc::Rc;
 
 /// What a load hangs on.
 #[derive(Clone, Copy, Debug)]
-pub(crate) enum Hold<'g> {
+pub(crate) enum HangsOn<'g> {
     /// A bar.
     Bar {
         bar: &'g Bar,
@@ -33,24 +33,24 @@ impl<'g> Rack<'g> {
 
     /// What a load hangs on. Carries, and what is worked one side at a time, are taken for weights of a size of their
     /// own, as is what is lighter than the bar.
-    pub(crate) fn hold(&self, load: &Load, per_side: bool, lift: Option<&Lift>) -> Hold<'g> {
+    pub(crate) fn hangs_on(&self, load: &Load, per_side: bool, lift: Option<&Lift>) -> HangsOn<'g> {
         let by_hand = per_side || lift.is_some_and(|lift| matches!(lift.family, Family::Carry | Family::Trunk));
         let bare = |bar: &Bar| bar.mass + self.gear.collars;
         let usual = self.gear.bar("bar").or(self.gear.bars.first());
         match load {
-            Load::Plain { .. } if by_hand => Hold::Implement,
+            Load::Plain { .. } if by_hand => HangsOn::Implement,
             Load::Plain { .. } => match usual.zip(load.kilograms(None)) {
-                Some((bar, mass)) if mass >= bare(bar) => Hold::Bar { bar, named: false },
-                _ => Hold::Implement,
+                Some((bar, mass)) if mass >= bare(bar) => HangsOn::Bar { bar, named: false },
+                _ => HangsOn::Implement,
             },
             Load::Other(other) => match &other.substance {
-                Substance::Bodyweight(added) if *added != Mass::ZERO => Hold::Lifter,
+                Substance::Bodyweight(added) if *added != Mass::ZERO => HangsOn::Lifter,
                 Substance::Mass(_) => {
-                    self.bar_of(&other.text).map_or(Hold::Implement, |bar| Hold::Bar { bar, named: true })
+                    self.bar_of(&other.text).map_or(HangsOn::Implement, |bar| HangsOn::Bar { bar, named: true })
                 }
-                _ => Hold::Implement,
+                _ => HangsOn::Implement,
             },
-            Load::None | Load::Percent(_) => Hold::Implement,
+            Load::None | Load::Percent(_) => HangsOn::Implement,
         }
     }
 
@@ -76,11 +76,11 @@ impl<'g> Rack<'g> {
     }
 
     /// The load that hangs nearest to so much and not above it, unless the bare bar is heavier or what is above counts
-    /// as the same. `wanted` is what the load says: without the lifter's own weight for [`Hold::Lifter`].
-    pub(crate) fn at_most(&self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
+    /// as the same. `wanted` is what the load says: without the lifter's own weight for [`HangsOn::Lifter`].
+    pub(crate) fn at_most(&self, on: HangsOn<'g>, wanted: Mass) -> Option<Load> {
         let same = Tolerance::of(self.gear);
-        match hold {
-            Hold::Bar { bar, named } => {
+        match on {
+            HangsOn::Bar { bar, named } => {
                 let loadable = self.loadable(bar);
                 let below = loadable.below(wanted).unwrap_or_else(|| loadable.nearest(wanted));
                 let nearest = loadable.nearest(wanted);
@@ -88,33 +88,33 @@ impl<'g> Rack<'g> {
                 let is_spelled_otherwise = nearest.unit() != wanted.unit() && same.compare(nearest, wanted).is_eq();
                 self.spelled(bar, if is_spelled_otherwise { nearest } else { below }, named)
             }
-            Hold::Lifter => Some(on_the_lifter(wanted)),
-            Hold::Implement => None,
+            HangsOn::Lifter => Some(on_the_lifter(wanted)),
+            HangsOn::Implement => None,
         }
     }
 
     /// What a deload makes of a load: a tenth less on the bar and of what the lifter adds; help stays as it is. Nothing for what
     /// has a size of its own.
-    pub(crate) fn in_deload(&self, hold: Hold<'g>, load: &Load) -> Option<Load> {
-        let lighter = match hold {
-            Hold::Bar { .. } => load.kilograms(None).map(deload_load),
-            Hold::Lifter => load.added().map(|added| match added.is_negative() {
+    pub(crate) fn in_deload(&self, on: HangsOn<'g>, load: &Load) -> Option<Load> {
+        let lighter = match on {
+            HangsOn::Bar { .. } => load.kilograms(None).map(deload_load),
+            HangsOn::Lifter => load.added().map(|added| match added.is_negative() {
                 true => added,
                 false => self.whole_steps(deload_load(added)),
             }),
-            Hold::Implement => None,
+            HangsOn::Implement => None,
         };
-        self.at_most(hold, lighter?)
+        self.at_most(on, lighter?)
     }
 
     /// The nearest load that hangs there.
-    pub(crate) fn nearest(&self, hold: Hold<'g>, wanted: Mass) -> Option<Load> {
-        match hold {
-            Hold::Bar { bar, named } => {
+    pub(crate) fn nearest(&self, on: HangsOn<'g>, wanted: Mass) -> Option<Load> {
+        match on {
+            HangsOn::Bar { bar, named } => {
                 let nearest = self.loadable(bar).nearest(wanted);
                 self.spelled(bar, nearest, named)
             }
-            _ => self.at_most(hold, wanted),
+            _ => self.at_most(on, wanted),
         }
     }
 
@@ -124,17 +124,17 @@ impl<'g> Rack<'g> {
     }
 
     /// A load with a step put to it; on the lifter only whole steps of the gym.
-    pub(crate) fn moved(&self, hold: Hold<'_>, load: Mass, step: Mass) -> Mass {
-        match hold {
-            Hold::Lifter => load + self.whole_steps(step),
+    pub(crate) fn moved(&self, on: HangsOn<'_>, load: Mass, step: Mass) -> Mass {
+        match on {
+            HangsOn::Lifter => load + self.whole_steps(step),
             _ => load + step,
         }
     }
 
     /// By how much a load of a kind can be moved.
-    pub(crate) fn step(&self, hold: Hold<'_>, like: &Load, lift: Option<&Lift>) -> Mass {
-        match hold {
-            Hold::Implement => self.gear.step_of(lift.map_or("", |lift| &lift.name), like),
+    pub(crate) fn step(&self, on: HangsOn<'_>, like: &Load, lift: Option<&Lift>) -> Mass {
+        match on {
+            HangsOn::Implement => self.gear.step_of(lift.map_or("", |lift| &lift.name), like),
             _ => self.gear.step,
         }
     }

@@ -5,7 +5,7 @@ use super::everybody::sections;
 use super::filters::Filters;
 use super::options::{Options, at_least_one, word};
 use super::outcome::{Failure, Reply};
-use crate::history::History;
+use crate::history::{History, WeekKey};
 use crate::present::view;
 use crate::questions::adherence::{Answer, Ask, By, answer};
 use clap::Args;
@@ -59,6 +59,9 @@ impl Adherence {
                 since: stretch.since,
                 until: stretch.until,
             };
+            if let (Some(block), Some(week)) = (ask.block.or_else(|| history.current_block()), ask.week) {
+                history.find_week(WeekKey { block, week })?;
+            }
             Ok(answer(history, &ask))
         };
         if options.asks_several(self.all_lifters)? {

@@ -198,7 +198,7 @@ impl Whither {
         let named = self.write.as_deref().filter(|path| *path != Path::new(OWN_PAGE));
         let target = named.map(|path| Target::of(&desk, path)).transpose()?;
         let book = desk.book(options)?;
-        let answer = ask(&desk, &book.history(options))?;
+        let answer = ask(&desk, &book.history(options)).map_err(|why| options.in_full(why))?;
         let page = pages::draft::page(&answer);
         let staged = self.staged(&desk, &book, &answer, target, &page)?;
         let is_written = self.write.is_some();

@@ -73,7 +73,7 @@ pub(crate) struct Estimate {
 /// An equation of the command line.
 fn equation(text: &str) -> Result<Equation, String> {
     let names = Equation::ALL.map(Equation::name).map(str::to_owned);
-    Equation::named(text).ok_or_else(|| format!("there is {}", crate::present::wording::any_of(&names)))
+    Equation::named(text).ok_or_else(|| crate::present::wording::there_are(&names))
 }
 
 /// A load of the command line as a mass.

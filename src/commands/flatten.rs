@@ -11,7 +11,7 @@ use crate::present::view;
 use crate::questions::flatten::answer;
 use crate::source::Page;
 use clap::Args;
-use std::io::Read;
+use std::io::{ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 /// Print pages one set a line, for git diff
@@ -89,6 +89,12 @@ fn page(path: &Path) -> Result<Page, Failure> {
     } else {
         std::fs::read(path)
     };
-    let bytes = bytes.map_err(|error| Failure(format!("{shown} cannot be read: {error}")))?;
+    let bytes = bytes.map_err(|error| {
+        Failure(match error.kind() {
+            ErrorKind::NotFound => format!("there is no page {shown}"),
+            ErrorKind::IsADirectory => format!("{shown} is a folder; name the pages in it"),
+            _ => format!("{shown} cannot be read: {error}"),
+        })
+    })?;
     Page::new(path.to_string_lossy(), bytes).map_err(|_| Failure(format!("{shown} is longer than 4 GiB")))
 }

@@ -3,6 +3,7 @@
 use super::options::Options;
 use super::outcome::{Failure, Reply};
 use crate::present::wording::any_of;
+use crate::problems::nearest;
 use clap::{Args, Command};
 use clap_mangen::Man as Page;
 use std::path::PathBuf;
@@ -50,7 +51,11 @@ impl Man {
 
 fn below(program: &Command, name: &str) -> Result<Command, Failure> {
     program.find_subcommand(name).cloned().ok_or_else(|| {
-        let names: Vec<String> = program.get_subcommands().map(|command| command.get_name().to_owned()).collect();
-        Failure(format!("there is no command `{name}`; there is {}", any_of(&names)))
+        let near = nearest(name, program.get_subcommands().map(Command::get_name));
+        let near: Vec<String> = near.into_iter().map(|near| format!("`{near}`")).collect();
+        Failure(match near.as_slice() {
+            [] => format!("there is no command `{name}`; `loadline --help` has them all"),
+            near => format!("there is no command `{name}`; did you mean {}?", any_of(near)),
+        })
     })
 }

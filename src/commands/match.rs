@@ -6,7 +6,7 @@ use super::options::{Options, at_least_one};
 use super::outcome::{Failure, Reply};
 use crate::history::History;
 use crate::present::{Doc, view};
-use crate::questions::r#match::Ask;
+use crate::questions::r#match::{Ask, anchor};
 use crate::questions::weeks_over::{Answer, answer};
 use clap::Args;
 
@@ -65,6 +65,9 @@ impl Match {
                 week: self.week,
                 against: self.against.as_deref().map(|name| history.find_block(name)).transpose()?,
             };
+            if let Some(key) = anchor(history, &ask).filter(|_| ask.week.is_some()) {
+                history.find_week(key)?;
+            }
             Ok(answer(history, &ask, self.plot))
         };
         let text = |answer: &Answer| match self.plot {

@@ -52,10 +52,13 @@ mod tidy;
 mod volume;
 mod watch;
 
+use crate::{present, questions as q};
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 pub use desk::{opened, wrong_cautions};
 use options::Options;
 pub use outcome::{Reply, deliver};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::ffi::OsString;
 use watch::kept_desk::KeptDesk;
 pub use watch::{Replies, Watching};
@@ -70,10 +73,10 @@ pub struct Program {
     command: Command,
 }
 
-/// The list of commands, each a module and its arguments. They stand by the moment at which they are used, not by the
-/// alphabet.
+/// The list of commands, each a module, its arguments, and what its JSON says, which its schema is made from. They stand by
+/// the moment at which they are used, not by the alphabet.
 macro_rules! commands {
-    ($($group:literal: $($module:ident $name:ident),*;)*) => {
+    ($($group:literal: $($module:ident $name:ident $(= $answer:ty)?),*;)*) => {
         #[derive(Subcommand, Debug)]
         enum Command {
             $($($name($module::$name),)*)*
@@ -87,17 +90,59 @@ macro_rules! commands {
             }
         }
 
+        /// The JSON Schema of each answer, by the name of its command: `docs/schema/` is a copy that a test keeps.
+        pub fn schemas() -> Vec<(String, String)> {
+            let mut schemas = vec![schema::<present::notes::Outcome<'_>>("import-notes")];
+            $($($(schemas.push(schema::<$answer>(&stringify!($name).to_lowercase()));)?)*)*
+            schemas
+        }
+
         /// The groups of the help, each with how many commands it has.
         const GROUPS: &[(&str, usize)] = &[$(($group, [$(stringify!($name)),*].len())),*];
     };
 }
 
 commands! {
-    "At the rack": session Session, r#match Match, best Best, plates Plates, estimate Estimate, room Room, recall Recall, history History;
-    "On Sunday": review Review, adherence Adherence, since Since, taper Taper, volume Volume, facts Facts, draft Draft, shift Shift, meet Meet, report Report;
-    "The coach": roster Roster, export Export;
-    "In the editor": check Check, tidy Tidy, flatten Flatten, changes Changes, merge Merge, lifts Lifts, new New, import Import, lsp Lsp;
-    "Once": completion Completion, man Man;
+    "At the rack":
+        session Session = q::session::Answer,
+        r#match Match = q::weeks_over::Answer,
+        best Best = q::best::Answer,
+        plates Plates = q::plates::Answer,
+        estimate Estimate = q::estimate::Answer,
+        room Room = q::room::Answer,
+        recall Recall = q::recall::Answer,
+        history History = q::history::Answer;
+    "On Sunday":
+        review Review = q::review::Said,
+        adherence Adherence = q::adherence::Answer,
+        since Since = q::since::Answer,
+        taper Taper = q::taper::Answer,
+        volume Volume = q::volume::Answer,
+        facts Facts = q::facts::Answer,
+        draft Draft = present::drafted::Spelled<'_>,
+        shift Shift = present::tidied::Answer,
+        meet Meet = q::meet::Answer,
+        report Report;
+    "The coach":
+        roster Roster = q::roster::Answer,
+        export Export = present::rows::export::Answer;
+    "In the editor":
+        check Check = present::problem::Answer,
+        tidy Tidy = present::tidied::Answer,
+        flatten Flatten = present::rows::flat::Answer<'_>,
+        changes Changes = q::changes::Answer,
+        merge Merge,
+        lifts Lifts = q::lifts::Answer,
+        new New,
+        import Import = present::import::Outcome,
+        lsp Lsp;
+    "Once":
+        completion Completion,
+        man Man;
+}
+
+fn schema<T: Serialize + JsonSchema>(name: &str) -> (String, String) {
+    (name.to_owned(), present::envelope::schema::<T>(name))
 }
 
 /// The program's arguments, with the commands in their groups.
@@ -116,7 +161,14 @@ fn program() -> clap::Command {
         "{{about}}\n\n{{usage-heading}} {{usage}}\n{groups}\nOptions:\n{{options}}\n\n\
          `loadline COMMAND --help` explains a command, with examples.\n"
     );
-    program.help_template(template)
+    // A number that is too small is told what is right, and is no option that is not known.
+    let numbers = |command: clap::Command| {
+        command.mut_args(|arg| {
+            let is_asked = arg.get_action().takes_values();
+            arg.allow_negative_numbers(is_asked)
+        })
+    };
+    program.help_template(template).mut_subcommands(move |command| numbers(command).mut_subcommands(numbers))
 }
 
 impl Command {
@@ -159,7 +211,7 @@ pub fn replies(arguments: impl IntoIterator<Item = OsString>) -> Replies {
         }
         Err(error) => Replies::One(Some(match outcome::below(&typed, names_below) {
             Some(words) if error.use_stderr() => Reply::of_failure(outcome::Failure(words)),
-            _ => Reply::of_arguments(&error, &program()),
+            _ => Reply::of_arguments(&error, &typed, &program()),
         })),
     }
 }

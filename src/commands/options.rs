@@ -104,6 +104,16 @@ impl Options {
         }
     }
 
+    /// A failure with the journal and the lifter that were typed in the command that it says to type.
+    pub(crate) fn in_full(&self, Failure(words): Failure) -> Failure {
+        let quoted = |text: &str| if text.contains(' ') { format!("\"{text}\"") } else { text.to_owned() };
+        let is_typed = |path: &&PathBuf| std::env::var_os("LOADLINE_JOURNAL").is_none_or(|set| set != path.as_os_str());
+        let journal = self.journal.iter().filter(is_typed).map(|path| ("--journal", path.to_string_lossy()));
+        let lifter = self.lifter.iter().map(|name| ("--lifter", name.into()));
+        let typed: String = journal.chain(lifter).map(|(name, value)| format!("{name} {} ", quoted(&value))).collect();
+        Failure(words.replace("`loadline ", &format!("`loadline {typed}")))
+    }
+
     /// Whether several lifters are answered, a section each: everybody, or those who are named.
     pub(crate) fn asks_several(&self, everybody: bool) -> Result<bool, Failure> {
         if everybody && !self.lifter.is_empty() {

@@ -3,15 +3,16 @@
 mod deliver;
 mod mistake;
 
-use crate::history::{NoBlock, NoLift, NoMeet};
+use crate::history::{NoBlock, NoLift, NoMeet, NoWeek, NoWork};
 use crate::journal::{NoGym, NoLifter, NoRoot, NotSaved, SETTINGS_FILE};
 use crate::present::sanitize;
-use crate::present::wording::{self, any_of};
+use crate::present::wording::{self, any_of, there_are};
 use crate::problems::ProblemKind;
 use crate::questions::plates::WhyNot;
 use crate::questions::session::NoSession;
 use crate::questions::{draft, shift};
 use crate::training::{Mass, spelling};
+use chrono::NaiveDate;
 pub use deliver::deliver;
 pub(super) use mistake::below;
 use mistake::mistake;
@@ -47,9 +48,9 @@ impl Reply {
     }
 
     /// Arguments that were wrong, or a request for help.
-    pub(crate) fn of_arguments(error: &clap::Error, program: &clap::Command) -> Self {
+    pub(crate) fn of_arguments(error: &clap::Error, typed: &[String], program: &clap::Command) -> Self {
         let text = error.render().to_string();
-        match mistake(error, program) {
+        match mistake(error, typed, program) {
             Some(words) => Reply::of_failure(Failure(words)),
             None if error.use_stderr() => {
                 // What was typed, or what a shell put there for `*`, stands in it.
@@ -104,7 +105,7 @@ impl From<NoGym> for Failure {
         Failure(if near.is_empty() {
             format!("no gym is called `{name}`; name it, with its bars and plates, under `gyms:` in {SETTINGS_FILE}")
         } else {
-            format!("no gym is called `{name}`; there is {}", any_of(&near))
+            format!("no gym is called `{name}`; {}", there_are(&near))
         })
     }
 }
@@ -112,7 +113,7 @@ impl From<NoGym> for Failure {
 impl From<NoLifter> for Failure {
     fn from(why: NoLifter) -> Self {
         Failure(match why {
-            NoLifter::Unknown { name, near } => format!("no lifter is called `{name}`; there is {}", any_of(&near)),
+            NoLifter::Unknown { name, near } => format!("no lifter is called `{name}`; {}", there_are(&near)),
             NoLifter::Nameless { name } => {
                 format!("there is no `{name}`: this journal has no lifters by name, so --lifter is not needed")
             }
@@ -148,8 +149,30 @@ impl From<NoBlock> for Failure {
         Failure(if near.is_empty() {
             format!("no block is called `{name}`; the journal has none")
         } else {
-            format!("no block is called `{name}`; there is {}", any_of(&near))
+            format!("no block is called `{name}`; {}", there_are(&near))
         })
+    }
+}
+
+impl From<NoWeek> for Failure {
+    fn from(NoWeek { block, week, weeks }: NoWeek) -> Self {
+        Failure(format!("block {block} has no week {week}: it has {}", wording::count(weeks, "week")))
+    }
+}
+
+impl From<NoWork> for Failure {
+    fn from(NoWork { lift, date, near }: NoWork) -> Self {
+        Failure(near_days(&format!("no {lift}"), date, &near))
+    }
+}
+
+/// What is not written on a day, and the nearest days with work.
+fn near_days(what: &str, date: NaiveDate, near: &[NaiveDate]) -> String {
+    let near: Vec<String> = near.iter().map(ToString::to_string).collect();
+    match near.as_slice() {
+        [] => format!("{what} is written on {date}, nor on any other day"),
+        [only] => format!("{what} is written on {date}; the nearest day with work is {only}"),
+        near => format!("{what} is written on {date}; the nearest days with work are {}", wording::all_of(near)),
     }
 }
 
@@ -160,7 +183,7 @@ impl From<NoMeet> for Failure {
                 format!("there is no meet `{asked}`; the journal has none, nor a test day")
             }
             NoMeet::Unknown { asked, near } => {
-                format!("there is no meet or test day `{asked}`; there is {}", any_of(&near))
+                format!("there is no meet or test day `{asked}`; {}", there_are(&near))
             }
             NoMeet::Several { date, titles } => {
                 format!("which one of {date}? Name it: {}", any_of(&titles))
@@ -293,20 +316,13 @@ impl From<NoSession> for Failure {
             }
             NoSession::OnDate { date, lift, near, .. } => {
                 let what = lift.map_or_else(|| "no work".to_owned(), |lift| format!("no {lift}"));
-                let near: Vec<String> = near.iter().map(ToString::to_string).collect();
-                match near.as_slice() {
-                    [] => format!("{what} is written on {date}, nor on any other day"),
-                    [only] => format!("{what} is written on {date}; the nearest day with work is {only}"),
-                    near => {
-                        format!("{what} is written on {date}; the nearest days with work are {}", wording::all_of(near))
-                    }
-                }
+                near_days(&what, date, &near)
             }
             NoSession::NoDay { day, near } if near.is_empty() => {
                 format!("no session is labelled `{day}`; none of the journal has a label")
             }
             NoSession::NoDay { day, near } => {
-                format!("no session is labelled `{day}`; there is {}", any_of(&near))
+                format!("no session is labelled `{day}`; {}", there_are(&near))
             }
             NoSession::Ahead { meet: Some(meet), .. } => {
                 format!(

@@ -61,6 +61,9 @@ fn typed<'a>(text: &str, lifter: &'a Lifter) -> Result<TypedLoad<'a>, Failure> {
     if text.trim().is_empty() {
         return Err(Failure("a load is missing; write one such as \"120 kg\"".into()));
     }
+    if text.trim_start().starts_with('-') {
+        return Err(Failure(format!("`{text}` is no load: a load is more than nothing, such as \"120 kg\"")));
+    }
     Ok(typed_load(text, lifter)?)
 }
 
@@ -73,7 +76,7 @@ fn named<'a>(name: &str, gear: &'a Gear) -> Result<&'a Bar, Failure> {
             if near.is_empty() { names().collect() } else { near }.into_iter().map(str::to_owned).collect();
         Failure(match near.as_slice() {
             [] => NO_BAR.to_owned(),
-            near => format!("no bar is called `{name}`; there is {}", wording::any_of(near)),
+            near => format!("no bar is called `{name}`; {}", wording::there_are(near)),
         })
     })
 }

@@ -40,7 +40,7 @@ pub(crate) struct Review {
     /// Tell those in whole too that stood a week ago, which are otherwise only counted
     #[arg(long)]
     all: bool,
-    /// End with exit status 1 where there is a caution
+    /// Tell all in whole, and end with exit status 1 where there is one
     #[arg(long)]
     strict: bool,
     /// Answer for every lifter, a section each
@@ -60,6 +60,8 @@ impl Review {
             let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
             Ok(answer(history, &Ask { block }))
         };
+        // What the exit status speaks of is told.
+        let all = self.all || self.strict;
         if options.asks_several(self.all_lifters)? {
             let found = AtomicBool::new(false);
             let noted = |history: &History<'_>| {
@@ -67,13 +69,13 @@ impl Review {
                     found.fetch_or(!answer.cautions.is_empty(), Ordering::Relaxed);
                 })
             };
-            let of_one = |name: &str, answer: &Answer| view::review::of_one(name, answer, self.all);
-            let reply = sections(options, noted, of_one, &view::review::once(self.all))?;
+            let of_one = |name: &str, answer: &Answer| view::review::of_one(name, answer, all);
+            let reply = sections(options, noted, of_one, &view::review::once(all))?;
             return Ok(Reply { status: u8::from(self.strict && found.into_inner()), ..reply });
         }
         let book = Desk::open(options)?.book(options)?;
         let answer = ask(&book.history(options))?;
-        let reply = book.answer(options, &answer, || view::review::show(&answer, self.all));
+        let reply = book.answer(options, &answer, || view::review::show(&answer, all));
         Ok(Reply { status: u8::from(self.strict && !answer.cautions.is_empty()), ..reply })
     }
 }
@@ -99,12 +101,10 @@ fn explain(word: &str, options: &Options) -> Result<Reply, Failure> {
 
 fn unknown(word: &str) -> Failure {
     let names = || RULES.iter().map(|rule| rule.name());
-    let near = nearest(word, names());
-    let (near, asks) = match near.is_empty() {
-        true => (names().collect(), "there is"),
-        false => (near, "did you mean"),
+    let owned = |names: Vec<&str>| names.into_iter().map(str::to_owned).collect::<Vec<_>>();
+    let known = match nearest(word, names()) {
+        near if near.is_empty() => wording::there_are(&owned(names().collect())),
+        near => format!("did you mean {}?", wording::any_of(&owned(near))),
     };
-    let names: Vec<String> = near.into_iter().map(str::to_owned).collect();
-    let end = if asks == "there is" { "" } else { "?" };
-    Failure(format!("no caution is called `{word}`; {asks} {}{end}", wording::any_of(&names)))
+    Failure(format!("no caution is called `{word}`; {known}"))
 }

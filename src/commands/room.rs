@@ -45,7 +45,9 @@ impl Room {
     pub(crate) fn run(&self, options: &Options) -> Result<Reply, Failure> {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
-        let ask = Ask { lift: history.find_lift(&self.lift)?, from: self.from, cap: self.cap };
+        let lift = history.find_lift(&self.lift)?;
+        let from = self.from.map(|from| history.find_day(lift, from)).transpose()?;
+        let ask = Ask { lift, from, cap: self.cap };
         let answer = answer(&history, &ask);
         Ok(book.answer(options, &answer, || view::room::show(&answer)))
     }

@@ -28,6 +28,7 @@ use clap::{ArgGroup, Args};
 #[derive(Args, Debug)]
 #[command(
     group(ArgGroup::new("what").args(["from", "block"]).required(true)),
+    group(ArgGroup::new("to").args(["by", "starts"])),
     after_help = "Examples:
   # a week without training
   loadline shift --from 2026-11-26 --by 1w --on 2026-11-25
@@ -42,10 +43,10 @@ pub(crate) struct Shift {
     #[arg(long, value_name = "TIME", value_parser = by, allow_hyphen_values = true, conflicts_with = "starts")]
     by: Option<i64>,
     /// This block and all that is planned in it
-    #[arg(long, value_name = "NAME", requires = "starts")]
+    #[arg(long, value_name = "NAME", requires = "to")]
     block: Option<String>,
     /// The block's new first day
-    #[arg(long, value_name = "DATE", value_parser = options::date)]
+    #[arg(long, value_name = "DATE", value_parser = options::date, conflicts_with = "from")]
     starts: Option<NaiveDate>,
     /// Write the pages that change
     #[arg(long)]
@@ -54,7 +55,7 @@ pub(crate) struct Shift {
 
 /// Days of `1w` or `3d`.
 fn by(text: &str) -> Result<i64, String> {
-    let wrong = || format!("`{text}` is no time: write weeks or days, such as 1w or 3d");
+    let wrong = || "write weeks or days, such as 1w or 3d".to_owned();
     let (number, days) = match text.trim().char_indices().last() {
         Some((at, 'w')) => (text.trim().get(..at), 7),
         Some((at, 'd')) => (text.trim().get(..at), 1),
@@ -105,8 +106,8 @@ impl Shift {
         }
         let id = history.find_block(self.block.as_deref().unwrap_or_default())?;
         let starts = history.log.block(id).map(|block| block.starts).zip(self.starts);
-        let days = starts.map_or(0, |(from, to)| (to - from).num_days());
-        Ok(Ask { what: What::Block(id), days })
+        let days = self.by.or(starts.map(|(from, to)| (to - from).num_days()));
+        Ok(Ask { what: What::Block(id), days: days.unwrap_or(0) })
     }
 }
 
@@ -132,7 +133,7 @@ fn sound(desk: &Desk, book: &Book, revisions: &[Revision], answer: &Answer) -> R
     revisions.iter().for_each(|one| after.put(one.after.path(), one.after.bytes().to_vec()));
     let read = meaning::read(&after, &book.lifter, desk.journal.pages_of(&book.lifter), None);
     let done = |reading: &Reading| {
-        let sessions = reading.log.sessions.iter().filter(|session| session.works.iter().any(|work| work.has_work()));
+        let sessions = reading.log.sessions.iter().filter(|session| session.has_work());
         sessions.map(|session| (session.date, session.day.clone(), session.block, session.week)).collect::<Vec<_>>()
     };
     let before = &book.reading;

@@ -37,7 +37,7 @@ pub(crate) struct Since {
 pub(crate) fn family(name: &str) -> Result<Family, Failure> {
     Family::named(name).ok_or_else(|| {
         let all: Vec<String> = Family::ALL.iter().map(|family| family.word().to_owned()).collect();
-        Failure(format!("no family is called `{name}`; there is {}", wording::any_of(&all)))
+        Failure(format!("no family is called `{name}`; {}", wording::there_are(&all)))
     })
 }
 

@@ -3,6 +3,7 @@
 use super::desk::Desk;
 use super::options::{Options, at_least_one};
 use super::outcome::{Failure, Reply};
+use crate::history::WeekKey;
 use crate::present::view;
 use crate::questions::taper::{Ask, answer};
 use clap::Args;
@@ -42,6 +43,9 @@ impl Taper {
         let book = Desk::open(options)?.book(options)?;
         let history = book.history(options);
         let block = self.block.as_deref().map(|name| history.find_block(name)).transpose()?;
+        if let (Some(block), Some(week)) = (block.or_else(|| history.block_of_last_work()), self.week) {
+            history.find_week(WeekKey { block, week })?;
+        }
         let answer = answer(&history, &Ask { block, week: self.week });
         Ok(book.answer(options, &answer, || view::taper::show(&answer, self.all)))
     }

@@ -26,6 +26,28 @@ pub struct NoBlock {
     pub near: Vec<String>,
 }
 
+/// A block has no such week.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoWeek {
+    /// The block's name.
+    pub block: String,
+    /// The week.
+    pub week: u32,
+    /// How many it has.
+    pub weeks: u32,
+}
+
+/// No work on a lift on that day.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoWork {
+    /// The lift.
+    pub lift: String,
+    /// The day.
+    pub date: NaiveDate,
+    /// The last day before with work on it, and the first after.
+    pub near: Vec<NaiveDate>,
+}
+
 /// Which week of which block.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct WeekKey {
@@ -360,10 +382,41 @@ impl<'a> History<'a> {
         Err(NoBlock { name: name.to_owned(), near })
     }
 
+    /// A week that is asked for; one that is past the block's end is there where sessions are put into it.
+    ///
+    /// # Errors
+    /// [`NoWeek`] where the block has fewer.
+    pub fn find_week(&self, key: WeekKey) -> Result<u32, NoWeek> {
+        let block = self.log.block(key.block);
+        let ended = block.and_then(|block| Some((block, block.week_of(block.ends?))));
+        match ended.filter(|(_, weeks)| *weeks < key.week && self.week(key).sessions.is_empty()) {
+            Some((block, weeks)) => Err(NoWeek { block: block.name.clone(), week: key.week, weeks }),
+            None => Ok(key.week),
+        }
+    }
+
+    /// A day that is asked for.
+    ///
+    /// # Errors
+    /// [`NoWork`] where the lift has no work on it.
+    pub fn find_day(&self, lift: LiftId, date: NaiveDate) -> Result<NaiveDate, NoWork> {
+        let days = || self.works_of(lift).filter(|done| done.work.has_work()).map(|done| done.session.date);
+        if days().any(|day| day == date) {
+            return Ok(date);
+        }
+        let near = [days().rfind(|day| *day < date), days().find(|day| *day > date)];
+        Err(NoWork { lift: self.log.lift_name(lift).to_owned(), date, near: near.into_iter().flatten().collect() })
+    }
+
     /// The block that holds today; of two, the later one.
     pub fn block_today(&self) -> Option<BlockId> {
         let at = self.log.blocks.iter().rposition(|block| block.holds(self.today))?;
         Some(BlockId(at as u32))
+    }
+
+    /// The block that was worked in last.
+    pub fn block_of_last_work(&self) -> Option<BlockId> {
+        self.sessions().iter().rev().filter(|session| session.has_work()).find_map(|session| session.block)
     }
 
     /// The bars and plates where the lifter is today.

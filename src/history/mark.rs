@@ -87,7 +87,7 @@ impl<'a> Marked<'a> {
             sets.flat_map(|set| set.faults()).filter(|fault| known.insert(*fault)).map(str::to_owned).collect();
         Mark {
             date: session.date,
-            block: session.block.and_then(|id| history.log.block(id)).map(|block| block.name.clone()),
+            block: history.log.block_name(session.block),
             week: session.week,
             day: session.day.as_deref().map(str::to_owned),
             sets: self.sets,

@@ -122,8 +122,8 @@ impl<'a> History<'a> {
         }
     }
 
-    /// The meet of a name or of a date. Of several of one name, the next to come, else the last one done. `test day`
-    /// is the name of a test day.
+    /// The meet of a name or of a date. Of several of one name, the next to come, else the last one done. `test day`,
+    /// and `test`, is the name of a test day.
     ///
     /// # Errors
     /// [`NoMeet`] where there is none, or more than one on the date.
@@ -139,7 +139,7 @@ impl<'a> History<'a> {
             let near = || all.iter().rev().take(MOST_LISTED).rev().map(dated).collect();
             return of_date.pop().ok_or_else(|| NoMeet::Unknown { asked: asked.to_owned(), near: near() });
         }
-        let wanted = fold(asked);
+        let wanted = fold(if asked.trim().eq_ignore_ascii_case("test") { MeetKind::TestDay.word() } else { asked });
         let bare = wanted.strip_prefix("meet").filter(|rest| !rest.is_empty()).unwrap_or(&wanted);
         let called = |meet: &&Meet<'_>| {
             let title = fold(meet.title());

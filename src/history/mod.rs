@@ -11,7 +11,7 @@ mod mark;
 mod meet;
 mod week;
 
-pub use index::{Done, History, Index, NoBlock, NoLift, WeekKey};
+pub use index::{Done, History, Index, NoBlock, NoLift, NoWeek, NoWork, WeekKey};
 pub use mark::{Mark, Marked};
 pub use meet::{Meet, MeetKind, NoMeet};
 pub use week::{ByLift, Week};

@@ -97,8 +97,7 @@ impl<'a> History<'a> {
             .log
             .block(key.block)
             .is_some_and(|block| block.deload.contains(&key.week) || block.peak.contains(&key.week));
-        let mut with_work =
-            sessions.iter().filter(|session| session.works.iter().any(|work| work.has_work())).peekable();
+        let mut with_work = sessions.iter().filter(|session| session.has_work()).peekable();
         said || (with_work.peek().is_some() && with_work.all(|session| session.deload || session.peak))
     }
 }

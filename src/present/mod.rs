@@ -11,8 +11,7 @@
 //! - `problem.rs`: a problem with its line shown
 //! - `pages/`: drafts as pages in the notation, and as calendars
 //! - `rows/`: sets one by one, line by line
-//! - `view/`: what each answer says, one file a question; `envelope.rs`: what stands round every answer in
-//!   JSON; `schemas.rs`: the schema of each
+//! - `view/`: what each answer says, one file a question; `envelope.rs`: what stands round every answer
 //! - `html/`: reports as pages, with their plots
 
 mod bar;
@@ -29,7 +28,6 @@ pub mod plot;
 pub mod problem;
 pub mod rows;
 mod sanitize;
-mod schemas;
 pub mod tidied;
 pub mod view;
 pub mod wording;
@@ -37,4 +35,3 @@ pub mod wording;
 pub use doc::{Doc, Role, Typeset};
 pub use paint::paint;
 pub use sanitize::sanitize;
-pub use schemas::schemas;

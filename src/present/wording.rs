@@ -92,11 +92,6 @@ pub fn block_week(block: Option<&str>, week: Option<u32>) -> String {
     }
 }
 
-/// Said of a week that a block does not have.
-pub fn no_such_week(block: &str, week: u32, weeks: u32) -> String {
-    format!("Block {block} has no week {week}: it has {}", count(weeks, "week"))
-}
-
 /// `!depth, !lockout`
 pub fn faults(faults: &[String]) -> String {
     faults.iter().map(|fault| format!("!{fault}")).collect::<Vec<_>>().join(" ")
@@ -118,6 +113,11 @@ pub fn any_of(names: &[String]) -> String {
         [one] => one.clone(),
         [first @ .., last] => format!("{} or {last}", first.join(", ")),
     }
+}
+
+/// What there is, where something else was asked for: `there is a`, `there are a, b and c`
+pub fn there_are(names: &[String]) -> String {
+    format!("there {} {}", if names.len() == 1 { "is" } else { "are" }, all_of(names))
 }
 
 /// `HEAD~1 (3f2a91c)`, or the work tree.
@@ -146,7 +146,7 @@ pub fn thousands(number: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{any_of, thousands};
+    use super::{any_of, there_are, thousands};
 
     #[test]
     fn thousands_are_parted() {
@@ -157,5 +157,7 @@ mod tests {
     #[test]
     fn names_are_joined_properly() {
         assert_eq!(any_of(&["a".into(), "b".into(), "c".into()]), "a, b or c");
+        assert_eq!(there_are(&["a".into(), "b".into(), "c".into()]), "there are a, b and c");
+        assert_eq!(there_are(&["a".into()]), "there is a");
     }
 }

@@ -5,7 +5,7 @@ use crate::analysis::plan::planned_lines::PlannedLines;
 pub use crate::analysis::plan::planned_lines::{Added, Fate, Line, Skipped, Swapped, ToCome, Where};
 pub use crate::analysis::plan::planned_sums::{EffortCounts, LoadCounts, Sums, Total};
 use crate::history::History;
-use crate::training::{BlockId, EffortGap, LiftId, Session, words};
+use crate::training::{BlockId, EffortGap, LiftId, Session, is_within, words};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -166,17 +166,15 @@ pub struct AddedLift {
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let everywhere = ask.week.is_none() && (ask.since.is_some() || ask.until.is_some());
     let block = ask.block.or_else(|| if everywhere { None } else { history.current_block() });
-    let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
     let wanted = |session: &&Session| {
         block.is_none_or(|block| session.block == Some(block))
             && ask.week.is_none_or(|week| session.week == Some(week))
-            && ask.since.is_none_or(|since| session.date >= since)
-            && ask.until.is_none_or(|until| session.date <= until)
+            && is_within(session.date, ask.since, ask.until)
     };
     let planned = PlannedLines::of(history, ask.lift, history.log.sessions.iter().filter(wanted));
     let mut answer = Answer {
         by: ask.by,
-        block: block.and_then(name),
+        block: history.log.block_name(block),
         is_over: block.and_then(|block| history.log.block(block)?.ends).is_some_and(|ends| ends < history.today),
         week: ask.week,
         since: ask.since,

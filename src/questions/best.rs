@@ -6,7 +6,7 @@ pub use crate::analysis::strength::evidence::Estimate;
 use crate::analysis::strength::evidence::{EstimateFields, Evidence, Ratings};
 use crate::history::{Done, History, Mark, Marked};
 use crate::science::Equation;
-use crate::training::{Amount, BlockId, Distance, LiftId, LoadClass, Mass, Set, Tolerance};
+use crate::training::{Amount, BlockId, Distance, LiftId, LoadClass, Mass, Set, Tolerance, is_within};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -117,8 +117,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
 pub(crate) fn of_evidence(history: &History<'_>, ask: &Ask, evidence: &Evidence<'_>) -> Answer {
     let lift = history.log.lift_name(ask.lift).to_owned();
     let in_time = |done: &Done<'_>| {
-        ask.since.is_none_or(|since| done.session.date >= since)
-            && ask.until.is_none_or(|until| done.session.date <= until)
+        is_within(done.session.date, ask.since, ask.until)
             && ask.block.is_none_or(|block| done.session.block == Some(block))
     };
     let works: Vec<Done<'_>> = history.works_of(ask.lift).filter(in_time).collect();

@@ -1,7 +1,7 @@
 //! `estimate`: what one could lift once, how surely that is known, and the loads that follow from it.
 
 use super::plates;
-use crate::analysis::rack::{Hold, Rack, whole};
+use crate::analysis::rack::{HangsOn, Rack, whole};
 use crate::analysis::strength::caution::CAUTION;
 use crate::analysis::strength::course;
 pub use crate::analysis::strength::evidence::{Curve, CurveKind, Estimate};
@@ -112,9 +112,9 @@ pub struct Answer {
     #[serde(skip)]
     pub pieces: Option<u32>,
     /// What it rests on most: the days of the last eight weeks with evidence, in order of time.
-    pub evidence: Vec<Ground>,
+    pub evidence: Vec<EvidenceSet>,
     /// The missed attempts of the same eight weeks that it rests on too, one a day, in order of time.
-    pub misses: Vec<MissGround>,
+    pub misses: Vec<EvidenceMiss>,
     /// How it moved over the last blocks, in order of time.
     pub blocks: Vec<BlockEnd>,
     /// What had been said the day before each single, AMRAP, test and meet of the last two years, and what happened.
@@ -138,7 +138,7 @@ pub struct Answer {
 
 /// A set that an estimate rests on.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct Ground {
+pub struct EvidenceSet {
     /// The set.
     #[serde(flatten)]
     pub mark: Mark,
@@ -151,7 +151,7 @@ pub struct Ground {
 
 /// A missed attempt that an estimate rests on.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct MissGround {
+pub struct EvidenceMiss {
     /// The attempt: no rep.
     #[serde(flatten)]
     pub mark: Mark,
@@ -263,6 +263,14 @@ pub struct Brief {
     pub unit: Unit,
 }
 
+impl Brief {
+    /// A load in percent of the estimate; nothing without one.
+    pub fn percent(&self, load: Mass) -> Option<f64> {
+        let maximum = self.estimate?.maximum.in_kilograms();
+        (maximum > 0.0).then(|| 100.0 * load.in_kilograms() / maximum)
+    }
+}
+
 /// The same estimate as [`answer`] gives, and no more than that, for whoever asks at each letter.
 pub fn brief(history: &History<'_>, lift: LiftId) -> Brief {
     let evidence = Ratings::of_late(history, Equation::default()).evidence(lift);
@@ -285,10 +293,10 @@ impl<'g> Hung<'g> {
         let last = evidence.days.last().map(|rated| &rated.mark);
         let in_hand = last.and_then(|mark| {
             let (load, lift) = (&mark.group.load, history.log.lift(mark.done.work.lift));
-            let hold = rack.hold(load, mark.group.per_side, lift);
+            let on = rack.hangs_on(load, mark.group.per_side, lift);
             let has_sizes = matches!(load, Load::Plain { .. }) || load.pieces().is_some();
-            let last = load.kilograms(None).filter(|_| matches!(hold, Hold::Implement) && has_sizes)?;
-            Some(Hung::InHand { last, pieces: load.pieces().unwrap_or(1), step: rack.step(hold, load, lift) })
+            let last = load.kilograms(None).filter(|_| matches!(on, HangsOn::Implement) && has_sizes)?;
+            Some(Hung::InHand { last, pieces: load.pieces().unwrap_or(1), step: rack.step(on, load, lift) })
         });
         in_hand.or_else(|| bar(history.gear(), evidence).map(Hung::Bar))
     }
@@ -325,23 +333,23 @@ fn recent(evidence: &Evidence<'_>) -> impl Fn(&Marked<'_>) -> bool {
     move |mark| last.is_some_and(|last| last - day(mark) < RESTS_ON_DAYS)
 }
 
-fn misses(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<MissGround> {
+fn misses(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<EvidenceMiss> {
     let is_recent = recent(evidence);
     let recent = evidence.misses.iter().filter(|missed| is_recent(&missed.mark));
     let ground = |missed: &Missed<'_>| {
         let shown = |load: Mass| load - own_weight(&missed.mark).unwrap_or(Mass::ZERO);
         let (below, made) = (shown(missed.mark.kilograms()?), missed.made.map(shown));
-        Some(MissGround { mark: missed.mark.shown(history, is_miss), below, made })
+        Some(EvidenceMiss { mark: missed.mark.shown(history, is_miss), below, made })
     };
     recent.filter_map(ground).collect()
 }
 
-fn grounds(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<Ground> {
+fn grounds(history: &History<'_>, evidence: &Evidence<'_>) -> Vec<EvidenceSet> {
     let is_recent = recent(evidence);
     let recent = evidence.days.iter().filter(|rated| is_recent(&rated.mark));
     let ground = |rated: &Rated<'_>| {
-        Some(Ground {
-            mark: rated.mark.shown(history, |set| set.is_work() && set.is_clean()),
+        Some(EvidenceSet {
+            mark: rated.mark.shown(history, |set| set.is_clean_work()),
             estimate: evidence.estimate(rated)?,
             weak: Trust::of(rated.set.to_failure()) == Some(Trust::Weak),
         })
@@ -385,12 +393,8 @@ fn expected(strength: &Strength, about: About, own: Option<Mass>) -> Option<Expe
     };
     let kilograms = (load + own.unwrap_or(Mass::ZERO)).in_kilograms();
     let reps_to_failure = strength.reps_at(kilograms);
-    let too_heavy = kilograms > strength.maximum().middle;
-    let rpe = about.reps.filter(|_| about.effort.is_none()).map(|reps| match reps_to_failure {
-        Some(failure) => Rpe::of(10.0 - strength.said(failure - f64::from(reps))),
-        None if too_heavy => Rpe::Missed,
-        None => Rpe::Light,
-    });
+    let of_reps = about.reps.filter(|_| about.effort.is_none());
+    let rpe = of_reps.map(|reps| Rpe::ahead(strength, kilograms, reps).map_or(Rpe::Light, |[_, middle, _]| middle));
     // A rep that is short by a hundredth is a rep.
     let reps =
         reps_to_failure.zip(reserve).map(|(failure, reserve)| (failure - reserve + 0.01).floor().max(0.0) as u32);
@@ -431,7 +435,7 @@ fn unused(history: &History<'_>, ask: &Ask, evidence: &Evidence<'_>) -> (u32, Un
     let (mut made, mut unused) = (0, Unused::default());
     let since = evidence.days.first().map(|first| first.mark.done.session.date);
     let works = history.works_of(ask.lift);
-    for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean())) {
+    for mark in works.flat_map(|done| Marked::of(done, |set| set.is_clean_work())) {
         let Some(reps) = mark.amount.reps() else { continue };
         let counts = since.is_some_and(|since| mark.done.session.date >= since);
         let reach = mark.effort.map(|effort| effort_scale::reps_to_failure(reps, effort));

@@ -2,7 +2,7 @@
 
 use crate::analysis::rows::{Row, of_session};
 use crate::history::History;
-use crate::training::{BlockId, Family, LiftId, Log, PlannedGroup, Session, Work};
+use crate::training::{BlockId, Family, LiftId, Log, PlannedGroup, Session, Work, is_within};
 use chrono::NaiveDate;
 use std::collections::HashMap;
 
@@ -76,9 +76,7 @@ pub fn answer<'a>(history: &History<'a>, ask: &Ask, sessions: &'a [Session]) -> 
     let (log, today) = (history.log, history.today);
     let Ask { lift, family, block, since, until } = ask.clone();
     let wanted = move |session: &&Session| {
-        block.is_none_or(|block| session.block == Some(block))
-            && since.is_none_or(|since| session.date >= since)
-            && until.is_none_or(|until| session.date <= until)
+        block.is_none_or(|block| session.block == Some(block)) && is_within(session.date, since, until)
     };
     let of_lift = move |work: &Work| {
         lift.is_none_or(|lift| work.lift == lift)

@@ -4,7 +4,7 @@ use crate::analysis::strength::axis::{Span, spans};
 use crate::analysis::weight_class::ToClass;
 use crate::history::History;
 use crate::source::Place;
-use crate::training::{BlockId, Figure, Mass, Session};
+use crate::training::{BlockId, Figure, Mass, Session, is_within};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -29,9 +29,56 @@ pub struct Answer {
     pub sites: Vec<Site>,
     /// How far the last bodyweight is from the weight class; null where settings name none.
     pub weight_class: Option<ToClass>,
+    /// What the sessions come to.
+    #[serde(skip)]
+    pub means: Means,
     /// The blocks on the axis of dates.
     #[serde(skip)]
     pub blocks: Vec<Span>,
+}
+
+/// What sessions come to.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Means {
+    /// The bodyweight; nothing where none is written.
+    pub bodyweight: Option<Moved>,
+    /// The mean length of a night, in whole minutes.
+    pub sleep_minutes: Option<u32>,
+    /// The mean length of a session, in whole minutes.
+    pub duration_minutes: Option<u32>,
+    /// Sessions in which something hurt.
+    pub days_of_pain: usize,
+}
+
+/// The last bodyweight, and how it moved.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Moved {
+    /// The last one.
+    pub last: Mass,
+    /// By how much it is more than the first, and the day of that; nothing where there is only one.
+    pub by: Option<(Mass, NaiveDate)>,
+}
+
+impl Means {
+    fn of(sessions: &[Facts]) -> Self {
+        let mean = |of: fn(&Facts) -> Option<u16>| {
+            let known: Vec<u32> = sessions.iter().filter_map(of).map(u32::from).collect();
+            let many = u32::try_from(known.len()).ok()?;
+            (known.iter().sum::<u32>() + many / 2).checked_div(many)
+        };
+        let mut weights = sessions.iter().filter_map(|facts| Some((facts.date, facts.bodyweight?)));
+        let first = weights.next();
+        let bodyweight = first.map(|(since, first)| match weights.last() {
+            Some((_, last)) => Moved { last, by: Some((last - first, since)) },
+            None => Moved { last: first, by: None },
+        });
+        Means {
+            bodyweight,
+            sleep_minutes: mean(|facts| facts.sleep_minutes),
+            duration_minutes: mean(|facts| facts.duration_minutes),
+            days_of_pain: sessions.iter().filter(|facts| !facts.pains.is_empty()).count(),
+        }
+    }
 }
 
 /// What a session says of the lifter.
@@ -92,12 +139,11 @@ pub struct Day {
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let wanted = |session: &&Session| {
-        ask.block.is_none_or(|block| session.block == Some(block))
-            && ask.since.is_none_or(|since| since <= session.date)
-            && ask.until.is_none_or(|until| session.date <= until)
+        ask.block.is_none_or(|block| session.block == Some(block)) && is_within(session.date, ask.since, ask.until)
     };
     let weight_class = ToClass::of(history);
-    let mut answer = Answer { sessions: Vec::new(), sites: Vec::new(), weight_class, blocks: Vec::new() };
+    let (means, blocks) = (Means::default(), Vec::new());
+    let mut answer = Answer { sessions: Vec::new(), sites: Vec::new(), weight_class, means, blocks };
     for session in history.sessions().iter().filter(wanted) {
         let facts = facts(history, session);
         let says = facts.bodyweight.is_some() || facts.sleep_minutes.is_some() || facts.duration_minutes.is_some();
@@ -108,6 +154,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     for session in history.sessions().iter().rev().filter(wanted) {
         sites(history, session, &mut answer.sites);
     }
+    answer.means = Means::of(&answer.sessions);
     let ends = answer.sessions.first().zip(answer.sessions.last());
     answer.blocks = ends.map_or_else(Vec::new, |(first, last)| spans(history, first.date, last.date));
     answer
@@ -118,7 +165,7 @@ fn facts(history: &History<'_>, session: &Session) -> Facts {
     let hurt = |pain: &crate::training::Pain| Hurt { site: pain.site.to_string(), of_ten: tenths(pain.tenths) };
     Facts {
         date: session.date,
-        block: session.block.and_then(|id| log.block(id)).map(|block| block.name.clone()),
+        block: log.block_name(session.block),
         week: session.week,
         bodyweight: session.bodyweight.filter(|own| own.date == session.date).map(|own| own.mass),
         sleep_minutes: session.sleep,

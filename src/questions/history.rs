@@ -2,6 +2,7 @@
 
 pub use crate::analysis::strength::heaviest::Ask;
 use crate::history::{Done, History, Mark, Marked};
+use crate::training::is_within;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -26,10 +27,7 @@ pub struct Planned {
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
-    let within = |done: &Done<'_>| {
-        let date = done.session.date;
-        ask.since.is_none_or(|since| since <= date) && ask.until.is_none_or(|until| date <= until)
-    };
+    let within = |done: &Done<'_>| is_within(done.session.date, ask.since, ask.until);
     let mut marks = Vec::new();
     for done in history.works_of(ask.lift).filter(within) {
         let plan = done.work.plan().map(|plan| plan.text.to_string());

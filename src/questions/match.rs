@@ -86,15 +86,6 @@ pub enum NoWeek {
         /// The last day with work in no block.
         outside: Option<NaiveDate>,
     },
-    /// The block has fewer weeks.
-    NoSuchWeek {
-        /// The block's name.
-        block: String,
-        /// The week that was asked for.
-        week: u32,
-        /// How many there are.
-        weeks: u32,
-    },
 }
 
 /// A lift's sessions, side by side.
@@ -206,14 +197,8 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
         pairs: Vec::new(),
     };
     let Some(key) = anchor(history, ask) else { return none() };
-    let name = |block: BlockId| history.log.block(block).map(|block| block.name.clone());
     let now = history.week(key);
-    let ended = history.log.block(key.block).and_then(|block| Some((block.name.clone(), block.week_of(block.ends?))));
-    if let Some((block, weeks)) = ended.filter(|(_, weeks)| *weeks < key.week && now.sessions.is_empty()) {
-        let no_week = Some(NoWeek::NoSuchWeek { block: block.clone(), week: key.week, weeks });
-        return Answer { block: Some(block), week: Some(key.week), no_week, ..none() };
-    }
-    let before = ask.against.or_else(|| key.block.0.checked_sub(1).map(BlockId));
+    let before = ask.against.or_else(|| key.block.before());
     let then = before.map(|block| history.week(WeekKey { block, week: key.week }));
     let weeks = Weeks::of(history, now, then);
     let mut pairs = Vec::new();
@@ -227,9 +212,9 @@ pub(crate) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
     let by_default = ask.block.is_none() && ask.week.is_none();
     let days_idle = last_work.filter(|_| by_default && is_over).map(|last| (history.today - last).num_days());
     Answer {
-        block: name(key.block),
+        block: history.log.block_name(key.block),
         week: Some(key.week),
-        against: before.and_then(name),
+        against: history.log.block_name(before),
         last_work,
         days_idle,
         no_week: None,
@@ -244,8 +229,7 @@ pub(crate) fn anchor(history: &History<'_>, ask: &Ask) -> Option<WeekKey> {
     if let (Some(week), Some(block)) = (ask.week, ask.block) {
         return Some(WeekKey { block, week });
     }
-    let with_work =
-        |session: &Session| WeekKey::of(session).filter(|_| session.works.iter().any(|work| work.has_work()));
+    let with_work = |session: &Session| WeekKey::of(session).filter(|_| session.has_work());
     let last = match ask.block {
         Some(block) => history.of_block(block).into_iter().rev().find_map(with_work),
         None => history.sessions().iter().rev().find_map(with_work),
@@ -258,11 +242,7 @@ fn no_week(history: &History<'_>, ask: &Ask) -> NoWeek {
     let blocks = &history.log.blocks;
     let begun = || blocks.iter().rev().find(|block| block.starts <= history.today).or(blocks.first());
     let Some(block) = ask.block.and_then(|id| history.log.block(id)).or_else(begun) else { return NoWeek::NoBlock };
-    let outside = history
-        .sessions()
-        .iter()
-        .rev()
-        .find(|session| session.block.is_none() && session.works.iter().any(|work| work.has_work()));
+    let outside = history.sessions().iter().rev().find(|session| session.block.is_none() && session.has_work());
     NoWeek::NoSession {
         block: block.name.clone(),
         starts: block.starts,
@@ -292,7 +272,7 @@ struct Weeks<'h, 'a> {
 impl<'h, 'a> Weeks<'h, 'a> {
     fn of(history: &'h History<'a>, now: Week<'a>, then: Option<Week<'a>>) -> Self {
         let done = |week: &Week<'a>| ByLift::of(week.works().filter(|done| done.work.has_work()));
-        let days = now.sessions.iter().filter(|session| session.works.iter().any(|work| work.has_work()));
+        let days = now.sessions.iter().filter(|session| session.has_work());
         Weeks {
             history,
             now_kind: WeekKind::of(history, &now),
@@ -325,7 +305,7 @@ impl<'h, 'a> Weeks<'h, 'a> {
         {
             visits_then = visits;
             then_kind = WeekKind::of(history, &week);
-            earlier = history.log.block(week.key.block).map(|block| block.name.clone());
+            earlier = history.log.block_name(week.key.block);
         }
         // A session that is behind the lifter this week brings back none of the lifts that were left out of it.
         let is_behind = |then: &Option<Side>, day: Option<&str>| {

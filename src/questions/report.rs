@@ -135,7 +135,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let facts = facts::answer(&then, &facts);
     let first = courses.iter().filter_map(|course| course.points.first()).map(|point| point.date);
     let first = first.chain(facts.sessions.first().map(|session| session.date)).min().unwrap_or(on);
-    let before = |id: BlockId| id.0.checked_sub(1).map(BlockId);
+    let before = |id: BlockId| id.before();
     let bands = id.into_iter().flat_map(|id| before(id).into_iter().chain([id]));
     let bands = bands.filter_map(|id| Bands::of(&then, id)).collect();
     let over = weeks_over::answer(&then, &r#match::Ask { block: ask.block, ..r#match::Ask::default() }, true);

@@ -22,7 +22,7 @@ mod scene;
 mod sets_rise;
 mod unusual_peak;
 
-pub use caution::{Caution, Rule};
+pub use caution::{Caution, Rule, Tells};
 pub(crate) use heavy_deadlift_near_meet::NEAR_MEET;
 pub(in crate::questions) use pain_at_once::is_at_once;
 
@@ -89,7 +89,7 @@ pub struct Answer {
 }
 
 /// Every caution, by the alphabet.
-pub static RULES: [Rule; 16] = [
+pub static RULES: &[Rule] = &[
     block_behind::RULE,
     deload_overdue::RULE,
     efforts::FAR_UNDER_PLAN,
@@ -112,6 +112,19 @@ pub static RULES: [Rule; 16] = [
 pub fn rule(name: &str) -> Option<&'static Rule> {
     let hyphened = name.trim().to_lowercase().replace(' ', "-");
     RULES.iter().find(|rule| rule.name() == hyphened)
+}
+
+impl Caution {
+    /// In a few words; the whole sentence of one that is kept from a version with other rules.
+    pub fn in_brief(&self) -> String {
+        let about = self.about.as_deref().unwrap_or_default();
+        rule(self.name).map_or_else(|| self.message.clone(), |rule| (rule.brief)(about, self.found.0))
+    }
+
+    /// What it tells that is told without it too.
+    pub fn tells(&self) -> Tells {
+        rule(self.name).map_or(Tells::Other, |rule| rule.tells)
+    }
 }
 
 /// Answers.

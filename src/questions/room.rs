@@ -149,7 +149,7 @@ pub struct Target {
 words! {
     /// Why no weeks can be told.
     pub enum WhyNot {
-        /// No work on the lift in the block that holds today, or none on that day.
+        /// No work on the lift in the block that holds today, or none at all.
         NoMark = "mark",
         /// No clean set with load, reps and an effort of RPE 5 or more that the equation reaches.
         NoEffort = "effort",
@@ -260,7 +260,7 @@ fn weeks<'s>(
     let reps = start.mark.amount.reps().ok_or(WhyNot::NoEffort)?;
     let rack = Rack::new(history.gear());
     let (group, lift) = (start.mark.group, history.log.lift(lift));
-    let step = rack.step(rack.hold(&group.load, group.per_side, lift), &group.load, lift);
+    let step = rack.step(rack.hangs_on(&group.load, group.per_side, lift), &group.load, lift);
     let way = Way { strength, start, reps, week, step };
     let ends = block.ends.ok_or(WhyNot::NoEnd)?;
     // From a day that is asked for all weeks after it are told, else those that are not over.
@@ -279,14 +279,14 @@ fn fill(history: &History<'_>, ask: &Ask, answer: &mut Answer) -> Result<(), Why
     let begun = |work: &Done<'_>| history.block_today().filter(|now| work.session.block.is_some_and(|id| id < *now));
     let latest = history.works_of(ask.lift).rfind(|done| done.work.has_work()).filter(|_| ask.from.is_none());
     if let Some(now) = latest.and_then(|work| begun(&work)) {
-        answer.block = history.log.block(now).map(|block| block.name.clone());
+        answer.block = history.log.block_name(now);
         return Err(WhyNot::NoMark);
     }
     let start = start(history, ask, &evidence)?;
     answer.pieces = start.mark.group.load.pieces();
     let id = start.mark.done.session.block.ok_or(WhyNot::NoBlock)?;
     answer.block = Some(history.log.block(id).ok_or(WhyNot::NoBlock)?.name.clone());
-    answer.from = Some(start.mark.shown(history, |set| set.is_work() && set.is_clean()));
+    answer.from = Some(start.mark.shown(history, |set| set.is_clean_work()));
     let Weeks { way, loading, light, .. } = weeks(history, ask.from, &evidence, &start)?;
     answer.light_weeks = light;
     answer.targets = way.targets(history, &evidence, id, loading.last().copied());
@@ -399,10 +399,7 @@ impl Way<'_> {
 
     fn effort(&self, load: f64, week: u32, reps: u32, trend: Trend) -> Option<EffortAhead> {
         let weeks = f64::from(week.saturating_sub(self.week));
-        let ahead = self.ahead(weeks, trend).in_one_attempt();
-        let expected = ahead.reps_with(load)?;
-        let rpe = |reps_to_failure: f64| Rpe::of(10.0 - ahead.said(reps_to_failure - f64::from(reps)));
-        let [low, middle, high] = [expected.high, expected.middle, expected.low].map(rpe);
+        let [low, middle, high] = Rpe::ahead(&self.ahead(weeks, trend), load, reps)?;
         Some(EffortAhead { low, middle, high, missed: middle == Rpe::Missed })
     }
 
@@ -414,7 +411,7 @@ impl Way<'_> {
         block: BlockId,
         last: Option<u32>,
     ) -> Vec<Target> {
-        let Some(before) = block.0.checked_sub(1).map(BlockId) else { return Vec::new() };
+        let Some(before) = block.before() else { return Vec::new() };
         let lift = self.start.mark.done.work.lift;
         let mut targets = Vec::new();
         if let Some(mark) = self.heaviest(history, lift, WeekKey { block: before, week: self.week }) {
@@ -444,7 +441,7 @@ impl Way<'_> {
             false => Mass::from_kilograms(apart.in_kilograms() / f64::from(weeks)),
         });
         Some(Target {
-            mark: mark.shown(history, |set| set.is_work() && set.is_clean()),
+            mark: mark.shown(history, |set| set.is_clean_work()),
             week,
             step,
             effort: self.effort(load, week, mark.amount.reps()?, Trend::UNCHANGED)?,
@@ -461,7 +458,7 @@ impl Way<'_> {
             label.is_some() && day == label
         };
         let visit = visits.iter().find(same_day).or(visits.first())?;
-        let marks = visit.lines.iter().flat_map(|done| Marked::of(*done, |set| set.is_work() && set.is_clean()));
+        let marks = visit.lines.iter().flat_map(|done| Marked::of(*done, |set| set.is_clean_work()));
         marks
             .filter(|mark| mark.amount.reps().is_some() && mark.kilograms().is_some())
             .max_by_key(|mark| (mark.kilograms(), mark.amount))

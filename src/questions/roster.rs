@@ -141,7 +141,7 @@ impl Line {
 
 /// A lifter's line.
 pub fn line(history: &History<'_>, folder: &str) -> Line {
-    let last = history.sessions().iter().rev().find(|session| session.works.iter().any(|work| work.has_work()));
+    let last = history.sessions().iter().rev().find(|session| session.has_work());
     let ratings = RefCell::new(Ratings::of_the_curve(history, Equation::default()));
     let key = history.week_today().or_else(|| r#match::anchor(history, &r#match::Ask::default()));
     let cautions = review::now(history, &ratings);

@@ -39,7 +39,7 @@ use std::cell::RefCell;
 /// # Errors
 /// [`NoSession`] where none is written that is meant.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
-    answered(history, ask, Depth::Rack)
+    answered(history, ask, Extent::Rack)
 }
 
 /// The same with no more of each lift than its plan, what it is held against, and its next set: for whoever asks at each
@@ -48,7 +48,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
 /// # Errors
 /// [`NoSession`] where none is written that is meant.
 pub fn next_sets(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
-    answered(history, ask, Depth::NextSet)
+    answered(history, ask, Extent::NextSet)
 }
 
 /// The same without its lifts.
@@ -56,12 +56,12 @@ pub fn next_sets(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> 
 /// # Errors
 /// [`NoSession`] where none is written that is meant.
 pub fn day(history: &History<'_>, ask: &Ask) -> Result<Answer, NoSession> {
-    answered(history, ask, Depth::Day)
+    answered(history, ask, Extent::Day)
 }
 
 /// How much is answered.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Depth {
+enum Extent {
     /// What stands around the lifts.
     Day,
     /// Of each lift its next set.
@@ -70,7 +70,7 @@ enum Depth {
     Rack,
 }
 
-fn answered(history: &History<'_>, ask: &Ask, depth: Depth) -> Result<Answer, NoSession> {
+fn answered(history: &History<'_>, ask: &Ask, extent: Extent) -> Result<Answer, NoSession> {
     let log = history.log;
     let session = which::session(history, ask)?;
     // Nothing of the session itself and of what came after it counts as known before it.
@@ -78,9 +78,9 @@ fn answered(history: &History<'_>, ask: &Ask, depth: Depth) -> Result<Answer, No
     let eve = history.as_of(history.today.min(day_before));
     let pains = watch::pains(history, session.date);
     let ratings = RefCell::new(Ratings::of_late(&eve, Equation::default()));
-    let at_the_rack = depth == Depth::Rack;
+    let at_the_rack = extent == Extent::Rack;
     let cautions = if at_the_rack { review::now(&eve, &ratings) } else { Vec::new() };
-    let works: &[Work] = if depth == Depth::Day { &[] } else { &session.works };
+    let works: &[Work] = if extent == Extent::Day { &[] } else { &session.works };
     let mut teaching = Teaching::new(&eve, &ratings);
     if !works.is_empty() {
         teaching.learn();

@@ -131,7 +131,7 @@ pub fn answer(history: &History<'_>, ask: Ask) -> Result<Answer, WhyNot> {
             && meet.is_none()
             && let Some(id) = only
         {
-            let block = log.block(id).map(|block| block.name.clone()).unwrap_or_default();
+            let block = log.block_name(id).unwrap_or_default();
             return Err(WhyNot::Begun { block, first: session.date });
         }
         if meet.is_some() || is_written(session) || was_done_later(history, session) {

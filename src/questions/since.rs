@@ -51,6 +51,9 @@ pub struct Answer {
     pub weeks_without: Option<i64>,
     /// More weeks than these are too many: by `high-reps-missing` in the settings, else eight. Common practice, no source.
     pub usual_weeks: Hundredths,
+    /// Whether they are more.
+    #[serde(skip)]
+    pub too_long: bool,
     /// The last day with work of any lift.
     pub last_work: Option<NaiveDate>,
     /// Days from it to today, where they are a week and more.
@@ -206,6 +209,8 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
     let is_left_out = |done: &Done<'_>, set: &Set<'_>| set.amount.reps().is_some() && !counting.counts(done, set);
     let left_out = |done: Done<'_>| done.work_sets().filter(|set| is_left_out(&done, set)).count();
     let left_out: usize = if ask.of == Of::Main { history.works().map(left_out).sum() } else { 0 };
+    let weeks_without = counting.days_without(last_high).map(|days| days / 7);
+    let usual_weeks = TOO_LONG.in_force(&log.thresholds);
     Answer {
         reps: counting.bound,
         lift: match ask.of {
@@ -216,12 +221,13 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
             Of::Family(family) => Some(family),
             _ => None,
         },
-        block: current.and_then(|id| log.block(id)).map(|block| block.name.clone()),
+        block: log.block_name(current),
         blocks_since,
         last_high_rep_block: last_high.and_then(|at| blocks.get(at)).map(|row| row.name.clone()),
         weeks_since_set: last_set.as_ref().map(|mark| (history.today - mark.date).num_days().div_euclid(7)),
-        weeks_without: counting.days_without(last_high).map(|days| days / 7),
-        usual_weeks: Figure(TOO_LONG.in_force(&log.thresholds)),
+        weeks_without,
+        usual_weeks: Figure(usual_weeks),
+        too_long: weeks_without.is_some_and(|weeks| weeks as f64 > usual_weeks),
         last_set,
         last_set_lift: last_set_lift.map(|lift| log.lift_name(lift).to_owned()),
         last_work,

@@ -108,8 +108,6 @@ pub enum WhyNot {
 /// Why there is nothing to say of a week.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NotThatWeek {
-    /// The block has only so many.
-    NoSuchWeek(u32),
     /// No work in it.
     NoWork,
     /// No loading week with work before it in the block.
@@ -121,7 +119,7 @@ words! {
     pub enum Missing {
         /// A block with work.
         Block = "block",
-        /// A peak or deload week, or the one asked for.
+        /// A peak or deload week.
         Week = "week",
         /// Work in it.
         Work = "work",
@@ -134,7 +132,7 @@ impl WhyNot {
     fn missing(&self) -> Missing {
         match self {
             WhyNot::NoBlock => Missing::Block,
-            WhyNot::NoWeek { .. } | WhyNot::Week { why: NotThatWeek::NoSuchWeek(_), .. } => Missing::Week,
+            WhyNot::NoWeek { .. } => Missing::Week,
             WhyNot::Week { why: NotThatWeek::NoWork, .. } => Missing::Work,
             WhyNot::Week { why: NotThatWeek::NothingBefore, .. } => Missing::WeeksBefore,
         }
@@ -186,8 +184,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         missing: Some(WhyNot::missing(&why)),
         comparison: Err(why),
     };
-    let last = history.sessions().iter().rev().find(|session| session.block.is_some() && has_work(history, session));
-    let id = ask.block.or(last.and_then(|session| session.block));
+    let id = ask.block.or_else(|| history.block_of_last_work());
     let Some((id, block)) = id.and_then(|id| Some((id, history.log.block(id)?))) else {
         return without(WhyNot::NoBlock);
     };
@@ -211,13 +208,13 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
         to_come: if as_planned { 0 } else { days_to_come },
         as_planned,
     };
-    let comparison = compare(history, block, &weeks, week).map(|least| {
+    let comparison = compare(history, &weeks).map(|least| {
         let least = view.advised(least, &weeks);
         if !least.all.is_planned() {
             return least;
         }
         let weeks = Weeks::of(history, key, End::Most);
-        let Ok(most) = compare(history, block, &weeks, week) else { return least };
+        let Ok(most) = compare(history, &weeks) else { return least };
         let most = view.advised(most, &weeks).checks;
         Comparison { checks: least.checks.into_iter().map(|check| check.or_open(&most)).collect(), ..least }
     });
@@ -321,10 +318,9 @@ fn days_to_come(today: NaiveDate, block: &Block, week: u32, test: Option<&Test>)
 }
 
 /// The rows, with nothing held against them yet.
-fn compare(history: &History<'_>, block: &Block, weeks: &Weeks<'_>, week: u32) -> Result<Comparison, NotThatWeek> {
+fn compare(history: &History<'_>, weeks: &Weeks<'_>) -> Result<Comparison, NotThatWeek> {
     if weeks.now.is_empty() {
-        let count = block.ends.map(|ends| block.week_of(ends)).filter(|count| *count < week);
-        return Err(count.map_or(NotThatWeek::NoWork, NotThatWeek::NoSuchWeek));
+        return Err(NotThatWeek::NoWork);
     }
     if weeks.before.is_empty() {
         return Err(NotThatWeek::NothingBefore);

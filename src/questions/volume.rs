@@ -5,7 +5,7 @@ use crate::history::{Done, History};
 use crate::science::Equation;
 use crate::science::volume_measures::{SetAt, average_relative_intensity, is_at_rpe_6, lifts_at_or_above};
 use crate::training::{
-    Amount, BlockId, Distance, Family, Figure, Hundredths, LiftId, Session, Set, Tonnage, fold, words,
+    Amount, BlockId, Distance, Family, Figure, Hundredths, LiftId, Session, Set, Tonnage, fold, is_within, words,
 };
 use chrono::{Datelike, NaiveDate};
 use schemars::JsonSchema;
@@ -122,6 +122,11 @@ pub struct Row {
 }
 
 impl Row {
+    /// The share of its sets that are high-rep; nothing without sets.
+    pub fn high_rep_percent(&self) -> Option<f64> {
+        (self.sets > 0).then(|| f64::from(self.high_rep_sets) / f64::from(self.sets) * 100.0)
+    }
+
     /// What can be told once every set is in.
     fn finish(&mut self) {
         let with_effort = self.sets - self.sets_without_effort;
@@ -206,8 +211,7 @@ pub(super) fn answer_with(history: &History<'_>, ask: &Ask, ratings: &mut Rating
         ask.lift.is_none_or(|lift| done.work.lift == lift)
             && ask.family.is_none_or(|family| family_of(done.work.lift) == Some(family))
             && ask.block.is_none_or(|block| done.session.block == Some(block))
-            && ask.since.is_none_or(|since| done.session.date >= since)
-            && ask.until.is_none_or(|until| done.session.date <= until)
+            && is_within(done.session.date, ask.since, ask.until)
     };
     let mut rows: Vec<Row> = Vec::new();
     let mut places: HashMap<Key, usize> = HashMap::new();
@@ -252,15 +256,14 @@ fn key(by: By, done: &Done<'_>, family: Option<Family>) -> Key {
 
 /// An empty row with its names.
 fn named(history: &History<'_>, key: &Key, session: &Session) -> Row {
-    let block = |id: BlockId| history.log.block(id).map(|block| block.name.clone());
     let mut row = Row { bodyweight_tonnage: Some(Tonnage::default()), ..Row::default() };
     match key {
         Key::None => {}
         Key::Week(id, week) => {
-            row.block = block(*id);
+            row.block = history.log.block_name(*id);
             row.week = Some(*week);
         }
-        Key::Block(id) => row.key = block(*id),
+        Key::Block(id) => row.key = history.log.block_name(*id),
         Key::Lift(lift) => row.key = Some(history.log.lift_name(*lift).to_owned()),
         Key::Family(family) => row.key = Some(family.word().to_owned()),
         Key::Day(_) => row.key = session.day.as_deref().map(str::to_owned),

@@ -57,9 +57,10 @@ pub(crate) fn rows(history: &History<'_>, ask: &Ask, ratings: &mut Ratings<'_, '
     for week in 1..=key.week {
         let of_week = Ask { block: Some(key.block), week: Some(week), ..ask.clone() };
         for pair in r#match::answer_with(history, &of_week, ratings).pairs {
-            let same_load = pair.comparison.is_some_and(|comparison| comparison.load == Compared::Level);
+            let level = pair.comparison.is_some_and(|comparison| comparison.load == Compared::Level);
             let sides = pair.now.as_ref().zip(pair.then.as_ref()).filter(|_| pair.earlier.is_none());
-            let Some(change) = sides.and_then(|(now, then)| change(now, then, same_load)) else { continue };
+            let change = sides.and_then(|(now, then)| change(now, then, level || written(now) == written(then)));
+            let Some(change) = change else { continue };
             let step = Step { week, change: Figure(change), pair };
             match rows.iter_mut().find(|row| row.lift == step.pair.lift && row.day == step.pair.day) {
                 Some(row) => row.weeks.push(step),
@@ -68,6 +69,11 @@ pub(crate) fn rows(history: &History<'_>, ask: &Ask, ratings: &mut Ratings<'_, '
         }
     }
     rows
+}
+
+/// A load as it is written, with its unit.
+fn written(side: &Side) -> Option<String> {
+    side.load.as_ref().and_then(|load| load.text_with_unit())
 }
 
 /// How much more than then, in percent. The lifter's own weight, with as much added, is the same load on every day.

@@ -8,6 +8,13 @@ use chrono::NaiveDate;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct BlockId(pub u32);
 
+impl BlockId {
+    /// The block before it; nothing for the first.
+    pub fn before(self) -> Option<BlockId> {
+        self.0.checked_sub(1).map(BlockId)
+    }
+}
+
 /// A block: some weeks of training with one aim.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Block {

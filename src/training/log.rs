@@ -48,6 +48,11 @@ impl Log {
         self.blocks.get(id.0 as usize)
     }
 
+    /// The name of a block.
+    pub fn block_name(&self, id: impl Into<Option<BlockId>>) -> Option<String> {
+        id.into().and_then(|id| self.block(id)).map(|block| block.name.clone())
+    }
+
     /// A lift.
     pub fn lift(&self, id: LiftId) -> Option<&Lift> {
         self.lifts.get(id.0 as usize)

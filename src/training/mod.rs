@@ -15,6 +15,7 @@
 //! - `lift.rs`, `lift_book.rs`, `lifts.yaml`: lifts, their families and names
 //! - `block.rs`, `session.rs`, `log.rs`: blocks, sessions, and all of a lifter's
 //! - `plans_to_work.rs`: a plan and the work that was done on it as one line
+//! - `days.rs`: days from one to another
 //! - `aside.rs`: what a page says beside its sets
 //! - `competition.rs`: who competes, in what kit, on which lifts
 //! - `cores.rs`: work spread over cores, each of which tells masses in the same unit
@@ -24,6 +25,7 @@ mod block;
 mod change;
 mod competition;
 mod cores;
+mod days;
 mod decimal;
 mod distance;
 mod effort;
@@ -53,6 +55,7 @@ pub use block::{Block, BlockId};
 pub use change::{Change, change_the_side};
 pub use competition::{CompetitionLift, Competitor, Equipment, Event, Sex, WeightClass};
 pub use cores::on_every_core;
+pub use days::is_within;
 pub(crate) use decimal::decimal;
 pub use distance::Distance;
 pub use effort::{Effort, EffortGap};

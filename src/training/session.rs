@@ -160,4 +160,9 @@ impl Session {
     pub fn own_mass(&self) -> Option<Mass> {
         self.bodyweight.map(|own| own.mass)
     }
+
+    /// Whether any of its lines has work.
+    pub fn has_work(&self) -> bool {
+        self.works.iter().any(Work::has_work)
+    }
 }

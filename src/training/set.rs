@@ -183,6 +183,11 @@ impl<'a> Set<'a> {
         !self.amount.is_nothing()
     }
 
+    /// Whether it is a good set without a fault.
+    pub fn is_clean_work(&self) -> bool {
+        self.is_work() && self.is_clean()
+    }
+
     /// How many sides the amount was done on, for totals.
     pub fn sides(&self) -> u32 {
         if self.group.per_side { 2 } else { 1 }

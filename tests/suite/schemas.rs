@@ -1,7 +1,7 @@
 //! `docs/schema/` is made from the types of the answers: a field renamed or dropped shows in its diff. Write it anew with
 //! `UPDATE_SNAPSHOTS=1 cargo test`.
 
-use loadline::present::schemas;
+use loadline::commands::schemas;
 use std::fs;
 use std::path::Path;
 

@@ -116,34 +116,8 @@ impl Side {
             (class, std::cmp::Reverse(rank))
         });
         let tolerance = Tolerance::of(&history.log.gear);
-        // Of the sets at one load, reps come before seconds, and seconds before metres, as they stand for each other.
-        let kind = |set: &Set<'_>| match set.amount {
-            Amount::Reps(_) => 2,
-            Amount::Seconds(_) => 1,
-            Amount::Metres(_) => 0,
-        };
         let of_load = |set: &Set<'_>, load: &Load| same(&set.group.load, load, scale, own, tolerance);
-        let mut groups: Vec<(&Set<'_>, BackOff)> = Vec::new();
-        if let Some(top) = top
-            && let Some(most) =
-                clean.iter().filter(|set| of_load(set, &top.group.load)).max_by_key(|set| (kind(set), set.amount))
-        {
-            groups.push((most, BackOff::begin(&top.group.load, most, own)));
-        }
-        for set in &clean {
-            let alike = |(like, sets): &&mut (&Set<'_>, BackOff)| {
-                kind(set) == kind(like) && set.group.per_side == like.group.per_side && of_load(set, &sets.load)
-            };
-            match groups.iter_mut().find(alike) {
-                Some((_, sets)) => sets.add(set),
-                None => {
-                    let mut sets = BackOff::begin(&set.group.load, set, own);
-                    sets.add(set);
-                    groups.push((set, sets));
-                }
-            }
-        }
-        let mut groups = groups.into_iter().map(|(_, sets)| sets);
+        let mut groups = by_load(&clean, top.copied(), own, of_load).into_iter();
         let heaviest = groups.next();
         let mut tonnage: Option<Tonnage> = None;
         for set in &sets {
@@ -155,18 +129,11 @@ impl Side {
         let mut also: Vec<(BackOff, Vec<String>)> = Vec::new();
         for set in sets.iter().filter(|set| is_at_meet || !set.is_clean()) {
             let faults: Vec<String> = set.faults().map(str::to_owned).collect();
-            let alike = |(sets, known): &&mut (BackOff, Vec<String>)| {
+            let alike = |sets: &BackOff, known: &Vec<String>| {
                 let same_count = sets.amount == set.amount && sets.per_side == set.group.per_side;
                 !is_at_meet && same_count && *known == faults && of_load(set, &sets.load)
             };
-            match also.iter_mut().find(alike) {
-                Some((sets, _)) => sets.add(set),
-                None => {
-                    let mut sets = BackOff::begin(&set.group.load, set, own);
-                    sets.add(set);
-                    also.push((sets, faults));
-                }
-            }
+            gather(&mut also, set, own, alike, || faults.clone());
         }
         let mut known = HashSet::new();
         let faults =
@@ -176,11 +143,7 @@ impl Side {
         let (page, line) = top.map_or_else(first, |top| (top.group.page, top.group.line));
         Some(Side {
             date: session.date,
-            block: session
-                .block
-                .and_then(|id| history.log.block(id))
-                .map(|block| block.name.clone())
-                .unwrap_or_default(),
+            block: history.log.block_name(session.block).unwrap_or_default(),
             week: session.week.unwrap_or(0),
             amount: heaviest.as_ref().map(|sets| sets.amount),
             per_side: heaviest.as_ref().is_some_and(|sets| sets.per_side),
@@ -197,6 +160,50 @@ impl Side {
             place: history.log.place(page, line),
         })
     }
+}
+
+/// Clean sets by load and by how they are counted, the heaviest first. Of the sets at one load, reps come before seconds, and
+/// seconds before metres, as they stand for each other.
+fn by_load(
+    clean: &[&Set<'_>],
+    top: Option<&Set<'_>>,
+    own: Option<Mass>,
+    of_load: impl Fn(&Set<'_>, &Load) -> bool,
+) -> Vec<BackOff> {
+    let kind = |set: &Set<'_>| match set.amount {
+        Amount::Reps(_) => 2,
+        Amount::Seconds(_) => 1,
+        Amount::Metres(_) => 0,
+    };
+    let mut groups: Vec<(BackOff, u32)> = Vec::new();
+    if let Some(top) = top {
+        let at_the_top = clean.iter().filter(|set| of_load(set, &top.group.load));
+        let most = at_the_top.max_by_key(|set| (kind(set), set.amount));
+        groups.extend(most.map(|most| (BackOff::begin(&top.group.load, most, own), kind(most))));
+    }
+    for set in clean {
+        let alike = |sets: &BackOff, of_kind: &u32| {
+            *of_kind == kind(set) && sets.per_side == set.group.per_side && of_load(set, &sets.load)
+        };
+        gather(&mut groups, set, own, alike, || kind(set));
+    }
+    groups.into_iter().map(|(sets, _)| sets).collect()
+}
+
+/// Puts a set to those that are like it, or begins with it.
+fn gather<K>(
+    groups: &mut Vec<(BackOff, K)>,
+    set: &Set<'_>,
+    own: Option<Mass>,
+    alike: impl Fn(&BackOff, &K) -> bool,
+    key: impl FnOnce() -> K,
+) {
+    if let Some((sets, _)) = groups.iter_mut().find(|(sets, key)| alike(sets, key)) {
+        return sets.add(set);
+    }
+    let mut sets = BackOff::begin(&set.group.load, set, own);
+    sets.add(set);
+    groups.push((sets, key()));
 }
 
 /// Whether two loads of one session are the same.

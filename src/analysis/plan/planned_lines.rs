@@ -148,7 +148,7 @@ fn done_later<'a>(history: &History<'_>, sessions: &[&'a Session]) -> HashMap<us
             continue;
         }
         let same = (WeekKey::of(session), label, day);
-        let has_work = session.works.iter().any(Work::has_work);
+        let has_work = session.has_work();
         if has_plan(session) {
             let untouched = session.works.iter().all(|work| work.status == Status::Nothing);
             if untouched && !has_work {
@@ -266,7 +266,7 @@ impl<'a> PlannedLines<'a> {
         let log = self.history.log;
         Where {
             date: session.date,
-            block: session.block.and_then(|id| log.block(id)).map(|block| block.name.clone()),
+            block: log.block_name(session.block),
             week: session.week,
             day: session.day.as_deref().map(str::to_owned),
             place: log.place(page, line),

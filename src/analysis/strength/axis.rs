@@ -121,7 +121,7 @@ pub(crate) fn meet_days(history: &History<'_>, lift: LiftId, first: NaiveDate, l
 fn meet_day(history: &History<'_>, lift: LiftId, meet: &Meet<'_>) -> MeetDay {
     let done = history.works_of(lift).filter(|done| done.session.date == meet.date);
     let of_meet = done.filter(|done| meet.sessions.iter().any(|session| std::ptr::eq(*session, done.session)));
-    let marks = of_meet.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean()));
+    let marks = of_meet.flat_map(|done| Marked::of(done, |set| set.is_clean_work()));
     let mut heaviest: Option<(Mass, Marked<'_>)> = None;
     for mark in marks.filter(|mark| mark.amount.reps().is_some()) {
         let Some(load) = mark.group.load.added().or(mark.kilograms()) else { continue };
@@ -133,7 +133,6 @@ fn meet_day(history: &History<'_>, lift: LiftId, meet: &Meet<'_>) -> MeetDay {
         kind: meet.kind,
         title: meet.title().to_owned(),
         date: meet.date,
-        lifted: heaviest
-            .map(|(load, mark)| Lifted { mark: mark.shown(history, |set| set.is_work() && set.is_clean()), load }),
+        lifted: heaviest.map(|(load, mark)| Lifted { mark: mark.shown(history, |set| set.is_clean_work()), load }),
     }
 }

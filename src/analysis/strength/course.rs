@@ -11,7 +11,7 @@ use super::graded::{Graded, graded};
 use crate::history::{History, Marked};
 use crate::science::Equation;
 use crate::science::strength::Strength;
-use crate::training::{LiftId, Mass, Unit};
+use crate::training::{LiftId, Mass, Unit, is_within};
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -81,8 +81,7 @@ pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
 
 /// Answers with evidence that other questions ask for too.
 pub(crate) fn of_evidence(history: &History<'_>, ask: &Ask, evidence: &Evidence<'_>) -> Answer {
-    let asked =
-        |date: &NaiveDate| ask.since.is_none_or(|since| since <= *date) && ask.until.is_none_or(|until| *date <= until);
+    let asked = |date: &NaiveDate| is_within(*date, ask.since, ask.until);
     let days = evidence.every_day(ask.since);
     let days = days.iter().filter(|(mark, _)| asked(&mark.done.session.date));
     let points: Vec<Point> = days.filter_map(|(mark, strength)| point(history, evidence, mark, strength)).collect();
@@ -118,7 +117,7 @@ fn point(history: &History<'_>, evidence: &Evidence<'_>, mark: &Marked<'_>, stre
     let session = mark.done.session;
     Some(Point {
         date: session.date,
-        block: session.block.and_then(|id| history.log.block(id)).map(|block| block.name.clone()),
+        block: history.log.block_name(session.block),
         estimate: Estimate::of(strength.maximum(), own_weight(mark))?,
         alone: evidence.estimate_on(session.date),
     })

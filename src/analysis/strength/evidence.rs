@@ -183,7 +183,7 @@ fn made_that_day(day: &[Done<'_>]) -> Vec<Made> {
     for done in day {
         let planned = fewest_planned(done.work).unwrap_or_default();
         let clean = done.work.groups.iter().flat_map(|group| group.sets());
-        for set in clean.filter(|set| (set.is_work() && set.is_clean()) || is_miss(set)) {
+        for set in clean.filter(|set| (set.is_clean_work()) || is_miss(set)) {
             let Some(mut one) = made(&set, done.session.own_mass()) else { continue };
             if set.bouts().is_none() {
                 let before = most.entry(one.load.to_bits()).or_default();
@@ -222,7 +222,7 @@ pub(crate) fn own_weight(mark: &Marked<'_>) -> Option<Mass> {
 /// Of clean marks the one that shows most, the lower end of whose interval is highest; of equals the first.
 fn best_rated<'a>(works: impl Iterator<Item = Done<'a>>, maxima: &mut Maxima<'_>) -> Option<Rated<'a>> {
     let mut best: Option<(f64, Rated<'a>)> = None;
-    for mark in works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean())) {
+    for mark in works.flat_map(|done| Marked::of(done, |set| set.is_clean_work())) {
         let Some(set) = observed(&mark) else { continue };
         let known = maxima.of(set.load, set.load_error, set.to_failure(), set.reps_error);
         let Some(Interval { low, .. }) = known else { continue };
@@ -247,7 +247,7 @@ fn lightest_miss<'a>(works: &[Done<'a>]) -> Option<Missed<'a>> {
         let marks = works.iter().flat_map(move |done| Marked::of(*done, qualifies));
         marks.filter_map(|mark| Some((mark.kilograms()?, mark)))
     };
-    let most = marks(|set| set.is_work() && set.is_clean()).map(|(load, _)| load).max();
+    let most = marks(|set| set.is_clean_work()).map(|(load, _)| load).max();
     let (load, mark) =
         marks(is_miss).filter(|(load, _)| *load > most.unwrap_or(Mass::ZERO)).min_by_key(|(load, _)| *load)?;
     (load > Mass::ZERO).then_some(Missed { mark, made: most })
@@ -479,7 +479,7 @@ impl<'a> Evidence<'a> {
 
     /// The greatest maximum that a clean set of at most so many reps says by itself, of works.
     pub(crate) fn shown_by(&self, reps: u32, works: impl Iterator<Item = Done<'a>>) -> Option<f64> {
-        let marks = works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean()));
+        let marks = works.flat_map(|done| Marked::of(done, |set| set.is_clean_work()));
         let sets = marks.filter_map(|mark| observed(&mark)).filter(|set| set.reps <= reps);
         sets.filter_map(|set| Some(set.maximum(&self.curves)?.middle)).reduce(f64::max)
     }

@@ -47,7 +47,7 @@ pub(crate) fn graded<'a>(history: &History<'a>, lift: LiftId, evidence: &Evidenc
 fn of_day(day: &[Done<'_>], evidence: &Evidence<'_>) -> Option<Graded> {
     let session = day.first()?.session;
     let foretold = evidence.foretold(session.date)?;
-    let clean = day.iter().flat_map(|done| Marked::of(*done, |set| set.is_work() && set.is_clean()));
+    let clean = day.iter().flat_map(|done| Marked::of(*done, |set| set.is_clean_work()));
     let marks: Vec<(Mass, Marked<'_>)> = clean.filter_map(|mark| Some((mark.kilograms()?, mark))).collect();
     let missed = evidence.misses.iter().find(|missed| missed.mark.done.session.date == session.date);
     let is_test = session.meet.is_some() || session.test_day;

@@ -3,7 +3,7 @@
 pub use super::axis::{Lifted, LightKind, LightWeek, MeetDay, Span};
 use super::axis::{meet_days, spans};
 use crate::history::{Done, History, Marked};
-use crate::training::{LiftId, Load, Mass, Unit, shown_in};
+use crate::training::{LiftId, Load, Mass, Unit, is_within, shown_in};
 use chrono::NaiveDate;
 
 /// What is asked.
@@ -47,12 +47,9 @@ pub struct Day {
 
 /// Answers.
 pub fn answer(history: &History<'_>, ask: &Ask) -> Answer {
-    let asked = |done: &Done<'_>| {
-        let date = done.session.date;
-        ask.since.is_none_or(|since| since <= date) && ask.until.is_none_or(|until| date <= until)
-    };
+    let asked = |done: &Done<'_>| is_within(done.session.date, ask.since, ask.until);
     let works = history.works_of(ask.lift).filter(asked);
-    let marks = works.flat_map(|done| Marked::of(done, |set| set.is_work() && set.is_clean()));
+    let marks = works.flat_map(|done| Marked::of(done, |set| set.is_clean_work()));
     let marks: Vec<Marked<'_>> = marks.filter(|mark| mark.amount.reps().is_some()).collect();
     let loads = || marks.iter().rev().map(|mark| &mark.group.load);
     // Added loads and whole ones are not of one scale; the last that there is says which of them the lift is done with.

@@ -1,7 +1,7 @@
 //! How long ago a lift was trained.
 
 use crate::history::History;
-use crate::training::{LiftId, Work};
+use crate::training::LiftId;
 use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -33,7 +33,7 @@ impl TimeAway {
 
     /// The same of all lifts.
     pub(crate) fn of_all(history: &History<'_>) -> Option<Self> {
-        let trained = history.sessions().iter().rfind(|session| session.works.iter().any(Work::has_work))?;
+        let trained = history.sessions().iter().rfind(|session| session.has_work())?;
         TimeAway::since(history, trained.date)
     }
 

@@ -8,10 +8,13 @@ use clap::{Command, Error};
 
 /// What is wrong with the arguments; nothing where help was asked for, or where there is nothing better to say than the
 /// parser does.
-pub(super) fn mistake(error: &Error, program: &Command) -> Option<String> {
+pub(super) fn mistake(error: &Error, typed: &[String], program: &Command) -> Option<String> {
     let first = |kind| texts(error, kind).into_iter().next();
     let argument = || first(ContextKind::InvalidArg);
-    let help = help(error);
+    let (whole, found) = called(typed, program);
+    let help = format!("`{whole} --help` shows how, with examples");
+    let below =
+        || -> Vec<String> { found.get_subcommands().map(|below| format!("`{whole} {}`", below.get_name())).collect() };
     let near = |kind| match texts(error, kind).as_slice() {
         [] => String::new(),
         near => format!("; did you mean {}?", any_of(&near.iter().map(|near| format!("`{near}`")).collect::<Vec<_>>())),
@@ -24,15 +27,17 @@ pub(super) fn mistake(error: &Error, program: &Command) -> Option<String> {
         }
         ErrorKind::InvalidSubcommand => {
             let near = near(ContextKind::SuggestedSubcommand);
-            let tail = if near.is_empty() { format!("; {help}") } else { near };
-            format!("there is no command `{}`{tail}", first(ContextKind::InvalidSubcommand)?)
+            let word = first(ContextKind::InvalidSubcommand)?;
+            match found.get_name() == program.get_name() {
+                true if near.is_empty() => format!("there is no command `{word}`; {help}"),
+                true => format!("there is no command `{word}`{near}"),
+                false => format!("there is no `{whole} {word}`; write {}", any_of(&below())),
+            }
         }
         ErrorKind::UnknownArgument => {
             let typed = argument()?;
-            if !typed.starts_with('-')
-                && let Some(said) = stray(&typed, &command(&usage(error)), program)
-            {
-                return Some(format!("{said}; {help}"));
+            if !typed.starts_with('-') {
+                return Some(format!("{}; {help}", stray(&typed, &whole, found, program)));
             }
             let near = near(ContextKind::SuggestedArg);
             let tail = if near.is_empty() { format!("; {help}") } else { near };
@@ -58,7 +63,25 @@ pub(super) fn mistake(error: &Error, program: &Command) -> Option<String> {
             Some(other) => format!("{other} is given twice"),
             None => return None,
         },
+        ErrorKind::MissingSubcommand | ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand => {
+            match found.get_name() == program.get_name() {
+                true => {
+                    "a command is missing: `loadline session` says what goes on the bar; `loadline --help` has them all"
+                        .into()
+                }
+                false => format!("a word is missing: write {}; {help}", any_of(&below())),
+            }
+        }
         _ => return None,
+    })
+}
+
+/// The command that was typed, with its name in whole: `loadline import notes`.
+fn called<'c>(typed: &[String], program: &'c Command) -> (String, &'c Command) {
+    let start = ("loadline".to_owned(), program);
+    typed.iter().fold(start, |(whole, at), word| match at.find_subcommand(word) {
+        Some(below) => (format!("{whole} {word}"), below),
+        None => (whole, at),
     })
 }
 
@@ -91,15 +114,13 @@ fn texts(error: &Error, kind: ContextKind) -> Vec<String> {
 }
 
 /// A word that a command has no place for: which of its options may have been meant.
-fn stray(typed: &str, command: &[&str], program: &Command) -> Option<String> {
-    let found = command.iter().skip(1).try_fold(program, |program, name| program.find_subcommand(name))?;
+fn stray(typed: &str, whole: &str, found: &Command, program: &Command) -> String {
     let named = |of: &Command, wanted: &dyn Fn(&str) -> bool| -> Vec<String> {
         let names = of.get_opts().filter_map(|option| option.get_long()).filter(|name| wanted(name));
         names.map(|name| format!("--{name}")).collect()
     };
     let own = named(found, &|name| !["help", "lifter"].contains(&name));
-    let whole = command.join(" ");
-    Some(if own.iter().any(|name| name == "--lift") {
+    if own.iter().any(|name| name == "--lift") {
         format!("`{whole}` takes no word `{typed}`; a lift is named with `--lift \"{typed}\"`")
     } else if own.is_empty() {
         format!("`{whole}` takes no word `{typed}`")
@@ -107,24 +128,5 @@ fn stray(typed: &str, command: &[&str], program: &Command) -> Option<String> {
         // A lifter's name is the word that is missed most.
         let asked = [named(program, &|name| name == "lifter"), own].concat();
         format!("`{whole}` takes no word `{typed}`; it is asked with {}", any_of(&asked))
-    })
-}
-
-/// What to type for help: `loadline best --help` shows examples.
-fn help(error: &Error) -> String {
-    let usage = usage(error);
-    format!("`{} --help` shows how, with examples", command(&usage).join(" "))
-}
-
-/// The words of a usage up to its arguments: `loadline import notes`.
-fn command(usage: &str) -> Vec<&str> {
-    let is_command = |word: &&str| word.starts_with(|sign: char| sign.is_ascii_lowercase());
-    let command: Vec<&str> = usage.split_whitespace().take_while(is_command).collect();
-    if command.is_empty() { vec!["loadline"] } else { command }
-}
-
-/// How the command is called, as the parser says.
-fn usage(error: &Error) -> String {
-    let usage = texts(error, ContextKind::Usage).into_iter().next().unwrap_or_default();
-    usage.trim_start_matches("Usage:").trim().to_owned()
+    }
 }

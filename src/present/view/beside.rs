@@ -1,6 +1,6 @@
 //! What stands beside the lines of a page in an editor: one sentence of what the commands say at length.
 
-use super::{r#match, room, session};
+use super::{r#match, session};
 use crate::present::wording;
 use crate::questions::estimate;
 use crate::questions::r#match::Pair;
@@ -44,14 +44,12 @@ pub fn maximum(brief: &estimate::Brief) -> Option<String> {
 /// `room for 8 reps at RPE 8`
 pub fn allowed(allowed: &Allowed) -> String {
     let Allowed { ahead, reps, .. } = allowed;
-    format!("room for {} at {}", wording::count(*reps, "rep"), room::rpe(ahead.effort.middle))
+    format!("room for {} at {}", wording::count(*reps, "rep"), ahead.effort.middle)
 }
 
 /// `84 % of the estimated maximum`
 pub fn share(load: Mass, brief: &estimate::Brief) -> Option<String> {
-    let maximum = brief.estimate.as_ref()?.maximum.in_kilograms();
-    let percent = 100.0 * load.in_kilograms() / maximum;
-    (maximum > 0.0).then(|| format!("{percent:.0} % of the estimated maximum"))
+    Some(format!("{:.0} % of the estimated maximum", brief.percent(load)?))
 }
 
 /// `120 kg: 264.55 lb`

@@ -194,9 +194,8 @@ fn today(answer: &Answer, expected: &Expected) -> String {
     match (expected.about.reps, expected.rpe, expected.about.effort, expected.reps) {
         (Some(reps), Some(effort), ..) => {
             let effort = match effort {
-                Rpe::Light => "under RPE 5".to_owned(),
-                Rpe::Of(effort) => format!("RPE {}", (effort.value() * 2.0).round() / 2.0),
-                Rpe::Missed => "more than can be done".into(),
+                Rpe::Missed => "more than can be done".to_owned(),
+                within => within.to_string(),
             };
             format!("{lift} {} with {load}: expect {effort}", whole(reps))
         }

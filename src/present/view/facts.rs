@@ -5,9 +5,10 @@ use crate::analysis::strength::axis::Span;
 use crate::present::doc::{Column, Table};
 use crate::present::plot::{Dots, Glyphs, Point};
 use crate::present::{Doc, Role, wording};
-use crate::questions::facts::{Answer, Facts};
+use crate::questions::facts::{Answer, Facts, Means, Moved};
 use crate::training::{Mass, Unit, spelling};
 use chrono::NaiveDate;
+use std::cmp::Ordering;
 
 /// So many rows and days of a pain are shown where not all are asked for.
 const SHOWN: usize = 14;
@@ -119,29 +120,23 @@ fn pains(answer: &Answer, all: bool) -> Doc {
 
 /// `bodyweight 120.9 kg, 0.8 kg up since 2 Jun; sleep 7:00 a night; pain on 4 days`
 pub(in crate::present) fn verdict(answer: &Answer, unit: Unit) -> String {
+    let Means { bodyweight, sleep_minutes, duration_minutes, days_of_pain } = &answer.means;
     let mut parts = Vec::new();
-    let weights: Vec<(NaiveDate, Mass)> =
-        answer.sessions.iter().filter_map(|facts| Some((facts.date, facts.bodyweight?))).collect();
-    if let (Some((since, first)), Some((_, last))) = (weights.first(), weights.last()) {
-        let moved = match first.cmp(last) {
-            std::cmp::Ordering::Less => format!(", {} up", wording::mass(*last - *first, unit)),
-            std::cmp::Ordering::Greater => format!(", {} down", wording::mass(*first - *last, unit)),
-            std::cmp::Ordering::Equal => ", as".into(),
-        };
-        let moved =
-            if weights.len() > 1 { format!("{moved} since {}", wording::short_day(*since)) } else { String::new() };
+    if let Some(Moved { last, by }) = bodyweight {
+        let moved = by.map_or_else(String::new, |(change, since)| {
+            let moved = match change.cmp(&Mass::ZERO) {
+                Ordering::Greater => format!("{} up", wording::mass(change, unit)),
+                Ordering::Less => format!("{} down", wording::mass(-change, unit)),
+                Ordering::Equal => "as".into(),
+            };
+            format!(", {moved} since {}", wording::short_day(since))
+        });
         parts.push(format!("bodyweight {}{moved}", wording::mass(*last, unit)));
     }
-    let mean = |of: fn(&Facts) -> Option<u16>| {
-        let known: Vec<u32> = answer.sessions.iter().filter_map(of).map(u32::from).collect();
-        let sum: u32 = known.iter().sum();
-        u32::try_from(known.len()).ok().and_then(|many| (sum + many / 2).checked_div(many))
-    };
-    parts.extend(mean(|facts| facts.sleep_minutes).map(|mean| format!("sleep {} a night", spelling::length(mean))));
-    parts.extend(mean(|facts| facts.duration_minutes).map(|mean| format!("sessions {} long", spelling::length(mean))));
-    let hurt = answer.sessions.iter().filter(|facts| !facts.pains.is_empty()).count();
-    if hurt > 0 {
-        parts.push(format!("pain on {}", wording::count(hurt as u64, "day")));
+    parts.extend(sleep_minutes.map(|mean| format!("sleep {} a night", spelling::length(mean))));
+    parts.extend(duration_minutes.map(|mean| format!("sessions {} long", spelling::length(mean))));
+    if *days_of_pain > 0 {
+        parts.push(format!("pain on {}", wording::count(*days_of_pain as u64, "day")));
     }
     if parts.is_empty() { "nothing is written of bodyweight, sleep, duration or pain".into() } else { parts.join("; ") }
 }

@@ -126,9 +126,6 @@ pub fn once(whole: bool) -> Doc {
 /// Says why there is nothing to lay side by side, and what to write.
 fn no_week(out: &mut Doc, why: &NoWeek) {
     match why {
-        NoWeek::NoSuchWeek { block, week, weeks } => {
-            out.line(Role::Answer, wording::no_such_week(block, *week, *weeks));
-        }
         NoWeek::NoBlock => {
             out.line(Role::Answer, "No block is written yet, so there is no week to match");
             out.wrapped(

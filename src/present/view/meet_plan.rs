@@ -123,7 +123,7 @@ fn percent(chance: f64) -> String {
 fn grounds(known: &[&LiftPlan], unit: Unit) -> Doc {
     let mut table = Table::new(vec![
         Column::left("rests on").wraps(2, 10),
-        Column::left("estimate that day").wraps(1, 18),
+        Column::left("one attempt that day").wraps(1, 18),
         Column::left("best done").wraps(1, 12),
         Column::left("for three or more").wraps(1, 12),
     ])

@@ -300,10 +300,7 @@ fn sums(weeks: &[Week]) -> Table {
     for week in weeks {
         let row = &week.all;
         // `6 (38 %)`
-        let share = match row.sets {
-            0 => String::new(),
-            sets => format!(" ({:.0} %)", f64::from(row.high_rep_sets) / f64::from(sets) * 100.0),
-        };
+        let share = row.high_rep_percent().map_or(String::new(), |percent| format!(" ({percent:.0} %)"));
         let numbers = [
             row.sessions.to_string(),
             row.sets.to_string(),

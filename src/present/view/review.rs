@@ -12,7 +12,8 @@ pub fn show(answer: &Answer, all: bool) -> Doc {
     out.wrapped(Role::Answer, verdict(answer, still), 2);
     if still > 0 {
         let words = (Role::Plain, format!("still: {still}"));
-        out.broken(vec![words, (Role::Hint, "; `review --all` tells them in whole".into())], 0);
+        let them = if still == 1 { "it" } else { "them" };
+        out.broken(vec![words, (Role::Hint, format!("; `review --all` tells {them} in whole"))], 0);
     }
     out.append(list(answer.cautions.iter().filter(|caution| all || caution.is_new)));
     if answer.cautions.len() > still {
@@ -52,7 +53,7 @@ pub fn once(all: bool) -> Doc {
 pub(in crate::present) fn with_reasons(answer: &Answer) -> Doc {
     let mut out = if answer.cautions.is_empty() { show(answer, true) } else { list(answer.cautions.iter()) };
     let mut why = Doc::new();
-    for rule in &RULES {
+    for rule in RULES {
         if let Some(caution) = answer.cautions.iter().find(|caution| caution.name == rule.name()) {
             why.line(Role::Title, rule.name());
             why.append(reason(rule, Some(caution.threshold.0)));

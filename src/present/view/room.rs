@@ -76,7 +76,7 @@ fn verdict(answer: &Answer) -> String {
             "{lift}: nothing of it is done in block {} yet, so there is no set to start from; `loadline session` says what to hang for the first one",
             answer.block.as_deref().unwrap_or_default()
         ),
-        Some(WhyNot::NoMark) => format!("{lift}: no work on it on that day, so there is nothing to start from"),
+        Some(WhyNot::NoMark) => format!("{lift}: no work on it yet, so there is nothing to start from"),
         Some(WhyNot::NoBlock) => format!("{lift}: its last work stands in no block, so no weeks are left to plan"),
         Some(WhyNot::NoEnd) => {
             format!("{lift}: the block has no end; write `- weeks: 4` under its heading")
@@ -114,24 +114,11 @@ fn weeks(weeks: &[WeekAhead], answer: &Answer) -> Doc {
         table.row(vec![
             (Role::Answer, format!("week {}", week.week)),
             (Role::Plain, of_kind(wording::in_pieces(week.load, answer.pieces, answer.unit))),
-            (Role::Plain, rpe(week.effort.middle)),
+            (Role::Plain, week.effort.middle.to_string()),
             (Role::Place, spread(week.effort)),
         ]);
     }
     Doc::of(table)
-}
-
-/// To the nearest half, as the scale is.
-pub(super) fn rpe(rpe: Rpe) -> String {
-    match rpe {
-        Rpe::Light => "under RPE 5".into(),
-        Rpe::Of(effort) => format!("RPE {}", half(effort.value())),
-        Rpe::Missed => "over RPE 10".into(),
-    }
-}
-
-fn half(value: f64) -> f64 {
-    (value * 2.0).round() / 2.0
 }
 
 fn spread(effort: EffortAhead) -> String {
@@ -142,7 +129,7 @@ fn spread(effort: EffortAhead) -> String {
 pub(super) fn between(low: Rpe, high: Rpe) -> String {
     let end = |rpe: Rpe| match rpe {
         Rpe::Light => "under 5".to_owned(),
-        Rpe::Of(effort) => half(effort.value()).to_string(),
+        Rpe::Of(effort) => effort.value().to_string(),
         Rpe::Missed => "over 10".to_owned(),
     };
     format!("{} to {}", end(low), end(high))
@@ -165,7 +152,7 @@ fn targets(answer: &Answer) -> Doc {
             (Role::Plain, format!("{done}, {}", wording::block_week(mark.block.as_deref(), mark.week))),
             (Role::Answer, format!("week {}", target.week)),
             (Role::Plain, takes(target, answer)),
-            (Role::Plain, rpe(target.effort.middle)),
+            (Role::Plain, target.effort.middle.to_string()),
             (Role::Place, spread(target.effort)),
             (Role::Place, mark.place.to_string()),
         ]);

@@ -4,6 +4,7 @@ use super::in_brief::in_brief;
 use super::weight_class::{caution, distance};
 use crate::present::doc::{Column, Table};
 use crate::present::{Doc, Role, wording};
+use crate::questions::review::Tells;
 use crate::questions::roster::{Answer, Line, Next};
 use std::collections::BTreeSet;
 
@@ -76,13 +77,12 @@ pub fn show(Answer { lifters: lines }: &Answer, among: usize, blocks: &BTreeSet<
 
 /// Pain first, then cautions, then efforts over plan that no caution tells.
 fn look_at(line: &Line) -> String {
-    let told = |name: &str, about: Option<&str>| {
-        line.told.iter().any(|caution| caution.name == name && (about.is_none() || caution.about.as_deref() == about))
-    };
-    let pains = line.pains.iter().filter(|pain| !told("pain-at-once", Some(&pain.site)));
+    let told = |what: Tells| line.told.iter().filter(move |caution| caution.tells() == what);
+    let is_told = |site: &str| told(Tells::Pain).any(|caution| caution.about.as_deref() == Some(site));
+    let pains = line.pains.iter().filter(|pain| !is_told(&pain.site));
     let mut words: Vec<String> = pains.map(|pain| format!("{} {}/10", pain.site, pain.of_ten.0)).collect();
     words.extend(Some(in_brief(&line.told)).filter(|words| !words.is_empty()));
-    if line.over_plan > 0 && !told("over-plan", None) {
+    if line.over_plan > 0 && told(Tells::OverPlan).next().is_none() {
         words.push(format!("{} over plan", wording::count(line.over_plan, "effort")));
     }
     words.join("; ")

@@ -1,6 +1,6 @@
 //! `session` as text: a lift's next set first, then what it rests on.
 
-use super::room::{between, rpe};
+use super::room::between;
 use crate::history::Mark;
 use crate::present::{Doc, Role, wording};
 use crate::questions::plates::Run;
@@ -255,7 +255,7 @@ fn next_set(lift: &LiftAhead, next: &Next) -> String {
 /// `RPE 8 (7.5 to 8.5)`
 pub(in crate::present) fn effort(next: &Next) -> Option<String> {
     let (low, middle, high) = (next.effort_low?, next.effort?, next.effort_high?);
-    Some(format!("{} ({})", rpe(middle), between(low, high)))
+    Some(format!("{middle} ({})", between(low, high)))
 }
 
 /// `25 25 20`; a plate of the other unit has it beside it.

@@ -71,7 +71,7 @@ pub fn show(answer: &Answer) -> Doc {
 fn too_many(answer: &Answer, weeks: i64) -> Doc {
     let usual = answer.usual_weeks.0;
     let so_far = wording::count(weeks.unsigned_abs(), "week");
-    let (role, verdict) = match weeks as f64 > usual {
+    let (role, verdict) = match answer.too_long {
         true => (Role::Caution, format!("{so_far} without it: more than {usual}, time to bring it back")),
         false => (Role::Plain, format!("{so_far} without it: not too many, up to {usual} are usual")),
     };

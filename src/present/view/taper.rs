@@ -145,9 +145,6 @@ fn missing(days_to_come: u32, why: &WhyNot) -> (String, String) {
             let hint = hint + ". Write `- peak: week 4` under its heading, or ask for any week with --week N";
             return (format!("Block {block} has no peak or deload week"), hint);
         }
-        WhyNot::Week { block, week, why: NotThatWeek::NoSuchWeek(weeks) } => {
-            wording::no_such_week(block, *week, *weeks)
-        }
         WhyNot::Week { block, week, why: NotThatWeek::NoWork } if days_to_come > 0 => {
             format!("Block {block} week {week} has no training yet, and none is planned with sets")
         }

@@ -12,7 +12,7 @@ use super::{
     Answer, Change, Drafted, DraftedWork, Kept, Kind, LeftOut, NewBlock, Note, Of, WeekKind, WhyNot, WhyOut, answered,
     days_after, light, lines,
 };
-use crate::analysis::rack::{Hold, Rack};
+use crate::analysis::rack::{HangsOn, Rack};
 use crate::analysis::strength::evidence::Evidence;
 use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{History, WeekKey};
@@ -268,10 +268,10 @@ impl<'a> Made<'_, 'a> {
         for group in groups {
             let (Some(share), Some(mass)) = (percent(&group.load), group.load.kilograms(None)) else { continue };
             let plain = plain(mass);
-            let hold = self.rack.hold(&plain, group.per_side, known);
+            let on = self.rack.hangs_on(&plain, group.per_side, known);
             let load = match maximum {
                 Some(maximum) => share_of(maximum, share),
-                None => self.rack.nearest(hold, mass).or(Some(plain)),
+                None => self.rack.nearest(on, mass).or(Some(plain)),
             };
             let Some(load) = load else { continue };
             group.load = load;
@@ -318,7 +318,7 @@ impl<'a> Made<'_, 'a> {
         let of_maximum = percent(&heaviest.load).is_some();
         let (Amount::Reps(reps_then), true) = (
             work.amounts.least(),
-            of_maximum || !matches!(self.rack.hold(&heaviest.load, heaviest.per_side, known), Hold::Implement),
+            of_maximum || !matches!(self.rack.hangs_on(&heaviest.load, heaviest.per_side, known), HangsOn::Implement),
         ) else {
             return (groups, if light::is_loaded(&[work]) { vec![Change::Kept(Kept::Implement)] } else { Vec::new() });
         };
@@ -333,10 +333,10 @@ impl<'a> Made<'_, 'a> {
             && let Some(effort) = easy_enough(strength.as_ref(), &heaviest, own)
         {
             for group in &mut groups {
-                let hold = self.rack.hold(&group.load, group.per_side, known);
+                let on = self.rack.hangs_on(&group.load, group.per_side, known);
                 let is_top = group.load == heaviest.load && group.amounts == heaviest.amounts;
-                if let (Hold::Bar { .. }, Some(mass)) = (hold, group.load.kilograms(None))
-                    && let Some(load) = self.rack.nearest(hold, mass)
+                if let (HangsOn::Bar { .. }, Some(mass)) = (on, group.load.kilograms(None))
+                    && let Some(load) = self.rack.nearest(on, mass)
                 {
                     group.load = load;
                 }
@@ -347,13 +347,13 @@ impl<'a> Made<'_, 'a> {
             let change = if of_maximum { Change::Kept(Kept::Percent) } else { Change::FirstWeek };
             return (groups, vec![change]);
         }
-        let hold = self.rack.hold(&heaviest.load, heaviest.per_side, known);
-        let own = if let Hold::Lifter = hold { evidence.own_weight() } else { None };
+        let on = self.rack.hangs_on(&heaviest.load, heaviest.per_side, known);
+        let own = if let HangsOn::Lifter = on { evidence.own_weight() } else { None };
         let advised = strength
             .and_then(|strength| advised(&strength, reps))
             .map(|everything| everything - own.unwrap_or_default());
-        let advised = advised.map(|wanted| match hold {
-            Hold::Lifter => heaviest.load.added().map_or(wanted, |known| self.rack.moved(hold, known, wanted - known)),
+        let advised = advised.map(|wanted| match on {
+            HangsOn::Lifter => heaviest.load.added().map_or(wanted, |known| self.rack.moved(on, known, wanted - known)),
             _ => wanted,
         });
         let load = match advised {
@@ -363,7 +363,7 @@ impl<'a> Made<'_, 'a> {
                 let share = share.map(|(share, mass)| wanted.in_kilograms() / mass.in_kilograms() * share as f64);
                 share.and_then(|share| at_percent(&heaviest.load, share as i64 / 1000 * 1000))
             }
-            Some(wanted) => self.rack.at_most(hold, wanted),
+            Some(wanted) => self.rack.at_most(on, wanted),
             None => None,
         };
         let change = if load.is_some() { Change::Estimated(rpe(FIRST_WEEK_MIDDLE)) } else { Change::LoadUnknown };
@@ -385,15 +385,10 @@ fn easy_enough(strength: Option<&Strength>, group: &PlannedGroup, own: Option<Ma
     else {
         return Some(None);
     };
-    match strength.reps_at(load.in_kilograms()) {
-        // So light that the reps leave the equation's range, or heavier than the maximum.
-        None if load.in_kilograms() > strength.maximum().middle => None,
-        None => Some(None),
-        Some(to_failure) => match Rpe::of(10.0 - strength.said(to_failure - f64::from(reps))) {
-            Rpe::Light => Some(None),
-            Rpe::Of(effort) if effort <= rpe(FIRST_WEEK.1) => Some(around(Rpe::Of(effort), Effort::MAXIMAL)),
-            Rpe::Of(_) | Rpe::Missed => None,
-        },
+    match Rpe::ahead(strength, load.in_kilograms(), reps).map_or(Rpe::Light, |[_, middle, _]| middle) {
+        Rpe::Light => Some(None),
+        Rpe::Of(effort) if effort <= rpe(FIRST_WEEK.1) => Some(around(Rpe::Of(effort), Effort::MAXIMAL)),
+        Rpe::Of(_) | Rpe::Missed => None,
     }
 }
 

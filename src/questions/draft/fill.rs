@@ -2,13 +2,13 @@
 
 use super::outlook::{Day, rpe};
 use super::pain::Pains;
-use super::pattern::Twins;
+use super::pattern::LinesByPlace;
 use super::shape::{held, plain, shape};
 use super::weeks::training_of;
 use super::{
     Answer, Change, Drafted, DraftedWork, Fill, Kept, LeftOut, Note, Of, Open, WeekKind, WhyNot, WhyOut, answered,
 };
-use crate::analysis::rack::{Hold, Rack, down, of_its_size};
+use crate::analysis::rack::{HangsOn, Rack, down, of_its_size};
 use crate::analysis::strength::time_away::TimeAway;
 use crate::history::{History, WeekKey};
 use crate::science::effort_scale;
@@ -17,7 +17,7 @@ use chrono::NaiveDate;
 
 /// The sessions of a week that are still to come and planned.
 pub(super) fn planned<'a>(history: &History<'a>, key: WeekKey) -> Vec<&'a Session> {
-    let is_to_come = |session: &&Session| session.date >= history.today && !session.works.iter().any(Work::has_work);
+    let is_to_come = |session: &&Session| session.date >= history.today && !session.has_work();
     training_of(history, key).filter(is_to_come).collect()
 }
 
@@ -38,7 +38,7 @@ pub(super) fn has_open(session: &Session) -> bool {
 pub(super) struct From<'h, 'a> {
     pub(super) history: &'h History<'a>,
     /// The lines of the block's weeks.
-    pub(super) twins: Twins<'h, 'a>,
+    pub(super) lines_by_place: LinesByPlace<'h, 'a>,
     /// The last loading week that was done.
     pub(super) done: u32,
     /// What kind of week is filled.
@@ -111,12 +111,12 @@ impl<'a> From<'_, 'a> {
             Some(mass) => plain(mass),
             None => last.load,
         };
-        let hold = match like.added() {
-            Some(_) => Hold::Lifter,
-            None => rack.hold(&like, last.per_side, lift),
+        let on = match like.added() {
+            Some(_) => HangsOn::Lifter,
+            None => rack.hangs_on(&like, last.per_side, lift),
         };
         let has_sizes = matches!(like, Load::Plain { .. }) || like.pieces().is_some();
-        let then = held(&like, hold).filter(|_| has_sizes || !matches!(hold, Hold::Implement)).ok_or(Open::NoMass)?;
+        let then = held(&like, on).filter(|_| has_sizes || !matches!(on, HangsOn::Implement)).ok_or(Open::NoMass)?;
         let everything = like.kilograms(own).ok_or(Open::NoBodyweight)?;
         // After weeks without the lift it is strength as it is now that counts.
         let now = TimeAway::of(self.history, work.lift).map_or(date, |_| self.history.today);
@@ -133,19 +133,19 @@ impl<'a> From<'_, 'a> {
             effort_scale::reps_in_reserve(effort).ok_or(Open::UnderScale)?;
             let wanted = day.load_for(reps, effort).and_then(Mass::from_kilograms).ok_or(Open::ManyReps)?;
             let step = wanted.min(most) - everything;
-            let load = match hold {
-                Hold::Implement => {
-                    let size = rack.step(hold, &like, lift);
+            let load = match on {
+                HangsOn::Implement => {
+                    let size = rack.step(on, &like, lift);
                     // Steps in kilograms lead to no size in pounds.
                     let by = if size.unit() == then.unit() { down(step, size) } else { Mass::ZERO };
                     let moved = then + by;
                     (moved > Mass::ZERO)
                         .then(|| if by == Mass::ZERO { like.clone() } else { of_its_size(&like, moved) })
                 }
-                _ => rack.at_most(hold, rack.moved(hold, then, step)),
+                _ => rack.at_most(on, rack.moved(on, then, step)),
             };
             let load = load.ok_or(Open::NoMass)?;
-            heaviest = heaviest.max(held(&load, hold));
+            heaviest = heaviest.max(held(&load, on));
             loads.push(load);
         }
         let by = heaviest.unwrap_or(then) - then;
@@ -166,7 +166,7 @@ impl<'a> From<'_, 'a> {
             let top = groups.into_iter().max_by_key(|group| group.load.kilograms(own))?;
             Some((session.date, top, own))
         };
-        let line = self.twins.of(session, work)(self.done);
+        let line = self.lines_by_place.of(session, work)(self.done);
         let line = line.filter(|(session, work)| work.has_work() && session.date <= self.history.today);
         let is_rated = |session: &Session| Day::of(self.history, work.lift, session.date).is_some();
         if let Some((session, work)) = line.filter(|(session, _)| is_rated(session)) {

@@ -2,7 +2,7 @@
 
 use super::is_training;
 use crate::history::History;
-use crate::training::{GymId, Session, Work, fold};
+use crate::training::{GymId, Session, fold};
 use chrono::{Datelike, Weekday};
 use std::collections::HashMap;
 
@@ -19,7 +19,7 @@ pub(super) struct UsualGyms {
 impl UsualGyms {
     pub(super) fn of(history: &History<'_>) -> Self {
         let mut of_day: HashMap<Day, (Option<GymId>, Option<Option<GymId>>)> = HashMap::new();
-        let trained = |session: &&Session| is_training(session) && session.works.iter().any(Work::has_work);
+        let trained = |session: &&Session| is_training(session) && session.has_work();
         for session in history.sessions().iter().rev().filter(trained) {
             let times = of_day.entry(day(session));
             times.and_modify(|(_, before)| *before = before.or(Some(session.gym))).or_insert((session.gym, None));

@@ -3,7 +3,7 @@
 use super::outlook::{Day, around, rpe};
 use super::shape::{at_percent, only, percent};
 use super::{Change, Kept};
-use crate::analysis::rack::{Hold, Rack};
+use crate::analysis::rack::{HangsOn, Rack};
 use crate::science::taper;
 use crate::training::{Amount, Effort, EffortRange, Lift, Load, Mass, PlannedGroup, TaperBands};
 use std::rc::Rc;
@@ -41,12 +41,12 @@ pub(super) fn deload(groups: &mut Vec<PlannedGroup>, line: Light<'_, '_>) -> Vec
     let kept = i64::from(100 - taper::DELOAD_PERCENT_OFF) * 1000;
     let mut is_lighter = false;
     for group in groups.iter_mut() {
-        let hold = line.rack.hold(&group.load, group.per_side, line.lift);
+        let on = line.rack.hangs_on(&group.load, group.per_side, line.lift);
         let share = percent(&group.load).map(|share| share * kept / 100_000 / 500 * 500);
         if let Some(load) = share.and_then(|share| at_percent(&group.load, share)) {
             (group.load, is_lighter) = (load, true);
         }
-        if let Some(load) = line.rack.in_deload(hold, &group.load) {
+        if let Some(load) = line.rack.in_deload(on, &group.load) {
             is_lighter |= load != group.load;
             group.load = load;
         }
@@ -77,18 +77,18 @@ pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, 
     for group in groups.iter_mut() {
         let Some(everything) = group.load.kilograms(line.own) else { continue };
         let is_top = Some(everything) == top;
-        let hold = line.rack.hold(&group.load, group.per_side, line.lift);
+        let on = line.rack.hangs_on(&group.load, group.per_side, line.lift);
         let added = |everything: Mass| {
-            if let Hold::Lifter = hold { everything - line.own.unwrap_or_default() } else { everything }
+            if let HangsOn::Lifter = on { everything - line.own.unwrap_or_default() } else { everything }
         };
         let risen = everything.in_kilograms() * share;
         let risen = usual_most.map_or(risen, |most| risen.min(most)).max(everything.in_kilograms());
         let Some(wanted) = Mass::from_kilograms(risen).map(added) else { continue };
-        let wanted = match (hold, group.load.added()) {
-            (Hold::Lifter, Some(known)) => line.rack.moved(hold, known, wanted - known),
+        let wanted = match (on, group.load.added()) {
+            (HangsOn::Lifter, Some(known)) => line.rack.moved(on, known, wanted - known),
             _ => wanted,
         };
-        let Some(load) = line.rack.at_most(hold, wanted) else { continue };
+        let Some(load) = line.rack.at_most(on, wanted) else { continue };
         let now = load.kilograms(line.own).unwrap_or(everything);
         if is_top {
             raised = now - everything;
@@ -110,9 +110,9 @@ pub(super) fn peak_contested(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, 
 /// The usual peak week of another lift: a set comes off, or as many as the settings say.
 pub(super) fn peak_other(groups: &mut Vec<PlannedGroup>, takes_a_set: bool, line: Light<'_, '_>) -> Vec<Change> {
     for group in groups.iter_mut() {
-        let hold = line.rack.hold(&group.load, group.per_side, line.lift);
-        if let (Hold::Bar { .. }, Some(mass)) = (hold, group.load.kilograms(None))
-            && let Some(load) = line.rack.at_most(hold, mass)
+        let on = line.rack.hangs_on(&group.load, group.per_side, line.lift);
+        if let (HangsOn::Bar { .. }, Some(mass)) = (on, group.load.kilograms(None))
+            && let Some(load) = line.rack.at_most(on, mass)
         {
             group.load = load;
         }

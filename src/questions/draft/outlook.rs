@@ -55,11 +55,12 @@ impl<'a> Day<'a> {
 
     /// How hard so many reps will be with a load, everything lifted, in kilograms.
     pub(super) fn effort(&self, load: f64, reps: u32) -> Option<Rpe> {
-        let (_, strength) = self.start()?;
-        let expected = strength.reps_with(load)?;
-        Some(Rpe::of(10.0 - strength.said(expected.middle - f64::from(reps))))
+        Rpe::ahead(self.strength.as_ref()?, load, reps).map(|[_, middle, _]| middle)
     }
 }
+
+/// The lowest effort of the scale, in thousandths.
+const LOWEST: i64 = (effort_scale::LOWEST_RATED * 1000.0) as i64;
 
 /// An effort of whole and half points, in thousandths.
 pub(super) fn rpe(thousandths: i64) -> Effort {
@@ -72,9 +73,9 @@ pub(super) fn around(expected: Rpe, cap: Effort) -> Option<EffortRange> {
         Rpe::Light => return None,
         // The last point under the cap: harder is not asked for.
         Rpe::Missed => return Some(under(cap)),
-        Rpe::Of(effort) => (effort.value() * 2.0).round() as i64 * 500,
+        Rpe::Of(effort) => i64::from(effort.quarters()) * 250,
     };
-    let (low, high) = (rpe(middle - 500).min(cap), rpe(middle + 500).min(cap));
+    let (low, high) = (rpe((middle - 500).max(LOWEST)).min(cap), rpe(middle + 500).min(cap));
     Some(EffortRange { low, high })
 }
 

@@ -19,10 +19,10 @@ pub(super) struct Rise {
 
 impl Rise {
     /// Of a line, as it was planned in the loading weeks of its block up to the one that it is drafted from.
-    pub(super) fn of(twins: &Twins<'_, '_>, session: &Session, work: &Work) -> Rise {
-        let (block, last) = (twins.block, session.week.unwrap_or(0));
+    pub(super) fn of(lines_by_place: &LinesByPlace<'_, '_>, session: &Session, work: &Work) -> Rise {
+        let (block, last) = (lines_by_place.block, session.week.unwrap_or(0));
         let loading = (1..=last).filter(|week| !block.deload.contains(week) && !block.peak.contains(week));
-        let alike = twins.of(session, work);
+        let alike = lines_by_place.of(session, work);
         let plans: Vec<(usize, &[PlannedGroup])> =
             loading.enumerate().filter_map(|(nth, week)| Some((nth, &*alike(week)?.1.plan()?.groups))).collect();
         let rise = |figure: fn(&PlannedGroup) -> Option<i64>| {
@@ -51,17 +51,17 @@ type Place = (Day, LiftId, usize);
 type OfWeek<'a> = HashMap<Place, (&'a Session, &'a Work)>;
 
 /// The lines of a block's weeks by their places, those of a week gathered when one is asked about.
-pub(super) struct Twins<'h, 'a> {
+pub(super) struct LinesByPlace<'h, 'a> {
     history: &'h History<'a>,
     id: BlockId,
     block: &'h Block,
     weeks: RefCell<HashMap<u32, OfWeek<'a>>>,
 }
 
-impl<'h, 'a> Twins<'h, 'a> {
+impl<'h, 'a> LinesByPlace<'h, 'a> {
     /// Nothing is gathered yet.
     pub(super) fn new(history: &'h History<'a>, id: BlockId, block: &'h Block) -> Self {
-        Twins { history, id, block, weeks: RefCell::default() }
+        LinesByPlace { history, id, block, weeks: RefCell::default() }
     }
 
     /// The same line in other weeks: of a day of that label, the lift's line with as many of the lift's before it.

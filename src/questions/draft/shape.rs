@@ -1,6 +1,6 @@
 //! A work line as a plan without a choice in it, so that it can be done as planned.
 
-use crate::analysis::rack::Hold;
+use crate::analysis::rack::HangsOn;
 use crate::training::{Amount, AmountRange, Family, Group, Lift, Load, Mass, Plan, PlannedGroup, Set, Substance, Work};
 
 /// No count without a load says more sets; the notation takes more for a load.
@@ -145,9 +145,9 @@ fn portioned(groups: Vec<PlannedGroup>) -> Vec<PlannedGroup> {
 }
 
 /// What a load says of what is hung: without the lifter's own weight.
-pub(super) fn held(load: &Load, hold: Hold<'_>) -> Option<Mass> {
-    match hold {
-        Hold::Lifter => load.added(),
+pub(super) fn held(load: &Load, on: HangsOn<'_>) -> Option<Mass> {
+    match on {
+        HangsOn::Lifter => load.added(),
         _ => load.kilograms(None),
     }
 }

@@ -6,7 +6,7 @@ use super::light::{self, Light};
 use super::missed::{Base, Then, base};
 use super::outlook::{Day, around, under};
 use super::pain::Pains;
-use super::pattern::{Rise, Twins};
+use super::pattern::{LinesByPlace, Rise};
 use super::shape::{at_percent, held, percent, shape};
 use super::weeks::{
     held as held_in, kind, loading_or_last, next_monday, placed, training_of, worked_block, worked_weeks,
@@ -16,7 +16,7 @@ use super::{
     days_after, is_training, lines,
 };
 use crate::analysis::plan::week_kind::MOST_AT_ONCE;
-use crate::analysis::rack::{Hold, Rack};
+use crate::analysis::rack::{HangsOn, Rack};
 use crate::history::{History, WeekKey};
 use crate::questions::review::NEAR_MEET;
 use crate::questions::room::{self, Rpe};
@@ -93,7 +93,8 @@ fn of_later(
     let from_block = history.log.block(worked).map_or_else(String::new, |block| block.name.clone());
     let kind = WeekKind::of(history, block, week);
     let of = Of { kind: Kind::Week, block: block.name.clone(), week, from_block, from_week: done, week_kind: kind };
-    fill::From { history, twins: Twins::new(history, id, block), done: 0, kind, cap: ask.cap }.answer(&planned, of)
+    fill::From { history, lines_by_place: LinesByPlace::new(history, id, block), done: 0, kind, cap: ask.cap }
+        .answer(&planned, of)
 }
 
 /// The week that is asked for.
@@ -143,8 +144,8 @@ fn drafted(
     if planned.iter().any(|session| fill::has_open(session)) {
         let [name, from_block] = [block.name.clone(), block.name.clone()];
         let of = Of { kind: Kind::Week, block: name, week, from_block, from_week: done, week_kind: load };
-        let twins = Twins::new(history, id, block);
-        return fill::From { history, twins, done, kind: load, cap: ask.cap }.answer(&planned, of);
+        let lines_by_place = LinesByPlace::new(history, id, block);
+        return fill::From { history, lines_by_place, done, kind: load, cap: ask.cap }.answer(&planned, of);
     }
     let mut made = Made {
         history,
@@ -154,7 +155,7 @@ fn drafted(
         load,
         then,
         pains: Pains::of(history),
-        twins: Twins::new(history, id, block),
+        lines_by_place: LinesByPlace::new(history, id, block),
         gyms: UsualGyms::of(history),
         rack: Rack::new(&history.log.gear),
         gym: None,
@@ -250,7 +251,7 @@ struct Made<'h, 'a> {
     load: WeekKind,
     then: Then,
     pains: Pains<'h, 'a>,
-    twins: Twins<'h, 'a>,
+    lines_by_place: LinesByPlace<'h, 'a>,
     gyms: UsualGyms,
     rack: Rack<'a>,
     gym: Option<GymId>,
@@ -398,7 +399,7 @@ impl<'a> Made<'_, 'a> {
     fn stepped(&mut self, session: &Session, work: &Work, groups: &mut [PlannedGroup]) -> Vec<Change> {
         let cap = self.ask.cap;
         let rise = match self.then {
-            Then::Step => Rise::of(&self.twins, session, work),
+            Then::Step => Rise::of(&self.lines_by_place, session, work),
             Then::Again | Then::Back => Rise::default(),
         };
         let mut planned_after = None;
@@ -433,16 +434,16 @@ impl<'a> Made<'_, 'a> {
         let lift = self.history.log.lift(work.lift);
         let mut change = Change::Kept(Kept::Implement);
         for group in groups.iter_mut() {
-            let hold = self.rack.hold(&group.load, group.per_side, lift);
+            let on = self.rack.hangs_on(&group.load, group.per_side, lift);
             let before = group.load.kilograms(own);
-            let (Some(load), false) = (held(&group.load, hold), matches!(hold, Hold::Implement)) else { continue };
+            let (Some(load), false) = (held(&group.load, on), matches!(on, HangsOn::Implement)) else { continue };
             let moved = match way {
-                Way::By { step, .. } => self.rack.at_most(hold, self.rack.moved(hold, load, step)),
-                Way::Kept(Kept::NoRoom, _) => self.rack.at_most(hold, load),
-                Way::Kept(..) => self.rack.nearest(hold, load),
+                Way::By { step, .. } => self.rack.at_most(on, self.rack.moved(on, load, step)),
+                Way::Kept(Kept::NoRoom, _) => self.rack.at_most(on, load),
+                Way::Kept(..) => self.rack.nearest(on, load),
             };
             let Some(moved) = moved else { continue };
-            let by = held(&moved, hold).unwrap_or(load) - load;
+            let by = held(&moved, on).unwrap_or(load) - load;
             group.load = moved;
             if before != top {
                 continue;

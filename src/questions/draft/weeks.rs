@@ -4,7 +4,7 @@ use super::{Meet, WeekKind, WhyNot, days_after, is_training};
 use crate::analysis::plan::planned_lines::as_held;
 use crate::analysis::plan::week_kind::week_kind;
 use crate::history::{History, WeekKey};
-use crate::training::{Block, BlockId, Session, Work};
+use crate::training::{Block, BlockId, Session};
 use chrono::{Datelike, NaiveDate};
 use std::borrow::Cow;
 
@@ -13,8 +13,7 @@ pub(super) const USUAL_WEEKS: u32 = 4;
 
 /// The block that was worked in last.
 pub(super) fn worked_block<'a>(history: &History<'a>) -> Option<(BlockId, &'a Block)> {
-    let has_work = |session: &&Session| session.works.iter().any(Work::has_work);
-    let id = history.sessions().iter().rev().filter(has_work).find_map(|session| session.block)?;
+    let id = history.block_of_last_work()?;
     Some((id, history.log.block(id)?))
 }
 

@@ -5,13 +5,13 @@ use super::gyms::UsualGyms;
 use super::light::{self, Light};
 use super::outlook::rpe;
 use super::pain::Pains;
-use super::pattern::Twins;
+use super::pattern::LinesByPlace;
 use super::shape::{MOST_SETS, is_main, only, percent};
 use super::standing::Standing;
 use super::week::{line, no_deadlift};
 use super::weeks::{first_week_day, kind_of, placed, training_of};
 use super::{Drafted, DraftedWork, LeftOut, NewBlock, WeekKind, WhyNot, WhyOut, days_after, lines};
-use crate::analysis::rack::{Hold, Rack};
+use crate::analysis::rack::{HangsOn, Rack};
 use crate::history::{History, WeekKey};
 use crate::training::{
     Amount, Block, BlockId, CompetitionLift, EffortRange, Efforts, Load, PlannedGroup, Session, Work,
@@ -59,7 +59,7 @@ impl<'a> Weeks<'_, 'a> {
         let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
         let pains = Pains::of(self.own);
         let gyms = UsualGyms::of(self.own);
-        let twins = Twins::new(self.from.history, self.from.id, self.from.block);
+        let lines_by_place = LinesByPlace::new(self.from.history, self.from.id, self.from.block);
         let loading = self.loading();
         for week in self.after + 1..=self.new.weeks {
             let (kind, meet) = self.kind(week);
@@ -88,7 +88,7 @@ impl<'a> Weeks<'_, 'a> {
                         left_out.push(LeftOut { date, lift: Some(lift), why });
                         continue;
                     }
-                    let mut groups = self.planned(&twins, session, work, nth, loading.len());
+                    let mut groups = self.planned(&lines_by_place, session, work, nth, loading.len());
                     self.lighten(kind, (session, work), &mut groups, is_first, discipline.is_some());
                     let groups = joined(groups);
                     if !groups.is_empty() {
@@ -130,7 +130,12 @@ impl<'a> Weeks<'_, 'a> {
     }
 
     /// A line as it was planned in the loading weeks of the last block; nothing where fewer than two say.
-    fn pattern(&self, twins: &Twins<'_, 'a>, session: &Session, work: &Work) -> Vec<(&'a Session, &'a Work)> {
+    fn pattern(
+        &self,
+        lines_by_place: &LinesByPlace<'_, 'a>,
+        session: &Session,
+        work: &Work,
+    ) -> Vec<(&'a Session, &'a Work)> {
         let From { history, id, block, week: first } = self.from;
         let last = match block.ends {
             Some(ends) => block.week_of(ends),
@@ -144,7 +149,7 @@ impl<'a> Weeks<'_, 'a> {
                 .unwrap_or(first),
         };
         let is_loading = |week: &u32| WeekKind::of(history, block, *week) == WeekKind::Loading;
-        let alike = twins.of(session, work);
+        let alike = lines_by_place.of(session, work);
         let planned = |week| {
             let twin = alike(week)?;
             twin.1.plan().filter(|plan| plan.groups.iter().any(|group| group.effort.is_some())).map(|_| twin)
@@ -156,14 +161,14 @@ impl<'a> Weeks<'_, 'a> {
     /// A line in the `nth` of `count` loading weeks.
     fn planned(
         &self,
-        twins: &Twins<'_, 'a>,
+        lines_by_place: &LinesByPlace<'_, 'a>,
         session: &Session,
         work: &Work,
         nth: usize,
         count: usize,
     ) -> Vec<PlannedGroup> {
         let From { history, id, .. } = self.from;
-        let pattern = self.pattern(twins, session, work);
+        let pattern = self.pattern(lines_by_place, session, work);
         // In a longer or a shorter block the first and the last week are those of the last block.
         let steps = count.saturating_sub(1).max(1);
         let of_pattern = pattern.get((nth * pattern.len().saturating_sub(1) + steps / 2) / steps);
@@ -171,7 +176,8 @@ impl<'a> Weeks<'_, 'a> {
         let mut groups = line(history, id, then, planned);
         let rack = Rack::new(&self.own.log.gear);
         let lift = history.log.lift(work.lift);
-        let hangs = |group: &PlannedGroup| !matches!(rack.hold(&group.load, group.per_side, lift), Hold::Implement);
+        let hangs =
+            |group: &PlannedGroup| !matches!(rack.hangs_on(&group.load, group.per_side, lift), HangsOn::Implement);
         let is_counted = groups.iter().any(|group| matches!(group.amounts.least(), Amount::Reps(_)));
         if let Some(reps) = self.reps.filter(|_| is_counted && is_main(lift))
             && groups.iter().any(|group| hangs(group) || percent(&group.load).is_some())

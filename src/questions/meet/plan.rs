@@ -149,7 +149,7 @@ pub(super) fn plan(history: &History<'_>, meet: &Meet<'_>, wanted: Wanted) -> Pl
         let work = id.map(|id| Work::of(history, id));
         let strength = evidence.as_ref().and_then(|evidence| evidence.strength_on(meet.date));
         let borne = evidence.as_ref().zip(id).and_then(|(evidence, id)| borne(history, evidence, id));
-        let shown = |mark: Marked<'_>| mark.shown(history, |set| set.is_work() && set.is_clean());
+        let shown = |mark: Marked<'_>| mark.shown(history, |set| set.is_clean_work());
         let last_rated = evidence.and_then(|evidence| Some(evidence.days.last()?.mark.done.session.date));
         let mut plan = LiftPlan {
             competed,
@@ -201,7 +201,7 @@ struct Work<'a> {
 
 impl<'a> Work<'a> {
     fn of(history: &History<'a>, lift: LiftId) -> Self {
-        let clean = |done| Marked::of(done, |set| set.is_work() && set.is_clean());
+        let clean = |done| Marked::of(done, |set| set.is_clean_work());
         let marks: Vec<Marked<'a>> = history.works_of(lift).flat_map(clean).collect();
         let heaviest = |least: u32, weeks: Option<i64>| {
             let recent = |mark: &&Marked<'_>| {

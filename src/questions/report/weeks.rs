@@ -29,7 +29,7 @@ pub struct Week {
 /// without work in between are weeks, too. None where there is no block.
 pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> {
     let Some(block) = block else { return Vec::new() };
-    let before = block.0.checked_sub(1).map(BlockId);
+    let before = block.before();
     let mut weeks = Vec::new();
     let first = before.and_then(|id| history.log.block(id)).or(history.log.block(block)).map(|block| block.starts);
     let mut ratings = Ratings::since(first.unwrap_or(history.today), history, Equation::default());
@@ -41,7 +41,7 @@ pub(super) fn weeks(history: &History<'_>, block: Option<BlockId>) -> Vec<Week> 
         let last = all.iter().filter_map(|row| row.week).max().unwrap_or(0);
         for week in last.saturating_sub(MOST_WEEKS).saturating_add(1)..=last {
             let of_week = |rows: &[Row]| rows.iter().find(|row| row.week == Some(week)).cloned();
-            let name = history.log.block(id).map(|block| block.name.clone());
+            let name = history.log.block_name(id);
             let ends = history
                 .log
                 .block(id)

@@ -1,6 +1,6 @@
 //! `block-behind`: most lifts of the block's last loading week behind the same week of the block before.
 
-use super::caution::{Found, Rule};
+use super::caution::{Found, Rule, Tells};
 use super::scene::Scene;
 use crate::questions::r#match::{self, Ask, Pair, Verdict, WeekKind};
 use crate::source::Place;
@@ -8,6 +8,8 @@ use crate::training::{Threshold, words};
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "block-behind", unit: "percent", least: 1.0, most: 100.0, default: 50.0 },
+    brief: |_, found| format!("{found:.0} % of lifts behind"),
+    tells: Tells::Other,
     text: "
 Most lifts of the block's last loading week are behind the same week of the last block, as `match` compares them. The
 week that ends the loading is the one that shows what the block brought. One poor day is no trend.

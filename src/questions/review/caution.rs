@@ -11,11 +11,27 @@ use serde::Serialize;
 pub struct Rule {
     /// Its name, and the threshold that is set by it.
     pub threshold: Threshold,
+    /// What it says in a few words, as `roster` and the top of a report have it: of the lift, family or site that it is
+    /// about, where there is one, and the figure that was found.
+    pub(super) brief: fn(&str, f64) -> String,
+    /// What a line of the roster says of its own, and need not where this caution does.
+    pub tells: Tells,
     /// Its section of docs/cautions.md: the reason, then a list of when it is raised, the threshold with an example of
     /// how to set it, and the source. `{threshold}` stands for the default.
     pub text: &'static str,
     /// Looks for it, with the threshold in force.
     pub(super) find: fn(&Scene<'_, '_>, f64) -> Vec<Found>,
+}
+
+/// What a caution tells that is told without it too.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tells {
+    /// A pain.
+    Pain,
+    /// Efforts over plan.
+    OverPlan,
+    /// Neither.
+    Other,
 }
 
 /// What a rule has found.
@@ -93,6 +109,11 @@ impl Rule {
         parts.retain(|part| !part.is_empty());
         parts
     }
+}
+
+/// A figure found as a number of something: `8 weeks`.
+pub(super) fn whole(found: f64, what: &str) -> String {
+    words::count(found.round().max(0.0) as u64, what)
 }
 
 /// `1 week`, `2 weeks`.

@@ -1,7 +1,7 @@
 //! `deload-overdue`: many weeks of training without a deload, a peak, or a week off.
 
-use super::caution::{Found, Rule, count};
-use super::scene::{Scene, days, has_work, is_training};
+use super::caution::{Found, Rule, Tells, count, whole};
+use super::scene::{Scene, days, is_training};
 use crate::history::WeekKey;
 use crate::training::{Session, Threshold, words};
 
@@ -10,6 +10,8 @@ const WEEK_OFF: i64 = 7;
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "deload-overdue", unit: "weeks", least: 1.0, most: 104.0, default: 8.0 },
+    brief: |_, found| format!("{} without a deload", whole(found, "week")),
+    tells: Tells::Other,
     text: "
 More than eight weeks of training without a deload week, a peak week, or a week off. Competitors who deload do so
 every 5.6 ± 2.3 weeks; eight is about one standard deviation over that mean. It is what lifters do, not proof that a
@@ -39,7 +41,8 @@ fn of_scene(scene: &Scene<'_, '_>, threshold: f64) -> Option<Found> {
         None => session.deload || session.peak,
     };
     // From the last one back to a rest.
-    let mut trained = scene.history.sessions().iter().rev().filter(|session| is_training(session) && has_work(session));
+    let mut trained =
+        scene.history.sessions().iter().rev().filter(|session| is_training(session) && session.has_work());
     let last = trained.next().filter(|last| !is_light(last))?;
     let mut first = last;
     for session in trained {

@@ -1,6 +1,6 @@
 //! `over-plan` and `far-under-plan`: efforts over their plan, and far under it, as `adherence` pairs sets with plans.
 
-use super::caution::{Found, Rule};
+use super::caution::{Found, Rule, Tells};
 use super::scene::Scene;
 use crate::analysis::plan::against_plan::{self, AgainstPlan};
 use crate::analysis::plan::planned_lines::{Line, PlannedLines};
@@ -21,6 +21,8 @@ struct OfLift {
 
 pub(super) const OVER_PLAN: Rule = Rule {
     threshold: against_plan::OVER_PLAN,
+    brief: |lift, found| format!("{lift} {found} RPE over plan"),
+    tells: Tells::OverPlan,
     text: "
 An effort over its plan. Once is a hard day; again and again the plan is too heavy, or the load was chosen too high. One
 day that is one point over is no more than form and ratings stray by.
@@ -36,6 +38,8 @@ day that is one point over is no more than form and ratings stray by.
 
 pub(super) const FAR_UNDER_PLAN: Rule = Rule {
     threshold: against_plan::FAR_UNDER_PLAN,
+    brief: |lift, found| format!("{lift} {found} RPE under plan"),
+    tells: Tells::Other,
     text: "
 An effort far under its plan. If all planned work was done, it is no fault: the day was good, or the plan was light,
 and the room is yours for the weeks to come. If work was left out, it may be worth knowing why.

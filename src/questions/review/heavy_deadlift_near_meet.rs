@@ -1,6 +1,6 @@
 //! `heavy-deadlift-near-meet`: a heavy deadlift in the last days before a meet.
 
-use super::caution::{Found, Rule, count};
+use super::caution::{Found, Rule, Tells, count};
 use super::scene::Scene;
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::Marked;
@@ -13,6 +13,8 @@ pub(crate) const NEAR_MEET: Threshold =
 
 pub(super) const RULE: Rule = Rule {
     threshold: NEAR_MEET,
+    brief: |lift, _| format!("heavy {lift} close to a meet"),
+    tells: Tells::Other,
     text: "
 A deadlift of more than 85 % of the maximum estimated for its day, less than a week before a meet. Powerlifters report
 their last heavy deadlift 7 to 10 days before. It is what they do, not proof that later is worse.

@@ -1,6 +1,6 @@
 //! `high-reps-missing` and `high-reps-near-meet`: high-rep work for long not done, and still done close to a meet.
 
-use super::caution::{Found, Rule, count};
+use super::caution::{Found, Rule, Tells, count, whole};
 use super::scene::{Scene, days, is_training};
 use crate::history::Done;
 use crate::questions::since::{self, Ask, Counting, Of};
@@ -8,6 +8,8 @@ use crate::training::Threshold;
 
 pub(super) const MISSING: Rule = Rule {
     threshold: since::TOO_LONG,
+    brief: |_, found| format!("{} without high reps", whole(found, "week")),
+    tells: Tells::Other,
     text: "
 No high-rep block, as `since` counts them, for more than two blocks of four weeks. Phases of higher reps are kept in
 for size and work capacity. Not raised within four weeks before a meet or test (the threshold of
@@ -23,6 +25,8 @@ for size and work capacity. Not raised within four weeks before a meet or test (
 
 pub(super) const NEAR_MEET: Rule = Rule {
     threshold: Threshold { name: "high-reps-near-meet", unit: "weeks", least: 1.0, most: 26.0, default: 4.0 },
+    brief: |_, _| "high reps close to a meet".to_owned(),
+    tells: Tells::Other,
     text: "
 High-rep work still in, closer than four weeks to a meet: those weeks belong to heavy loads and few reps. Only weeks
 of which at least half of the sets of squats, hinges and presses are high-rep count, so that a set of eight behind the

@@ -1,6 +1,6 @@
 //! `load-jump`: a large step in load from one week to the next, at the same reps on the same day.
 
-use super::caution::{Found, Rule, count};
+use super::caution::{Found, Rule, Tells, count};
 use super::scene::{Scene, is_training};
 use crate::history::{ByLift, Done, Marked, Week};
 use crate::training::{LiftId, Mass, Threshold, fold, words};
@@ -10,6 +10,8 @@ type Like = (Option<String>, u32);
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "load-jump", unit: "percent", least: 1.0, most: 100.0, default: 10.0 },
+    brief: |lift, found| format!("{lift} load +{found:.1} %"),
+    tells: Tells::Other,
     text: "
 More than a tenth more load than the week before, for the same reps on the same day of the week's plan. The range
 given for a step is 2 to 10 %; the position stand that gave it was superseded in 2026. Below 25 kg a step of 2.5 kg is

@@ -1,6 +1,6 @@
 //! `no-room-left`: a first week so hard that the smallest equal steps take the last one over the cap.
 
-use super::caution::{Found, Rule};
+use super::caution::{Found, Rule, Tells};
 use super::scene::{Scene, is_training};
 use crate::analysis::strength::evidence::Ratings;
 use crate::history::{ByLift, WeekKey};
@@ -10,6 +10,8 @@ use crate::training::{LiftId, POINTS, Threshold, words};
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "no-room-left", unit: POINTS, least: 6.0, most: 10.0, default: 9.5 },
+    brief: |lift, _| format!("no room left on {lift}"),
+    tells: Tells::Other,
     text: "
 Week 1 was so hard that the gym's smallest step every third week, or once, takes the last loading week over RPE 9.5, as
 `room` reckons with strength as it is. Starting light on purpose leaves room. Where that step is more than 2.5 % of the load
@@ -50,9 +52,8 @@ fn of_lift(scene: &Scene<'_, '_>, threshold: f64, ratings: &mut Ratings<'_, '_>,
     let ahead = room::at_least_steps(scene.history, &evidence, *first_week?)?;
     let (figure, about) = match ahead.effort {
         Rpe::Light => return None,
-        // To the nearest half, as the scale is.
-        Rpe::Of(effort) => (effort.value(), format!("about RPE {}", (effort.value() * 2.0).round() / 2.0)),
-        Rpe::Missed => (10.0, "over RPE 10".to_owned()),
+        Rpe::Of(effort) => (effort.value(), format!("about {effort}")),
+        Rpe::Missed => (10.0, ahead.effort.to_string()),
     };
     if scene.history.log.gear.step.in_kilograms() > PLATES_TOO_BIG * ahead.from.set.load {
         return None;

@@ -1,12 +1,14 @@
 //! `no-word`: sessions were planned, their days have passed, and nothing is written of them.
 
-use super::caution::{Found, Rule};
+use super::caution::{Found, Rule, Tells, whole};
 use super::scene::{Scene, is_training};
 use crate::analysis::plan::planned_lines::{has_plan, without_a_word};
 use crate::training::{Session, Threshold, words};
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "no-word", unit: "sessions", least: 1.0, most: 14.0, default: 2.0 },
+    brief: |_, found| format!("{} without a word", whole(found, "session")),
+    tells: Tells::Other,
     text: "
 Planned sessions have passed and nothing is written of them: not done, not skipped. Perhaps training stopped, perhaps
 only the writing did: ask before anything is planned on top of it. Work on the same day, or under the same day label
@@ -26,9 +28,8 @@ fn find(scene: &Scene<'_, '_>, threshold: f64) -> Vec<Found> {
     let past = sessions.iter().filter(|session| session.date < scene.history.today);
     let is_silent = |session: &&&Session| silent.iter().any(|one| std::ptr::eq(*one, **session));
     // Work after them is a word too, planned or not.
-    let has_work = |session: &Session| session.works.iter().any(|work| work.has_work());
     let last: Vec<&Session> =
-        past.rev().filter(|session| has_plan(session) || has_work(session)).take_while(is_silent).copied().collect();
+        past.rev().filter(|session| has_plan(session) || session.has_work()).take_while(is_silent).copied().collect();
     let (Some(latest), Some(first)) = (last.first(), last.last()) else { return Vec::new() };
     if (last.len() as f64) < threshold {
         return Vec::new();

@@ -1,11 +1,13 @@
 //! `pain-again`: pain noted again on one site within a short time.
 
-use super::caution::{Found, Rule, count};
+use super::caution::{Found, Rule, Tells, count};
 use super::scene::Scene;
 use crate::training::{Pain, Session, Threshold, fold};
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "pain-again", unit: "days", least: 1.0, most: 90.0, default: 14.0 },
+    brief: |site, _| format!("{site} pain again"),
+    tells: Tells::Other,
     text: "
 Pain noted on one site in two sessions within two weeks. See a professional about it: a physician or physiotherapist
 can look, and a journal cannot. Pain that is sharp, that rises or that lasts, numbness or weakness: stop, and have it

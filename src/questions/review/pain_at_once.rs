@@ -1,11 +1,13 @@
 //! `pain-at-once`: a pain that is not waited on.
 
-use super::caution::{Found, Rule};
+use super::caution::{Found, Rule, Tells};
 use super::scene::Scene;
 use crate::training::{Pain, Threshold, Thresholds, fold};
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "pain-at-once", unit: "of ten", least: 1.0, most: 10.0, default: 7.0 },
+    brief: |site, found| format!("{site} pain {found} of 10"),
+    tells: Tells::Pain,
     text: "
 Pain of seven of ten or more, or any in the chest, noted once. Stop for today and see a physician before you train again.
 Pain in the chest under load, with breathlessness, or with an arm or the jaw hurting too: call for help at once.

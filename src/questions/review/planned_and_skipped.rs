@@ -1,6 +1,6 @@
 //! `planned-and-skipped`: a lift that stands in the plan and is not done, week after week.
 
-use super::caution::{Found, Rule};
+use super::caution::{Found, Rule, Tells, whole};
 use super::scene::Scene;
 use crate::analysis::plan::planned_lines::{is_open, stands_in};
 use crate::history::{ByLift, Done, Week, WeekKey};
@@ -11,6 +11,8 @@ use chrono::NaiveDate;
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "planned-and-skipped", unit: "weeks", least: 2.0, most: 12.0, default: 3.0 },
+    brief: |lift, found| format!("{lift} skipped {} running", whole(found, "week")),
+    tells: Tells::Other,
     text: "
 A lift that was planned and skipped three weeks running. Perhaps it does not fit the week, or something hurts: the
 plan may have to change. A week in which another lift stood in for it does not count.

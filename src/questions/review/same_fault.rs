@@ -1,6 +1,6 @@
 //! `same-fault`: one fault on a lift in most of its last sessions.
 
-use super::caution::{Found, Rule};
+use super::caution::{Found, Rule, Tells};
 use super::scene::Scene;
 use crate::analysis::compare::pairing::Visit;
 use crate::source::Place;
@@ -13,6 +13,8 @@ const LOOKED_AT: usize = 5;
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "same-fault", unit: "sessions", least: 2.0, most: 5.0, default: 3.0 },
+    brief: |lift, _| format!("{lift} same fault again"),
+    tells: Tells::Other,
     text: "
 The same fault on a lift in three of its last five sessions. What comes back so often is a habit, and worth a cue or a
 lighter load.

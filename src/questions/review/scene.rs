@@ -60,11 +60,6 @@ impl<'a> Scene<'_, 'a> {
     }
 }
 
-/// Whether a session has work.
-pub(super) fn has_work(session: &Session) -> bool {
-    session.works.iter().any(|work| work.has_work())
-}
-
 /// Whether a session is training: meets and test days are what it is for.
 pub(super) fn is_training(session: &Session) -> bool {
     session.meet.is_none() && !session.test_day

@@ -1,6 +1,6 @@
 //! `sets-rise`: many more sets at RPE 6 and up of a family in a week than in the weeks before.
 
-use super::caution::{Found, Rule, count};
+use super::caution::{Found, Rule, Tells, count};
 use super::scene::Scene;
 use crate::history::{Done, Week};
 use crate::science::volume_measures;
@@ -14,6 +14,8 @@ const FEWEST_MORE: f64 = 3.0;
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "sets-rise", unit: "percent", least: 10.0, most: 500.0, default: 50.0 },
+    brief: |family, found| format!("{family} sets +{found:.0} %"),
+    tells: Tells::Other,
     text: "
 Half as many sets at RPE 6 and up of a family again as in the mean of the four loading weeks before. Such a set leaves at
 most four reps in reserve; sets without an effort are not counted, so efforts that are written more often look like a rise.

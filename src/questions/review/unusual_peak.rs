@@ -1,6 +1,6 @@
 //! `unusual-peak`: a peak week that drops intensity, or cuts far less or far more than is usual, done or planned so.
 
-use super::caution::{Found, Rule};
+use super::caution::{Found, Rule, Tells};
 use super::scene::Scene;
 use crate::history::WeekKey;
 use crate::questions::taper::{self, About, Check, Kind, Verdict};
@@ -8,6 +8,8 @@ use crate::training::Threshold;
 
 pub(super) const RULE: Rule = Rule {
     threshold: Threshold { name: "unusual-peak", unit: "percent", least: 0.0, most: 100.0, default: 10.0 },
+    brief: |_, found| format!("unusual peak week, {found:+.0} %"),
+    tells: Tells::Other,
     text: "
 A peak week in which the top loads of the competition lifts drop by more than 5 %, or in which volume is cut far less
 or far more than is usual, as `taper` reckons. Intensity is usually kept and volume cut by 41 to 60 %; the smaller and

@@ -3,6 +3,7 @@
 //! By how much effort rises from set to set is learned here, from pairs of sets.
 
 use crate::analysis::strength::evidence::{Evidence, Ratings, own_weight};
+use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::history::{Done, History, Marked};
 use crate::science::effort_scale;
 use crate::science::strength::{ExpectedCurve, Strength};
@@ -64,6 +65,11 @@ impl Foretelling {
     /// lifter's bias.
     pub(super) fn left(&self, said: f64, foretold: f64) -> f64 {
         self.strength.as_ref().map_or(said, |strength| strength.left(said, foretold))
+    }
+
+    /// What this lifter will call a set that leaves so many reps.
+    pub(super) fn called(&self, left: f64) -> Rpe {
+        self.strength.as_ref().map_or(Rpe::of(10.0 - left), |strength| Rpe::called(strength, left))
     }
 
     /// The load for so many reps to failure.

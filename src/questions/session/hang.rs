@@ -2,7 +2,7 @@
 
 use super::answer::{Plates, WarmUpSet};
 use super::foretelling::own_part;
-use crate::analysis::rack::{Hold, Rack, as_mass, of_its_size, whole};
+use crate::analysis::rack::{HangsOn, Rack, as_mass, of_its_size, whole};
 use crate::questions::plates::{self, Ask};
 use crate::training::{
     Bar, Gear, Group, Lift, Load, LoadClass, Mass, Plate, Rung, Tolerance, Unit, Weighed, change_the_side, ladder,
@@ -12,7 +12,7 @@ use crate::training::{
 const MOST_STEPS: u32 = 20;
 
 /// A lift at the rack.
-pub(super) struct Hanger<'h, 'g> {
+pub(super) struct LoadFinder<'h, 'g> {
     pub(super) gear: &'g Gear,
     pub(super) rack: &'h Rack<'g>,
     pub(super) lift: Option<&'g Lift>,
@@ -22,41 +22,41 @@ pub(super) struct Hanger<'h, 'g> {
     pub(super) own: Option<Mass>,
 }
 
-impl<'g> Hanger<'_, 'g> {
-    fn hold(&self, load: &Load) -> Hold<'g> {
+impl<'g> LoadFinder<'_, 'g> {
+    fn hangs_on(&self, load: &Load) -> HangsOn<'g> {
         match load.added() {
-            Some(_) => Hold::Lifter,
-            None => self.rack.hold(share(load).as_ref().unwrap_or(load), self.per_side, self.lift),
+            Some(_) => HangsOn::Lifter,
+            None => self.rack.hangs_on(share(load).as_ref().unwrap_or(load), self.per_side, self.lift),
         }
     }
 
     fn bar(&self, load: &Load) -> Option<&'g Bar> {
-        match self.hold(load) {
-            Hold::Bar { bar, .. } => Some(bar),
+        match self.hangs_on(load) {
+            HangsOn::Bar { bar, .. } => Some(bar),
             _ => None,
         }
     }
 
     /// By how much a load of this kind can be moved.
     pub(super) fn step(&self, load: &Load) -> Mass {
-        self.rack.step(self.hold(load), load, self.lift)
+        self.rack.step(self.hangs_on(load), load, self.lift)
     }
 
     /// The load of the kind of another that comes nearest to so many kilograms lifted in all.
     pub(super) fn near(&self, like: &Load, everything: f64) -> Option<Load> {
         let wanted = Mass::from_kilograms(everything)? - own_part(like, self.own);
         let now = like.added().or(like.kilograms(None))?;
-        match self.hold(like) {
+        match self.hangs_on(like) {
             // A load that is as good as the wanted one stays as it is spelled, where the plates make it.
-            Hold::Bar { bar, .. }
+            HangsOn::Bar { bar, .. }
                 if wanted == now && share(like).is_none() && self.rack.loadable(bar).nearest(wanted) == wanted =>
             {
                 Some(like.clone())
             }
-            hold @ Hold::Bar { .. } => self.rack.nearest(hold, wanted),
+            on @ HangsOn::Bar { .. } => self.rack.nearest(on, wanted),
             _ if wanted == now => Some(like.clone()),
-            Hold::Lifter => self.rack.at_most(Hold::Lifter, whole(wanted, self.gear.step)),
-            Hold::Implement => {
+            HangsOn::Lifter => self.rack.at_most(HangsOn::Lifter, whole(wanted, self.gear.step)),
+            HangsOn::Implement => {
                 let apart = whole(wanted - now, self.step(like));
                 let moved = now + apart;
                 (moved > Mass::ZERO).then(|| of_its_size(like, moved))
@@ -89,7 +89,7 @@ impl<'g> Hanger<'_, 'g> {
     /// What a deload makes of a load.
     pub(super) fn in_deload(&self, load: &Load) -> Load {
         let load = share(load).unwrap_or_else(|| load.clone());
-        self.rack.in_deload(self.hold(&load), &load).unwrap_or(load)
+        self.rack.in_deload(self.hangs_on(&load), &load).unwrap_or(load)
     }
 
     /// The next load of this kind that is heavier.

@@ -2,7 +2,7 @@
 
 use super::answer::{Hint, LiftAhead, Next, ToBeat, WarmUpSet};
 use super::foretelling::{Known, Teaching};
-use super::hang::{Hanger, share};
+use super::hang::{LoadFinder, share};
 use super::marks::{equal, top};
 use super::next::{Line, Target, is_missed, next};
 use super::slip::Usual;
@@ -38,7 +38,7 @@ impl<'a> Scene<'_, 'a> {
         let (log, session) = (self.history.log, self.session);
         Where {
             date: session.date,
-            block: session.block.and_then(|id| log.block(id)).map(|block| block.name.clone()),
+            block: log.block_name(session.block),
             week: session.week,
             day: session.day.as_deref().map(str::to_owned),
             place: log.place(session.page, session.line),
@@ -53,7 +53,7 @@ impl<'a> Scene<'_, 'a> {
         let last = self.last_time(work.lift).and_then(|visit| top(self.eve, &visit.lines));
         let mut targets = targets(work, then.as_ref().or(last.as_ref()).map(|(_, mark)| mark));
         let sets: Vec<Set<'_>> = work.groups.iter().flat_map(|group| group.sets()).collect();
-        let hanger = Hanger {
+        let finder = LoadFinder {
             gear: log.gear_at(session.gym),
             rack,
             lift: log.lift(work.lift),
@@ -64,7 +64,7 @@ impl<'a> Scene<'_, 'a> {
         };
         // A share of a maximum is hung as the nearest load.
         for target in targets.iter_mut().filter(|target| share(&target.load).is_some()) {
-            target.load = hanger.here(&target.load);
+            target.load = finder.here(&target.load);
         }
         let first = targets.first();
         let to_beat = then.map(|(marked, mark)| ToBeat { equal: equal(&marked, first, &known.curve, own), mark });
@@ -76,7 +76,7 @@ impl<'a> Scene<'_, 'a> {
             .earlier(work.lift)
             .flat_map(|done| done.work.groups.iter().flat_map(|group| group.sets()).enumerate())
             .collect();
-        let deload = self.deload(work.lift, &hanger);
+        let deload = self.deload(work.lift, &finder);
         let line = Line {
             targets: &targets,
             done: sets.len(),
@@ -90,7 +90,7 @@ impl<'a> Scene<'_, 'a> {
             deload: deload.as_ref(),
             weeks_left: self.weeks_left(),
         };
-        let mut next = next(&line, &hanger);
+        let mut next = next(&line, &finder);
         let mut lift = LiftAhead {
             lift: log.lift_name(work.lift).to_owned(),
             place: log.place(work.page, work.line),
@@ -112,9 +112,9 @@ impl<'a> Scene<'_, 'a> {
             hints: Vec::new(),
         };
         if self.at_the_rack {
-            lift.warm_up = self.at_the_bar(work, (&sets, &meant), next.as_mut(), &hanger);
+            lift.warm_up = self.at_the_bar(work, (&sets, &meant), next.as_mut(), &finder);
             let next_load = next.as_ref().and_then(|next| next.load.as_ref());
-            lift.hints = self.hints(work, &known, next.as_ref(), next_load.map(|load| &load.load), &hanger);
+            lift.hints = self.hints(work, &known, next.as_ref(), next_load.map(|load| &load.load), &finder);
             let counts = |set: &Set<'_>| set.is_work() || is_missed(set);
             let marks = Marked::of(Done { session, work }, counts);
             lift.done = marks.iter().map(|mark| mark.shown(self.history, counts)).collect();
@@ -164,7 +164,7 @@ impl<'a> Scene<'_, 'a> {
     }
 
     /// In a deload: the last load before it, and what the deload makes of that.
-    fn deload(&self, lift: LiftId, hanger: &Hanger<'_, 'a>) -> Option<(Load, Load)> {
+    fn deload(&self, lift: LiftId, finder: &LoadFinder<'_, 'a>) -> Option<(Load, Load)> {
         let is_deload = |session: &Session| {
             let week = session.block.and_then(|id| self.history.log.block(id)).zip(session.week);
             session.deload || week.is_some_and(|(block, week)| block.deload.contains(&week))
@@ -173,8 +173,8 @@ impl<'a> Scene<'_, 'a> {
         let last = is_deload(self.session).then(|| self.last_of(before)).flatten()?;
         let (marked, _) = top(self.eve, &last.lines)?;
         let load = &marked.group.load;
-        let is_held = load.kilograms(hanger.own).is_some() && load.added() != Some(Mass::ZERO);
-        is_held.then(|| (hanger.here(load), hanger.in_deload(load)))
+        let is_held = load.kilograms(finder.own).is_some() && load.added() != Some(Mass::ZERO);
+        is_held.then(|| (finder.here(load), finder.in_deload(load)))
     }
 
     /// A set of the line and where it stands: `5 @ 825 kg RPE 8 (page.md:11)`.
@@ -202,7 +202,7 @@ impl<'a> Scene<'_, 'a> {
         work: &'a Work,
         (done, meant): (&[Set<'_>], &[(usize, Set<'_>)]),
         next: Option<&mut Next>,
-        hanger: &Hanger<'_, 'a>,
+        finder: &LoadFinder<'_, 'a>,
     ) -> Vec<WarmUpSet> {
         let written = |work: &'a Work| work.details.as_ref().map_or(&[][..], |details| &details.warm_ups);
         let first = meant.first().map(|(_, set)| &set.group.load);
@@ -212,25 +212,25 @@ impl<'a> Scene<'_, 'a> {
         let work_load = first.or(ahead.as_ref());
         let last_written = || {
             let before = self.eve.works_of(work.lift).rfind(|done| !written(done.work).is_empty())?;
-            let sets = hanger.written(written(before.work), work_load);
-            hanger.reaches(&sets, work_load).then_some(sets)
+            let sets = finder.written(written(before.work), work_load);
+            finder.reaches(&sets, work_load).then_some(sets)
         };
         let (mut sets, mut hung) = (Vec::new(), None);
         if !own.is_empty() {
-            sets = hanger.written(own, None);
+            sets = finder.written(own, None);
         } else if let Some(before) = last_written() {
             sets = before;
         } else if let Some((ladder, side)) =
-            work_load.and_then(|load| hanger.ladder(&self.history.log.warm_up.before(reps), load))
+            work_load.and_then(|load| finder.ladder(&self.history.log.warm_up.before(reps), load))
         {
             (sets, hung) = (ladder, Some(side));
         }
         for (nth, set) in meant {
             // What the way up ended with hangs there at the first set.
-            hung = if *nth == 0 && hung.is_some() { hung } else { hanger.side(&set.group.load, hung.as_deref()) };
+            hung = if *nth == 0 && hung.is_some() { hung } else { finder.side(&set.group.load, hung.as_deref()) };
         }
         if let (Some(next), Some(load)) = (next, &ahead) {
-            next.plates = hanger.plates(load, hung.as_deref());
+            next.plates = finder.plates(load, hung.as_deref());
             if done.is_empty()
                 && let Some(plates) = &mut next.plates
             {
@@ -260,15 +260,15 @@ impl<'a> Scene<'_, 'a> {
         known: &Known,
         next: Option<&Next>,
         load: Option<&Load>,
-        hanger: &Hanger<'_, '_>,
+        finder: &LoadFinder<'_, '_>,
     ) -> Vec<Hint> {
         let Some(next) = next else { return Vec::new() };
         let mut hints = Vec::new();
-        let has_mass = load.is_some_and(|load| load.kilograms(hanger.own).is_some_and(|mass| mass > Mass::ZERO));
+        let has_mass = load.is_some_and(|load| load.kilograms(finder.own).is_some_and(|mass| mass > Mass::ZERO));
         if next.effort.is_none() && next.amount.reps().is_some() && has_mass {
             hints.push(Hint::NoEffort);
         }
-        if has_mass && (hanger.gear.bars.is_empty() || hanger.gear.plates.is_empty()) {
+        if has_mass && (finder.gear.bars.is_empty() || finder.gear.plates.is_empty()) {
             hints.push(Hint::NoPlates);
         }
         let begins = self.session.week == Some(1) && self.session.block.is_some();

@@ -10,7 +10,7 @@ use crate::training::{Mass, Set};
 
 /// The heaviest clean mark of a session's lines, all sets of its load and count together.
 pub(super) fn top<'a>(history: &History<'_>, lines: &[Done<'a>]) -> Option<(Marked<'a>, Mark)> {
-    let qualifies = |set: &Set<'a>| set.is_work() && set.is_clean();
+    let qualifies = |set: &Set<'a>| set.is_clean_work();
     let marks: Vec<Marked<'a>> = lines.iter().flat_map(|done| Marked::of(*done, qualifies)).collect();
     let scale = Scale::of(marks.iter().map(|mark| &mark.group.load));
     let rank = |mark: &Marked<'_>| scale.rank(&mark.group.load, mark.done.session.own_mass());

@@ -9,7 +9,7 @@
 
 use super::answer::{Next, ToBeat};
 use super::foretelling::{Foretelling, Known, REACH};
-use super::hang::Hanger;
+use super::hang::LoadFinder;
 use crate::analysis::strength::rpe_ahead::Rpe;
 use crate::science::effort_scale;
 use crate::training::{Amount, EffortRange, Load, Mass, Set, Unit, Weighed, words};
@@ -136,11 +136,17 @@ impl Day {
         self.foretelling.load(reps + 10.0 - effort + self.tired - self.shift)
     }
 
-    /// The effort with the ends of its 80 % interval.
+    /// What the lifter will call it: the loads are chosen by how hard a set is, and said is what he will rate it, as
+    /// `estimate` and `room` do.
+    fn called(&self, load: f64, reps: f64) -> Rpe {
+        self.foretelling.called(self.reps_left(load, reps))
+    }
+
+    /// The same with the ends of its 80 % interval.
     fn ahead(&self, load: f64, reps: f64) -> [Rpe; 3] {
-        let middle = self.effort(load, reps);
+        let left = self.reps_left(load, reps);
         let apart = REACH * self.variance.unwrap_or_else(|| self.foretelling.variance(load)).sqrt();
-        [middle - apart, middle, middle + apart].map(Rpe::of)
+        [left + apart, left, left - apart].map(|left| self.foretelling.called(left))
     }
 }
 
@@ -152,18 +158,18 @@ struct Said {
 }
 
 /// The next set of a line; nothing where all are done.
-pub(super) fn next(line: &Line<'_>, hanger: &Hanger<'_, '_>) -> Option<Next> {
+pub(super) fn next(line: &Line<'_>, finder: &LoadFinder<'_, '_>) -> Option<Next> {
     let target = line.targets.get(line.done)?;
     let reps = target.amount.reps().map(f64::from);
-    let day = reps.and_then(|_| line.day(hanger));
-    let said = line.rated(target, day.as_ref(), hanger).or_else(|| line.planned(target, day.as_ref(), hanger));
-    let said = said.or_else(|| line.by_effort(target, day.as_ref(), hanger));
-    let said = said.unwrap_or_else(|| line.last_time(target, day.as_ref(), hanger));
+    let day = reps.and_then(|_| line.day(finder));
+    let said = line.rated(target, day.as_ref(), finder).or_else(|| line.planned(target, day.as_ref(), finder));
+    let said = said.or_else(|| line.by_effort(target, day.as_ref(), finder));
+    let said = said.unwrap_or_else(|| line.last_time(target, day.as_ref(), finder));
     let asked = line
         .slip
         .as_ref()
         .map_or(String::new(), |slip| format!("; {slip} looks like a slip and is left out: is that load right?"));
-    let kilograms = said.load.as_ref().and_then(|load| load.kilograms(hanger.own));
+    let kilograms = said.load.as_ref().and_then(|load| load.kilograms(finder.own));
     let everything = kilograms.filter(|mass| *mass > Mass::ZERO).map(Mass::in_kilograms);
     let ahead = day.zip(everything).zip(reps).map(|((day, load), reps)| day.ahead(load, reps));
     let [low, middle, high] = ahead.map_or([None; 3], |ahead| ahead.map(Some));
@@ -188,9 +194,9 @@ impl Line<'_> {
 
     /// The sets done that say how hard they were: their place, kilograms, reps, and how many were said to be left; nothing
     /// is said of one that was missed.
-    fn ratings(sets: &[(usize, Set<'_>)], hanger: &Hanger<'_, '_>) -> Vec<(f64, f64, f64, Option<f64>)> {
+    fn ratings(sets: &[(usize, Set<'_>)], finder: &LoadFinder<'_, '_>) -> Vec<(f64, f64, f64, Option<f64>)> {
         let rated = sets.iter().filter_map(|(nth, set)| {
-            let (load, reps) = (set.group.load.kilograms(hanger.own)?, set.amount.reps()?);
+            let (load, reps) = (set.group.load.kilograms(finder.own)?, set.amount.reps()?);
             let said = match set.effort {
                 _ if is_missed(set) => None,
                 effort => Some(effort_scale::reps_in_reserve(effort?)?),
@@ -203,8 +209,8 @@ impl Line<'_> {
     /// What is foretold for the next set. Each rating moves it by V / (V + R): V the variance of the foretelling, R that
     /// of a rating with so many reps left as foretold, never as said. A lifter who is foretold an easy set rates it
     /// poorly, whatever he says of it.
-    fn day(&self, hanger: &Hanger<'_, '_>) -> Option<Day> {
-        let ratings = [Line::ratings(self.earlier, hanger), Line::ratings(self.sets, hanger)].concat();
+    fn day(&self, finder: &LoadFinder<'_, '_>) -> Option<Day> {
+        let ratings = [Line::ratings(self.earlier, finder), Line::ratings(self.sets, finder)].concat();
         let first = ratings.first();
         let of_today = || {
             let (_, load, reps, said) = first?;
@@ -225,7 +231,7 @@ impl Line<'_> {
         }
         let mut day = Day { foretelling, shift, variance, tired: self.done as f64 * self.rise };
         if let Some((_, missed)) = self.sets.last().filter(|(_, set)| is_missed(set))
-            && let (Some(load), Some(target)) = (missed.group.load.kilograms(hanger.own), self.targets.get(self.done))
+            && let (Some(load), Some(target)) = (missed.group.load.kilograms(finder.own), self.targets.get(self.done))
             && let Some(reps) = target.amount.reps()
         {
             let effort = day.effort(load.in_kilograms(), f64::from(reps));
@@ -246,19 +252,20 @@ impl Line<'_> {
     }
 
     /// The first rule.
-    fn rated(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
-        let day = day.filter(|_| !Line::ratings(self.sets, hanger).is_empty())?;
+    fn rated(&self, target: &Target, day: Option<&Day>, finder: &LoadFinder<'_, '_>) -> Option<Said> {
+        let day = day.filter(|_| !Line::ratings(self.sets, finder).is_empty())?;
         let reps = f64::from(target.amount.reps()?);
         let before = self.done.checked_sub(1).and_then(|last| self.targets.get(last));
         let planned = Some(&target.load).filter(|load| **load != Load::None);
         // Another load of the plan is meant as such; else what hangs there comes first.
         let is_new = planned.is_some() && before.is_none_or(|before| before.load != target.load);
         let first = if is_new { planned } else { self.hung().or(planned) }?;
-        let effort = day.effort(first.kilograms(hanger.own)?.in_kilograms(), reps);
+        let kilograms = first.kilograms(finder.own)?.in_kilograms();
+        let effort = day.effort(kilograms, reps);
         let name = if planned == Some(first) { "the plan's load" } else { "the same again" };
         let same = if is_new { "as planned".to_owned() } else { "the same again".to_owned() };
         // A load of the plan is never left in silence.
-        let is_beside = planned.is_some_and(|planned| planned != first && !hanger.is_same(planned, first));
+        let is_beside = planned.is_some_and(|planned| planned != first && !finder.is_same(planned, first));
         let beside = match planned.filter(|_| is_beside) {
             Some(planned) => format!("; the plan has {}", words::brief(planned, self.unit())),
             None => String::new(),
@@ -266,44 +273,44 @@ impl Line<'_> {
         let kept = |why: String| Said { why: why + &beside, load: Some(first.clone()), rule: 1 };
         let Some(wanted) = self.wanted(target) else { return Some(kept(same)) };
         // Whatever was foretold, nothing is added to a set that was said to be over its range.
-        let (limit, said) = self.limit(wanted, reps, hanger);
-        let over = |load: &Load| everything_of(load, hanger.own).is_some_and(|load| load > limit);
+        let (limit, said) = self.limit(wanted, reps, finder);
+        let over = |load: &Load| everything_of(load, finder.own).is_some_and(|load| load > limit);
         if wanted.holds(effort) && !over(first) {
             return Some(kept(same));
         }
         let most = day.load(reps, wanted.most());
         // A deload stays one, however easy it was.
-        let deload = self.deload.and_then(|(_, load)| everything_of(load, hanger.own));
+        let deload = self.deload.and_then(|(_, load)| everything_of(load, finder.own));
         let ceiling =
-            deload.map_or(f64::INFINITY, |deload| deload.max(everything_of(first, hanger.own).unwrap_or(deload)));
+            deload.map_or(f64::INFINITY, |deload| deload.max(everything_of(first, finder.own).unwrap_or(deload)));
         let wish = day.load(reps, wanted.aim()).min(ceiling);
-        let foretold = hanger.near_below(first, wish, most);
+        let foretold = finder.near_below(first, wish, most);
         let then = words::brief(first, self.unit());
         if foretold.as_ref().is_some_and(over) || (wanted.holds(effort) && over(first)) {
-            let lighter = hanger.near_below(first, limit.min(wish), limit.min(most));
-            let why = match lighter.as_ref().filter(|lighter| !hanger.is_same(lighter, first)) {
-                Some(_) => format!("{name}, {then}, would be too much: {} was over the plan", rpe(said)),
-                None => format!("{same}: {} was over the plan", rpe(said)),
+            let lighter = finder.near_below(first, limit.min(wish), limit.min(most));
+            let why = match lighter.as_ref().filter(|lighter| !finder.is_same(lighter, first)) {
+                Some(_) => format!("{name}, {then}, would be too much: {} was over the plan", Rpe::of(said)),
+                None => format!("{same}: {} was over the plan", Rpe::of(said)),
             };
             let load = lighter.or_else(|| Some(first.clone()));
             return Some(Said { why: why + &beside, load, rule: 1 });
         }
-        let Some(load) = foretold.filter(|load| !hanger.is_same(load, first)) else {
+        let Some(load) = foretold.filter(|load| !finder.is_same(load, first)) else {
             let why = if deload.is_some() {
                 "a deload goes no heavier".to_owned()
             } else {
-                format!("no load comes nearer to {}", rpe(wanted.middle()))
+                format!("no load comes nearer to {}", Rpe::of(wanted.middle()))
             };
             return Some(kept(format!("{same}: {why}")));
         };
-        let why = format!("{}; {name}, {then}, would be {}", aimed(wanted), rpe(effort));
+        let why = format!("{}; {name}, {then}, would be {}", aimed(wanted), day.called(kilograms, reps));
         Some(Said { why: why + &beside, load: Some(load), rule: 1 })
     }
 
     /// The heaviest load for as many reps, in kilograms, and how hard the last set was said to be: no more than that set had
     /// where it was over the range, and less where it was a whole point over.
-    fn limit(&self, wanted: Wanted, reps: f64, hanger: &Hanger<'_, '_>) -> (f64, f64) {
-        let last = Line::ratings(self.sets, hanger).pop();
+    fn limit(&self, wanted: Wanted, reps: f64, finder: &LoadFinder<'_, '_>) -> (f64, f64) {
+        let last = Line::ratings(self.sets, finder).pop();
         let Some((_, load, _, Some(left))) = last.filter(|(_, _, done, _)| reps >= *done) else {
             return (f64::INFINITY, 0.0);
         };
@@ -316,35 +323,34 @@ impl Line<'_> {
     }
 
     /// The second rule.
-    fn planned(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
+    fn planned(&self, target: &Target, day: Option<&Day>, finder: &LoadFinder<'_, '_>) -> Option<Said> {
         let load = Some(&target.load).filter(|load| **load != Load::None)?;
         let beside = || {
             let (day, reps) = (day?, f64::from(target.amount.reps()?));
             let foretold = |load: &Load| {
-                let everything = load.kilograms(hanger.own).filter(|mass| *mass > Mass::ZERO)?;
-                // What is said is what is answered: to the quarter.
-                Some((day.effort(everything.in_kilograms(), reps) * 4.0).round() / 4.0)
+                let everything = load.kilograms(finder.own).filter(|mass| *mass > Mass::ZERO)?;
+                Some(day.called(everything.in_kilograms(), reps))
             };
             let (wanted, effort) = (Wanted::of(target.effort?), foretold(load)?);
-            if wanted.low - effort >= WORTH_A_WORD {
-                return Some(format!("; {} is foretold, under the plan", rpe(effort)));
+            if wanted.low - effort.points() >= WORTH_A_WORD {
+                return Some(format!("; {effort} is foretold, under the plan"));
             }
-            if effort - wanted.high < WORTH_A_WORD {
+            if effort.points() - wanted.high < WORTH_A_WORD {
                 return None;
             }
             // Who may fail is told what would not.
-            let lighter = hanger.near_below(load, day.load(reps, wanted.aim()), day.load(reps, wanted.high));
-            let lighter = lighter.filter(|lighter| !hanger.is_same(lighter, load)).and_then(|lighter| {
-                let effort = foretold(&lighter).filter(|effort| wanted.holds(*effort))?;
-                Some(format!("; {} would be {}", words::brief(&lighter, self.unit()), rpe(effort)))
+            let lighter = finder.near_below(load, day.load(reps, wanted.aim()), day.load(reps, wanted.high));
+            let lighter = lighter.filter(|lighter| !finder.is_same(lighter, load)).and_then(|lighter| {
+                let effort = foretold(&lighter).filter(|effort| wanted.holds(effort.points()))?;
+                Some(format!("; {} would be {effort}", words::brief(&lighter, self.unit())))
             });
-            Some(format!("; {} is foretold, over the plan{}", rpe(effort), lighter.unwrap_or_default()))
+            Some(format!("; {effort} is foretold, over the plan{}", lighter.unwrap_or_default()))
         };
         Some(Said { why: format!("as planned{}", beside().unwrap_or_default()), load: Some(load.clone()), rule: 2 })
     }
 
     /// The third rule.
-    fn by_effort(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Option<Said> {
+    fn by_effort(&self, target: &Target, day: Option<&Day>, finder: &LoadFinder<'_, '_>) -> Option<Said> {
         let (day, wanted, reps) = (day?, self.wanted(target)?, f64::from(target.amount.reps()?));
         if let Some(hung) = self.hung() {
             let why = "the same again: no effort is written of the sets before".to_owned();
@@ -352,49 +358,49 @@ impl Line<'_> {
         }
         let then = self.to_beat.map(|beat| &beat.mark.load.load);
         let like = self.last_time.or(then)?;
-        let everything = |load: &Load| everything_of(load, hanger.own);
+        let everything = |load: &Load| everything_of(load, finder.own);
         everything(like)?;
         let wish = day.load(reps, wanted.aim());
         let deload = self.deload.and_then(|(_, load)| everything(load));
         if deload.is_some_and(|deload| deload < wish) {
-            return self.deloaded(3, hanger);
+            return self.deloaded(3, finder);
         }
         // What hangs nearest, but nothing that is foretold under the range while a load within it hangs.
         let heaviest = day.load(reps, wanted.most());
         let hangs = |kilograms: f64| {
-            let load = hanger.near_below(like, kilograms, heaviest)?;
+            let load = finder.near_below(like, kilograms, heaviest)?;
             let effort = |load: &Load| Some(day.effort(everything(load)?, reps));
             let is_under = effort(&load)? < wanted.low;
             let heavier =
-                || hanger.heavier(&load).filter(|load| effort(load).is_some_and(|effort| effort <= wanted.high));
+                || finder.heavier(&load).filter(|load| effort(load).is_some_and(|effort| effort <= wanted.high));
             Some(is_under.then(heavier).flatten().unwrap_or(load))
         };
         let free = hangs(wish)?;
         // Room to the block's end takes a load to the lower end of the range, and no further.
-        let room = self.room(day, reps, hanger.step(like)).map(|room| room.max(day.load(reps, wanted.low)));
-        let beat = self.to_beat.and_then(|beat| beat.everything(hanger.own)).filter(|beat| *beat > wish);
+        let room = self.room(day, reps, finder.step(like)).map(|room| room.max(day.load(reps, wanted.low)));
+        let beat = self.to_beat.and_then(|beat| beat.everything(finder.own)).filter(|beat| *beat > wish);
         let ceiling = [room, deload].into_iter().flatten().fold(day.load(reps, wanted.high), f64::min);
         let (load, why) = match beat {
             Some(beat) if beat <= ceiling => {
-                let load = hanger.near_below(like, beat, heaviest)?;
-                let is_below = everything(&load)? + 1e-6 < beat && !near_enough(&load, beat, hanger);
+                let load = finder.near_below(like, beat, heaviest)?;
+                let is_below = everything(&load)? + 1e-6 < beat && !near_enough(&load, beat, finder);
                 let heavier =
-                    || hanger.heavier(&load).filter(|load| everything(load).is_some_and(|all| all <= heaviest));
+                    || finder.heavier(&load).filter(|load| everything(load).is_some_and(|all| all <= heaviest));
                 let load = is_below.then(heavier).flatten().unwrap_or(load);
                 (load, "as much as is to beat: the effort allows it".to_owned())
             }
             beat => {
                 let load = room.filter(|room| *room < wish).and_then(hangs).unwrap_or_else(|| free.clone());
                 let effort = day.effort(everything(&load)?, reps);
-                let why = if !hanger.is_same(&load, &free) {
-                    let (brief, heavier) = (words::brief(&free, self.unit()), day.effort(everything(&free)?, reps));
-                    format!("leaves room to the block's end; {brief} would be {}", rpe(heavier))
+                let why = if !finder.is_same(&load, &free) {
+                    let (brief, heavier) = (words::brief(&free, self.unit()), day.called(everything(&free)?, reps));
+                    format!("leaves room to the block's end; {brief} would be {heavier}")
                 } else if wanted.holds(effort) {
                     aimed(wanted)
                 } else {
-                    self.between(wanted, &load, day, reps, hanger)
+                    self.between(wanted, &load, day, reps, finder)
                 };
-                let beat = beat.map(|beat| format!("; what is to beat would be {}", rpe(day.effort(beat, reps))));
+                let beat = beat.map(|beat| format!("; what is to beat would be {}", day.called(beat, reps)));
                 (load, why + &beat.unwrap_or_default())
             }
         };
@@ -402,9 +408,9 @@ impl Line<'_> {
     }
 
     /// What the deload makes of the last load before it.
-    fn deloaded(&self, rule: u8, hanger: &Hanger<'_, '_>) -> Option<Said> {
+    fn deloaded(&self, rule: u8, finder: &LoadFinder<'_, '_>) -> Option<Said> {
         let (before, load) = self.deload?;
-        let why = match hanger.is_same(before, load) {
+        let why = match finder.is_same(before, load) {
             true => "a deload: no more than before it".to_owned(),
             false => format!("a deload: a tenth or more off {}", words::brief(before, self.unit())),
         };
@@ -412,15 +418,14 @@ impl Line<'_> {
     }
 
     /// Why a load is far from what is wanted: the next one is further, or there is none.
-    fn between(&self, wanted: Wanted, load: &Load, day: &Day, reps: f64, hanger: &Hanger<'_, '_>) -> String {
-        let next = hanger.heavier(load);
-        let over =
-            next.as_ref().and_then(|next| next.kilograms(hanger.own)).map(|all| day.effort(all.in_kilograms(), reps));
-        match next.zip(over).filter(|(_, over)| *over > wanted.high) {
-            Some((next, over)) => {
-                format!("the next load, {}, would be {}", words::brief(&next, self.unit()), rpe(over))
+    fn between(&self, wanted: Wanted, load: &Load, day: &Day, reps: f64, finder: &LoadFinder<'_, '_>) -> String {
+        let next = finder.heavier(load);
+        let all = next.as_ref().and_then(|next| everything_of(next, finder.own));
+        match next.zip(all).filter(|(_, all)| day.effort(*all, reps) > wanted.high) {
+            Some((next, all)) => {
+                format!("the next load, {}, would be {}", words::brief(&next, self.unit()), day.called(all, reps))
             }
-            None => format!("no load comes nearer to {}", rpe(wanted.middle())),
+            None => format!("no load comes nearer to {}", Rpe::of(wanted.middle())),
         }
     }
 
@@ -432,8 +437,8 @@ impl Line<'_> {
     }
 
     /// The fourth rule.
-    fn last_time(&self, target: &Target, day: Option<&Day>, hanger: &Hanger<'_, '_>) -> Said {
-        if let Some(said) = self.deloaded(4, hanger).filter(|_| self.hung().is_none()) {
+    fn last_time(&self, target: &Target, day: Option<&Day>, finder: &LoadFinder<'_, '_>) -> Said {
+        if let Some(said) = self.deloaded(4, finder).filter(|_| self.hung().is_none()) {
             return said;
         }
         let (load, why) = match (self.hung(), self.last_time) {
@@ -444,7 +449,7 @@ impl Line<'_> {
                     Some(_) => "last time's load: the plan has no load and no effort",
                     None => "last time's load, and only that: no estimate reaches this",
                 };
-                (Some(hanger.here(load)), why)
+                (Some(finder.here(load)), why)
             }
             (None, Some(load)) => (Some(load.clone()).filter(|load| *load != Load::None), "as planned"),
             (None, None) if target.amount.reps().is_none() => (None, "as planned"),
@@ -456,7 +461,7 @@ impl Line<'_> {
 
 /// What a load is chosen for; how hard it will be is said beside it.
 fn aimed(wanted: Wanted) -> String {
-    format!("aims at {}", rpe(wanted.middle()))
+    format!("aims at {}", Rpe::of(wanted.middle()))
 }
 
 fn everything_of(load: &Load, own: Option<Mass>) -> Option<f64> {
@@ -464,9 +469,9 @@ fn everything_of(load: &Load, own: Option<Mass>) -> Option<f64> {
 }
 
 /// Whether a load counts as the same as so many kilograms.
-fn near_enough(load: &Load, kilograms: f64, hanger: &Hanger<'_, '_>) -> bool {
-    let same = crate::training::Tolerance::of(hanger.gear);
-    let masses = load.kilograms(hanger.own).zip(Mass::from_kilograms(kilograms));
+fn near_enough(load: &Load, kilograms: f64, finder: &LoadFinder<'_, '_>) -> bool {
+    let same = crate::training::Tolerance::of(finder.gear);
+    let masses = load.kilograms(finder.own).zip(Mass::from_kilograms(kilograms));
     masses.is_some_and(|(one, other)| same.compare(one, other).is_eq())
 }
 
@@ -474,13 +479,4 @@ fn near_enough(load: &Load, kilograms: f64, hanger: &Hanger<'_, '_>) -> bool {
 pub(super) fn is_missed(set: &Set<'_>) -> bool {
     let is_last = set.at + 1 == set.group.count();
     set.amount.is_nothing() || (is_last && set.group.extra.as_ref().is_some_and(|extra| extra.missed > 0))
-}
-
-/// An effort in words, to the nearest half of what is answered.
-fn rpe(effort: f64) -> String {
-    match Rpe::of(effort) {
-        Rpe::Light => "under RPE 5".to_owned(),
-        Rpe::Of(effort) => format!("RPE {}", (effort.value() * 2.0).round() / 2.0),
-        Rpe::Missed => "over RPE 10".to_owned(),
-    }
 }

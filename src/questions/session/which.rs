@@ -86,7 +86,7 @@ fn meet_on(history: &History<'_>, date: NaiveDate) -> Option<String> {
 
 /// Where no work stands in a block: the day of the first work, else today.
 fn begins(history: &History<'_>) -> Option<NaiveDate> {
-    let mut worked = history.sessions().iter().filter(|session| session.works.iter().any(Work::has_work)).peekable();
+    let mut worked = history.sessions().iter().filter(|session| session.has_work()).peekable();
     let first = worked.peek().map_or(history.today, |session| session.date);
     worked.all(|session| session.block.is_none()).then_some(first)
 }
@@ -98,7 +98,7 @@ fn rotation(history: &History<'_>) -> Option<Rotation> {
         .sessions()
         .iter()
         .filter(|session| session.meet.is_none() && !session.test_day)
-        .filter(|session| session.day.is_some() && session.works.iter().any(|work| work.has_work()))
+        .filter(|session| session.day.is_some() && session.has_work())
         .collect();
     let same = |one: &Session, other: &Session| one.day.as_deref().map(label) == other.day.as_deref().map(label);
     let (last, before) = trained.split_last()?;

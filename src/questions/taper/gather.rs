@@ -67,7 +67,7 @@ pub(super) fn is_planned(history: &History<'_>, session: &Session) -> bool {
 
 /// Whether a session has work up to today.
 pub(super) fn has_work(history: &History<'_>, session: &Session) -> bool {
-    session.date <= history.today && session.works.iter().any(|work| work.has_work())
+    session.date <= history.today && session.has_work()
 }
 
 /// The training of a week, to come or not.
@@ -140,7 +140,7 @@ fn middle(effort: EffortRange) -> f64 {
 /// Whether a week is a deload or peak week; of one that is planned, by its block or by all of its sessions.
 pub(super) fn is_light(history: &History<'_>, key: WeekKey) -> bool {
     let week = history.week(key);
-    let done = week.sessions.iter().any(|session| session.works.iter().any(|work| work.has_work()));
+    let done = week.sessions.iter().any(|session| session.has_work());
     let mut planned = sessions(history, key).filter(|session| is_planned(history, session)).peekable();
     let is_so_planned = !done && planned.peek().is_some() && planned.all(|session| session.deload || session.peak);
     week.light || is_so_planned

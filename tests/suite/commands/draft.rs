@@ -70,7 +70,7 @@ fn loads_are_those_that_the_plates_make_on_the_bar_that_was_named() {
     assert_eq!(
         page,
         "## 2026-11-09\n\n- Back squat:\n  - plan: 3x5 @ pound bar + 90 kg RPE 9-10\n- Bench press:\n  - plan: 3x5 @ \
-         pound bar + 40 kg RPE 5.5-6.5\n- Front squat:\n  - plan: 3x5 @ 80 kg\n"
+         pound bar + 40 kg RPE 5-6\n- Front squat:\n  - plan: 3x5 @ 80 kg\n"
     );
 }
 
@@ -428,7 +428,7 @@ fn what_stands_in_the_way_is_named() {
         (
             "- weeks: 1\n",
             &["draft", "week"][..],
-            "block 2 ends with week 1; for the next one type `loadline draft block",
+            "block 2 ends with week 1; for the next one type `loadline --journal <journal> draft block",
         ),
         ("- weeks: 4\n", &["draft", "block", "--starts", "2026-11-20"], "write --starts 2026-11-30 or a later day"),
         ("- weeks: 1\n", &["draft", "block", "--name", "2"], "there is a block 2 already"),

@@ -191,8 +191,8 @@ fn a_week_of_a_block_that_has_begun_gets_its_loads_from_the_last_one() {
     let bare = after_a_pause("").run(&["draft", "week", "--on", "2026-03-02"]);
     assert_eq!(
         bare,
-        "--- stderr\nloadline: nothing of block 2 is done or planned yet; for its first week type `loadline draft block \
-         --write`\n--- exit 2\n"
+        "--- stderr\nloadline: nothing of block 2 is done or planned yet; for its first week type `loadline --journal <journal> \
+         draft block --write`\n--- exit 2\n"
     );
 }
 

@@ -28,7 +28,7 @@ fn every_week_of_a_block_is_drafted_with_efforts_that_rise() {
     let expected = format!(
         "# Block 3\n\n- starts: 2026-11-30\n- weeks: 4\n- deload: week 4\n\n\
          ## 2026-11-30 heavier day\n\n- Back squat:\n  - plan: 3x5 @ 200 kg RPE 6.5-7.5\n\
-         - Bench press:\n  - plan: 1x3 @ 110 kg RPE 6.5-7.5, 3x5 @ 100 kg\n{accessories}\n\
+         - Bench press:\n  - plan: 1x3 @ 110 kg RPE 6-7, 3x5 @ 100 kg\n{accessories}\n\
          ## 2026-12-07 heavier day\n\n- Back squat:\n  - plan: 3x4 RPE 7-8\n\
          - Bench press:\n  - plan: 1x3 RPE 7-8, 3x5 RPE 6-7\n{accessories}\n\
          ## 2026-12-14 heavier day\n\n- Back squat:\n  - plan: 3x3 RPE 8-9\n\
@@ -152,8 +152,8 @@ fn after_the_last_week_it_says_what_to_type_for_a_block() {
     let journal = Journal::new().page(LAST);
     let expected = |starts: &str| {
         format!(
-            "--- stderr\nloadline: block 2 ends with week 4; for the next one type `loadline draft block --whole --starts {starts} \
-             --write`\n--- exit 2\n"
+            "--- stderr\nloadline: block 2 ends with week 4; for the next one type `loadline --journal <journal> draft block \
+             --whole --starts {starts} --write`\n--- exit 2\n"
         )
     };
     assert_eq!(journal.run(&["draft", "week", "--on", "2026-11-25"]), expected("2026-11-30"));

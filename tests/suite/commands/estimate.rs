@@ -147,7 +147,7 @@ fn an_equation_is_not_used_outside_its_range() {
 #[test]
 fn an_unknown_equation_is_refused_with_the_names() {
     let text = page("- Back squat: 5 @ 100 kg RPE 8\n").run(&["estimate", "Back squat", "--equation", "mine"]);
-    assert!(text.contains("there is epley, brzycki, lombardi, mayhew, oconner, wathan or lander"), "{text}");
+    assert!(text.contains("there are epley, brzycki, lombardi, mayhew, oconner, wathan and lander"), "{text}");
     assert!(text.ends_with("--- exit 2\n"), "{text}");
 }
 

@@ -176,7 +176,7 @@ fn a_first_block_is_held_against_nothing() {
 fn a_week_that_the_block_does_not_have_is_refused() {
     let page = "# Block 1\n\n- starts: 2026-01-05\n- weeks: 4\n\n## 2026-01-06\n\n- Squat: 3x5 @ 100 kg\n";
     let asked = |week: &str| Journal::new().page(page).run(&["match", "--week", week, "--on", "2026-01-06"]);
-    assert_eq!(asked("9"), "Block 1 has no week 9: it has 4 weeks\n");
+    assert_eq!(asked("9"), "--- stderr\nloadline: block 1 has no week 9: it has 4 weeks\n--- exit 2\n");
     assert_eq!(
         asked("4"),
         "nothing to match\nblock 1 week 4; no block before it\nnothing was done in week 4 of block 1\n"

@@ -43,10 +43,10 @@ Back squat   182.5 kg  98 %    195 kg  73 %  200 kg  51 %  10 % to 92 %
 Bench press  127.5 kg  98 %    135 kg  80 %  140 kg  51 %  10 % to 92 %
 Deadlift     227.5 kg  98 %  242.5 kg  76 %  250 kg  51 %  10 % to 92 %
 
-rests on     estimate that day    best done                 for three or more
-Back squat   200 kg (189 to 212)  1 @ 200 kg on 2026-11-25  none in 12 weeks
-Bench press  140 kg (132 to 148)  1 @ 140 kg on 2026-11-25  none in 12 weeks
-Deadlift     250 kg (236 to 265)  1 @ 250 kg on 2026-11-25  none in 12 weeks
+rests on     one attempt that day  best done                 for three or more
+Back squat   200 kg (189 to 212)   1 @ 200 kg on 2026-11-25  none in 12 weeks
+Bench press  140 kg (132 to 148)   1 @ 140 kg on 2026-11-25  none in 12 weeks
+Deadlift     250 kg (236 to 265)   1 @ 250 kg on 2026-11-25  none in 12 weeks
 
 after a missed opener the same again, then less than planned
 lift           second     third
@@ -464,12 +464,12 @@ fn a_meet_that_is_not_there_is_refused_with_the_nearest() {
     assert_eq!(found(&["lunch"]), "there is no meet or test day `lunch`; there is Lunch Cup\n--- exit 2\n");
     assert_eq!(
         found(&["Olympics"]),
-        "there is no meet or test day `Olympics`; there is meet, Lunch Cup, Harbour Open or test day\n--- exit 2\n"
+        "there is no meet or test day `Olympics`; there are meet, Lunch Cup, Harbour Open and test day\n--- exit 2\n"
     );
     assert_eq!(found(&["2026-11-22"]), "which one of 2026-11-22? Name it: Harbour Open or Lunch Cup\n--- exit 2\n");
     let none = found(&["2026-08-30"]);
     assert!(
-        none.starts_with("there is no meet or test day `2026-08-30`; there is Harbour Open of 2026-08-29, test day"),
+        none.starts_with("there is no meet or test day `2026-08-30`; there are Harbour Open of 2026-08-29, test day"),
         "{none}"
     );
     let empty = Journal::new();

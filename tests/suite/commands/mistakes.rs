@@ -34,18 +34,37 @@ fn what_is_wrong_is_said_in_one_line_with_what_to_type() {
              `loadline volume --help` shows how, with examples",
         ),
         ("lifts Squat", "`loadline lifts` takes no word `Squat`; `loadline lifts --help` shows how, with examples"),
-        ("match --week", "--week <N> needs a value; `loadline --help` shows how, with examples"),
+        ("match --week", "--week <N> needs a value; `loadline match --help` shows how, with examples"),
         ("volume --by moon", "`moon` is not right for --by <WHAT>; it takes week, block, lift, family, day or month"),
         ("volume --by", "--by <WHAT> needs a value: week, block, lift, family, day or month"),
-        (
-            "shift --from 2026-11-26 --by 1y",
-            "`1y` is not right for --by <TIME>: `1y` is no time: write weeks or days, such as 1w or 3d",
-        ),
+        ("shift --from 2026-11-26 --by 1y", "`1y` is not right for --by <TIME>: write weeks or days, such as 1w or 3d"),
         ("report --roster --block 9", "--roster and --block <NAME> do not go together"),
         ("match --week 1 --week 2", "--week <N> is given twice"),
+        ("", "a command is missing: `loadline session` says what goes on the bar; `loadline --help` has them all"),
+        (
+            "--on 2026-11-25",
+            "a command is missing: `loadline session` says what goes on the bar; `loadline --help` has them all",
+        ),
+        (
+            "draft",
+            "a word is missing: write `loadline draft week` or `loadline draft block`; `loadline draft --help` shows \
+             how, with examples",
+        ),
+        ("draft month", "there is no `loadline draft month`; write `loadline draft week` or `loadline draft block`"),
+        ("best Squat --reps -3", "`-3` is not right for --reps <N>: write a whole number from 1 up"),
+        ("man foo", "there is no command `foo`; `loadline --help` has them all"),
+        ("man mach", "there is no command `mach`; did you mean `match`?"),
+        ("flatten nofile", "there is no page nofile"),
     ] {
         assert_eq!(said(line), (format!("loadline: {expected}\n"), 2), "{line}");
     }
+}
+
+/// A day for a block, and none for what is planned from a day on.
+#[test]
+fn a_new_first_day_is_a_blocks() {
+    let (said, status) = said("shift --from 2026-11-26 --starts 2026-11-27");
+    assert!(said.contains("--starts <DATE>") && said.ends_with(" do not go together\n") && status == 2, "{said}");
 }
 
 /// Help is no mistake.

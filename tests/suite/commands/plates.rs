@@ -120,7 +120,7 @@ fn what_cannot_be_hung_says_why() {
         ("", &["bar + 3 redd/side"], "`redd` isn't a bar or a plate colour of this gym; perhaps red"),
         (bars, &["100"], "on which bar? Name one with --bar: trap bar or pound bar"),
         (bars, &["100", "--bar", "trapbra"], "no bar is called `trapbra`; there is trap bar"),
-        (bars, &["100", "--bar", "log"], "no bar is called `log`; there is trap bar or pound bar"),
+        (bars, &["100", "--bar", "log"], "no bar is called `log`; there are trap bar and pound bar"),
         (
             "gear:\n  bars: {}\n",
             &["100"],

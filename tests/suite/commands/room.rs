@@ -108,19 +108,15 @@ fn what_is_missing_is_named() {
         (four, "## 2026-11-23\n\n- Back squat: 3x5 @ 200 kg RPE 7\n", vec![], "weeks left", "no loading week is left"),
         ("", "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n", vec![], "weeks of the block", "write `- weeks: 4`"),
         (four, "## 2026-10-20\n\n- Back squat: 3x5 @ 200 kg RPE 7\n", vec![], "block", "stands in no block"),
-        (
-            four,
-            "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n",
-            vec!["--from", "2026-11-03"],
-            "mark",
-            "nothing to start from",
-        ),
     ] {
         let journal = block(keys, sessions);
         let arguments = [vec!["room", "Back squat"], arguments].concat();
         assert_eq!(journal.json(&arguments)["missing"], missing, "{sessions}");
         assert!(journal.run(&arguments).contains(words), "{sessions}\n{}", journal.run(&arguments));
     }
+    let journal = block(four, "## 2026-11-02\n\n- Back squat: 3x5 @ 200 kg RPE 7\n");
+    let refused = "--- stderr\nloadline: no Back squat is written on 2026-11-03; the nearest day with work is 2026-11-02\n--- exit 2\n";
+    assert_eq!(journal.run(&["room", "Back squat", "--from", "2026-11-03"]), refused);
 }
 
 #[test]

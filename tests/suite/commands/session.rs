@@ -54,7 +54,7 @@ Wed 25 Nov, heavy day             block 2, week 1 of 4
 left knee 3/10 9 days ago
 
 Back squat            plan 3x4 @ 155 kg RPE 7-8
-  next set   155 kg, expect RPE 7.5 (under 5 to 10)
+  next set   155 kg, expect RPE 7.5 (5 to 10)
   each side  20 15 15 10 5 2.5
   to beat    3x4 @ 150 kg RPE 8   block 1, 26 Oct
   last time  2x4 @ 155 kg RPE 8   16 Nov
@@ -80,7 +80,7 @@ fn after_a_hard_set_the_plans_load_is_not_lowered_in_silence() {
         journal.run(&["session", "--next"]),
         "\
 Back squat, set 2 of 3
-152.5 kg x 4        RPE 8 (6.5 to 9)
+152.5 kg x 4        RPE 8 (7 to 9.5)
 aims at RPE 7.5; the plan's load, 155 kg,
   would be RPE 8.5
 each side  20 15 15 10 5 1.25
@@ -99,7 +99,7 @@ fn after_a_set_as_foretold_it_is_the_same_again() {
         out,
         "\
 Back squat, set 2 of 3
-150 kg x 4          RPE 7 (5.5 to 8.5)
+150 kg x 4          RPE 7.5 (5.5 to 9)
 the same again
 each side  20 15 10 10 10
 nothing to change
@@ -132,7 +132,7 @@ fn where_the_plan_has_only_an_effort_what_is_to_beat_is_beaten_if_it_may_be() {
         out,
         "\
 Back squat, set 1 of 3
-162.5 kg x 3        RPE 8 (6 to over 10)
+162.5 kg x 3        RPE 8.5 (6 to over 10)
 aims at RPE 7.5
 each side  20 20 10 10 10 1.25
 warm-up  bar x8, 60 x8, 100 x5, 120 x3,
@@ -370,10 +370,10 @@ fn where_plates_lie_far_apart_the_lighter_load_is_taken() {
     assert_eq!(asked("", "8-9"), "100 kg x 5          RPE 6.5 (under 5 to 9): the next load, 110 kg, would be RPE 10");
     assert_eq!(
         asked(" 5 @ 100 kg RPE 7", "8-9"),
-        "100 kg x 5          RPE 7 (5.5 to 8.5): the same again: no load comes nearer to RPE 8.5"
+        "100 kg x 5          RPE 7.5 (6 to 9): the same again: no load comes nearer to RPE 8.5"
     );
     assert_eq!(
         asked(" 5 @ 110 kg RPE 9", "6-7"),
-        "100 kg x 5          RPE 6 (5 to 6.5): aims at RPE 6.5; the same again, 110 kg, would be RPE 9.5"
+        "100 kg x 5          RPE 6 (5.5 to 6.5): aims at RPE 6.5; the same again, 110 kg, would be RPE 9.5"
     );
 }

@@ -88,7 +88,7 @@ fn what_was_done_in_the_morning_is_known_in_the_evening() {
 Mon 2 Mar                         block 1, week 1 of 4
 
 Back squat            plan 3x5 RPE 7
-  next set   100 kg, expect RPE 7.5 (7 to 8)
+  next set   100 kg, expect RPE 7.5 (6.5 to 8)
              aims at RPE 7
   each side  10 10 10 5 5
   last time  3x5 @ 100 kg RPE 8   2 Mar

@@ -27,9 +27,9 @@ fn a_share_of_a_maximum_is_no_size_of_its_own() {
         next(&page, "2026-03-08"),
         "\
 Back squat, set 1 of 3
-110 kg x 5          RPE 8 (5 to over 10)
+110 kg x 5          RPE 8 (5.5 to over 10)
 leaves room to the block's end; 112.5 kg
-  would be RPE 8.5
+  would be RPE 9
 each side  10 10 10 10 5
 warm-up  bar x8, 40 x8, 60 x5, 80 x3, 100
   x1
@@ -42,7 +42,7 @@ warm-up  bar x8, 40 x8, 60 x5, 80 x3, 100
     let small = Journal::new().file("journal.yaml", gym).page(&page.replace("150 kg", "85 kg"));
     assert_eq!(
         said(&small, "2026-03-08"),
-        ["next set   60 kg, expect RPE 6 (under 5 to 9)", "the next load, 70 kg, would be over RPE 10"]
+        ["next set   60 kg, expect RPE 6.5 (under 5 to 9.5)", "the next load, 70 kg, would be over RPE 10"]
     );
     let gym =
         "units: lb\ngear: { bars: { bar: 45 lb }, plates: [ { mass: 45 lb }, { mass: 25 lb }, { mass: 10 lb } ] }\n";
@@ -142,7 +142,7 @@ fn an_attempt_that_was_missed_is_done() {
 Mon 9 Mar, day A                  block 1, week 2 of 4
 
 Back squat            1 of 4 done: 0 @ 105 kg miss 1
-  next set   95 kg, expect RPE 8.5 (6.5 to over 10)
+  next set   95 kg, expect RPE 8.5 (6.5 to 10)
              aims at RPE 8; the plan's load, 105 kg, would be over RPE 10
   each side  10 10 10 5 2.5
              take off 2.5 and 5, put on 2.5
@@ -165,7 +165,7 @@ fn a_load_that_looks_mistyped_is_asked_about() {
         next(&page("5 @ 825 kg RPE 8\n  - plan: 3x5 @ 82.5 kg RPE 8"), "2026-03-09"),
         "\
 Bench press, set 2 of 3
-82.5 kg x 5       RPE 8.5 (5.5 to over 10)
+82.5 kg x 5         RPE 8.5 (6 to over 10)
 as planned; 5 @ 825 kg RPE 8 (page.md:12)
   looks like a slip and is left out: is
   that load right?
@@ -177,7 +177,7 @@ nothing to change
     assert_eq!(
         lines("5 @ 8.25 kg RPE 8\n  - plan: 3x5 @ 82.5 kg RPE 8"),
         [
-            "next set   82.5 kg, expect RPE 8.5 (5.5 to over 10)",
+            "next set   82.5 kg, expect RPE 8.5 (6 to over 10)",
             "as planned; 5 @ 8.25 kg RPE 8 (page.md:12) looks like a slip and is",
             "left out: is that load right?"
         ]
@@ -185,7 +185,7 @@ nothing to change
     assert_eq!(
         lines("5 @ 825 kg RPE 8\n  - plan: 3x5 RPE 8"),
         [
-            "next set   82.5 kg, expect RPE 8.5 (5.5 to over 10)",
+            "next set   82.5 kg, expect RPE 8.5 (6 to over 10)",
             "aims at RPE 8; 5 @ 825 kg RPE 8 (page.md:12) looks like a slip and",
             "is left out: is that load right?"
         ]

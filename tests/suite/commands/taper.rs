@@ -274,7 +274,6 @@ fn what_is_missing_is_named() {
             "Block 1 has no peak or deload week. Write `- peak: week 4` under its heading, or\n  ask for any week with \
              --week N\n",
         ),
-        (block("", &four), vec!["taper", "--week", "5"], "week", "Block 1 has no week 5: it has 4 weeks\n"),
         (
             block("- peak: week 1\n", &four),
             vec!["taper"],
@@ -295,6 +294,8 @@ fn what_is_missing_is_named() {
         assert_eq!((&answer["all"], &answer["checks"]), (&Value::Null, &json!([])), "{words}");
         assert_eq!(journal.run(&arguments), words);
     }
+    let refused = block("", &four).run(&["taper", "--week", "5"]);
+    assert_eq!(refused, "--- stderr\nloadline: block 1 has no week 5: it has 4 weeks\n--- exit 2\n");
 }
 
 /// A deload after the meet, still to come, does not hide the peak; once it is trained it is the last one.
