@@ -68,7 +68,7 @@ impl Means {
         };
         let mut weights = sessions.iter().filter_map(|facts| Some((facts.date, facts.bodyweight?)));
         let first = weights.next();
-        let bodyweight = first.map(|(since, first)| match weights.last() {
+        let bodyweight = first.map(|(since, first)| match weights.next_back() {
             Some((_, last)) => Moved { last, by: Some((last - first, since)) },
             None => Moved { last: first, by: None },
         });
