@@ -166,7 +166,9 @@ impl<'a> Reader<'a> {
             && line.len() <= 32
             && matches!(self.section, Section::Session { .. })
             && let Some(date) = inner.strip_prefix("- ")
-            && (date.starts_with("20") || date.starts_with(|c: char| c.is_alphabetic() || c == '*'))
+            && (date.starts_with("20")
+                || (memchr::memchr(b':', date.as_bytes()).is_none()
+                    && date.starts_with(|c: char| c.is_alphabetic() || c == '*')))
             && let Some(kind) = self.date_line(inner, date)
         {
             return kind;

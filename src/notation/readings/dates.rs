@@ -153,10 +153,14 @@ pub fn loose_date(text: &str) -> Option<LooseDate> {
 pub fn behind_its_title(text: &str) -> Option<usize> {
     const LONGEST: usize = 40;
     const MOST_WORDS: usize = 3;
+    // Few lines are told to be none by more than this.
+    if text.len() > LONGEST || !text.starts_with(char::is_alphabetic) {
+        return None;
+    }
     let mut at = 0;
     for _ in 0..MOST_WORDS {
         let word = letters(text.tail(at));
-        if word.is_empty() || text.len() > LONGEST || !R::Title.has(&word.to_lowercase()) {
+        if word.is_empty() || !R::Title.has(&word.to_lowercase()) {
             return None;
         }
         let behind = text.tail(at + word.len());
