@@ -150,7 +150,7 @@ impl<'c, 'a> Looser<'c, 'a> {
                 }
                 // `- Goal: 3x5 @ 120 kg` is no lift, and looks like training all the same.
                 if told && !faulty && matches!(verdict, Some(Verdict::Prose)) {
-                    let kind = self.unread_work(None);
+                    let kind = K::UnreadWork { why: Unread::NoLift { name: work.name.to_owned() } };
                     return Some(self.refused(text, kind, &[], &[], None));
                 }
                 // Sets below `- Peso: 61,3` are not those of the lift above it.
@@ -482,9 +482,12 @@ impl<'c, 'a> Looser<'c, 'a> {
         self.here.load_lost = lift.is_some();
         // `Bench:` above a blank line is a lift, and too far above its sets.
         let bare = unknown.as_ref().map(|name| crate::notation::bare_name(name.trim_end_matches([':', '*', '_'])));
-        let kind = match bare.filter(|name| self.context.lift(&fold(name)).is_some()) {
-            Some(lift) => K::UnreadWork { why: Unread::Apart { lift: lift.to_owned() } },
-            None => kind,
+        let kind = match bare {
+            Some(lift) if self.context.lift(&fold(lift)).is_some() => {
+                K::UnreadWork { why: Unread::Apart { lift: lift.to_owned() } }
+            }
+            Some(name) if readings::is_no_lift(name) => K::UnreadWork { why: Unread::NoLift { name: name.to_owned() } },
+            _ => kind,
         };
         let waits = self.said_refused(self.whole(text), kind, choices, faults, lift.as_ref());
         // Sets below a line that is refused are not those of the lift above it.

@@ -57,6 +57,11 @@ pub enum Unread {
         /// The lift, as it is typed.
         lift: String,
     },
+    /// What stands where its lift would be called is none.
+    NoLift {
+        /// As it is typed.
+        name: String,
+    },
     /// It stands below a caption that leaves open whether, when or by whom it was done.
     Caption {
         /// As it is typed.
