@@ -54,7 +54,7 @@ pub(super) fn written(text: &str) -> Option<&'static str> {
     let said = |signs: &[&str]| {
         let one =
             |sign: &&str| if sign.contains(' ') { text.contains(sign) } else { words().any(|word| is(word, sign)) };
-        signs.iter().any(|sign| one(sign))
+        signs.iter().any(one)
     };
     // `100x5+`
     let open = text.match_indices('+').any(|(at, _)| {
