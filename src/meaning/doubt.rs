@@ -3,7 +3,11 @@
 use super::loose::{Looser, comes_late};
 use crate::notation::nodes::{Amount, Attribute, AttributeKind, Body, Sets, Work};
 use crate::notation::readings::{self, Choice, Names, Says};
+use crate::source::Cut;
 use crate::training::fold;
+
+/// Further up no unit is looked for.
+const LINES_ABOVE: usize = 12;
 
 impl Looser<'_, '_> {
     /// Whether a line that the notation reads may mean something else all the same.
@@ -82,7 +86,24 @@ impl Looser<'_, '_> {
         let other = if self.unit == "kg" { "lb" } else { "kg" };
         let of = |unit: &str, text: &str| text.match_indices(&format!(" {unit}")).count();
         let typed = |unit: &str| text.to_lowercase().contains(unit);
-        let above = || self.decided.edits.last().is_some_and(|edit| of(other, &edit.text) > 0 && choice.below);
+        // The nearest line above with a unit, down from a blank line or the lift's: it says the same once the page is tidied.
+        let has = |line: &str, unit: &str| {
+            let lower = line.to_lowercase();
+            let behind_a_number = |at: usize| lower.head(at).trim_end().ends_with(|c: char| c.is_ascii_digit());
+            lower.match_indices(unit).any(|(at, _)| behind_a_number(at))
+        };
+        let above = || {
+            let before = self.page.text().head(self.whole(text).start as usize);
+            let of_lift = |line: &&str| {
+                !line.trim().is_empty() && readings::lone_lift(line, self.context, self.context.habits).is_none()
+            };
+            let lines = before.lines().rev().take_while(of_lift).take(LINES_ABOVE);
+            let other_first = |line: &str| match (has(line, self.unit), has(line, other)) {
+                (false, false) => None,
+                (own, _) => Some(!own),
+            };
+            choice.below && lines.filter_map(other_first).next().unwrap_or(false)
+        };
         let mixed = of(self.unit, &choice.text) > 0 && (of(other, &choice.text) > 0 || above());
         if !mixed || typed(self.unit) || choice.is_fact() {
             return None;

@@ -1,7 +1,7 @@
 //! Sets that are not what they look like: others were done, at another time, by somebody else, or in another unit; and
 //! lines that look like sets and are none. A typed page in, what counts and what is said out.
 
-use crate::days::{pages, told};
+use crate::days::{fixed, pages, told};
 use loadline::journal::{Memory, open};
 use loadline::source::Page;
 
@@ -403,6 +403,13 @@ fn a_load_without_a_unit_beside_another_unit_is_asked_about() {
         assert_eq!(told.first().filter(|said| said.starts_with("2026")), first.as_ref(), "{lines}");
         assert!(said.starts_with("several-readings: ") && said.contains(asked), "{lines}: {told:?}");
     }
+    // Tidied it is asked all the same, and so is a third row.
+    let page = "## 2026-09-10\n\nSquat\n225lb x 5\n235 x 3\n245 x 1\n";
+    let asked = [pounds, "several-readings: 235 x 3", "several-readings: 245 x 1"];
+    assert_eq!(told(page), asked);
+    assert_eq!(told(&fixed(page)), asked);
+    let other_lift = below_a_date("Curl 10x3 30 lb\nSquat\n100x5");
+    assert_eq!(other_lift.last().map(String::as_str), Some("2026-09-10 Back squat 5 @ 100 kg"), "{other_lift:?}");
     // As a mass it is the nearer one.
     let told = below_a_date("- Back squat: 5 @ 225 lb, 3 @ 102.5\n- Bench press: 5 @ 100 kg, 3 @ 105");
     assert_eq!(
