@@ -9,7 +9,7 @@ use crate::notation::nodes::{
 };
 use crate::problems::{Choice, Problem, ProblemKind as K};
 use crate::source::{Edit, Page, PageId, Span};
-use crate::training::{Amount, Bouts, Distance, Effort, Efforts, Extra, Fault, Group, Load, Sets, Substance, Unit};
+use crate::training::{Amount, Bouts, Distance, Effort, Efforts, Extra, Fault, Group, Load, Sets, Substance};
 
 /// The load that a group without one takes over.
 #[derive(Clone, Debug)]
@@ -65,14 +65,7 @@ impl Line<'_> {
         for group in written {
             let read = match &group.load {
                 Some(written) => match load(self.context, self.page, written, problems) {
-                    Ok(load) => match self.unit_not_said(carried, &load, written.text) {
-                        Some(problem) => {
-                            problems.push(problem);
-                            lost = true;
-                            continue;
-                        }
-                        None => load,
-                    },
+                    Ok(load) => load,
                     Err(problem) => {
                         problems.push(if has_effort(group) { as_load(self.page, *problem) } else { *problem });
                         lost = true;
@@ -94,31 +87,6 @@ impl Line<'_> {
             *carried = Carried::Lost;
         }
         !lost
-    }
-
-    /// `225 lb, 245`: a load without a unit behind one that has another than the settings', and that it is nearer to as a
-    /// number than as a mass.
-    fn unit_not_said(&self, carried: &Carried, load: &Load, text: &str) -> Option<Problem> {
-        let (
-            Carried::From(before @ Load::Plain { thousandths: number, unit, unit_written: true, .. }),
-            Load::Plain { thousandths: bare, unit: usual, unit_written: false, .. },
-        ) = (carried, load)
-        else {
-            return None;
-        };
-        let apart = |one: f64, other: f64| (one / other).ln().abs();
-        let mass = |load: &Load| load.kilograms(None).map(|mass| mass.in_kilograms());
-        let as_number = apart(*number as f64, *bare as f64);
-        if unit == usual || mass(before).zip(mass(load)).is_none_or(|(one, other)| apart(one, other) <= as_number) {
-            return None;
-        }
-        let span = self.span(text);
-        let choice = |unit: &Unit| {
-            let said = format!("{} {}", text.trim_end(), unit.word());
-            Choice { say: said.clone(), edit: Edit::new(span, said) }
-        };
-        let choices = vec![choice(unit), choice(usual)];
-        Some(Problem { choices, ..Problem::new(K::SeveralReadings { ways: 2 }, span) })
     }
 
     /// `bw` for bodyweight lifts, else none.

@@ -189,7 +189,8 @@ fn is_loadable(seed: u64, reading: &Reading, lifter: &Lifter, answer: &Answer) -
                     // A percentage is planned as the mass it came to, to the gram.
                     let step = lifter.gear.step_of(&work.lift, load);
                     // A dumbbell of another size is so many steps from one that was lifted.
-                    let is_size = known.pieces() == load.pieces() && (load.pieces().is_some() || group.per_side);
+                    let by_hand = group.per_side || work.lift.contains("Dumbbell");
+                    let is_size = known.pieces() == load.pieces() && (load.pieces().is_some() || by_hand);
                     known == load
                         || mass(known).zip(mass(load)).is_some_and(|(one, other)| {
                             let apart = one.apart(other);
