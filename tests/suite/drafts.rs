@@ -10,7 +10,9 @@ use loadline::present::pages;
 use loadline::problems::ProblemKind;
 use loadline::questions::adherence;
 use loadline::questions::draft::{self, Answer, WhyNot, block, week};
-use loadline::training::{Amount, Effort, Fit, Load, Loadable, Mass, Plan, PlannedGroup, Session, Status, Work};
+use loadline::training::{
+    Amount, Effort, Family, Fit, Lift, Load, Loadable, Mass, Plan, PlannedGroup, Session, Status, Work,
+};
 
 fn rpe(points: i64) -> Effort {
     Effort::rpe(points * 1000, points * 1000)
@@ -189,7 +191,10 @@ fn is_loadable(seed: u64, reading: &Reading, lifter: &Lifter, answer: &Answer) -
                     // A percentage is planned as the mass it came to, to the gram.
                     let step = lifter.gear.step_of(&work.lift, load);
                     // A dumbbell of another size is so many steps from one that was lifted.
-                    let by_hand = group.per_side || work.lift.contains("Dumbbell");
+                    let carried =
+                        |lift: &Lift| lift.name == work.lift && matches!(lift.family, Family::Carry | Family::Trunk);
+                    let by_hand =
+                        group.per_side || work.lift.contains("Dumbbell") || reading.log.lifts.iter().any(carried);
                     let is_size = known.pieces() == load.pieces() && (load.pieces().is_some() || by_hand);
                     known == load
                         || mass(known).zip(mass(load)).is_some_and(|(one, other)| {
